@@ -1,0 +1,1 @@
+//! The bath: strength, dilution, charge, plan, heat.

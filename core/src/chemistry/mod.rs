@@ -1,0 +1,1 @@
+//! Water with things dissolved in it: equilibria, strength, decay, titration, dechlorination.

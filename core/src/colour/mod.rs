@@ -1,0 +1,1 @@
+//! Colour as a camera with a white card saw it.

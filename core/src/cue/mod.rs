@@ -1,0 +1,1 @@
+//! Timers as a pure function of entries and the present instant.

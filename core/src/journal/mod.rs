@@ -1,0 +1,1 @@
+//! Entries, batches as a projection of their entries, merge, the file format, migrations.

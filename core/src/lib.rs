@@ -1,0 +1,30 @@
+//! Calculation and records for the bleach bath of a hand papermaker.
+//!
+//! Everything here is pure: no browser, no clock, no I/O, no globals. A person's
+//! input becomes a plan through a function; a decision becomes an entry in a
+//! journal; all else is projected from those entries.
+//!
+//! The nouns, and how they hang together:
+//!
+//! * a [`quantity`] is what a person reads off a scale, jug, strip or label,
+//!   with how sure they are of it;
+//! * [`pulp`] is wet fibre: what is in the lump, before and after the bath;
+//! * [`chemistry`] is water with things dissolved in it;
+//! * a [`bath`] brings the two together: strength, dilution, charge, plan;
+//! * [`colour`] is what the bath did, as a camera with a white card saw it;
+//! * a [`caution`] is a hazard rule that looks at a plan or a log;
+//! * the [`journal`] holds entries, and a batch is its entries;
+//! * a [`cue`] is a timer: a pure function of entries and the present instant.
+//!
+//! Nothing here writes a sentence. What must be said to a person leaves as a
+//! [`message::Message`]: a key and the values that belong in it.
+
+pub mod bath;
+pub mod caution;
+pub mod chemistry;
+pub mod colour;
+pub mod cue;
+pub mod journal;
+pub mod message;
+pub mod pulp;
+pub mod quantity;

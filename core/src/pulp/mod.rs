@@ -1,0 +1,1 @@
+//! Wet fibre before, in and after the bath: fibre, consistency, cook, wash, sheet.

@@ -1,0 +1,58 @@
+//! A value together with how sure it is and where it came from.
+
+use serde::{Deserialize, Serialize};
+
+/// Where a value came from, best evidence first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Basis {
+    /// Weighed, titrated, read off an instrument.
+    Measured,
+    /// A colour strip: a measurement, but a coarse one.
+    Strip,
+    /// This studio's own earlier figure.
+    OwnRecord,
+    /// Printed on the product.
+    Label,
+    /// Calculated from other values.
+    Computed,
+    /// Nobody measured it. Marked as assumed wherever it is shown.
+    Assumed,
+}
+
+/// A value, the range it may truly lie in, and where it came from.
+///
+/// `low <= value <= high`, all in the same unit as `value`.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Known<Q> {
+    pub value: Q,
+    pub low: Q,
+    pub high: Q,
+    pub basis: Basis,
+}
+
+impl<Q: Copy> Known<Q> {
+    /// A value taken as exact, such as a target that a person chose.
+    pub fn exact(value: Q, basis: Basis) -> Self {
+        Self { value, low: value, high: value, basis }
+    }
+}
+
+impl<Q: Copy + std::ops::Mul<f64, Output = Q>> Known<Q> {
+    /// A value that may be off by `part` of itself either way: `0.05` is ±5 %.
+    pub fn within(value: Q, part: f64, basis: Basis) -> Self {
+        Self { value, low: value * (1.0 - part), high: value * (1.0 + part), basis }
+    }
+}
+
+impl<Q> Known<Q> {
+    /// The same knowledge in another unit or form; `convert` must be increasing.
+    pub fn map<R>(self, convert: impl Fn(Q) -> R) -> Known<R> {
+        Known {
+            value: convert(self.value),
+            low: convert(self.low),
+            high: convert(self.high),
+            basis: self.basis,
+        }
+    }
+}

@@ -1,0 +1,1 @@
+//! Published values with their sources, and browser tests over W3C WebDriver.
