@@ -1,0 +1,112 @@
+//! What is written while a bath runs.
+
+use super::{Amount, Oxidant};
+use crate::cue::Schedule;
+use crate::journal::Figure;
+use serde::{Deserialize, Serialize};
+use ulid::Ulid;
+
+/// Oxidant met pulp: the clock of this bath starts at the entry's `at`.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct BathStarted {
+    /// The new bath's own id.
+    pub bath: Ulid,
+    /// The entry that holds the plan followed, if there was one.
+    pub plan: Option<Ulid>,
+    pub oxidant: Oxidant,
+    /// The shelf product poured from, if it came from the shelf.
+    pub product: Option<Ulid>,
+    /// What was truly measured out, where it differs from the plan.
+    pub product_amount: Option<Amount>,
+    pub water_added_ml: Option<Figure>,
+    pub celsius: Option<Figure>,
+    pub schedule: Schedule,
+}
+
+/// A cue was seen to.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct CueAnswered {
+    pub bath: Ulid,
+    /// The cue's id, as [`crate::cue`] gives it.
+    pub cue: String,
+    pub outcome: CueOutcome,
+}
+
+/// What became of a cue.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum CueOutcome {
+    Done,
+    Skipped,
+}
+
+/// The pulp was stirred.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Stirred {
+    pub bath: Ulid,
+}
+
+/// The bath was warmed again.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Reheated {
+    pub bath: Ulid,
+    pub from_celsius: Option<Figure>,
+    pub to_celsius: Option<Figure>,
+}
+
+/// Something was added: to a bath, or to the pulp outside one.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Added {
+    pub bath: Option<Ulid>,
+    pub what: Additive,
+    /// The shelf product it came from.
+    pub product: Option<Ulid>,
+    pub amount: Amount,
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub note: String,
+}
+
+/// What was added.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Additive {
+    Hypochlorite,
+    Percarbonate,
+    Peroxide,
+    Water,
+    SodaAsh,
+    WashingSoda,
+    Lye,
+    BakingSoda,
+    /// Silicate, magnesium salt or the like.
+    Stabiliser,
+    /// Named in the note.
+    Other,
+}
+
+/// The bath was drained or quenched: its clock stops at the entry's `at`.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct BathStopped {
+    pub bath: Ulid,
+    pub why: StopReason,
+    /// What was done and seen, in the person's words.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub note: String,
+}
+
+/// Why a bath was stopped.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum StopReason {
+    /// White enough.
+    ReachedColour,
+    /// The planned time was up.
+    TimeUp,
+    /// No oxidant left.
+    Spent,
+    /// The fibre was weakening.
+    FibreSuffering,
+    /// Gas, heat or smell.
+    Unsafe,
+    Other,
+}

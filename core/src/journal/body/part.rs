@@ -1,0 +1,137 @@
+//! The pieces that several kinds of entry are made of.
+
+use crate::quantity::Known;
+use serde::{Deserialize, Serialize};
+use ulid::Ulid;
+
+/// A number as an entry keeps it: value, range and basis. The unit is in the
+/// name of the member that holds it.
+pub type Figure = Known<f64>;
+
+/// How much of something: by scale or by jug.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Amount {
+    /// Grams.
+    MassG(Figure),
+    /// Millilitres.
+    VolumeMl(Figure),
+}
+
+/// What does the whitening.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Oxidant {
+    /// Sodium hypochlorite: household chlorine bleach.
+    Hypochlorite,
+    /// Sodium percarbonate powder: peroxide and soda ash.
+    Percarbonate,
+    /// Hydrogen peroxide from a bottle.
+    Peroxide,
+}
+
+/// What a strength, charge or dose is counted as.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Active {
+    AvailableChlorine,
+    SodiumHypochlorite,
+    HydrogenPeroxide,
+    /// The product as it comes out of its container.
+    Product,
+}
+
+/// How a container states its strength; all but the third are percentages as
+/// printed (6.0 means 6.0 %).
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum StrengthBasis {
+    /// g NaOCl in 100 g of product.
+    NaoclPercentByMass,
+    /// g NaOCl in 100 mL of product.
+    NaoclPercentByVolume,
+    /// g available chlorine in a litre of product.
+    AvailableChlorineGPerL,
+    /// g available chlorine in 100 g of product.
+    AvailableChlorinePercentByMass,
+    /// g available chlorine in 100 mL of product (trade percent).
+    AvailableChlorinePercentByVolume,
+    /// g H2O2 in 100 g of product.
+    HydrogenPeroxidePercentByMass,
+    /// g H2O2 in 100 mL of product.
+    HydrogenPeroxidePercentByVolume,
+    /// g sodium percarbonate in 100 g of powder.
+    PercarbonatePercentByMass,
+    /// g active oxygen in 100 g of powder.
+    ActiveOxygenPercentByMass,
+    /// g of the named substance in 100 g of product: soda ash, acid, antichlor.
+    SubstancePercentByMass,
+}
+
+/// A product's strength, on the basis on which it was stated or found.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Strength {
+    pub figure: Figure,
+    pub stated_as: StrengthBasis,
+    /// g/mL; needed to go between mass and volume.
+    pub density_g_per_ml: Option<Figure>,
+}
+
+/// A product as a plan or a bath used it: from the shelf, or typed off a label.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct ProductUsed {
+    /// The shelf product, if it was taken from the shelf.
+    pub shelf: Option<Ulid>,
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub name: String,
+    /// The strength that was reckoned with.
+    pub strength: Strength,
+}
+
+/// The SHA-256 of a photo's stored bytes as 64 lower-case hexadecimal digits.
+/// Equal photos have equal ids, on every device.
+#[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(try_from = "String", into = "String")]
+pub struct PhotoId(String);
+
+impl PhotoId {
+    /// The id in 64 lower-case hexadecimal digits.
+    pub fn as_str(&self) -> &str {
+        &self.0
+    }
+}
+
+impl TryFrom<String> for PhotoId {
+    type Error = NotAPhotoId;
+
+    /// # Errors
+    /// [`NotAPhotoId`] unless `text` is 64 lower-case hexadecimal digits.
+    fn try_from(text: String) -> Result<Self, NotAPhotoId> {
+        let digits = text.bytes().all(|b| b.is_ascii_digit() || (b'a'..=b'f').contains(&b));
+        if text.len() == 64 && digits { Ok(Self(text)) } else { Err(NotAPhotoId) }
+    }
+}
+
+impl From<PhotoId> for String {
+    fn from(id: PhotoId) -> String {
+        id.0
+    }
+}
+
+impl std::fmt::Display for PhotoId {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(&self.0)
+    }
+}
+
+/// A text that is no SHA-256 in lower-case hexadecimal.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct NotAPhotoId;
+
+impl std::fmt::Display for NotAPhotoId {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str("a photo id is 64 lower-case hexadecimal digits")
+    }
+}
+
+impl std::error::Error for NotAPhotoId {}

@@ -1,0 +1,44 @@
+//! What a studio knows about itself.
+
+use super::{Additive, Figure};
+use serde::{Deserialize, Serialize};
+
+/// A figure of this studio's own, to use in place of an assumed one. The
+/// newest for each `what` is the one in force.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct OwnFigure {
+    pub what: OwnFigureOf,
+    pub figure: Figure,
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub note: String,
+}
+
+/// Which figure, and so its unit.
+#[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum OwnFigureOf {
+    /// Oven-dry over wet after this studio's usual squeeze, as a share.
+    SqueezeDryness,
+    /// Grams of a powder in one level spoon.
+    GramsPerSpoon { of: Additive, spoon_ml: u32 },
+    /// Minutes for a named vessel to lose 63 % of its warmth over the room's.
+    CoolingTauMinutes { vessel: String },
+    /// Share of the ideal washing that rinses here reach.
+    WashingEfficiency,
+    /// pH of the tap water.
+    TapPh,
+    /// Total hardness of the tap water, mg/L as CaCO3.
+    TapHardnessMgPerL,
+    /// Room temperature, °C.
+    RoomCelsius,
+    /// What a pot or blender holds in one load, mL.
+    LoadMl { vessel: String },
+    /// Pulp yield on raw fibre, as a share, for a fibre by name.
+    Yield { fibre: String },
+}
+
+/// A device gets a name that people know it by. Written by that device.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct DeviceNamed {
+    pub name: String,
+}
