@@ -4,7 +4,7 @@
 //! locale files know, the field it belongs beside (if any), and the values to
 //! fill in, still typed, so that each reader sees them in units of their own.
 
-use crate::quantity::{Mass, MassConcentration, Volume};
+use crate::quantity::{Mass, MassConcentration, MassDensity, Volume};
 
 /// A thing to say: which words, beside which field, with which values.
 #[derive(Clone, Debug, PartialEq)]
@@ -51,6 +51,7 @@ pub enum Value {
     Mass(Mass),
     Volume(Volume),
     Concentration(MassConcentration),
+    Density(MassDensity),
     /// A share between 0 and 1, written as a percentage.
     Share(f64),
     /// Degrees Celsius.

@@ -3,9 +3,18 @@
 //! Inside the core a quantity is a `uom` type, so that grams cannot be added to
 //! litres. The short constructors and readers below keep the sums legible.
 
+mod bounds;
 mod known;
+mod number;
+mod parse;
+mod spread;
+mod unit;
 
+pub use bounds::{Celsius, OutOfRange, PH, Ph, SHARE, Share, TEMPERATURE, TemperatureOf};
 pub use known::{Basis, Known};
+pub use parse::{Asked, Typed, Unreadable, Why, read};
+pub use spread::{Figure, Input, spread};
+pub use unit::{Kind, Measures, Unit};
 pub use uom::si::f64::{Mass, MassConcentration, MassDensity, Ratio, Volume};
 
 use uom::si::{
