@@ -1,1 +1,4 @@
 //! Wet fibre before, in and after the bath: fibre, consistency, cook, wash, sheet.
+
+pub mod sign_off;
+pub mod wash;

@@ -1,0 +1,99 @@
+//! How real rinses compare with perfect ones, learnt from readings in between.
+
+use super::WashRefusal;
+use crate::quantity::{
+    Basis, Known, MassConcentration, Volume, in_grams_per_litre, in_millilitres,
+};
+
+/// One rinse is taken to leave `ideal^exponent`.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Efficiency {
+    /// 1 is perfect mixing; less is a rinse that leaves more behind.
+    pub exponent: Known<f64>,
+    /// Pairs of readings behind it; 0 when it is assumed.
+    pub pairs: u32,
+}
+
+impl Efficiency {
+    /// Before anyone has measured: 0.8, somewhere from 0.6 to 1. Our own
+    /// estimate; no published figure for hand washing was found.
+    pub fn assumed() -> Self {
+        Self {
+            exponent: Known { value: 0.8, low: 0.6, high: 1.0, basis: Basis::Assumed },
+            pairs: 0,
+        }
+    }
+
+    /// Perfect mixing, nothing held back: what textbooks calculate.
+    pub fn ideal() -> Self {
+        Self { exponent: Known::exact(1.0, Basis::Computed), pairs: 0 }
+    }
+
+    /// Share of a solute that one rinse leaves, where perfect mixing leaves `ideal`.
+    pub fn left(&self, ideal: f64) -> f64 {
+        ideal.powf(self.exponent.value)
+    }
+}
+
+/// The same solute in the squeezed-out liquor before and after one rinse.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ReadingPair {
+    pub before: MassConcentration,
+    pub after: MassConcentration,
+    /// What the tap carries of it.
+    pub tap: MassConcentration,
+    /// Water that the lump held between squeezes.
+    pub held: Volume,
+    /// Clean water added for the rinse.
+    pub water: Volume,
+}
+
+impl ReadingPair {
+    /// `(ln ideal, ln observed)`, or `None` if the pair says nothing: no fall,
+    /// nothing above the tap, or no water.
+    fn logs(&self) -> Option<(f64, f64)> {
+        let tap = in_grams_per_litre(self.tap);
+        let before = in_grams_per_litre(self.before) - tap;
+        let after = in_grams_per_litre(self.after) - tap;
+        let (held, water) = (in_millilitres(self.held), in_millilitres(self.water));
+        let usable = [before, after, held, water].iter().all(|x| x.is_finite() && *x > 0.0);
+        (usable && after < before).then(|| ((held / (held + water)).ln(), (after / before).ln()))
+    }
+}
+
+/// Fits the exponent to pairs of readings by least squares on the logarithms,
+/// through the origin (no water, no change): `e = Σxy / Σx²`.
+///
+/// Pairs that say nothing are left out. With three or more usable pairs the
+/// range is the fit ± 2 standard errors, with one or two it is ± 25 % (a strip
+/// is read to about one step). `Ok(None)` if no pair is usable.
+///
+/// # Errors
+/// [`WashRefusal::BadEfficiency`] if the fit falls outside 0.05 to 1.5, where
+/// readings must have been swapped or mistyped.
+pub fn learn(pairs: &[ReadingPair]) -> Result<Option<Efficiency>, WashRefusal> {
+    let logs: Vec<_> = pairs.iter().filter_map(ReadingPair::logs).collect();
+    let squares: f64 = logs.iter().map(|(x, _)| x * x).sum();
+    if logs.is_empty() || squares <= 0.0 {
+        return Ok(None);
+    }
+    let exponent = logs.iter().map(|(x, y)| x * y).sum::<f64>() / squares;
+    if !(0.05..=1.5).contains(&exponent) {
+        return Err(WashRefusal::BadEfficiency { given: exponent });
+    }
+    let half = if logs.len() < 3 {
+        0.25 * exponent
+    } else {
+        let misfit: f64 = logs.iter().map(|(x, y)| (y - exponent * x).powi(2)).sum();
+        2.0 * (misfit / (logs.len() - 1) as f64 / squares).sqrt()
+    };
+    Ok(Some(Efficiency {
+        exponent: Known {
+            value: exponent,
+            low: (exponent - half).max(0.01),
+            high: exponent + half,
+            basis: Basis::OwnRecord,
+        },
+        pairs: u32::try_from(logs.len()).unwrap_or(u32::MAX),
+    }))
+}

@@ -1,0 +1,100 @@
+//! Figures of merit for washing, as mills quote them.
+//!
+//! All liquor amounts are masses of liquor per mass of oven-dry fibre (both
+//! ends in the same unit); concentrations are in any one unit. Definitions:
+//! Sixta (ed.), *Handbook of Pulp* (2006), ch. 5, for the dilution factor and
+//! the Norden number; Perkins for the displacement ratio and the wash yield
+//! (from memory).
+
+/// A washer, or a whole row of them, seen from outside.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Washer {
+    /// Liquor that enters with the fibre, per fibre.
+    pub liquor_in: f64,
+    /// Liquor that leaves with the fibre, per fibre.
+    pub liquor_out: f64,
+    /// Clean wash liquor, per fibre.
+    pub wash: f64,
+    /// Solute in the liquor that enters with the fibre.
+    pub x_in: f64,
+    /// Solute in the liquor that leaves with the fibre.
+    pub x_out: f64,
+    /// Solute in the wash liquor.
+    pub y_in: f64,
+}
+
+impl Washer {
+    /// Liquor that leaves as filtrate, per fibre: what came in less what went on.
+    pub fn filtrate(&self) -> f64 {
+        self.liquor_in + self.wash - self.liquor_out
+    }
+
+    /// Solute in the filtrate, by mass balance. `None` if no filtrate leaves.
+    pub fn y_out(&self) -> Option<f64> {
+        let filtrate = self.filtrate();
+        (filtrate > 0.0).then(|| {
+            (self.liquor_in * self.x_in + self.wash * self.y_in - self.liquor_out * self.x_out)
+                / filtrate
+        })
+    }
+
+    /// Wash liquor beyond what the fibre carries off, per fibre.
+    pub fn dilution_factor(&self) -> f64 {
+        self.wash - self.liquor_out
+    }
+
+    /// How far the liquor was exchanged: 1 is a full exchange. `None` if the
+    /// wash is no cleaner than the liquor.
+    pub fn displacement_ratio(&self) -> Option<f64> {
+        let span = self.x_in - self.y_in;
+        (span > 0.0).then(|| (self.x_in - self.x_out) / span)
+    }
+
+    /// Share of the solute washed out. `None` if there was none to wash out.
+    pub fn wash_yield(&self) -> Option<f64> {
+        let entering = self.liquor_in * self.x_in;
+        (entering > 0.0).then(|| 1.0 - self.liquor_out * self.x_out / entering)
+    }
+
+    /// Norden's efficiency: the number of ideal counter-current mixing stages
+    /// that would do the same. `None` where the formula has no meaning (wash
+    /// no cleaner than what leaves, or nothing exchanged).
+    pub fn norden(&self) -> Option<f64> {
+        let y_out = self.y_out()?;
+        let spread_in = self.liquor_in * (self.x_in - y_out);
+        let spread_out = self.liquor_out * (self.x_out - self.y_in);
+        if !(spread_in > 0.0 && spread_out > 0.0 && self.liquor_out > 0.0 && self.wash > 0.0) {
+            return None;
+        }
+        if (self.wash / self.liquor_out - 1.0).abs() < 1e-9 {
+            // The limit as wash approaches the liquor carried off.
+            let at_limit = (self.x_in - y_out) / (self.x_out - self.y_in);
+            return ((self.liquor_in / self.liquor_out - 1.0).abs() < 1e-9).then_some(at_limit);
+        }
+        Some((spread_in / spread_out).ln() / (self.wash / self.liquor_out).ln())
+    }
+
+    /// Norden's efficiency brought to a common outlet consistency of 10 %
+    /// (9 of liquor per fibre), so that washers can be compared.
+    pub fn e10(&self) -> Option<f64> {
+        let y_out = self.y_out()?;
+        let spread_in = self.liquor_in * (self.x_in - y_out);
+        let spread_out = self.liquor_out * (self.x_out - self.y_in);
+        let common = (1.0 + self.dilution_factor() / 9.0).ln();
+        (spread_in > 0.0 && spread_out > 0.0 && common.is_finite() && common.abs() > 1e-12)
+            .then(|| (spread_in / spread_out).ln() / common)
+    }
+}
+
+/// Solute left, over solute in, after `stages` ideal counter-current mixing
+/// stages with clean wash liquor, the fibre carrying `liquor` throughout
+/// (Kremser's equation with the wash factor `wash / liquor`).
+pub fn counter_current(liquor: f64, wash: f64, stages: u32) -> f64 {
+    let factor = wash / liquor;
+    let n = f64::from(stages);
+    if (factor - 1.0).abs() < 1e-9 {
+        1.0 / (n + 1.0)
+    } else {
+        (factor - 1.0) / (factor.powf(n + 1.0) - 1.0)
+    }
+}
