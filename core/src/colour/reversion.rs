@@ -1,0 +1,48 @@
+//! Yellowing after the sheet was made.
+
+use super::kubelka_munk::k_over_s;
+use serde::{Deserialize, Serialize};
+
+/// How a swatch was aged before it was measured again.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Ageing {
+    /// On a bright window sill.
+    Window,
+    /// In a warm oven.
+    WarmOven,
+    /// In a closed drawer, as a sheet would be kept.
+    Dark,
+}
+
+impl Ageing {
+    pub const ALL: [Self; 3] = [Self::Window, Self::WarmOven, Self::Dark];
+}
+
+/// Post-colour number: 100 times the rise of K/S in the blue, from the blue
+/// reflectances before and after ageing (each 0 < r <= 1). `None` outside.
+///
+/// Giertz (1945), formula from memory; used under this name in the pulping
+/// literature. Near white it shows a given amount of new colour alike whatever the
+/// pulp had before, which a fall in reflectance does not. Negative if the swatch
+/// became paler.
+pub fn post_colour_number(before: f64, after: f64) -> Option<f64> {
+    Some(100.0 * (k_over_s(after)? - k_over_s(before)?))
+}
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn worked_values() {
+        for (before, after, expected) in
+            [(0.80, 0.75, 1.667), (0.85, 0.82, 0.652), (0.90, 0.88, 0.263), (0.70, 0.65, 2.995)]
+        {
+            let found = post_colour_number(before, after).unwrap();
+            assert!((found - expected).abs() < 0.003, "{found} is not {expected}");
+        }
+        assert_eq!(post_colour_number(0.8, 0.0), None);
+    }
+}

@@ -1,0 +1,133 @@
+//! sRGB, XYZ and CIELAB, for the 2° observer and D65.
+//!
+//! The arithmetic is the crate `palette`'s; these are the scales and names that
+//! the rest of [`crate::colour`] speaks in, and the storable form.
+
+use palette::LinSrgb;
+use palette::convert::IntoColorUnclamped;
+use palette::encoding::{FromLinear, IntoLinear, Srgb};
+use palette::white_point;
+use serde::{Deserialize, Serialize};
+
+/// Tristimulus values on the scale where a perfect white has Y = 100.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Xyz {
+    pub x: f64,
+    pub y: f64,
+    pub z: f64,
+}
+
+/// CIELAB under D65 for the 2° observer.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Lab {
+    pub l: f64,
+    pub a: f64,
+    pub b: f64,
+}
+
+/// D65, 2° observer, as the sRGB standard rounds it: IEC 61966-2-1 (1999), with
+/// x = 0.3127, y = 0.3290 written out to XYZ by common software.
+pub const D65: Xyz = Xyz { x: 95.047, y: 100.0, z: 108.883 };
+
+impl Xyz {
+    /// From linear sRGB (IEC 61966-2-1), where a perfect white is `[1, 1, 1]`.
+    pub fn from_linear([r, g, b]: [f64; 3]) -> Self {
+        let xyz: palette::Xyz<white_point::D65, f64> = LinSrgb::new(r, g, b).into_color_unclamped();
+        Self { x: 100.0 * xyz.x, y: 100.0 * xyz.y, z: 100.0 * xyz.z }
+    }
+
+    /// To linear sRGB; channels outside 0..=1 are colours sRGB cannot show.
+    pub fn to_linear(self) -> [f64; 3] {
+        let rgb: LinSrgb<f64> = palette::Xyz::<white_point::D65, f64>::new(
+            self.x / 100.0,
+            self.y / 100.0,
+            self.z / 100.0,
+        )
+        .into_color_unclamped();
+        [rgb.red, rgb.green, rgb.blue]
+    }
+}
+
+impl Lab {
+    /// CIE 15 (2004), equations 8.3 to 8.8.
+    pub fn from_xyz(xyz: Xyz) -> Self {
+        let lab: palette::Lab<white_point::D65, f64> =
+            palette::Xyz::new(xyz.x / 100.0, xyz.y / 100.0, xyz.z / 100.0).into_color_unclamped();
+        Self { l: lab.l, a: lab.a, b: lab.b }
+    }
+
+    /// The inverse of [`Lab::from_xyz`].
+    pub fn to_xyz(self) -> Xyz {
+        let xyz: palette::Xyz<white_point::D65, f64> = self.inner().into_color_unclamped();
+        Xyz { x: 100.0 * xyz.x, y: 100.0 * xyz.y, z: 100.0 * xyz.z }
+    }
+
+    /// The same colour as the crate `palette` writes it.
+    pub(super) fn inner(self) -> palette::Lab<white_point::D65, f64> {
+        palette::Lab::new(self.l, self.a, self.b)
+    }
+
+    /// From linear sRGB, where a perfect white is `[1, 1, 1]`.
+    pub fn from_linear(rgb: [f64; 3]) -> Self {
+        Self::from_xyz(Xyz::from_linear(rgb))
+    }
+
+    /// Distance from the grey axis.
+    pub fn chroma(self) -> f64 {
+        self.a.hypot(self.b)
+    }
+
+    /// Hue angle in degrees, 0 to 360: 0 red, 90 yellow, 180 green, 270 blue.
+    pub fn hue_degrees(self) -> f64 {
+        self.b.atan2(self.a).to_degrees().rem_euclid(360.0)
+    }
+}
+
+/// The sRGB transfer function, decoding: a code from 0 to 1 to linear light.
+/// IEC 61966-2-1 (1999).
+pub fn decode(code: f64) -> f64 {
+    Srgb::into_linear(code)
+}
+
+/// The sRGB transfer function, encoding: linear light to a code from 0 to 1.
+pub fn encode(linear: f64) -> f64 {
+    Srgb::from_linear(linear)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn lab_of(r: u8, g: u8, b: u8) -> Lab {
+        Lab::from_linear([r, g, b].map(|c| decode(f64::from(c) / 255.0)))
+    }
+
+    fn close(lab: Lab, l: f64, a: f64, b: f64) {
+        let near = |x: f64, y: f64| (x - y).abs() <= 0.02;
+        assert!(near(lab.l, l) && near(lab.a, a) && near(lab.b, b), "{lab:?} is not {l} {a} {b}");
+    }
+
+    /// Points that any implementation of IEC 61966-2-1 and CIE 15 agrees on,
+    /// computed with colour-science 0.4.7.
+    #[test]
+    fn known_points() {
+        close(lab_of(255, 0, 0), 53.241, 80.092, 67.203);
+        close(lab_of(0, 0, 255), 32.297, 79.188, -107.860);
+        close(lab_of(128, 128, 128), 53.585, 0.0, 0.0);
+        close(lab_of(245, 240, 225), 94.810, -0.860, 7.838);
+        close(lab_of(150, 120, 80), 52.395, 6.227, 26.348);
+    }
+
+    #[test]
+    fn there_and_back() {
+        for rgb in [[0.0, 0.0, 0.0], [0.001, 0.5, 0.9], [1.0, 1.0, 1.0], [0.7, 0.6, 0.4]] {
+            let back = Lab::from_linear(rgb).to_xyz().to_linear();
+            for (one, other) in rgb.iter().zip(back) {
+                assert!((one - other).abs() < 1e-5, "{rgb:?} came back as {back:?}");
+            }
+            for c in rgb {
+                assert!((decode(encode(c)) - c).abs() < 1e-6);
+            }
+        }
+    }
+}
