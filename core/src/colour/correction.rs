@@ -1,8 +1,9 @@
 //! From the references in a frame to a correction for everything else in it.
 
 use super::patch::{Area, Patch, Photo, read};
-use super::quality::{Place, Rejection};
+use super::quality::{self, Place, Rejection};
 use super::reference::References;
+use super::space::{Lab, encode};
 use super::tone::Tone;
 use serde::{Deserialize, Serialize};
 
@@ -24,6 +25,8 @@ pub struct ReferencePatches {
     pub grey: Option<Patch>,
     /// Width of the photo's sharp edges as a share of its long side, if it has any.
     pub edge: Option<f64>,
+    /// Longer side of the photo, in pixels.
+    pub long_side: u32,
 }
 
 impl ReferencePatches {
@@ -36,6 +39,7 @@ impl ReferencePatches {
             second_white: optional(marks.second_white, Place::SecondWhite)?,
             grey: optional(marks.grey, Place::Grey)?,
             edge: super::sharpness::edge_width(photo),
+            long_side: photo.long_side(),
         })
     }
 }
@@ -48,6 +52,10 @@ pub struct Correction {
     pub tone: Tone,
     /// The tone curve may be as weak or as strong as these.
     pub tone_range: [Tone; 2],
+    /// Exponent of the other curve that also meets white and grey: reflectance as a
+    /// power of plain sRGB light. How far the two curves part between white and
+    /// grey is how little the references say there.
+    pub power: f64,
     /// Whether a grey fixed the tone curve; otherwise plain sRGB is assumed.
     pub tone_is_measured: bool,
 }
@@ -58,7 +66,110 @@ impl Correction {
         patches: &ReferencePatches,
         references: &References,
     ) -> Result<Self, Vec<Rejection>> {
-        let _ = (patches, references);
-        Err(vec![Rejection::NoReference])
+        let mut refused = quality::of_references(patches, references);
+        let (tone, tone_range, tone_is_measured) = tone_of(patches, references);
+        let correction = Self {
+            patches: *patches,
+            references: *references,
+            tone,
+            tone_range,
+            power: power_of(patches, references),
+            tone_is_measured,
+        };
+        if let (Some(grey), Some(surface)) = (&patches.grey, &references.grey) {
+            refused.extend(quality::of_grey(
+                Lab::from_linear(correction.reflectance(grey)),
+                Lab::from_linear(surface.values()),
+            ));
+        }
+        if refused.is_empty() { Ok(correction) } else { Err(refused) }
     }
+
+    /// Reflectance of each channel of a patch, 0 to 1, by the tone curve.
+    pub fn reflectance(&self, patch: &Patch) -> [f64; 3] {
+        self.reflectance_by(&self.tone, patch)
+    }
+
+    /// The same under another tone curve.
+    pub fn reflectance_by(&self, tone: &Tone, patch: &Patch) -> [f64; 3] {
+        let light = self.light(tone, patch.area.centre());
+        [0, 1, 2].map(|c| tone.decode(patch.median[c]) / light[c])
+    }
+
+    /// The same by [`Correction::power`].
+    pub fn reflectance_by_power(&self, patch: &Patch) -> [f64; 3] {
+        let light = self.light(&Tone::PLAIN, patch.area.centre());
+        let white = self.references.white.values();
+        [0, 1, 2].map(|c| {
+            white[c]
+                * (Tone::PLAIN.decode(patch.median[c]) / (light[c] * white[c])).powf(self.power)
+        })
+    }
+
+    /// What a perfect white would send at `place`, linear.
+    fn light(&self, tone: &Tone, place: [f64; 2]) -> [f64; 3] {
+        let white = self.references.white.values();
+        let lit = white_at(&self.patches, place, |code| tone.decode(code));
+        [0, 1, 2].map(|c| lit[c].max(1e-4) / white[c])
+    }
+}
+
+/// The white as it would be read at `place`: where there are two, the light is taken
+/// to change evenly, by factors, from one to the other, and no further.
+fn white_at(patches: &ReferencePatches, place: [f64; 2], decode: impl Fn(f64) -> f64) -> [f64; 3] {
+    let first = patches.white.median.map(&decode);
+    let Some(second) = &patches.second_white else {
+        return first;
+    };
+    let (from, to) = (patches.white.area.centre(), second.area.centre());
+    let along = [to[0] - from[0], to[1] - from[1]];
+    let length = along[0] * along[0] + along[1] * along[1];
+    if length <= 0.0 {
+        return first;
+    }
+    let reach = (place[0] - from[0]) * along[0] + (place[1] - from[1]) * along[1];
+    let part = (reach / length).clamp(0.0, 1.0);
+    let second = second.median.map(&decode);
+    [0, 1, 2].map(|c| {
+        let (one, other) = (first[c].max(1e-4), second[c].max(1e-4));
+        one * (other / one).powf(part)
+    })
+}
+
+/// A camera's curve when no grey was in the frame, and when it was.
+fn tone_of(patches: &ReferencePatches, references: &References) -> (Tone, [Tone; 2], bool) {
+    let unknown = (Tone::PLAIN, [Tone { strength: -0.2 }, Tone { strength: 0.5 }], false);
+    let (Some(grey), Some(surface)) = (&patches.grey, &references.grey) else {
+        return unknown;
+    };
+    let white = white_codes_at(patches, grey.area.centre());
+    let over_white =
+        |reflectance: [f64; 3]| luminance(reflectance) / luminance(references.white.values());
+    let fit = |reflectance| Tone::fit(white, grey.median, over_white(reflectance));
+    let Some(tone) = fit(surface.values()) else {
+        return unknown;
+    };
+    let ends = [surface.reflectance.map(|k| k.low), surface.reflectance.map(|k| k.high)];
+    (tone, ends.map(|end| fit(end).unwrap_or(tone)), true)
+}
+
+/// Exponent on plain light that brings the grey to its reflectance; 1 without grey.
+fn power_of(patches: &ReferencePatches, references: &References) -> f64 {
+    let (Some(grey), Some(surface)) = (&patches.grey, &references.grey) else {
+        return 1.0;
+    };
+    let white = white_codes_at(patches, grey.area.centre());
+    let wanted = luminance(surface.values()) / luminance(references.white.values());
+    let seen = Tone::PLAIN.luminance(grey.median) / Tone::PLAIN.luminance(white).max(1e-4);
+    let power = wanted.ln() / seen.max(1e-4).ln();
+    if power.is_finite() { power.clamp(0.5, 2.0) } else { 1.0 }
+}
+
+/// The white's codes at a place, interpolated in plain light.
+fn white_codes_at(patches: &ReferencePatches, place: [f64; 2]) -> [f64; 3] {
+    white_at(patches, place, |code| Tone::PLAIN.decode(code)).map(|light| 255.0 * encode(light))
+}
+
+fn luminance([r, g, b]: [f64; 3]) -> f64 {
+    0.2126 * r + 0.7152 * g + 0.0722 * b
 }

@@ -1,5 +1,9 @@
 //! When a photo is no measurement, why, and what to do about it.
 
+use super::correction::ReferencePatches;
+use super::patch::Patch;
+use super::reference::References;
+use super::space::{Lab, decode};
 use crate::message::{Message, Value};
 use serde::{Deserialize, Serialize};
 
@@ -173,6 +177,100 @@ impl Rejection {
             Self::ColouredLight { .. } => "colour.refused.coloured_light",
         }
     }
+}
+
+/// Every reason to refuse the references as read, gravest first; the corrected
+/// grey is looked at by [`of_grey`].
+pub(super) fn of_references(patches: &ReferencePatches, references: &References) -> Vec<Rejection> {
+    let mut refused = Vec::new();
+    if !references.white.is_possible() {
+        refused.push(Rejection::ImpossibleReference { place: Place::White });
+    }
+    if references.grey.is_some_and(|grey| !grey.is_possible()) {
+        refused.push(Rejection::ImpossibleReference { place: Place::Grey });
+    }
+    let whites =
+        [(Place::White, Some(&patches.white)), (Place::SecondWhite, patches.second_white.as_ref())];
+    for (place, patch) in whites {
+        refused.extend(patch.and_then(|patch| of_white(place, patch)));
+    }
+    let marked = whites.into_iter().chain([(Place::Grey, patches.grey.as_ref())]);
+    for (place, patch) in marked {
+        refused.extend(patch.and_then(|patch| of_patch(place, patch, limit::UNEVEN_REFERENCE)));
+    }
+    if let Some(edge) = patches.edge.filter(|&edge| edge > limit::EDGE) {
+        refused.push(Rejection::Blurred { edge, most: limit::EDGE });
+    }
+    if refused.is_empty() {
+        refused.extend(of_light(patches, references));
+    }
+    refused
+}
+
+/// A reason to refuse any one patch.
+pub(super) fn of_patch(place: Place, patch: &Patch, uneven: f64) -> Option<Rejection> {
+    let share = patch.clipped_high.max(patch.clipped_low);
+    if share > limit::CLIPPED {
+        return Some(Rejection::Clipped { place, share });
+    }
+    (patch.unevenness > uneven).then_some(Rejection::UnevenPatch {
+        place,
+        difference: patch.unevenness,
+        most: uneven,
+    })
+}
+
+fn of_white(place: Place, patch: &Patch) -> Option<Rejection> {
+    let code = patch.median.into_iter().fold(0.0, f64::max);
+    if code > limit::WHITE_MOST {
+        return Some(Rejection::TooBright { code, most: limit::WHITE_MOST });
+    }
+    // A second white may lie where the light falls off; only the first must be bright.
+    (place == Place::White && code < limit::WHITE_LEAST)
+        .then_some(Rejection::TooDark { code, least: limit::WHITE_LEAST })
+}
+
+/// What the whites say of the light.
+fn of_light(patches: &ReferencePatches, references: &References) -> Vec<Rejection> {
+    let mut refused = Vec::new();
+    let own = references.white.values();
+    let light =
+        |patch: &Patch| [0, 1, 2].map(|c| decode(patch.median[c] / 255.0).max(1e-4) / own[c]);
+    let first = light(&patches.white);
+    let ratio = most(first) / least(first);
+    if ratio > limit::COLOURED_LIGHT {
+        refused.push(Rejection::ColouredLight { ratio, most: limit::COLOURED_LIGHT });
+    }
+    if let Some(second) = &patches.second_white {
+        let second = light(second);
+        let steps = [0, 1, 2].map(|c| second[c] / first[c]);
+        let bright = (steps[0] * steps[1] * steps[2]).cbrt();
+        let difference = bright.max(1.0 / bright) - 1.0;
+        if difference > limit::UNEVEN_LIGHT {
+            refused.push(Rejection::UnevenLight { difference, most: limit::UNEVEN_LIGHT });
+        }
+        let mixed = most(steps) / least(steps) - 1.0;
+        if mixed > limit::MIXED_LIGHT {
+            refused.push(Rejection::MixedLight { difference: mixed, most: limit::MIXED_LIGHT });
+        }
+    }
+    refused
+}
+
+/// Whether the corrected grey is the grey that it should be.
+pub(super) fn of_grey(found: Lab, wanted: Lab) -> Option<Rejection> {
+    let lightness = found.l - wanted.l;
+    let chroma = (found.a - wanted.a).hypot(found.b - wanted.b);
+    (lightness.abs() > limit::GREY_LIGHTNESS || chroma > limit::GREY_CHROMA)
+        .then_some(Rejection::GreyOff { lightness, chroma })
+}
+
+fn most(v: [f64; 3]) -> f64 {
+    v.into_iter().fold(f64::MIN, f64::max)
+}
+
+fn least(v: [f64; 3]) -> f64 {
+    v.into_iter().fold(f64::MAX, f64::min)
 }
 
 /// The limits that a photo must keep to be a measurement.
