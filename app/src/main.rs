@@ -1,1 +1,17 @@
-fn main() {}
+//! Bleachfield on a phone: a thin Leptos shell over `bleachfield-core`.
+//!
+//! `screen` holds one file or folder per screen, `part` the controls they
+//! share, `studio` the state of the whole app, `store` what is kept on disk,
+//! `device` what the phone can do, `locale` every word.
+
+mod device;
+mod locale;
+mod part;
+mod screen;
+
+rust_i18n::i18n!("src/locale", fallback = "en");
+
+fn main() {
+    console_error_panic_hook::set_once();
+    leptos::mount::mount_to_body(screen::App);
+}

@@ -1,0 +1,125 @@
+//! What this person prefers on this phone. Held in local storage, read once.
+//!
+//! Preferences change how things look and sound; none of them hides a caution.
+
+use gloo_storage::{LocalStorage, Storage};
+use leptos::prelude::*;
+use serde::{Deserialize, Serialize};
+
+/// Where the preferences sit in local storage.
+const KEY: &str = "bleachfield.preferences";
+
+/// All preferences. A field that an older version did not know takes its default.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Preferences {
+    pub look: Look,
+    pub measures: Kitchen,
+    pub mark: Mark,
+    pub photo: PhotoSize,
+    pub sound: bool,
+    pub vibration: bool,
+    /// Keep the screen on while a bath runs.
+    pub stay_awake: bool,
+}
+
+impl Default for Preferences {
+    fn default() -> Self {
+        Self {
+            look: Look::System,
+            measures: Kitchen::Metric,
+            mark: Mark::Point,
+            photo: PhotoSize::LongSide2048,
+            sound: true,
+            vibration: true,
+            stay_awake: true,
+        }
+    }
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Look {
+    System,
+    Light,
+    Dark,
+    Contrast,
+}
+
+/// Which kitchen measures a bare "cup" or "pint" means.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Kitchen {
+    Metric,
+    Us,
+    Imperial,
+}
+
+/// The decimal mark that numbers are written with. Both are always read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Mark {
+    Point,
+    Comma,
+}
+
+/// The size that photos are kept at.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum PhotoSize {
+    Full,
+    LongSide2048,
+}
+
+/// The preferences as a signal that saves itself.
+#[derive(Clone, Copy)]
+pub struct Preferring(RwSignal<Preferences>);
+
+impl Preferring {
+    /// Reads what was saved, puts it in context, and dresses the page.
+    pub fn provide() -> Self {
+        let saved = LocalStorage::get(KEY).unwrap_or_default();
+        let preferring = Self(RwSignal::new(saved));
+        provide_context(preferring);
+        Effect::new(move |_| dress(preferring.0.get().look));
+        preferring
+    }
+
+    pub fn get(self) -> Preferences {
+        self.0.get()
+    }
+
+    /// Changes and saves. A phone that refuses to save (private browsing) still
+    /// honours the change until the page closes.
+    pub fn change(self, change: impl FnOnce(&mut Preferences)) {
+        self.0.update(change);
+        let _ = LocalStorage::set(KEY, self.0.get_untracked());
+    }
+}
+
+/// The preferences, from context.
+pub fn preferring() -> Preferring {
+    expect_context()
+}
+
+/// Whether numbers are written with a comma.
+pub fn decimal_comma() -> bool {
+    use_context::<Preferring>().is_some_and(|p| p.0.get_untracked().mark == Mark::Comma)
+}
+
+/// Puts the chosen look on the root element; "system" follows the phone.
+fn dress(look: Look) {
+    let Some(root) = document().document_element() else { return };
+    let asks = |query: &str| {
+        window().match_media(query).ok().flatten().is_some_and(|list| list.matches())
+    };
+    let name = match look {
+        Look::Light => "light",
+        Look::Dark => "dark",
+        Look::Contrast => "contrast",
+        Look::System if asks("(prefers-contrast: more)") => "contrast",
+        Look::System if asks("(prefers-color-scheme: dark)") => "dark",
+        Look::System => "light",
+    };
+    let _ = root.set_attribute("data-look", name);
+}

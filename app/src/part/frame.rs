@@ -1,0 +1,101 @@
+//! The frame round every screen: title, way back, the five places, the notice.
+
+use leptos::prelude::*;
+use leptos_router::{components::A, hooks::use_location};
+
+use super::icon;
+use crate::locale::word;
+
+/// A screen: its heading, the way back if it has one, and its content.
+#[component]
+pub fn Page(
+    #[prop(into)] title: Signal<String>,
+    /// Where "back" leads; the five places themselves have none.
+    #[prop(into, optional)]
+    back: Option<String>,
+    children: Children,
+) -> impl IntoView {
+    Effect::new(move |_| document().set_title(&format!("{} · Bleachfield", title.get())));
+    view! {
+        <main class="page">
+            <div class="page-head">
+                {back.map(|back| view! {
+                    <A href=back attr:class="press bare back">
+                        <icon::Back /><span class="unseen">{word("do.back")}</span>
+                    </A>
+                })}
+                <h1>{move || title.get()}</h1>
+            </div>
+            {children()}
+        </main>
+    }
+}
+
+/// The five places, along the bottom edge.
+#[component]
+pub fn Places() -> impl IntoView {
+    let path = use_location().pathname;
+    let place = move |root: &'static str, href: &'static str, icon: AnyView| {
+        let here = move || place_of(&path.get()) == root;
+        view! {
+            <A href=href attr:aria-current=move || if here() { "page" } else { "false" }>
+                {icon}
+                <span>{word(&format!("place.{root}"))}</span>
+            </A>
+        }
+    };
+    view! {
+        <nav class="places" aria-label=word("place.all")>
+            {place("sink", "/sink", view! { <icon::Sink /> }.into_any())}
+            {place("mix", "/mix", view! { <icon::Mix /> }.into_any())}
+            {place("batches", "/batches", view! { <icon::Batches /> }.into_any())}
+            {place("shelf", "/shelf", view! { <icon::Shelf /> }.into_any())}
+            {place("help", "/help", view! { <icon::Help /> }.into_any())}
+        </nav>
+    }
+}
+
+/// The place that a path belongs to.
+fn place_of(path: &str) -> &str {
+    match path.trim_matches('/').split('/').next().unwrap_or_default() {
+        "" => "sink",
+        place => place,
+    }
+}
+
+/// What was just done, said once, with a way to take it back.
+#[derive(Clone)]
+struct Said {
+    words: String,
+    undo: Option<Callback<()>>,
+}
+
+type Saying = RwSignal<Option<Said>>;
+
+/// Says what was just done; `undo` offers to take it back.
+pub fn notify(words: impl Into<String>, undo: Option<Callback<()>>) {
+    if let Some(saying) = use_context::<Saying>() {
+        saying.set(Some(Said { words: words.into(), undo }));
+    }
+}
+
+/// Holds the notices of the whole app; children may call [`notify`].
+#[component]
+pub fn Notice(children: Children) -> impl IntoView {
+    let saying: Saying = RwSignal::new(None);
+    provide_context(saying);
+    view! {
+        {children()}
+        <div role="status" aria-live="polite">
+            {move || saying.get().map(|said| view! {
+                <div class="notice">
+                    <p>{said.words}</p>
+                    {said.undo.map(|undo| view! {
+                        <button on:click=move |_| { saying.set(None); undo.run(()) }>{word("do.undo")}</button>
+                    })}
+                    <button on:click=move |_| saying.set(None)>{word("do.close")}</button>
+                </div>
+            })}
+        </div>
+    }
+}

@@ -1,0 +1,16 @@
+//! The shared controls. Each takes signals and words, and knows no chemistry.
+
+mod caution;
+mod choice;
+mod field;
+mod figure;
+mod frame;
+pub mod icon;
+mod rise;
+
+pub use caution::{CautionCard, CautionList};
+pub use choice::Choice;
+pub use field::{TextField, ValueField};
+pub use figure::{Assumed, Fact, Figure};
+pub use frame::{Notice, Page, Places, notify};
+pub use rise::Rise;
