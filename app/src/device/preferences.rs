@@ -110,9 +110,8 @@ pub fn decimal_comma() -> bool {
 /// Puts the chosen look on the root element; "system" follows the phone.
 fn dress(look: Look) {
     let Some(root) = document().document_element() else { return };
-    let asks = |query: &str| {
-        window().match_media(query).ok().flatten().is_some_and(|list| list.matches())
-    };
+    let asks =
+        |query: &str| window().match_media(query).ok().flatten().is_some_and(|list| list.matches());
     let name = match look {
         Look::Light => "light",
         Look::Dark => "dark",

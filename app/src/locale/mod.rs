@@ -21,9 +21,8 @@ pub fn words(key: &str, gaps: &[(&str, &str)]) -> String {
     let Some(text) = crate::_rust_i18n_try_translate(&rust_i18n::locale(), key) else {
         return key.to_owned();
     };
-    gaps.iter().fold(text.into_owned(), |text, (name, value)| {
-        text.replace(&format!("%{{{name}}}"), value)
-    })
+    gaps.iter()
+        .fold(text.into_owned(), |text, (name, value)| text.replace(&format!("%{{{name}}}"), value))
 }
 
 /// The words for a count: `key.one` or `key.other`, with `%{count}` filled.

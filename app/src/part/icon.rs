@@ -22,7 +22,9 @@ pub fn Sink() -> impl IntoView {
 /// A measuring jug with its marks.
 #[component]
 pub fn Mix() -> impl IntoView {
-    drawing("M5 3h11l-1.5 18h-8zM16 6h2.5a2 2 0 0 1 2 2.2l-.5 3.6a2 2 0 0 1-2 1.7h-2.5M7 9h3M7.5 13h3M8 17h3")
+    drawing(
+        "M5 3h11l-1.5 18h-8zM16 6h2.5a2 2 0 0 1 2 2.2l-.5 3.6a2 2 0 0 1-2 1.7h-2.5M7 9h3M7.5 13h3M8 17h3",
+    )
 }
 
 /// A post of sheets laid between felts.
@@ -40,7 +42,9 @@ pub fn Shelf() -> impl IntoView {
 /// A question asked over a sheet.
 #[component]
 pub fn Help() -> impl IntoView {
-    drawing("M4 3h13l3 3v15H4zM9.500 10a2.500 2.500 0 1 1 3.600 2.200c-.8.4-1.100.9-1.100 1.800M12 17v.2")
+    drawing(
+        "M4 3h13l3 3v15H4zM9.500 10a2.500 2.500 0 1 1 3.600 2.200c-.8.4-1.100.9-1.100 1.800M12 17v.2",
+    )
 }
 
 #[component]
@@ -61,7 +65,9 @@ pub fn Plus() -> impl IntoView {
 /// A raised hand: stop and read.
 #[component]
 pub fn Hand() -> impl IntoView {
-    drawing("M8 13V5.500a1.500 1.500 0 0 1 3 0V11M11 11V4a1.500 1.500 0 0 1 3 0v7M14 11V5.500a1.500 1.500 0 0 1 3 0V14c0 5-2 7-5.500 7-3 0-4.500-1.500-6-4.500L3.800 13a1.500 1.500 0 0 1 2.600-1.500L8 13.500")
+    drawing(
+        "M8 13V5.500a1.500 1.500 0 0 1 3 0V11M11 11V4a1.500 1.500 0 0 1 3 0v7M14 11V5.500a1.500 1.500 0 0 1 3 0V14c0 5-2 7-5.500 7-3 0-4.500-1.500-6-4.500L3.800 13a1.500 1.500 0 0 1 2.600-1.500L8 13.500",
+    )
 }
 
 #[component]

@@ -1,6 +1,5 @@
 //! The shared controls. Each takes signals and words, and knows no chemistry.
 
-mod caution;
 mod choice;
 mod field;
 mod figure;
@@ -8,7 +7,6 @@ mod frame;
 pub mod icon;
 mod rise;
 
-pub use caution::{CautionCard, CautionList};
 pub use choice::Choice;
 pub use field::{TextField, ValueField};
 pub use figure::{Assumed, Fact, Figure};

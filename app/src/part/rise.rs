@@ -26,8 +26,9 @@ pub fn Rise(
             _ => {}
         }
     });
+    let label = title.clone();
     view! {
-        <dialog class="rise" node_ref=dialog aria-label=title.clone()
+        <dialog class="rise" node_ref=dialog aria-label=label
             on:close=move |_| open.set(false)>
             <div class="page-head">
                 <h2 class="grow">{title}</h2>
