@@ -2,7 +2,7 @@
 
 use bleachfield_core::{
     message::{Field, Message, Value},
-    quantity::{in_grams, in_grams_per_litre, in_millilitres},
+    quantity::{in_grams, in_grams_per_litre, in_grams_per_millilitre, in_millilitres},
 };
 
 use super::{word, words};
@@ -30,6 +30,7 @@ pub fn written(value: &Value) -> String {
         Value::Mass(mass) => with_larger_unit(in_grams(*mass), "g", "kg"),
         Value::Volume(volume) => with_larger_unit(in_millilitres(*volume), "mL", "L"),
         Value::Concentration(c) => format!("{} g/L", number(in_grams_per_litre(*c), 3)),
+        Value::Density(d) => format!("{} g/mL", number(in_grams_per_millilitre(*d), 3)),
         Value::Share(share) => format!("{} %", number(share * 100.0, 3)),
         Value::Celsius(degrees) => format!("{} °C", number(*degrees, 3)),
         Value::Ph(ph) => decimal(format!("{ph:.1}")),
