@@ -1,14 +1,13 @@
 //! Why a chemical question was not answered.
 
 use crate::message::{Field, Message, Value};
+use crate::quantity::{Kind, OutOfRange};
 
 /// A refusal: which field, what was given, what is allowed.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Refusal {
     /// A value outside what the model was made for, or outside what can exist.
-    OutOfRange { field: Field, given: f64, lowest: f64, highest: f64 },
-    /// A value that is not a number at all.
-    NotANumber { field: Field },
+    OutOfRange(OutOfRange),
     /// A required value is missing.
     Missing { field: Field },
     /// The liquor is too strong in dissolved salts for the activity model.
@@ -25,14 +24,7 @@ impl Refusal {
     /// The same refusal as a message for the locale, beside its field where it has one.
     pub fn message(&self) -> Message {
         match *self {
-            Self::OutOfRange { field, given, lowest, highest } => {
-                Message::new("refusal.out_of_range")
-                    .beside(field)
-                    .with("given", Value::Number(given))
-                    .with("lowest", Value::Number(lowest))
-                    .with("highest", Value::Number(highest))
-            }
-            Self::NotANumber { field } => Message::new("refusal.not_a_number").beside(field),
+            Self::OutOfRange(error) => error.message(),
             Self::Missing { field } => Message::new("refusal.missing").beside(field),
             Self::TooConcentrated { ionic_strength, highest } => {
                 Message::new("refusal.too_concentrated")
@@ -48,17 +40,22 @@ impl Refusal {
     }
 }
 
-/// `given`, if it is a number between `lowest` and `highest` inclusive.
+impl From<OutOfRange> for Refusal {
+    fn from(error: OutOfRange) -> Self {
+        Self::OutOfRange(error)
+    }
+}
+
+/// `given`, if it lies in `lowest..=highest`, which a NaN never does.
 ///
 /// # Errors
-/// [`Refusal::NotANumber`] or [`Refusal::OutOfRange`], naming `field`.
-pub fn within(field: Field, given: f64, lowest: f64, highest: f64) -> Result<f64, Refusal> {
-    if given.is_nan() {
-        return Err(Refusal::NotANumber { field });
-    }
-    if (lowest..=highest).contains(&given) {
-        Ok(given)
-    } else {
-        Err(Refusal::OutOfRange { field, given, lowest, highest })
-    }
+/// [`Refusal::OutOfRange`], naming `field`; all three numbers in the base unit of `kind`.
+pub fn within(
+    field: Field,
+    kind: Kind,
+    given: f64,
+    lowest: f64,
+    highest: f64,
+) -> Result<f64, Refusal> {
+    Ok(OutOfRange::check(field, kind, given, lowest, highest)?)
 }
