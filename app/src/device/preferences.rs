@@ -2,6 +2,7 @@
 //!
 //! Preferences change how things look and sound; none of them hides a caution.
 
+use bleachfield_core::quantity::Measures;
 use gloo_storage::{LocalStorage, Storage};
 use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
@@ -14,7 +15,8 @@ const KEY: &str = "bleachfield.preferences";
 #[serde(default)]
 pub struct Preferences {
     pub look: Look,
-    pub measures: Kitchen,
+    /// Which kitchen measures a bare "cup" or "pint" means.
+    pub measures: Measures,
     pub mark: Mark,
     pub photo: PhotoSize,
     pub sound: bool,
@@ -27,7 +29,7 @@ impl Default for Preferences {
     fn default() -> Self {
         Self {
             look: Look::System,
-            measures: Kitchen::Metric,
+            measures: Measures::Metric,
             mark: Mark::Point,
             photo: PhotoSize::LongSide2048,
             sound: true,
@@ -44,15 +46,6 @@ pub enum Look {
     Light,
     Dark,
     Contrast,
-}
-
-/// Which kitchen measures a bare "cup" or "pint" means.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Kitchen {
-    Metric,
-    Us,
-    Imperial,
 }
 
 /// The decimal mark that numbers are written with. Both are always read.
@@ -87,6 +80,11 @@ impl Preferring {
 
     pub fn get(self) -> Preferences {
         self.0.get()
+    }
+
+    /// The preferences without following them.
+    pub fn get_untracked(self) -> Preferences {
+        self.0.get_untracked()
     }
 
     /// Changes and saves. A phone that refuses to save (private browsing) still

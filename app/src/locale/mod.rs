@@ -5,8 +5,10 @@
 //! ask for them here and write no sentence of their own.
 
 mod said;
+mod unit;
 
-pub use said::{field_name, said};
+pub use said::{decimal, field_name, number, said, written};
+pub use unit::unit_name;
 
 /// The words for `key`.
 ///

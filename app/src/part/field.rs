@@ -19,7 +19,7 @@ pub fn ValueField(
     /// What the core said of the text, if it was refused.
     #[prop(into)]
     problem: Signal<Option<Message>>,
-    #[prop(into, optional)] hint: Option<String>,
+    #[prop(into, optional)] hint: String,
     /// Pressing Enter, for screens with a single next step.
     #[prop(optional)]
     on_enter: Option<Callback<()>>,

@@ -1,5 +1,6 @@
 //! The shared controls. Each takes signals and words, and knows no chemistry.
 
+mod ask;
 mod choice;
 mod field;
 mod figure;
@@ -7,6 +8,7 @@ mod frame;
 pub mod icon;
 mod rise;
 
+pub use ask::{Ask, AskField};
 pub use choice::Choice;
 pub use field::{TextField, ValueField};
 pub use figure::{Assumed, Fact, Figure};

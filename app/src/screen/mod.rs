@@ -1,5 +1,11 @@
 //! The screens, and which address leads to which.
 
+mod batches;
+mod help;
+mod mix;
+mod shelf;
+mod sink;
+
 use leptos::prelude::*;
 use leptos_router::{
     components::{Route, Router, Routes},
@@ -10,31 +16,29 @@ use crate::{
     device::preferences::Preferring,
     locale::word,
     part::{Notice, Page, Places},
+    studio::Studio,
 };
 
 /// The whole app.
 #[component]
 pub fn App() -> impl IntoView {
     Preferring::provide();
+    Studio::provide();
     view! {
         <Notice>
             <Router>
                 <Routes fallback=Nowhere>
-                    <Route path=path!("/") view=|| place("place.sink") />
-                    <Route path=path!("/sink") view=|| place("place.sink") />
-                    <Route path=path!("/mix") view=|| place("place.mix") />
-                    <Route path=path!("/batches") view=|| place("place.batches") />
-                    <Route path=path!("/shelf") view=|| place("place.shelf") />
-                    <Route path=path!("/help") view=|| place("place.help") />
+                    <Route path=path!("/") view=sink::Sink />
+                    <Route path=path!("/sink") view=sink::Sink />
+                    <Route path=path!("/mix") view=mix::Mix />
+                    <Route path=path!("/batches") view=batches::Batches />
+                    <Route path=path!("/shelf") view=shelf::Shelf />
+                    <Route path=path!("/help") view=help::Help />
                 </Routes>
                 <Places />
             </Router>
         </Notice>
     }
-}
-
-fn place(key: &'static str) -> impl IntoView {
-    view! { <Page title=word(key)>""</Page> }
 }
 
 /// An address that leads nowhere: say so, and offer the way home.
