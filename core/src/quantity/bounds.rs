@@ -1,6 +1,6 @@
 //! Values that cannot be outside what they mean.
 
-use super::{Kind, Ratio, share};
+use super::{Kind, Known, Ratio, share};
 use crate::message::{Field, Message};
 use serde::{Deserialize, Serialize};
 
@@ -35,6 +35,19 @@ impl OutOfRange {
             .with("given", self.kind.value(self.given))
             .with("min", self.kind.value(self.min))
             .with("max", self.kind.value(self.max))
+    }
+}
+
+impl Known<f64> {
+    /// Checks that the value and both ends lie in `min..=max` and in order.
+    ///
+    /// # Errors
+    /// [`OutOfRange`] for the first that does not.
+    pub fn check(self, subject: Field, kind: Kind, min: f64, max: f64) -> Result<Self, OutOfRange> {
+        OutOfRange::check(subject, kind, self.value, min, max)?;
+        OutOfRange::check(subject, kind, self.low, min, self.value)?;
+        OutOfRange::check(subject, kind, self.high, self.value, max)?;
+        Ok(self)
     }
 }
 

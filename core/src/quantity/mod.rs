@@ -4,6 +4,7 @@
 //! litres. The short constructors and readers below keep the sums legible.
 
 mod bounds;
+mod grain;
 mod known;
 mod number;
 mod parse;
@@ -11,6 +12,7 @@ mod spread;
 mod unit;
 
 pub use bounds::{Celsius, OutOfRange, PH, Ph, SHARE, Share, TEMPERATURE, TemperatureOf};
+pub use grain::{Grain, Measurable, in_jug, on_scale, weighed};
 pub use known::{Basis, Known};
 pub use parse::{Asked, Typed, Unreadable, Why, read};
 pub use spread::{Figure, Input, spread};

@@ -39,6 +39,13 @@ pub struct Figure<Q> {
     pub assumed: bool,
 }
 
+impl<Q: Copy> Figure<Q> {
+    /// A figure without a range.
+    pub fn exact(value: Q) -> Self {
+        Self { value, low: value, high: value, dominant: None, assumed: false }
+    }
+}
+
 impl<Q> Figure<Q> {
     /// The same figure in another unit or form; `convert` must be increasing.
     pub fn map<R>(self, convert: impl Fn(Q) -> R) -> Figure<R> {
