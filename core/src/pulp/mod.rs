@@ -3,6 +3,7 @@
 mod consistency;
 pub mod cook;
 mod fibre;
+pub mod lot;
 pub mod sheet;
 pub mod sign_off;
 pub mod store;
