@@ -1,9 +1,27 @@
 //! Water with things dissolved in it: equilibria, strength, decay, titration, dechlorination.
+//!
+//! * [`equilibrium`]: pH and species of a bath, and how much of a thing reaches a pH;
+//! * [`headspace`]: chlorine over the liquor, and the pH below which it passes a limit;
+//! * [`alkali`]: which alkali and how much brings a bath into its window, and what the cook's
+//!   alkali carried in the pulp is worth;
+//! * [`bottle`] and [`decay`]: how strong hypochlorite is by now, from the best evidence;
+//! * [`titration`]: iodometry, volumes in and strength out;
+//! * [`percarbonate`]: active oxygen, what the powder gives, and how it is lost;
+//! * [`dechlorination`]: ending a bath;
+//! * [`compatibility`]: what must never meet;
+//! * [`substance`], [`water`], [`refusal`]: molar masses, the solvent, and the errors.
 
+pub mod alkali;
+pub mod bottle;
+pub mod compatibility;
+pub mod decay;
 pub mod dechlorination;
 pub mod equilibrium;
+pub mod headspace;
+pub mod percarbonate;
 pub mod refusal;
 pub mod substance;
+pub mod titration;
 pub mod water;
 
 pub use refusal::Refusal;

@@ -1,0 +1,229 @@
+//! What must never meet in one vessel, why, and who says so.
+
+use crate::message::{Message, Value};
+
+/// Something that may be in, or near, a bath.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Ingredient {
+    Hypochlorite,
+    /// Liquid peroxide.
+    Peroxide,
+    Percarbonate,
+    /// Vinegar, citric acid, or any other, and acid cleaners.
+    Acid,
+    /// Ammonia, ammonium salts, urine, amines.
+    Ammonia,
+    /// Alcohols and acetone, rubbing alcohol among them.
+    Alcohol,
+    /// Aluminium, or zinc (galvanised iron).
+    LightMetal,
+    /// Copper, brass, mild steel, iron, nickel, cobalt.
+    HeavyMetal,
+    StainlessSteel,
+    /// Soda ash, washing soda.
+    Soda,
+    Lye,
+    /// Thiosulfate, sulfite, bisulfite, metabisulfite.
+    SulfurReducer,
+}
+
+impl Ingredient {
+    /// Locale key of its name.
+    pub fn key(self) -> &'static str {
+        match self {
+            Self::Hypochlorite => "ingredient.hypochlorite",
+            Self::Peroxide => "ingredient.peroxide",
+            Self::Percarbonate => "ingredient.percarbonate",
+            Self::Acid => "ingredient.acid",
+            Self::Ammonia => "ingredient.ammonia",
+            Self::Alcohol => "ingredient.alcohol",
+            Self::LightMetal => "ingredient.light_metal",
+            Self::HeavyMetal => "ingredient.heavy_metal",
+            Self::StainlessSteel => "ingredient.stainless_steel",
+            Self::Soda => "ingredient.soda",
+            Self::Lye => "ingredient.lye",
+            Self::SulfurReducer => "ingredient.sulfur_reducer",
+        }
+    }
+}
+
+/// What comes of a meeting.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Reason {
+    /// Chlorine gas.
+    Chlorine,
+    /// Chloramines.
+    Chloramines,
+    /// Oxygen, fast, with heat and splash; a closed vessel bursts.
+    OxygenBurst,
+    /// Chloroform and other chlorinated organics.
+    Chloroform,
+    /// Hydrogen gas, and a vessel eaten through.
+    Hydrogen,
+    /// The metal speeds the oxidant's loss and is eaten.
+    CatalysedLoss,
+    /// Pitting, slower.
+    Corrosion,
+    /// Sulfur dioxide and colloidal sulfur.
+    SulfurDioxide,
+    /// The two use each other up, with heat.
+    MutualLoss,
+}
+
+impl Reason {
+    /// Locale key of the reason.
+    pub fn key(self) -> &'static str {
+        match self {
+            Self::Chlorine => "clash.chlorine",
+            Self::Chloramines => "clash.chloramines",
+            Self::OxygenBurst => "clash.oxygen_burst",
+            Self::Chloroform => "clash.chloroform",
+            Self::Hydrogen => "clash.hydrogen",
+            Self::CatalysedLoss => "clash.catalysed_loss",
+            Self::Corrosion => "clash.corrosion",
+            Self::SulfurDioxide => "clash.sulfur_dioxide",
+            Self::MutualLoss => "clash.mutual_loss",
+        }
+    }
+
+    /// Who says so.
+    pub fn source(self) -> &'static str {
+        match self {
+            Self::Chlorine => {
+                "CDC, MMWR 1991, Chlorine Gas Toxicity from Mixture of Bleach with Other Cleaning Products (read)"
+            }
+            Self::Chloramines => "Stanford EHS, Bleach solutions (read)",
+            Self::OxygenBurst => {
+                "stoichiometry ClO- + H2O2 -> Cl- + H2O + O2 (computed); producer's safety sheet for percarbonate (read)"
+            }
+            Self::Chloroform => "haloform reaction, general chemistry (from memory)",
+            Self::Hydrogen => "aluminium and zinc in alkali, general chemistry (from memory)",
+            Self::CatalysedLoss => {
+                "Ni, Co, Cu and Fe catalyse oxygen loss from hypochlorite (from memory); Zhao et al. 2018, BioResources 13:3922, for peroxide (read)"
+            }
+            Self::Corrosion => "Stanford EHS, Bleach solutions (read)",
+            Self::SulfurDioxide => {
+                "thiosulfate and sulfites in acid, general chemistry (from memory)"
+            }
+            Self::MutualLoss => "stoichiometry of dechlorination (computed)",
+        }
+    }
+}
+
+/// How bad it is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Severity {
+    /// To be known; the work may go on.
+    Note,
+    /// A plan that does this is refused.
+    Refused,
+}
+
+/// Two things that must not meet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Clash {
+    pub first: Ingredient,
+    pub second: Ingredient,
+    pub reason: Reason,
+    pub severity: Severity,
+}
+
+impl Clash {
+    /// The clash in the locale's terms: the two, and the reason.
+    pub fn message(&self) -> Message {
+        let key = match self.severity {
+            Severity::Refused => "refusal.clash",
+            Severity::Note => "note.clash",
+        };
+        Message::new(key)
+            .with("first", Value::Word(self.first.key()))
+            .with("second", Value::Word(self.second.key()))
+            .with("reason", Value::Word(self.reason.key()))
+    }
+}
+
+/// What comes of two things meeting, if anything does; the order is of no account.
+pub fn clash(first: Ingredient, second: Ingredient) -> Option<Clash> {
+    PAIRS.iter().find_map(|&(a, b, reason, severity)| {
+        ((a, b) == (first, second) || (b, a) == (first, second)).then_some(Clash {
+            first,
+            second,
+            reason,
+            severity,
+        })
+    })
+}
+
+/// Every clash among what is to be in, or touch, one bath; the worst first.
+pub fn clashes(present: &[Ingredient]) -> Vec<Clash> {
+    let mut found: Vec<Clash> = present
+        .iter()
+        .enumerate()
+        .flat_map(|(index, &first)| {
+            present[index + 1..].iter().filter_map(move |&second| clash(first, second))
+        })
+        .collect();
+    found.sort_by_key(|clash| std::cmp::Reverse(clash.severity));
+    found
+}
+
+type Pair = (Ingredient, Ingredient, Reason, Severity);
+
+/// An antichlor step is a step of its own, after the bath: as a part of the bath itself the
+/// reducer is refused like any other mixture.
+const PAIRS: &[Pair] = {
+    use Ingredient::*;
+    use Reason::*;
+    use Severity::*;
+    &[
+        (Hypochlorite, Peroxide, OxygenBurst, Refused),
+        (Hypochlorite, Percarbonate, OxygenBurst, Refused),
+        (Hypochlorite, Acid, Chlorine, Refused),
+        (Hypochlorite, Ammonia, Chloramines, Refused),
+        (Hypochlorite, Alcohol, Chloroform, Refused),
+        (Hypochlorite, SulfurReducer, MutualLoss, Refused),
+        (Hypochlorite, LightMetal, CatalysedLoss, Refused),
+        (Hypochlorite, HeavyMetal, CatalysedLoss, Refused),
+        (Hypochlorite, StainlessSteel, Corrosion, Note),
+        (Peroxide, HeavyMetal, CatalysedLoss, Refused),
+        (Percarbonate, HeavyMetal, CatalysedLoss, Refused),
+        (Peroxide, SulfurReducer, MutualLoss, Refused),
+        (Percarbonate, SulfurReducer, MutualLoss, Refused),
+        (Percarbonate, LightMetal, Hydrogen, Refused),
+        (Soda, LightMetal, Hydrogen, Refused),
+        (Lye, LightMetal, Hydrogen, Refused),
+        (Acid, SulfurReducer, SulfurDioxide, Refused),
+    ]
+};
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn order_is_of_no_account() {
+        for &(a, b, reason, _) in PAIRS {
+            assert_eq!(clash(a, b).map(|clash| clash.reason), Some(reason));
+            assert_eq!(clash(b, a).map(|clash| clash.reason), Some(reason));
+        }
+    }
+
+    #[test]
+    fn two_oxidants_and_acid_are_all_named() {
+        let found = clashes(&[
+            Ingredient::Percarbonate,
+            Ingredient::StainlessSteel,
+            Ingredient::Hypochlorite,
+            Ingredient::Acid,
+        ]);
+        let reasons: Vec<Reason> = found.iter().map(|clash| clash.reason).collect();
+        assert_eq!(reasons, [Reason::OxygenBurst, Reason::Chlorine, Reason::Corrosion]);
+    }
+
+    #[test]
+    fn bleach_with_soda_in_stainless_is_only_noted() {
+        let found =
+            clashes(&[Ingredient::Hypochlorite, Ingredient::Soda, Ingredient::StainlessSteel]);
+        assert!(found.iter().all(|clash| clash.severity == Severity::Note));
+    }
+}

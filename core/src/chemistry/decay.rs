@@ -1,0 +1,153 @@
+//! How hypochlorite dies in a clean, closed, dark bottle.
+//!
+//! Adam L.C. & Gordon G. (1999), Inorg. Chem. 38:1299, the abstract's equation (read):
+//! `log k2 = 0.149 μ + log[2.083e10 T exp(-101 800/RT) exp(-56.5/R)]`, M⁻¹s⁻¹, with
+//! `-d[OCl-]/dt = k2 [OCl-]²`. Measured at μ 1-6 M, 15-55 °C, 0.7-3.0 M OCl-, OH- above
+//! 0.001 M (pH about 11 and up), without metals. It is the best case: light, air, metals and
+//! a lower pH only add to it.
+
+use super::refusal::{Refusal, within};
+use super::substance::{in_moles_per_litre, moles_per_litre};
+use crate::message::Field;
+use crate::quantity::{Kind, TEMPERATURE};
+use uom::si::f64::MolarConcentration;
+
+/// The field that a refusal about a bottle's age belongs beside.
+pub const AGE: Field = Field("age");
+/// The field that a refusal about hypochlorite strength belongs beside.
+pub const STRENGTH: Field = Field("strength");
+
+const SECONDS_PER_DAY: f64 = 86_400.0;
+
+/// A liquor at the start of its storage.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Stored {
+    pub hypochlorite: MolarConcentration,
+    /// Free NaOH; commercial bleach has about 0.1 mol/L (common practice, no source).
+    pub lye: MolarConcentration,
+    pub celsius: f64,
+}
+
+/// Where the law was leaned on beyond what was measured. All false is best.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Beyond {
+    /// Below 0.7 mol/L: other losses overtake the one the law describes.
+    pub dilute: bool,
+    /// Below 15 °C.
+    pub cold: bool,
+    /// Above 55 °C.
+    pub hot: bool,
+    /// Less than 0.001 mol/L of lye.
+    pub low_in_lye: bool,
+}
+
+impl Stored {
+    /// Checks what can be checked.
+    ///
+    /// # Errors
+    /// Strength above 3 mol/L, lye above 2 mol/L, or a temperature outside 0-100 °C.
+    pub fn new(
+        hypochlorite: MolarConcentration,
+        lye: MolarConcentration,
+        celsius: f64,
+    ) -> Result<Self, Refusal> {
+        within(STRENGTH, Kind::Number, in_moles_per_litre(hypochlorite), 0.0, 3.0)?;
+        within(STRENGTH, Kind::Number, in_moles_per_litre(lye), 0.0, 2.0)?;
+        within(TEMPERATURE, Kind::Temperature, celsius, 0.0, 100.0)?;
+        Ok(Self { hypochlorite, lye, celsius })
+    }
+
+    /// μ, mol/L: hypochlorite with its equal of salt, and the lye. It hardly changes in
+    /// storage, since each OCl- that goes leaves a Cl- or ClO3-.
+    pub fn ionic_strength(&self) -> f64 {
+        2.0 * in_moles_per_litre(self.hypochlorite) + in_moles_per_litre(self.lye)
+    }
+
+    /// Share of the hypochlorite left after some days, 0 to 1.
+    ///
+    /// # Errors
+    /// An age below zero or above 100 years.
+    pub fn left_after(&self, days: f64) -> Result<f64, Refusal> {
+        self.left_at_rate(days, 1.0)
+    }
+
+    /// As [`Self::left_after`], with the rate constant multiplied by `factor`.
+    ///
+    /// # Errors
+    /// As [`Self::left_after`].
+    pub fn left_at_rate(&self, days: f64, factor: f64) -> Result<f64, Refusal> {
+        within(AGE, Kind::Duration, days * 1440.0, 0.0, 100.0 * 365.25 * 1440.0)?;
+        let per_day = factor
+            * rate_constant(self.celsius, self.ionic_strength())
+            * SECONDS_PER_DAY
+            * in_moles_per_litre(self.hypochlorite);
+        Ok(1.0 / (1.0 + per_day * days))
+    }
+
+    /// Strength left after some days.
+    ///
+    /// # Errors
+    /// As [`Self::left_after`].
+    pub fn strength_after(&self, days: f64) -> Result<MolarConcentration, Refusal> {
+        Ok(moles_per_litre(in_moles_per_litre(self.hypochlorite) * self.left_after(days)?))
+    }
+
+    /// Days to half strength. It doubles each time the strength halves; no other half-life of
+    /// this liquor is as short.
+    pub fn half_life_days(&self) -> f64 {
+        let per_second = rate_constant(self.celsius, self.ionic_strength())
+            * in_moles_per_litre(self.hypochlorite);
+        1.0 / (per_second * SECONDS_PER_DAY)
+    }
+
+    /// Where the law is stretched for this liquor.
+    pub fn beyond(&self) -> Beyond {
+        Beyond {
+            dilute: in_moles_per_litre(self.hypochlorite) < 0.7,
+            cold: self.celsius < 15.0,
+            hot: self.celsius > 55.0,
+            low_in_lye: in_moles_per_litre(self.lye) < 0.001,
+        }
+    }
+}
+
+/// k2, M⁻¹s⁻¹, at a temperature in °C and an ionic strength in mol/L.
+pub fn rate_constant(celsius: f64, ionic_strength: f64) -> f64 {
+    const R: f64 = 8.314;
+    let t = celsius + 273.15;
+    let at_zero = 2.083e10 * t * (-1.018e5 / (R * t)).exp() * (-56.5 / R).exp();
+    at_zero * 10_f64.powf(0.149 * ionic_strength)
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+
+    #[test]
+    fn second_order_leaves_a_quarter_after_three_half_lives() {
+        let liquor = Stored::new(moles_per_litre(1.0), moles_per_litre(0.1), 25.0).unwrap();
+        let half = liquor.half_life_days();
+        assert!((liquor.left_after(half).unwrap() - 0.5).abs() < 1e-12);
+        assert!((liquor.left_after(3.0 * half).unwrap() - 0.25).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_date_in_the_future_is_refused() {
+        let liquor = Stored::new(moles_per_litre(1.0), moles_per_litre(0.1), 25.0).unwrap();
+        assert!(liquor.left_after(-1.0).is_err());
+        assert!(liquor.left_after(f64::NAN).is_err());
+    }
+
+    #[test]
+    fn says_where_it_is_stretched() {
+        let beyond = |moles, lye, celsius| {
+            Stored::new(moles_per_litre(moles), moles_per_litre(lye), celsius).unwrap().beyond()
+        };
+        assert_eq!(beyond(1.0, 0.1, 25.0), Beyond::default());
+        assert!(beyond(0.02, 0.1, 25.0).dilute);
+        assert!(beyond(1.0, 0.0, 25.0).low_in_lye);
+        assert!(beyond(1.0, 0.1, 4.0).cold);
+        assert!(beyond(1.0, 0.1, 60.0).hot);
+    }
+}

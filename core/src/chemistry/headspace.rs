@@ -1,0 +1,135 @@
+//! Chlorine in the air that stands over a hypochlorite liquor.
+//!
+//! Everything here is the worst case: a closed vessel at equilibrium, no activity correction
+//! (which would lower the figures), and the least soluble of the published Henry constants.
+//! It is a ground for a caution, not a forecast of what a room's air will hold.
+//!
+//! Chloride pushes chlorine out, and bleach always brings at least as much chloride as
+//! hypochlorite: the pH below which gas forms is no fixed number, it is the liquor's own.
+
+use super::equilibrium::{Constants, Mix};
+use super::refusal::{Refusal, within};
+use crate::message::Field;
+use crate::quantity::Kind;
+
+/// NIOSH recommended exposure limit for chlorine, 15-minute ceiling, ppm (NIOSH; read).
+pub const NIOSH_CEILING_PPM: f64 = 0.5;
+/// OSHA permissible exposure limit for chlorine, ceiling, ppm (OSHA; read).
+pub const OSHA_CEILING_PPM: f64 = 1.0;
+/// Immediately dangerous to life or health, ppm (NIOSH 1994; read).
+pub const DANGEROUS_PPM: f64 = 10.0;
+
+/// The field that a refusal about a gas limit belongs beside.
+pub const GAS_LIMIT: Field = Field("gas_limit");
+
+/// The part of a bath that can give off chlorine.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Liquor {
+    /// Chlorine(+1) and chloride, mol/L.
+    hypochlorite: f64,
+    chloride: f64,
+    constants: Constants,
+}
+
+impl Liquor {
+    /// The hypochlorite and chloride of a mix, at its temperature.
+    pub fn of(mix: &Mix) -> Self {
+        Self {
+            hypochlorite: mix.hypochlorite_moles_per_litre(),
+            chloride: mix.chloride_moles_per_litre(),
+            constants: *mix.constants(),
+        }
+    }
+
+    /// Chlorine in the closed headspace if the liquor had this pH, ppm by volume at one
+    /// atmosphere.
+    pub fn ppm_at(&self, ph: f64) -> f64 {
+        let h = 10_f64.powf(-ph);
+        let k = h * h / (self.constants.chlorine_hydrolysis * (self.constants.hypochlorous + h));
+        let (c, l) = (self.hypochlorite, self.chloride);
+        let b = k * (c + l) + 1.0;
+        let product = k * c * l;
+        let dissolved = 2.0 * product / (b + (b * b - 4.0 * k * product).max(0.0).sqrt());
+        1e6 * dissolved / self.constants.chlorine_henry
+    }
+
+    /// The pH below which the closed headspace passes `limit_ppm`; `None` where the liquor
+    /// cannot give that much at any pH.
+    ///
+    /// # Errors
+    /// A limit outside 0.001 to 1 000 000 ppm.
+    pub fn gas_ph(&self, limit_ppm: f64) -> Result<Option<f64>, Refusal> {
+        within(GAS_LIMIT, Kind::Number, limit_ppm, 1e-3, 1e6)?;
+        let dissolved = 1e-6 * limit_ppm * self.constants.chlorine_henry;
+        let rest = (self.hypochlorite - dissolved, self.chloride - dissolved);
+        if rest.0 <= 0.0 || rest.1 <= 0.0 {
+            return Ok(None);
+        }
+        // h² / (Kh (Ka + h)) = k, a quadratic in h.
+        let k = dissolved / (rest.0 * rest.1) * self.constants.chlorine_hydrolysis;
+        let h = 0.5 * (k + (k * k + 4.0 * k * self.constants.hypochlorous).sqrt());
+        Ok(Some(-h.log10()))
+    }
+
+    /// [`Self::gas_ph`] for the three limits that cautions are drawn from.
+    pub fn gas_region(&self) -> GasRegion {
+        let at = |limit| self.gas_ph(limit).ok().flatten();
+        GasRegion {
+            exposure_limit: at(NIOSH_CEILING_PPM),
+            permissible_limit: at(OSHA_CEILING_PPM),
+            dangerous: at(DANGEROUS_PPM),
+        }
+    }
+}
+
+/// The pH below which a closed headspace passes each limit; `None`: never.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct GasRegion {
+    /// [`NIOSH_CEILING_PPM`].
+    pub exposure_limit: Option<f64>,
+    /// [`OSHA_CEILING_PPM`].
+    pub permissible_limit: Option<f64>,
+    /// [`DANGEROUS_PPM`].
+    pub dangerous: Option<f64>,
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+    use crate::chemistry::substance::moles_per_litre;
+    use proptest::prelude::*;
+
+    fn bleach(celsius: f64, moles: f64) -> Liquor {
+        Liquor::of(&Mix::new(celsius).unwrap().with_bleach(moles_per_litre(moles)))
+    }
+
+    #[test]
+    fn plain_water_gives_no_chlorine() {
+        let water = bleach(20.0, 0.0);
+        assert_eq!(water.gas_ph(0.5).unwrap(), None);
+        assert_eq!(water.ppm_at(1.0), 0.0);
+        assert!(water.gas_ph(0.0).is_err());
+    }
+
+    proptest! {
+        #[test]
+        fn the_gas_ph_is_where_the_limit_is_met(
+            celsius in 5.0..80.0_f64, log in -5.0..0.3_f64, limit in 0.1..100.0_f64,
+        ) {
+            let liquor = bleach(celsius, 10_f64.powf(log));
+            if let Some(ph) = liquor.gas_ph(limit).unwrap() {
+                prop_assert!((liquor.ppm_at(ph) / limit - 1.0).abs() < 1e-6);
+                prop_assert!(liquor.ppm_at(ph - 0.1) > limit);
+            }
+        }
+
+        #[test]
+        fn stronger_liquor_gives_gas_sooner(log in -5.0..0.0_f64) {
+            let ph = |factor: f64| {
+                bleach(20.0, factor * 10_f64.powf(log)).gas_ph(0.5).unwrap().unwrap_or(-9.0)
+            };
+            prop_assert!(ph(2.0) >= ph(1.0));
+        }
+    }
+}

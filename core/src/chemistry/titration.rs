@@ -1,0 +1,299 @@
+//! Iodometric titration: volumes in, strength out.
+//!
+//! Hypochlorite: `OCl- + 2 I- + 2 H+ -> I2 + Cl- + H2O`, in acetic acid, never hydrochloric
+//! (Standard Methods 4500-Cl B; read). Peroxide: `H2O2 + 2 I- + 2 H+ -> I2 + 2 H2O`, slow
+//! without molybdate (Reichert et al. 1939; read). Then `I2 + 2 S2O3²- -> 2 I- + S4O6²-`, so
+//! that 0.1 N thiosulfate is 0.1 mol/L. Both oxidants answer to it: a mixture of the two
+//! cannot be told apart this way.
+
+use super::bottle::refuse_impossible;
+use super::refusal::{Refusal, within};
+use crate::message::Field;
+use crate::quantity::{
+    Basis, Kind, Known, Mass, MassConcentration, Volume, grams_per_litre, in_grams,
+    in_grams_per_litre, in_millilitres,
+};
+
+pub const NORMALITY: Field = Field("normality");
+pub const SAMPLE: Field = Field("sample");
+pub const DILUTED_TO: Field = Field("diluted_to");
+pub const TITRE: Field = Field("titre");
+pub const BLANK: Field = Field("blank");
+
+/// What the iodine stood for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Analyte {
+    /// As Cl2.
+    AvailableChlorine,
+    SodiumHypochlorite,
+    HydrogenPeroxide,
+    /// As O.
+    ActiveOxygen,
+    /// As 2Na2CO3·3H2O2.
+    Percarbonate,
+}
+
+impl Analyte {
+    /// Grams per equivalent, half a mole of oxidant: 35.453, 37.221, 17.007, 8.000, 52.337.
+    /// (USP hypochlorite assay: 1 mL of 0.1 N is 3.722 mg NaOCl; read.)
+    pub fn grams_per_equivalent(self) -> f64 {
+        match self {
+            Self::AvailableChlorine => 35.453,
+            Self::SodiumHypochlorite => 37.221,
+            Self::HydrogenPeroxide => 34.0147 / 2.0,
+            Self::ActiveOxygen => 15.999 / 2.0,
+            Self::Percarbonate => 314.02 / 6.0,
+        }
+    }
+
+    /// Grams in the sample that was titrated.
+    fn grams(self, normality: f64, titre: Volume) -> f64 {
+        self.grams_per_equivalent() * normality * in_millilitres(titre) / 1000.0
+    }
+}
+
+/// `taken` made up to `diluted_to`.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Dilution {
+    pub taken: Volume,
+    pub diluted_to: Volume,
+}
+
+/// The burette (or syringe) readings of one titration, repeated.
+#[derive(Clone, Copy, Debug)]
+pub struct Readings<'a> {
+    /// Thiosulfate, equivalents per litre.
+    pub normality: f64,
+    /// Thiosulfate used, one for each repeat.
+    pub titres: &'a [Volume],
+    /// Thiosulfate that the reagents alone use up.
+    pub blank: Volume,
+    /// How far one titre may be misread: 0.05 mL for a burette, 0.5 mL for a syringe (common
+    /// practice, no source).
+    pub reading_error: Volume,
+}
+
+/// A strength by titration.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Titrated<Q> {
+    pub strength: Known<Q>,
+    pub agreement: Agreement,
+}
+
+/// How well the repeats agree.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Agreement {
+    pub repeats: usize,
+    /// Largest less smallest titre, as a share of the mean.
+    pub spread: f64,
+    /// Index of a titre that Dixon's Q test throws out at 90 %; it is still counted in the
+    /// mean, for the person to repeat or strike.
+    pub outlier: Option<usize>,
+}
+
+impl Agreement {
+    /// Two or more repeats within 2 % of each other (common practice, no source).
+    pub fn is_good(&self) -> bool {
+        self.repeats >= 2 && self.spread <= 0.02
+    }
+}
+
+/// Strength of a liquid: `sample` taken for each titre, after `dilutions` in their order.
+///
+/// # Errors
+/// A volume, normality or titre that cannot be, or a strength above what can exist.
+pub fn liquid(
+    analyte: Analyte,
+    sample: Volume,
+    dilutions: &[Dilution],
+    readings: &Readings<'_>,
+) -> Result<Titrated<MassConcentration>, Refusal> {
+    let undiluted = in_millilitres(sample) * checked_dilution(sample, dilutions)?;
+    let strength = readings.mean(|titre| {
+        grams_per_litre(1000.0 * analyte.grams(readings.normality, titre) / undiluted)
+    })?;
+    refuse_too_strong(analyte, strength.strength.value)?;
+    Ok(strength)
+}
+
+/// Share of an analyte in a powder (0 to 1): `weighed` dissolved to `dissolved_to`, and
+/// `aliquot` of that taken for each titre.
+///
+/// # Errors
+/// A mass, volume, normality or titre that cannot be; more than the pure substance holds.
+pub fn powder(
+    analyte: Analyte,
+    weighed: Mass,
+    dissolved_to: Volume,
+    aliquot: Volume,
+    readings: &Readings<'_>,
+) -> Result<Titrated<f64>, Refusal> {
+    let weighed = within(SAMPLE, Kind::Mass, in_grams(weighed), 1e-3, 1e4)?;
+    let part = checked_dilution(aliquot, &[Dilution { taken: aliquot, diluted_to: dissolved_to }])?;
+    let share =
+        readings.mean(|titre| analyte.grams(readings.normality, titre) / (weighed * part))?;
+    let pure = match analyte {
+        Analyte::ActiveOxygen => 3.0 * 15.999 / 314.02,
+        Analyte::HydrogenPeroxide => 3.0 * 34.0147 / 314.02,
+        _ => 1.0,
+    };
+    // A titration may overshoot the pure substance by its own error, not more.
+    within(TITRE, Kind::Share, share.strength.value, 0.0, pure * 1.02)?;
+    Ok(share)
+}
+
+impl Readings<'_> {
+    /// The mean of what each titre says, with the range of the repeats and of misreading.
+    fn mean<Q>(&self, worth: impl Fn(Volume) -> Q) -> Result<Titrated<Q>, Refusal> {
+        within(NORMALITY, Kind::Number, self.normality, 1e-4, 2.0)?;
+        let blank = within(BLANK, Kind::Volume, in_millilitres(self.blank), 0.0, 100.0)?;
+        let error = in_millilitres(self.reading_error).max(0.0);
+        if self.titres.is_empty() {
+            return Err(Refusal::Missing { field: TITRE });
+        }
+        let mut titres = Vec::with_capacity(self.titres.len());
+        for titre in self.titres {
+            titres
+                .push(within(TITRE, Kind::Volume, in_millilitres(*titre), blank, 1000.0)? - blank);
+        }
+        let count = titres.len() as f64;
+        let mean = titres.iter().sum::<f64>() / count;
+        let lowest = titres.iter().copied().fold(f64::INFINITY, f64::min);
+        let highest = titres.iter().copied().fold(0.0, f64::max);
+        // A titre is a difference of two readings; repeats average the misreading out.
+        let misread = error * (2.0 / count).sqrt();
+        let off = misread.hypot(0.5 * (highest - lowest));
+        let at = |millilitres: f64| worth(crate::quantity::millilitres(millilitres.max(0.0)));
+        Ok(Titrated {
+            strength: Known {
+                value: at(mean),
+                low: at(mean - off),
+                high: at(mean + off),
+                basis: Basis::Measured,
+            },
+            agreement: Agreement {
+                repeats: titres.len(),
+                spread: if mean > 0.0 { (highest - lowest) / mean } else { 0.0 },
+                outlier: outlier(&titres, error),
+            },
+        })
+    }
+}
+
+/// How much of a millilitre of what was titrated is the original.
+fn checked_dilution(sample: Volume, dilutions: &[Dilution]) -> Result<f64, Refusal> {
+    within(SAMPLE, Kind::Volume, in_millilitres(sample), 1e-3, 1e5)?;
+    let mut part = 1.0;
+    for step in dilutions {
+        let taken = within(SAMPLE, Kind::Volume, in_millilitres(step.taken), 1e-3, 1e5)?;
+        let whole = in_millilitres(step.diluted_to);
+        part *= taken / within(DILUTED_TO, Kind::Volume, whole, taken, 1e6)?;
+    }
+    Ok(part)
+}
+
+fn refuse_too_strong(analyte: Analyte, found: MassConcentration) -> Result<(), Refusal> {
+    let grams = in_grams_per_litre(found);
+    let chlorine = |factor: f64| refuse_impossible(grams_per_litre(grams * factor), None);
+    match analyte {
+        Analyte::AvailableChlorine => chlorine(1.0),
+        Analyte::SodiumHypochlorite => chlorine(70.906 / 74.442),
+        // 50 % by mass, 1.196 g/mL: stronger is not sold to a studio (common practice).
+        Analyte::HydrogenPeroxide => {
+            within(TITRE, Kind::Concentration, grams, 0.0, 600.0).map(|_| ())
+        }
+        Analyte::ActiveOxygen => {
+            within(TITRE, Kind::Concentration, grams, 0.0, 600.0 * 15.999 / 34.0147).map(|_| ())
+        }
+        // Saturated in the warm (from memory).
+        Analyte::Percarbonate => within(TITRE, Kind::Concentration, grams, 0.0, 200.0).map(|_| ()),
+    }
+}
+
+/// Dixon's Q test: gap over range, against the critical value at 90 % for 3 to 10 values
+/// (Dean & Dixon 1951, Anal. Chem. 23:636; from memory). Gaps that misreading explains are
+/// no outliers.
+fn outlier(titres: &[f64], reading_error: f64) -> Option<usize> {
+    const CRITICAL: [f64; 8] = [0.941, 0.765, 0.642, 0.560, 0.507, 0.468, 0.437, 0.412];
+    let critical = *CRITICAL.get(titres.len().checked_sub(3)?)?;
+    let mut order: Vec<usize> = (0..titres.len()).collect();
+    order.sort_by(|a, b| titres[*a].total_cmp(&titres[*b]));
+    let value = |rank: usize| titres[order[rank]];
+    let last = titres.len() - 1;
+    let range = value(last) - value(0);
+    let (low_gap, high_gap) = (value(1) - value(0), value(last) - value(last - 1));
+    let (gap, suspect) =
+        if low_gap > high_gap { (low_gap, order[0]) } else { (high_gap, order[last]) };
+    (gap > critical * range && gap > 2.0 * reading_error).then_some(suspect)
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+    use crate::quantity::{grams, millilitres};
+
+    fn readings(titres: &[Volume]) -> Readings<'_> {
+        Readings {
+            normality: 0.1,
+            titres,
+            blank: millilitres(0.0),
+            reading_error: millilitres(0.05),
+        }
+    }
+
+    fn liquor(titres: &[f64]) -> Result<Titrated<MassConcentration>, Refusal> {
+        let titres: Vec<Volume> = titres.iter().copied().map(millilitres).collect();
+        liquid(Analyte::AvailableChlorine, millilitres(10.0), &[], &readings(&titres))
+    }
+
+    #[test]
+    fn repeats_narrow_and_disagreement_widens() {
+        let width = |found: Titrated<MassConcentration>| {
+            in_grams_per_litre(found.strength.high) - in_grams_per_litre(found.strength.low)
+        };
+        let one = liquor(&[5.64]).unwrap();
+        let three = liquor(&[5.64, 5.65, 5.63]).unwrap();
+        let apart = liquor(&[5.14, 6.14]).unwrap();
+        assert!(width(three) < width(one) && width(one) < width(apart));
+        assert!(three.agreement.is_good() && !one.agreement.is_good());
+        assert!(!apart.agreement.is_good());
+    }
+
+    #[test]
+    fn the_odd_one_out_is_named_and_not_dropped() {
+        let found = liquor(&[5.64, 7.20, 5.66, 5.65]).unwrap();
+        assert_eq!(found.agreement.outlier, Some(1));
+        assert!(in_grams_per_litre(found.strength.value) > 2.05);
+        assert_eq!(liquor(&[5.64, 5.66, 5.65]).unwrap().agreement.outlier, None);
+    }
+
+    #[test]
+    fn impossible_results_are_refused() {
+        assert!(liquor(&[]).is_err());
+        assert!(liquor(&[-1.0]).is_err());
+        assert!(liquor(&[900.0]).is_err(), "319 g/L of available chlorine");
+        let titres = [millilitres(25.0)];
+        let rich = powder(
+            Analyte::Percarbonate,
+            grams(1.0),
+            millilitres(250.0),
+            millilitres(25.0),
+            &readings(&titres),
+        );
+        assert!(rich.is_err(), "131 % of the pure substance");
+        let backwards = Dilution { taken: millilitres(250.0), diluted_to: millilitres(5.0) };
+        let found =
+            liquid(Analyte::AvailableChlorine, millilitres(10.0), &[backwards], &readings(&titres));
+        assert!(found.is_err());
+    }
+
+    #[test]
+    fn a_blank_is_taken_off() {
+        let titres = [millilitres(5.84)];
+        let with_blank = Readings { blank: millilitres(0.2), ..readings(&titres) };
+        let found =
+            liquid(Analyte::AvailableChlorine, millilitres(10.0), &[], &with_blank).unwrap();
+        assert_eq!(found.strength.value, liquor(&[5.64]).unwrap().strength.value);
+    }
+}
