@@ -2,4 +2,9 @@
 //! done without where it is missing.
 
 pub mod clock;
+pub mod notification;
 pub mod preferences;
+pub mod sound;
+pub mod speech;
+pub mod vibration;
+pub mod wake_lock;

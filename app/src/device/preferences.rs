@@ -21,6 +21,8 @@ pub struct Preferences {
     pub photo: PhotoSize,
     pub sound: bool,
     pub vibration: bool,
+    /// Say cues aloud.
+    pub speak: bool,
     /// Keep the screen on while a bath runs.
     pub stay_awake: bool,
 }
@@ -34,6 +36,7 @@ impl Default for Preferences {
             photo: PhotoSize::LongSide2048,
             sound: true,
             vibration: true,
+            speak: false,
             stay_awake: true,
         }
     }

@@ -5,9 +5,11 @@
 //! ask for them here and write no sentence of their own.
 
 mod said;
+mod span;
 mod unit;
 
 pub use said::{decimal, field_name, number, said, written};
+pub use span::{counted_up, span};
 pub use unit::unit_name;
 
 /// The words for `key`.
