@@ -1,6 +1,7 @@
 //! The shared controls. Each takes signals and words, and knows no chemistry.
 
 mod ask;
+mod caution;
 mod choice;
 mod field;
 mod figure;
@@ -9,6 +10,7 @@ pub mod icon;
 mod rise;
 
 pub use ask::{Ask, AskField};
+pub use caution::{CautionCard, CautionList};
 pub use choice::Choice;
 pub use field::{TextField, ValueField};
 pub use figure::{Assumed, Fact, Figure};

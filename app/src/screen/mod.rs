@@ -1,10 +1,13 @@
 //! The screens, and which address leads to which.
 
 mod batches;
+mod form;
 mod help;
 mod mix;
+mod plan;
 mod shelf;
 mod sink;
+mod start;
 
 use leptos::prelude::*;
 use leptos_router::{
@@ -31,6 +34,8 @@ pub fn App() -> impl IntoView {
                     <Route path=path!("/") view=sink::Sink />
                     <Route path=path!("/sink") view=sink::Sink />
                     <Route path=path!("/mix") view=mix::Mix />
+                    <Route path=path!("/batches/new") view=start::NewBatch />
+                    <Route path=path!("/batch/:id/plan") view=plan::PlanBath />
                     <Route path=path!("/batches") view=batches::Batches />
                     <Route path=path!("/shelf") view=shelf::Shelf />
                     <Route path=path!("/help") view=help::Help />
