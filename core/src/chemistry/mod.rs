@@ -7,11 +7,13 @@
 //! * [`bottle`] and [`decay`]: how strong hypochlorite is by now, from the best evidence;
 //! * [`titration`]: iodometry, volumes in and strength out;
 //! * [`percarbonate`]: active oxygen, what the powder gives, and how it is lost;
-//! * [`dechlorination`]: ending a bath;
+//! * [`dechlorination`], [`acid_dose`], [`alkaline_reserve`]: ending a bath, in that order;
 //! * [`compatibility`]: what must never meet;
 //! * [`substance`], [`water`], [`refusal`]: molar masses, the solvent, and the errors.
 
+pub mod acid_dose;
 pub mod alkali;
+pub mod alkaline_reserve;
 pub mod bottle;
 pub mod compatibility;
 pub mod decay;

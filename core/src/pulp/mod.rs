@@ -2,6 +2,7 @@
 
 mod consistency;
 pub mod cook;
+pub mod drain;
 mod fibre;
 pub mod lot;
 pub mod sheet;

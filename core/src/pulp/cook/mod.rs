@@ -1,10 +1,12 @@
 //! The cook before the bath: alkali on dry fibre, liquor, pot, heat, yield.
 
 mod alkali;
+mod arrive;
 mod severity;
 mod yields;
 
 pub use alkali::{CookAlkali, equivalent};
+pub use arrive::{Arrival, ArriveRefusal, BATH_WINDOW, LIQUOR_PH, arrive};
 pub use severity::{HeatPoint, boiling_point, relative_rate, severity};
 pub use yields::{Cooked, expected_yield};
 

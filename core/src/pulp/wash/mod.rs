@@ -12,12 +12,14 @@
 //! * [`Wash::least_water`] and [`Wash::least_time`] choose count and size together;
 //! * [`norden`] has the figures of merit that mills use.
 
+mod alkali;
 pub mod efficiency;
 mod job;
 pub mod norden;
 mod plan;
 mod refusal;
 
+pub use alkali::Alkali;
 pub use efficiency::{Efficiency, ReadingPair};
 pub use plan::{MOST_RINSES, Pace, RinsePlan, RinseStep, STIRRABLE, SplitRow, Wash, compare};
 pub use refusal::{
