@@ -1,0 +1,137 @@
+//! A frame of linear light, and what a lens and a sensor do to it.
+
+use super::camera::Camera;
+use super::texture::Chance;
+use bleachfield_core::colour::space::encode;
+
+/// Linear light, three channels, rows from the top.
+pub struct Raster {
+    pub width: usize,
+    pub height: usize,
+    pub light: Vec<[f32; 3]>,
+}
+
+impl Raster {
+    pub fn new(width: usize, height: usize) -> Self {
+        Self { width, height, light: vec![[0.0; 3]; width * height] }
+    }
+
+    /// A Gaussian blur, as three box blurs of nearly the right widths.
+    pub fn blur(&mut self, sigma: f64) {
+        if sigma < 0.3 {
+            return;
+        }
+        if sigma < 2.0 {
+            let kernel = gaussian(sigma);
+            self.each_line(|from, to| convolve(from, to, &kernel));
+            return;
+        }
+        let radius = ((sigma * sigma * 4.0 + 1.0).sqrt() / 2.0 - 0.5).round().max(1.0) as usize;
+        for _ in 0..3 {
+            self.each_line(|from, to| box_blur(from, to, radius));
+        }
+    }
+
+    /// Runs `filter` along every row, then along every column.
+    fn each_line(&mut self, filter: impl Fn(&[[f32; 3]], &mut [[f32; 3]])) {
+        let mut row = vec![[0.0; 3]; self.width];
+        for line in self.light.chunks_exact_mut(self.width) {
+            filter(line, &mut row);
+            line.copy_from_slice(&row);
+        }
+        let (mut from, mut to) = (vec![[0.0; 3]; self.height], vec![[0.0; 3]; self.height]);
+        for x in 0..self.width {
+            for (y, pixel) in from.iter_mut().enumerate() {
+                *pixel = self.light[y * self.width + x];
+            }
+            filter(&from, &mut to);
+            for (y, pixel) in to.iter().enumerate() {
+                self.light[y * self.width + x] = *pixel;
+            }
+        }
+    }
+
+    /// Corners darkened, as a lens does.
+    pub fn vignette(&mut self, depth: f64) {
+        let (cx, cy) = (self.width as f32 / 2.0, self.height as f32 / 2.0);
+        let corner = cx * cx + cy * cy;
+        for (i, pixel) in self.light.iter_mut().enumerate() {
+            let (x, y) = ((i % self.width) as f32 - cx, (i / self.width) as f32 - cy);
+            let left = 1.0 - depth as f32 * (x * x + y * y) / corner;
+            pixel.iter_mut().for_each(|v| *v *= left);
+        }
+    }
+
+    /// Sensor noise, the camera's curve, and codes: RGB bytes.
+    pub fn develop(&self, camera: &Camera, seed: u64) -> Vec<u8> {
+        let mut chance = Chance::new(seed ^ 0x5EED);
+        let well = camera.electrons as f32;
+        let read = 3.0_f32;
+        let codes = Codes::new(camera);
+        let mut rgb = Vec::with_capacity(self.light.len() * 3);
+        for pixel in &self.light {
+            for &light in pixel {
+                let exposed = (light + camera.flare as f32) * camera.exposure as f32;
+                let deviation = (exposed.max(0.0) * well + read * read).sqrt() / well;
+                rgb.push(codes.of(exposed + deviation * chance.normal()));
+            }
+        }
+        rgb
+    }
+}
+
+/// The camera's curve and the sRGB code as one table.
+struct Codes(Vec<u8>);
+
+impl Codes {
+    const STEPS: usize = 8192;
+
+    fn new(camera: &Camera) -> Self {
+        let code = |i: usize| {
+            // Finer near black, where the code rises fast.
+            let part = i as f64 / Self::STEPS as f64;
+            (encode(camera.curve.apply(part * part)) * 255.0).round().clamp(0.0, 255.0) as u8
+        };
+        Self((0..=Self::STEPS).map(code).collect())
+    }
+
+    fn of(&self, light: f32) -> u8 {
+        let at = light.clamp(0.0, 1.0).sqrt() * Self::STEPS as f32;
+        self.0[at.round() as usize]
+    }
+}
+
+fn gaussian(sigma: f64) -> Vec<f32> {
+    let reach = (3.0 * sigma).ceil() as i32;
+    let bell = |i: i32| (-0.5 * (f64::from(i) / sigma).powi(2)).exp();
+    let sum: f64 = (-reach..=reach).map(bell).sum();
+    (-reach..=reach).map(|i| (bell(i) / sum) as f32).collect()
+}
+
+fn convolve(from: &[[f32; 3]], to: &mut [[f32; 3]], kernel: &[f32]) {
+    let (reach, last) = (kernel.len() / 2, from.len() - 1);
+    for (x, out) in to.iter_mut().enumerate() {
+        *out = [0.0; 3];
+        for (k, weight) in kernel.iter().enumerate() {
+            let at = (x + k).saturating_sub(reach).min(last);
+            for c in 0..3 {
+                out[c] += weight * from[at][c];
+            }
+        }
+    }
+}
+
+fn box_blur(from: &[[f32; 3]], to: &mut [[f32; 3]], radius: usize) {
+    let last = from.len() - 1;
+    let part = 1.0 / (2 * radius + 1) as f32;
+    let mut sum = [0.0_f32; 3];
+    for k in 0..=2 * radius {
+        let at = k.saturating_sub(radius).min(last);
+        (0..3).for_each(|c| sum[c] += from[at][c]);
+    }
+    for (x, out) in to.iter_mut().enumerate() {
+        *out = sum.map(|s| s * part);
+        let (gone, come) = (x.saturating_sub(radius), (x + radius + 1).min(last));
+        (0..3).for_each(|c| sum[c] += from[come][c] - from[gone][c]);
+    }
+}

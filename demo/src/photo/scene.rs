@@ -1,0 +1,107 @@
+//! What is in front of the camera.
+
+use super::camera::Camera;
+use super::pulp::{self, Pulp};
+use super::spectrum::{Spectrum, daylight};
+
+/// A bench from above with pulp and cards on it.
+///
+/// Places and sizes are shares of the frame's width, counted from the top left, so
+/// that a scene can be made at any size of the same shape.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Scene {
+    pub width: u32,
+    pub height: u32,
+    /// Changes the fibres, the shives and the noise, and nothing else.
+    pub seed: u64,
+    pub pulps: Vec<Disc>,
+    pub white: Option<Card>,
+    pub second_white: Option<Card>,
+    pub grey: Option<Card>,
+    pub light: Spectrum,
+    /// A lamp of another kind from the right, and how much of the light at the right
+    /// edge is its, 0 to 1.
+    pub other_light: Option<(Spectrum, f64)>,
+    /// How much less light falls on the right edge than on the left, 0 to 1.
+    pub falloff: f64,
+    pub camera: Camera,
+}
+
+/// A pat of pulp.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Disc {
+    pub pulp: Pulp,
+    pub x: f64,
+    pub y: f64,
+    pub radius: f64,
+    /// How much single fibres stand out, as a share of reflectance.
+    pub texture: f64,
+    /// Undercooked slivers.
+    pub shives: u32,
+    /// Share of the surface that gleams with water.
+    pub sheen: f64,
+}
+
+/// A flat card.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Card {
+    pub surface: Spectrum,
+    pub x: f64,
+    pub y: f64,
+    pub width: f64,
+    pub height: f64,
+    /// Degrees clockwise.
+    pub tilt: f64,
+    /// What part of the light reaches it: under 1 it lies in a shadow.
+    pub lit: f64,
+}
+
+impl Scene {
+    /// One pat of pulp between two places of white, a grey card above it, daylight
+    /// from a window: the arrangement that Help asks for.
+    pub fn plain(pulp: Pulp, seed: u64) -> Self {
+        Self {
+            width: 1200,
+            height: 900,
+            seed,
+            pulps: vec![Disc::at(pulp, 0.50, 0.43, 0.20)],
+            white: Some(Card::white(0.14, 0.36, -2.0)),
+            second_white: Some(Card::white(0.86, 0.38, 1.5)),
+            grey: Some(Card::grey(0.20, 0.62, 1.0)),
+            light: daylight(6500.0),
+            other_light: None,
+            falloff: 0.06,
+            camera: Camera::phone(),
+        }
+    }
+
+    /// Two pats of pulp in one frame.
+    pub fn pair(left: Pulp, right: Pulp, seed: u64) -> Self {
+        let discs = vec![Disc::at(left, 0.37, 0.42, 0.115), Disc::at(right, 0.62, 0.44, 0.115)];
+        Self { pulps: discs, ..Self::plain(left, seed) }
+    }
+}
+
+impl Disc {
+    pub fn at(pulp: Pulp, x: f64, y: f64, radius: f64) -> Self {
+        let wet = pulp.wet > 1.0;
+        let sheen = if wet { 0.05 } else { 0.0 };
+        Self { pulp, x, y, radius, texture: 0.05, shives: 10, sheen }
+    }
+}
+
+impl Card {
+    /// A matt white card of 90 %.
+    pub fn white(x: f64, y: f64, tilt: f64) -> Self {
+        Self::of(pulp::card(0.90, 0.010), x, y, tilt)
+    }
+
+    /// A grey card of 18 %.
+    pub fn grey(x: f64, y: f64, tilt: f64) -> Self {
+        Self::of(pulp::card(0.18, -0.015), x, y, tilt)
+    }
+
+    pub fn of(surface: Spectrum, x: f64, y: f64, tilt: f64) -> Self {
+        Self { surface, x, y, width: 0.15, height: 0.15, tilt, lit: 1.0 }
+    }
+}
