@@ -1,6 +1,7 @@
 //! Two photos side by side under one light.
 
 use super::correction::Correction;
+use super::space::encode;
 use serde::{Deserialize, Serialize};
 
 /// What a screen does to a photo's codes so that its white, and with it all else,
@@ -13,9 +14,44 @@ pub struct Mapping {
 
 impl Mapping {
     /// The mapping of the photo that `correction` is of, for the light at its first
-    /// white.
+    /// white. Two photos so mapped show one surface in one colour.
     pub fn new(correction: &Correction) -> Self {
-        let _ = correction;
-        Self { tables: [(); 3].map(|()| (0..=255).collect()) }
+        let light = correction.light(&correction.tone, correction.patches.white.area.centre());
+        let tables = light.map(|white| {
+            (0..=255_u8)
+                .map(|code| {
+                    let reflectance = correction.tone.decode(f64::from(code)) / white;
+                    (encode(reflectance.clamp(0.0, 1.0)) * 255.0).round() as u8
+                })
+                .collect()
+        });
+        Self { tables }
+    }
+
+    /// One channel's table (0 red, 1 green, 2 blue) at `points` evenly spaced codes,
+    /// each 0 to 1: what an SVG filter takes as `tableValues`. At least two points.
+    pub fn sampled(&self, channel: usize, points: usize) -> Vec<f64> {
+        let last = points.max(2) - 1;
+        let table = &self.tables[channel];
+        (0..=last).map(|i| f64::from(table[i * 255 / last]) / 255.0).collect()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::colour::correction::tests::correction;
+
+    #[test]
+    fn the_white_comes_out_as_its_reflectance() {
+        for codes in [[220.0, 210.0, 190.0], [180.0, 185.0, 200.0]] {
+            let correction = correction(codes);
+            let mapping = Mapping::new(&correction);
+            for (table, code) in mapping.tables.iter().zip(codes) {
+                assert!(table[code as usize].abs_diff((encode(0.90) * 255.0) as u8) <= 1);
+                assert!(table.windows(2).all(|w| w[0] <= w[1]));
+            }
+            assert_eq!(mapping.sampled(0, 17).len(), 17);
+        }
     }
 }

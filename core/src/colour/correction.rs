@@ -107,7 +107,7 @@ impl Correction {
     }
 
     /// What a perfect white would send at `place`, linear.
-    fn light(&self, tone: &Tone, place: [f64; 2]) -> [f64; 3] {
+    pub(super) fn light(&self, tone: &Tone, place: [f64; 2]) -> [f64; 3] {
         let white = self.references.white.values();
         let lit = white_at(&self.patches, place, |code| tone.decode(code));
         [0, 1, 2].map(|c| lit[c].max(1e-4) / white[c])
@@ -172,4 +172,69 @@ fn white_codes_at(patches: &ReferencePatches, place: [f64; 2]) -> [f64; 3] {
 
 fn luminance([r, g, b]: [f64; 3]) -> f64 {
     0.2126 * r + 0.7152 * g + 0.0722 * b
+}
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used)]
+pub(super) mod tests {
+    use super::*;
+    use crate::colour::reference::Surface;
+
+    pub fn patch(x: u32, median: [f64; 3]) -> Patch {
+        Patch {
+            area: Area { x, y: 100, width: 80, height: 80 },
+            median,
+            spread: [2.0; 3],
+            clipped_high: 0.0,
+            clipped_low: 0.0,
+            unevenness: 0.01,
+            pixels: 6400,
+        }
+    }
+
+    /// A white card of 90 % read as `white`, and no grey.
+    pub fn correction(white: [f64; 3]) -> Correction {
+        let patches = ReferencePatches {
+            white: patch(100, white),
+            second_white: None,
+            grey: None,
+            edge: Some(0.003),
+            long_side: 1200,
+        };
+        let references = References { white: Surface::card(0.90), grey: None };
+        Correction::new(&patches, &references).unwrap()
+    }
+
+    /// Worked with colour-science 0.4.7: the white 235, 235, 230 of 0.90.
+    #[test]
+    fn a_card_without_a_grey() {
+        let correction = correction([235.0, 235.0, 230.0]);
+        let found = correction.reflectance(&patch(400, [200.0, 190.0, 160.0]));
+        for (found, expected) in found.iter().zip([0.625_71, 0.557_83, 0.399_82]) {
+            assert!((found - expected).abs() < 1e-4, "{found} is not {expected}");
+        }
+        assert!(!correction.tone_is_measured);
+    }
+
+    #[test]
+    fn light_between_two_whites() {
+        let mut patches = correction([220.0; 3]).patches;
+        patches.second_white = Some(patch(500, [200.0; 3]));
+        let middle = white_at(&patches, [340.0, 140.0], |code| code);
+        assert!((middle[0] - (220.0_f64 * 200.0).sqrt()).abs() < 1e-9);
+        let beyond = white_at(&patches, [900.0, 140.0], |code| code);
+        assert!((beyond[0] - 200.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_shaded_grey_is_refused() {
+        let mut patches = correction([220.0; 3]).patches;
+        let references =
+            References { white: Surface::card(0.90), grey: Some(Surface::grey_card()) };
+        patches.grey = Some(patch(300, [107.0; 3]));
+        assert!(Correction::new(&patches, &references).is_ok());
+        patches.grey = Some(patch(300, [60.0; 3]));
+        let refused = Correction::new(&patches, &references).unwrap_err();
+        assert!(matches!(refused[..], [Rejection::GreyOff { .. }]), "{refused:?}");
+    }
 }

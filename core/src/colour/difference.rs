@@ -1,6 +1,8 @@
 //! How far apart two colours are to the eye.
 
+use super::measure::Reading;
 use super::space::Lab;
+use crate::quantity::{Basis, Known};
 use palette::color_difference::Ciede2000;
 
 /// CIEDE2000 with kL = kC = kH = 1. About 1 is a just noticeable difference side
@@ -11,6 +13,52 @@ use palette::color_difference::Ciede2000;
 /// their four printed decimals, in both orders.
 pub fn delta_e00(one: Lab, other: Lab) -> f64 {
     one.inner().difference(other.inner())
+}
+
+/// CIEDE2000 between a reading and a colour that is taken as exact, such as a
+/// target, with the range that the reading's own ranges leave.
+pub fn to_target(reading: &Reading, target: Lab) -> Known<f64> {
+    difference(reading.lab, target, halves(reading))
+}
+
+/// CIEDE2000 between two readings, from one photo or two.
+///
+/// In one photo most of what may be wrong is wrong for both alike (white, tone,
+/// light), so a third of each reading's range is left; between photos all of it.
+/// The third is from the pairs of the synthetic photographs in `tests/colour`.
+pub fn between(one: &Reading, other: &Reading, same_photo: bool) -> Known<f64> {
+    let part = if same_photo { 1.0 / 3.0 } else { 1.0 };
+    let (mine, theirs) = (halves(one), halves(other));
+    let both = [0, 1, 2].map(|i| part * mine[i].hypot(theirs[i]));
+    difference(one.lab, other.lab, both)
+}
+
+/// Half the range of L*, a*, b*.
+fn halves(reading: &Reading) -> [f64; 3] {
+    [reading.lightness, reading.a, reading.b].map(|known| 0.5 * (known.high - known.low))
+}
+
+/// The difference, and how far it moves as each coordinate of the first moves by
+/// its half range, added as squares.
+fn difference(from: Lab, to: Lab, halves: [f64; 3]) -> Known<f64> {
+    let value = delta_e00(from, to);
+    let (mut up, mut down) = (0.0, 0.0);
+    for (i, half) in halves.into_iter().enumerate() {
+        let moved = |by: f64| {
+            let mut lab = [from.l, from.a, from.b];
+            lab[i] += by;
+            delta_e00(Lab { l: lab[0], a: lab[1], b: lab[2] }, to) - value
+        };
+        let (one, other) = (moved(half), moved(-half));
+        up += one.max(other).max(0.0).powi(2);
+        down += one.min(other).min(0.0).powi(2);
+    }
+    Known {
+        value,
+        low: (value - down.sqrt()).max(0.0),
+        high: value + up.sqrt(),
+        basis: Basis::Computed,
+    }
 }
 
 #[cfg(test)]

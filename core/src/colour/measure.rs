@@ -260,3 +260,55 @@ fn light(correction: &Correction, pulp: &Patch) -> f64 {
     let level = |patch: &Patch| Tone::PLAIN.luminance(patch.median).max(1e-4);
     0.01 + 0.2 * (level(&patches.white) / level(second)).ln().abs()
 }
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used)]
+pub(super) mod tests {
+    use super::*;
+    use crate::colour::correction::tests::{correction, patch};
+
+    /// A reading of about that much reflected light, warm.
+    pub fn reading(level: f64) -> Reading {
+        Reading::new([level, 0.9 * level, 0.7 * level], &CAMERA)
+    }
+
+    /// Worked with colour-science 0.4.7.
+    #[test]
+    fn a_worked_card() {
+        let found = measure(&correction([235.0, 235.0, 230.0]), &patch(400, [200.0, 190.0, 160.0]))
+            .unwrap();
+        let near = |one: f64, other: f64| assert!((one - other).abs() < 0.02, "{one} {other}");
+        near(found.lab.l, 79.66);
+        near(found.lab.a, -0.88);
+        near(found.lab.b, 15.02);
+        near(found.yellowness.value, 29.96);
+        near(found.blue_k_over_s.value, 0.4505);
+        assert_eq!(found.whiteness, None);
+        for known in [found.lightness, found.a, found.b, found.chroma, found.hue, found.blue] {
+            assert!(known.low < known.value && known.value < known.high);
+        }
+    }
+
+    #[test]
+    fn a_doubtful_white_widens_the_range() {
+        let pulp = patch(400, [200.0, 190.0, 160.0]);
+        let card = correction([235.0, 235.0, 230.0]);
+        let mut paper = card;
+        paper.references = crate::colour::reference::References::copy_paper();
+        let width = |c: &Correction| {
+            let lightness = measure(c, &pulp).unwrap().lightness;
+            lightness.high - lightness.low
+        };
+        assert!(width(&paper) > width(&card));
+    }
+
+    #[test]
+    fn clipped_pulp_is_refused() {
+        let mut pulp = patch(400, [240.0, 230.0, 200.0]);
+        pulp.clipped_high = 0.2;
+        assert_eq!(
+            measure(&correction([235.0; 3]), &pulp),
+            Err(Rejection::Clipped { place: Place::Pulp, share: 0.2 })
+        );
+    }
+}
