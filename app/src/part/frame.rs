@@ -1,5 +1,7 @@
 //! The frame round every screen: title, way back, the five places, the notice.
 
+use std::cell::Cell;
+
 use leptos::prelude::*;
 use leptos_router::{components::A, hooks::use_location};
 
@@ -59,6 +61,7 @@ pub fn Places() -> impl IntoView {
 fn place_of(path: &str) -> &str {
     match path.trim_matches('/').split('/').next().unwrap_or_default() {
         "" => "sink",
+        "batch" => "batches",
         place => place,
     }
 }
@@ -72,9 +75,16 @@ struct Said {
 
 type Saying = RwSignal<Option<Said>>;
 
-/// Says what was just done; `undo` offers to take it back.
+thread_local! {
+    /// The one notice of the app. What is said is often said after waiting for
+    /// the store, where no context can be asked for.
+    static SAYING: Cell<Option<Saying>> = const { Cell::new(None) };
+}
+
+/// Says what was just done; `undo` offers to take it back. May be called from
+/// anywhere, also after waiting.
 pub fn notify(words: impl Into<String>, undo: Option<Callback<()>>) {
-    if let Some(saying) = use_context::<Saying>() {
+    if let Some(saying) = SAYING.get() {
         saying.set(Some(Said { words: words.into(), undo }));
     }
 }
@@ -83,7 +93,7 @@ pub fn notify(words: impl Into<String>, undo: Option<Callback<()>>) {
 #[component]
 pub fn Notice(children: Children) -> impl IntoView {
     let saying: Saying = RwSignal::new(None);
-    provide_context(saying);
+    SAYING.set(Some(saying));
     view! {
         {children()}
         <div role="status" aria-live="polite">

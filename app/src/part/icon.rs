@@ -2,9 +2,9 @@
 
 use leptos::prelude::*;
 
-/// The same frame round every drawing. Icons only repeat what words say, so
-/// they are hidden from a screen reader.
-fn drawing(lines: &'static str) -> impl IntoView {
+/// The frame round every drawing, also for marks that one screen alone uses.
+/// Icons only repeat what words say, so they are hidden from a screen reader.
+pub fn drawing(lines: &'static str) -> impl IntoView {
     view! {
         <svg viewBox="0 0 24 24" fill="none" stroke="currentColor" stroke-width="2"
             stroke-linecap="round" stroke-linejoin="round" aria-hidden="true" focusable="false">
@@ -91,4 +91,12 @@ pub fn Send() -> impl IntoView {
 #[component]
 pub fn Take() -> impl IntoView {
     drawing("M12 3v12M8 11l4 4 4-4M5 14v7h14v-7")
+}
+
+/// Three drops in a row: there is more to do with this.
+#[component]
+pub fn More() -> impl IntoView {
+    drawing(
+        "M4 12a1 1 0 1 0 2 0a1 1 0 1 0-2 0M11 12a1 1 0 1 0 2 0a1 1 0 1 0-2 0M18 12a1 1 0 1 0 2 0a1 1 0 1 0-2 0",
+    )
 }

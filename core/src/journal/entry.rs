@@ -136,16 +136,10 @@ impl Pen {
         entries: impl IntoIterator<Item = &'a Entry>,
         now: Timestamp,
     ) -> Received {
-        let mut worst = Received::Fine;
-        for entry in entries {
-            match (self.clock.receive(&entry.stamp, now), worst) {
-                (Received::Ahead { by_ms }, Received::Ahead { by_ms: known }) if by_ms <= known => {
-                }
-                (Received::Ahead { by_ms }, _) => worst = Received::Ahead { by_ms },
-                (Received::Fine, _) => {}
-            }
-        }
-        worst
+        entries
+            .into_iter()
+            .map(|entry| self.clock.receive(&entry.stamp, now))
+            .fold(Received::Fine, Received::worse)
     }
 }
 

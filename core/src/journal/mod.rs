@@ -26,11 +26,15 @@
 mod body;
 mod book;
 mod entry;
+pub mod file;
+mod merge;
+pub mod photo;
 mod reckon;
 mod stamp;
 
 pub use body::*;
 pub use book::{Batch, BatchState, BathView, Book, Lot, LotOrigin, Product, Stopped, Studio, Told};
 pub use entry::{Entry, EntryError, Pen, Subject, ulid_at};
+pub use merge::{Conflict, Merged, merge};
 pub use reckon::plan_record;
 pub use stamp::{Clock, Device, MAX_AHEAD_MS, Received, Stamp, StampError};

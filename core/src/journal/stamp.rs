@@ -203,6 +203,20 @@ pub enum Received {
     },
 }
 
+impl Received {
+    /// The one further ahead of two.
+    #[must_use]
+    pub fn worse(self, other: Received) -> Received {
+        match (self, other) {
+            (Received::Ahead { by_ms: a }, Received::Ahead { by_ms: b }) => {
+                Received::Ahead { by_ms: a.max(b) }
+            }
+            (Received::Fine, other) => other,
+            (ahead, Received::Fine) => ahead,
+        }
+    }
+}
+
 /// The smallest reading behind `last`.
 fn after((millis, counter): (i64, u16)) -> (i64, u16) {
     match counter.checked_add(1) {

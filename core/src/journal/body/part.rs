@@ -99,6 +99,17 @@ impl PhotoId {
     pub fn as_str(&self) -> &str {
         &self.0
     }
+
+    /// The id from the 32 bytes of a SHA-256.
+    pub fn of_digest(digest: [u8; 32]) -> Self {
+        use std::fmt::Write;
+        let mut text = String::with_capacity(64);
+        for byte in digest {
+            // Writing to a String cannot fail.
+            let _ = write!(text, "{byte:02x}");
+        }
+        Self(text)
+    }
 }
 
 impl TryFrom<String> for PhotoId {

@@ -7,6 +7,7 @@ mod shelf;
 pub use batch::{Batch, BatchState, BathView, Stopped, Told};
 pub use shelf::{Lot, LotOrigin, Product, Studio};
 
+use super::merge::preferred;
 use super::{Body, Entry, Stamp};
 use std::collections::BTreeMap;
 use ulid::Ulid;
@@ -27,8 +28,8 @@ pub struct Book {
 }
 
 impl Book {
-    /// The book of these entries. Of two with one id the first is kept;
-    /// [`super::merge`] is where such a conflict is told.
+    /// The book of these entries. Of two contents of one id it keeps the one
+    /// that [`super::merge`] keeps.
     pub fn of(entries: impl IntoIterator<Item = Entry>) -> Self {
         let mut book = Book::default();
         book.take_in(entries);
@@ -42,11 +43,12 @@ impl Book {
     /// about other entries, fold the whole book again.
     pub fn add(&mut self, entries: impl IntoIterator<Item = Entry>) {
         let last = self.log.keys().next_back().cloned();
-        let new = self.take_in(entries);
-        let appended = new.iter().all(|key| {
-            Some(key) > last.as_ref()
-                && !matches!(self.log[key].body, Body::Withdrawn(_) | Body::Corrected(_))
-        });
+        let (new, changed) = self.take_in(entries);
+        let appended = !changed
+            && new.iter().all(|key| {
+                Some(key) > last.as_ref()
+                    && !matches!(self.log[key].body, Body::Withdrawn(_) | Body::Corrected(_))
+            });
         if !appended {
             self.refold();
             return;
@@ -111,19 +113,32 @@ impl Book {
         shelf
     }
 
-    /// Keeps the entries that are not here yet; their keys, in order.
-    fn take_in(&mut self, entries: impl IntoIterator<Item = Entry>) -> Vec<(Stamp, Ulid)> {
+    /// Keeps the entries that are not here yet. Their keys in order, and
+    /// whether one that was here has changed.
+    fn take_in(&mut self, entries: impl IntoIterator<Item = Entry>) -> (Vec<(Stamp, Ulid)>, bool) {
         let mut new = Vec::new();
+        let mut changed = false;
         for entry in entries {
-            if self.place.contains_key(&entry.id) {
-                continue;
-            }
-            let key = (entry.stamp.clone(), entry.id);
-            self.place.insert(entry.id, entry.stamp.clone());
-            self.log.insert(key.clone(), entry);
-            new.push(key);
+            let id = entry.id;
+            let entry =
+                match self.place.get(&id).and_then(|stamp| self.log.remove(&(stamp.clone(), id))) {
+                    Some(here) if here == entry => here,
+                    Some(here) => {
+                        changed = true;
+                        preferred(here, entry).0
+                    }
+                    None => {
+                        new.push((entry.stamp.clone(), id));
+                        entry
+                    }
+                };
+            self.place.insert(id, entry.stamp.clone());
+            self.log.insert((entry.stamp.clone(), id), entry);
         }
         new.sort();
-        new
+        (new, changed)
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,78 @@
+//! JPEG files: which segments the picture needs, and where it ends.
+//!
+//! Source: ITU-T T.81 (1992) Annex B, table B.1 and figure B.2.
+
+use super::PhotoError;
+use img_parts::jpeg::{Jpeg, JpegSegment, markers};
+
+/// Leaves what the picture needs: tables, frame, scans, colour profile.
+pub(super) fn strip(jpeg: &mut Jpeg) -> Result<(), PhotoError> {
+    jpeg.segments_mut().retain(needed);
+    let Some(scan) = jpeg.segments_mut().iter_mut().find(|s| s.marker() == markers::SOS) else {
+        return Err(PhotoError::Damaged);
+    };
+    let entropy = entropy_of(scan);
+    let kept = scans(&entropy).ok_or(PhotoError::Damaged)?;
+    *scan = JpegSegment::new_with_entropy(markers::SOS, scan.contents().clone(), kept.into());
+    Ok(())
+}
+
+/// Whether a segment bears on how the picture looks.
+fn needed(segment: &JpegSegment) -> bool {
+    let contents = segment.contents();
+    match segment.marker() {
+        // JFIF says how chroma is laid out; JFXX holds another small picture.
+        markers::APP0 => contents.starts_with(b"JFIF\0"),
+        markers::APP2 => contents.starts_with(b"ICC_PROFILE\0"),
+        // Adobe's says whether the colours are YCbCr or RGB.
+        markers::APP14 => contents.starts_with(b"Adobe"),
+        markers::APP1..=markers::APP15 | markers::COM => false,
+        _ => true,
+    }
+}
+
+/// All that follows the header of the first scan, to the end of the file.
+fn entropy_of(scan: &JpegSegment) -> Vec<u8> {
+    let whole = scan.clone().encoder().bytes();
+    whole.get(scan.len()..).unwrap_or_default().to_vec()
+}
+
+/// The scans of `rest` up to the end-of-image marker and with it, byte for
+/// byte, but without comments and application data between them. None if
+/// there is no end.
+fn scans(rest: &[u8]) -> Option<Vec<u8>> {
+    let mut kept = Vec::with_capacity(rest.len());
+    let mut at = 0;
+    loop {
+        // A marker is 0xff and neither 0 (a stuffed byte) nor 0xff (fill).
+        let marker_at = at + rest.get(at..)?.iter().position(|b| *b == 0xff)?;
+        kept.extend_from_slice(&rest[at..marker_at]);
+        at = marker_at;
+        match *rest.get(at + 1)? {
+            markers::EOI => {
+                kept.extend_from_slice(&[0xff, markers::EOI]);
+                return Some(kept);
+            }
+            0xff => {
+                kept.push(0xff);
+                at += 1;
+            }
+            0x00 | 0x01 | 0xd0..=0xd8 => {
+                kept.extend_from_slice(&rest[at..at + 2]);
+                at += 2;
+            }
+            marker => {
+                let length = rest.get(at + 2..at + 4)?;
+                let end = at + 2 + usize::from(u16::from_be_bytes([length[0], length[1]]));
+                let segment = rest.get(at..end)?;
+                if segment.len() < 4 {
+                    return None;
+                }
+                if !matches!(marker, markers::APP0..=markers::APP15 | markers::COM) {
+                    kept.extend_from_slice(segment);
+                }
+                at = end;
+            }
+        }
+    }
+}
