@@ -8,6 +8,7 @@ mod device;
 mod locale;
 mod part;
 mod screen;
+mod store;
 mod studio;
 
 rust_i18n::i18n!("src/locale", fallback = "en");

@@ -6,5 +6,6 @@ pub mod notification;
 pub mod preferences;
 pub mod sound;
 pub mod speech;
+pub mod storage;
 pub mod vibration;
 pub mod wake_lock;
