@@ -19,6 +19,7 @@
 
 mod chemistry;
 mod row;
+mod wash;
 
 pub use row::{Grade, Inputs, Row, Tolerance};
 
@@ -35,7 +36,7 @@ pub struct Subject {
 }
 
 /// Every table there is.
-pub const SUBJECTS: &[Subject] = &[chemistry::SUBJECT];
+pub const SUBJECTS: &[Subject] = &[chemistry::SUBJECT, wash::SUBJECT];
 
 /// What came of one row.
 pub struct Outcome {

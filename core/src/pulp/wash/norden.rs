@@ -67,8 +67,9 @@ impl Washer {
             return None;
         }
         if (self.wash / self.liquor_out - 1.0).abs() < 1e-9 {
-            // The limit as wash approaches the liquor carried off.
-            let at_limit = (self.x_in - y_out) / (self.x_out - self.y_in);
+            // The limit as wash approaches the liquor carried off: n equal steps of
+            // which the last is what is left over the wash.
+            let at_limit = (self.x_in - self.x_out) / (self.x_out - self.y_in);
             return ((self.liquor_in / self.liquor_out - 1.0).abs() < 1e-9).then_some(at_limit);
         }
         Some((spread_in / spread_out).ln() / (self.wash / self.liquor_out).ln())

@@ -1,0 +1,220 @@
+//! Checks of what follows the bath: antichlor, neutral finish, reserve, sheets.
+
+use super::{Inputs, refused};
+use bleachfield_core::{
+    chemistry::{
+        acid_dose::{Acid, Measure, Residue, acid_dose_from_log},
+        alkaline_reserve::{ReserveDose, acid_per_kilogram, reserve_dose},
+        dechlorination::{
+            Antichlor, AntichlorDose, Found, OXYGEN_PER_GRAM, PeroxideRemoval, THIOSULFATE_TOP,
+            Vessel, antichlor_dose,
+        },
+    },
+    pulp::{
+        sheet::{Format, SheetJob, SheetPlan, Vat},
+        sign_off::{Logged, Reading},
+        wash::Alkali,
+    },
+    quantity::{
+        Basis, Known, grams, grams_per_litre, in_grams, in_millilitres, millilitres, share,
+    },
+};
+
+/// Pounds in a gram, and litres in a US gallon.
+const POUND: f64 = 453.592_37;
+const GALLON: f64 = 3.785_411_784;
+
+pub(super) fn antichlor(inputs: &Inputs) -> Result<f64, String> {
+    Ok(inputs.number("chlorine")? * per_gram(inputs.text("reagent")?)?)
+}
+
+/// Pounds of reagent for 100,000 US gallons, by stoichiometry.
+pub(super) fn c651(inputs: &Inputs) -> Result<f64, String> {
+    let chlorine = inputs.number("mg_per_l")? / 1000.0 * 100_000.0 * GALLON / POUND;
+    Ok(chlorine * per_gram(inputs.text("reagent")?)?)
+}
+
+pub(super) fn usual(inputs: &Inputs) -> Result<f64, String> {
+    Ok(match inputs.text("reagent")? {
+        "thiosulfate" => Antichlor::ThiosulfatePentahydrate,
+        "ascorbate" => Antichlor::SodiumAscorbate,
+        other => reagent(other)?.0,
+    }
+    .usual())
+}
+
+pub(super) fn thiosulfate_top(_: &Inputs) -> Result<f64, String> {
+    Ok(THIOSULFATE_TOP)
+}
+
+pub(super) fn dose(inputs: &Inputs) -> Result<AntichlorDose, String> {
+    let strength = grams_per_litre(inputs.number("mg_per_l")? / 1000.0);
+    antichlor_dose(
+        Antichlor::ThiosulfatePentahydrate,
+        Found::Strip(strength),
+        Known::exact(millilitres(1000.0 * inputs.number("litres")?), Basis::Measured),
+        share(1.0),
+        Vessel::Open,
+    )
+    .map_err(refused)
+}
+
+pub(super) fn oxygen(_: &Inputs) -> Result<f64, String> {
+    Ok(OXYGEN_PER_GRAM)
+}
+
+pub(super) fn peroxide_removal(inputs: &Inputs) -> Result<f64, String> {
+    super::some(
+        match inputs.text("reagent")? {
+            "sulfite" => PeroxideRemoval::Sulfite,
+            "bisulfite" => PeroxideRemoval::Bisulfite,
+            "metabisulfite" => PeroxideRemoval::Metabisulfite,
+            other => return Err(format!("no way is called {other}")),
+        }
+        .grams_per_gram(),
+    )
+}
+
+pub(super) fn vinegar(inputs: &Inputs) -> Result<f64, String> {
+    match acid(inputs, Acid::Vinegar { grams_per_100_ml: 5.0 })? {
+        Measure::Pour(volume) => Ok(in_millilitres(volume.value)),
+        Measure::Weigh(_) => Err("vinegar is poured".to_owned()),
+    }
+}
+
+pub(super) fn citric(inputs: &Inputs) -> Result<f64, String> {
+    let hydrate = inputs.text("hydrate")? == "yes";
+    weighed(acid(inputs, if hydrate { Acid::CitricMonohydrate } else { Acid::CitricAnhydrous })?)
+}
+
+pub(super) fn citric_hydrate_ratio(_: &Inputs) -> Result<f64, String> {
+    let of = |acid| finish(acid, Alkali::SodaAsh, 1.0, 7.5).map(|dose| dose.0).and_then(weighed);
+    Ok(of(Acid::CitricMonohydrate)? / of(Acid::CitricAnhydrous)?)
+}
+
+pub(super) fn reserve_acid(inputs: &Inputs) -> Result<f64, String> {
+    Ok(acid_per_kilogram(inputs.number("share")?))
+}
+
+pub(super) fn reserve(inputs: &Inputs) -> Result<ReserveDose, String> {
+    reserve_dose(
+        Known::exact(grams(inputs.number("fibre")?), Basis::Measured),
+        share(inputs.number("share")?),
+        Known::exact(share(inputs.number("retention")?), Basis::OwnRecord),
+    )
+    .map_err(refused)
+}
+
+pub(super) fn sheet(inputs: &Inputs) -> Result<SheetPlan, String> {
+    let job = SheetJob {
+        format: format(inputs)?,
+        grammage: inputs.number("grammage")?,
+        moisture: share(inputs.number("moisture")?),
+        retention: Known::exact(share(inputs.number_or("retention", 1.0)?), Basis::OwnRecord),
+        shrinkage: share(0.0),
+    };
+    job.plan(Known::exact(grams(inputs.number_or("fibre", 100.0)?), Basis::Measured))
+        .map_err(refused)
+}
+
+pub(super) fn vat_fibre(inputs: &Inputs) -> Result<f64, String> {
+    Ok(in_grams(vat(inputs)?.fibre().map_err(refused)?))
+}
+
+pub(super) fn depth(inputs: &Inputs) -> Result<f64, String> {
+    vat(inputs)?.depth(inputs.number("grammage")?, share(1.0)).map_err(refused)
+}
+
+pub(super) fn format_area(inputs: &Inputs) -> Result<f64, String> {
+    Ok(format(inputs)?.size().map_err(refused)?.square_metres())
+}
+
+fn vat(inputs: &Inputs) -> Result<Vat, String> {
+    Ok(Vat {
+        volume: millilitres(1000.0 * inputs.number("litres")?),
+        consistency: share(inputs.number("share")?),
+    })
+}
+
+fn format(inputs: &Inputs) -> Result<Format, String> {
+    match inputs.text("format")? {
+        "letter" => Ok(Format::Letter),
+        a => a
+            .strip_prefix('a')
+            .and_then(|n| n.parse().ok())
+            .map(Format::A)
+            .ok_or_else(|| format!("no format is called {a}")),
+    }
+}
+
+/// Which end of a reagent's stoichiometry.
+#[derive(Clone, Copy)]
+enum End {
+    Least,
+    Most,
+}
+
+fn reagent(name: &str) -> Result<(Antichlor, End), String> {
+    Ok(match name {
+        "thiosulfate_sulfate" => (Antichlor::ThiosulfatePentahydrate, End::Least),
+        "thiosulfate_tetrathionate" => (Antichlor::ThiosulfatePentahydrate, End::Most),
+        "anhydrous_sulfate" => (Antichlor::ThiosulfateAnhydrous, End::Least),
+        "anhydrous_tetrathionate" => (Antichlor::ThiosulfateAnhydrous, End::Most),
+        "sulfite" => (Antichlor::Sulfite, End::Least),
+        "bisulfite" => (Antichlor::Bisulfite, End::Least),
+        "metabisulfite" => (Antichlor::Metabisulfite, End::Least),
+        "ascorbic" => (Antichlor::AscorbicAcid, End::Least),
+        "ascorbate" => (Antichlor::SodiumAscorbate, End::Least),
+        "peroxide" => (Antichlor::Peroxide, End::Least),
+        other => return Err(format!("no reagent is called {other}")),
+    })
+}
+
+fn per_gram(name: &str) -> Result<f64, String> {
+    let (reagent, end) = reagent(name)?;
+    let (least, most) = reagent.stoichiometry();
+    Ok(match end {
+        End::Least => least,
+        End::Most => most,
+    })
+}
+
+fn acid(inputs: &Inputs, acid: Acid) -> Result<Measure, String> {
+    let alkali = match inputs.text("alkali")? {
+        "soda" => Alkali::SodaAsh,
+        "lye" => Alkali::Lye,
+        other => return Err(format!("no alkali is called {other}")),
+    };
+    let (closed, gone) = finish(acid, alkali, inputs.number("grams_per_l")?, inputs.number("ph")?)?;
+    match inputs.text("bound")? {
+        "closed" => Ok(closed),
+        "gone" => Ok(gone),
+        other => Err(format!("no bound is called {other}")),
+    }
+}
+
+/// Both bounds for a litre, after a chlorine strip read zero.
+fn finish(
+    acid: Acid,
+    alkali: Alkali,
+    grams_per_l: f64,
+    ph: f64,
+) -> Result<(Measure, Measure), String> {
+    let zero = Reading::ChlorineStrip { chlorine: grams_per_litre(0.0) };
+    let log = [Logged::of(zero, "2026-03-01T10:00:00Z".parse().map_err(refused)?)];
+    let residue = Residue {
+        alkali,
+        strength: Known::exact(grams_per_litre(grams_per_l), Basis::Measured),
+        volume: Known::exact(millilitres(1000.0), Basis::Measured),
+        celsius: 25.0,
+    };
+    let dose = acid_dose_from_log(&log, None, acid, &residue, ph).map_err(refused)?;
+    Ok((dose.closed, dose.carbon_dioxide_gone))
+}
+
+fn weighed(measure: Measure) -> Result<f64, String> {
+    match measure {
+        Measure::Weigh(mass) => Ok(in_grams(mass.value)),
+        Measure::Pour(_) => Err("a powder is weighed".to_owned()),
+    }
+}
