@@ -2,6 +2,7 @@
 //! done without where it is missing.
 
 pub mod clock;
+pub mod download;
 pub mod notification;
 pub mod preferences;
 pub mod sound;

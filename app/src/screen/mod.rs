@@ -27,9 +27,11 @@ use crate::{
 pub fn App() -> impl IntoView {
     Preferring::provide();
     Studio::provide();
+    sink::Watching::provide();
     view! {
         <Notice>
             <Router>
+                <sink::Watch />
                 <Routes fallback=Nowhere>
                     <Route path=path!("/") view=sink::Sink />
                     <Route path=path!("/sink") view=sink::Sink />

@@ -1,0 +1,24 @@
+//! No bath is running: what this place is for, and how to begin.
+
+use leptos::prelude::*;
+use leptos_router::components::A;
+
+use crate::{locale::word, part::icon};
+
+#[component]
+pub fn Empty() -> impl IntoView {
+    view! {
+        <section class="card empty">
+            <icon::Sink />
+            <h2>{word("sink.empty.head")}</h2>
+            <p>{word("sink.empty.what")}</p>
+            <ul class="left">
+                <li>{word("sink.empty.cues")}</li>
+                <li>{word("sink.empty.readings")}</li>
+                <li>{word("sink.empty.stop")}</li>
+            </ul>
+            <A href="/batches/new" attr:class="press wet"><icon::Plus />{word("sink.empty.new")}</A>
+            <A href="/mix" attr:class="press plain wet"><icon::Mix />{word("sink.empty.mix")}</A>
+        </section>
+    }
+}
