@@ -1,10 +1,12 @@
 //! What the phone can do for us: each file one ability, asked for politely and
 //! done without where it is missing.
 
+pub mod arrival;
 pub mod clock;
 pub mod download;
 pub mod notification;
 pub mod preferences;
+pub mod service_worker;
 pub mod sound;
 pub mod speech;
 pub mod storage;

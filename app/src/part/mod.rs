@@ -8,6 +8,7 @@ mod figure;
 mod frame;
 pub mod icon;
 mod rise;
+mod update;
 
 pub use ask::{Ask, AskField};
 pub use caution::{CautionCard, CautionList};
@@ -16,3 +17,4 @@ pub use field::{TextField, ValueField};
 pub use figure::{Assumed, Fact, Figure};
 pub use frame::{Notice, Page, Places, notify};
 pub use rise::Rise;
+pub use update::UpdateOffer;

@@ -16,9 +16,9 @@ use leptos_router::{
 };
 
 use crate::{
-    device::preferences::Preferring,
+    device::{preferences::Preferring, service_worker::ServiceWorker},
     locale::word,
-    part::{Notice, Page, Places},
+    part::{Notice, Page, Places, UpdateOffer},
     studio::Studio,
 };
 
@@ -28,6 +28,7 @@ pub fn App() -> impl IntoView {
     Preferring::provide();
     Studio::provide();
     sink::Watching::provide();
+    ServiceWorker::provide();
     view! {
         <Notice>
             <Router>
@@ -44,6 +45,7 @@ pub fn App() -> impl IntoView {
                 </Routes>
                 <Places />
             </Router>
+            <UpdateOffer />
         </Notice>
     }
 }

@@ -1,0 +1,50 @@
+//! The last step of a build: lists what was built in the service worker, and
+//! names the page's inline script in its content security policy.
+//!
+//! `precache FOLDER`, where FOLDER holds the built app; Trunk's post-build hook
+//! gives its staging folder.
+
+use std::error::Error;
+use std::fs;
+use std::path::Path;
+
+use bleachfield_ship::shipped::{SERVICE_WORKER, SHELL, inline_scripts, sha256, shipped};
+
+const INLINE_MARK: &str = "INLINE-SCRIPT";
+const LIST_MARK: &str = "[/* precache */]";
+
+fn main() -> Result<(), Box<dyn Error>> {
+    let folder = std::env::args_os().nth(1).ok_or("usage: precache FOLDER")?;
+    let folder = Path::new(&folder);
+    allow_inline_scripts(folder)?;
+    list_files(folder) // after the shell has its last bytes
+}
+
+fn allow_inline_scripts(folder: &Path) -> Result<(), Box<dyn Error>> {
+    let path = folder.join(SHELL);
+    let html = fs::read_to_string(&path)?;
+    let hashes: Vec<_> =
+        inline_scripts(&html).iter().map(|text| format!("'{}'", sha256(text.as_bytes()))).collect();
+    let policy_end = html.find("<title>").ok_or("the shell has no title after its policy")?;
+    let (head, rest) = html.split_at(policy_end);
+    // The comment above the policy speaks of the mark too; the policy is the last to.
+    let at = head.rfind(INLINE_MARK).ok_or("the shell's policy has no place for the hash")?;
+    let html =
+        format!("{}{}{}{rest}", &head[..at], hashes.join(" "), &head[at + INLINE_MARK.len()..]);
+    fs::write(path, html)?;
+    Ok(())
+}
+
+fn list_files(folder: &Path) -> Result<(), Box<dyn Error>> {
+    let path = folder.join(SERVICE_WORKER);
+    let script = fs::read_to_string(&path)?;
+    if !script.contains(LIST_MARK) {
+        return Err("the service worker has no place for the list".into());
+    }
+    let lines: Vec<_> = shipped(folder)?
+        .iter()
+        .map(|file| serde_json::to_string(file).map(|json| format!("  {json},\n")))
+        .collect::<Result<_, _>>()?;
+    fs::write(path, script.replace(LIST_MARK, &format!("[\n{}]", lines.concat())))?;
+    Ok(())
+}

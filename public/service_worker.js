@@ -1,0 +1,111 @@
+// Keeps Bleachfield working where there is no network.
+//
+// Every file of the app is fetched once, checked against the hash it was built
+// with, and answered from this device from then on. Files that the first screen
+// needs are fetched before this worker takes over ("first"); the rest are
+// fetched quietly afterwards, when the page asks ("quiet"). Nothing that a
+// person entered is ever kept here: that is in IndexedDB.
+
+// Written by the build (demo/ship/src/bin/precache.rs): {path, hash, when}.
+const FILES = [/* precache */];
+
+const CACHE = 'bleachfield-files';
+const SHARED = 'bleachfield-shared';
+const SHELL = '/index.html';
+const SHARE_TARGET = '/share';
+
+self.addEventListener('install', (event) => event.waitUntil(fetchAll('first')));
+self.addEventListener('activate', (event) => event.waitUntil(deleteStale()));
+self.addEventListener('message', obey);
+self.addEventListener('fetch', answer);
+
+// A new version waits until the page says that no bath is running.
+function obey(event) {
+  if (event.data === 'skip-waiting') self.skipWaiting();
+  if (event.data === 'fetch-quiet') event.waitUntil(fetchAll('quiet'));
+}
+
+function answer(event) {
+  const url = new URL(event.request.url);
+  if (url.origin !== self.location.origin) return;
+  if (event.request.method === 'POST' && url.pathname === SHARE_TARGET) {
+    event.respondWith(takeShared(event));
+  } else if (event.request.method !== 'GET') {
+    return;
+  } else if (fileAt(url.pathname)) {
+    event.respondWith(cacheOrNetwork(fileAt(url.pathname)));
+  } else if (event.request.mode === 'navigate' && !looksLikeFile(url.pathname)) {
+    event.respondWith(cacheOrNetwork(fileAt(SHELL)));
+  }
+}
+
+// One at a time, so that a weak signal is not split; any failure fails the lot,
+// and what did arrive is there for the next try.
+async function fetchAll(when) {
+  const cache = await caches.open(CACHE);
+  for (const file of FILES) {
+    if (file.when !== when || (await cache.match(keyOf(file)))) continue;
+    await cache.put(keyOf(file), await fetchChecked(file));
+  }
+}
+
+// Past the HTTP cache, and only the very bytes that were built: a name can stay
+// while its bytes change, and an app half old and half new must never be kept.
+async function fetchChecked(file) {
+  const response = await fetch(file.path, { cache: 'reload', integrity: file.hash });
+  if (response.status >= 400) throw new Error(`${file.path}: ${response.status}`);
+  return response.redirected ? withoutRedirect(response) : response;
+}
+
+// A navigation refuses a response that remembers a redirect.
+async function withoutRedirect(response) {
+  return new Response(await response.blob(), { headers: response.headers });
+}
+
+async function cacheOrNetwork(file) {
+  const cache = await caches.open(CACHE);
+  const kept = await cache.match(keyOf(file));
+  if (kept) return kept;
+  const response = await fetchChecked(file);
+  await cache.put(keyOf(file), response.clone());
+  return response;
+}
+
+// Removes files of earlier versions, and caches of ours that are no longer used.
+async function deleteStale() {
+  for (const name of await caches.keys()) {
+    if (name.startsWith('bleachfield-') && name !== CACHE && name !== SHARED) await caches.delete(name);
+  }
+  const cache = await caches.open(CACHE);
+  const wanted = new Set(FILES.map((file) => new URL(keyOf(file), self.location).href));
+  for (const request of await cache.keys()) {
+    if (!wanted.has(request.url)) await cache.delete(request);
+  }
+  await self.clients.claim();
+}
+
+// A file shared to Bleachfield from another app: kept until the page takes it
+// (app/src/device/arrival.rs), since the page may have to start first.
+async function takeShared(event) {
+  const form = await event.request.formData();
+  const shared = await caches.open(SHARED);
+  for (const file of form.getAll('file')) {
+    const name = encodeURIComponent(file.name || 'shared');
+    await shared.put(`/shared/${name}`, new Response(await file.arrayBuffer()));
+  }
+  return Response.redirect('/?arrived=shared', 303);
+}
+
+function fileAt(path) {
+  const wanted = path === '/' ? SHELL : path;
+  return FILES.find((file) => file.path === wanted);
+}
+
+// The demo studio and other real files are not pages of the app.
+function looksLikeFile(path) {
+  return /\.[a-z0-9]+$/i.test(path);
+}
+
+function keyOf(file) {
+  return `${file.path}?hash=${encodeURIComponent(file.hash)}`;
+}

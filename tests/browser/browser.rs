@@ -1,0 +1,152 @@
+//! One browser and the driver that starts it, as processes.
+
+use std::fs::{self, File};
+use std::net::{Ipv4Addr, TcpListener};
+use std::path::Path;
+use std::process::{Child, Stdio};
+use std::time::Duration;
+
+use fantoccini::{Client, ClientBuilder};
+use rustix::process::{Pid, Signal, kill_process};
+use tokio::time::sleep;
+
+use crate::engine::{Engine, Size};
+use crate::failure::{Failure, Outcome};
+
+pub struct Browser {
+    driver: Child,
+    pub client: Client,
+}
+
+impl Browser {
+    /// Starts a driver on a free port and, through it, a browser on `profile`.
+    /// What both print goes to `log`.
+    pub async fn open(
+        engine: Engine,
+        profile: &Path,
+        size: Size,
+        log: &Path,
+        display: &str,
+    ) -> Outcome<Self> {
+        engine.prepare(profile)?;
+        let port = free_port()?;
+        let log = File::options().create(true).append(true).open(log)?;
+        let mut driver = engine
+            .driver(port, display)
+            .stdin(Stdio::null())
+            .stdout(log.try_clone()?)
+            .stderr(log)
+            .spawn()
+            .map_err(|error| Failure::new(format!("the driver of {}: {error}", engine.name())))?;
+        let address = format!("http://127.0.0.1:{port}");
+        match connect(engine, profile, size, &address).await {
+            Ok(client) => Ok(Self { driver, client }),
+            Err(failure) => {
+                end(&mut driver);
+                Err(failure)
+            }
+        }
+    }
+
+    /// Closes the browser as a person would.
+    pub async fn close(mut self) {
+        let _ = self.client.clone().close().await;
+        end(&mut self.driver);
+    }
+
+    /// Ends the browser at once, as the system does when memory runs out: no
+    /// process of it gets to finish anything.
+    pub fn kill(mut self) {
+        end(&mut self.driver);
+    }
+}
+
+impl Drop for Browser {
+    fn drop(&mut self) {
+        end(&mut self.driver);
+    }
+}
+
+async fn connect(engine: Engine, profile: &Path, size: Size, address: &str) -> Outcome<Client> {
+    let mut last = None;
+    // The driver needs a moment to listen.
+    for _ in 0..50 {
+        let builder = ClientBuilder::new(hyper_util::client::legacy::connect::HttpConnector::new())
+            .capabilities(engine.capabilities(profile, size))
+            .connect(address)
+            .await;
+        match builder {
+            Ok(client) => return fit(client, size).await,
+            Err(fantoccini::error::NewSessionError::Lost(error)) => last = Some(error.to_string()),
+            Err(error) => {
+                return Err(Failure::new(format!("{} did not start: {error}", engine.name())));
+            }
+        }
+        sleep(Duration::from_millis(100)).await;
+    }
+    Err(Failure::new(format!("the driver of {} never answered: {last:?}", engine.name())))
+}
+
+/// Makes the page, not the window round it, as large as the phone's screen.
+async fn fit(client: Client, size: Size) -> Outcome<Client> {
+    for _ in 0..3 {
+        let inner = client.execute("return [innerWidth, innerHeight]", Vec::new()).await?;
+        let inner = |at: usize| inner[at].as_u64().and_then(|n| u32::try_from(n).ok());
+        let (Some(width), Some(height)) = (inner(0), inner(1)) else { break };
+        if (width, height) == (size.width, size.height) {
+            break;
+        }
+        let (_, _, outer_width, outer_height) = client.get_window_rect().await?;
+        let fitted = |outer: u64, inner: u32, wanted: u32| {
+            u32::try_from(outer).unwrap_or(wanted).saturating_sub(inner) + wanted
+        };
+        client
+            .set_window_size(
+                fitted(outer_width, width, size.width),
+                fitted(outer_height, height, size.height),
+            )
+            .await?;
+    }
+    Ok(client)
+}
+
+/// Ends `root` and every process that it started, this one's children only.
+fn end(root: &mut Child) {
+    for pid in descendants(root.id()) {
+        if let Some(pid) = i32::try_from(pid).ok().and_then(Pid::from_raw) {
+            let _ = kill_process(pid, Signal::KILL); // it may have ended by itself
+        }
+    }
+    let _ = root.kill();
+    let _ = root.wait();
+}
+
+/// All processes below `root`, read from /proc.
+fn descendants(root: u32) -> Vec<u32> {
+    let pairs: Vec<(u32, u32)> = fs::read_dir("/proc")
+        .into_iter()
+        .flatten()
+        .filter_map(|entry| entry.ok()?.file_name().to_str()?.parse().ok())
+        .filter_map(|pid: u32| Some((pid, parent_of(pid)?)))
+        .collect();
+    let mut found = vec![root];
+    let mut at = 0;
+    while at < found.len() {
+        let parent = found[at];
+        found.extend(pairs.iter().filter(|(_, of)| *of == parent).map(|(pid, _)| *pid));
+        at += 1;
+    }
+    found.split_off(1)
+}
+
+fn parent_of(pid: u32) -> Option<u32> {
+    let stat = fs::read_to_string(format!("/proc/{pid}/stat")).ok()?;
+    // "pid (name) state parent ...", and a name may hold spaces and brackets.
+    stat.rsplit_once(')')?.1.split_whitespace().nth(1)?.parse().ok()
+}
+
+/// # Errors
+/// If no port is free.
+pub fn free_port() -> Outcome<u16> {
+    Ok(TcpListener::bind((Ipv4Addr::LOCALHOST, 0))?.local_addr()?.port())
+}

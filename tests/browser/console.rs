@@ -1,0 +1,48 @@
+//! What the browser's console complained of, as far as each engine tells.
+
+use std::fs;
+use std::path::Path;
+
+use fantoccini::Client;
+use fantoccini::wd::WebDriverCompatibleCommand;
+use serde_json::{Value, json};
+
+use crate::engine::Engine;
+use crate::failure::Outcome;
+
+/// Errors since the last call. Chromium's driver hands them over; the other two
+/// print them to their log, which is emptied here.
+pub async fn errors(engine: Engine, client: &Client, log: &Path) -> Outcome<Vec<String>> {
+    if engine == Engine::Chromium {
+        let entries = client.issue_cmd(BrowserLog).await?;
+        let text = |entry: &Value| entry["message"].as_str().unwrap_or_default().to_owned();
+        let severe = |entry: &&Value| entry["level"] == "SEVERE";
+        return Ok(entries.as_array().into_iter().flatten().filter(severe).map(text).collect());
+    }
+    let lines = fs::read_to_string(log)?;
+    fs::OpenOptions::new().write(true).truncate(true).open(log)?;
+    let marks: &[&str] = match engine {
+        Engine::Firefox => &["console.error:", "JavaScript error: http://127.0.0.1"],
+        _ => &["CONSOLE JS ERROR", "CONSOLE SECURITY ERROR", "CONSOLE NETWORK ERROR"],
+    };
+    let told = |line: &&str| marks.iter().any(|mark| line.starts_with(mark));
+    Ok(lines.lines().filter(told).map(str::to_owned).collect())
+}
+
+/// chromedriver's own command for the browser's log.
+#[derive(Debug)]
+struct BrowserLog;
+
+impl WebDriverCompatibleCommand for BrowserLog {
+    fn endpoint(
+        &self,
+        base: &url::Url,
+        session: Option<&str>,
+    ) -> Result<url::Url, url::ParseError> {
+        base.join(&format!("session/{}/se/log", session.unwrap_or_default()))
+    }
+
+    fn method_and_body(&self, _: &url::Url) -> (http::Method, Option<String>) {
+        (http::Method::POST, Some(json!({ "type": "browser" }).to_string()))
+    }
+}

@@ -1,0 +1,47 @@
+// Finds what a person would: by what it is and what it is called.
+// arguments: kind ('press' or 'field' or 'any'), name. Returns the element, scrolled into view, or null.
+const [kind, name] = arguments;
+const tidy = (text) => (text || '').replace(/\s+/g, ' ').trim();
+const kinds = {
+  press: 'a[href], button, summary, label, [role=button], [role=tab], [role=radio], [role=switch], [role=option], [role=link], [role=menuitem], input[type=button], input[type=submit], input[type=radio], input[type=checkbox]',
+  field: 'input, select, textarea, [role=textbox], [role=combobox], [role=spinbutton], [contenteditable=true]',
+  any: '*',
+};
+
+// The parts of the accessible name computation that our pages use (WAI-ARIA, "accname").
+function called(element) {
+  const by = element.getAttribute('aria-labelledby');
+  if (by) return tidy(by.split(/\s+/).map((id) => document.getElementById(id)?.textContent).join(' '));
+  if (element.getAttribute('aria-label')) return tidy(element.getAttribute('aria-label'));
+  if (element.labels?.length) return tidy([...element.labels].map(ownWords).join(' '));
+  if (element.matches('input[type=button], input[type=submit]')) return tidy(element.value);
+  return tidy(element.innerText || element.textContent) || tidy(element.title);
+}
+
+// A label may wrap its field: the words of the field's own choices are not its name.
+function ownWords(label) {
+  const copy = label.cloneNode(true);
+  copy.querySelectorAll('select, input, textarea, button').forEach((part) => part.remove());
+  return copy.textContent;
+}
+
+function shown(element) {
+  if (element.closest('[hidden], [inert]')) return false;
+  // A file picker and a styled radio button are hidden behind what stands for them.
+  if (element.matches('input[type=file]')) return true;
+  return element.getClientRects().length > 0 && getComputedStyle(element).visibility === 'visible';
+}
+
+const dialogs = [...document.querySelectorAll('dialog[open]')];
+const root = dialogs.at(-1) || document.body;
+let found = [...root.querySelectorAll(kinds[kind])].filter(shown);
+if (kind === 'any') found = found.filter((element) => element.matches(name));
+else {
+  const wanted = tidy(name).toLowerCase();
+  const exact = found.filter((element) => called(element).toLowerCase() === wanted);
+  const begun = found.filter((element) => called(element).toLowerCase().startsWith(wanted));
+  const held = found.filter((element) => called(element).toLowerCase().includes(wanted));
+  found = [exact, begun, held].find((some) => some.length) || [];
+}
+found[0]?.scrollIntoView({ block: 'center', behavior: 'instant' });
+return found[0] || null;

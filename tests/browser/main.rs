@@ -1,0 +1,157 @@
+//! Drives the built app as a person would, in three browser engines at phone
+//! size, over W3C WebDriver.
+//!
+//! ```text
+//! browser [--engine chromium|firefox|webkit]... [--only WORDS]
+//! browser kills N [--engine ...]
+//! ```
+//!
+//! Each scenario runs on a phone of its own. A line is printed for each; the
+//! last line counts them, and the program fails if one did.
+
+#![allow(clippy::print_stdout)] // a report is what this program is for
+
+mod axe;
+mod bench;
+mod browser;
+mod console;
+mod engine;
+mod failure;
+mod phone;
+mod scenario;
+mod server;
+
+use std::process::ExitCode;
+use std::time::Instant;
+
+use bench::Bench;
+use engine::{Engine, SMALL, Size, USUAL};
+use failure::{Failure, Outcome};
+use phone::Phone;
+use scenario::Scenario;
+
+#[tokio::main(flavor = "current_thread")]
+async fn main() -> ExitCode {
+    match run().await {
+        Ok(true) => ExitCode::SUCCESS,
+        Ok(false) => ExitCode::FAILURE,
+        Err(failure) => {
+            println!("browser tests could not run: {failure}");
+            ExitCode::FAILURE
+        }
+    }
+}
+
+async fn run() -> Outcome<bool> {
+    let asked = Asked::from_arguments()?;
+    let bench = Bench::set_up()?;
+    let mut report = Report::default();
+    for engine in &asked.engines {
+        for scenario in scenario::ALL.iter().filter(|one| one.name.contains(&asked.only)) {
+            report.run(&bench, *engine, USUAL, scenario).await;
+            if scenario.small_too {
+                report.run(&bench, *engine, SMALL, scenario).await;
+            }
+        }
+    }
+    Ok(report.close())
+}
+
+struct Asked {
+    engines: Vec<Engine>,
+    only: String,
+    kills: Option<usize>,
+}
+
+impl Asked {
+    fn from_arguments() -> Outcome<Self> {
+        let mut asked = Self { engines: Vec::new(), only: String::new(), kills: None };
+        let mut given = std::env::args().skip(1);
+        while let Some(word) = given.next() {
+            let value = given.next().unwrap_or_default();
+            match word.as_str() {
+                "--engine" => asked.engines.push(Engine::named(&value).ok_or_else(|| {
+                    Failure::new(format!("no engine “{value}”: chromium, firefox or webkit"))
+                })?),
+                "--only" => asked.only = value,
+                "kills" => {
+                    let times = value.parse();
+                    asked.kills = Some(times.map_err(|_| Failure::new("kills takes a number"))?);
+                }
+                _ => return Err(Failure::new(format!("unknown argument “{word}”"))),
+            }
+        }
+        if asked.engines.is_empty() {
+            asked.engines = Engine::ALL.to_vec();
+        }
+        Ok(asked)
+    }
+}
+
+#[derive(Default)]
+struct Report {
+    passed: usize,
+    failed: usize,
+    skipped: usize,
+    differences: Vec<(Engine, String)>,
+}
+
+impl Report {
+    async fn run(&mut self, bench: &Bench, engine: Engine, size: Size, scenario: &Scenario) {
+        let title = format!("{:9}{}x{}  {}", engine.name(), size.width, size.height, scenario.name);
+        if let Some((_, why)) = scenario.not_on.iter().find(|(without, _)| *without == engine) {
+            self.skipped += 1;
+            println!("skipped  {title}: {why}");
+            return;
+        }
+        let began = Instant::now();
+        let outcome = self.play(bench, engine, size, scenario).await;
+        let seconds = began.elapsed().as_secs_f64();
+        match outcome {
+            Ok(()) => {
+                self.passed += 1;
+                println!("passed   {title} ({seconds:.1} s)");
+            }
+            Err(failure) => {
+                self.failed += 1;
+                println!("FAILED   {title} ({seconds:.1} s)\n         {failure}");
+            }
+        }
+    }
+
+    async fn play(
+        &mut self,
+        bench: &Bench,
+        engine: Engine,
+        size: Size,
+        scenario: &Scenario,
+    ) -> Outcome {
+        let mut phone = Phone::unpack(bench, engine, size).await?;
+        let mut outcome = (scenario.play)(&mut phone).await;
+        if outcome.is_err() {
+            let name = format!("FAILED-{}", scenario.name.replace(' ', "-"));
+            let _ = phone.picture(&name).await; // the failure itself is what counts
+        } else {
+            outcome = phone.console_is_clean().await;
+        }
+        for what in phone.differences() {
+            let difference = (engine, what.clone());
+            if !self.differences.contains(&difference) {
+                self.differences.push(difference);
+            }
+        }
+        phone.put_away().await;
+        outcome
+    }
+
+    /// Prints the closing lines; true if nothing failed.
+    fn close(&self) -> bool {
+        println!("\nknown differences between the engines: {}", self.differences.len());
+        for (engine, what) in &self.differences {
+            println!("  {}: {what}", engine.name());
+        }
+        let Self { passed, failed, skipped, .. } = self;
+        println!("{passed} passed, {failed} failed, {skipped} skipped");
+        *failed == 0 && *passed > 0
+    }
+}

@@ -1,0 +1,298 @@
+//! The phone in a scenario's hand: a browser at phone size, the app in it, and
+//! the network that may go.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::time::{Duration, Instant};
+
+use fantoccini::Client;
+use fantoccini::elements::Element;
+use serde_json::{Value, json};
+use tokio::time::sleep;
+
+use crate::bench::Bench;
+use crate::browser::Browser;
+use crate::console;
+use crate::engine::{Engine, Size};
+use crate::failure::{Failure, Outcome, ensure};
+use crate::server::Server;
+
+const PATIENCE: Duration = Duration::from_secs(15);
+const PAUSE: Duration = Duration::from_millis(50);
+/// The key under which a driver hands over an element (W3C WebDriver, "elements").
+const ELEMENT: &str = "element-6066-11e4-a52e-4f735466cecf";
+const FINDER: &str = include_str!("finder.js");
+
+pub struct Phone {
+    pub engine: Engine,
+    pub size: Size,
+    pub server: Server,
+    browser: Option<Browser>,
+    /// What the browser keeps, and the log of it and its driver.
+    folder: PathBuf,
+    screens: PathBuf,
+    display: String,
+    /// Where axe-core's script is.
+    pub axe: PathBuf,
+    differences: Vec<String>,
+}
+
+impl Phone {
+    /// A phone that has never seen the app that `bench` serves.
+    pub async fn unpack(bench: &Bench, engine: Engine, size: Size) -> Outcome<Self> {
+        let folder = bench.scratch.join(format!("phone-{}", engine.name()));
+        let screens = bench.screens.join(engine.name());
+        let _ = fs::remove_dir_all(&folder);
+        fs::create_dir_all(&folder)?;
+        fs::create_dir_all(&screens)?;
+        let mut phone = Self {
+            engine,
+            size,
+            server: Server::start(&bench.serve, &bench.dist)?,
+            browser: None,
+            folder,
+            screens,
+            display: bench.display.name.clone(),
+            axe: bench.axe.clone(),
+            differences: Vec::new(),
+        };
+        phone.start_browser().await?;
+        Ok(phone)
+    }
+
+    pub fn client(&self) -> Outcome<&Client> {
+        match &self.browser {
+            Some(browser) => Ok(&browser.client),
+            None => Err(Failure::new("the browser is not running: start_browser first")),
+        }
+    }
+
+    // --- the browser as a process
+
+    /// Starts the browser, with what it kept from before.
+    pub async fn start_browser(&mut self) -> Outcome {
+        self.browser = None;
+        let profile = self.folder.join("profile");
+        let log = self.log();
+        let browser = Browser::open(self.engine, &profile, self.size, &log, &self.display).await?;
+        self.browser = Some(browser);
+        Ok(())
+    }
+
+    /// Closes the browser in good order and starts it again.
+    pub async fn restart_browser(&mut self) -> Outcome {
+        if let Some(browser) = self.browser.take() {
+            browser.close().await;
+        }
+        self.start_browser().await
+    }
+
+    /// Kills every process of the browser at once.
+    pub fn kill_browser(&mut self) {
+        if let Some(browser) = self.browser.take() {
+            browser.kill();
+        }
+    }
+
+    pub async fn put_away(mut self) {
+        if let Some(browser) = self.browser.take() {
+            browser.close().await;
+        }
+        let _ = fs::remove_dir_all(&self.folder);
+    }
+
+    // --- going about
+
+    /// Opens an address of the app, such as `/mix`, and waits until it has started.
+    pub async fn open(&self, path: &str) -> Outcome {
+        self.client()?.goto(&format!("{}{path}", self.server.origin())).await?;
+        self.wait_for("the app to start", || async {
+            let started = "return document.readyState === 'complete' \
+                && !document.getElementById('starting') && !!document.querySelector('main')";
+            Ok(self.run(started).await?.as_bool().unwrap_or_default())
+        })
+        .await
+    }
+
+    /// Waits until all that the app needs without a network is on the phone.
+    pub async fn wait_until_offline_ready(&self) -> Outcome {
+        self.wait_for("the service worker to have every file", || async {
+            let missing = self.run_async(MISSING_FILES).await?;
+            Ok(missing == json!([]))
+        })
+        .await
+    }
+
+    /// The path of the address that is open.
+    pub async fn path(&self) -> Outcome<String> {
+        Ok(self.client()?.current_url().await?.path().to_owned())
+    }
+
+    // --- seeing
+
+    /// Waits until `words` can be seen on the screen.
+    pub async fn sees(&self, words: &str) -> Outcome {
+        self.wait_for(&format!("the words “{words}”"), || async {
+            Ok(self.screen_text().await?.contains(&one_line(words)))
+        })
+        .await
+    }
+
+    /// Waits until `words` are nowhere on the screen.
+    pub async fn no_longer_sees(&self, words: &str) -> Outcome {
+        self.wait_for(&format!("the words “{words}” to go"), || async {
+            Ok(!self.screen_text().await?.contains(&one_line(words)))
+        })
+        .await
+    }
+
+    /// All that can be read on the screen now, on one line.
+    pub async fn screen_text(&self) -> Outcome<String> {
+        let text = self.run("return document.body.innerText").await?;
+        Ok(one_line(text.as_str().unwrap_or_default()))
+    }
+
+    /// Saves a picture of the screen as target/screens/ENGINE/NAME.png; the
+    /// small phone's are marked so.
+    pub async fn picture(&self, name: &str) -> Outcome {
+        let small = if self.size == crate::engine::USUAL { "" } else { "-small" };
+        let png = self.client()?.screenshot().await?;
+        fs::write(self.screens.join(format!("{name}{small}.png")), png)?;
+        Ok(())
+    }
+
+    // --- doing
+
+    /// Taps the button, link, tab, choice or label called `name`.
+    pub async fn tap(&self, name: &str) -> Outcome {
+        self.find("press", name).await?.click().await?;
+        Ok(())
+    }
+
+    /// Replaces what stands in the field called `name`.
+    pub async fn fill(&self, name: &str, text: &str) -> Outcome {
+        let field = self.find("field", name).await?;
+        field.clear().await?;
+        field.send_keys(text).await?;
+        Ok(())
+    }
+
+    /// Chooses `choice` in the drop-down list called `name`.
+    pub async fn choose(&self, name: &str, choice: &str) -> Outcome {
+        self.find("field", name).await?.select_by_label(choice).await?;
+        Ok(())
+    }
+
+    /// Gives `file` to the file picker called `name`.
+    pub async fn attach(&self, name: &str, file: &Path) -> Outcome {
+        let file = fs::canonicalize(file)?;
+        self.find("field", name).await?.send_keys(&file.display().to_string()).await?;
+        Ok(())
+    }
+
+    /// What stands in the field called `name`.
+    pub async fn value(&self, name: &str) -> Outcome<String> {
+        Ok(self.find("field", name).await?.prop("value").await?.unwrap_or_default())
+    }
+
+    /// Waits for what is called `name` and can be pressed (`press`) or filled
+    /// (`field`), or, as a last resort, what a CSS selector names (`any`).
+    pub async fn find(&self, kind: &str, name: &str) -> Outcome<Element> {
+        let client = self.client()?;
+        let began = Instant::now();
+        loop {
+            let found = client.execute(FINDER, vec![json!(kind), json!(name)]).await?;
+            if let Some(id) = found[ELEMENT].as_str() {
+                return Ok(Element::from_element_id(client.clone(), id.to_owned().into()));
+            }
+            if began.elapsed() > PATIENCE {
+                let there = self.screen_text().await?;
+                let what =
+                    format!("nothing to {kind} is called “{name}”; the screen says: {there}");
+                return Err(Failure::new(what));
+            }
+            sleep(PAUSE).await;
+        }
+    }
+
+    /// Runs a script in the page and returns what it returns.
+    pub async fn run(&self, script: &str) -> Outcome<Value> {
+        Ok(self.client()?.execute(script, Vec::new()).await?)
+    }
+
+    /// Runs the body of an async function in the page and waits for its value.
+    pub async fn run_async(&self, body: &str) -> Outcome<Value> {
+        let script = format!(
+            "const done = arguments[arguments.length - 1]; \
+             (async () => {{ {body} }})().then(done, (error) => done('error: ' + error));"
+        );
+        Ok(self.client()?.execute_async(&script, Vec::new()).await?)
+    }
+
+    // --- judging
+
+    /// No error in the browser's console since the last time this was asked.
+    pub async fn console_is_clean(&self) -> Outcome {
+        let errors = console::errors(self.engine, self.client()?, &self.log()).await?;
+        ensure(errors.is_empty(), || format!("the console says: {}", errors.join(" | ")))
+    }
+
+    /// Forgets what the console said: the scenario provoked it, for the reason given.
+    pub async fn expect_complaints(&self, _reason: &str) -> Outcome {
+        console::errors(self.engine, self.client()?, &self.log()).await?;
+        Ok(())
+    }
+
+    /// Names something that this engine does not do as the others: counted and
+    /// printed at the end of the run.
+    pub fn differs(&mut self, what: &str) {
+        self.differences.push(what.to_owned());
+    }
+
+    pub fn differences(&self) -> &[String] {
+        &self.differences
+    }
+
+    /// Waits until `so` holds.
+    pub async fn wait_for<F>(&self, what: &str, so: impl Fn() -> F) -> Outcome
+    where
+        F: Future<Output = Outcome<bool>>,
+    {
+        let began = Instant::now();
+        while !so().await? {
+            if began.elapsed() > PATIENCE {
+                let there = self.screen_text().await.unwrap_or_default();
+                let what = format!("waited in vain for {what}; the screen says: {there}");
+                return Err(Failure::new(what));
+            }
+            sleep(PAUSE).await;
+        }
+        Ok(())
+    }
+
+    /// A folder of this phone's own, gone when the scenario is over.
+    pub fn folder(&self) -> &Path {
+        &self.folder
+    }
+
+    fn log(&self) -> PathBuf {
+        self.folder.join("browser.log")
+    }
+}
+
+fn one_line(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// The paths that the service worker lists and has not kept yet; all of them
+/// where no service worker is active.
+const MISSING_FILES: &str = r#"
+    const registration = await navigator.serviceWorker.getRegistration();
+    if (!registration?.active || !navigator.serviceWorker.controller) return ['the worker itself'];
+    const script = await (await fetch('/service_worker.js')).text();
+    const files = [...script.matchAll(/"path":"([^"]+)","hash":"([^"]+)"/g)];
+    const cache = await caches.open('bleachfield-files');
+    const kept = await Promise.all(files.map(async ([, path, hash]) =>
+        (await cache.match(`${path}?hash=${encodeURIComponent(hash)}`)) ? null : path));
+    return kept.filter((path) => path);
+"#;

@@ -1,0 +1,57 @@
+//! No request leaves the app's own origin: none does by itself, and the content
+//! security policy refuses those that a mistake or a stranger would make.
+
+use std::net::{Ipv4Addr, TcpListener};
+
+use serde_json::Value;
+
+use crate::failure::{Failure, Outcome, ensure};
+use crate::phone::Phone;
+
+pub async fn play(phone: &mut Phone) -> Outcome {
+    phone.open("/").await?;
+    phone.wait_until_offline_ready().await?;
+    let origin = phone.server.origin();
+    let asked =
+        phone.run("return performance.getEntriesByType('resource').map((e) => e.name)").await?;
+    for address in asked.as_array().into_iter().flatten().filter_map(Value::as_str) {
+        ensure(address.starts_with(&origin), || format!("the app asked for {address}"))?;
+    }
+    try_to_leave(phone).await?;
+    phone.expect_complaints("what the policy refused").await
+}
+
+/// Another origin listens, and everything that a page can do to reach it is tried.
+async fn try_to_leave(phone: &Phone) -> Outcome {
+    let elsewhere = TcpListener::bind((Ipv4Addr::LOCALHOST, 0))?;
+    elsewhere.set_nonblocking(true)?;
+    let address = format!("http://{}", elsewhere.local_addr()?);
+    let refused = phone.run_async(&ATTEMPTS.replace("ELSEWHERE", &address)).await?;
+    let refused = refused
+        .as_array()
+        .cloned()
+        .ok_or_else(|| Failure::new(format!("the attempts to leave did not run: {refused}")))?;
+    ensure(elsewhere.accept().is_err(), || "a request reached another origin".to_owned())?;
+    for rule in ["connect-src", "img-src", "script-src-elem", "style-src-elem", "form-action"] {
+        let held = refused.iter().filter_map(Value::as_str).any(|one| rule.starts_with(one));
+        ensure(held, || format!("{rule} refused nothing; refused were {refused:?}"))?;
+    }
+    Ok(())
+}
+
+const ATTEMPTS: &str = r#"
+    const refused = [];
+    document.addEventListener('securitypolicyviolation', (event) => refused.push(event.effectiveDirective));
+    await fetch('ELSEWHERE/fetch').catch(() => {});
+    navigator.sendBeacon?.('ELSEWHERE/beacon');
+    new Image().src = 'ELSEWHERE/image.png';
+    const add = (tag, set) => document.head.append(Object.assign(document.createElement(tag), set));
+    add('script', { src: 'ELSEWHERE/script.js' });
+    add('link', { rel: 'stylesheet', href: 'ELSEWHERE/style.css' });
+    const form = Object.assign(document.createElement('form'), { action: 'ELSEWHERE/form', method: 'post' });
+    document.body.append(form);
+    form.submit();
+    form.remove();
+    await new Promise((settled) => setTimeout(settled, 1500));
+    return refused;
+"#;

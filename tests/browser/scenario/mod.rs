@@ -1,0 +1,54 @@
+//! The scenarios: each a short file, told as a person would do it.
+//!
+//! A new one is a file with `pub async fn play(phone: &mut Phone) -> Outcome`
+//! and a line in [`ALL`].
+
+mod leaves_nothing;
+mod offline;
+mod places;
+mod update;
+
+use std::future::Future;
+use std::pin::Pin;
+
+use crate::engine::Engine;
+use crate::failure::Outcome;
+use crate::phone::Phone;
+
+pub type Play = for<'a> fn(&'a mut Phone) -> Pin<Box<dyn Future<Output = Outcome> + 'a>>;
+
+pub struct Scenario {
+    pub name: &'static str,
+    pub play: Play,
+    /// Run on the small phone as well.
+    pub small_too: bool,
+    /// Engines that cannot do it, each with the reason, which is printed.
+    pub not_on: &'static [(Engine, &'static str)],
+}
+
+pub const ALL: &[Scenario] = &[
+    Scenario {
+        name: "five places, readable and without barriers",
+        play: |phone| Box::pin(places::play(phone)),
+        small_too: true,
+        not_on: &[],
+    },
+    Scenario {
+        name: "starts cold with the server stopped",
+        play: |phone| Box::pin(offline::play(phone)),
+        small_too: false,
+        not_on: &[],
+    },
+    Scenario {
+        name: "nothing leaves the origin",
+        play: |phone| Box::pin(leaves_nothing::play(phone)),
+        small_too: false,
+        not_on: &[],
+    },
+    Scenario {
+        name: "a new version waits and then takes over whole",
+        play: |phone| Box::pin(update::play(phone)),
+        small_too: false,
+        not_on: &[],
+    },
+];

@@ -1,0 +1,55 @@
+//! The five places: each is there, reachable from the others, and free of
+//! barriers; nothing runs off the side, and a wet thumb can hit every control.
+
+use serde_json::{Value, json};
+
+use crate::axe::no_serious_barrier;
+use crate::failure::{Outcome, ensure};
+use crate::phone::Phone;
+
+const PLACES: [&str; 5] = ["Sink", "Mix", "Batches", "Shelf", "Help"];
+
+pub async fn play(phone: &mut Phone) -> Outcome {
+    phone.open("/").await?;
+    for place in PLACES {
+        phone.tap(place).await?;
+        let path = format!("/{}", place.to_lowercase());
+        phone.wait_for(place, || async { Ok(phone.path().await? == path) }).await?;
+        phone
+            .wait_for("its heading", || async {
+                let heading = "return document.querySelector('h1')?.innerText || ''";
+                Ok(!phone.run(heading).await?.as_str().unwrap_or_default().is_empty())
+            })
+            .await?;
+        phone.picture(&path[1..]).await?;
+        no_serious_barrier(phone, place).await?;
+        fits(phone, place).await?;
+    }
+    // Each is an address of its own too: a shortcut opens it directly.
+    for place in PLACES {
+        phone.open(&format!("/{}", place.to_lowercase())).await?;
+    }
+    Ok(())
+}
+
+async fn fits(phone: &Phone, place: &str) -> Outcome {
+    let wider = phone.run("return document.documentElement.scrollWidth - innerWidth").await?;
+    ensure(wider.as_i64().is_some_and(|by| by <= 0), || format!("{place} is {wider} px too wide"))?;
+    let small = phone.run(SMALL_CONTROLS).await?;
+    ensure(small == json!([]), || {
+        let small = small.as_array().into_iter().flatten();
+        let small: Vec<_> = small.filter_map(Value::as_str).collect();
+        format!("{place} has controls under 48 px: {}", small.join(", "))
+    })
+}
+
+/// Buttons and fields lower or narrower than 48 px. A link within a sentence is
+/// as high as its line (WCAG 2.2, 2.5.8, exception "inline").
+const SMALL_CONTROLS: &str = r#"
+    return [...document.querySelectorAll('button, select, textarea, summary, nav a, a.press, input')]
+        .filter((e) => e.getClientRects().length && !e.closest('[hidden], [inert]'))
+        .filter((e) => !e.matches('input[type=radio], input[type=checkbox], input[type=file]'))
+        .map((e) => [e, e.getBoundingClientRect()])
+        .filter(([, box]) => Math.min(box.width, box.height) < 47.5 && box.width > 1)
+        .map(([e, box]) => `${e.tagName} “${(e.innerText || e.name || e.id).trim()}” ${Math.round(box.width)}x${Math.round(box.height)}`);
+"#;

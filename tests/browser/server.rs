@@ -1,0 +1,80 @@
+//! The static server that the app is opened from. "No network" means that this
+//! process is not there.
+
+use std::io::{BufRead, BufReader};
+use std::path::{Path, PathBuf};
+use std::process::{Child, Command, Stdio};
+
+use crate::failure::{Failure, Outcome};
+
+pub struct Server {
+    program: PathBuf,
+    folder: PathBuf,
+    port: u16,
+    process: Option<Child>,
+}
+
+impl Server {
+    /// Serves `folder` on a free port with `program` (demo/ship/src/bin/serve.rs).
+    pub fn start(program: &Path, folder: &Path) -> Outcome<Self> {
+        let (program, folder) = (program.to_owned(), folder.to_owned());
+        let mut server = Self { program, folder, port: 0, process: None };
+        server.resume()?;
+        Ok(server)
+    }
+
+    /// The origin of the app: the same for as long as this value lives, since
+    /// what a page stores belongs to its origin.
+    pub fn origin(&self) -> String {
+        format!("http://127.0.0.1:{}", self.port)
+    }
+
+    /// The network goes.
+    pub fn stop(&mut self) {
+        if let Some(mut process) = self.process.take() {
+            let _ = process.kill();
+            let _ = process.wait();
+        }
+    }
+
+    /// The network comes back.
+    pub fn resume(&mut self) -> Outcome {
+        if self.process.is_some() {
+            return Ok(());
+        }
+        let mut process = Command::new(&self.program)
+            .arg(&self.folder)
+            .args(["--port", &self.port.to_string()])
+            .stdin(Stdio::null())
+            .stdout(Stdio::piped())
+            .spawn()
+            .map_err(|error| Failure::new(format!("{}: {error}", self.program.display())))?;
+        let mut address = String::new();
+        if let Some(said) = process.stdout.take() {
+            BufReader::new(said).read_line(&mut address)?;
+        }
+        self.process = Some(process);
+        let port = address.trim().rsplit(':').next().and_then(|port| port.parse().ok());
+        self.port = port.ok_or_else(|| {
+            Failure::new(format!("the server of {} did not start", self.folder.display()))
+        })?;
+        Ok(())
+    }
+
+    /// From now on another build is served from the same origin.
+    pub fn serve_instead(&mut self, folder: &Path) -> Outcome {
+        self.stop();
+        folder.clone_into(&mut self.folder);
+        self.resume()
+    }
+
+    pub fn folder(&self) -> &Path {
+        &self.folder
+    }
+}
+
+impl Drop for Server {
+    fn drop(&mut self) {
+        self.stop();
+    }
+}
