@@ -3,7 +3,7 @@
 use super::{Body, Clock, Device, Received, Stamp};
 use jiff::Timestamp;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
-use serde_json::{Map, Value};
+use serde_json::{Map, Value, json};
 use std::fmt;
 use ulid::Ulid;
 
@@ -108,8 +108,7 @@ impl Pen {
     ) -> Result<Entry, EntryError> {
         // JSON has no NaN: such a figure would be written as null and come
         // back as nothing.
-        let written = serde_json::to_value(&body).map_err(|_| EntryError::NotANumber)?;
-        match serde_json::from_value::<Body>(without_nulls(written)) {
+        match serde_json::from_value::<Body>(body_json(&body)) {
             Ok(read) if read == body => {}
             _ => return Err(EntryError::NotANumber),
         }
@@ -146,7 +145,7 @@ impl Pen {
 impl Entry {
     /// The entry as JSON: members sorted by name, absent ones left out.
     pub fn to_json(&self) -> Value {
-        let mut value = without_nulls(self.known_part());
+        let mut value = self.known_part();
         overlay(&mut value, &self.rest);
         value.sort_all_objects();
         value
@@ -168,9 +167,7 @@ impl Entry {
             Envelope::deserialize(&value)
                 .map_err(|e| EntryError::Unreadable { why: e.to_string() })?;
         let mut entry = Entry { id, stamp, device, at, zone, about, body, rest: Map::new() };
-        if let (Value::Object(all), Value::Object(known)) =
-            (value, without_nulls(entry.known_part()))
-        {
+        if let (Value::Object(all), Value::Object(known)) = (value, entry.known_part()) {
             entry.rest = beyond(all, &known);
         }
         Ok(entry)
@@ -192,10 +189,16 @@ impl Entry {
     }
 
     fn known_part(&self) -> Value {
-        let Entry { id, stamp, device, at, zone, about, body, rest: _ } = self.clone();
-        // Writing to a Value fails only for maps with odd keys; we have none.
-        serde_json::to_value(Envelope { id, stamp, device, at, zone, about, body })
-            .unwrap_or_default()
+        let Entry { id, stamp, device, at, zone, about, body, rest: _ } = self;
+        json!({
+            "id": id,
+            "stamp": stamp,
+            "device": device,
+            "at": at,
+            "zone": zone,
+            "about": about,
+            "body": body_json(body),
+        })
     }
 }
 
@@ -212,7 +215,7 @@ impl<'de> Deserialize<'de> for Entry {
 }
 
 /// The members of an entry that this version knows.
-#[derive(Serialize, Deserialize)]
+#[derive(Deserialize)]
 struct Envelope {
     id: Ulid,
     stamp: Stamp,
@@ -246,6 +249,21 @@ impl fmt::Display for EntryError {
 }
 
 impl std::error::Error for EntryError {}
+
+/// A body as JSON, absent members left out; one that we cannot read as it came.
+fn body_json(body: &Body) -> Value {
+    match body {
+        Body::Unknown(members) => Value::Object(members.clone()),
+        // Writing to a Value fails only for maps with odd keys; we have none.
+        known => {
+            let mut value = without_nulls(serde_json::to_value(known).unwrap_or_default());
+            if let Body::Corrected(corrected) = known {
+                value["body"] = body_json(&corrected.body);
+            }
+            value
+        }
+    }
+}
 
 /// `value` without members that are null, at any depth. Elements of arrays
 /// stay, null or not.
@@ -320,3 +338,6 @@ fn overlay_value(known: &mut Value, more: &Value) {
         _ => {}
     }
 }
+
+#[cfg(test)]
+mod tests;

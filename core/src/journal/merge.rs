@@ -57,3 +57,6 @@ pub(super) fn preferred(a: Entry, b: Entry) -> (Entry, Entry) {
     let a_first = a.stamp.cmp(&b.stamp).then_with(|| a.to_text().cmp(&b.to_text())).is_le();
     if a_first { (a, b) } else { (b, a) }
 }
+
+#[cfg(test)]
+mod tests;

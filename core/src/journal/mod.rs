@@ -30,6 +30,8 @@ pub mod file;
 mod merge;
 pub mod photo;
 mod reckon;
+#[cfg(test)]
+mod sample;
 mod stamp;
 
 pub use body::*;

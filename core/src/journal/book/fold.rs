@@ -78,10 +78,18 @@ impl Book {
 
     /// Lets one entry do its work. Entries must come in order.
     pub(super) fn apply(&mut self, told: &Told) {
-        self.put_on_timeline(told);
-        if !told.shown() {
-            return;
+        // A batch comes into being with the first entry about it, even when the
+        // one that names it has not arrived yet.
+        if let Subject::Batch(id) = told.entry.about {
+            self.batches.entry(id).or_insert_with(|| Batch::nameless(id, told.at));
         }
+        if told.shown() {
+            self.work(told);
+        }
+        self.put_on_timeline(told);
+    }
+
+    fn work(&mut self, told: &Told) {
         let Told { body, at, entry, .. } = told;
         match (entry.about, body) {
             (Subject::Batch(id), Body::Stored(stored)) => {
@@ -122,14 +130,13 @@ impl Book {
         }
     }
 
-    /// Files the entry under what it is about. A batch comes into being with
-    /// the first entry about it, even when the one that named it has not
-    /// arrived yet; products and lots need theirs.
+    /// Files the entry under what it is about, if that is there.
     fn put_on_timeline(&mut self, told: &Told) {
         let timeline = match told.entry.about {
-            Subject::Batch(id) => {
-                &mut self.batches.entry(id).or_insert_with(|| Batch::nameless(id, told.at)).timeline
-            }
+            Subject::Batch(id) => match self.batches.get_mut(&id) {
+                Some(batch) => &mut batch.timeline,
+                None => return,
+            },
             Subject::Bottle(id) => match self.products.get_mut(&id) {
                 Some(product) => &mut product.timeline,
                 None => return,

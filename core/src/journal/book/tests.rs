@@ -1,1 +1,306 @@
+#![allow(clippy::unwrap_used)]
 
+use super::*;
+use crate::cue::Schedule;
+use crate::journal::sample::{at, device, entries, figure};
+use crate::journal::*;
+use jiff::SignedDuration;
+use proptest::prelude::*;
+
+/// A day at the studio: what is written, in which minute.
+struct Day {
+    pen: Pen,
+    book: Book,
+    count: u128,
+}
+
+const BATCH: Ulid = Ulid(1);
+const BATH: Ulid = Ulid(10);
+const LOT: Ulid = Ulid(20);
+
+impl Day {
+    fn new() -> Self {
+        let mut day = Self { pen: Pen::new(device("k7m2"), None), book: Book::default(), count: 0 };
+        day.write(
+            0,
+            Body::BatchStarted(BatchStarted {
+                name: "Cattail, May".into(),
+                fibre: "cattail leaf".into(),
+                ..BatchStarted::default()
+            }),
+        );
+        day
+    }
+
+    fn write(&mut self, minute: i64, body: Body) -> Ulid {
+        self.write_about(minute, Subject::Batch(BATCH), body)
+    }
+
+    fn write_about(&mut self, minute: i64, about: Subject, body: Body) -> Ulid {
+        self.count += 1;
+        let entry =
+            self.pen.write(at(minute * 60_000), self.count, "Europe/Lisbon", about, body).unwrap();
+        let id = entry.id;
+        self.book.add([entry]);
+        id
+    }
+
+    fn bath(&mut self, minute: i64) -> Ulid {
+        self.write(
+            minute,
+            Body::BathStarted(BathStarted {
+                bath: BATH,
+                plan: None,
+                oxidant: Oxidant::Hypochlorite,
+                product: None,
+                product_amount: None,
+                water_added_ml: None,
+                celsius: None,
+                schedule: Schedule { stop_at_min: Some(60.0), ..Schedule::default() },
+            }),
+        )
+    }
+
+    fn stop(&mut self, minute: i64) -> Ulid {
+        let why = StopReason::ReachedColour;
+        self.write(minute, Body::BathStopped(BathStopped { bath: BATH, why, note: String::new() }))
+    }
+
+    fn rinse(&mut self, minute: i64) -> Ulid {
+        self.write(
+            minute,
+            Body::Rinsed(Rinsed {
+                water_l: figure(5.0),
+                minutes: None,
+                dryness_after: None,
+                ph: None,
+                strip_mg_per_l: None,
+                note: String::new(),
+            }),
+        )
+    }
+
+    fn batch(&self) -> &Batch {
+        &self.book.batches[&BATCH]
+    }
+
+    /// What is folded bit by bit must be what is folded at once.
+    fn check(&self) {
+        assert_eq!(Book::of(self.book.entries().cloned()), self.book);
+    }
+}
+
+#[test]
+fn a_batch_goes_from_plan_to_store() {
+    let mut day = Day::new();
+    assert_eq!(day.batch().state, BatchState::Planning);
+    day.bath(10);
+    assert_eq!(day.batch().state, BatchState::Running);
+    assert_eq!(day.book.running()[0].elapsed(at(25 * 60_000)), SignedDuration::from_mins(15));
+    // A clock put back does not make a bath younger than nothing.
+    assert_eq!(day.book.running()[0].elapsed(at(0)), SignedDuration::ZERO);
+    day.stop(50);
+    assert_eq!(day.batch().state, BatchState::Stopped);
+    assert!(day.book.running().is_empty());
+    assert_eq!(
+        day.book.bath(BATH).unwrap().elapsed(at(999 * 60_000)),
+        SignedDuration::from_mins(40)
+    );
+    day.rinse(60);
+    assert_eq!(day.batch().state, BatchState::Washing);
+    day.write(70, Body::SignedOff(SignedOff { complete: true, reason: String::new() }));
+    assert_eq!(day.batch().state, BatchState::Clean);
+    day.write(
+        80,
+        Body::Stored(Stored {
+            lot: LOT,
+            wet_mass_g: figure(400.0),
+            dryness: figure(0.25),
+            form: StoredForm::WetCold,
+            place: "cold room".into(),
+            keep_by: None,
+            note: String::new(),
+        }),
+    );
+    assert_eq!(day.batch().state, BatchState::Stored);
+    let lot = Subject::Lot(LOT);
+    day.write_about(
+        90,
+        lot,
+        Body::LotDrawn(LotDrawn { dry_g: figure(30.0), purpose: String::new() }),
+    );
+    let lot = &day.book.lots[&LOT];
+    assert_eq!((lot.dry_g_left(), lot.name.as_str()), (70.0, "Cattail, May"));
+    day.check();
+}
+
+#[test]
+fn another_rinse_after_the_signing_off_asks_for_another() {
+    let mut day = Day::new();
+    day.write(1, Body::SignedOff(SignedOff { complete: false, reason: "no strips left".into() }));
+    assert_eq!(day.batch().state, BatchState::Unproven);
+    day.rinse(2);
+    assert_eq!(day.batch().signed_off, None);
+    day.check();
+}
+
+#[test]
+fn withdrawing_hides_and_withdrawing_that_brings_back() {
+    let mut day = Day::new();
+    day.bath(10);
+    let stop = day.stop(20);
+    let undo = day.write(21, Body::Withdrawn(Withdrawn { entry: stop, why: String::new() }));
+    assert_eq!(day.batch().state, BatchState::Running);
+    let hidden = day.batch().timeline.iter().find(|t| t.entry.id == stop).unwrap();
+    assert_eq!(hidden.withdrawn_by, Some(undo));
+    assert!(day.batch().told().all(|t| t.entry.id != stop));
+    day.check();
+    day.write(22, Body::Withdrawn(Withdrawn { entry: undo, why: String::new() }));
+    assert_eq!(day.batch().state, BatchState::Stopped);
+    day.check();
+}
+
+#[test]
+fn a_correction_speaks_for_the_entry_and_the_last_one_counts() {
+    let mut day = Day::new();
+    let bath = day.bath(10);
+    let stop = day.stop(20);
+    let reason = |why| Body::BathStopped(BathStopped { bath: BATH, why, note: String::new() });
+    let correct = |entry, why| {
+        Body::Corrected(Corrected {
+            entry,
+            body: Box::new(reason(why)),
+            at: Some(at(18 * 60_000)),
+            why: String::new(),
+        })
+    };
+    let first = day.write(30, correct(stop, StopReason::Spent));
+    assert_eq!(
+        day.book.bath(BATH).unwrap().stopped,
+        Some(Stopped { at: at(18 * 60_000), why: StopReason::Spent })
+    );
+    // A correction of the correction is about the entry itself.
+    let second = day.write(31, correct(first, StopReason::Unsafe));
+    assert_eq!(day.book.bath(BATH).unwrap().stopped.unwrap().why, StopReason::Unsafe);
+    let told: Vec<_> = day.batch().told().collect();
+    assert_eq!(told.len(), 3);
+    assert_eq!((told[1].entry.id, told[2].corrected_by), (bath, Some(second)));
+    day.write(32, Body::Withdrawn(Withdrawn { entry: second, why: String::new() }));
+    assert_eq!(day.book.bath(BATH).unwrap().stopped.unwrap().why, StopReason::Spent);
+    day.check();
+}
+
+#[test]
+fn what_happened_earlier_stands_earlier_on_the_timeline() {
+    let mut day = Day::new();
+    day.bath(10);
+    let body = Body::Stirred(Stirred { bath: BATH });
+    let late = day
+        .pen
+        .write_at(at(5 * 60_000), at(30 * 60_000), 99, "", Subject::Batch(BATCH), body)
+        .unwrap();
+    day.book.add([late.clone()]);
+    assert_eq!(day.batch().timeline[1].entry, late);
+    day.check();
+}
+
+#[test]
+fn a_shelf_knows_its_best_strength() {
+    let mut day = Day::new();
+    let bottle = Ulid(5);
+    let strength = |percent| Strength {
+        figure: figure(percent),
+        stated_as: StrengthBasis::NaoclPercentByMass,
+        density_g_per_ml: None,
+    };
+    day.write_about(
+        1,
+        Subject::Bottle(bottle),
+        Body::ProductAdded(ProductAdded {
+            name: "Bleach".into(),
+            product: ProductKind::Hypochlorite,
+            strength: Some(strength(5.25)),
+            size: None,
+            bought: None,
+            made: None,
+            opened: None,
+            storage: Storage::default(),
+            note: String::new(),
+        }),
+    );
+    assert_eq!(day.book.products[&bottle].strength(), Some((&strength(5.25), None)));
+    day.write_about(
+        2,
+        Subject::Bottle(bottle),
+        Body::StrengthFound(StrengthFound {
+            method: StrengthMethod::IodometricTitration,
+            strength: strength(4.0),
+            runs: Vec::new(),
+            dilution: None,
+            strip_mg_per_l: None,
+            note: String::new(),
+        }),
+    );
+    assert_eq!(day.book.products[&bottle].strength(), Some((&strength(4.0), Some(at(120_000)))));
+    day.write_about(3, Subject::Bottle(bottle), Body::ProductFinished(ProductFinished::default()));
+    assert!(day.book.shelf().is_empty());
+    assert_eq!(day.book.products[&bottle].timeline.len(), 3);
+    day.check();
+}
+
+#[test]
+fn circles_of_withdrawals_and_corrections_end() {
+    // No pen writes these; a file might hold them.
+    let mut day = Day::new();
+    let mut entries: Vec<Entry> = day.book.entries().cloned().collect();
+    let id = |n| ulid_at(at(60_000), n);
+    for n in [1u128, 2] {
+        let other = id(3 - n);
+        let about = Subject::Batch(BATCH);
+        let body = Body::Withdrawn(Withdrawn { entry: other, why: String::new() });
+        entries.push(day.pen.write(at(60_000), n, "", about, body).unwrap());
+        let body = Body::Corrected(Corrected {
+            entry: id(3 - n + 10),
+            body: Box::new(Body::Note(Note::default())),
+            at: None,
+            why: String::new(),
+        });
+        entries.push(day.pen.write(at(60_000), n + 10, "", about, body).unwrap());
+    }
+    assert_eq!(Book::of(entries).batches.len(), 1);
+}
+
+proptest! {
+    #[test]
+    fn a_book_is_the_same_in_whatever_order_it_came(entries in entries(40), order in any::<prop::sample::Index>(), cut in any::<prop::sample::Index>()) {
+        let whole = Book::of(entries.clone());
+        let mut turned = entries.clone();
+        if !turned.is_empty() {
+            let by = order.index(turned.len());
+            turned.rotate_left(by);
+        }
+        prop_assert_eq!(&Book::of(turned.clone()), &whole);
+        turned.reverse();
+        let mut bit_by_bit = Book::default();
+        let (first, rest) = turned.split_at(cut.index(turned.len() + 1));
+        bit_by_bit.add(first.to_vec());
+        for entry in rest {
+            bit_by_bit.add([entry.clone()]);
+        }
+        prop_assert_eq!(&bit_by_bit, &whole);
+        // And as a person writes it: one after the other.
+        let mut written = Book::default();
+        for entry in &entries {
+            written.add([entry.clone()]);
+        }
+        prop_assert_eq!(&written, &whole);
+    }
+
+    #[test]
+    fn no_entry_about_a_batch_is_missing_from_its_timeline(entries in entries(40)) {
+        let book = Book::of(entries.clone());
+        let about_batches = entries.iter().filter(|e| e.about.batch().is_some()).count();
+        prop_assert_eq!(book.batches.values().map(|b| b.timeline.len()).sum::<usize>(), about_batches);
+        prop_assert_eq!(book.len(), entries.len());
+    }
+}
