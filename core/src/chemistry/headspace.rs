@@ -9,8 +9,10 @@
 
 use super::equilibrium::{Constants, Mix};
 use super::refusal::{Refusal, within};
+use super::substance::{in_moles_per_litre, moles_per_litre};
 use crate::message::Field;
 use crate::quantity::Kind;
+use uom::si::f64::MolarConcentration;
 
 /// NIOSH recommended exposure limit for chlorine, 15-minute ceiling, ppm (NIOSH; read).
 pub const NIOSH_CEILING_PPM: f64 = 0.5;
@@ -44,13 +46,17 @@ impl Liquor {
     /// Chlorine in the closed headspace if the liquor had this pH, ppm by volume at one
     /// atmosphere.
     pub fn ppm_at(&self, ph: f64) -> f64 {
+        1e6 * in_moles_per_litre(self.dissolved_at(ph)) / self.constants.chlorine_henry
+    }
+
+    /// Cl2 in solution if the liquor had this pH.
+    pub fn dissolved_at(&self, ph: f64) -> MolarConcentration {
         let h = 10_f64.powf(-ph);
         let k = h * h / (self.constants.chlorine_hydrolysis * (self.constants.hypochlorous + h));
         let (c, l) = (self.hypochlorite, self.chloride);
         let b = k * (c + l) + 1.0;
         let product = k * c * l;
-        let dissolved = 2.0 * product / (b + (b * b - 4.0 * k * product).max(0.0).sqrt());
-        1e6 * dissolved / self.constants.chlorine_henry
+        moles_per_litre(2.0 * product / (b + (b * b - 4.0 * k * product).max(0.0).sqrt()))
     }
 
     /// The pH below which the closed headspace passes `limit_ppm`; `None` where the liquor
@@ -97,7 +103,6 @@ pub struct GasRegion {
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
-    use crate::chemistry::substance::moles_per_litre;
     use proptest::prelude::*;
 
     fn bleach(celsius: f64, moles: f64) -> Liquor {

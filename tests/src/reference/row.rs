@@ -152,6 +152,11 @@ impl Inputs {
         self.values.get(key).map(String::as_str).ok_or_else(|| format!("no input {key}"))
     }
 
+    /// A word that may be left out.
+    pub fn text_or<'a>(&'a self, key: &str, otherwise: &'a str) -> &'a str {
+        self.text(key).unwrap_or(otherwise)
+    }
+
     /// A key that the row gives and nobody asked for.
     pub fn unread(&self) -> Option<String> {
         let read = self.read.borrow();

@@ -75,6 +75,21 @@ impl Constants {
     }
 }
 
+impl Constants {
+    /// Activity coefficient of an ion by Davies' equation, at an ionic strength in mol/kg held
+    /// to the 1 mol/kg that the solver goes to.
+    pub fn activity_coefficient(&self, ionic_strength: f64, charge: u8) -> f64 {
+        let activity = super::solver::davies(self, ionic_strength.max(0.0), 0.0);
+        activity.one.powi(i32::from(charge) * i32::from(charge))
+    }
+
+    /// [`Self::chlorine_hydrolysis`] as it is measured in concentrations at an ionic strength.
+    pub fn chlorine_hydrolysis_at(&self, ionic_strength: f64) -> f64 {
+        let one = self.activity_coefficient(ionic_strength, 1);
+        self.chlorine_hydrolysis / (one * one)
+    }
+}
+
 /// `10^x`.
 pub(super) fn exp10(x: f64) -> f64 {
     (x * LN_10).exp()
@@ -86,8 +101,8 @@ fn log_water(t: f64) -> f64 {
     293.292_27 + 0.136_083_3 * t - 10_576.913 / t - 123.731_58 * t.log10() - 6.996_455e-5 * t * t
 }
 
-/// log K1. Plummer & Busenberg (1982), Geochim. Cosmochim. Acta 46:1011, 0-90 °C (from
-/// memory; agrees with the reverse constants read in `phreeqc.dat`).
+/// log K1. Plummer & Busenberg (1982), Geochim. Cosmochim. Acta 46:1011, 0-90 °C (read in
+/// `phreeqc.dat`, as the difference of two reverse reactions).
 fn log_carbonic_1(t: f64) -> f64 {
     -356.3094 - 0.060_919_64 * t + 21_834.37 / t + 126.8339 * t.log10() - 1_684_915.0 / (t * t)
 }

@@ -1,0 +1,63 @@
+//! What a keystroke in a mix costs: one full solve, and the chart's curve.
+#![allow(clippy::unwrap_used, missing_docs)]
+
+use bleachfield_core::chemistry::{
+    equilibrium::{Constants, Mix, Reagent, species_curve},
+    substance::moles_per_litre,
+};
+use criterion::{Criterion, criterion_group, criterion_main};
+use std::hint::black_box;
+
+fn baths(celsius: f64) -> [(&'static str, Mix); 5] {
+    let water = Mix::new(celsius).unwrap();
+    let molar = moles_per_litre;
+    [
+        ("water", water),
+        ("hypochlorite and soda", water.with_bleach(molar(0.0282)).with_soda_ash(molar(0.0094))),
+        ("percarbonate", water.with_percarbonate(molar(0.0637))),
+        (
+            "acid slip",
+            water
+                .with_bleach(molar(0.0282))
+                .with_acetic_acid(molar(0.04))
+                .with_soda_ash(molar(0.005)),
+        ),
+        (
+            "everything",
+            water
+                .with_bleach(molar(0.02))
+                .with_soda_ash(molar(0.01))
+                .with_baking_soda(molar(0.01))
+                .with_lye(molar(0.005))
+                .with_acetic_acid(molar(0.01))
+                .with_citric_acid(molar(0.005))
+                .with_sulfate(molar(0.01)),
+        ),
+    ]
+}
+
+fn solve(criterion: &mut Criterion) {
+    let mut group = criterion.benchmark_group("solve");
+    for (name, mix) in baths(25.0) {
+        group
+            .bench_function(name, |bencher| bencher.iter(|| black_box(&mix).solve().unwrap().ph()));
+    }
+    group.finish();
+    criterion.bench_function("constants", |bencher| {
+        bencher.iter(|| Constants::at(black_box(25.0)).unwrap());
+    });
+    let [_, (_, bath), ..] = baths(25.0);
+    criterion.bench_function("dose of soda to pH 10.8", |bencher| {
+        bencher.iter(|| black_box(&bath).dose(Reagent::SodaAsh, 10.9).unwrap());
+    });
+}
+
+fn curve(criterion: &mut Criterion) {
+    let [_, (_, bath), ..] = baths(25.0);
+    criterion.bench_function("species curve of 200 points", |bencher| {
+        bencher.iter(|| species_curve(black_box(&bath), 200).unwrap());
+    });
+}
+
+criterion_group!(benches, solve, curve);
+criterion_main!(benches);
