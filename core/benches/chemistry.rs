@@ -46,9 +46,9 @@ fn solve(criterion: &mut Criterion) {
     criterion.bench_function("constants", |bencher| {
         bencher.iter(|| Constants::at(black_box(25.0)).unwrap());
     });
-    let [_, (_, bath), ..] = baths(25.0);
-    criterion.bench_function("dose of soda to pH 10.8", |bencher| {
-        bencher.iter(|| black_box(&bath).dose(Reagent::SodaAsh, 10.9).unwrap());
+    let slack = Mix::new(25.0).unwrap().with_bleach(moles_per_litre(0.0282));
+    criterion.bench_function("dose of soda ash to pH 10.5", |bencher| {
+        bencher.iter(|| black_box(&slack).dose(Reagent::SodaAsh, 10.5).unwrap());
     });
 }
 
