@@ -4,6 +4,7 @@ use std::time::Duration;
 
 use jiff::Timestamp;
 use leptos::prelude::*;
+use wasm_bindgen::{JsCast, JsValue};
 
 /// The present instant, to the millisecond.
 pub fn now() -> Timestamp {
@@ -58,11 +59,65 @@ pub fn local_date(at: Timestamp) -> String {
     format_local(at, &[("dateStyle", "medium")])
 }
 
+/// A moment as the clocks of another zone show it, such as "3 May 2026,
+/// 14:05"; `None` if the browser does not know the zone.
+pub fn local_in(at: Timestamp, zone: &str) -> Option<String> {
+    let options = options(&[("dateStyle", "medium"), ("timeStyle", "short"), ("timeZone", zone)]);
+    let date = date_of(at);
+    // Called by name: an unknown zone throws, and this way it can be caught.
+    let write = js_sys::Reflect::get(&date, &"toLocaleString".into()).ok()?;
+    let write: &js_sys::Function = write.dyn_ref()?;
+    write.call2(&date, &JsValue::UNDEFINED, &options).ok()?.as_string()
+}
+
+/// A day of the calendar, such as "3 May 2026".
+pub fn local_day(day: jiff::civil::Date) -> String {
+    let noon = js_sys::Date::new_with_year_month_day_hr(
+        day.year().max(0) as u32,
+        i32::from(day.month()) - 1,
+        i32::from(day.day()),
+        12,
+    );
+    noon.to_locale_date_string("default", &options(&[("dateStyle", "medium")])).into()
+}
+
+/// Today, by this person's calendar.
+pub fn today() -> jiff::civil::Date {
+    let date = js_sys::Date::new_0();
+    jiff::civil::Date::new(
+        date.get_full_year() as i16,
+        date.get_month() as i8 + 1,
+        date.get_date() as i8,
+    )
+    .unwrap_or_default()
+}
+
+/// A moment as a date-and-time field holds it: local, to the minute.
+pub fn to_field(at: Timestamp) -> String {
+    let date = date_of(at);
+    let minutes = at.as_millisecond() as f64 / 60_000.0 - date.get_timezone_offset();
+    let shifted = js_sys::Date::new(&(minutes * 60_000.0).into());
+    String::from(shifted.to_iso_string()).chars().take(16).collect()
+}
+
+/// The moment that a date-and-time field means.
+pub fn from_field(text: &str) -> Option<Timestamp> {
+    let millis = js_sys::Date::new(&text.into()).get_time();
+    millis.is_finite().then(|| Timestamp::from_millisecond(millis as i64).ok()).flatten()
+}
+
 fn format_local(at: Timestamp, style: &[(&str, &str)]) -> String {
+    date_of(at).to_locale_string("default", &options(style)).into()
+}
+
+fn date_of(at: Timestamp) -> js_sys::Date {
+    js_sys::Date::new(&(at.as_millisecond() as f64).into())
+}
+
+fn options(members: &[(&str, &str)]) -> js_sys::Object {
     let options = js_sys::Object::new();
-    for (name, value) in style {
+    for (name, value) in members {
         let _ = js_sys::Reflect::set(&options, &(*name).into(), &(*value).into());
     }
-    let date = js_sys::Date::new(&(at.as_millisecond() as f64).into());
-    date.to_locale_string("default", &options).into()
+    options
 }

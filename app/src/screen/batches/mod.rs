@@ -1,10 +1,139 @@
-//! Batches: the book, one batch after another.
+//! Batches: the book, one batch after another, and each batch's own page.
 
+mod card;
+mod empty;
+mod form;
+mod latest;
+mod next;
+mod page;
+mod notes;
+mod state;
+mod telling;
+mod timeline;
+
+pub use page::BatchPage;
+
+use bleachfield_core::journal::{Batch, BatchState};
 use leptos::prelude::*;
+use leptos_router::components::A;
+use ulid::Ulid;
 
-use crate::{locale::word, part::Page};
+use crate::{
+    locale::{counted, word, words},
+    part::{Page, TextField, icon},
+    screen::exchange::Reminder,
+    studio::studio,
+};
+use card::Card;
+use empty::Empty;
 
+/// The book.
 #[component]
 pub fn Batches() -> impl IntoView {
-    view! { <Page title=word("place.batches")>""</Page> }
+    let studio = studio();
+    let sought = RwSignal::new(String::new());
+    let state = RwSignal::new(None::<BatchState>);
+    let count = Memo::new(move |_| studio.book(|book| book.batches.len()));
+    let found = Memo::new(move |_| {
+        let (sought, state) = (sought.get().to_lowercase(), state.get());
+        studio.book(|book| {
+            book.batches_by_change()
+                .into_iter()
+                .filter(|batch| state.is_none_or(|state| batch.state == state))
+                .filter(|batch| holds(batch, &sought))
+                .map(|batch| batch.id)
+                .collect::<Vec<Ulid>>()
+        })
+    });
+    view! {
+        <Page title=word("place.batches")>
+            <div class="stack">
+                <A href="/batches/new" attr:class="press wet"><icon::Plus />{word("batches.new")}</A>
+                {move || if count.get() == 0 {
+                    view! { <Empty /> }.into_any()
+                } else {
+                    view! {
+                        <Show when=move || { count.get() > 3 }>
+                            <Seek sought state />
+                        </Show>
+                        <p class="soft" role="status">{move || seen(found.get().len(), count.get())}</p>
+                        <ul class="cards">
+                            <For each=move || found.get() key=|id| *id let:id>
+                                <li><Card id /></li>
+                            </For>
+                        </ul>
+                    }
+                    .into_any()
+                }}
+                <Reminder />
+                <div class="row even">
+                    <A href="/batches/send" attr:class="press plain"><icon::Send />{word("batches.send")}</A>
+                    <A href="/batches/take" attr:class="press plain"><icon::Take />{word("batches.take")}</A>
+                </div>
+            </div>
+        </Page>
+    }
+}
+
+/// Words and a state to look for.
+#[component]
+fn Seek(sought: RwSignal<String>, state: RwSignal<Option<BatchState>>) -> impl IntoView {
+    let studio = studio();
+    let states = Memo::new(move |_| {
+        studio.book(|book| {
+            let mut states: Vec<BatchState> = book.batches.values().map(|b| b.state).collect();
+            states.sort();
+            states.dedup();
+            states
+        })
+    });
+    let choose = move |event| {
+        let key = event_target_value(&event);
+        state.set(states.get_untracked().into_iter().find(|s| s.key() == key));
+    };
+    view! {
+        <div class="row even">
+            <TextField label=word("batches.seek") text=sought />
+            <div class="field">
+                <label for="batches-state">{word("batches.state")}</label>
+                <select id="batches-state" on:change=choose>
+                    <option value="">{word("batches.any_state")}</option>
+                    {move || states.get().into_iter().map(|s| view! {
+                        <option value=s.key() selected=move || state.get() == Some(s)>
+                            {word(&format!("state.{}", s.key()))}
+                        </option>
+                    }).collect_view()}
+                </select>
+            </div>
+        </div>
+    }
+}
+
+/// Whether a batch's name, fibre or notes hold all the words sought.
+fn holds(batch: &Batch, sought: &str) -> bool {
+    let mut text = format!("{} {}", batch.name, batch.fibre).to_lowercase();
+    for told in batch.told() {
+        if let Some(note) = notes::note_of(&told.body) {
+            text.push(' ');
+            text += &note.to_lowercase();
+        }
+    }
+    sought.split_whitespace().all(|word| text.contains(word))
+}
+
+fn seen(found: usize, all: usize) -> String {
+    match found {
+        0 => word("batches.none_found"),
+        _ if found == all => counted("batches.count", all),
+        _ => words("batches.found", &[("n", &found.to_string()), ("all", &all.to_string())]),
+    }
+}
+
+/// What a batch is called: its name, else its fibre, else that it has none.
+fn called(batch: &Batch) -> String {
+    [&batch.name, &batch.fibre]
+        .into_iter()
+        .find(|name| !name.trim().is_empty())
+        .cloned()
+        .unwrap_or_else(|| word("batches.nameless"))
 }

@@ -1,0 +1,61 @@
+//! No batch yet: what a batch is, and how to begin.
+
+use leptos::prelude::*;
+use leptos_router::hooks::use_navigate;
+
+use crate::{
+    device::fetch,
+    locale::word,
+    part::{icon, notify},
+    screen::exchange::arrived,
+};
+
+/// Where the demo studio lies when it is served with the app.
+const DEMO: &str = "/demo/estuary-studio.bleachfield.zip";
+
+/// Teaches what a batch is; offers the demo studio where there is one.
+#[component]
+pub fn Empty() -> impl IntoView {
+    let demo = RwSignal::new(false);
+    let busy = RwSignal::new(false);
+    leptos::task::spawn_local(async move {
+        if fetch::exists(DEMO).await {
+            demo.try_set(true);
+        }
+    });
+    let navigate = use_navigate();
+    let load = move |_| {
+        let navigate = navigate.clone();
+        busy.set(true);
+        leptos::task::spawn_local(async move {
+            let file = fetch::file(DEMO).await;
+            busy.try_set(false);
+            match file {
+                Some(bytes) => {
+                    arrived("estuary-studio.bleachfield.zip", bytes);
+                    navigate("/batches/take", Default::default());
+                }
+                None => notify(word("batches.demo_failed"), None),
+            }
+        });
+    };
+    view! {
+        <section class="card empty">
+            <icon::Batches />
+            <h2>{word("batches.empty.title")}</h2>
+            <p>{word("batches.empty.what")}</p>
+            <ol class="left">
+                <li>{word("batches.empty.first")}</li>
+                <li>{word("batches.empty.second")}</li>
+                <li>{word("batches.empty.third")}</li>
+                <li>{word("batches.empty.fourth")}</li>
+            </ol>
+            <Show when=move || demo.get()>
+                <p class="soft">{word("batches.demo.what")}</p>
+                <button class="press soft" disabled=move || busy.get() on:click=load.clone()>
+                    {word("batches.demo.load")}
+                </button>
+            </Show>
+        </section>
+    }
+}

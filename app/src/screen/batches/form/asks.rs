@@ -1,0 +1,41 @@
+//! What the forms ask for, and how an answer becomes a figure.
+
+use bleachfield_core::{
+    journal::Figure,
+    message::Field,
+    quantity::{Basis, Kind, Known, Unit},
+};
+
+use crate::part::Ask;
+
+pub const WET_MASS: Field = Field("wet_mass");
+pub const DRYNESS: Field = Field("dryness");
+pub const SAMPLE_WET: Field = Field("sample_wet");
+pub const SAMPLE_DRIED: Field = Field("sample_dried");
+pub const RINSE_WATER: Field = Field("rinse_water");
+pub const SOAKED: Field = Field("soaked");
+pub const PH_SQUEEZED: Field = Field("ph_squeezed");
+pub const STRIP: Field = Field("strip");
+pub const GRAMS: Field = Field("grams");
+pub const SHEET_COUNT: Field = Field("sheet_count");
+pub const SHEET_WIDTH: Field = Field("sheet_width");
+pub const SHEET_HEIGHT: Field = Field("sheet_height");
+pub const GRAMMAGE: Field = Field("grammage");
+pub const DRY_PULP: Field = Field("dry_pulp");
+
+/// A strip's answer in mg/L.
+pub fn strip() -> Ask {
+    Ask::new(STRIP, Kind::Concentration).unit(Unit::MilligramsPerLitre).between(0.0, 10.0)
+}
+
+/// What was typed as a figure in the entry's own unit, of which one is `base`
+/// base units of its kind. `None` where nothing was typed.
+pub fn figure(ask: Ask, base: f64, basis: Basis) -> Option<Figure> {
+    ask.base().map(|value| Known::exact(value / base, basis))
+}
+
+/// Whether the form may go on: tries every question, so that each one that is
+/// wrong says so.
+pub fn all_well(asks: &[Ask]) -> bool {
+    asks.iter().fold(true, |well, ask| ask.try_now() && well)
+}

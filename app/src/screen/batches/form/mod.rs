@@ -1,0 +1,220 @@
+//! What a person writes down about a batch: one small form for each.
+//!
+//! A form gathers a [`Body`], hands it to [`Writing::save`], and closes once
+//! it is on disk. What cannot be saved stays in the form.
+
+mod antichlor;
+mod asks;
+mod correct;
+mod end_test;
+mod entry;
+mod give_up;
+mod note;
+mod photo;
+mod reading;
+mod rename;
+mod rinse;
+mod sheets;
+mod sign_off;
+mod store;
+mod weigh;
+
+use bleachfield_core::journal::{Body, Subject, Withdrawn};
+use leptos::prelude::*;
+use ulid::Ulid;
+
+use crate::{
+    locale::{word, words},
+    part::{Rise, notify},
+    studio::Studio,
+};
+
+/// Which form is open.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Form {
+    Weigh,
+    Reading,
+    Photo,
+    Note,
+    Rinse,
+    Antichlor,
+    EndTest,
+    SignOff,
+    Store,
+    Sheets,
+    Rename,
+    GiveUp,
+    /// The menu of an entry.
+    Entry(Ulid),
+    /// Another word on an entry.
+    Correct(Ulid),
+}
+
+impl Form {
+    /// Every form that an address can ask for.
+    const NAMED: [Self; 12] = [
+        Self::Weigh,
+        Self::Reading,
+        Self::Photo,
+        Self::Note,
+        Self::Rinse,
+        Self::Antichlor,
+        Self::EndTest,
+        Self::SignOff,
+        Self::Store,
+        Self::Sheets,
+        Self::Rename,
+        Self::GiveUp,
+    ];
+
+    /// The form that `?do=` names.
+    pub fn named(key: &str) -> Option<Self> {
+        Self::NAMED.into_iter().find(|form| form.key() == key)
+    }
+
+    /// Its name in addresses and locale keys.
+    pub fn key(self) -> &'static str {
+        match self {
+            Self::Weigh => "weigh",
+            Self::Reading => "reading",
+            Self::Photo => "photo",
+            Self::Note => "note",
+            Self::Rinse => "rinse",
+            Self::Antichlor => "antichlor",
+            Self::EndTest => "end_test",
+            Self::SignOff => "sign_off",
+            Self::Store => "store",
+            Self::Sheets => "sheets",
+            Self::Rename => "rename",
+            Self::GiveUp => "give_up",
+            Self::Entry(_) => "entry",
+            Self::Correct(_) => "correct",
+        }
+    }
+
+    /// What its button says.
+    pub fn short(self) -> String {
+        word(&format!("form.{}.short", self.key()))
+    }
+
+    fn title(self) -> String {
+        word(&format!("form.{}.title", self.key()))
+    }
+
+    fn view(self, writing: Writing) -> AnyView {
+        match self {
+            Self::Weigh => view! { <weigh::Weigh writing /> }.into_any(),
+            Self::Reading => view! { <reading::ReadingForm writing /> }.into_any(),
+            Self::Photo => view! { <photo::PhotoForm writing /> }.into_any(),
+            Self::Note => view! { <note::NoteForm writing /> }.into_any(),
+            Self::Rinse => view! { <rinse::Rinse writing /> }.into_any(),
+            Self::Antichlor => view! { <antichlor::AntichlorForm writing /> }.into_any(),
+            Self::EndTest => view! { <end_test::EndTestForm writing /> }.into_any(),
+            Self::SignOff => view! { <sign_off::SignOff writing /> }.into_any(),
+            Self::Store => view! { <store::Store writing /> }.into_any(),
+            Self::Sheets => view! { <sheets::SheetsForm writing /> }.into_any(),
+            Self::Rename => view! { <rename::Rename writing /> }.into_any(),
+            Self::GiveUp => view! { <give_up::GiveUp writing /> }.into_any(),
+            Self::Entry(entry) => view! { <entry::EntryMenu entry writing /> }.into_any(),
+            Self::Correct(entry) => view! { <correct::Correct entry writing /> }.into_any(),
+        }
+    }
+}
+
+/// What every form of a batch's page writes with. Copied freely.
+#[derive(Clone, Copy)]
+pub struct Writing {
+    pub batch: Ulid,
+    /// The form that is open.
+    pub form: RwSignal<Option<Form>>,
+    /// Something is on its way to disk.
+    pub busy: RwSignal<bool>,
+    pub studio: Studio,
+}
+
+impl Writing {
+    /// Writes one thing about the batch, closes the form once it is on disk,
+    /// says so, and offers to take it back.
+    pub fn save(self, body: Body) {
+        let said = word(&format!("entry.{}", body.kind()));
+        self.save_all(vec![body], said);
+    }
+
+    /// Writes several things that belong together; `said` is what they are called.
+    pub fn save_all(self, bodies: Vec<Body>, said: String) {
+        if self.busy.get_untracked() || bodies.is_empty() {
+            return;
+        }
+        self.busy.set(true);
+        let about = Subject::Batch(self.batch);
+        leptos::task::spawn_local(async move {
+            let bodies = bodies.into_iter().map(|body| (about, body)).collect();
+            let ids = self.studio.write_all(bodies).await;
+            self.busy.try_set(false);
+            if let Some(ids) = ids {
+                self.form.try_set(None);
+                let studio = self.studio;
+                let undo = Callback::new(move |()| withdraw(studio, about, ids.clone()));
+                notify(words("batch.saved", &[("what", &said)]), Some(undo));
+            }
+        });
+    }
+
+    /// Takes an entry out of the telling, or brings one back by taking out
+    /// its withdrawal.
+    pub fn withdraw(self, entry: Ulid, said: &str) {
+        let body = Body::Withdrawn(Withdrawn { entry, why: String::new() });
+        self.save_all(vec![body], word(said));
+    }
+}
+
+fn withdraw(studio: Studio, about: Subject, entries: Vec<Ulid>) {
+    leptos::task::spawn_local(async move {
+        let bodies = entries
+            .into_iter()
+            .map(|entry| (about, Body::Withdrawn(Withdrawn { entry, why: String::new() })))
+            .collect();
+        if studio.write_all(bodies).await.is_some() {
+            notify(word("batch.undone"), None);
+        }
+    });
+}
+
+/// Shows the open form in a sheet that rises from below.
+#[component]
+pub fn FormHost(writing: Writing) -> impl IntoView {
+    move || {
+        writing.form.get().map(|form| {
+            let open = RwSignal::new(true);
+            Effect::new(move |_| {
+                if !open.get() && writing.form.get_untracked() == Some(form) {
+                    writing.form.set(None);
+                }
+            });
+            view! {
+                <Rise open title=form.title()>{move || form.view(writing)}</Rise>
+            }
+        })
+    }
+}
+
+/// The button that ends a form.
+#[component]
+fn Save(
+    writing: Writing,
+    /// In place of "Save".
+    #[prop(into, optional)]
+    label: Option<String>,
+    /// Cannot be undone by a dry hand alone: shown in the colour of danger.
+    #[prop(optional)]
+    grave: bool,
+    run: Callback<()>,
+) -> impl IntoView {
+    let label = label.unwrap_or_else(|| word("do.save"));
+    view! {
+        <button class="press wet" class:stop=grave disabled=move || writing.busy.get()
+            on:click=move |_| run.run(())>
+            {label}
+        </button>
+    }
+}

@@ -1,0 +1,216 @@
+//! What to do next with a batch: one thing, so that wet hands need not choose.
+
+use bleachfield_core::{
+    journal::{Batch, BatchState, Body},
+    pulp::sign_off::Standing,
+};
+use ulid::Ulid;
+
+use super::{evidence::Evidence, form::Form};
+
+/// The next step of a batch.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Next {
+    /// Put it on the scale: no plan can be made without.
+    Weigh,
+    Plan,
+    /// A plan was made and its bath has not begun.
+    Start,
+    /// A bath is running: watch it, and stop it, at the Sink.
+    Watch,
+    Rinse,
+    EndTests,
+    SignOff,
+    Store,
+    Sheets,
+    /// Nothing is left to do.
+    Nothing,
+}
+
+impl Next {
+    /// The next step of `batch`.
+    pub fn of(batch: &Batch) -> Self {
+        match batch.state {
+            BatchState::Planning if batch.weighed.is_none() => Next::Weigh,
+            BatchState::Planning if batch.plan.is_none() => Next::Plan,
+            BatchState::Planning => Next::Start,
+            BatchState::Running => Next::Watch,
+            BatchState::Stopped => Next::Rinse,
+            BatchState::Washing => washing(batch),
+            BatchState::Clean | BatchState::Unproven => Next::Store,
+            BatchState::Stored => Next::Sheets,
+            BatchState::Used | BatchState::GivenUp => Next::Nothing,
+        }
+    }
+
+    /// Locale key under `next`; nothing for [`Next::Nothing`].
+    pub fn key(self) -> &'static str {
+        match self {
+            Next::Weigh => "next.weigh",
+            Next::Plan => "next.plan",
+            Next::Start => "next.start",
+            Next::Watch => "next.watch",
+            Next::Rinse => "next.rinse",
+            Next::EndTests => "next.end_tests",
+            Next::SignOff => "next.sign_off",
+            Next::Store => "next.store",
+            Next::Sheets => "next.sheets",
+            Next::Nothing => "next.nothing",
+        }
+    }
+
+    /// Where the step is taken: an address, or a form on the page itself.
+    pub fn way(self, batch: Ulid) -> Option<Way> {
+        Some(match self {
+            Next::Weigh => Way::Form(Form::Weigh),
+            Next::Plan | Next::Start => Way::Address(format!("/batch/{batch}/plan")),
+            Next::Watch => Way::Address("/sink".into()),
+            Next::Rinse => Way::Form(Form::Rinse),
+            Next::EndTests => Way::Form(Form::EndTest),
+            Next::SignOff => Way::Form(Form::SignOff),
+            Next::Store => Way::Form(Form::Store),
+            Next::Sheets => Way::Form(Form::Sheets),
+            Next::Nothing => return None,
+        })
+    }
+}
+
+/// How to get to a step.
+pub enum Way {
+    Address(String),
+    Form(Form),
+}
+
+/// After the first rinse: test, rinse again while a test fails, then sign off.
+fn washing(batch: &Batch) -> Next {
+    let gaps = Evidence::of(batch).gaps();
+    let failing = gaps.iter().any(|gap| gap.standing == Standing::Failing);
+    let tested_last = batch
+        .told()
+        .rev()
+        .find_map(|told| match told.body {
+            Body::EndTest(_) => Some(true),
+            Body::Rinsed(_) | Body::Antichlored(_) => Some(false),
+            _ => None,
+        })
+        .unwrap_or(false);
+    match (gaps.is_empty(), failing && tested_last) {
+        (true, _) => Next::SignOff,
+        (false, true) => Next::Rinse,
+        (false, false) => Next::EndTests,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+    use bleachfield_core::journal::*;
+    use bleachfield_core::quantity::{Basis, Known};
+    use jiff::{SignedDuration, Timestamp};
+
+    /// The steps of a batch, one entry after another.
+    fn steps(bodies: Vec<Body>) -> Vec<Next> {
+        let mut pen = Pen::new(Device::new("a").unwrap(), None);
+        let batch = Ulid::from_parts(1, 1);
+        let mut book = Book::default();
+        bodies
+            .into_iter()
+            .enumerate()
+            .map(|(i, body)| {
+                let now = Timestamp::UNIX_EPOCH + SignedDuration::from_mins(i as i64);
+                let entry = pen.write(now, i as u128, "", Subject::Batch(batch), body).unwrap();
+                book.add([entry]);
+                Next::of(&book.batches[&batch])
+            })
+            .collect()
+    }
+
+    fn figure(value: f64) -> Figure {
+        Known::exact(value, Basis::Measured)
+    }
+
+    #[test]
+    fn the_whole_way_from_lump_to_sheet() {
+        let bath = Ulid::from_parts(2, 2);
+        let test = |test, outcome| {
+            Body::EndTest(EndTest { test, outcome, figure: None, note: String::new() })
+        };
+        let (passed, failed) = (Outcome::Passed, Outcome::Failed);
+        let rinse = Rinsed {
+            water_l: figure(5.0),
+            minutes: None,
+            dryness_after: None,
+            ph: None,
+            strip_mg_per_l: None,
+            note: String::new(),
+        };
+        let bodies = vec![
+            Body::BatchStarted(BatchStarted::default()),
+            Body::Weighed(Weighed {
+                wet_mass_g: figure(500.0),
+                dryness: figure(0.2),
+                how: DrynessFrom::Assumed,
+                sample: None,
+            }),
+            Body::BathStarted(BathStarted {
+                bath,
+                plan: None,
+                oxidant: Oxidant::Hypochlorite,
+                product: None,
+                product_amount: None,
+                water_added_ml: None,
+                celsius: None,
+                schedule: bleachfield_core::cue::Schedule::default(),
+            }),
+            Body::BathStopped(BathStopped {
+                bath,
+                why: StopReason::TimeUp,
+                note: String::new(),
+            }),
+            Body::Rinsed(rinse.clone()),
+            test(EndTestOf::ChlorineStrip, failed),
+            Body::Rinsed(rinse),
+            test(EndTestOf::ChlorineStrip, passed),
+            test(EndTestOf::LastRinsePh, passed),
+            test(EndTestOf::Feel, passed),
+            Body::SignedOff(SignedOff { complete: true, reason: String::new() }),
+            Body::Stored(Stored {
+                lot: Ulid::from_parts(3, 3),
+                wet_mass_g: figure(480.0),
+                dryness: figure(0.2),
+                form: StoredForm::WetCold,
+                place: String::new(),
+                keep_by: None,
+                note: String::new(),
+            }),
+            Body::Sheets(Sheets {
+                count: 12,
+                format: String::new(),
+                width_mm: None,
+                height_mm: None,
+                grammage_g_per_m2: None,
+                dry_g: None,
+                note: String::new(),
+            }),
+        ];
+        assert_eq!(
+            steps(bodies),
+            [
+                Next::Weigh,
+                Next::Plan,
+                Next::Watch,
+                Next::Rinse,
+                Next::EndTests,
+                Next::Rinse,
+                Next::EndTests,
+                Next::EndTests,
+                Next::EndTests,
+                Next::SignOff,
+                Next::Store,
+                Next::Sheets,
+                Next::Nothing
+            ]
+        );
+    }
+}

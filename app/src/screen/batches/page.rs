@@ -1,0 +1,170 @@
+//! A batch's page: where it stands, what to do next, and all that happened.
+
+use leptos::prelude::*;
+use leptos_router::{
+    components::A,
+    hooks::{use_params_map, use_query_map},
+};
+use ulid::Ulid;
+
+use super::{
+    called,
+    form::{Form, FormHost, Writing},
+    next::{Next, Way},
+    state::StateMark,
+    timeline::Timeline,
+};
+use crate::{
+    device::clock,
+    locale::{word, words},
+    part::{Page, icon},
+    studio::studio,
+};
+
+/// `/batch/:id`; `?do=weigh` (or another form) opens that form at once.
+#[component]
+pub fn BatchPage() -> impl IntoView {
+    let params = use_params_map();
+    let id = Memo::new(move |_| params.with(|p| p.get("id").and_then(|id| id.parse::<Ulid>().ok())));
+    move || match id.get() {
+        Some(id) => view! { <Known id /> }.into_any(),
+        None => view! { <Unknown /> }.into_any(),
+    }
+}
+
+/// A batch that may be in the book.
+#[component]
+fn Known(id: Ulid) -> impl IntoView {
+    let studio = studio();
+    let here = Memo::new(move |_| studio.book(|book| book.batches.contains_key(&id)));
+    move || {
+        if here.get() {
+            view! { <Open id /> }.into_any()
+        } else {
+            view! { <Unknown /> }.into_any()
+        }
+    }
+}
+
+#[component]
+fn Open(id: Ulid) -> impl IntoView {
+    let studio = studio();
+    let asked = use_query_map().with_untracked(|q| q.get("do").and_then(|key| Form::named(&key)));
+    let form = RwSignal::new(asked);
+    let writing = Writing { batch: id, form, busy: RwSignal::new(false), studio };
+    let name = Memo::new(move |_| {
+        studio.book(|book| book.batches.get(&id).map(called).unwrap_or_default())
+    });
+    view! {
+        <Page title=name back="/batches">
+            <div class="stack wide">
+                <Head writing />
+                <Doing writing />
+                <h2>{word("batch.timeline")}</h2>
+                <Timeline writing />
+                <footer class="row no-print">
+                    <A href=format!("/batches/send?batch={id}") attr:class="press plain">
+                        <icon::Send />{word("batch.send")}
+                    </A>
+                    <button class="press bare" on:click=move |_| form.set(Some(Form::Rename))>
+                        {word("form.rename.title")}
+                    </button>
+                    <button class="press bare" on:click=move |_| form.set(Some(Form::GiveUp))>
+                        {word("form.give_up.title")}
+                    </button>
+                </footer>
+                <FormHost writing />
+            </div>
+        </Page>
+    }
+}
+
+/// State, fibre, and the one big button.
+#[component]
+fn Head(writing: Writing) -> impl IntoView {
+    let Writing { batch: id, form, studio, .. } = writing;
+    let seen = Memo::new(move |_| {
+        studio.book(|book| {
+            book.batches
+                .get(&id)
+                .map(|b| (b.state, b.fibre.clone(), clock::local_date(b.started), Next::of(b)))
+        })
+    });
+    move || {
+        let (state, fibre, started, next) = seen.get()?;
+        let button = match next.way(id) {
+            Some(Way::Address(href)) => {
+                view! { <A href attr:class="press wet">{word(next.key())}</A> }.into_any()
+            }
+            Some(Way::Form(open)) => view! {
+                <button class="press wet" on:click=move |_| form.set(Some(open))>
+                    {word(next.key())}
+                </button>
+            }
+            .into_any(),
+            None => view! { <p class="soft">{word(next.key())}</p> }.into_any(),
+        };
+        Some(view! {
+            <header class="card stack">
+                <p class="row apart">
+                    <StateMark state=Signal::stored(state) />
+                    <span class="soft">{words("batch.since", &[("date", &started)])}</span>
+                </p>
+                {(!fibre.is_empty()).then(|| view! { <p>{fibre}</p> })}
+                <p class="soft small">{word(&format!("state_tells.{}", state.key()))}</p>
+                {button}
+            </header>
+        })
+    }
+}
+
+/// What can be written down at any time.
+#[component]
+fn Doing(writing: Writing) -> impl IntoView {
+    let form = writing.form;
+    let button = move |opens: Form| {
+        view! {
+            <button class="press soft" on:click=move |_| form.set(Some(opens))>
+                {(opens == Form::Photo).then(|| view! { <icon::Camera /> })}
+                {opens.short()}
+            </button>
+        }
+    };
+    let often = [Form::Photo, Form::Reading, Form::Note];
+    let after = [
+        Form::Weigh,
+        Form::Rinse,
+        Form::Antichlor,
+        Form::EndTest,
+        Form::SignOff,
+        Form::Store,
+        Form::Sheets,
+    ];
+    view! {
+        <nav class="stack no-print" aria-label=word("batch.write_down")>
+            <div class="row even">{often.map(button).collect_view()}</div>
+            <details class="more">
+                <summary>{word("batch.more_to_write")}</summary>
+                <div class="inside row">
+                    {after.map(button).collect_view()}
+                    <A href=format!("/batch/{}/plan", writing.batch) attr:class="press soft">
+                        {word("batch.plan")}
+                    </A>
+                </div>
+            </details>
+        </nav>
+    }
+}
+
+/// The address names a batch that is not in this book.
+#[component]
+fn Unknown() -> impl IntoView {
+    view! {
+        <Page title=word("batch.unknown.title") back="/batches">
+            <div class="stack">
+                <p>{word("batch.unknown.why")}</p>
+                <A href="/batches/take" attr:class="press plain"><icon::Take />{word("batches.take")}</A>
+            </div>
+        </Page>
+    }
+}
