@@ -3,15 +3,11 @@
 use bleachfield_core::{
     journal::Figure,
     message::Field,
-    quantity::{Basis, Kind, Known, Unit},
+    quantity::{Basis, Grain, Kind, Known, Unit, grams},
 };
 
 use crate::part::Ask;
 
-pub const WET_MASS: Field = Field("wet_mass");
-pub const DRYNESS: Field = Field("dryness");
-pub const SAMPLE_WET: Field = Field("sample_wet");
-pub const SAMPLE_DRIED: Field = Field("sample_dried");
 pub const RINSE_WATER: Field = Field("rinse_water");
 pub const SOAKED: Field = Field("soaked");
 pub const PH_SQUEEZED: Field = Field("ph_squeezed");
@@ -32,6 +28,14 @@ pub fn strip() -> Ask {
 /// base units of its kind. `None` where nothing was typed.
 pub fn figure(ask: Ask, base: f64, basis: Basis) -> Option<Figure> {
     ask.base().map(|value| Known::exact(value / base, basis))
+}
+
+/// A mass off a studio's scale: it may be half a step of the scale off.
+pub fn weighed(ask: Ask) -> Option<Figure> {
+    ask.base().map(|value| {
+        let half = Grain::scale(grams(value)).step / 2.0;
+        Known { value, low: (value - half).max(0.0), high: value + half, basis: Basis::Measured }
+    })
 }
 
 /// Whether the form may go on: tries every question, so that each one that is
