@@ -2,11 +2,12 @@
 
 mod card;
 mod empty;
+mod evidence;
 mod form;
 mod latest;
 mod next;
-mod page;
 mod notes;
+mod page;
 mod state;
 mod telling;
 mod timeline;

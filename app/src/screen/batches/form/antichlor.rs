@@ -7,10 +7,10 @@ use bleachfield_core::{
 };
 use leptos::prelude::*;
 
-use super::{Save, Writing, asks};
+use super::{Cautions, Save, Writing, asks};
 use crate::{
     locale::word,
-    part::{Ask, AskField, Cautions, Choice, TextField},
+    part::{Ask, AskField, Choice, TextField},
     screen::batches::telling::name_of,
 };
 
@@ -32,7 +32,7 @@ pub fn AntichlorForm(writing: Writing) -> impl IntoView {
     let soaked = Ask::new(asks::SOAKED, Kind::Duration).unit(Unit::Minute).optional();
     let strip = asks::strip().optional();
     let note = RwSignal::new(String::new());
-    let before = super::situation(writing);
+    let before = Signal::stored(writing.situation());
     let situation = Signal::derive(move || Situation {
         sulfite: !matches!(
             reagent.get(),
@@ -45,7 +45,7 @@ pub fn AntichlorForm(writing: Writing) -> impl IntoView {
         if !asks::all_well(&[grams, soaked, strip]) {
             return;
         }
-        let Some(grams) = asks::weighed(grams) else { return };
+        let Some(grams) = asks::on_scale(grams) else { return };
         writing.save(Body::Antichlored(Antichlored {
             reagent: reagent.get_untracked(),
             product: None,

@@ -3,7 +3,7 @@
 use bleachfield_core::{
     journal::Figure,
     message::Field,
-    quantity::{Basis, Grain, Kind, Known, Unit, grams},
+    quantity::{Basis, Kind, Known, Unit, grams, in_grams, weighed},
 };
 
 use crate::part::Ask;
@@ -30,12 +30,9 @@ pub fn figure(ask: Ask, base: f64, basis: Basis) -> Option<Figure> {
     ask.base().map(|value| Known::exact(value / base, basis))
 }
 
-/// A mass off a studio's scale: it may be half a step of the scale off.
-pub fn weighed(ask: Ask) -> Option<Figure> {
-    ask.base().map(|value| {
-        let half = Grain::scale(grams(value)).step / 2.0;
-        Known { value, low: (value - half).max(0.0), high: value + half, basis: Basis::Measured }
-    })
+/// A mass off a studio's scale, with the range of its last digit.
+pub fn on_scale(ask: Ask) -> Option<Figure> {
+    ask.base().map(|value| weighed(grams(value)).map(in_grams))
 }
 
 /// Whether the form may go on: tries every question, so that each one that is

@@ -90,12 +90,9 @@ pub fn Correct(entry: Ulid, writing: Writing) -> impl IntoView {
 
 /// A question filled with what the entry says now.
 fn ask(held: &Held<'_>) -> (Ask, String) {
-    let one = match held.kind {
-        // A bare number is taken in percent.
-        Kind::Share => 0.01,
-        _ => held.base_of_unit(),
-    };
-    let shown = number(held.figure.value * held.base / one, 4);
+    // Every figure is asked for in the entry's own unit, but shares in percent.
+    let value = held.figure.value * if held.kind == Kind::Share { 100.0 } else { 1.0 };
+    let shown = number(value, 4);
     let ask = Ask::new(Field(held.key), held.kind).unit(held.unit).filled(shown);
     (ask, word(&format!("figure.{}", held.key)))
 }

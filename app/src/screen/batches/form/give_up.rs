@@ -3,10 +3,10 @@
 use bleachfield_core::journal::{Body, GivenUp};
 use leptos::prelude::*;
 
-use super::{Save, Writing};
+use super::{Cautions, Save, Writing};
 use crate::{
     locale::word,
-    part::{Cautions, TextField},
+    part::TextField,
 };
 use bleachfield_core::caution::Act;
 
@@ -16,7 +16,7 @@ pub fn GiveUp(writing: Writing) -> impl IntoView {
     let running = writing.studio.book_now(|book| {
         book.batches.get(&writing.batch).is_some_and(|b| b.running().is_some())
     });
-    let situation = super::situation(writing);
+    let situation = Signal::stored(writing.situation());
     let run = Callback::new(move |()| {
         writing.save(Body::GivenUp(GivenUp { why: why.get_untracked().trim().to_owned() }));
     });

@@ -19,13 +19,18 @@ mod sign_off;
 mod store;
 mod weigh;
 
-use bleachfield_core::journal::{Body, Subject, Withdrawn};
+use bleachfield_core::{
+    caution::{Act, Situation, cautions},
+    journal::{Body, Subject, Withdrawn},
+    message::Message,
+};
 use leptos::prelude::*;
 use ulid::Ulid;
 
 use crate::{
-    locale::{word, words},
-    part::{Rise, notify},
+    locale::{said, word, words},
+    part::{CautionList, Rise, notify},
+    screen::batches::evidence,
     studio::Studio,
 };
 
@@ -136,12 +141,12 @@ impl Writing {
     /// Writes one thing about the batch, closes the form once it is on disk,
     /// says so, and offers to take it back.
     pub fn save(self, body: Body) {
-        let said = word(&format!("entry.{}", body.kind()));
-        self.save_all(vec![body], said);
+        let what = word(&format!("entry.{}", body.kind()));
+        self.save_all(vec![body], what);
     }
 
-    /// Writes several things that belong together; `said` is what they are called.
-    pub fn save_all(self, bodies: Vec<Body>, said: String) {
+    /// Writes several things that belong together; `what` names them.
+    pub fn save_all(self, bodies: Vec<Body>, what: String) {
         if self.busy.get_untracked() || bodies.is_empty() {
             return;
         }
@@ -155,16 +160,29 @@ impl Writing {
                 self.form.try_set(None);
                 let studio = self.studio;
                 let undo = Callback::new(move |()| withdraw(studio, about, ids.clone()));
-                notify(words("batch.saved", &[("what", &said)]), Some(undo));
+                notify(words("batch.saved", &[("what", &what)]), Some(undo));
             }
         });
     }
 
+    /// The batch's running bath.
+    fn running(self) -> Option<Ulid> {
+        self.studio
+            .book_now(|book| book.batches.get(&self.batch)?.running().map(|bath| bath.id))
+    }
+
+    /// What the hazard rules should know of the batch as it is.
+    fn situation(self) -> Situation {
+        self.studio
+            .book_now(|book| book.batches.get(&self.batch).map(evidence::situation))
+            .unwrap_or_default()
+    }
+
     /// Takes an entry out of the telling, or brings one back by taking out
     /// its withdrawal.
-    pub fn withdraw(self, entry: Ulid, said: &str) {
+    pub fn withdraw(self, entry: Ulid, what: &str) {
         let body = Body::Withdrawn(Withdrawn { entry, why: String::new() });
-        self.save_all(vec![body], word(said));
+        self.save_all(vec![body], word(what));
     }
 }
 
@@ -195,6 +213,24 @@ pub fn FormHost(writing: Writing) -> impl IntoView {
                 <Rise open title=form.title()>{move || form.view(writing)}</Rise>
             }
         })
+    }
+}
+
+/// The cautions for what the form writes down.
+#[component]
+fn Cautions(act: Act, #[prop(into)] situation: Signal<Situation>) -> impl IntoView {
+    view! { <CautionList cautions=Signal::derive(move || situation.with(|s| cautions(act, s))) /> }
+}
+
+/// What is wrong with the choice above, or nothing.
+#[component]
+fn Wrong(problem: Signal<Option<Message>>) -> impl IntoView {
+    view! {
+        <span class="field" role="status">
+            {move || problem.get().map(|problem| {
+                view! { <span class="wrong">{said(&problem)}</span> }
+            })}
+        </span>
     }
 }
 

@@ -3,15 +3,15 @@
 use bleachfield_core::{
     caution::Act,
     journal::{Body, Rinsed},
-    pulp::consistency::DRYNESS,
+    pulp::DRYNESS,
     quantity::{Basis, Kind, Unit},
 };
 use leptos::prelude::*;
 
-use super::{Save, Writing, asks};
+use super::{Cautions, Save, Writing, asks};
 use crate::{
     locale::{counted, word},
-    part::{Ask, AskField, Cautions, TextField},
+    part::{Ask, AskField, TextField},
 };
 
 #[component]
@@ -25,7 +25,7 @@ pub fn Rinse(writing: Writing) -> impl IntoView {
     let number = writing
         .studio
         .book_now(|book| book.batches.get(&writing.batch).map_or(0, |b| b.rinses.len()));
-    let situation = super::situation(writing);
+    let situation = Signal::stored(writing.situation());
     let run = Callback::new(move |()| {
         if !asks::all_well(&[water, soaked, dryness, ph, strip]) {
             return;

@@ -33,7 +33,7 @@ pub fn SheetsForm(writing: Writing) -> impl IntoView {
             width_mm: width.base(),
             height_mm: height.base(),
             grammage_g_per_m2: grammage.base().map(|g| Known::exact(g, Basis::Measured)),
-            dry_g: asks::weighed(dry),
+            dry_g: asks::on_scale(dry),
             note: note.get_untracked().trim().to_owned(),
         }));
     });

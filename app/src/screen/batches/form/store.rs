@@ -4,18 +4,18 @@ use bleachfield_core::{
     caution::{Act, Situation},
     journal::{Body, Stored, StoredForm},
     pulp::{
-        consistency::{DRYNESS, WET_MASS},
+        DRYNESS, WET_MASS,
         store::{Keeper, keep_by},
     },
     quantity::{Basis, Kind},
 };
 use leptos::prelude::*;
 
-use super::{Save, Writing, asks};
+use super::{Cautions, Save, Writing, asks};
 use crate::{
     device::clock,
     locale::{number, said, word},
-    part::{Ask, AskField, Cautions, Choice, TextField},
+    part::{Ask, AskField, Choice, TextField},
     screen::batches::telling::name_of,
 };
 
@@ -37,13 +37,13 @@ pub fn Store(writing: Writing) -> impl IntoView {
     // What the person set, if they did; else the guidance.
     let chosen = RwSignal::new(None::<String>);
     let keep = move || chosen.get().unwrap_or_else(guided);
-    let before = super::situation(writing);
+    let before = Signal::stored(writing.situation());
     let situation = Signal::derive(move || Situation { closed: Some(true), ..before.get() });
     let run = Callback::new(move |()| {
         if !asks::all_well(&[wet, dryness]) {
             return;
         }
-        let (Some(wet_mass_g), Some(share)) = (asks::weighed(wet), dryness.base()) else { return };
+        let (Some(wet_mass_g), Some(share)) = (asks::on_scale(wet), dryness.base()) else { return };
         // Left as it was filled in, it is no better known than it was.
         let basis = assumed
             .filter(|(value, _)| (value - share).abs() < 5e-4)

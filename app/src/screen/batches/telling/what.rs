@@ -45,7 +45,7 @@ pub fn what(told: &Told, batch: &Batch) -> (String, Vec<String>) {
         }
         Body::CueAnswered(c) => {
             let kind = c.cue.split('-').next().unwrap_or_default();
-            let kind = word(&format!("cue.{kind}"));
+            let kind = word(&format!("cue_kind.{kind}"));
             one(words(&format!("cue_outcome.{}", key(&c.outcome)), &[("cue", &kind)]))
         }
         Body::Added(a) => one(name_of("additive", &a.what)),

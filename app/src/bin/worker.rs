@@ -1,0 +1,68 @@
+//! Bleachfield's worker: exchange files and photos, off the page's own thread.
+//! A thin shell over `bleachfield-core`, started by the page on first need.
+
+#[path = "../worker/message.rs"]
+mod message;
+#[path = "../worker/work.rs"]
+mod work;
+
+use js_sys::{Array, ArrayBuffer, Uint8Array};
+use wasm_bindgen::prelude::*;
+use wasm_bindgen_futures::{JsFuture, spawn_local};
+use web_sys::{Blob, DedicatedWorkerGlobalScope, MessageEvent};
+
+use message::{Answer, Job};
+
+fn main() {
+    console_error_panic_hook::set_once();
+    let listener = Closure::<dyn Fn(MessageEvent)>::new(|event: MessageEvent| {
+        spawn_local(serve(event.data()));
+    });
+    scope().set_onmessage(Some(listener.as_ref().unchecked_ref()));
+    listener.forget(); // lives as long as the worker
+    answer(&JsValue::from(0), &Answer::Ready, Vec::new());
+}
+
+fn scope() -> DedicatedWorkerGlobalScope {
+    js_sys::global().unchecked_into()
+}
+
+/// Reads one message, does its job, answers.
+async fn serve(message: JsValue) {
+    let parts = Array::from(&message);
+    let number = parts.get(0);
+    let job = parts.get(1).as_string().and_then(|text| serde_json::from_str::<Job>(&text).ok());
+    let Some(job) = job else { return answer(&number, &Answer::Unread, Vec::new()) };
+    let mut bytes = Vec::new();
+    for part in parts.iter().skip(2) {
+        match bytes_of(part).await {
+            Some(part) => bytes.push(part),
+            None => return answer(&number, &Answer::Unread, Vec::new()),
+        }
+    }
+    let (done, bytes) = work::work(job, bytes);
+    answer(&number, &done, bytes);
+}
+
+/// The bytes of a file or of a buffer.
+async fn bytes_of(part: JsValue) -> Option<Vec<u8>> {
+    let buffer = match part.dyn_into::<Blob>() {
+        Ok(blob) => JsFuture::from(blob.array_buffer()).await.ok()?,
+        Err(buffer) => buffer,
+    };
+    let buffer: ArrayBuffer = buffer.dyn_into().ok()?;
+    Some(Uint8Array::new(&buffer).to_vec())
+}
+
+fn answer(number: &JsValue, answer: &Answer, bytes: Vec<Vec<u8>>) {
+    let text = serde_json::to_string(answer).unwrap_or_default();
+    let message = Array::of2(number, &text.into());
+    let handed_over = Array::new();
+    for bytes in bytes {
+        let buffer = Uint8Array::from(bytes.as_slice()).buffer();
+        message.push(&buffer);
+        handed_over.push(&buffer);
+    }
+    // Fails only if something in the list cannot be handed over: all can.
+    let _ = scope().post_message_with_transfer(&message, &handed_over);
+}

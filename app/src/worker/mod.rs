@@ -1,0 +1,218 @@
+//! The page's end of the worker: asks, waits, gets an answer.
+//!
+//! The worker is a second program (`src/bin/worker.rs`) that holds what the
+//! page does not need at first: ZIP archives, hashes, photo files. It starts
+//! when it is first asked for, and is let go after a large file so that the
+//! phone gets its memory back.
+
+mod message;
+#[cfg(test)]
+mod work;
+
+use std::{cell::RefCell, collections::BTreeMap};
+
+use bleachfield_core::{
+    journal::{
+        Entry, PhotoId,
+        file::{Header, Parcel, PhotoFile},
+        photo::Kind,
+    },
+    message::Message,
+};
+use js_sys::{Array, ArrayBuffer, Function, Promise, Uint8Array};
+use wasm_bindgen::prelude::*;
+use wasm_bindgen_futures::JsFuture;
+use web_sys::{Blob, MessageEvent};
+
+pub use message::CleanPhoto;
+use message::{Answer, Job};
+
+/// The script that starts the worker, as the build names it.
+const SCRIPT: &str = "/bleachfield-worker_loader.js";
+
+/// Takes everything but the picture out of a photo's file.
+///
+/// # Errors
+/// What the core says against the file, or that the worker could not start.
+pub async fn clean_photo(file: &Blob) -> Result<(CleanPhoto, Vec<u8>), Message> {
+    match ask(&Job::CleanPhoto, vec![file.into()]).await? {
+        (Answer::Photo(photo), mut bytes) => Ok((photo, bytes.pop().unwrap_or_default())),
+        (Answer::PhotoRefused(refused), _) => Err(refused.message()),
+        _ => Err(gone()),
+    }
+}
+
+/// Reads and checks an exchange file: all of it is sound, or none is taken.
+///
+/// # Errors
+/// As [`clean_photo`].
+pub async fn read_file(file: &Blob) -> Result<Parcel, Message> {
+    let answer = ask(&Job::ReadFile, vec![file.into()]).await;
+    let_go();
+    let (read, bytes) = match answer? {
+        (Answer::File(read), bytes) => (read, bytes),
+        (Answer::FileRefused(refused), _) => return Err(refused.message()),
+        _ => return Err(gone()),
+    };
+    let entries: Vec<Entry> = serde_json::from_str(&read.entries).map_err(|_| gone())?;
+    let mut photos = BTreeMap::new();
+    for ((id, _), bytes) in read.photos.into_iter().zip(bytes) {
+        let id = PhotoId::try_from(id).map_err(|_| gone())?;
+        let mime = Kind::of(&bytes).map_err(|refused| refused.message())?.mime();
+        photos.insert(id, PhotoFile { mime, bytes });
+    }
+    Ok(Parcel { header: read.header, format: read.format, entries, photos, ignored: read.ignored })
+}
+
+/// Writes an exchange file.
+///
+/// # Errors
+/// As [`clean_photo`].
+pub async fn write_file(
+    header: Header,
+    entries: &[Entry],
+    photos: Vec<(PhotoId, Vec<u8>)>,
+) -> Result<Vec<u8>, Message> {
+    let entries = serde_json::to_string(entries).map_err(|_| gone())?;
+    let (ids, bytes): (Vec<String>, Vec<JsValue>) = photos
+        .into_iter()
+        .map(|(id, bytes)| (id.into(), Uint8Array::from(bytes.as_slice()).buffer().into()))
+        .unzip();
+    let answer = ask(&Job::WriteFile { header, entries, photos: ids }, bytes).await;
+    let_go();
+    match answer? {
+        (Answer::Written, mut bytes) => Ok(bytes.pop().unwrap_or_default()),
+        (Answer::FileRefused(refused), _) => Err(refused.message()),
+        _ => Err(gone()),
+    }
+}
+
+/// What is said when there is no worker to ask.
+fn gone() -> Message {
+    Message::new("refusal.worker.gone")
+}
+
+/// A running worker and those who wait for it.
+struct Worker {
+    worker: web_sys::Worker,
+    next: u32,
+    /// Who waits for which message.
+    waiting: BTreeMap<u32, Function>,
+    /// What is to be sent once it has started.
+    unsent: Option<Vec<Array>>,
+    /// Kept while the worker lives.
+    _listeners: [Closure<dyn Fn(JsValue)>; 2],
+}
+
+thread_local! {
+    static WORKER: RefCell<Option<Worker>> = const { RefCell::new(None) };
+}
+
+/// Hands a job over, starting the worker if there is none, and waits.
+async fn ask(job: &Job, payload: Vec<JsValue>) -> Result<(Answer, Vec<Vec<u8>>), Message> {
+    let text = serde_json::to_string(job).map_err(|_| gone())?;
+    let number = WORKER.with_borrow_mut(|running| {
+        if running.is_none() {
+            *running = start();
+        }
+        let worker = running.as_mut()?;
+        worker.next += 1;
+        Some(worker.next)
+    });
+    let number = number.ok_or_else(gone)?;
+    let message = Array::of2(&number.into(), &text.into());
+    payload.iter().for_each(|part| {
+        message.push(part);
+    });
+    let reply = Promise::new(&mut |resolve, _| {
+        WORKER.with_borrow_mut(|running| {
+            let Some(worker) = running else { return };
+            worker.waiting.insert(number, resolve);
+            match &mut worker.unsent {
+                Some(unsent) => unsent.push(message.clone()),
+                None => send(&worker.worker, &message),
+            }
+        });
+    });
+    let reply = JsFuture::from(reply).await.map_err(|_| gone())?;
+    read(&reply).ok_or_else(gone)
+}
+
+/// Lets an idle worker go, with its memory.
+fn let_go() {
+    WORKER.with_borrow_mut(|running| {
+        if running.as_ref().is_some_and(|worker| worker.waiting.is_empty())
+            && let Some(idle) = running.take()
+        {
+            idle.worker.terminate();
+        }
+    });
+}
+
+fn start() -> Option<Worker> {
+    let worker = web_sys::Worker::new(SCRIPT).ok()?;
+    let heard = Closure::<dyn Fn(JsValue)>::new(|event: JsValue| {
+        hear(event.unchecked_into::<MessageEvent>().data());
+    });
+    let failed = Closure::<dyn Fn(JsValue)>::new(|_| fail());
+    worker.set_onmessage(Some(heard.as_ref().unchecked_ref()));
+    worker.set_onerror(Some(failed.as_ref().unchecked_ref()));
+    Some(Worker {
+        worker,
+        next: 0,
+        waiting: BTreeMap::new(),
+        unsent: Some(Vec::new()),
+        _listeners: [heard, failed],
+    })
+}
+
+/// The worker said something: that it is ready, or an answer.
+fn hear(message: JsValue) {
+    let number = Array::from(&message).get(0).as_f64().unwrap_or_default() as u32;
+    let waiting = WORKER.with_borrow_mut(|running| {
+        let worker = running.as_mut()?;
+        if number == 0 {
+            for message in worker.unsent.take().unwrap_or_default() {
+                send(&worker.worker, &message);
+            }
+        }
+        worker.waiting.remove(&number)
+    });
+    if let Some(resolve) = waiting {
+        let _ = resolve.call1(&JsValue::NULL, &message);
+    }
+}
+
+/// The worker is dead: everyone who waits gets nothing, and the next to ask
+/// starts a new one.
+fn fail() {
+    let dead = WORKER.with_borrow_mut(Option::take);
+    if let Some(dead) = dead {
+        dead.worker.terminate();
+        for resolve in dead.waiting.values() {
+            let _ = resolve.call0(&JsValue::NULL);
+        }
+        // Its error listener is running now: let go of it later.
+        wasm_bindgen_futures::spawn_local(async move { drop(dead) });
+    }
+}
+
+fn send(worker: &web_sys::Worker, message: &Array) {
+    let buffers: Array =
+        message.iter().skip(2).filter(|part| part.is_instance_of::<ArrayBuffer>()).collect();
+    if worker.post_message_with_transfer(message, &buffers).is_err() {
+        wasm_bindgen_futures::spawn_local(async { fail() });
+    }
+}
+
+fn read(reply: &JsValue) -> Option<(Answer, Vec<Vec<u8>>)> {
+    let parts = Array::from(reply);
+    let answer = serde_json::from_str(&parts.get(1).as_string()?).ok()?;
+    let bytes = parts
+        .iter()
+        .skip(2)
+        .map(|part| part.dyn_into::<ArrayBuffer>().map(|b| Uint8Array::new(&b).to_vec()))
+        .collect::<Result<_, _>>()
+        .ok()?;
+    Some((answer, bytes))
+}
