@@ -10,6 +10,7 @@ mod part;
 mod screen;
 mod store;
 mod studio;
+mod worker;
 
 rust_i18n::i18n!("src/locale", fallback = "en");
 

@@ -2,11 +2,15 @@
 //! done without where it is missing.
 
 pub mod arrival;
+pub mod camera;
 pub mod clock;
 pub mod download;
+pub mod file;
 pub mod notification;
 pub mod preferences;
+pub mod print;
 pub mod service_worker;
+pub mod share;
 pub mod sound;
 pub mod speech;
 pub mod storage;

@@ -7,6 +7,7 @@ mod field;
 mod figure;
 mod frame;
 pub mod icon;
+mod picture;
 mod rise;
 mod update;
 
@@ -16,5 +17,6 @@ pub use choice::Choice;
 pub use field::{TextField, ValueField};
 pub use figure::{Assumed, Fact, Figure};
 pub use frame::{Notice, Page, Places, notify};
+pub use picture::Picture;
 pub use rise::Rise;
 pub use update::UpdateOffer;

@@ -1,6 +1,7 @@
 //! The screens, and which address leads to which.
 
 mod batches;
+mod exchange;
 mod form;
 mod help;
 mod mix;
@@ -27,8 +28,12 @@ use crate::{
 pub fn App() -> impl IntoView {
     Preferring::provide();
     Studio::provide();
+<<<<<<< HEAD
     sink::Watching::provide();
     ServiceWorker::provide();
+=======
+    exchange::provide_incoming();
+>>>>>>> f51e6da (The book and a batch's page: timeline, forms, photos, files out and in, and the worker behind them)
     view! {
         <Notice>
             <Router>
@@ -40,6 +45,9 @@ pub fn App() -> impl IntoView {
                     <Route path=path!("/batches/new") view=start::NewBatch />
                     <Route path=path!("/batch/:id/plan") view=plan::PlanBath />
                     <Route path=path!("/batches") view=batches::Batches />
+                    <Route path=path!("/batches/send") view=exchange::Send />
+                    <Route path=path!("/batches/take") view=exchange::Take />
+                    <Route path=path!("/batch/:id") view=batches::BatchPage />
                     <Route path=path!("/shelf") view=shelf::Shelf />
                     <Route path=path!("/help") view=help::Help />
                 </Routes>

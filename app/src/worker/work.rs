@@ -2,7 +2,7 @@
 
 use bleachfield_core::journal::{
     Entry, PhotoId,
-    file::{FileError, Limits, read, write},
+    file::{Limits, read, write},
     photo::clean,
 };
 
@@ -62,7 +62,10 @@ pub fn work(job: Job, bytes: Vec<Vec<u8>>) -> (Answer, Vec<Vec<u8>>) {
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
-    use bleachfield_core::journal::{Body, Device, Note, Pen, Subject, file::Header};
+    use bleachfield_core::journal::{
+        Body, Device, Note, Pen, Subject,
+        file::{FileError, Header},
+    };
     use jiff::Timestamp;
 
     #[test]
@@ -70,7 +73,8 @@ mod tests {
         let device = Device::new("here").unwrap();
         let now = Timestamp::UNIX_EPOCH;
         let body = Body::Note(Note { text: "1.0 and ½".into() });
-        let entry = Pen::new(device.clone(), None).write(now, 7, "", Subject::Studio, body).unwrap();
+        let entry =
+            Pen::new(device.clone(), None).write(now, 7, "", Subject::Studio, body).unwrap();
         let header = Header { app: "0".into(), exported_at: now, device };
         let entries = serde_json::to_string(&[entry.clone()]).unwrap();
         let (answer, file) =

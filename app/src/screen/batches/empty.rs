@@ -4,14 +4,15 @@ use leptos::prelude::*;
 use leptos_router::hooks::use_navigate;
 
 use crate::{
-    device::fetch,
+    device::file,
     locale::word,
     part::{icon, notify},
-    screen::exchange::arrived,
+    screen::exchange::{Arrival, incoming},
 };
 
 /// Where the demo studio lies when it is served with the app.
 const DEMO: &str = "/demo/estuary-studio.bleachfield.zip";
+const NAME: &str = "estuary-studio.bleachfield.zip";
 
 /// Teaches what a batch is; offers the demo studio where there is one.
 #[component]
@@ -19,20 +20,21 @@ pub fn Empty() -> impl IntoView {
     let demo = RwSignal::new(false);
     let busy = RwSignal::new(false);
     leptos::task::spawn_local(async move {
-        if fetch::exists(DEMO).await {
+        if file::served(DEMO).await {
             demo.try_set(true);
         }
     });
     let navigate = use_navigate();
+    let incoming = incoming();
     let load = move |_| {
         let navigate = navigate.clone();
         busy.set(true);
         leptos::task::spawn_local(async move {
-            let file = fetch::file(DEMO).await;
+            let file = file::fetched(DEMO).await;
             busy.try_set(false);
             match file {
-                Some(bytes) => {
-                    arrived("estuary-studio.bleachfield.zip", bytes);
+                Some(file) => {
+                    incoming.set(Some(Arrival { name: NAME.into(), file }));
                     navigate("/batches/take", Default::default());
                 }
                 None => notify(word("batches.demo_failed"), None),

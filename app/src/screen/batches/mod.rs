@@ -131,7 +131,7 @@ fn seen(found: usize, all: usize) -> String {
 }
 
 /// What a batch is called: its name, else its fibre, else that it has none.
-fn called(batch: &Batch) -> String {
+pub fn called(batch: &Batch) -> String {
     [&batch.name, &batch.fibre]
         .into_iter()
         .find(|name| !name.trim().is_empty())

@@ -163,11 +163,7 @@ mod tests {
                 celsius: None,
                 schedule: bleachfield_core::cue::Schedule::default(),
             }),
-            Body::BathStopped(BathStopped {
-                bath,
-                why: StopReason::TimeUp,
-                note: String::new(),
-            }),
+            Body::BathStopped(BathStopped { bath, why: StopReason::TimeUp, note: String::new() }),
             Body::Rinsed(rinse.clone()),
             test(EndTestOf::ChlorineStrip, failed),
             Body::Rinsed(rinse),

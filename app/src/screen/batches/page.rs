@@ -15,7 +15,7 @@ use super::{
     timeline::Timeline,
 };
 use crate::{
-    device::clock,
+    device::{clock, print},
     locale::{word, words},
     part::{Page, icon},
     studio::studio,
@@ -25,7 +25,8 @@ use crate::{
 #[component]
 pub fn BatchPage() -> impl IntoView {
     let params = use_params_map();
-    let id = Memo::new(move |_| params.with(|p| p.get("id").and_then(|id| id.parse::<Ulid>().ok())));
+    let id =
+        Memo::new(move |_| params.with(|p| p.get("id").and_then(|id| id.parse::<Ulid>().ok())));
     move || match id.get() {
         Some(id) => view! { <Known id /> }.into_any(),
         None => view! { <Unknown /> }.into_any(),
@@ -38,11 +39,7 @@ fn Known(id: Ulid) -> impl IntoView {
     let studio = studio();
     let here = Memo::new(move |_| studio.book(|book| book.batches.contains_key(&id)));
     move || {
-        if here.get() {
-            view! { <Open id /> }.into_any()
-        } else {
-            view! { <Unknown /> }.into_any()
-        }
+        if here.get() { view! { <Open id /> }.into_any() } else { view! { <Unknown /> }.into_any() }
     }
 }
 
@@ -68,6 +65,9 @@ fn Open(id: Ulid) -> impl IntoView {
                     </A>
                     <button class="press bare" on:click=move |_| form.set(Some(Form::Rename))>
                         {word("form.rename.title")}
+                    </button>
+                    <button class="press bare" on:click=move |_| print::page()>
+                        {word("batch.print")}
                     </button>
                     <button class="press bare" on:click=move |_| form.set(Some(Form::GiveUp))>
                         {word("form.give_up.title")}
@@ -160,9 +160,9 @@ fn Doing(writing: Writing) -> impl IntoView {
 #[component]
 fn Unknown() -> impl IntoView {
     view! {
-        <Page title=word("batch.unknown.title") back="/batches">
+        <Page title=word("batch.missing") back="/batches">
             <div class="stack">
-                <p>{word("batch.unknown.why")}</p>
+                <p>{word("batch.unknown")}</p>
                 <A href="/batches/take" attr:class="press plain"><icon::Take />{word("batches.take")}</A>
             </div>
         </Page>

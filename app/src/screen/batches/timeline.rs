@@ -21,9 +21,8 @@ use crate::{
 pub fn Timeline(writing: Writing) -> impl IntoView {
     let Writing { batch: id, studio, .. } = writing;
     let show_withdrawn = RwSignal::new(false);
-    let batch = Memo::new(move |_| {
-        studio.book(|book| book.batches.get(&id).cloned().map(Arc::new))
-    });
+    let batch =
+        Memo::new(move |_| studio.book(|book| book.batches.get(&id).cloned().map(Arc::new)));
     let told = move || {
         let (all, batch) = (show_withdrawn.get(), batch.get());
         let timeline = batch.iter().flat_map(|b| &b.timeline);
@@ -57,13 +56,14 @@ fn Line(told: Told, batch: Option<Arc<Batch>>, writing: Writing) -> impl IntoVie
     let entry = told.entry.id;
     let withdrawn = told.withdrawn_by.is_some();
     let when = clock::local(told.at);
+    let kind = told.body.kind();
     let elsewhere = elsewhere(&told);
     let marks = [
         withdrawn.then(|| word("batch.mark.taken_back")),
         told.corrected_by.map(|_| word("batch.mark.corrected")),
     ];
     Some(view! {
-        <li class:withdrawn=withdrawn data-kind=told.body.kind()>
+        <li class:withdrawn=withdrawn data-kind=kind>
             <div class="row top">
                 <div class="grow stack tight">
                     <p class="when">

@@ -73,7 +73,7 @@ pub struct PhotoFile {
 }
 
 /// A file that cannot be taken in. Nothing of it is kept.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum FileError {
     /// Neither our archive nor our JSON.
     NotOurs,

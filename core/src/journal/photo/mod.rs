@@ -16,6 +16,7 @@ use super::PhotoId;
 use crate::message::{Message, Value};
 use img_parts::riff::{RiffChunk, RiffContent};
 use img_parts::{Bytes, ImageEXIF, jpeg::Jpeg, png::Png, webp::WebP};
+use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 
 /// The largest photo that is taken in: 64 MiB. A 48-megapixel JPEG is about
@@ -123,7 +124,7 @@ impl Kind {
 }
 
 /// A photo that cannot be taken in.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum PhotoError {
     Empty,
     TooLarge {

@@ -4,18 +4,15 @@ use bleachfield_core::journal::{Body, GivenUp};
 use leptos::prelude::*;
 
 use super::{Cautions, Save, Writing};
-use crate::{
-    locale::word,
-    part::TextField,
-};
+use crate::{locale::word, part::TextField};
 use bleachfield_core::caution::Act;
 
 #[component]
 pub fn GiveUp(writing: Writing) -> impl IntoView {
     let why = RwSignal::new(String::new());
-    let running = writing.studio.book_now(|book| {
-        book.batches.get(&writing.batch).is_some_and(|b| b.running().is_some())
-    });
+    let running = writing
+        .studio
+        .book_now(|book| book.batches.get(&writing.batch).is_some_and(|b| b.running().is_some()));
     let situation = Signal::stored(writing.situation());
     let run = Callback::new(move |()| {
         writing.save(Body::GivenUp(GivenUp { why: why.get_untracked().trim().to_owned() }));

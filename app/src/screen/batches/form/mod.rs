@@ -31,6 +31,7 @@ use crate::{
     locale::{said, word, words},
     part::{CautionList, Rise, notify},
     screen::batches::evidence,
+    store::NewPhoto,
     studio::Studio,
 };
 
@@ -145,8 +146,18 @@ impl Writing {
         self.save_all(vec![body], what);
     }
 
+    /// Writes a photo with its bytes.
+    fn save_photo(self, body: Body, photo: NewPhoto) {
+        let what = word(&format!("entry.{}", body.kind()));
+        self.save_with(vec![body], vec![photo], what);
+    }
+
     /// Writes several things that belong together; `what` names them.
     pub fn save_all(self, bodies: Vec<Body>, what: String) {
+        self.save_with(bodies, Vec::new(), what);
+    }
+
+    fn save_with(self, bodies: Vec<Body>, photos: Vec<NewPhoto>, what: String) {
         if self.busy.get_untracked() || bodies.is_empty() {
             return;
         }
@@ -154,7 +165,7 @@ impl Writing {
         let about = Subject::Batch(self.batch);
         leptos::task::spawn_local(async move {
             let bodies = bodies.into_iter().map(|body| (about, body)).collect();
-            let ids = self.studio.write_all(bodies).await;
+            let ids = self.studio.write_with(bodies, &photos).await;
             self.busy.try_set(false);
             if let Some(ids) = ids {
                 self.form.try_set(None);
@@ -167,8 +178,7 @@ impl Writing {
 
     /// The batch's running bath.
     fn running(self) -> Option<Ulid> {
-        self.studio
-            .book_now(|book| book.batches.get(&self.batch)?.running().map(|bath| bath.id))
+        self.studio.book_now(|book| book.batches.get(&self.batch)?.running().map(|bath| bath.id))
     }
 
     /// What the hazard rules should know of the batch as it is.

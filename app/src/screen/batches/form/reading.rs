@@ -65,7 +65,9 @@ pub fn ReadingForm(writing: Writing) -> impl IntoView {
                 .get_untracked()
                 .map(|turned| Known::exact(f64::from(u8::from(turned)), Basis::Strip)),
             (ReadingOf::Celsius, Some(ask)) => asks::figure(ask, 1.0, Basis::Measured),
-            (ReadingOf::Ph | ReadingOf::TapPh, Some(ask)) => ph_figure(ask, by_strip.get_untracked()),
+            (ReadingOf::Ph | ReadingOf::TapPh, Some(ask)) => {
+                ph_figure(ask, by_strip.get_untracked())
+            }
             (_, Some(ask)) => asks::figure(ask, 1e-3, Basis::Strip),
             (_, None) => None,
         };

@@ -16,8 +16,7 @@ pub fn Rename(writing: Writing) -> impl IntoView {
     });
     let text = RwSignal::new(name);
     let empty = move || text.with(|t| t.trim().is_empty());
-    let problem =
-        Signal::derive(move || empty().then(|| Message::new("refusal.batch.nameless")));
+    let problem = Signal::derive(move || empty().then(|| Message::new("refusal.batch.nameless")));
     let run = Callback::new(move |()| {
         if !empty() {
             writing.save(Body::Renamed(Renamed { name: text.get_untracked().trim().to_owned() }));

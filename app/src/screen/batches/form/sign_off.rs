@@ -22,9 +22,7 @@ pub fn SignOff(writing: Writing) -> impl IntoView {
     let tried = RwSignal::new(false);
     let signed = move || {
         let reason = reason.get();
-        evidence.with_value(|e| {
-            e.as_ref().map(|e| sign_off(e.used, &e.log, e.changed, &reason))
-        })
+        evidence.with_value(|e| e.as_ref().map(|e| sign_off(e.used, &e.log, e.changed, &reason)))
     };
     let problem = Signal::derive(move || match signed() {
         Some(Err(missing)) if tried.get() => Some(missing.message()),

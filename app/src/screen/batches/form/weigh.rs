@@ -1,10 +1,6 @@
 //! Wet pulp on the scale, and how dry it is.
 
-use bleachfield_core::{
-    journal::Body,
-    message::Value,
-    quantity::Kind,
-};
+use bleachfield_core::{journal::Body, message::Value, quantity::Kind};
 use leptos::prelude::*;
 
 use super::{Save, Writing};

@@ -6,4 +6,4 @@ mod what;
 
 pub use figures::{Held, figures};
 pub use view::Telling;
-pub use what::{line, what};
+pub use what::{line, name_of, what};

@@ -1,7 +1,9 @@
 //! What an entry says happened: a heading, and what words say better than figures.
 
 use bleachfield_core::{
-    journal::{Active, Aim, Amount, Batch, BathStarted, BathStopped, Body, PlanRecord, ReadingOf, Told},
+    journal::{
+        Active, Aim, Amount, Batch, BathStarted, BathStopped, Body, PlanRecord, ReadingOf, Told,
+    },
     message::Value,
     quantity::Kind,
 };
@@ -28,7 +30,8 @@ pub fn what(told: &Told, batch: &Batch) -> (String, Vec<String>) {
         Body::Cooked(c) => (title, c.alkali.map(|a| cooked_in(&a)).into_iter().collect()),
         Body::Weighed(w) => {
             let sample = w.sample.map(|s| {
-                let [wet, dry] = [s.wet_g.value, s.dry_g.value].map(|g| written(&Kind::Mass.value(g)));
+                let [wet, dry] =
+                    [s.wet_g.value, s.dry_g.value].map(|g| written(&Kind::Mass.value(g)));
                 words("entry_line.sample", &[("wet", &wet), ("dry", &dry)])
             });
             let how = name_of("dryness_from", &w.how);
@@ -59,8 +62,8 @@ pub fn what(told: &Told, batch: &Batch) -> (String, Vec<String>) {
         }
         Body::Photo(p) => one(name_of("pulp_state", &p.pulp)),
         Body::ColourReading(c) => {
-            let against = named(&c.reference)
-                .map(|white| words("entry_line.against", &[("white", &white)]));
+            let against =
+                named(&c.reference).map(|white| words("entry_line.against", &[("white", &white)]));
             (title, [Some(name_of("pulp_state", &c.pulp)), against].into_iter().flatten().collect())
         }
         Body::Antichlored(a) => one(name_of("antichlor", &a.reagent)),
@@ -116,7 +119,10 @@ fn planned(plan: &PlanRecord) -> Vec<String> {
     let aim = words(kind, &[("amount", &amount), ("active", &active(counted_as))]);
     let run = words(
         "entry_line.run",
-        &[("minutes", &minutes(plan.minutes)), ("celsius", &written(&Value::Celsius(plan.celsius)))],
+        &[
+            ("minutes", &minutes(plan.minutes)),
+            ("celsius", &written(&Value::Celsius(plan.celsius))),
+        ],
     );
     let loads = (!plan.loads.is_empty()).then(|| counted("entry_line.loads", plan.loads.len()));
     let product = named(&plan.product.name).unwrap_or_else(|| name_of("oxidant", &plan.oxidant));
@@ -146,10 +152,9 @@ fn stopped(stop: &BathStopped, batch: &Batch) -> Vec<String> {
     if let Some(end) = &bath.stopped {
         let ran = minutes(bath.elapsed(end.at).as_secs_f64() / 60.0);
         lines.push(match bath.plan.and_then(|id| plan_of(batch, id)) {
-            Some(plan) => words(
-                "entry_line.ran_of_plan",
-                &[("ran", &ran), ("plan", &minutes(plan.minutes))],
-            ),
+            Some(plan) => {
+                words("entry_line.ran_of_plan", &[("ran", &ran), ("plan", &minutes(plan.minutes))])
+            }
             None => words("entry_line.ran", &[("ran", &ran)]),
         });
     }

@@ -1,0 +1,133 @@
+//! A photo of the pulp.
+
+use bleachfield_core::{
+    journal::{Body, Photo, PhotoId, PulpState},
+    message::Message,
+};
+use leptos::{prelude::*, task::spawn_local};
+use wasm_bindgen::JsCast;
+use web_sys::{HtmlInputElement, Url};
+
+use super::{Save, Writing, Wrong};
+use crate::{
+    device::{
+        camera::{self, Ready},
+        preferences::preferring,
+    },
+    locale::{number, word, words},
+    part::{Choice, TextField, icon},
+    screen::batches::telling::name_of,
+    store::NewPhoto,
+};
+
+/// What every browser can show. Named one by one, they make iPhones hand over
+/// a JPEG in place of their own format.
+const ACCEPTED: &str = "image/jpeg,image/png,image/webp";
+
+#[component]
+pub fn PhotoForm(writing: Writing) -> impl IntoView {
+    let ready = RwSignal::new(None::<Ready>);
+    let working = RwSignal::new(false);
+    let problem = RwSignal::new(None::<Message>);
+    let pulp = RwSignal::new(PulpState::Wet);
+    let caption = RwSignal::new(String::new());
+    let size = preferring().get_untracked().photo;
+    let take = move |event: leptos::ev::Event| {
+        let input: HtmlInputElement = event_target(&event);
+        let Some(file) = input.files().and_then(|files| files.get(0)) else { return };
+        // The same picture may be chosen again after a refusal.
+        input.set_value("");
+        working.set(true);
+        problem.set(None);
+        spawn_local(async move {
+            let got = camera::ready(file.unchecked_ref(), size).await;
+            working.try_set(false);
+            match got {
+                Ok(got) => {
+                    ready.try_set(Some(got));
+                }
+                Err(refused) => {
+                    problem.try_set(Some(refused));
+                }
+            }
+        });
+    };
+    let run = Callback::new(move |()| {
+        let Some(got) = ready.get_untracked() else {
+            problem.set(Some(Message::new("refusal.photo.wanted")));
+            return;
+        };
+        let Ok(id) = PhotoId::try_from(got.clean.id.clone()) else { return };
+        let body = Body::Photo(Photo {
+            photo: id.clone(),
+            mime: got.clean.mime,
+            width_px: got.clean.width_px,
+            height_px: got.clean.height_px,
+            bytes: got.photo.bytes.len() as u64,
+            orientation: got.clean.orientation,
+            pulp: pulp.get_untracked(),
+            bath: writing.running(),
+            caption: caption.get_untracked().trim().to_owned(),
+        });
+        writing.save_photo(body, NewPhoto { id, photo: got.photo, thumb: got.thumb });
+    });
+    view! {
+        <div class="stack">
+            <div class="row even">
+                <Source label=word("form.photo.camera") camera=true take=Callback::new(take) />
+                <Source label=word("form.photo.pick") camera=false take=Callback::new(take) />
+            </div>
+            <p role="status">{move || working.get().then(|| word("form.photo.working"))}</p>
+            <Wrong problem=problem.into() />
+            {move || ready.get().map(|ready| view! { <Look ready /> })}
+            <Choice label=word("form.photo.state") value=pulp
+                options=[PulpState::Wet, PulpState::Pressed, PulpState::Dried]
+                    .map(|p| (p, name_of("pulp_state", &p))).to_vec() />
+            <TextField label=word("form.photo.caption") text=caption />
+            <Save writing run />
+        </div>
+    }
+}
+
+/// Where a picture comes from: the camera at once, or the phone's album. Both
+/// are offered, for a phone that opens the camera hides the album.
+#[component]
+fn Source(label: String, camera: bool, take: Callback<leptos::ev::Event>) -> impl IntoView {
+    view! {
+        <label class="press soft file-press">
+            {camera.then(|| view! { <icon::Camera /> })}
+            {label}
+            <input type="file" accept=ACCEPTED capture=camera.then_some("environment")
+                on:change=move |event| take.run(event) />
+        </label>
+    }
+}
+
+/// The picture as it will be kept.
+#[component]
+fn Look(ready: Ready) -> impl IntoView {
+    let address =
+        camera::blob(&ready.photo).and_then(|blob| Url::create_object_url_with_blob(&blob).ok());
+    on_cleanup({
+        let address = address.clone();
+        move || {
+            if let Some(address) = address {
+                let _ = Url::revoke_object_url(&address);
+            }
+        }
+    });
+    let size = format!("{} MB", number(ready.photo.bytes.len() as f64 / 1e6, 2));
+    let told = words(
+        "form.photo.ready",
+        &[
+            ("width", &ready.clean.width_px.to_string()),
+            ("height", &ready.clean.height_px.to_string()),
+            ("size", &size),
+        ],
+    );
+    let done = if ready.smaller { "form.photo.made_smaller" } else { "form.photo.stripped" };
+    view! {
+        <img class="picture" src=address alt=word("form.photo.title") />
+        <p class="small soft">{told}" · "{word(done)}</p>
+    }
+}
