@@ -1,23 +1,24 @@
-//! Handing a text file to the browser, which keeps it or asks what to open it with.
+//! Handing a file to the browser, which keeps it or asks what to open it with.
 
-use js_sys::Array;
 use leptos::prelude::document;
 use wasm_bindgen::{JsCast, JsValue};
-use web_sys::{Blob, BlobPropertyBag, HtmlAnchorElement, Url};
+use web_sys::{File, HtmlAnchorElement, Url};
 
 /// Offers `text` as a file called `name`. False if the browser would not take it.
 pub fn text(name: &str, mime: &str, text: &str) -> bool {
-    offer(name, mime, text).is_ok()
+    super::file::file(name, mime, text.as_bytes()).is_some_and(|made| file(&made))
 }
 
-fn offer(name: &str, mime: &str, text: &str) -> Result<(), JsValue> {
-    let kind = BlobPropertyBag::new();
-    kind.set_type(mime);
-    let blob = Blob::new_with_str_sequence_and_options(&Array::of1(&text.into()), &kind)?;
-    let address = Url::create_object_url_with_blob(&blob)?;
+/// Offers a file under its own name. False if the browser would not take it.
+pub fn file(file: &File) -> bool {
+    offer(file).is_ok()
+}
+
+fn offer(file: &File) -> Result<(), JsValue> {
+    let address = Url::create_object_url_with_blob(file)?;
     let link: HtmlAnchorElement = document().create_element("a")?.unchecked_into();
     link.set_href(&address);
-    link.set_download(name);
+    link.set_download(&file.name());
     link.click();
     // Not let go at once: some browsers read it only after the press is over.
     leptos::prelude::set_timeout(

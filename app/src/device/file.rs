@@ -1,10 +1,10 @@
-//! Files out of the app and into it, and files that are served with it.
+//! Files that the app makes, and files that are served with it.
 
 use js_sys::{Array, Uint8Array};
-use leptos::prelude::{document, window};
+use leptos::prelude::window;
 use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::JsFuture;
-use web_sys::{Blob, File, FilePropertyBag, HtmlAnchorElement, RequestInit, Response, Url};
+use web_sys::{Blob, File, FilePropertyBag, RequestInit, Response};
 
 /// A file of these bytes.
 pub fn file(name: &str, mime: &str, bytes: &[u8]) -> Option<File> {
@@ -14,23 +14,9 @@ pub fn file(name: &str, mime: &str, bytes: &[u8]) -> Option<File> {
     File::new_with_u8_array_sequence_and_options(&parts, name, &options).ok()
 }
 
-/// Hands a file to the browser's downloads; whether it could be handed over.
-pub fn download(file: &File) -> bool {
-    let hand_over = || {
-        let address = Url::create_object_url_with_blob(file).ok()?;
-        let link: HtmlAnchorElement = document().create_element("a").ok()?.dyn_into().ok()?;
-        link.set_href(&address);
-        link.set_download(&file.name());
-        link.click();
-        Some(address)
-    };
-    let Some(address) = hand_over() else { return false };
-    // The browser reads it after the click: a minute is long enough.
-    leptos::task::spawn_local(async move {
-        gloo_timers::future::TimeoutFuture::new(60_000).await;
-        let _ = Url::revoke_object_url(&address);
-    });
-    true
+/// Bytes as the browser passes them around.
+pub fn blob(bytes: &[u8]) -> Option<Blob> {
+    Blob::new_with_u8_array_sequence(&Array::of1(&Uint8Array::from(bytes))).ok()
 }
 
 /// Whether a file is served at this address of our own. An app that answers

@@ -28,16 +28,14 @@ use crate::{
 pub fn App() -> impl IntoView {
     Preferring::provide();
     Studio::provide();
-<<<<<<< HEAD
     sink::Watching::provide();
     ServiceWorker::provide();
-=======
     exchange::provide_incoming();
->>>>>>> f51e6da (The book and a batch's page: timeline, forms, photos, files out and in, and the worker behind them)
     view! {
         <Notice>
             <Router>
                 <sink::Watch />
+                <exchange::Door />
                 <Routes fallback=Nowhere>
                     <Route path=path!("/") view=sink::Sink />
                     <Route path=path!("/sink") view=sink::Sink />

@@ -35,7 +35,7 @@ pub fn Empty() -> impl IntoView {
             match file {
                 Some(file) => {
                     incoming.set(Some(Arrival { name: NAME.into(), file }));
-                    navigate("/batches/take", Default::default());
+                    navigate("/batches/take", leptos_router::NavigateOptions::default());
                 }
                 None => notify(word("batches.demo_failed"), None),
             }

@@ -9,7 +9,10 @@ pub use sent::Reminder;
 pub use take::Take;
 
 use leptos::prelude::*;
+use leptos_router::{NavigateOptions, hooks::use_navigate};
 use web_sys::Blob;
+
+use crate::device::{arrival::on_arrival, file};
 
 /// A file that came from outside: nothing about it is known to be true yet.
 #[derive(Clone, Debug)]
@@ -31,4 +34,17 @@ pub fn provide_incoming() -> Incoming {
 /// The file that waits, from context.
 pub fn incoming() -> Incoming {
     expect_context()
+}
+
+/// Where files come in that other apps share to Bleachfield or that the system
+/// opens with it: they are shown like any other, and nothing is taken in yet.
+#[component]
+pub fn Door() -> impl IntoView {
+    let incoming = incoming();
+    let navigate = use_navigate();
+    on_arrival(move |arrived| {
+        let Some(file) = file::blob(&arrived.bytes) else { return };
+        incoming.set(Some(Arrival { name: arrived.name, file }));
+        navigate("/batches/take", NavigateOptions::default());
+    });
 }

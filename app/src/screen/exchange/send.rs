@@ -17,7 +17,7 @@ use web_sys::File;
 use super::sent;
 use crate::{
     device::{
-        clock, file,
+        clock, download, file,
         share::{self, Shared},
     },
     locale::{counted, number, said, word, words},
@@ -166,7 +166,7 @@ fn Ready(packed: Packed) -> impl IntoView {
     let save = {
         let file = file.clone();
         move |_| {
-            if file::download(&file) {
+            if download::file(&file) {
                 went();
                 notify(words("exchange.send.saved", &[("name", &file.name())]), None);
             } else {
