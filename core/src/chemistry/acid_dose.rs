@@ -300,3 +300,61 @@ fn remarks(acid: Acid, alkali: Alkali) -> Vec<Message> {
     remarks.push(Message::new("acid.remark.not_below_seven"));
     remarks
 }
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+    use crate::pulp::sign_off::{Reading, Standing, Test};
+    use crate::quantity::grams_per_litre;
+
+    fn residue(strength: f64) -> Residue {
+        Residue {
+            alkali: Alkali::SodaAsh,
+            strength: Known::within(grams_per_litre(strength), 0.3, Basis::Strip),
+            volume: Known::exact(millilitres(5000.0), Basis::Measured),
+            celsius: 20.0,
+        }
+    }
+
+    fn log(milligrams: f64) -> [Logged; 1] {
+        let chlorine = grams_per_litre(milligrams / 1000.0);
+        [Logged::of(Reading::ChlorineStrip { chlorine }, Timestamp::UNIX_EPOCH)]
+    }
+
+    #[test]
+    fn no_acid_without_a_zero_chlorine_test() {
+        let dose = |log: &[Logged]| {
+            acid_dose_from_log(log, None, Acid::CitricAnhydrous, &residue(0.5), 7.5)
+        };
+        for (log, standing) in [(&log(0.5)[..], Standing::Failing), (&[], Standing::Missing)] {
+            let gap = Gap { test: Test::ChlorineStrip, standing };
+            assert_eq!(dose(log), Err(AcidRefusal::ChlorineNotProvenZero(gap)));
+        }
+        assert!(dose(&log(0.0)).is_ok());
+    }
+
+    #[test]
+    fn the_bounds_are_in_order_and_half_comes_first() {
+        let vinegar = Acid::Vinegar { grams_per_100_ml: 5.0 };
+        let dose = acid_dose_from_log(&log(0.0), None, vinegar, &residue(0.5), 7.5).unwrap();
+        let poured = |measure| match measure {
+            Measure::Pour(volume) => volume,
+            Measure::Weigh(_) => panic!("vinegar is poured"),
+        };
+        let (closed, gone) = (poured(dose.closed), poured(dose.carbon_dioxide_gone));
+        assert!(closed.low < closed.value && closed.value < closed.high);
+        assert!(closed.value < gone.value && gone.value < closed.value * 2.1);
+        assert_eq!(poured(dose.first).value, closed.value * 0.5);
+    }
+
+    #[test]
+    fn targets_below_neutral_and_clean_water_are_refused() {
+        let dose = |strength, ph| {
+            acid_dose_from_log(&log(0.0), None, Acid::CitricAnhydrous, &residue(strength), ph)
+        };
+        assert!(matches!(dose(0.5, 6.5), Err(AcidRefusal::BadTarget { .. })));
+        assert!(matches!(dose(0.0, 8.0), Err(AcidRefusal::NothingToDo { .. })));
+        assert!(matches!(dose(-1.0, 8.0), Err(AcidRefusal::NegativeResidue { .. })));
+    }
+}

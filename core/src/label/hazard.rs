@@ -114,8 +114,10 @@ pub fn hazards(held: Held, untested: bool) -> Vec<Hazard> {
     hazards
 }
 
-/// What to do about them, in the order in which they are printed.
-pub fn precautions(hazards: &[Hazard]) -> Vec<Precaution> {
+/// What to do about them, in the order in which they are printed. Pulp that may
+/// still hold peroxide must be able to breathe.
+pub fn precautions(held: Held, untested: bool) -> Vec<Precaution> {
+    let hazards = hazards(held, untested);
     if hazards.is_empty() {
         return Vec::new();
     }
@@ -126,6 +128,9 @@ pub fn precautions(hazards: &[Hazard]) -> Vec<Precaution> {
     list.push(Precaution::P305P351P338);
     if hazards.contains(&Hazard::Euh031) {
         list.push(Precaution::NoAcid);
+    }
+    if held.peroxide && untested {
+        list.push(Precaution::Vent);
     }
     list
 }

@@ -113,10 +113,70 @@ impl Tub {
             gaps: self.sign_off.as_ref().map(|signed| signed.gaps.clone()).unwrap_or_default(),
             reason: self.sign_off.as_ref().map(|s| s.reason.clone()).unwrap_or_default(),
             signal: signal_word(&hazards),
-            precautions: precautions(&hazards),
+            precautions: precautions(self.held, untested),
             hazards,
             link: self.link.clone(),
             qr: Qr::of(&self.link).map_err(LabelRefusal::Qr)?,
         })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+    use crate::pulp::sign_off::{Standing, Test};
+
+    fn tub() -> Tub {
+        Tub {
+            name: "Spring nettle".to_owned(),
+            made: jiff::civil::date(2026, 3, 1),
+            fibre: "nettle".to_owned(),
+            treatment: vec![],
+            form: StoredForm::WetCold,
+            keep_by: None,
+            sign_off: Some(SignOff { clean: true, gaps: vec![], reason: String::new() }),
+            held: Held { hypochlorite: true, peroxide: false, alkaline: false },
+            link: "https://example.test/#/batch/01ARZ3NDEKTSV4RRFFQ69G5FAV".to_owned(),
+        }
+    }
+
+    #[test]
+    fn clean_pulp_carries_no_hazard() {
+        let label = tub().label().unwrap();
+        assert!(!label.untested && label.hazards.is_empty() && label.precautions.is_empty());
+        assert_eq!(label.signal, None);
+    }
+
+    #[test]
+    fn an_unsigned_batch_is_labelled_untested_with_its_hazards() {
+        let label = Tub { sign_off: None, ..tub() }.label().unwrap();
+        assert!(label.untested);
+        assert_eq!(label.hazards, [Hazard::H315, Hazard::H319, Hazard::Euh031]);
+        assert!(label.precautions.contains(&Precaution::NoAcid));
+        assert_eq!(label.signal, Some("label.signal.warning"));
+    }
+
+    #[test]
+    fn signed_with_a_reason_is_still_untested() {
+        let gap = Gap { test: Test::Feel, standing: Standing::Missing };
+        let signed = SignOff { clean: false, gaps: vec![gap], reason: "in a hurry".to_owned() };
+        let label = Tub { sign_off: Some(signed), ..tub() }.label().unwrap();
+        assert!(label.untested);
+        assert_eq!((label.gaps.len(), label.reason.as_str()), (1, "in a hurry"));
+    }
+
+    #[test]
+    fn untested_peroxide_must_breathe_and_alkali_is_a_danger() {
+        let held = Held { hypochlorite: false, peroxide: true, alkaline: true };
+        let label = Tub { sign_off: None, held, ..tub() }.label().unwrap();
+        assert!(label.precautions.contains(&Precaution::Vent));
+        assert_eq!(label.signal, Some("label.signal.danger"));
+    }
+
+    #[test]
+    fn names_are_asked_for() {
+        assert_eq!(Tub { name: "  ".into(), ..tub() }.label(), Err(LabelRefusal::NoName));
+        assert!(Tub { name: "n".repeat(61), ..tub() }.label().is_err());
     }
 }

@@ -194,3 +194,38 @@ impl KeepBy {
         put_by.checked_add(days).ok()
     }
 }
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+    use crate::quantity::{grams, in_share};
+
+    #[test]
+    fn yields_from_raw_and_cooked() {
+        let put_by = PutBy {
+            wet: grams(500.0),
+            dry: grams(100.0),
+            raw: Some(grams(250.0)),
+            cooked: Some(grams(110.0)),
+        };
+        let found = put_by.yields().unwrap();
+        assert!((in_share(found.dryness) - 0.2).abs() < 1e-12);
+        assert!((in_share(found.from_raw.unwrap()) - 0.4).abs() < 1e-12);
+        assert!((in_share(found.from_cooked.unwrap()) - 100.0 / 110.0).abs() < 1e-12);
+        let swapped = PutBy { raw: Some(grams(90.0)), ..put_by };
+        assert_eq!(swapped.yields().unwrap_err().message().field, Some(RAW_MASS));
+        let impossible = PutBy { dry: grams(501.0), ..put_by };
+        assert_eq!(impossible.yields().unwrap_err().message().field, Some(DRY_MASS));
+    }
+
+    #[test]
+    fn beaten_pulp_keeps_the_short_end_and_dry_pulp_has_no_date() {
+        let made = jiff::civil::date(2026, 2, 25);
+        let plain = keep_by(StoredForm::WetCold, Keeper::Plant, false);
+        let beaten = keep_by(StoredForm::WetCold, Keeper::Plant, true);
+        assert_eq!(beaten.date(made), Some(jiff::civil::date(2026, 3, 4)));
+        assert!(plain.date(made) > beaten.date(made));
+        assert_eq!(keep_by(StoredForm::Dried, Keeper::Plant, false).date(made), None);
+    }
+}

@@ -172,3 +172,57 @@ pub(super) fn in_liquor(strength: Known<MassConcentration>, volume: Known<Volume
         basis: strength.basis.max(volume.basis),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+    use crate::quantity::share;
+
+    fn dose(
+        reagent: Antichlor,
+        mg: f64,
+        vessel: Vessel,
+    ) -> Result<AntichlorDose, AntichlorRefusal> {
+        let volume = Known::exact(millilitres(20_000.0), Basis::Measured);
+        antichlor_dose(reagent, Found::Strip(grams_per_litre(mg / 1e3)), volume, share(1.0), vessel)
+    }
+
+    #[test]
+    fn every_dose_has_its_range_and_ends_with_the_strip() {
+        for reagent in Antichlor::ALL {
+            let dose = dose(reagent, 50.0, Vessel::Open).unwrap();
+            assert!(dose.dose.low < dose.dose.value && dose.dose.value <= dose.dose.high);
+            assert_eq!(dose.remarks.last().unwrap().key, "antichlor.remark.prove_by_strip");
+        }
+    }
+
+    #[test]
+    fn peroxide_needs_a_weak_liquor_and_an_open_vessel() {
+        let closed = dose(Antichlor::Peroxide, 50.0, Vessel::Closed);
+        assert_eq!(closed, Err(AntichlorRefusal::ClosedVessel));
+        // A strip at 0.7 g/L may be as much as 1.05.
+        let strong = dose(Antichlor::Peroxide, 700.0, Vessel::Open);
+        assert!(matches!(strong, Err(AntichlorRefusal::TooStrongForPeroxide { .. })));
+        assert!(dose(Antichlor::Peroxide, 600.0, Vessel::Open).unwrap().oxygen.is_some());
+    }
+
+    #[test]
+    fn what_cannot_be_is_refused() {
+        let refused = dose(Antichlor::Sulfite, -1.0, Vessel::Open);
+        assert!(matches!(refused, Err(AntichlorRefusal::NegativeResidual { .. })));
+        let volume = Known::exact(millilitres(1.0), Basis::Measured);
+        let found = Found::Strip(grams_per_litre(0.05));
+        for purity in [0.0, 1.1, f64::NAN] {
+            let refused =
+                antichlor_dose(Antichlor::Sulfite, found, volume, share(purity), Vessel::Open);
+            assert!(matches!(refused, Err(AntichlorRefusal::BadPurity { .. })));
+        }
+    }
+
+    #[test]
+    fn an_overdose_of_thiosulfate_is_seen() {
+        assert!(thiosulfate_overdosed(grams(7.1), grams(1.0)));
+        assert!(!thiosulfate_overdosed(grams(6.9), grams(1.0)));
+    }
+}

@@ -1,6 +1,5 @@
 //! What an antichlor dose refuses, and beside which field.
 
-use super::Antichlor;
 use crate::message::{Field, Message, Value};
 use crate::quantity::{MassConcentration, Ratio, Volume, in_share};
 
@@ -23,8 +22,6 @@ pub enum AntichlorRefusal {
     TooStrongForPeroxide { given: MassConcentration, limit: MassConcentration },
     /// Peroxide into chlorine in a closed vessel: it would burst.
     ClosedVessel,
-    /// This reagent does nothing useful to peroxide in alkali.
-    NotForPeroxide { reagent: Antichlor },
 }
 
 impl AntichlorRefusal {
@@ -48,9 +45,6 @@ impl AntichlorRefusal {
                     .with("limit", Value::Concentration(*limit))
             }
             Self::ClosedVessel => new("antichlor.refusal.closed_vessel").beside(VESSEL),
-            Self::NotForPeroxide { reagent } => new("antichlor.refusal.not_for_peroxide")
-                .beside(REAGENT)
-                .with("reagent", Value::Word(reagent.word())),
         }
     }
 }

@@ -1,15 +1,11 @@
 //! Rinsing a cook so that the pulp arrives at the bath inside its pH window.
 
-use crate::chemistry::Refusal;
+use crate::chemistry::{Refusal, alkali::Window};
 use crate::message::{Field, Message, Value};
 use crate::pulp::wash::{Alkali, Solute, Wash, WashRefusal};
 use crate::quantity::{Volume, in_grams_per_litre};
 
 pub const LIQUOR_PH: Field = Field("cook.liquor_ph");
-
-/// The working window of a hypochlorite bath, pH (from memory: start
-/// 10.5–11.5, never under 9; narrowed to the careful side).
-pub const BATH_WINDOW: (f64, f64) = (9.5, 11.0);
 
 /// No more rinses than this are looked at.
 const MOST: u32 = 12;
@@ -58,7 +54,7 @@ impl From<Refusal> for ArriveRefusal {
 }
 
 /// pH of the pulp's water after each rinse of `each`, and how many bring it
-/// inside `window` (low, high).
+/// inside `window`.
 ///
 /// `wash.liquor.alkali` is the alkali in the squeezed-out cook liquor, best
 /// taken from its pH ([`Alkali::strength`]): what the cook used up is not known.
@@ -70,7 +66,7 @@ pub fn arrive(
     each: Volume,
     alkali: Alkali,
     celsius: f64,
-    window: (f64, f64),
+    window: Window,
 ) -> Result<Arrival, ArriveRefusal> {
     let Some(start) = wash.liquor.get(Solute::Alkali) else {
         return Err(ArriveRefusal::AlkaliUnknown);
@@ -78,7 +74,7 @@ pub fn arrive(
     let mut ph = vec![alkali.ph(start.value, celsius)?];
     let mut least = start.value;
     for rinses in 1..=MOST {
-        if ph.last().is_some_and(|ph| *ph <= window.0) {
+        if ph.last().is_some_and(|ph| *ph <= window.low) {
             break;
         }
         let left = wash.after(rinses, each)?.alkali.map_or(start.value, |known| known.value);
@@ -89,13 +85,13 @@ pub fn arrive(
         least = left;
         ph.push(alkali.ph(left, celsius)?);
     }
-    let inside = ph.iter().position(|ph| *ph >= window.0 && *ph <= window.1);
-    let (low, high) = (Value::Ph(window.0), Value::Ph(window.1));
+    let inside = ph.iter().position(|ph| *ph >= window.low && *ph <= window.high);
+    let (low, high) = (Value::Ph(window.low), Value::Ph(window.high));
     let key = match (inside, ph.first(), ph.last()) {
         (Some(0), ..) => "cook.arrive.ready",
         (Some(_), ..) => "cook.arrive.rinse",
-        (None, Some(first), _) if *first < window.0 => "cook.arrive.too_clean",
-        (None, _, Some(last)) if *last > window.1 => "cook.arrive.still_strong",
+        (None, Some(first), _) if *first < window.low => "cook.arrive.too_clean",
+        (None, _, Some(last)) if *last > window.high => "cook.arrive.still_strong",
         _ => "cook.arrive.jumps_past",
     };
     let rinses = inside.and_then(|rinses| u32::try_from(rinses).ok());
@@ -104,4 +100,47 @@ pub fn arrive(
         remark = remark.with("rinses", Value::Count(rinses.into()));
     }
     Ok(Arrival { ph, rinses, remark })
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+    use crate::pulp::wash::{Efficiency, Liquor, Lump, Pace, Tap, Targets};
+    use crate::quantity::{Basis, Known, grams, millilitres, share};
+
+    fn arrival(liquor_ph: f64, litres: f64) -> Arrival {
+        let alkali = Alkali::SodaAsh.strength(liquor_ph, 20.0).unwrap();
+        let wash = Wash {
+            lump: Lump {
+                wet_mass: Known::exact(grams(1000.0), Basis::Measured),
+                dryness: Known::exact(share(0.2), Basis::Measured),
+            },
+            liquor: Liquor {
+                alkali: Some(Known::exact(alkali, Basis::Strip)),
+                ..Liquor::default()
+            },
+            targets: Targets::default(),
+            tap: Tap::default(),
+            efficiency: Efficiency::ideal(),
+            pace: Pace::default(),
+        };
+        let each = millilitres(1000.0 * litres);
+        arrive(&wash, each, Alkali::SodaAsh, 20.0, Window::HYPOCHLORITE).unwrap()
+    }
+
+    #[test]
+    fn a_strong_liquor_is_rinsed_into_the_window() {
+        let arrival = arrival(11.4, 5.0);
+        assert_eq!(arrival.remark.key, "cook.arrive.rinse");
+        let rinses = arrival.rinses.unwrap() as usize;
+        assert!((9.5..=11.0).contains(&arrival.ph[rinses]) && arrival.ph[rinses - 1] > 11.0);
+    }
+
+    #[test]
+    fn what_is_inside_stays_and_what_is_below_wants_soda() {
+        assert_eq!(arrival(10.5, 5.0).remark.key, "cook.arrive.ready");
+        assert_eq!(arrival(9.0, 5.0).remark.key, "cook.arrive.too_clean");
+        assert_eq!(arrival(11.1, 500.0).remark.key, "cook.arrive.jumps_past");
+    }
 }

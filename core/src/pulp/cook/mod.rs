@@ -6,7 +6,7 @@ mod severity;
 mod yields;
 
 pub use alkali::{CookAlkali, equivalent};
-pub use arrive::{Arrival, ArriveRefusal, BATH_WINDOW, LIQUOR_PH, arrive};
+pub use arrive::{Arrival, ArriveRefusal, LIQUOR_PH, arrive};
 pub use severity::{HeatPoint, boiling_point, relative_rate, severity};
 pub use yields::{Cooked, expected_yield};
 

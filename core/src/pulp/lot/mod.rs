@@ -199,3 +199,6 @@ fn mass(given: Mass) -> Result<f64, LotRefusal> {
     let dry = in_grams(given);
     if dry.is_finite() && dry > 0.0 { Ok(dry) } else { Err(LotRefusal::NoMass { given }) }
 }
+
+#[cfg(test)]
+mod tests;

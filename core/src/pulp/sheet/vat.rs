@@ -9,6 +9,9 @@ use crate::quantity::{
 /// sheet fresh off the mould about 15 % (from memory).
 const COUCHED: f64 = 0.15;
 
+/// Thinnest stock that a sheet is pulled from, 0.01 % (own estimate, no source).
+const THINNEST: f64 = 0.0001;
+
 /// A vat of stock. Stock is counted as 1 g/mL: at 1 % it is 0.3 % heavier.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Vat {
@@ -90,7 +93,8 @@ impl Vat {
         let dip = depth * size.square_metres() * 1000.0;
         let mut row = Vec::new();
         for number in 1..=sheets {
-            if dip > volume {
+            // Too little to dip into, or too thin for a sheet to hold together.
+            if dip > volume || fibre / volume < THINNEST {
                 return Err(SheetRefusal::VatRunsOut { after: u64::from(number - 1) });
             }
             let consistency = fibre / volume;
@@ -130,9 +134,47 @@ impl Vat {
         if !(volume.is_finite() && volume > 0.0) {
             return Err(SheetRefusal::NoVat { given: self.volume });
         }
-        if !(0.0001..=0.05).contains(&in_share(self.consistency)) {
+        if !(THINNEST..=0.05).contains(&in_share(self.consistency)) {
             return Err(SheetRefusal::BadConsistency { given: self.consistency });
         }
         Ok(())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+
+    fn vat() -> Vat {
+        Vat { volume: millilitres(20_000.0), consistency: share(0.005) }
+    }
+
+    const A4: Size = Size { width: 210.0, height: 297.0 };
+
+    #[test]
+    fn sheets_get_lighter_as_the_vat_thins() {
+        let depth = vat().depth(92.0, share(0.95)).unwrap();
+        let row = vat().pull(10, A4, depth, share(0.95)).unwrap();
+        assert!((row[0].grammage - 92.0).abs() < 1e-9);
+        assert!(row.windows(2).all(|pair| pair[1].grammage < pair[0].grammage));
+        assert!(row[9].grammage < 65.0, "ten sheets of 5.7 g out of 100 g");
+    }
+
+    #[test]
+    fn topping_up_keeps_fibre_and_volume() {
+        let sheet = 92.0 * A4.square_metres();
+        let top = vat().top_up(grams(sheet), share(0.03)).unwrap();
+        let stock = in_millilitres(top.stock);
+        assert!((stock * 0.03 - sheet).abs() < 1e-9);
+        assert!((stock + in_millilitres(top.water) - sheet / COUCHED).abs() < 1e-9);
+        assert!(vat().top_up(grams(sheet), share(0.004)).is_err());
+    }
+
+    #[test]
+    fn an_empty_vat_says_after_how_many() {
+        let little = Vat { volume: millilitres(3000.0), consistency: share(0.005) };
+        let refused = little.pull(500, A4, 40.0, share(0.9)).unwrap_err();
+        assert!(matches!(refused, SheetRefusal::VatRunsOut { after } if after > 0));
     }
 }

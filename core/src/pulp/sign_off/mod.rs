@@ -187,3 +187,6 @@ pub fn sign_off(
         Err(Missing { gaps })
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -65,8 +65,13 @@ impl ReadingPair {
 /// through the origin (no water, no change): `e = Σxy / Σx²`.
 ///
 /// Pairs that say nothing are left out. With three or more usable pairs the
-/// range is the fit ± 2 standard errors, with one or two it is ± 25 % (a strip
-/// is read to about one step). `Ok(None)` if no pair is usable.
+/// range is the 95 % interval of the fit (Student's t), with one or two it is
+/// ± 25 % (a strip is read to about one step; own estimate). `Ok(None)` if no
+/// pair is usable.
+///
+/// Readings are of squeezed-out liquor, which clears before the water inside
+/// the fibre does: where soaks are short, early pairs flatter, and the low end
+/// of the range is nearer the truth. Later pairs, and longer soaks, tell more.
 ///
 /// # Errors
 /// [`WashRefusal::BadEfficiency`] if the fit falls outside 0.05 to 1.5, where
@@ -85,7 +90,7 @@ pub fn learn(pairs: &[ReadingPair]) -> Result<Option<Efficiency>, WashRefusal> {
         0.25 * exponent
     } else {
         let misfit: f64 = logs.iter().map(|(x, y)| (y - exponent * x).powi(2)).sum();
-        2.0 * (misfit / (logs.len() - 1) as f64 / squares).sqrt()
+        student(logs.len() - 1) * (misfit / (logs.len() - 1) as f64 / squares).sqrt()
     };
     Ok(Some(Efficiency {
         exponent: Known {
@@ -96,4 +101,11 @@ pub fn learn(pairs: &[ReadingPair]) -> Result<Option<Efficiency>, WashRefusal> {
         },
         pairs: u32::try_from(logs.len()).unwrap_or(u32::MAX),
     }))
+}
+
+/// Student's t, two-sided 95 %, by degrees of freedom (any statistics table).
+fn student(freedom: usize) -> f64 {
+    const TABLE: [f64; 10] =
+        [12.706, 4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262, 2.228];
+    TABLE.get(freedom.saturating_sub(1)).copied().unwrap_or(2.2)
 }

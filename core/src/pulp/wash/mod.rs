@@ -152,3 +152,6 @@ fn combine(wet: Known<Mass>, dry: Known<Ratio>, product: impl Fn(f64, f64) -> f6
 pub(crate) fn worse(a: Basis, b: Basis) -> Basis {
     a.max(b)
 }
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,93 @@
+#![allow(clippy::unwrap_used)]
+
+use proptest::prelude::*;
+
+use super::*;
+
+fn id(n: u128) -> Ulid {
+    Ulid(n)
+}
+
+fn stored(lot: u128, batch: u128, dry: f64) -> Movement {
+    Movement::Stored { lot: id(lot), batch: id(batch), dry: grams(dry) }
+}
+
+fn made(lot: u128, parts: &[(u128, f64)]) -> Movement {
+    let parts = parts.iter().map(|(lot, dry)| (id(*lot), grams(*dry))).collect();
+    Movement::Made { lot: id(lot), parts }
+}
+
+fn drawn(lot: u128, dry: f64) -> Movement {
+    Movement::Drawn { lot: id(lot), dry: grams(dry) }
+}
+
+#[test]
+fn no_more_is_drawn_than_the_lot_holds() {
+    let ledger = Ledger::of(&[stored(1, 100, 200.0), drawn(1, 150.0)]).unwrap();
+    let refusal = ledger.try_move(&drawn(1, 60.0)).unwrap_err();
+    assert_eq!(refusal.message().key, "lot.refusal.more_than_held");
+    assert_eq!(refusal.message().field, Some(DRAWN));
+    // Asking changed nothing, and the rest can still be drawn to the last gram.
+    let emptied = ledger.try_move(&drawn(1, 50.0)).unwrap();
+    assert_eq!(emptied.lot(id(1)).unwrap().held(), grams(0.0));
+}
+
+#[test]
+fn a_blend_of_a_split_is_traced_both_ways() {
+    let ledger = Ledger::of(&[
+        stored(1, 100, 200.0),
+        stored(2, 101, 100.0),
+        made(3, &[(1, 150.0)]),
+        made(4, &[(3, 50.0), (2, 50.0)]),
+        made(5, &[(4, 40.0), (2, 10.0)]),
+    ])
+    .unwrap();
+    let found: Vec<_> =
+        ledger.batches_in(id(5)).iter().map(|share| (share.batch, share.share)).collect();
+    assert_eq!(found[0].0, id(101));
+    assert!((found[0].1 - 0.6).abs() < 1e-12 && (found[1].1 - 0.4).abs() < 1e-12);
+    assert_eq!(ledger.lots_with(id(100)), [id(1), id(3), id(4), id(5)]);
+    assert_eq!(ledger.descendants(id(1)), [id(3), id(4), id(5)]);
+    assert_eq!(ledger.descendants(id(5)), []);
+}
+
+#[test]
+fn what_cannot_be_is_refused() {
+    let ledger = Ledger::of(&[stored(1, 100, 200.0)]).unwrap();
+    for (movement, key) in [
+        (stored(1, 101, 5.0), "lot.refusal.already_there"),
+        (drawn(9, 5.0), "lot.refusal.unknown"),
+        (drawn(1, -5.0), "lot.refusal.no_mass"),
+        (drawn(1, f64::NAN), "lot.refusal.no_mass"),
+        (made(2, &[]), "lot.refusal.no_parts"),
+        (made(2, &[(1, 150.0), (1, 150.0)]), "lot.refusal.more_than_held"),
+        (made(1, &[(1, 10.0)]), "lot.refusal.already_there"),
+    ] {
+        assert_eq!(ledger.try_move(&movement).unwrap_err().message().key, key);
+    }
+}
+
+proptest! {
+    #[test]
+    fn nothing_is_gained_or_lost(moves in prop::collection::vec((0..3_u8, 0..6_u128, 1.0..80.0_f64), 1..40)) {
+        let mut ledger = Ledger::of(&[stored(0, 100, 300.0), stored(1, 101, 200.0)]).unwrap();
+        let mut next = 2;
+        for (kind, lot, dry) in moves {
+            let movement = match kind {
+                0 => drawn(lot, dry),
+                1 => made(next, &[(lot, dry)]),
+                _ => made(next, &[(lot, dry), ((lot + 1) % 6, dry / 2.0)]),
+            };
+            if let Ok(after) = ledger.try_move(&movement) {
+                ledger = after;
+                next += 1;
+            }
+        }
+        let all: f64 = ledger.lots().map(|(_, lot)| in_grams(lot.held()) + in_grams(lot.used())).sum();
+        prop_assert!((all - 500.0).abs() < 1e-3 * 40.0);
+        for (lot, _) in ledger.lots() {
+            let whole: f64 = ledger.batches_in(lot).iter().map(|share| share.share).sum();
+            prop_assert!((whole - 1.0).abs() < 1e-9);
+        }
+    }
+}
