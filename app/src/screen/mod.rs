@@ -18,41 +18,62 @@ use leptos_router::{
 
 use crate::{
     device::{preferences::Preferring, service_worker::ServiceWorker},
-    locale::word,
+    locale::{said, word},
     part::{Notice, Page, Places, UpdateOffer},
-    studio::Studio,
+    studio::{Opening, Studio},
 };
 
 /// The whole app.
 #[component]
 pub fn App() -> impl IntoView {
     Preferring::provide();
-    Studio::provide();
+    let studio = Studio::provide();
     sink::Watching::provide();
     ServiceWorker::provide();
     exchange::provide_incoming();
+    let opening = Memo::new(move |_| studio.opening());
     view! {
         <Notice>
             <Router>
                 <sink::Watch />
                 <exchange::Door />
-                <Routes fallback=Nowhere>
-                    <Route path=path!("/") view=sink::Sink />
-                    <Route path=path!("/sink") view=sink::Sink />
-                    <Route path=path!("/mix") view=mix::Mix />
-                    <Route path=path!("/batches/new") view=start::NewBatch />
-                    <Route path=path!("/batch/:id/plan") view=plan::PlanBath />
-                    <Route path=path!("/batches") view=batches::Batches />
-                    <Route path=path!("/batches/send") view=exchange::Send />
-                    <Route path=path!("/batches/take") view=exchange::Take />
-                    <Route path=path!("/batch/:id") view=batches::BatchPage />
-                    <Route path=path!("/shelf") view=shelf::Shelf />
-                    <Route path=path!("/help") view=help::Help />
-                </Routes>
+                {move || match opening.get() {
+                    Opening::Opening => view! {
+                        <main class="page"><p role="status">{word("app.opening")}</p></main>
+                    }
+                    .into_any(),
+                    Opening::Open(_) => view! { <Screens /> }.into_any(),
+                    Opening::Refused(why) => view! {
+                        <Page title=word("app.refused")><p>{said(&why)}</p></Page>
+                    }
+                    .into_any(),
+                }}
                 <Places />
             </Router>
             <UpdateOffer />
         </Notice>
+    }
+}
+
+/// Which address leads to which screen. Made once the book is open, so that
+/// every screen finds it so.
+#[component]
+fn Screens() -> impl IntoView {
+    view! {
+        <Routes fallback=Nowhere>
+            <Route path=path!("/") view=sink::Sink />
+            <Route path=path!("/sink") view=sink::Sink />
+            <Route path=path!("/mix") view=mix::Mix />
+            <Route path=path!("/batches/new") view=start::NewBatch />
+            <Route path=path!("/batch/:id/plan") view=plan::PlanBath />
+            <Route path=path!("/batches") view=batches::Batches />
+            <Route path=path!("/batches/send") view=exchange::Send />
+            <Route path=path!("/batches/take") view=exchange::Take />
+            <Route path=path!("/batch/:id") view=batches::BatchPage />
+            <Route path=path!("/shelf") view=shelf::Shelf />
+            <Route path=path!("/help/preferences") view=help::PreferencesScreen />
+            <Route path=path!("/help") view=help::Help />
+        </Routes>
     }
 }
 

@@ -47,7 +47,13 @@ pub fn Help() -> impl IntoView {
 /// First on the page, never folded: what to do at once.
 #[component]
 fn WhenItGoesWrong() -> impl IntoView {
-    let lines = ["help.wrong_smell", "help.wrong_eye", "help.wrong_skin", "help.wrong_swallowed", "help.wrong_spill"];
+    let lines = [
+        "help.wrong_smell",
+        "help.wrong_eye",
+        "help.wrong_skin",
+        "help.wrong_swallowed",
+        "help.wrong_spill",
+    ];
     view! {
         <section class="caution danger">
             <span class="severity"><icon::Hand />{word("help.wrong_head")}</span>

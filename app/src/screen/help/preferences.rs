@@ -19,6 +19,7 @@ pub fn PreferencesScreen() -> impl IntoView {
     let photo = RwSignal::new(now.photo);
     let sound = RwSignal::new(now.sound);
     let vibration = RwSignal::new(now.vibration);
+    let speak = RwSignal::new(now.speak);
     let stay_awake = RwSignal::new(now.stay_awake);
     Effect::new(move |first: Option<()>| {
         let chosen = Preferences {
@@ -28,6 +29,7 @@ pub fn PreferencesScreen() -> impl IntoView {
             photo: photo.get(),
             sound: sound.get(),
             vibration: vibration.get(),
+            speak: speak.get(),
             stay_awake: stay_awake.get(),
         };
         if first.is_some() {
@@ -59,6 +61,7 @@ pub fn PreferencesScreen() -> impl IntoView {
                 <p class="small soft">{word("preferences.photo_cost")}</p>
                 {tick(sound, "preferences.sound")}
                 {tick(vibration, "preferences.vibration")}
+                {tick(speak, "preferences.speak")}
                 {tick(stay_awake, "preferences.stay_awake")}
                 <p class="small soft">{word("preferences.safety")}</p>
             </div>
