@@ -68,9 +68,7 @@ fn OfflineState() -> impl IntoView {
     let running = Signal::derive(|| studio().book(|book| !book.running().is_empty()));
     let offered = worker.update_offered(running);
     move || match worker.state().get() {
-        Offline::Preparing => {
-            view! { <p>{word("help.phone_offline_preparing")}</p> }.into_any()
-        }
+        Offline::Preparing => view! { <p>{word("help.phone_offline_preparing")}</p> }.into_any(),
         Offline::Ready => view! { <p>"✓ "{word("help.phone_offline_ready")}</p> }.into_any(),
         Offline::UpdateWaiting if offered.get() => view! {
             <p>"✓ "{word("help.phone_offline_ready")}</p>
