@@ -18,11 +18,19 @@ self.addEventListener('install', (event) => event.waitUntil(fetchAll('first')));
 self.addEventListener('activate', (event) => event.waitUntil(deleteStale()));
 self.addEventListener('message', obey);
 self.addEventListener('fetch', answer);
+self.addEventListener('notificationclick', (event) => event.waitUntil(toTheSink(event)));
 
 // A new version waits until the page says that no bath is running.
 function obey(event) {
   if (event.data === 'skip-waiting') self.skipWaiting();
   if (event.data === 'fetch-quiet') event.waitUntil(fetchAll('quiet'));
+}
+
+// A cue's notice was pressed: to the page that is open, else to a new one.
+async function toTheSink(event) {
+  event.notification.close();
+  const [open] = await self.clients.matchAll({ type: 'window', includeUncontrolled: true });
+  return open ? open.focus() : self.clients.openWindow('/sink');
 }
 
 function answer(event) {

@@ -11,6 +11,12 @@ pub fn now() -> Timestamp {
     Timestamp::from_millisecond(js_sys::Date::now() as i64).unwrap_or(Timestamp::UNIX_EPOCH)
 }
 
+/// Milliseconds on the browser's steady clock, which nobody can set. It tells
+/// how long something took, not what time it is.
+pub fn steady() -> f64 {
+    window().performance().map_or(0.0, |performance| performance.now())
+}
+
 /// The time zone that the person sees, by IANA name; empty if the browser
 /// will not say.
 pub fn zone() -> String {

@@ -73,6 +73,9 @@ impl WakeLock {
     }
 
     fn keep(self, lock: JsValue) {
+        if self.held.with_value(Option::is_some) {
+            return release(&lock);
+        }
         let released = Closure::once_into_js(move || {
             self.held.set_value(None);
             if self.wanted.get_untracked() && !document().hidden() {

@@ -42,12 +42,12 @@ pub fn Sink() -> impl IntoView {
                 <For each=move || running.get() key=|bath| *bath let:bath>
                     <BathCard bath />
                 </For>
+                <Steps />
                 {move || if any.get() {
                     view! { <Tending /> }.into_any()
                 } else {
                     view! { <Empty /> }.into_any()
                 }}
-                <Steps />
             </div>
         </Page>
     }

@@ -12,7 +12,7 @@ use crate::{
 
 /// A second touch within this many milliseconds is taken for the bounce of a
 /// wet finger, not for an answer. Common practice, no source.
-const BOUNCE_MS: i64 = 500;
+const BOUNCE_MS: f64 = 500.0;
 
 /// Why, the likeliest first; danger at the end, where it has its own look.
 const REASONS: [(StopReason, &str); 6] = [
@@ -35,10 +35,10 @@ pub fn StopSheet(running: Running, open: RwSignal<bool>) -> impl IntoView {
 
 #[component]
 fn StopForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
-    let raised = clock::now();
+    let raised = clock::steady();
     let note = RwSignal::new(String::new());
     let stop = move |why: StopReason| {
-        if clock::now().duration_since(raised).as_millis() < i128::from(BOUNCE_MS) {
+        if clock::steady() - raised < BOUNCE_MS {
             return;
         }
         let note = note.get_untracked().trim().to_owned();

@@ -1,6 +1,6 @@
 //! While a bath runs: how this phone calls, and what it cannot do.
 
-use bleachfield_core::cue::{self, CalendarWords, CueState, State};
+use bleachfield_core::cue::{self, CalendarWords, CueKind, CueState, State};
 use leptos::{prelude::*, task::spawn_local};
 
 use super::{running::called, watch::Watching};
@@ -106,6 +106,8 @@ fn offer_calendar(studio: Studio) {
             .into_iter()
             .flat_map(|bath| cue::cues(bath, now))
             .filter(|cue| matches!(cue.state, State::Upcoming(_)))
+            // Stirring comes too often for a calendar.
+            .filter(|cue| !matches!(cue.what, CueKind::Stir | CueKind::Reheat))
             .collect();
         let whose = |cue: &CueState| book.batches.get(&cue.batch).map(called).unwrap_or_default();
         (!cues.is_empty()).then(|| {

@@ -156,23 +156,15 @@ impl Instants {
     }
 }
 
-/// What is between semicolons, commas that a space follows, and spaces that a
-/// digit follows: "1 h; 90 min" is two pieces, "10 20" is two, "0,5" is one.
+/// What is between semicolons, or commas that a space follows; between spaces
+/// too where there is nothing but plain numbers, so that "1 h 30 min" is one.
 fn pieces(text: &str) -> Vec<String> {
-    let mut pieces = vec![String::new()];
-    let mut rest = text.chars().peekable();
-    while let Some(c) = rest.next() {
-        let next = rest.peek().copied().unwrap_or(' ');
-        let ends = c == ';'
-            || (c == ',' && next.is_whitespace())
-            || (c.is_whitespace() && next.is_ascii_digit());
-        match (ends, pieces.last_mut()) {
-            (true, _) => pieces.push(String::new()),
-            (false, Some(piece)) => piece.push(c),
-            (false, None) => {}
-        }
+    let plain = |c: char| c.is_ascii_digit() || c.is_whitespace() || matches!(c, '.' | ',' | ';');
+    let mut apart = text.replace(", ", ";");
+    if text.chars().all(plain) {
+        apart = apart.replace(char::is_whitespace, ";");
     }
-    pieces.into_iter().map(|piece| piece.trim().to_owned()).filter(|p| !p.is_empty()).collect()
+    apart.split(';').map(|piece| piece.trim().to_owned()).filter(|p| !p.is_empty()).collect()
 }
 
 #[cfg(test)]
@@ -189,6 +181,8 @@ mod tests {
             ("0,5; 1,5", vec!["0,5", "1,5"]),
             ("1 h; 90 min", vec!["1 h", "90 min"]),
             ("10 min, 20 min", vec!["10 min", "20 min"]),
+            ("1 h 30 min", vec!["1 h 30 min"]),
+            ("1 1/2 h; 2 h", vec!["1 1/2 h", "2 h"]),
             (" ; 10 ;; ", vec!["10"]),
         ] {
             assert_eq!(pieces(text), apart, "{text}");

@@ -190,8 +190,7 @@ struct Glance {
 
 impl Glance {
     fn take(wall: Timestamp) -> Self {
-        let steady = window().performance().map_or(0.0, |p| p.now());
-        Self { wall, steady, hidden: document().hidden() }
+        Self { wall, steady: clock::steady(), hidden: document().hidden() }
     }
 
     /// By how much the wall clock was moved between two glances. A page that
