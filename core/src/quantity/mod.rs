@@ -8,16 +8,25 @@ mod grain;
 mod known;
 mod number;
 mod parse;
+mod spoon;
 mod spread;
 mod unit;
+mod unreadable;
+mod written;
 
 pub use bounds::{Celsius, OutOfRange, PH, Ph, SHARE, Share, TEMPERATURE, TemperatureOf};
 pub use grain::{Grain, Measurable, in_jug, on_scale, weighed};
 pub use known::{Basis, Known};
-pub use parse::{Asked, Typed, Unreadable, Why, read};
+pub use parse::{Asked, Typed, read};
+pub use spoon::{
+    DECAHYDRATE_PER_CARBONATE, MONOHYDRATE_PER_CARBONATE, SPOON_BAND, SPOON_POWDERS, SPOONS,
+    SpoonPowder, spoon_powder, spooned,
+};
 pub use spread::{Figure, Input, spread};
 pub use unit::{Kind, Measures, Unit};
+pub use unreadable::{Unreadable, Why};
 pub use uom::si::f64::{Mass, MassConcentration, MassDensity, Ratio, Volume};
+pub use written::{Style, Written};
 
 use uom::si::{
     mass::gram, mass_concentration::gram_per_liter, mass_density::gram_per_cubic_centimeter,
