@@ -9,8 +9,8 @@ use crate::{
     message::{Field, Message, Value},
     pulp::{CELLULOSE_DENSITY, WetPulp},
     quantity::{
-        Celsius, Known, Mass, MassDensity, OutOfRange, Volume, grams, grams_per_millilitre,
-        in_grams, in_grams_per_millilitre, millilitres,
+        Celsius, Known, Mass, MassDensity, OutOfRange, Volume, grams, in_grams,
+        in_grams_per_millilitre, millilitres,
     },
 };
 
@@ -216,15 +216,9 @@ pub fn reheat(
     Ok(grams(mass))
 }
 
-/// Density of air-free water, 0 to 100 °C, within 0.02 %: Kell (1975), J. Chem.
-/// Eng. Data 20:97 (coefficients from memory, checked against IAPWS-IF97).
+/// Density of water (see [`crate::chemistry::water`]).
 pub fn water_density(at: Celsius) -> MassDensity {
-    let t = at.get();
-    let top = 999.839_52
-        + t * (16.945_176
-            + t * (-7.987_040_1e-3
-                + t * (-46.170_461e-6 + t * (105.563_02e-9 - t * 280.542_53e-12))));
-    grams_per_millilitre(top / (1.0 + 16.879_850e-3 * t) / 1000.0)
+    crate::chemistry::water::density(at.get())
 }
 
 /// Volume of water at a temperature.

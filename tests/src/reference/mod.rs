@@ -17,6 +17,7 @@
 //! | `grade` | `read` (text seen), `memory` (not confirmed), `computed` (worked out from other values) |
 //! | `validity` | where the value holds |
 
+mod bath;
 mod chemistry;
 mod row;
 mod wash;
@@ -36,7 +37,7 @@ pub struct Subject {
 }
 
 /// Every table there is.
-pub const SUBJECTS: &[Subject] = &[chemistry::SUBJECT, wash::SUBJECT];
+pub const SUBJECTS: &[Subject] = &[bath::SUBJECT, chemistry::SUBJECT, wash::SUBJECT];
 
 /// What came of one row.
 pub struct Outcome {

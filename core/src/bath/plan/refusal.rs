@@ -1,11 +1,12 @@
 //! Plans that cannot be, and why.
 
 use super::{
-    super::{BOTTLE_STRENGTH, Oxidant},
-    AIM_CHARGE, AIM_STRENGTH, DRYNESS, ON_HAND, OnHand, POWDER_STRENGTH, Way,
+    super::{BOTTLE_STRENGTH, Oxidant, POWDER_STRENGTH},
+    AIM_CHARGE, AIM_STRENGTH, ON_HAND, OnHand, Way,
 };
 use crate::{
     message::{Field, Message, Value},
+    pulp::DRYNESS,
     quantity::{Mass, MassConcentration, OutOfRange},
 };
 

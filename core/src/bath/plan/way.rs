@@ -3,7 +3,9 @@
 
 use super::{
     super::{Bottle, LabelBasis},
-    Aim, Bleach, OnHand, Reason, Request, Size, plan, works,
+    Aim, Bleach, OnHand, Reason, Request, Size,
+    facts::works,
+    plan,
 };
 use crate::{
     caution::Residual,

@@ -1,0 +1,263 @@
+//! Quantities, wet pulp, strength, dilution, charge, plan, heat.
+
+use super::{Inputs, Subject};
+use bleachfield_core::{
+    bath::{
+        Aim, Bleach, Bottle, Cooling, Dose, LabelBasis, Plan, Powder, PowderBasis, Request, Size,
+        bottle_for, dilute, hot_and_cold, mixed, plan, strength_after, water_for_rest,
+    },
+    caution::Residual,
+    message::Field,
+    pulp::{Dried, DrynessFrom, WetPulp, readings, slurry_mass},
+    quantity::{
+        Asked, Basis, Celsius, Kind, Known, Mass, Measures, Unit, grams, grams_per_litre,
+        grams_per_millilitre, in_grams, in_grams_per_litre, in_grams_per_millilitre,
+        in_millilitres, in_share, millilitres, read, share, spoon_powder, spooned,
+    },
+};
+
+pub const SUBJECT: Subject = Subject {
+    name: "bath",
+    csv: include_str!("../../reference/bath.csv"),
+    checks: &[
+        ("kitchen_unit_ml", |i| kitchen_unit(i, Kind::Volume)),
+        ("kitchen_unit_g", |i| kitchen_unit(i, Kind::Mass)),
+        ("spoon_g", spoon_g),
+        ("carbonate_crystals", carbonate_crystals),
+        ("oven_dry_g", |i| Ok(in_grams(lump(i)?.oven_dry().value))),
+        ("pulp_water_g", |i| Ok(in_grams(lump(i)?.water().value))),
+        ("air_dry_g", |i| Ok(in_grams(lump(i)?.air_dry().value))),
+        ("sample_dryness_percent", sample_dryness),
+        ("wet_for_oven_dry_g", wet_for_oven_dry),
+        ("consistency_percent", consistency_percent),
+        ("consistency_if_dry_percent", |i| Ok(100.0 * in_share(pulp_readings(i)?.if_dry))),
+        ("pulp_to_liquor_percent", |i| Ok(100.0 * in_share(pulp_readings(i)?.pulp_to_liquor))),
+        ("label_chlorine_gpl", label_chlorine),
+        ("label_density", label_density),
+        ("label_chlorine_by_mass_percent", label_chlorine_by_mass),
+        ("powder_peroxide_percent", powder_peroxide),
+        ("dilution_bottle_ml", dilution_bottle),
+        ("dilution_water_for_rest_ml", dilution_rest),
+        ("dilution_strength", dilution_strength),
+        ("peroxide_bottle_ml", peroxide_bottle),
+        ("plan_bottle_ml", |i| dose(&worked_out(i)?)),
+        ("plan_powder_g", |i| dose(&worked_out(i)?)),
+        ("plan_active_g", |i| Ok(in_grams(worked_out(i)?.active.value))),
+        ("plan_pulp_water_g", |i| Ok(in_grams(worked_out(i)?.pulp_water.value))),
+        ("percarbonate_limit_gpl", percarbonate_limit),
+        ("mixed_celsius", mixed_celsius),
+        ("hot_water_g", hot_water),
+        ("cooled_celsius", cooled),
+        ("cooling_tau_hours", tau),
+    ],
+};
+
+fn text<E: std::fmt::Debug>(error: E) -> String {
+    format!("{error:?}")
+}
+
+fn exact<Q: Copy>(value: Q) -> Known<Q> {
+    Known::exact(value, Basis::Measured)
+}
+
+fn celsius(i: &Inputs, key: &str) -> Result<Celsius, String> {
+    Celsius::new(i.number(key)?).map_err(text)
+}
+
+fn kitchen_unit(i: &Inputs, kind: Kind) -> Result<f64, String> {
+    let measures = match i.text("measures")? {
+        "us" => Measures::Us,
+        "imperial" => Measures::Imperial,
+        "metric" => Measures::Metric,
+        other => return Err(format!("no measures are called {other}")),
+    };
+    let asked = Asked::new(Field("any"), kind).reader(measures, '.');
+    read(i.text("typed")?, &asked).map(|typed| typed.base).map_err(text)
+}
+
+fn spoon_g(i: &Inputs) -> Result<f64, String> {
+    let powder = spoon_powder(i.text("powder")?).ok_or("no such powder")?;
+    let unit = match i.text("unit")? {
+        "tsp" => Unit::Teaspoon,
+        "tbsp" => Unit::Tablespoon,
+        "cup" => Unit::Cup,
+        other => return Err(format!("no spoon is called {other}")),
+    };
+    let mass = spooned(powder, i.number("count")?, unit, Measures::Us, None).map_err(text)?;
+    match i.text("end")? {
+        "low" => Ok(in_grams(mass.low)),
+        "high" => Ok(in_grams(mass.high)),
+        _ => Ok(in_grams(mass.value)),
+    }
+}
+
+fn carbonate_crystals(i: &Inputs) -> Result<f64, String> {
+    use bleachfield_core::quantity::{DECAHYDRATE_PER_CARBONATE, MONOHYDRATE_PER_CARBONATE};
+    let per = match i.text("form")? {
+        "decahydrate" => DECAHYDRATE_PER_CARBONATE,
+        "monohydrate" => MONOHYDRATE_PER_CARBONATE,
+        other => return Err(format!("no form is called {other}")),
+    };
+    Ok(i.number("carbonate_g")? * per)
+}
+
+fn lump(i: &Inputs) -> Result<WetPulp, String> {
+    let dryness = share(i.number("dryness_percent")? / 100.0);
+    WetPulp::new(exact(grams(i.number("wet_g")?)), exact(dryness)).map_err(text)
+}
+
+fn sample_dryness(i: &Inputs) -> Result<f64, String> {
+    let how = match i.text("how")? {
+        "oven" => Dried::Oven,
+        "air" => Dried::Air,
+        other => return Err(format!("no drying is called {other}")),
+    };
+    let mass = |key| -> Result<Known<Mass>, String> { Ok(exact(grams(i.number(key)?))) };
+    let from = DrynessFrom::Sample { wet: mass("wet_g")?, dried: mass("dried_g")?, how };
+    from.known().map(|dryness| 100.0 * in_share(dryness.value)).map_err(text)
+}
+
+fn wet_for_oven_dry(i: &Inputs) -> Result<f64, String> {
+    let dryness = share(i.number("dryness_percent")? / 100.0);
+    Ok(in_grams(slurry_mass(grams(i.number("oven_dry_g")?), dryness)))
+}
+
+fn pulp_readings(i: &Inputs) -> Result<bleachfield_core::pulp::Readings, String> {
+    let dryness = share(i.number("dryness_percent")? / 100.0);
+    readings(grams(i.number("wet_g")?), dryness, grams(i.number("liquor_g")?)).map_err(text)
+}
+
+fn consistency_percent(i: &Inputs) -> Result<f64, String> {
+    Ok(100.0 * in_share(pulp_readings(i)?.standard))
+}
+
+fn bottle(i: &Inputs) -> Result<Bottle, String> {
+    let basis = match i.text("basis")? {
+        "naocl_w/w" => LabelBasis::NaoclByMass,
+        "naocl_w/v" => LabelBasis::NaoclByVolume,
+        "chlorine_w/w" => LabelBasis::ChlorineByMass,
+        "chlorine_w/v" => LabelBasis::ChlorineByVolume,
+        "g/l" => LabelBasis::ChlorineGramsPerLitre,
+        other => return Err(format!("no basis is called {other}")),
+    };
+    let density = match i.number_or("density", 0.0)? {
+        0.0 => None,
+        given => Some(exact(grams_per_millilitre(given))),
+    };
+    Ok(Bottle { figure: exact(i.number("figure")?), basis, density })
+}
+
+fn label_chlorine(i: &Inputs) -> Result<f64, String> {
+    let liquid = bottle(i)?.liquid().map_err(text)?;
+    Ok(in_grams_per_litre(liquid.available_chlorine.value))
+}
+
+fn label_density(i: &Inputs) -> Result<f64, String> {
+    Ok(in_grams_per_millilitre(bottle(i)?.liquid().map_err(text)?.density.value))
+}
+
+fn label_chlorine_by_mass(i: &Inputs) -> Result<f64, String> {
+    let liquid = bottle(i)?.liquid().map_err(text)?;
+    let chlorine = in_grams_per_litre(liquid.available_chlorine.value);
+    Ok(chlorine / 10.0 / in_grams_per_millilitre(liquid.density.value))
+}
+
+fn powder(i: &Inputs) -> Result<Powder, String> {
+    let basis = match i.text("powder_basis")? {
+        "percarbonate" => PowderBasis::Percarbonate,
+        "peroxide" => PowderBasis::Peroxide,
+        "active_oxygen" => PowderBasis::ActiveOxygen,
+        other => return Err(format!("no basis is called {other}")),
+    };
+    Ok(Powder { figure: exact(share(i.number("powder_percent")? / 100.0)), basis })
+}
+
+fn powder_peroxide(i: &Inputs) -> Result<f64, String> {
+    Ok(100.0 * in_share(powder(i)?.peroxide().map_err(text)?.value))
+}
+
+fn dilution_bottle(i: &Inputs) -> Result<f64, String> {
+    let total = millilitres(i.number("total_ml")?);
+    let made = dilute(exact(i.number("bottle")?), i.number("target")?, total).map_err(text)?;
+    Ok(in_millilitres(made.bottle.value))
+}
+
+fn dilution_rest(i: &Inputs) -> Result<f64, String> {
+    let rest = millilitres(i.number("rest_ml")?);
+    let made =
+        water_for_rest(exact(i.number("bottle")?), rest, i.number("target")?).map_err(text)?;
+    Ok(in_millilitres(made.water.value))
+}
+
+fn dilution_strength(i: &Inputs) -> Result<f64, String> {
+    let ml = |key| -> Result<_, String> { Ok(millilitres(i.number(key)?)) };
+    let made = strength_after(exact(i.number("bottle")?), ml("poured_ml")?, ml("water_ml")?);
+    Ok(made.map_err(text)?.value)
+}
+
+fn peroxide_bottle(i: &Inputs) -> Result<f64, String> {
+    let active = grams(i.number("oven_dry_g")? * i.number("charge_percent")? / 100.0);
+    let strength = i.number("peroxide_percent")? * 10.0 * i.number("density")?;
+    Ok(in_millilitres(bottle_for(active, grams_per_litre(strength))))
+}
+
+/// A plan by charge at a consistency, from the lump in the row.
+fn worked_out(i: &Inputs) -> Result<Plan, String> {
+    let bleach = match i.text("bleach")? {
+        "hypochlorite" => Bleach::Hypochlorite(bottle(i)?),
+        "percarbonate" => Bleach::Percarbonate(powder(i)?),
+        other => return Err(format!("no bleach is called {other}")),
+    };
+    let request = Request {
+        pulp: lump(i)?,
+        bleach,
+        aim: Aim::Charge(share(i.number("charge_percent")? / 100.0)),
+        size: Size::Consistency(share(i.number("consistency_percent")? / 100.0)),
+        temperature: Celsius::new(40.0).map_err(text)?,
+        carried: Residual::None,
+        on_hand: None,
+        vessel: None,
+        minutes: None,
+        cooling: None,
+    };
+    plan(&request).map_err(text)
+}
+
+fn dose(plan: &Plan) -> Result<f64, String> {
+    Ok(match plan.dose {
+        Dose::Bottle(volume) => in_millilitres(volume.value),
+        Dose::Powder(mass) => in_grams(mass.value),
+    })
+}
+
+fn percarbonate_limit(i: &Inputs) -> Result<f64, String> {
+    let at = celsius(i, "celsius")?;
+    Ok(in_grams_per_litre(bleachfield_core::bath::percarbonate_limit(at)))
+}
+
+fn mixed_celsius(i: &Inputs) -> Result<f64, String> {
+    let water =
+        |mass, at| -> Result<_, String> { Ok((grams(i.number(mass)? * 1000.0), celsius(i, at)?)) };
+    let waters = [water("a_kg", "a_celsius")?, water("b_kg", "b_celsius")?];
+    mixed(&waters).map(Celsius::get).ok_or_else(|| "no water".into())
+}
+
+fn hot_water(i: &Inputs) -> Result<f64, String> {
+    let (target, hot, cold) =
+        (celsius(i, "target_celsius")?, celsius(i, "hot_celsius")?, celsius(i, "cold_celsius")?);
+    let made = hot_and_cold(grams(i.number("water_g")?), None, target, hot, cold).map_err(text)?;
+    Ok(in_grams(made.hot))
+}
+
+fn cooled(i: &Inputs) -> Result<f64, String> {
+    let cooling =
+        Cooling { room: celsius(i, "room_celsius")?, tau_hours: exact(i.number("tau_hours")?) };
+    Ok(cooling.after(celsius(i, "start_celsius")?, i.number("hours")?).get())
+}
+
+fn tau(i: &Inputs) -> Result<f64, String> {
+    let (room, start, end) =
+        (celsius(i, "room_celsius")?, celsius(i, "start_celsius")?, celsius(i, "end_celsius")?);
+    let cooling = Cooling::measured(room, start, end, i.number("hours")?).map_err(text)?;
+    Ok(cooling.tau_hours.value)
+}
