@@ -1,3 +1,8 @@
 //! Published values with their sources, and browser tests over W3C WebDriver.
 
 pub mod reference;
+#[cfg(test)]
+mod words;
+
+#[cfg(test)]
+rust_i18n::i18n!("../app/src/locale");

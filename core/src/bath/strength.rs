@@ -181,7 +181,7 @@ impl PowderBasis {
         match self {
             PowderBasis::Percarbonate => 1.0,
             PowderBasis::Peroxide => PURE_PEROXIDE,
-            PowderBasis::ActiveOxygen => PURE_PEROXIDE * OXYGEN / PEROXIDE,
+            PowderBasis::ActiveOxygen => PURE_ACTIVE_OXYGEN,
         }
     }
 }
@@ -230,8 +230,7 @@ impl Powder {
 /// Grams of NaOCl per gram of available chlorine: 74.442 / 70.906.
 pub const NAOCL_PER_CHLORINE: f64 = 74.442 / 70.906;
 
-/// H2O2 in pure 2 Na2CO3 · 3 H2O2 (314.02 g/mol): 32.5 %.
-pub const PURE_PEROXIDE: f64 = 3.0 * PEROXIDE / 314.02;
+pub use crate::chemistry::percarbonate::{PURE_ACTIVE_OXYGEN, PURE_PEROXIDE};
 
 pub const BOTTLE_STRENGTH: Field = Field("bottle_strength");
 pub const BOTTLE_DENSITY: Field = Field("bottle_density");
@@ -269,8 +268,6 @@ pub fn modelled_density(figure: f64, basis: LabelBasis) -> f64 {
 
 const DENSITY_SLOPE: f64 = 0.001_31;
 const DENSITY_OFF: f64 = 0.02;
-const PEROXIDE: f64 = 34.0147;
-const OXYGEN: f64 = 15.999;
 
 /// Strongest bleach taken, % NaOCl by mass. Trade hypochlorite is 12 to 15 %
 /// (common practice, no source).

@@ -3,6 +3,11 @@
 use super::{Act, Caution, CautionId, Material, Residual, Severity, Situation};
 use crate::{
     bath::{Oxidant, customary},
+    chemistry::{
+        equilibrium::Mix,
+        headspace::{Liquor, NIOSH_CEILING_PPM},
+        substance::{CHLORINE, moles_per_litre},
+    },
     message::{Message, Value},
     quantity::{in_grams_per_litre, in_share},
 };
@@ -177,6 +182,9 @@ type Values = Vec<(&'static str, Value)>;
 /// Strongest household bleach: 8.25 % NaOCl by mass, 87 g/L available chlorine.
 const HOUSEHOLD: f64 = 88.0;
 
+/// Undiluted 5.25 % bleach, g/L available chlorine.
+const UNDILUTED: f64 = 53.4;
+
 /// g/L above which a liquor is thinned or used up before it is drained.
 const DRAIN_STRONG: f64 = 1.0;
 
@@ -211,28 +219,17 @@ fn chlorine(act: Act, s: &Situation) -> Option<(Severity, Values)> {
     (ph < limit).then(|| (Danger, vec![("ph", Value::Ph(ph)), ("limit", Value::Ph(limit))]))
 }
 
-/// The pH below which the air over the liquor may pass 0.5 ppm of chlorine.
-/// Not known how strong: as strong as undiluted household bleach.
+/// The pH below which the air over the liquor may pass the NIOSH ceiling, in a
+/// closed vessel at equilibrium: a worst case, not a room's air. Not known how
+/// strong: as strong as undiluted household bleach. Not known how warm: 25 °C.
 fn gas_ph(s: &Situation) -> f64 {
-    // Equilibrium headspace at 25 °C over liquor with as much chloride as
-    // chlorine: Kh 5.1e-4 M2 (Wang & Margerum 1994, at zero ionic strength, from
-    // memory), Henry 0.062 M/atm (Sander 2015), pKa 7.537 (Morris 1966). A worst
-    // case for a closed vessel, not a prediction of a room's air.
-    const HYDROLYSIS: f64 = 5.1e-4;
-    const HENRY: f64 = 0.062;
-    const ACID: f64 = 2.904e-8;
-    let chlorine = s.strength.map_or(53.6, in_grams_per_litre) / 70.906;
-    let chloride = s.chloride_molar.unwrap_or(chlorine).max(1e-9);
-    let dissolved = 0.5e-6 * HENRY;
-    // [Cl2] = c a / (1 + a + Ka/h) with a = h [Cl-] / Kh, solved for h.
-    let k = chloride / HYDROLYSIS;
-    let a = k * (chlorine - dissolved);
-    if a <= 0.0 {
-        return 0.0;
-    }
-    // a h^2 - d h - d Ka = 0
-    let h = (dissolved + (dissolved * dissolved + 4.0 * a * dissolved * ACID).sqrt()) / (2.0 * a);
-    (-h.log10()).clamp(0.0, 14.0)
+    let chlorine = s.strength.map_or(UNDILUTED, in_grams_per_litre) / CHLORINE.grams_per_mole;
+    let salt = s.chloride_molar.map_or(0.0, |chloride| (chloride - chlorine).max(0.0));
+    let celsius = s.temperature.map_or(25.0, |t| t.get().clamp(5.0, 80.0));
+    let mix = Mix::new(celsius)
+        .map(|mix| mix.with_bleach(moles_per_litre(chlorine)).with_salt(moles_per_litre(salt)));
+    // No limit at all is how the liquor says that it holds too little to matter.
+    mix.and_then(|mix| Liquor::of(&mix).gas_ph(NIOSH_CEILING_PPM)).ok().flatten().unwrap_or(0.0)
 }
 
 fn peroxide_as_antichlor(act: Act, s: &Situation) -> Option<(Severity, Values)> {

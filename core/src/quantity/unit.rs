@@ -152,7 +152,7 @@ impl Unit {
     /// Measures Act 1985). Metric cup 250, tablespoon 15, teaspoon 5 mL: common
     /// practice, no source (an Australian tablespoon is 20 mL).
     fn factor(self, measures: Measures) -> f64 {
-        const US_GALLON: f64 = 3785.411_784;
+        const US_GALLON: f64 = 3_785.411_784;
         const IMPERIAL_GALLON: f64 = 4546.09;
         let imperial = measures == Measures::Imperial;
         let gallon = if imperial { IMPERIAL_GALLON } else { US_GALLON };

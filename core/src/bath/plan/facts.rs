@@ -138,7 +138,7 @@ impl Facts {
         {
             return Some(Reason::TooWeak { bottle: litre(strength), target: litre(target) });
         }
-        if !(pulp_water <= room) {
+        if pulp_water > room {
             return Some(Reason::PulpTooWet {
                 water: grams(pulp_water),
                 room: grams(room.max(0.0)),

@@ -15,6 +15,7 @@ pub use way::Way;
 use super::{Bottle, Cooling, Oxidant, Powder};
 use crate::{
     caution::{Caution, Residual, Situation},
+    chemistry::percarbonate,
     message::{Field, Message},
     pulp::{Readings, WetPulp},
     quantity::{Celsius, Figure, Mass, MassConcentration, Ratio, Volume, grams_per_litre},
@@ -165,12 +166,10 @@ impl Plan {
     }
 }
 
-/// Most sodium percarbonate that dissolves, g/L: 120 at 10 °C (from memory),
-/// 140 at 20 °C and above (ECHA registration dossier 15960, section 4.9). Hotter
-/// water takes more, but a hot saturated liquor is decomposing, so it stops
-/// there; colder water follows the line down.
+/// Most sodium percarbonate that dissolves: [`percarbonate::solubility`], with
+/// colder and hotter water taken at the ends of where that holds.
 pub fn percarbonate_limit(at: Celsius) -> MassConcentration {
-    grams_per_litre((100.0 + 2.0 * at.get()).min(140.0))
+    percarbonate::solubility(at.get().clamp(5.0, 80.0)).unwrap_or(grams_per_litre(0.0))
 }
 
 #[cfg(test)]

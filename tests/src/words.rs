@@ -1,0 +1,204 @@
+//! Everything that quantities, the bath and the cautions can say has words, and
+//! every gap in those words is filled by what the core sends along.
+
+#![allow(clippy::unwrap_used)]
+
+use bleachfield_core::{
+    bath::{DilutionRefusal, HeatRefusal, OnHand, Oxidant, Reason, Way},
+    caution::{Act, CautionId, Material, Residual, Situation, cautions},
+    message::{Field, Message, Value},
+    pulp::FIBRES,
+    quantity::{
+        Asked, Celsius, Kind, OutOfRange, Ph, SPOON_POWDERS, grams, grams_per_litre, millilitres,
+        read, share,
+    },
+};
+
+fn words(key: &str) -> String {
+    let found = crate::_rust_i18n_try_translate("en", key);
+    found.unwrap_or_else(|| panic!("no words for {key}")).into_owned()
+}
+
+/// The message has words, its gaps are all filled, and so are those of every
+/// word inside it.
+fn said(message: &Message) {
+    let mut text = words(message.key);
+    for (name, value) in &message.values {
+        if let Value::Word(key) = value {
+            words(key);
+        }
+        text = text.replace(&format!("%{{{name}}}"), "…");
+    }
+    if let Some(field) = message.field {
+        let name = words(&format!("field.{}", field.0));
+        text = text.replace("%{field}", &name);
+    }
+    assert!(!text.contains("%{"), "{}: {text}", message.key);
+}
+
+fn celsius(value: f64) -> Celsius {
+    Celsius::new(value).unwrap()
+}
+
+#[test]
+fn what_is_typed_wrong() {
+    use Kind::{Count, Duration, Mass, Share, Temperature, Volume};
+    let mut keys = Vec::new();
+    for (kind, text) in [
+        (Volume, ""),
+        (Volume, "two"),
+        (Volume, "1.2.3"),
+        (Volume, "1/0"),
+        (Volume, "-3"),
+        (Volume, "5 kg"),
+        (Volume, "3 buckets"),
+        (Mass, "3 lb 4"),
+        (Mass, "1,234"),
+        (Duration, "1:30"),
+        (Volume, "3 pt"),
+        (Count, "1.5"),
+        (Temperature, "20 F"),
+        (Share, "101"),
+    ] {
+        let message = read(text, &Asked::new(Field("any"), kind)).unwrap_err().message();
+        said(&message);
+        keys.push(message.key);
+    }
+    keys.sort_unstable();
+    keys.dedup();
+    assert_eq!(keys.len(), 13, "one text for each reason: {keys:?}");
+    for kind in [
+        Kind::Mass,
+        Kind::Volume,
+        Kind::Share,
+        Kind::Temperature,
+        Kind::Duration,
+        Kind::Concentration,
+        Kind::Density,
+        Kind::Ph,
+        Kind::Number,
+        Kind::Count,
+    ] {
+        words(kind.accepts());
+        words(kind.word());
+    }
+}
+
+#[test]
+fn plans_that_cannot_be() {
+    let (c, m) = (grams_per_litre(1.0), grams(1.0));
+    let out = OutOfRange { subject: Field("ph"), given: 15.0, min: 0.0, max: 14.0, kind: Kind::Ph };
+    for reason in [
+        Reason::OutOfRange(out),
+        Reason::WouldMix { old: Oxidant::Hypochlorite, new: Oxidant::Percarbonate },
+        Reason::WouldMix { old: Oxidant::Peroxide, new: Oxidant::Hypochlorite },
+        Reason::TooWeak { bottle: c, target: c },
+        Reason::PulpTooWet { water: m, room: m },
+        Reason::NoRoomForBleach { takes: Some(m), left: m },
+        Reason::NoRoomForBleach { takes: None, left: m },
+        Reason::WillNotDissolve { given: c, limit: c },
+        Reason::NotEnough { need: OnHand::Powder(m) },
+        Reason::NotFinite,
+    ] {
+        said(&reason.message());
+    }
+    for way in [
+        Way::Squeeze(share(0.2)),
+        Way::Consistency(share(0.05)),
+        Way::Volume(millilitres(1.0)),
+        Way::Use { dose: OnHand::Powder(m), charge: share(0.01) },
+        Way::Strength(c),
+        Way::StrongerBottle(c),
+        Way::Warm(celsius(20.0)),
+        Way::WashFirst,
+    ] {
+        said(&way.message());
+    }
+    said(&DilutionRefusal::TooWeak { bottle: 1.0, target: 2.0 }.message());
+    let (target, reaches) = (celsius(60.0), celsius(50.0));
+    said(&HeatRefusal::TooCold { target, reaches }.message());
+    said(&HeatRefusal::TooHot { target, reaches }.message());
+    said(&HeatRefusal::NoCooling.message());
+    said(&Message::new("remark.may_be_too_wet").with("short", Value::Mass(m)));
+}
+
+#[test]
+fn every_input_of_the_bath_has_a_name() {
+    use bleachfield_core::{bath as b, pulp as p, quantity as q};
+    for field in [
+        b::AIM_CHARGE,
+        b::AIM_CONSISTENCY,
+        b::AIM_STRENGTH,
+        b::AIM_VOLUME,
+        b::BATH_TEMPERATURE,
+        b::BOTTLE_DENSITY,
+        b::BOTTLE_STRENGTH,
+        b::CAPACITY,
+        b::COOLED_TO,
+        b::MINUTES,
+        b::ON_HAND,
+        b::POURED_VOLUME,
+        b::POWDER_STRENGTH,
+        b::REST_VOLUME,
+        b::TARGET_STRENGTH,
+        b::TOTAL_VOLUME,
+        b::WATER_MASS,
+        b::WATER_VOLUME,
+        p::DRYNESS,
+        p::LIQUOR_MASS,
+        p::SAMPLE_DRIED,
+        p::SAMPLE_WET,
+        p::WET_MASS,
+        q::PH,
+        q::SHARE,
+        q::SPOONS,
+        q::TEMPERATURE,
+    ] {
+        words(&format!("field.{}", field.0));
+    }
+    for fibre in FIBRES {
+        words(&format!("fibre.{}", fibre.id));
+    }
+    for powder in SPOON_POWDERS {
+        words(&format!("powder.{}", powder.id));
+    }
+}
+
+#[test]
+fn every_caution_has_a_heading_and_sentences_whose_gaps_are_filled() {
+    for id in CautionId::ALL {
+        words(id.title());
+        words(id.say());
+    }
+    // Situations in which every caution with a gap fires.
+    let hypochlorite = Situation {
+        oxidant: Some(Oxidant::Hypochlorite),
+        residual: Residual::Hypochlorite,
+        temperature: Some(celsius(70.0)),
+        ph: Some(Ph::new(5.0).unwrap()),
+        strength: Some(grams_per_litre(5.0)),
+        bottle_strength: Some(grams_per_litre(120.0)),
+        charge: Some(share(0.2)),
+        closed: Some(true),
+        material: Some(Material::Aluminium),
+        blender: true,
+        sulfite: true,
+        chloride_molar: None,
+    };
+    let peroxide = Situation { oxidant: Some(Oxidant::Percarbonate), ..hypochlorite.clone() };
+    let mut fired = Vec::new();
+    for situation in [&hypochlorite, &peroxide, &Situation::default()] {
+        for act in Act::ALL {
+            for caution in cautions(act, situation) {
+                said(&caution.message);
+                fired.push(caution.id);
+            }
+        }
+    }
+    for id in CautionId::ALL {
+        assert!(
+            fired.contains(id) || !words(id.say()).contains("%{"),
+            "{id:?} has a gap and never fired here"
+        );
+    }
+}
