@@ -1,10 +1,46 @@
-//! Mix: quick sums that need no batch.
+//! Mix: quick sums that need no batch. The first stands open as one arrives.
+
+mod dilute;
+mod dry_fibre;
+mod spoons;
+mod warm;
 
 use leptos::prelude::*;
 
-use crate::{locale::word, part::Page};
+use self::{dilute::Dilute, dry_fibre::DryFibre, spoons::Spoons, warm::Warm};
+use crate::{
+    locale::word,
+    part::{Choice, Page},
+};
 
+#[derive(Clone, Copy, PartialEq)]
+enum Sum {
+    Dilute,
+    DryFibre,
+    Warm,
+    Spoons,
+}
+
+/// The screen at `/mix`.
 #[component]
 pub fn Mix() -> impl IntoView {
-    view! { <Page title=word("place.mix")>""</Page> }
+    let sum = RwSignal::new(Sum::Dilute);
+    view! {
+        <Page title=word("place.mix")>
+            <div class="stack wide">
+                <Choice label=word("mix.which") quiet=true value=sum options=vec![
+                    (Sum::Dilute, word("mix.dilute")),
+                    (Sum::DryFibre, word("mix.dry_fibre")),
+                    (Sum::Warm, word("mix.warm")),
+                    (Sum::Spoons, word("mix.spoons")),
+                ] />
+                {move || match sum.get() {
+                    Sum::Dilute => view! { <Dilute /> }.into_any(),
+                    Sum::DryFibre => view! { <DryFibre /> }.into_any(),
+                    Sum::Warm => view! { <Warm /> }.into_any(),
+                    Sum::Spoons => view! { <Spoons /> }.into_any(),
+                }}
+            </div>
+        </Page>
+    }
 }
