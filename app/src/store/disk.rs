@@ -99,7 +99,12 @@ impl Disk {
                 // Take back what this transaction has already put.
                 let _ = transaction.abort();
                 let _ = done.await;
-                return Err(StoreError::thrown(&error, StoreError::Aborted));
+                return Err(match StoreError::thrown(&error, StoreError::Aborted) {
+                    // Here the state that is invalid is the transaction's: it
+                    // ended under us.
+                    StoreError::ClosedByOtherTab => StoreError::Aborted,
+                    other => other,
+                });
             }
         }
         done.await.map(|_| ()).map_err(|_| match transaction.error() {
