@@ -16,8 +16,10 @@ pub(super) const HIGHEST_STRENGTH: f64 = 1.0;
 /// ln h at pH 17 and at pH -2: outside anything these baths can reach.
 const LOWEST_LN_H: f64 = -39.2;
 const HIGHEST_LN_H: f64 = 4.7;
-/// Close enough, in ln h.
-const TOLERANCE: f64 = 1e-10;
+/// A last Newton step this small, in ln h, leaves an error of about its square.
+const TOLERANCE: f64 = 1e-5;
+/// Close enough, as a part of the ionic strength.
+const STRENGTH_TOLERANCE: f64 = 1e-7;
 const MOST_ROUNDS: usize = 60;
 
 /// A balanced bath.
@@ -35,9 +37,8 @@ pub(crate) fn solve(totals: &Totals, constants: &Constants) -> Root {
     let mut strength = totals.spectator_strength;
     let mut solutes = 2.0 * totals.spectator_count;
     let mut ln_h = -9.0 * std::f64::consts::LN_10;
-    let mut tolerance = 0.1;
-    let mut last_change = f64::INFINITY;
-    let mut share = 1.0;
+    let mut tolerance = 0.3;
+    let mut before: Option<(f64, f64)> = None;
     let mut rounds = 0;
     loop {
         let activity = davies(constants, strength, solutes);
@@ -47,19 +48,24 @@ pub(crate) fn solve(totals: &Totals, constants: &Constants) -> Root {
         ln_h = moved;
         let change = at.ionic_strength - strength;
         rounds += 1;
-        let settled = change.abs() <= 1e-9 * (strength + 1e-9) && shift <= 1e-8;
+        let settled = change.abs() <= STRENGTH_TOLERANCE * strength + 1e-13 && shift <= TOLERANCE;
         if settled || rounds == MOST_ROUNDS {
             return Root { h: ln_h.exp(), folded, ionic_strength: at.ionic_strength };
         }
-        // Should the coefficients swing instead of settling, take smaller steps.
-        if change.abs() > 0.7 * last_change {
-            share = 0.5;
-        }
-        last_change = change.abs();
-        strength += share * change;
+        let step = change * secant(before, strength, change);
+        before = Some((strength, change));
+        strength = (strength + step).max(0.1 * strength);
         solutes = at.solutes;
-        tolerance = TOLERANCE.max(1e-3 * tolerance);
+        tolerance = TOLERANCE.max(0.01 * tolerance);
     }
+}
+
+/// How much of a change in ionic strength to take: all of it, or, once two are known, what the
+/// secant through them says. Far-fetched secants are not followed.
+fn secant(before: Option<(f64, f64)>, strength: f64, change: f64) -> f64 {
+    let Some((last_strength, last_change)) = before else { return 1.0 };
+    let slope = (last_change - change) / (strength - last_strength);
+    if (0.3..4.0).contains(&slope) { 1.0 / slope } else { 0.5 }
 }
 
 /// Davies coefficients, held at their value for [`HIGHEST_STRENGTH`] beyond it.
@@ -95,7 +101,7 @@ fn settle(
         let next = if usable { newton } else { 0.5 * (low + high) };
         let step = (next - ln_h).abs();
         ln_h = next;
-        if step <= tolerance || high - low <= TOLERANCE {
+        if step <= tolerance || high - low <= 1e-12 {
             return (ln_h, at);
         }
     }

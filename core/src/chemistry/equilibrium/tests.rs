@@ -106,9 +106,9 @@ proptest! {
         prop_assert!(root.h > 0.0 && root.h.is_finite());
         let net = balance::charge(&totals, &root.folded, root.h) + root.folded.proton_charge(root.h);
         let at = balance::balance_at(&totals, &root.folded, root.h);
-        prop_assert!(net.abs() <= 1e-9 * at.ionic_strength + 1e-15, "net {net} of {}", at.ionic_strength);
+        prop_assert!(net.abs() <= 1e-8 * at.ionic_strength + 1e-15, "net {net} of {}", at.ionic_strength);
         // The coefficients belong to the ionic strength that they lead to.
-        prop_assert!((at.ionic_strength - root.ionic_strength).abs() <= 1e-6 * at.ionic_strength);
+        prop_assert!((at.ionic_strength - root.ionic_strength).abs() <= 1e-5 * at.ionic_strength);
     }
 
     #[test]
