@@ -82,7 +82,7 @@ fn settle(
     start: f64,
     tolerance: f64,
 ) -> (f64, Balance) {
-    /// Newton needs a handful; after these many steps the interval is halved instead.
+    /// Newton needs a handful; after these many steps every other one halves the interval.
     const PATIENCE: usize = 30;
     let (mut low, mut high) = (LOWEST_LN_H, HIGHEST_LN_H);
     let mut ln_h = start;
@@ -97,11 +97,12 @@ fn settle(
         let slope = at.above_slope / at.above - at.below_slope / at.below;
         let newton = ln_h - (at.above / at.below).ln() / slope;
         steps += 1;
-        let usable = newton > low && newton < high && steps < PATIENCE;
+        let usable = newton > low && newton < high && (steps < PATIENCE || steps % 2 == 0);
         let next = if usable { newton } else { 0.5 * (low + high) };
         let step = (next - ln_h).abs();
         ln_h = next;
-        if step <= tolerance || high - low <= 1e-12 {
+        // Only a Newton step says how near the root is; a halving does not.
+        if (usable && step <= tolerance) || high - low <= 1e-12 {
             return (ln_h, at);
         }
     }
