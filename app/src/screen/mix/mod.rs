@@ -2,12 +2,13 @@
 
 mod dilute;
 mod dry_fibre;
+mod liquor;
 mod spoons;
 mod warm;
 
 use leptos::prelude::*;
 
-use self::{dilute::Dilute, dry_fibre::DryFibre, spoons::Spoons, warm::Warm};
+use self::{dilute::Dilute, dry_fibre::DryFibre, liquor::Liquor, spoons::Spoons, warm::Warm};
 use crate::{
     locale::word,
     part::{Choice, Page},
@@ -17,6 +18,7 @@ use crate::{
 enum Sum {
     Dilute,
     DryFibre,
+    Liquor,
     Warm,
     Spoons,
 }
@@ -31,12 +33,14 @@ pub fn Mix() -> impl IntoView {
                 <Choice label=word("mix.which") quiet=true value=sum options=vec![
                     (Sum::Dilute, word("mix.dilute")),
                     (Sum::DryFibre, word("mix.dry_fibre")),
+                    (Sum::Liquor, word("mix.liquor")),
                     (Sum::Warm, word("mix.warm")),
                     (Sum::Spoons, word("mix.spoons")),
                 ] />
                 {move || match sum.get() {
                     Sum::Dilute => view! { <Dilute /> }.into_any(),
                     Sum::DryFibre => view! { <DryFibre /> }.into_any(),
+                    Sum::Liquor => view! { <Liquor /> }.into_any(),
                     Sum::Warm => view! { <Warm /> }.into_any(),
                     Sum::Spoons => view! { <Spoons /> }.into_any(),
                 }}
