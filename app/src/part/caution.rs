@@ -1,7 +1,7 @@
 //! Cautions, shown where the act happens. Severity is told by a word and a
 //! shape first, and by colour last. Nothing here can be dismissed for good.
 
-use bleachfield_core::caution::{Caution, Severity};
+use bleachfield_core::caution::{Caution, CautionId, Severity};
 use leptos::prelude::*;
 
 use super::icon;
@@ -31,13 +31,16 @@ pub fn CautionCard(caution: Caution) -> impl IntoView {
 }
 
 /// Every caution that holds: each danger in the open, the rest behind one
-/// press if there are many.
+/// press if there are many, and in the open at the end that the label comes
+/// first.
 #[component]
 pub fn CautionList(#[prop(into)] cautions: Signal<Vec<Caution>>) -> impl IntoView {
     let card = |caution: Caution| view! { <CautionCard caution /> };
     move || {
+        let (label, rest): (Vec<_>, Vec<_>) =
+            cautions.get().into_iter().partition(|c| c.id == CautionId::LabelFirst);
         let (danger, rest): (Vec<_>, Vec<_>) =
-            cautions.get().into_iter().partition(|c| c.severity == Severity::Danger);
+            rest.into_iter().partition(|c| c.severity == Severity::Danger);
         let count = rest.len();
         let rest = rest.into_iter().map(card).collect_view();
         let rest = if count > IN_THE_OPEN {
@@ -55,6 +58,7 @@ pub fn CautionList(#[prop(into)] cautions: Signal<Vec<Caution>>) -> impl IntoVie
             <div class="stack">
                 {danger.into_iter().map(card).collect_view()}
                 {rest}
+                {label.into_iter().map(card).collect_view()}
             </div>
         }
     }
