@@ -1,12 +1,13 @@
 //! One browser and the driver that starts it, as processes.
 
 use std::fs::{self, File};
-use std::net::{Ipv4Addr, TcpListener};
+use std::net::{Ipv4Addr, TcpListener, TcpStream};
 use std::path::Path;
 use std::process::{Child, Stdio};
 use std::time::Duration;
 
 use fantoccini::{Client, ClientBuilder};
+use hyper_util::client::legacy::connect::HttpConnector;
 use rustix::process::{Pid, Signal, kill_process};
 use tokio::time::sleep;
 
@@ -38,8 +39,7 @@ impl Browser {
             .stderr(log)
             .spawn()
             .map_err(|error| Failure::new(format!("the driver of {}: {error}", engine.name())))?;
-        let address = format!("http://127.0.0.1:{port}");
-        match connect(engine, profile, size, &address).await {
+        match connect(engine, profile, size, port).await {
             Ok(client) => Ok(Self { driver, client }),
             Err(failure) => {
                 end(&mut driver);
@@ -67,24 +67,24 @@ impl Drop for Browser {
     }
 }
 
-async fn connect(engine: Engine, profile: &Path, size: Size, address: &str) -> Outcome<Client> {
-    let mut last = None;
-    // The driver needs a moment to listen.
-    for _ in 0..50 {
-        let builder = ClientBuilder::new(hyper_util::client::legacy::connect::HttpConnector::new())
-            .capabilities(engine.capabilities(profile, size))
-            .connect(address)
-            .await;
-        match builder {
-            Ok(client) => return fit(client, size).await,
-            Err(fantoccini::error::NewSessionError::Lost(error)) => last = Some(error.to_string()),
-            Err(error) => {
-                return Err(Failure::new(format!("{} did not start: {error}", engine.name())));
-            }
+async fn connect(engine: Engine, profile: &Path, size: Size, port: u16) -> Outcome<Client> {
+    wait_until_listening(engine, port).await?;
+    let client = ClientBuilder::new(HttpConnector::new())
+        .capabilities(engine.capabilities(profile, size))
+        .connect(&format!("http://127.0.0.1:{port}"))
+        .await
+        .map_err(|error| Failure::new(format!("{} did not start: {error}", engine.name())))?;
+    fit(client, size).await
+}
+
+async fn wait_until_listening(engine: Engine, port: u16) -> Outcome {
+    for _ in 0..100 {
+        if TcpStream::connect((Ipv4Addr::LOCALHOST, port)).is_ok() {
+            return Ok(());
         }
         sleep(Duration::from_millis(100)).await;
     }
-    Err(Failure::new(format!("the driver of {} never answered: {last:?}", engine.name())))
+    Err(Failure::new(format!("the driver of {} never listened", engine.name())))
 }
 
 /// Makes the page, not the window round it, as large as the phone's screen.

@@ -25,9 +25,14 @@ pub async fn errors(engine: Engine, client: &Client, log: &Path) -> Outcome<Vec<
         Engine::Firefox => &["console.error:", "JavaScript error: http://127.0.0.1"],
         _ => &["CONSOLE JS ERROR", "CONSOLE SECURITY ERROR", "CONSOLE NETWORK ERROR"],
     };
-    let told = |line: &&str| marks.iter().any(|mark| line.starts_with(mark));
+    let told = |line: &&str| {
+        marks.iter().any(|mark| line.starts_with(mark)) && !FIREFOX_ITSELF.contains(&line.trim())
+    };
     Ok(lines.lines().filter(told).map(str::to_owned).collect())
 }
+
+/// What Firefox says about its own services, through the same channel as pages.
+const FIREFOX_ITSELF: [&str; 1] = ["console.error: RSLoader:"];
 
 /// chromedriver's own command for the browser's log.
 #[derive(Debug)]

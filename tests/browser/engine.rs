@@ -119,15 +119,27 @@ impl Engine {
     }
 }
 
+/// The page's console goes to the log and the browser's own does not; nothing is
+/// looked up, updated or reported; the window may be as narrow as a phone.
 const FIREFOX_PREFERENCES: &str = r#"
 user_pref("devtools.console.stdout.content", true);
+user_pref("devtools.console.stdout.chrome", false);
 user_pref("toolkit.legacyUserProfileCustomizations.stylesheets", true);
-user_pref("browser.shell.checkDefaultBrowser", false);
-user_pref("datareporting.policy.dataSubmissionEnabled", false);
+user_pref("app.normandy.enabled", false);
 user_pref("app.update.disabledForTesting", true);
+user_pref("browser.newtabpage.enabled", false);
+user_pref("browser.region.update.enabled", false);
+user_pref("browser.safebrowsing.malware.enabled", false);
+user_pref("browser.safebrowsing.phishing.enabled", false);
+user_pref("browser.sessionstore.resume_from_crash", false);
+user_pref("browser.shell.checkDefaultBrowser", false);
+user_pref("browser.startup.page", 0);
+user_pref("datareporting.policy.dataSubmissionEnabled", false);
+user_pref("extensions.systemAddon.update.enabled", false);
+user_pref("media.gmp-manager.updateEnabled", false);
 user_pref("network.captive-portal-service.enabled", false);
 user_pref("network.connectivity-service.enabled", false);
-user_pref("browser.sessionstore.resume_from_crash", false);
+user_pref("services.settings.server", "data:,#remote-settings-dummy/v1");
 user_pref("toolkit.startup.max_resumed_crashes", -1);
 "#;
 

@@ -22,13 +22,17 @@ mod scenario;
 mod server;
 
 use std::process::ExitCode;
-use std::time::Instant;
+use std::time::{Duration, Instant};
 
 use bench::Bench;
 use engine::{Engine, SMALL, Size, USUAL};
 use failure::{Failure, Outcome};
 use phone::Phone;
 use scenario::Scenario;
+use tokio::time::timeout;
+
+/// A scenario that takes longer hangs.
+const LONGEST: Duration = Duration::from_secs(300);
 
 #[tokio::main(flavor = "current_thread")]
 async fn main() -> ExitCode {
@@ -47,6 +51,12 @@ async fn run() -> Outcome<bool> {
     let bench = Bench::set_up()?;
     let mut report = Report::default();
     for engine in &asked.engines {
+        for _ in 0..asked.kills.unwrap_or_default() {
+            report.run(&bench, *engine, USUAL, &scenario::KILL).await;
+        }
+        if asked.kills.is_some() {
+            continue;
+        }
         for scenario in scenario::ALL.iter().filter(|one| one.name.contains(&asked.only)) {
             report.run(&bench, *engine, USUAL, scenario).await;
             if scenario.small_too {
@@ -127,7 +137,10 @@ impl Report {
         scenario: &Scenario,
     ) -> Outcome {
         let mut phone = Phone::unpack(bench, engine, size).await?;
-        let mut outcome = (scenario.play)(&mut phone).await;
+        let mut outcome = match timeout(LONGEST, (scenario.play)(&mut phone)).await {
+            Ok(outcome) => outcome,
+            Err(_) => Err(Failure::new(format!("not done after {} s", LONGEST.as_secs()))),
+        };
         if outcome.is_err() {
             let name = format!("FAILED-{}", scenario.name.replace(' ', "-"));
             let _ = phone.picture(&name).await; // the failure itself is what counts

@@ -44,7 +44,6 @@ def started(session, context, asked):
 def open_page(context, asked):
     settings = WebKit2.Settings()
     settings.set_enable_write_console_messages_to_stdout(True)
-    settings.set_hardware_acceleration_policy(WebKit2.HardwareAccelerationPolicy.NEVER)
     view = WebKit2.WebView(
         web_context=context, settings=settings, is_controlled_by_automation=True
     )

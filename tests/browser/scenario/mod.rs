@@ -3,6 +3,7 @@
 //! A new one is a file with `pub async fn play(phone: &mut Phone) -> Outcome`
 //! and a line in [`ALL`].
 
+mod kill;
 mod leaves_nothing;
 mod offline;
 mod places;
@@ -25,6 +26,14 @@ pub struct Scenario {
     /// Engines that cannot do it, each with the reason, which is printed.
     pub not_on: &'static [(Engine, &'static str)],
 }
+
+/// What `browser kills N` does N times.
+pub const KILL: Scenario = Scenario {
+    name: "killed right after saving, and all is there",
+    play: |phone| Box::pin(kill::play(phone)),
+    small_too: false,
+    not_on: &[],
+};
 
 pub const ALL: &[Scenario] = &[
     Scenario {
