@@ -12,6 +12,7 @@ mod state;
 mod telling;
 mod timeline;
 
+pub use next::{Next, Way};
 pub use page::BatchPage;
 
 use bleachfield_core::journal::{Batch, BatchState};

@@ -59,7 +59,8 @@ fn AddForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
     let unnamed = RwSignal::new(false);
     let latest = Memo::new(move |_| running.studio.book(|book| Latest::of(book, running.bath)));
     let holding = Signal::derive(move || {
-        let mut situation = latest.with(Latest::situation);
+        let before = latest.with(Latest::situation);
+        let mut situation = before.clone();
         let act = match what.get() {
             // Whatever is not on the list may be acid.
             Additive::Other => Act::AddingAcid,
@@ -75,7 +76,11 @@ fn AddForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
                 None => Act::Bath,
             },
         };
-        cautions(act, &situation)
+        // What the addition itself brings about comes first.
+        let anyway = cautions(act, &before);
+        let mut found = cautions(act, &situation);
+        found.sort_by_key(|caution| anyway.contains(caution));
+        found
     });
     let choose = move |event| {
         let key = event_target_value(&event);
@@ -146,7 +151,7 @@ fn AddForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
 #[component]
 fn FromShelf(running: Running, what: Additive, product: RwSignal<Option<Ulid>>) -> impl IntoView {
     let kind = shelf_kind(what)?;
-    let fitting: Vec<(Ulid, String)> = running.studio.book(|book| {
+    let fitting: Vec<(Ulid, String)> = running.studio.book_now(|book| {
         book.shelf()
             .into_iter()
             .filter(|p| p.kind == kind)

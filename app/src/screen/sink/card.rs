@@ -49,13 +49,15 @@ pub fn BathCard(bath: Ulid) -> impl IntoView {
     };
     let label = format!("bath-{bath}");
     let labelled = label.clone();
+    let latest = Memo::new(move |_| running.studio.book(|book| Latest::of(book, bath)));
     Some(view! {
         <section class="card bath stack" aria-labelledby=labelled>
             <Head running stop=sheets.stop label />
             <Cues running sheets />
             <Times running />
-            <Seen running />
+            <Seen running latest />
             <Doings running sheets />
+            <CautionList cautions=Signal::derive(move || latest.with(Latest::lesser)) />
             <ReadingSheet running open=sheets.reading />
             <ReheatSheet running open=sheets.reheat />
             <Adding running open=sheets.adding />
@@ -130,8 +132,7 @@ fn Times(running: Running) -> impl IntoView {
 
 /// What was last read, with what there is to say about it right beside.
 #[component]
-fn Seen(running: Running) -> impl IntoView {
-    let latest = Memo::new(move |_| running.studio.book(|book| Latest::of(book, running.bath)));
+fn Seen(running: Running, latest: Memo<Latest>) -> impl IntoView {
     let line = move |name: &'static str, unit: &'static str, read: Option<Read>| {
         let value = match read {
             Some(read) => view! {
@@ -156,10 +157,9 @@ fn Seen(running: Running) -> impl IntoView {
                 {line("sink.temperature", " °C", latest.celsius)}
             </dl>
             <div class="stack" role="status">
-                {latest.raised().into_iter().map(|caution| view! { <CautionCard caution /> }).collect_view()}
+                {latest.foremost().into_iter().map(|caution| view! { <CautionCard caution /> }).collect_view()}
             </div>
         })}
-        <CautionList cautions=Signal::derive(move || latest.with(Latest::standing)) />
     }
 }
 

@@ -101,7 +101,7 @@ fn primary(running: Running, sheets: Sheets, kind: CueKind) -> AnyView {
         CueKind::Stop => raise(sheets.stop, "press stop wet", "sink.stop.press"),
         CueKind::Photo => view! {
             <A href=format!("/batch/{}?do=photo", running.batch) attr:class="press wet">
-                <icon::Camera />{word("sink.do.photo")}
+                {word("sink.do.photo")}
             </A>
             <button class="press plain wet" on:click=move |_| {
                 running.write(running.answers(CueKind::Photo), word("sink.said.done"), None);

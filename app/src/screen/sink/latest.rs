@@ -1,7 +1,7 @@
 //! What was last read in a bath, and the situation that makes for the cautions.
 
 use bleachfield_core::{
-    caution::{Act, Caution, Residual, Situation, cautions},
+    caution::{Act, Caution, Residual, Severity, Situation, cautions},
     journal::{
         Active, Additive, Batch, BathView, Body, Book, Figure, Oxidant, PlanRecord, ReadingOf,
     },
@@ -111,8 +111,23 @@ impl Latest {
         raised(&self.situation(), self.ph.is_some(), self.celsius.is_some())
     }
 
-    /// All other cautions for a running bath.
-    pub fn standing(&self) -> Vec<Caution> {
+    /// What must be in sight before anything is pressed: what the readings
+    /// raised, and every other danger.
+    pub fn foremost(&self) -> Vec<Caution> {
+        let mut foremost = self.raised();
+        let dangers = self.standing().into_iter().filter(|c| c.severity == Severity::Danger);
+        foremost.extend(dangers.collect::<Vec<_>>());
+        foremost.sort_by_key(|caution| std::cmp::Reverse(caution.severity));
+        foremost
+    }
+
+    /// What holds for such a bath anyway.
+    pub fn lesser(&self) -> Vec<Caution> {
+        let standing = self.standing().into_iter();
+        standing.filter(|caution| caution.severity != Severity::Danger).collect()
+    }
+
+    fn standing(&self) -> Vec<Caution> {
         let raised = self.raised();
         let all = cautions(Act::Bath, &self.situation());
         all.into_iter().filter(|c| raised.iter().all(|r| r.id != c.id)).collect()
@@ -156,5 +171,137 @@ fn plan_of<'a>(book: &'a Book, view: &BathView) -> Option<&'a PlanRecord> {
     match &book.entry(view.plan?)?.body {
         Body::Planned(plan) => Some(plan),
         _ => None,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+    use bleachfield_core::{
+        caution::CautionId,
+        cue::Schedule,
+        journal::{Added, Amount, BathStarted, Device, Pen, Reading, Reheated, Subject, Withdrawn},
+        quantity::{Basis, Known},
+    };
+    use jiff::SignedDuration;
+
+    const BATH: Ulid = Ulid::from_parts(2, 2);
+
+    /// The book of a bath and what happened in it, a minute apart, and the ids.
+    fn book(oxidant: Oxidant, happened: Vec<Body>) -> (Book, Vec<Ulid>) {
+        let mut pen = Pen::new(Device::new("a").unwrap(), None);
+        let started = Body::BathStarted(BathStarted {
+            bath: BATH,
+            plan: None,
+            oxidant,
+            product: None,
+            product_amount: None,
+            water_added_ml: None,
+            celsius: Some(figure(38.0)),
+            schedule: Schedule::default(),
+        });
+        let about = Subject::Batch(Ulid::from_parts(1, 1));
+        let entries: Vec<_> = std::iter::once(started)
+            .chain(happened)
+            .enumerate()
+            .map(|(i, body)| {
+                let now = Timestamp::UNIX_EPOCH + SignedDuration::from_mins(i as i64);
+                pen.write(now, i as u128, "", about, body).unwrap()
+            })
+            .collect();
+        let ids = entries.iter().map(|entry| entry.id).collect();
+        (Book::of(entries), ids)
+    }
+
+    fn figure(value: f64) -> Figure {
+        Known::exact(value, Basis::Measured)
+    }
+
+    fn reading(what: ReadingOf, value: f64) -> Body {
+        Body::Reading(Reading {
+            bath: Some(BATH),
+            what,
+            figure: Some(figure(value)),
+            text: String::new(),
+        })
+    }
+
+    fn ids(cautions: &[Caution]) -> Vec<CautionId> {
+        cautions.iter().map(|caution| caution.id).collect()
+    }
+
+    #[test]
+    fn the_last_reading_of_each_kind_stands() {
+        let (book, _) = book(
+            Oxidant::Hypochlorite,
+            vec![
+                reading(ReadingOf::Ph, 10.5),
+                reading(ReadingOf::AvailableChlorineMgPerL, 100.0),
+                reading(ReadingOf::Ph, 9.8),
+                Body::Reheated(Reheated {
+                    bath: BATH,
+                    from_celsius: Some(figure(30.0)),
+                    to_celsius: Some(figure(40.0)),
+                }),
+            ],
+        );
+        let latest = Latest::of(&book, BATH);
+        assert_eq!(latest.ph.unwrap().figure.value, 9.8);
+        assert_eq!(latest.strip.unwrap().figure.value, 100.0);
+        assert_eq!(latest.celsius.unwrap().figure.value, 40.0);
+        assert!(latest.raised().is_empty());
+    }
+
+    #[test]
+    fn a_low_ph_raises_its_cautions_and_taking_it_back_lowers_them() {
+        let (mut held, entries) = book(Oxidant::Hypochlorite, vec![reading(ReadingOf::Ph, 6.4)]);
+        let raised = ids(&Latest::of(&held, BATH).raised());
+        assert!(raised.contains(&CautionId::HypochloritePhLow), "{raised:?}");
+        assert!(raised.contains(&CautionId::ChlorineFromLiquor), "{raised:?}");
+
+        let mut pen = Pen::new(Device::new("a").unwrap(), held.latest());
+        let back = Body::Withdrawn(Withdrawn { entry: entries[1], why: String::new() });
+        let now = Timestamp::UNIX_EPOCH + SignedDuration::from_mins(9);
+        let about = Subject::Batch(Ulid::from_parts(1, 1));
+        held.add([pen.write(now, 9, "", about, back).unwrap()]);
+        assert!(Latest::of(&held, BATH).raised().is_empty());
+    }
+
+    #[test]
+    fn a_second_oxidant_in_the_bath_is_a_danger_in_sight() {
+        let add = |what| {
+            vec![Body::Added(Added {
+                bath: Some(BATH),
+                what,
+                product: None,
+                amount: Amount::MassG(figure(10.0)),
+                note: String::new(),
+            })]
+        };
+        for (oxidant, added, danger) in [
+            (Oxidant::Hypochlorite, Additive::Percarbonate, true),
+            (Oxidant::Percarbonate, Additive::Hypochlorite, true),
+            (Oxidant::Hypochlorite, Additive::Hypochlorite, false),
+            (Oxidant::Percarbonate, Additive::Peroxide, false),
+            (Oxidant::Hypochlorite, Additive::SodaAsh, false),
+        ] {
+            let (book, _) = book(oxidant, add(added));
+            let foremost = ids(&Latest::of(&book, BATH).foremost());
+            let seen = foremost.contains(&CautionId::BleachWithPeroxide);
+            assert_eq!(seen, danger, "{added:?} into {oxidant:?}: {foremost:?}");
+        }
+    }
+
+    #[test]
+    fn no_caution_is_lost_between_the_two_lists() {
+        let (book, _) = book(Oxidant::Hypochlorite, vec![reading(ReadingOf::Ph, 6.4)]);
+        let latest = Latest::of(&book, BATH);
+        let mut shown = ids(&latest.foremost());
+        shown.extend(ids(&latest.lesser()));
+        shown.sort();
+        let mut all = ids(&cautions(Act::Bath, &latest.situation()));
+        all.sort();
+        assert_eq!(shown, all);
     }
 }

@@ -9,7 +9,12 @@ use leptos_router::components::A;
 use ulid::Ulid;
 
 use super::running::called;
-use crate::{locale::word, part::CautionList, studio::studio};
+use crate::{
+    locale::word,
+    part::CautionList,
+    screen::batches::{Next, Way},
+    studio::studio,
+};
 
 /// A batch and what it waits for.
 #[derive(Clone, PartialEq)]
@@ -18,6 +23,8 @@ struct Step {
     name: String,
     /// Locale key under `sink.step`.
     key: &'static str,
+    /// Where the step is taken.
+    way: String,
     /// Its bath was stopped and nothing was rinsed: what was in it.
     to_drain: Option<Oxidant>,
 }
@@ -51,7 +58,7 @@ pub fn Steps() -> impl IntoView {
             <section class="stack" aria-labelledby="next-steps">
                 <h2 id="next-steps">{word("sink.steps")}</h2>
                 <For each=move || steps.get() key=|step| (step.batch, step.key, step.name.clone()) let:step>
-                    <A href=way(&step) attr:class="card">
+                    <A href=step.way.clone() attr:class="card">
                         <h3>{step.name.clone()}</h3>
                         <p>{word(&format!("sink.step.{}", step.key))}</p>
                     </A>
@@ -64,29 +71,28 @@ pub fn Steps() -> impl IntoView {
 
 /// What the batch waits for, if it waits.
 fn step(batch: &Batch) -> Option<Step> {
-    let key = match batch.state {
-        BatchState::Planning if batch.weighed.is_none() => "weigh",
-        BatchState::Planning if batch.plan.is_none() => "plan",
-        BatchState::Planning => "start",
-        BatchState::Stopped => "rinse",
-        BatchState::Washing => "wash",
-        BatchState::Unproven => "unproven",
-        BatchState::Clean => "store",
-        BatchState::Running | BatchState::Stored | BatchState::Used | BatchState::GivenUp => {
+    let next = Next::of(batch);
+    let key = match (batch.state, next) {
+        (BatchState::Stopped, _) => "drain",
+        (BatchState::Unproven, _) => "unproven",
+        (BatchState::Running | BatchState::Stored, _) | (_, Next::Watch | Next::Nothing) => {
             return None;
         }
+        (_, Next::Weigh) => "weigh",
+        (_, Next::Plan) => "plan",
+        (_, Next::Start) => "start",
+        (_, Next::Rinse) => "rinse_again",
+        (_, Next::EndTests) => "end_tests",
+        (_, Next::SignOff) => "sign_off",
+        (_, Next::Store | Next::Sheets) => "store",
+    };
+    let way = match next.way(batch.id)? {
+        Way::Address(address) => address,
+        Way::Form(form) => format!("/batch/{}?do={}", batch.id, form.key()),
     };
     let to_drain = (batch.state == BatchState::Stopped)
         .then(|| batch.baths.iter().max_by_key(|bath| bath.stopped.map(|s| s.at)))
         .flatten()
         .map(|bath| bath.oxidant);
-    Some(Step { batch: batch.id, name: called(batch), key, to_drain })
-}
-
-fn way(step: &Step) -> String {
-    let batch = step.batch;
-    match step.key {
-        "plan" | "start" => format!("/batch/{batch}/plan"),
-        _ => format!("/batch/{batch}"),
-    }
+    Some(Step { batch: batch.id, name: called(batch), key, way, to_drain })
 }
