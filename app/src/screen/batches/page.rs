@@ -47,8 +47,7 @@ fn Known(id: Ulid) -> impl IntoView {
 fn Open(id: Ulid) -> impl IntoView {
     let studio = studio();
     let asked = use_query_map().with_untracked(|q| q.get("do").and_then(|key| Form::named(&key)));
-    let form = RwSignal::new(asked);
-    let writing = Writing { batch: id, form, busy: RwSignal::new(false), studio };
+    let writing = Writing::new(id, studio, asked);
     let name = Memo::new(move |_| {
         studio.book(|book| book.batches.get(&id).map(called).unwrap_or_default())
     });
@@ -63,13 +62,13 @@ fn Open(id: Ulid) -> impl IntoView {
                     <A href=format!("/batches/send?batch={id}") attr:class="press plain">
                         <icon::Send />{word("batch.send")}
                     </A>
-                    <button class="press bare" on:click=move |_| form.set(Some(Form::Rename))>
+                    <button class="press bare" on:click=move |_| writing.show(Form::Rename)>
                         {word("form.rename.title")}
                     </button>
                     <button class="press bare" on:click=move |_| print::page()>
                         {word("batch.print")}
                     </button>
-                    <button class="press bare" on:click=move |_| form.set(Some(Form::GiveUp))>
+                    <button class="press bare" on:click=move |_| writing.show(Form::GiveUp)>
                         {word("form.give_up.title")}
                     </button>
                 </footer>
@@ -82,7 +81,7 @@ fn Open(id: Ulid) -> impl IntoView {
 /// State, fibre, and the one big button.
 #[component]
 fn Head(writing: Writing) -> impl IntoView {
-    let Writing { batch: id, form, studio, .. } = writing;
+    let Writing { batch: id, studio, .. } = writing;
     let seen = Memo::new(move |_| {
         studio.book(|book| {
             book.batches
@@ -97,7 +96,7 @@ fn Head(writing: Writing) -> impl IntoView {
                 view! { <A href attr:class="press wet">{word(next.key())}</A> }.into_any()
             }
             Some(Way::Form(open)) => view! {
-                <button class="press wet" on:click=move |_| form.set(Some(open))>
+                <button class="press wet" on:click=move |_| writing.show(open)>
                     {word(next.key())}
                 </button>
             }
@@ -121,10 +120,9 @@ fn Head(writing: Writing) -> impl IntoView {
 /// What can be written down at any time.
 #[component]
 fn Doing(writing: Writing) -> impl IntoView {
-    let form = writing.form;
     let button = move |opens: Form| {
         view! {
-            <button class="press soft" on:click=move |_| form.set(Some(opens))>
+            <button class="press soft" on:click=move |_| writing.show(opens)>
                 {(opens == Form::Photo).then(|| view! { <icon::Camera /> })}
                 {opens.short()}
             </button>

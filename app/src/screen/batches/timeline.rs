@@ -85,7 +85,7 @@ fn Line(told: Told, batch: Option<Arc<Batch>>, writing: Writing) -> impl IntoVie
 #[component]
 fn More(entry: Ulid, writing: Writing) -> impl IntoView {
     view! {
-        <button class="press bare no-print" on:click=move |_| writing.form.set(Some(Form::Entry(entry)))>
+        <button class="press bare no-print" on:click=move |_| writing.show(Form::Entry(entry))>
             <icon::More /><span class="unseen">{word("batch.entry_menu")}</span>
         </button>
     }

@@ -45,6 +45,11 @@ pub fn Correct(entry: Ulid, writing: Writing) -> impl IntoView {
             Some(_) => None,
         }
     });
+    let fibre = RwSignal::new(match &told.body {
+        Body::BatchStarted(begun) => begun.fibre.clone(),
+        _ => String::new(),
+    });
+    let begun = matches!(told.body, Body::BatchStarted(_));
     let why = RwSignal::new(String::new());
     let fields = asks
         .iter()
@@ -57,6 +62,9 @@ pub fn Correct(entry: Ulid, writing: Writing) -> impl IntoView {
         }
         let mut body = told.body.clone();
         put(&mut body, &questions);
+        if let Body::BatchStarted(begun) = &mut body {
+            fibre.get_untracked().trim().clone_into(&mut begun.fibre);
+        }
         if let Some(note) = note_of_mut(&mut body) {
             text.get_untracked().trim().clone_into(note);
         }
@@ -65,7 +73,7 @@ pub fn Correct(entry: Ulid, writing: Writing) -> impl IntoView {
         // An earlier correction of the time stays in force.
         let at = at.or_else(|| (told.at != told.entry.at).then_some(told.at));
         if body == told.body && !moved {
-            writing.form.set(None);
+            writing.close();
             return;
         }
         let why = why.get_untracked().trim().to_owned();
@@ -74,6 +82,7 @@ pub fn Correct(entry: Ulid, writing: Writing) -> impl IntoView {
     });
     Some(view! {
         <div class="stack">
+            {begun.then(|| view! { <TextField label=word("form.correct.fibre") text=fibre /> })}
             {fields}
             {has_text.then(|| view! { <TextField label=word("form.note.text") text long=true /> })}
             <div class="field">

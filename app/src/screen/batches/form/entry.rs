@@ -56,7 +56,7 @@ pub fn EntryMenu(entry: Ulid, writing: Writing) -> impl IntoView {
             }}
             {can_correct.then(|| view! {
                 <button class="press wet soft"
-                    on:click=move |_| writing.form.set(Some(Form::Correct(entry)))>
+                    on:click=move |_| writing.show(Form::Correct(entry))>
                     {word("form.correct.title")}
                 </button>
             })}

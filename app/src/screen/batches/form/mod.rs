@@ -131,14 +131,37 @@ impl Form {
 #[derive(Clone, Copy)]
 pub struct Writing {
     pub batch: Ulid,
-    /// The form that is open.
-    pub form: RwSignal<Option<Form>>,
+    /// The form that is open, or was last.
+    form: RwSignal<Option<Form>>,
+    open: RwSignal<bool>,
     /// Something is on its way to disk.
-    pub busy: RwSignal<bool>,
+    busy: RwSignal<bool>,
     pub studio: Studio,
 }
 
 impl Writing {
+    /// For a batch's page; `asked` is the form to begin with.
+    pub fn new(batch: Ulid, studio: Studio, asked: Option<Form>) -> Self {
+        Self {
+            batch,
+            form: RwSignal::new(asked),
+            open: RwSignal::new(asked.is_some()),
+            busy: RwSignal::new(false),
+            studio,
+        }
+    }
+
+    /// Opens a form.
+    pub fn show(self, form: Form) {
+        self.form.set(Some(form));
+        self.open.set(true);
+    }
+
+    /// Closes the form; focus goes back to where it was opened.
+    fn close(self) {
+        self.open.try_set(false);
+    }
+
     /// Writes one thing about the batch, closes the form once it is on disk,
     /// says so, and offers to take it back.
     pub fn save(self, body: Body) {
@@ -168,7 +191,7 @@ impl Writing {
             let ids = self.studio.write_with(bodies, &photos).await;
             self.busy.try_set(false);
             if let Some(ids) = ids {
-                self.form.try_set(None);
+                self.close();
                 let studio = self.studio;
                 let undo = Callback::new(move |()| withdraw(studio, about, ids.clone()));
                 notify(words("batch.saved", &[("what", &what)]), Some(undo));
@@ -213,14 +236,8 @@ fn withdraw(studio: Studio, about: Subject, entries: Vec<Ulid>) {
 pub fn FormHost(writing: Writing) -> impl IntoView {
     move || {
         writing.form.get().map(|form| {
-            let open = RwSignal::new(true);
-            Effect::new(move |_| {
-                if !open.get() && writing.form.get_untracked() == Some(form) {
-                    writing.form.set(None);
-                }
-            });
             view! {
-                <Rise open title=form.title()>{move || form.view(writing)}</Rise>
+                <Rise open=writing.open title=form.title()>{move || form.view(writing)}</Rise>
             }
         })
     }

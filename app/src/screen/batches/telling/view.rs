@@ -68,7 +68,7 @@ fn shown(held: &Held<'_>, value: f64) -> String {
     match held.unit {
         // Strips and hardness are read in these, however small.
         Unit::MilligramsPerLitre => format!("{} mg/L", number(value, 3)),
-        Unit::Hour => words("unit.hours", &[("n", &number(value, 3))]),
+        Unit::Hour => words("span.hours", &[("n", &number(value, 3))]),
         _ => written(&held.kind.value(value * held.base)),
     }
 }
