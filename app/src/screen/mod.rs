@@ -71,6 +71,9 @@ fn Screens() -> impl IntoView {
             <Route path=path!("/batches/take") view=exchange::Take />
             <Route path=path!("/batch/:id") view=batches::BatchPage />
             <Route path=path!("/shelf") view=shelf::Shelf />
+            <Route path=path!("/shelf/new") view=shelf::NewProduct />
+            <Route path=path!("/shelf/:id/titrate") view=shelf::Titrate />
+            <Route path=path!("/shelf/:id") view=shelf::ProductPage />
             <Route path=path!("/help/preferences") view=help::PreferencesScreen />
             <Route path=path!("/help") view=help::Help />
         </Routes>

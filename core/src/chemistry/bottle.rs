@@ -75,11 +75,12 @@ pub fn strength_now(evidence: &[Evidence], keeping: &Keeping) -> Result<Strength
     for one in evidence {
         within(AGE, Kind::Duration, one.days_ago * 1440.0, 0.0, 100.0 * 365.25 * 1440.0)?;
     }
-    let best = evidence
-        .iter()
-        .min_by(|a, b| a.kind.cmp(&b.kind).then(a.days_ago.total_cmp(&b.days_ago)))
-        .ok_or(Refusal::Missing { field: STRENGTH })?;
-    aged(best, keeping)
+    aged(best(evidence).ok_or(Refusal::Missing { field: STRENGTH })?, keeping)
+}
+
+/// The evidence that [`strength_now`] rests on.
+pub fn best(evidence: &[Evidence]) -> Option<&Evidence> {
+    evidence.iter().min_by(|a, b| a.kind.cmp(&b.kind).then(a.days_ago.total_cmp(&b.days_ago)))
 }
 
 /// Strength from a strip that read `reading_ppm` mg/L of a sample thinned to `parts` times its

@@ -25,6 +25,7 @@
 
 mod body;
 mod book;
+mod bottle_now;
 mod entry;
 pub mod file;
 mod merge;
@@ -33,10 +34,13 @@ mod reckon;
 #[cfg(test)]
 mod sample;
 mod stamp;
+mod strength_found;
 
 pub use body::*;
 pub use book::{Batch, BatchState, BathView, Book, Lot, LotOrigin, Product, Stopped, Studio, Told};
+pub use bottle_now::{AgeFrom, BOUGHT, MADE, OPENED};
 pub use entry::{Entry, EntryError, Pen, Subject, ulid_at};
 pub use merge::{Conflict, Merged, merge};
 pub use reckon::plan_record;
 pub use stamp::{Clock, Device, MAX_AHEAD_MS, Received, Stamp, StampError};
+pub use strength_found::Sample;

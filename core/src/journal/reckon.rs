@@ -3,6 +3,8 @@
 
 use std::collections::BTreeMap;
 
+use jiff::Timestamp;
+
 use super::{
     Active, Aim as AimKept, Amount, Load as LoadKept, Oxidant as OxidantKept, PlanRecord, Product,
     ProductKind, ProductUsed, Strength, StrengthBasis,
@@ -144,14 +146,23 @@ impl From<&Suggested> for Schedule {
 }
 
 impl Bleach {
-    /// The bleach that a shelf product is, by the best statement of its
-    /// strength; by a wide assumption where it has none. `None` for anything
-    /// that is not a bleach this house plans baths with.
-    pub fn of(product: &Product) -> Option<Self> {
+    /// The bleach that a shelf product is at `now`: a bottle as strong as it
+    /// is by then ([`Product::strength_now`]), a powder by its last test or
+    /// label; by a wide assumption where nothing says. Where a bottle's age
+    /// cannot be reckoned (a date ahead of the clock), its strength as stated
+    /// stands. `None` for anything that this house plans no baths with.
+    pub fn of(product: &Product, now: Timestamp) -> Option<Self> {
         let stated = product.strength().map(|(strength, _)| strength);
         match product.kind {
             ProductKind::Hypochlorite => {
-                let bottle = stated.and_then(Strength::bottle).unwrap_or_else(Bottle::unknown);
+                let stated = stated.and_then(Strength::bottle).unwrap_or_else(Bottle::unknown);
+                let bottle = match product.strength_now(now) {
+                    Ok(today) => {
+                        let density = stated.density;
+                        Bottle { density, ..Bottle::titrated(today.available_chlorine) }
+                    }
+                    Err(_) => stated,
+                };
                 Some(Bleach::Hypochlorite(bottle))
             }
             ProductKind::Percarbonate => {
@@ -230,8 +241,8 @@ impl From<PowderBasis> for StrengthBasis {
 
 impl ProductUsed {
     /// A shelf product with the strength that [`Bleach::of`] reckons with.
-    pub fn from_shelf(product: &Product) -> Option<Self> {
-        let strength = Bleach::of(product)?.strength();
+    pub fn from_shelf(product: &Product, now: Timestamp) -> Option<Self> {
+        let strength = Bleach::of(product, now)?.strength();
         Some(Self { shelf: Some(product.id), name: product.name.clone(), strength })
     }
 

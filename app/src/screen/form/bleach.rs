@@ -13,6 +13,7 @@ use leptos::prelude::*;
 use ulid::Ulid;
 
 use crate::{
+    device::clock,
     locale::word,
     part::{Ask, AskField, Assumed, Choice},
     studio::studio,
@@ -50,7 +51,7 @@ impl BleachForm {
     /// An empty form; the first bleach on the shelf is taken if there is one.
     pub fn new() -> Self {
         let first = studio().book_now(|book| {
-            book.shelf().into_iter().find(|product| Bleach::of(product).is_some()).map(|p| p.id)
+            book.shelf().into_iter().find(|product| is_bleach(product)).map(|p| p.id)
         });
         Self {
             from: RwSignal::new(first.map_or(From::Label, From::Shelf)),
@@ -72,7 +73,7 @@ impl BleachForm {
         match self.from.get() {
             From::Label => self.oxidant.get(),
             From::Shelf(id) => studio()
-                .book(|book| book.products.get(&id).and_then(Bleach::of))
+                .book(|book| book.products.get(&id).and_then(|p| Bleach::of(p, clock::now())))
                 .map_or(Oxidant::Hypochlorite, |bleach| bleach.oxidant()),
         }
     }
@@ -82,9 +83,10 @@ impl BleachForm {
         match self.from.get() {
             From::Shelf(id) => studio().book(|book| {
                 let product = book.products.get(&id)?;
+                let now = clock::now();
                 Some(Chosen {
-                    bleach: Bleach::of(product)?,
-                    used: ProductUsed::from_shelf(product)?,
+                    bleach: Bleach::of(product, now)?,
+                    used: ProductUsed::from_shelf(product, now)?,
                 })
             }),
             From::Label => {
@@ -145,7 +147,7 @@ impl BleachForm {
             let mut offers: Vec<(From, String)> = studio().book(|book| {
                 book.shelf()
                     .into_iter()
-                    .filter(|product| Bleach::of(product).is_some())
+                    .filter(|product| is_bleach(product))
                     .map(|product: &Product| (From::Shelf(product.id), product.name.clone()))
                     .collect()
             });
@@ -210,4 +212,9 @@ impl BleachForm {
             </div>
         }
     }
+}
+
+/// Whether baths are planned with it.
+fn is_bleach(product: &Product) -> bool {
+    Bleach::of(product, clock::now()).is_some()
 }

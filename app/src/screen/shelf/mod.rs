@@ -1,10 +1,18 @@
 //! Shelf: bleaches and chemicals, their age and strength.
 
-use leptos::prelude::*;
+mod cards;
+mod day;
+mod form;
+mod history;
+mod kind;
+mod label;
+mod new;
+mod page;
+mod state;
+mod titrate;
+mod truth;
 
-use crate::{locale::word, part::Page};
-
-#[component]
-pub fn Shelf() -> impl IntoView {
-    view! { <Page title=word("place.shelf")>""</Page> }
-}
+pub use cards::Shelf;
+pub use new::NewProduct;
+pub use page::ProductPage;
+pub use titrate::Titrate;
