@@ -14,7 +14,7 @@ mod raster;
 pub mod render;
 pub mod scene;
 pub mod spectrum;
-mod texture;
+pub mod texture;
 
 pub use render::{Rendered, Truth, render};
 pub use scene::Scene;

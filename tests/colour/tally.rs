@@ -1,0 +1,109 @@
+//! Counting what came out of many photos.
+#![allow(clippy::print_stdout)]
+
+use crate::campaign::Measured;
+use bleachfield_core::colour::difference::delta_e00;
+use bleachfield_core::colour::quality::Rejection;
+use std::collections::BTreeMap;
+
+/// Errors of the accepted, reasons of the refused.
+#[derive(Clone, Debug, Default)]
+pub struct Tally {
+    errors: Vec<f64>,
+    /// Signed errors in L*, a*, b*.
+    parts: Vec<[f64; 3]>,
+    /// Truths inside the reading's range, for L*, a*, b*.
+    inside: [usize; 3],
+    refused: Vec<Rejection>,
+}
+
+impl Tally {
+    pub fn add(&mut self, measured: Measured) {
+        let readings = match measured {
+            Ok(readings) => readings,
+            Err(reason) => return self.refused.push(reason),
+        };
+        for (reading, truth) in readings {
+            self.errors.push(delta_e00(reading.lab, truth));
+            let found = reading.lab;
+            self.parts.push([found.l - truth.l, found.a - truth.a, found.b - truth.b]);
+            let ranges = [reading.lightness, reading.a, reading.b];
+            for (i, (range, truth)) in ranges.iter().zip([truth.l, truth.a, truth.b]).enumerate() {
+                self.inside[i] += usize::from(range.low <= truth && truth <= range.high);
+            }
+        }
+        self.errors.sort_by(f64::total_cmp);
+    }
+
+    pub fn join(&mut self, other: Self) {
+        self.errors.extend(other.errors);
+        self.errors.sort_by(f64::total_cmp);
+        self.parts.extend(other.parts);
+        for (mine, theirs) in self.inside.iter_mut().zip(other.inside) {
+            *mine += theirs;
+        }
+        self.refused.extend(other.refused);
+    }
+
+    pub fn accepted(&self) -> usize {
+        self.errors.len()
+    }
+
+    pub fn refused(&self) -> usize {
+        self.refused.len()
+    }
+
+    /// The error that the share `part` of the accepted do not exceed; NaN of none.
+    pub fn quantile(&self, part: f64) -> f64 {
+        let last = self.errors.len().saturating_sub(1);
+        self.errors.get((part * last as f64).round() as usize).copied().unwrap_or(f64::NAN)
+    }
+
+    /// How often each reason was given.
+    pub fn reasons(&self) -> String {
+        let mut counts: BTreeMap<&str, usize> = BTreeMap::new();
+        for reason in &self.refused {
+            *counts.entry(reason.message().key).or_default() += 1;
+        }
+        let words: Vec<String> = counts.iter().map(|(key, n)| format!("{key} {n}")).collect();
+        format!("({})", words.join(", "))
+    }
+
+    pub fn print(&self, title: &str) {
+        println!(
+            "{title}: {} accepted, {} refused {}",
+            self.accepted(),
+            self.refused(),
+            self.reasons()
+        );
+        println!(
+            "  median {:.2}, 95th percentile {:.2}, largest {:.2}",
+            self.quantile(0.5),
+            self.quantile(0.95),
+            self.quantile(1.0)
+        );
+        let count = self.accepted().max(1) as f64;
+        let mean = |i: usize| self.parts.iter().map(|p| p[i]).sum::<f64>() / count;
+        let spread = |i: usize| {
+            (self.parts.iter().map(|p| (p[i] - mean(i)).powi(2)).sum::<f64>() / count).sqrt()
+        };
+        for (i, name) in ["L*", "a*", "b*"].into_iter().enumerate() {
+            println!(
+                "  {name}: off by {:+.2} on average, standard deviation {:.2}; truth within the stated range in {:.0} %",
+                mean(i),
+                spread(i),
+                100.0 * self.inside[i] as f64 / count
+            );
+        }
+    }
+
+    pub fn print_histogram(&self) {
+        for step in 0..12 {
+            let (from, to) = (0.5 * f64::from(step), 0.5 * f64::from(step + 1));
+            let last = step == 11;
+            let n = self.errors.iter().filter(|&&e| e >= from && (e < to || last)).count();
+            let bar = "#".repeat((n * 120).div_ceil(self.accepted().max(1)));
+            println!("  {from:3.1} {} {n:4} {bar}", if last { "up   " } else { "to +.5" });
+        }
+    }
+}
