@@ -1,10 +1,11 @@
 //! Many photographs of known pulps, measured as a person would, and what came out.
 
 use bleachfield_core::colour::correction::{Correction, Marks, ReferencePatches};
+use bleachfield_core::colour::find::{Proposal, propose};
 use bleachfield_core::colour::measure::{Reading, measure};
 use bleachfield_core::colour::patch::{Area, Photo, read};
 use bleachfield_core::colour::quality::{Place, Rejection};
-use bleachfield_core::colour::reference::{References, Surface};
+use bleachfield_core::colour::reference::{Light, References, Surface};
 use bleachfield_core::colour::space::Lab;
 use bleachfield_demo::photo::camera::{Camera, Curve, Sensor};
 use bleachfield_demo::photo::pulp::{Pulp, card};
@@ -16,24 +17,100 @@ use bleachfield_demo::photo::spectrum::{
 use bleachfield_demo::photo::texture::Chance;
 use jpeg_decoder::Decoder;
 
-/// The lights of a studio and then some: black bodies, daylights and every light of
-/// the published tables, by name.
-pub fn lights() -> Vec<(String, Spectrum)> {
-    let warm =
-        [2500, 2856, 3000, 3400].map(|k| (format!("black body {k} K"), black_body(f64::from(k))));
-    let cool = [4000, 5000, 5500, 6504, 7500, 10000]
-        .map(|k| (format!("daylight {k} K"), daylight(f64::from(k))));
-    let lamps = published_lights().map(|name| (name.to_owned(), published(name).as_light()));
-    warm.into_iter().chain(cool).chain(lamps).collect()
+/// A light, what a person would call it, and its general colour rendering index.
+#[derive(Clone, Debug)]
+pub struct Lamp {
+    pub name: String,
+    pub kind: Light,
+    pub rendering: f64,
+    pub spectrum: Spectrum,
 }
+
+/// Black bodies, daylights and every light of the published tables.
+pub fn lamps() -> Vec<Lamp> {
+    let warm = [2500, 2700, 2856, 3000, 3200, 3400].map(|k| Lamp {
+        name: format!("black body {k} K"),
+        kind: Light::Bulb,
+        rendering: 100.0,
+        spectrum: black_body(f64::from(k)),
+    });
+    let cool = [4000, 4500, 5000, 5500, 6000, 6504, 7500, 9000, 10000].map(|k| Lamp {
+        name: format!("daylight {k} K"),
+        kind: Light::Daylight,
+        rendering: 100.0,
+        spectrum: daylight(f64::from(k)),
+    });
+    let tables = published_lights().map(|name| {
+        let rendering = rendering(name);
+        let kind = match name {
+            _ if name.starts_with("ID") => Light::Daylight,
+            _ if rendering >= 80.0 => Light::GoodLamp,
+            _ => Light::OtherLamp,
+        };
+        Lamp { name: name.to_owned(), kind, rendering, spectrum: published(name).as_light() }
+    });
+    warm.into_iter().chain(cool).chain(tables).collect()
+}
+
+fn rendering(name: &str) -> f64 {
+    RENDERING.iter().find(|(known, _)| *known == name).map_or(0.0, |(_, index)| *index)
+}
+
+/// General colour rendering index (CIE 13.3) of the published lights, computed from
+/// the same tables with colour-science 0.4.7, rounded down.
+const RENDERING: &[(&str, f64)] = &[
+    ("FL1", 75.0),
+    ("FL2", 64.0),
+    ("FL3", 56.0),
+    ("FL4", 51.0),
+    ("FL5", 71.0),
+    ("FL6", 59.0),
+    ("FL7", 90.0),
+    ("FL8", 95.0),
+    ("FL9", 90.0),
+    ("FL10", 80.0),
+    ("FL11", 82.0),
+    ("FL12", 83.0),
+    ("FL3.1", 51.0),
+    ("FL3.2", 70.0),
+    ("FL3.3", 71.0),
+    ("FL3.4", 86.0),
+    ("FL3.5", 96.0),
+    ("FL3.6", 96.0),
+    ("FL3.7", 81.0),
+    ("FL3.8", 80.0),
+    ("FL3.9", 79.0),
+    ("FL3.10", 88.0),
+    ("FL3.11", 77.0),
+    ("FL3.12", 93.0),
+    ("FL3.13", 95.0),
+    ("FL3.14", 94.0),
+    ("FL3.15", 98.0),
+    ("HP1", 8.0),
+    ("HP2", 82.0),
+    ("HP3", 82.0),
+    ("HP4", 76.0),
+    ("HP5", 89.0),
+    ("LED-B1", 81.0),
+    ("LED-B2", 82.0),
+    ("LED-B3", 84.0),
+    ("LED-B4", 76.0),
+    ("LED-B5", 80.0),
+    ("LED-BH1", 91.0),
+    ("LED-RGB1", 57.0),
+    ("LED-V1", 95.0),
+    ("LED-V2", 95.0),
+    ("ID65", 98.0),
+    ("ID50", 98.0),
+];
 
 /// A photo that nothing is wrong with but what is wrong with every photo.
 pub fn good(light: &Spectrum, seed: u64) -> Scene {
     let chance = &mut Chance::new(seed);
     let left = pulp(chance);
     let mut scene = Scene::plain(left, seed);
-    scene.width = 800;
-    scene.height = 600;
+    scene.width = 640;
+    scene.height = 480;
     scene.light = *light;
     scene.falloff = chance.between(-0.2, 0.2);
     scene.camera = camera(chance);
@@ -166,14 +243,15 @@ pub enum Held {
 pub type Measured = Result<Vec<(Reading, Lab)>, Rejection>;
 
 /// Takes the photo, marks it with an unsteady thumb, measures.
-pub fn measured(scene: &Scene, held: Held) -> Measured {
+pub fn measured(scene: &Scene, held: Held, light: Light) -> Measured {
     let rendered = render(scene).expect("a JPEG of this size can be made");
     let rgba = decode(&rendered.jpeg);
     let photo = Photo::new(&rgba, scene.width, scene.height).expect("whole rows");
     let chance = &mut Chance::new(scene.seed ^ 0x7B3B);
     let marks = marks(&rendered.truth, held, chance);
     let patches = ReferencePatches::read(&photo, &marks)?;
-    let references = References { white: Surface::card(0.90), grey: Some(Surface::grey_card()) };
+    let references =
+        References { white: Surface::card(0.90), grey: Some(Surface::grey_card()), light };
     let correction = Correction::new(&patches, &references).map_err(|reasons| reasons[0])?;
     let pulps = rendered.truth.pulps.iter();
     pulps
@@ -211,4 +289,29 @@ fn jittered(area: Area, chance: &mut Chance) -> Area {
         width,
         height,
     }
+}
+
+/// Whether the proposals for a photo lie on what they are proposed for: white, second
+/// white, grey, pulp. `None` where nothing was proposed.
+pub fn found(scene: &Scene) -> [Option<bool>; 4] {
+    let rendered = render(scene).expect("a JPEG of this size can be made");
+    let rgba = decode(&rendered.jpeg);
+    let photo = Photo::new(&rgba, scene.width, scene.height).expect("whole rows");
+    let (proposals, truth) = (propose(&photo), rendered.truth);
+    let on = |proposal: Option<Proposal>, places: &[Option<Area>]| {
+        proposal.map(|p| places.iter().flatten().any(|place| holds(place, p.area.centre())))
+    };
+    let whites = [truth.white, truth.second_white];
+    [
+        on(proposals.white, &whites),
+        on(proposals.second_white, &whites),
+        on(proposals.grey, &[truth.grey]),
+        on(proposals.pulp, &[truth.pulps.first().map(|(area, _)| *area)]),
+    ]
+}
+
+fn holds(area: &Area, [x, y]: [f64; 2]) -> bool {
+    let within =
+        |v: f64, from: u32, size: u32| (f64::from(from)..f64::from(from + size)).contains(&v);
+    within(x, area.x, area.width) && within(y, area.y, area.height)
 }

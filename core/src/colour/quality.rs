@@ -2,7 +2,7 @@
 
 use super::correction::ReferencePatches;
 use super::patch::Patch;
-use super::reference::References;
+use super::reference::{Light, References};
 use super::space::{Lab, decode};
 use crate::message::{Message, Value};
 use serde::{Deserialize, Serialize};
@@ -97,6 +97,8 @@ pub enum Rejection {
         ratio: f64,
         most: f64,
     },
+    /// A lamp that is known or suspected to render colours badly.
+    PoorLamp,
 }
 
 impl Rejection {
@@ -104,7 +106,7 @@ impl Rejection {
     pub fn message(&self) -> Message {
         let message = Message::new(self.key());
         match *self {
-            Self::NoReference => message,
+            Self::NoReference | Self::PoorLamp => message,
             Self::ImpossibleReference { place } | Self::OutsidePhoto { place } => {
                 message.with("place", Value::Word(place.key()))
             }
@@ -156,7 +158,7 @@ impl Rejection {
             Self::UnevenLight { .. } => "colour.do.even_light",
             Self::MixedLight { .. } => "colour.do.one_light",
             Self::GreyOff { .. } => "colour.do.check_grey",
-            Self::ColouredLight { .. } => "colour.do.daylight",
+            Self::ColouredLight { .. } | Self::PoorLamp => "colour.do.daylight",
         })
     }
 
@@ -175,6 +177,7 @@ impl Rejection {
             Self::MixedLight { .. } => "colour.refused.mixed_light",
             Self::GreyOff { .. } => "colour.refused.grey_off",
             Self::ColouredLight { .. } => "colour.refused.coloured_light",
+            Self::PoorLamp => "colour.refused.poor_lamp",
         }
     }
 }
@@ -188,6 +191,9 @@ pub(super) fn of_references(patches: &ReferencePatches, references: &References)
     }
     if references.grey.is_some_and(|grey| !grey.is_possible()) {
         refused.push(Rejection::ImpossibleReference { place: Place::Grey });
+    }
+    if references.light == Light::OtherLamp {
+        refused.push(Rejection::PoorLamp);
     }
     let whites =
         [(Place::White, Some(&patches.white)), (Place::SecondWhite, patches.second_white.as_ref())];

@@ -16,6 +16,37 @@ pub struct References {
     pub white: Surface,
     /// Present if the frame holds a grey.
     pub grey: Option<Surface>,
+    pub light: Light,
+}
+
+/// What light the photo was taken in, as the person says: three colour channels
+/// cannot tell a lamp that renders colours badly from one that does not.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Light {
+    /// Window or open shade.
+    Daylight,
+    /// A filament: tungsten, halogen.
+    Bulb,
+    /// A LED or a tube whose label says colour rendering (Ra, CRI) 80 or more.
+    GoodLamp,
+    /// A lamp that says less or nothing: old tubes, colour-changing and workshop
+    /// lamps. Refused: the same pulp may look several units off.
+    OtherLamp,
+}
+
+impl Light {
+    pub const ALL: [Self; 4] = [Self::Daylight, Self::Bulb, Self::GoodLamp, Self::OtherLamp];
+
+    /// Key for the words in the locale files.
+    pub fn key(self) -> &'static str {
+        match self {
+            Self::Daylight => "colour.light.daylight",
+            Self::Bulb => "colour.light.bulb",
+            Self::GoodLamp => "colour.light.good_lamp",
+            Self::OtherLamp => "colour.light.other_lamp",
+        }
+    }
 }
 
 impl Surface {
@@ -67,8 +98,8 @@ impl Surface {
 }
 
 impl References {
-    /// Copy paper and nothing else.
+    /// Copy paper in daylight and nothing else.
     pub fn copy_paper() -> Self {
-        Self { white: Surface::copy_paper(), grey: None }
+        Self { white: Surface::copy_paper(), grey: None, light: Light::Daylight }
     }
 }
