@@ -33,7 +33,7 @@ pub struct Studio {
 /// How far the book is open.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Opening {
-    Opening,
+    Reading,
     Open(Kept),
     /// There is a book, and it cannot be opened here and now.
     Refused(Message),
@@ -51,7 +51,7 @@ impl Studio {
             book: RwSignal::new(Book::default()),
             pen: StoredValue::new(Pen::new(Device::from_random(clock::random() as u64), None)),
             store: StoredValue::new_local(None),
-            opening: RwSignal::new(Opening::Opening),
+            opening: RwSignal::new(Opening::Reading),
             now: clock::ticking(),
         };
         provide_context(studio);

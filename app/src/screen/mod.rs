@@ -38,7 +38,7 @@ pub fn App() -> impl IntoView {
                 <sink::Watch />
                 <exchange::Door />
                 {move || match opening.get() {
-                    Opening::Opening => view! {
+                    Opening::Reading => view! {
                         <main class="page"><p role="status">{word("app.opening")}</p></main>
                     }
                     .into_any(),

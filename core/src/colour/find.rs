@@ -316,10 +316,7 @@ fn pulp<'a>(
     })
 }
 
-fn best<'a>(
-    regions: &'a [Region],
-    score: impl Fn(&Region) -> Option<f64>,
-) -> Option<(&'a Region, f64)> {
+fn best(regions: &[Region], score: impl Fn(&Region) -> Option<f64>) -> Option<(&Region, f64)> {
     regions
         .iter()
         .filter_map(|region| Some((region, score(region)?)))

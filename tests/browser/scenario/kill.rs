@@ -15,10 +15,9 @@ pub async fn play(phone: &mut Phone) -> Outcome {
     phone.tap("Not measured").await?;
     phone.tap("Save and plan the bath").await?;
     // It goes on to the plan only when the entry is on disk.
-    phone.wait_for("the entry to be saved", || async {
-        Ok(phone.path().await?.ends_with("/plan"))
-    })
-    .await?;
+    phone
+        .wait_for("the entry to be saved", || async { Ok(phone.path().await?.ends_with("/plan")) })
+        .await?;
     phone.kill_browser();
 
     phone.start_browser().await?;

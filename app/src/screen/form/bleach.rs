@@ -96,18 +96,6 @@ impl BleachForm {
         }
     }
 
-    /// Marks what is missing, and says whether the screen may go on.
-    pub fn try_now(self) -> bool {
-        if self.from.get() == From::Label && self.known.get() {
-            match (self.oxidant.get(), self.bottle_basis.get()) {
-                (Oxidant::Percarbonate, _) => self.powder.try_now(),
-                (_, LabelBasis::ChlorineGramsPerLitre) => self.grams_per_litre.try_now(),
-                _ => self.percent.try_now(),
-            };
-        }
-        self.chosen().is_some() && self.refused().is_none()
-    }
-
     /// What the core says against the label as typed.
     fn refused(self) -> Option<Message> {
         match self.typed()? {

@@ -4,4 +4,4 @@ mod bleach;
 mod lump;
 
 pub use bleach::{BleachForm, Chosen};
-pub use lump::{Lump, LumpForm};
+pub use lump::LumpForm;

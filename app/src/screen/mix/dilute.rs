@@ -6,7 +6,7 @@ use bleachfield_core::{
     },
     caution::{Act, Situation, cautions},
     message::Value,
-    quantity::{Basis, Kind, Known, Unit, in_jug, in_millilitres, millilitres},
+    quantity::{Basis, Kind, Known, in_jug, in_millilitres, millilitres},
 };
 use leptos::prelude::*;
 

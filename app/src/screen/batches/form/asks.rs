@@ -38,5 +38,5 @@ pub fn on_scale(ask: Ask) -> Option<Figure> {
 /// Whether the form may go on: tries every question, so that each one that is
 /// wrong says so.
 pub fn all_well(asks: &[Ask]) -> bool {
-    asks.iter().fold(true, |well, ask| ask.try_now() && well)
+    asks.iter().filter(|ask| !ask.try_now()).count() == 0
 }
