@@ -184,12 +184,12 @@ fn days(at: Timestamp, now: Timestamp) -> f64 {
     now.duration_since(at).as_secs_f64() / 86_400.0
 }
 
-/// Days from noon of a calendar day. Calendars differ by zone, so that a day that has not
-/// begun in the middle of the world counts as today.
+/// Days from noon UTC of a calendar day. The first zones begin a day 14 hours before UTC does,
+/// 26 hours before its noon: up to there a day may be somebody's today, and counts as now.
 fn days_since(day: Date, now: Timestamp) -> f64 {
     let noon = Offset::UTC.to_timestamp(day.at(12, 0, 0, 0)).unwrap_or(Timestamp::UNIX_EPOCH);
     let days = days(noon, now);
-    if days > -1.0 { days.max(0.0) } else { days }
+    if days >= -26.0 / 24.0 { days.max(0.0) } else { days }
 }
 
 fn days_between(from: Date, to: Date) -> f64 {
