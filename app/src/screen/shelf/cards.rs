@@ -70,20 +70,21 @@ impl Face {
     }
 
     fn card(self) -> impl IntoView {
-        let Product { id, name, kind, .. } = &self.product;
         let now = clock::now();
-        let kind = (kind_name(*kind) != *name).then(|| kind_name(*kind));
         let strength = now_in_words(&self.product, now);
+        let age = age(&self.product, now);
+        let Product { id, name, kind, .. } = self.product;
+        let kind = Some(kind_name(kind)).filter(|kind| *kind != name);
         view! {
             <A href=format!("/shelf/{id}") attr:class="card product-card">
-                <h3>{name.clone()}</h3>
+                <h3>{name}</h3>
                 {kind.map(|kind| view! { <p class="soft">{kind}</p> })}
                 {strength.map(|now| view! {
                     <p class="now"><strong>{now.value}</strong>" "{mark(now.assumed)}</p>
                     {now.range.map(|range| view! { <p>{range}</p> })}
                     <p class="small soft">{now.rests_on}</p>
                 })}
-                <p class="small soft">{age(&self.product, now)}</p>
+                <p class="small soft">{age}</p>
             </A>
         }
     }
