@@ -118,7 +118,7 @@ pub fn AskField(
     refused: Signal<Option<Message>>,
     #[prop(optional)] on_enter: Option<Callback<()>>,
 ) -> impl IntoView {
-    let label = label.unwrap_or_else(|| field_name(ask.field()));
+    let label = label.unwrap_or_else(|| opening(&field_name(ask.field())));
     let unit = unit_name(ask.asked.unit);
     let problem = Signal::derive(move || {
         ask.wrong().or_else(|| refused.get().filter(|m| m.field == Some(ask.field())))
@@ -127,4 +127,10 @@ pub fn AskField(
     view! {
         <ValueField label text=ask.text unit problem hint=hint.unwrap_or_default() on_enter=enter />
     }
+}
+
+/// The words with a capital: field names are kept as they stand in a sentence.
+fn opening(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

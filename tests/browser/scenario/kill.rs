@@ -11,7 +11,7 @@ pub async fn play(phone: &mut Phone) -> Outcome {
     phone.open("/batches/new").await?;
     phone.fill("Fibre", "Cattail leaf").await?;
     phone.fill("Name of the batch", "Killed but kept").await?;
-    phone.fill("Wet mass", "500 g").await?;
+    phone.fill("Wet pulp", "500 g").await?;
     phone.tap("Not measured").await?;
     phone.tap("Save and plan the bath").await?;
     // It goes on to the plan only when the entry is on disk.
