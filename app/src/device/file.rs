@@ -4,7 +4,7 @@ use js_sys::{Array, Uint8Array};
 use leptos::prelude::window;
 use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::JsFuture;
-use web_sys::{Blob, File, FilePropertyBag, RequestInit, Response};
+use web_sys::{Blob, File, FilePropertyBag, Response};
 
 /// A file of these bytes.
 pub fn file(name: &str, mime: &str, bytes: &[u8]) -> Option<File> {
@@ -19,23 +19,14 @@ pub fn blob(bytes: &[u8]) -> Option<Blob> {
     Blob::new_with_u8_array_sequence(&Array::of1(&Uint8Array::from(bytes))).ok()
 }
 
-/// Whether a file is served at this address of our own. An app that answers
-/// every address with its page does not count.
-pub async fn served(address: &str) -> bool {
-    asked(address, "HEAD").await.is_some()
-}
-
-/// The file served at this address of our own.
+/// The file served at this address of our own. An app that answers every address
+/// with its page does not count.
 pub async fn fetched(address: &str) -> Option<Blob> {
-    let response = asked(address, "GET").await?;
-    JsFuture::from(response.blob().ok()?).await.ok()?.dyn_into().ok()
-}
-
-async fn asked(address: &str, method: &str) -> Option<Response> {
-    let init = RequestInit::new();
-    init.set_method(method);
-    let answer = window().fetch_with_str_and_init(address, &init);
+    let answer = window().fetch_with_str(address);
     let response: Response = JsFuture::from(answer).await.ok()?.dyn_into().ok()?;
     let kind = response.headers().get("content-type").ok().flatten().unwrap_or_default();
-    (response.ok() && !kind.starts_with("text/html")).then_some(response)
+    if !response.ok() || kind.starts_with("text/html") {
+        return None;
+    }
+    JsFuture::from(response.blob().ok()?).await.ok()?.dyn_into().ok()
 }

@@ -14,16 +14,10 @@ use crate::{
 const DEMO: &str = "/demo/estuary-studio.bleachfield.zip";
 const NAME: &str = "estuary-studio.bleachfield.zip";
 
-/// Teaches what a batch is; offers the demo studio where there is one.
+/// Teaches what a batch is; offers the demo studio.
 #[component]
 pub fn Empty() -> impl IntoView {
-    let demo = RwSignal::new(false);
     let busy = RwSignal::new(false);
-    leptos::task::spawn_local(async move {
-        if file::served(DEMO).await {
-            demo.try_set(true);
-        }
-    });
     let navigate = use_navigate();
     let incoming = incoming();
     let load = move |_| {
@@ -52,12 +46,10 @@ pub fn Empty() -> impl IntoView {
                 <li>{word("batches.empty.third")}</li>
                 <li>{word("batches.empty.fourth")}</li>
             </ol>
-            <Show when=move || demo.get()>
-                <p class="soft">{word("batches.demo.what")}</p>
-                <button class="press soft" disabled=move || busy.get() on:click=load.clone()>
-                    {word("batches.demo.load")}
-                </button>
-            </Show>
+            <p class="soft">{word("batches.demo.what")}</p>
+            <button class="press soft" disabled=move || busy.get() on:click=load>
+                {word("batches.demo.load")}
+            </button>
         </section>
     }
 }
