@@ -42,13 +42,14 @@ pub fn App() -> impl IntoView {
                         <main class="page"><p role="status">{word("app.opening")}</p></main>
                     }
                     .into_any(),
-                    Opening::Open(_) => view! { <Screens /> }.into_any(),
+                    // The places come with the screens: a press on one before there
+                    // are routes would be lost.
+                    Opening::Open(_) => view! { <Screens /><Places /> }.into_any(),
                     Opening::Refused(why) => view! {
                         <Page title=word("app.refused")><p>{said(&why)}</p></Page>
                     }
                     .into_any(),
                 }}
-                <Places />
             </Router>
             <UpdateOffer />
         </Notice>
