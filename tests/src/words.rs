@@ -202,3 +202,48 @@ fn every_caution_has_a_heading_and_sentences_whose_gaps_are_filled() {
         );
     }
 }
+
+#[test]
+fn colour_has_words() {
+    use bleachfield_core::colour::{
+        measure::Doubt,
+        quality::{Place, Rejection as R},
+        reference::Light,
+        reversion::Ageing,
+        shift::{Dryness, none_known},
+        target::PaperWhite,
+    };
+    let place = Place::Grey;
+    for rejection in [
+        R::NoReference,
+        R::ImpossibleReference { place },
+        R::OutsidePhoto { place },
+        R::TooSmall { place, side: 12, least: 40 },
+        R::Clipped { place, share: 0.2 },
+        R::TooDark { code: 90.0, least: 150.0 },
+        R::TooBright { code: 254.0, most: 250.0 },
+        R::Blurred { edge: 0.03, most: 0.01 },
+        R::UnevenPatch { place, difference: 0.5, most: 0.3 },
+        R::UnevenLight { difference: 0.5, most: 0.35 },
+        R::MixedLight { difference: 0.2, most: 0.05 },
+        R::GreyOff { lightness: 5.0, chroma: 4.0 },
+        R::ColouredLight { ratio: 4.0, most: 2.2 },
+        R::PoorLamp,
+    ] {
+        said(&rejection.message());
+        said(&rejection.instruction());
+    }
+    said(&none_known());
+    for place in [Place::White, Place::SecondWhite, Place::Grey, Place::Pulp] {
+        words(place.key());
+    }
+    for doubt in
+        [Doubt::Pulp, Doubt::White, Doubt::WhiteValue, Doubt::Tone, Doubt::Light, Doubt::Camera]
+    {
+        words(doubt.key());
+    }
+    Light::ALL.map(|light| words(light.key()));
+    Ageing::ALL.map(|ageing| words(ageing.key()));
+    Dryness::ALL.map(|dryness| words(dryness.key()));
+    PaperWhite::ALL.map(|white| words(white.key()));
+}

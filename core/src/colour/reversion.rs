@@ -17,6 +17,15 @@ pub enum Ageing {
 
 impl Ageing {
     pub const ALL: [Self; 3] = [Self::Window, Self::WarmOven, Self::Dark];
+
+    /// Key for the words in the locale files.
+    pub fn key(self) -> &'static str {
+        match self {
+            Self::Window => "colour.ageing.window",
+            Self::WarmOven => "colour.ageing.warm_oven",
+            Self::Dark => "colour.ageing.dark",
+        }
+    }
 }
 
 /// Post-colour number: 100 times the rise of K/S in the blue, from the blue

@@ -7,6 +7,7 @@
 use super::kubelka_munk::{k_over_s, reflectance};
 use super::space::{Lab, Xyz};
 use super::whiteness::yellowness;
+use crate::message::Message;
 use crate::quantity::{Basis, Known};
 use serde::{Deserialize, Serialize};
 
@@ -46,6 +47,11 @@ pub struct Foreseen {
     pub lab: Lab,
     pub lightness: Known<f64>,
     pub yellowness: Known<f64>,
+}
+
+/// What to say where [`Shift::learn`] has nothing to learn from.
+pub fn none_known() -> Message {
+    Message::new("colour.shift.none_known")
 }
 
 impl Shift {

@@ -19,6 +19,7 @@
 
 mod bath;
 mod chemistry;
+mod colour;
 mod row;
 mod wash;
 
@@ -37,7 +38,8 @@ pub struct Subject {
 }
 
 /// Every table there is.
-pub const SUBJECTS: &[Subject] = &[bath::SUBJECT, chemistry::SUBJECT, wash::SUBJECT];
+pub const SUBJECTS: &[Subject] =
+    &[bath::SUBJECT, chemistry::SUBJECT, colour::SUBJECT, wash::SUBJECT];
 
 /// What came of one row.
 pub struct Outcome {
