@@ -242,8 +242,16 @@ fn colour_has_words() {
     {
         words(doubt.key());
     }
-    Light::ALL.map(|light| words(light.key()));
-    Ageing::ALL.map(|ageing| words(ageing.key()));
-    Dryness::ALL.map(|dryness| words(dryness.key()));
-    PaperWhite::ALL.map(|white| words(white.key()));
+    for light in Light::ALL {
+        words(light.key());
+    }
+    for ageing in Ageing::ALL {
+        words(ageing.key());
+    }
+    for dryness in Dryness::ALL {
+        words(dryness.key());
+    }
+    for white in PaperWhite::ALL {
+        words(white.key());
+    }
 }

@@ -25,7 +25,6 @@ pub const SUBJECT: Subject = Subject {
         ("yellowness", |i| some(yellowness(xyz(i)?))),
         ("whiteness", |i| Ok(white(i)?.whiteness)),
         ("tint", |i| Ok(white(i)?.tint)),
-        ("whiteness_holds", |i| Ok(f64::from(cie_whiteness(xyz(i)?).is_some()))),
         ("k_over_s", |i| some(k_over_s(i.number("reflectance")?))),
         ("reflectance", |i| some(reflectance(i.number("k_over_s")?))),
         ("post_colour", |i| some(post_colour_number(i.number("before")?, i.number("after")?))),
