@@ -119,7 +119,9 @@ fn plans_that_cannot_be() {
     said(&HeatRefusal::TooCold { target, reaches }.message());
     said(&HeatRefusal::TooHot { target, reaches }.message());
     said(&HeatRefusal::NoCooling.message());
-    said(&Message::new("remark.may_be_too_wet").with("short", Value::Mass(m)));
+    for key in ["remark.may_be_too_wet", "remark.may_be_too_weak"] {
+        said(&Message::new(key).with("short", Value::Mass(m)));
+    }
 }
 
 #[test]

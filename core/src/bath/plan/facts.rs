@@ -198,12 +198,7 @@ impl Facts {
         };
         let [oven_dry, pulp_water, active, charge, strength, consistency, mass, volume] =
             spread(&self.inputs, outcome)?;
-        let mut remarks = Vec::new();
-        if water.low < 0.0 {
-            remarks.push(
-                Message::new("remark.may_be_too_wet").with("short", Value::Mass(grams(-water.low))),
-            );
-        }
+        let remarks = if water.low < 0.0 { vec![short_of_room(&water)] } else { Vec::new() };
         let water = Figure { low: water.low.max(0.0), ..water };
         let amount = if self.powder { dose.value } else { dose.value * self.inputs[3].value };
         let liquor = grams((water.value + amount).max(1e-6));
@@ -244,6 +239,13 @@ impl Facts {
         };
         Some(Plan { cautions: cautions(Act::Bath, &plan.situation(request)), ..plan })
     }
+}
+
+/// The range of the water reaches below none at all: who is to blame?
+fn short_of_room(water: &Figure<f64>) -> Message {
+    let pulp = matches!(water.dominant, Some(WET_MASS | DRYNESS));
+    let key = if pulp { "remark.may_be_too_wet" } else { "remark.may_be_too_weak" };
+    Message::new(key).with("short", Value::Mass(grams(-water.low)))
 }
 
 /// Hypochlorite and peroxide in one vessel.

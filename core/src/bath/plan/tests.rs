@@ -269,6 +269,15 @@ fn a_range_that_reaches_into_the_impossible_is_remarked_on() {
     assert!(in_grams(made.water.low) >= 0.0);
 }
 
+#[test]
+fn a_bottle_that_may_be_too_weak_is_blamed_and_not_the_pulp() {
+    let bottle = Bleach::Hypochlorite(Bottle::unknown());
+    let size = Size::TotalVolume(millilitres(5000.0));
+    let made = plan(&request(pulp(500.0, 0.3), bottle, strength(38.0), size)).unwrap();
+    let keys: Vec<&str> = made.remarks.iter().map(|remark| remark.key).collect();
+    assert_eq!(keys, ["remark.may_be_too_weak"]);
+}
+
 fn any_bleach() -> impl Strategy<Value = Bleach> {
     let bottle = (0usize..5, 0.5f64..12.0).prop_map(|(i, figure)| {
         let basis = LabelBasis::ALL[i];
