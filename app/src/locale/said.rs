@@ -24,6 +24,15 @@ pub fn field_name(field: Field) -> String {
     word(&format!("field.{}", field.0))
 }
 
+/// A name that sentences use, as a heading or label begins it. A pH stays one.
+pub fn heading(name: String) -> String {
+    let mut letters = name.chars();
+    match letters.next() {
+        Some(first) if !name.starts_with("pH") => first.to_uppercase().chain(letters).collect(),
+        _ => name,
+    }
+}
+
 /// A value with its unit, short enough for the middle of a sentence.
 pub fn written(value: &Value) -> String {
     match value {

@@ -1,5 +1,11 @@
 //! A batch's page: where it stands, what to do next, and all that happened.
 
+use bleachfield_core::{
+    journal::{Batch, BatchState},
+    message::Value,
+    pulp::WetPulp,
+    quantity::{grams, share},
+};
 use leptos::prelude::*;
 use leptos_router::{
     components::A,
@@ -10,14 +16,15 @@ use ulid::Ulid;
 use super::{
     called,
     form::{Form, FormHost, Writing},
+    latest,
     next::{Next, Way},
     state::StateMark,
     timeline::Timeline,
 };
 use crate::{
     device::{clock, print},
-    locale::{word, words},
-    part::{Page, icon},
+    locale::{number, word, words, written},
+    part::{Fact, Page, icon},
     studio::studio,
 };
 
@@ -84,13 +91,18 @@ fn Head(writing: Writing) -> impl IntoView {
     let Writing { batch: id, studio, .. } = writing;
     let seen = Memo::new(move |_| {
         studio.book(|book| {
-            book.batches
-                .get(&id)
-                .map(|b| (b.state, b.fibre.clone(), clock::local_date(b.started), Next::of(b)))
+            book.batches.get(&id).map(|b| Seen {
+                state: b.state,
+                fibre: b.fibre.clone(),
+                started: clock::local_date(b.started),
+                dry: dry_fibre(b),
+                ph: latest::ph(b).map(|ph| number(ph.value, 3)),
+                next: Next::of(b),
+            })
         })
     });
     move || {
-        let (state, fibre, started, next) = seen.get()?;
+        let Seen { state, fibre, started, dry, ph, next } = seen.get()?;
         let button = match next.way(id) {
             Some(Way::Address(href)) => {
                 view! { <A href attr:class="press wet">{word(next.key())}</A> }.into_any()
@@ -104,17 +116,42 @@ fn Head(writing: Writing) -> impl IntoView {
             None => view! { <p class="soft">{word(next.key())}</p> }.into_any(),
         };
         Some(view! {
-            <header class="card stack">
-                <p class="row apart">
-                    <StateMark state=Signal::stored(state) />
-                    <span class="soft">{words("batch.since", &[("date", &started)])}</span>
-                </p>
-                {(!fibre.is_empty()).then(|| view! { <p>{fibre}</p> })}
+            <header class="card stack tight batch-head">
+                <StateMark state=Signal::stored(state) />
                 <p class="soft small">{word(&format!("state_tells.{}", state.key()))}</p>
+                <p>{words("batch.since", &[("fibre", &fibre), ("date", &started)])}</p>
+                <dl class="facts">
+                    {dry.map(|(dry, assumed)| view! {
+                        <Fact name=word("figure.dry_fibre") value=dry assumed />
+                    })}
+                    {ph.map(|ph| view! { <Fact name=word("batch.last_ph") value=ph /> })}
+                </dl>
                 {button}
             </header>
         })
     }
+}
+
+/// What the head shows of a batch.
+#[derive(Clone, PartialEq)]
+struct Seen {
+    state: BatchState,
+    fibre: String,
+    started: String,
+    /// Oven-dry fibre, and whether that rests on something nobody measured.
+    dry: Option<(String, bool)>,
+    ph: Option<String>,
+    next: Next,
+}
+
+/// The oven-dry fibre by the last weighing, with its range.
+fn dry_fibre(batch: &Batch) -> Option<(String, bool)> {
+    let weighed = batch.weighed.as_ref()?;
+    let pulp = WetPulp::new(weighed.wet_mass_g.map(grams), weighed.dryness.map(share)).ok()?;
+    let dry = pulp.oven_dry();
+    let mass = |mass| written(&Value::Mass(mass));
+    let gaps = [("value", &*mass(dry.value)), ("low", &*mass(dry.low)), ("high", &*mass(dry.high))];
+    Some((words("batch.dry_fibre", &gaps), dry.assumed))
 }
 
 /// What can be written down at any time.

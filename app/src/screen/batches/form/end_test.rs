@@ -10,7 +10,7 @@ use leptos::prelude::*;
 
 use super::{Save, Writing, Wrong, asks};
 use crate::{
-    locale::{said, word, words},
+    locale::{heading, said, word, words},
     part::{Ask, AskField, Choice, TextField},
     screen::batches::{evidence::Evidence, telling::name_of},
 };
@@ -88,7 +88,7 @@ pub fn EndTestForm(writing: Writing) -> impl IntoView {
         <div class="stack">
             <ul>{gaps}</ul>
             <Choice label=word("form.end_test.which") value=test
-                options=Test::ALL.map(|t| (t, word(t.word()))).to_vec() />
+                options=Test::ALL.map(|t| (t, heading(word(t.word())))).to_vec() />
             {move || {
                 let (can, cannot) = test.get().tells();
                 view! { <p class="soft small">{word(can)}" "{word(cannot)}</p> }

@@ -275,9 +275,11 @@ fn Save(
 ) -> impl IntoView {
     let label = label.unwrap_or_else(|| word("do.save"));
     view! {
-        <button class="press wet" class:stop=grave disabled=move || writing.busy.get()
-            on:click=move |_| run.run(())>
-            {label}
-        </button>
+        <div class="save">
+            <button class="press wet" class:stop=grave disabled=move || writing.busy.get()
+                on:click=move |_| run.run(())>
+                {label}
+            </button>
+        </div>
     }
 }

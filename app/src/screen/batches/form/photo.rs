@@ -82,7 +82,7 @@ pub fn PhotoForm(writing: Writing) -> impl IntoView {
             {move || ready.get().map(|ready| view! { <Look ready /> })}
             <Choice label=word("form.photo.state") value=pulp
                 options=[PulpState::Wet, PulpState::Pressed, PulpState::Dried]
-                    .map(|p| (p, name_of("pulp_state", &p))).to_vec() />
+                    .map(|p| (p, name_of("form.photo.pulp", &p))).to_vec() />
             <TextField label=word("form.photo.caption") text=caption />
             <Save writing run />
         </div>
