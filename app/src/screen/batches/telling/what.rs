@@ -134,13 +134,21 @@ fn started(bath: &BathStarted, batch: &Batch) -> Vec<String> {
     let mut lines = vec![name_of("oxidant", &bath.oxidant)];
     let Some(plan) = bath.plan.and_then(|id| plan_of(batch, id)) else { return lines };
     let meant = [
-        (bath.product_amount.is_none(), amount(&plan.product_amount)),
-        (bath.water_added_ml.is_none(), written(&Kind::Volume.value(plan.water_to_add_ml.value))),
+        ("product", bath.product_amount.map(size), plan.product_amount),
+        ("water", bath.water_added_ml.map(|f| f.value), Amount::VolumeMl(plan.water_to_add_ml)),
     ];
-    let keys = ["product", "water"];
-    for ((as_planned, meant), what) in meant.into_iter().zip(keys) {
-        let key = if as_planned { "as_planned" } else { "plan_said" };
-        lines.push(words(&format!("entry_line.{what}_{key}"), &[("amount", &meant)]));
+    let mut differs = false;
+    for (what, done, meant) in meant {
+        let key = match done {
+            None => "as_planned",
+            Some(done) if (done - size(meant)).abs() <= 5e-3 * size(meant).abs() => continue,
+            Some(_) => "plan_said",
+        };
+        differs |= key == "plan_said";
+        lines.push(words(&format!("entry_line.{what}_{key}"), &[("amount", &amount(&meant))]));
+    }
+    if !differs && bath.product_amount.is_some() {
+        lines.push(word("entry_line.as_planned"));
     }
     lines
 }
@@ -172,6 +180,13 @@ fn amount(amount: &Amount) -> String {
     match amount {
         Amount::MassG(g) => written(&Kind::Mass.value(g.value)),
         Amount::VolumeMl(ml) => written(&Kind::Volume.value(ml.value)),
+    }
+}
+
+/// Grams or millilitres of it.
+fn size(amount: Amount) -> f64 {
+    match amount {
+        Amount::MassG(figure) | Amount::VolumeMl(figure) => figure.value,
     }
 }
 
