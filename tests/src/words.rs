@@ -167,6 +167,56 @@ fn every_input_of_the_bath_has_a_name() {
 }
 
 #[test]
+fn what_the_shelf_refuses() {
+    use bleachfield_core::{
+        chemistry::{bottle as b, decay as d, percarbonate as p, titration as t},
+        journal::{BOUGHT, MADE, OPENED, ProductAdded, ProductKind, StrengthFound},
+    };
+    use jiff::civil::Date;
+    let today = Date::constant(2026, 5, 4);
+    let added = |made, opened| ProductAdded {
+        name: String::new(),
+        product: ProductKind::Other,
+        strength: None,
+        size: None,
+        bought: None,
+        made,
+        opened,
+        storage: Default::default(),
+        note: String::new(),
+    };
+    let day = |text: &str| Some(text.parse::<Date>().unwrap());
+    for (made, opened) in [
+        (day("2026-05-05"), None),
+        (day("2026-05-04"), day("2026-05-03")),
+        (day("1926-05-04"), None),
+    ] {
+        said(&added(made, opened).refuse_dates(today).unwrap_err());
+    }
+    said(&StrengthFound::by_strip(100.0, 0.5).unwrap_err().message());
+    said(&StrengthFound::by_strip(1e6, 500.0).unwrap_err().message());
+    let nothing = bleachfield_core::chemistry::Refusal::Missing { field: t::TITRE };
+    said(&nothing.message());
+    for field in [
+        b::DILUTION,
+        d::AGE,
+        d::STRENGTH,
+        p::ACTIVE_OXYGEN,
+        p::POWDER,
+        t::BLANK,
+        t::DILUTED_TO,
+        t::NORMALITY,
+        t::SAMPLE,
+        t::TITRE,
+        BOUGHT,
+        MADE,
+        OPENED,
+    ] {
+        words(&format!("field.{}", field.0));
+    }
+}
+
+#[test]
 fn every_caution_has_a_heading_and_sentences_whose_gaps_are_filled() {
     for id in CautionId::ALL {
         words(id.title());

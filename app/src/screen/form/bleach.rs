@@ -16,6 +16,7 @@ use crate::{
     device::clock,
     locale::word,
     part::{Ask, AskField, Assumed, Choice},
+    screen::shelf,
     studio::studio,
 };
 
@@ -150,7 +151,10 @@ impl BleachForm {
                         <Choice label=word("bleach.from") value=from options=offers />
                     })
                 }}
-                {move || (from.get() == From::Label).then(|| self.label())}
+                {move || match from.get() {
+                    From::Label => self.label().into_any(),
+                    From::Shelf(id) => shelf_strength(id).into_any(),
+                }}
             </div>
         }
     }
@@ -200,6 +204,20 @@ impl BleachForm {
             </div>
         }
     }
+}
+
+/// What a product from the shelf is reckoned with, and what that rests on.
+fn shelf_strength(id: Ulid) -> impl IntoView {
+    let now = studio()
+        .book(|book| book.products.get(&id).and_then(|p| shelf::now_in_words(p, clock::now())));
+    now.map(|now| {
+        view! {
+            <p role="status">
+                <strong>{now.value}</strong>{now.range.map(|range| format!(" ({range})"))}
+                ". "{now.rests_on}" "{shelf::mark(now.assumed)}
+            </p>
+        }
+    })
 }
 
 /// Whether baths are planned with it.

@@ -16,3 +16,4 @@ pub use cards::Shelf;
 pub use new::NewProduct;
 pub use page::ProductPage;
 pub use titrate::Titrate;
+pub use truth::{mark, now_in_words};
