@@ -11,7 +11,7 @@ use super::{
 };
 use crate::{
     device::clock,
-    locale::{counted, word},
+    locale::{counted, word, words},
     part::{Page, icon},
     studio::studio,
 };
@@ -71,8 +71,10 @@ impl Face {
 
     fn card(self) -> impl IntoView {
         let now = clock::now();
-        let strength = now_in_words(&self.product, now);
-        let age = age(&self.product, now);
+        let (strength, when) = match self.product.finished {
+            Some(at) => (None, words("shelf.gone", &[("date", &clock::local_date(at))])),
+            None => (now_in_words(&self.product, now), age(&self.product, now)),
+        };
         let Product { id, name, kind, .. } = self.product;
         let kind = Some(kind_name(kind)).filter(|kind| *kind != name);
         view! {
@@ -84,7 +86,7 @@ impl Face {
                     {now.range.map(|range| view! { <p>{range}</p> })}
                     <p class="small soft">{now.rests_on}</p>
                 })}
-                <p class="small soft">{age}</p>
+                <p class="small soft">{when}</p>
             </A>
         }
     }

@@ -69,7 +69,9 @@ fn Open(id: Ulid) -> impl IntoView {
             <div class="stack wide">
                 {move || product.get().map(|product| view! {
                     <Head product=(*product).clone() />
-                    <Truth product=(*product).clone() />
+                    {product.finished.is_none().then(|| view! {
+                        <Truth product=(*product).clone() />
+                    })}
                     <Doing product=(*product).clone() form />
                     <Kept product=(*product).clone() />
                     <h2>{word("shelf.history")}</h2>

@@ -38,7 +38,10 @@ pub fn now_in_words(product: &Product, now: Timestamp) -> Option<Now> {
             Ok(strength) => {
                 let chlorine = strength.available_chlorine.map(in_grams_per_litre);
                 Now {
-                    value: words("shelf.card.chlorine", &[("n", &number(chlorine.value, 2))]),
+                    value: words(
+                        "shelf.card.chlorine",
+                        &[("n", &number(chlorine.value, places(chlorine)))],
+                    ),
                     range: ranged(chlorine, "g/L"),
                     rests_on: rests_on(product, &strength, now),
                     assumed: chlorine.basis == Basis::Assumed,
@@ -55,7 +58,10 @@ pub fn now_in_words(product: &Product, now: Timestamp) -> Option<Now> {
             let powder = product.powder().ok()?;
             let share = powder.share.map(|share| share * 100.0);
             Some(Now {
-                value: words("shelf.card.percarbonate", &[("n", &number(share.value, 2))]),
+                value: words(
+                    "shelf.card.percarbonate",
+                    &[("n", &number(share.value, places(share)))],
+                ),
                 range: ranged(share, "%"),
                 rests_on: stated_from(product, now),
                 assumed: share.basis == Basis::Assumed,
@@ -95,9 +101,15 @@ pub fn stated(strength: &Stated) -> String {
 /// "48 to 52 g/L", where there is a range.
 pub fn ranged(figure: Known<f64>, unit: &str) -> Option<String> {
     (figure.low < figure.high).then(|| {
-        let (low, high) = (number(figure.low, 2), number(figure.high, 2));
+        let places = places(figure);
+        let (low, high) = (number(figure.low, places), number(figure.high, places));
         words("shelf.range", &[("low", &low), ("high", &high), ("unit", unit)])
     })
+}
+
+/// As many figures as the range lets a person trust.
+fn places(figure: Known<f64>) -> i32 {
+    if figure.high - figure.low < 0.05 * figure.value { 3 } else { 2 }
 }
 
 fn rests_on(product: &Product, strength: &Strength, now: Timestamp) -> String {
@@ -157,7 +169,7 @@ fn bottle_truth(product: &Product) -> AnyView {
         |grams| format!("{} %", number(figure_of(grams, LabelBasis::NaoclByVolume, 1.0), 2));
     view! {
         <section class="card stack">
-            <Figure name=word("shelf.truth.chlorine") number=number(chlorine.value, 2) unit="g/L"
+            <Figure name=word("shelf.truth.chlorine") number=number(chlorine.value, places(chlorine)) unit="g/L"
                 range=ranged(chlorine, "g/L").unwrap_or_default() />
             <p>{rests_on(product, &strength, now)}" "{mark(assumed)}</p>
             <dl class="facts">
@@ -204,13 +216,13 @@ fn powder_truth(product: &Product) -> AnyView {
     let percent = |known: Known<f64>| known.map(|share| share * 100.0);
     let peroxide = percent(powder.peroxide());
     let row = |known: Known<f64>, unit: &str| match ranged(known, unit) {
-        Some(range) => format!("{} {unit} ({range})", number(known.value, 2)),
-        None => format!("{} {unit}", number(known.value, 2)),
+        Some(range) => format!("{} {unit} ({range})", number(known.value, places(known))),
+        None => format!("{} {unit}", number(known.value, places(known))),
     };
     let Given { soda_ash, peroxide: in_litre, gas } = given(&powder);
     view! {
         <section class="card stack">
-            <Figure name=word("shelf.truth.peroxide") number=number(peroxide.value, 2) unit="%"
+            <Figure name=word("shelf.truth.peroxide") number=number(peroxide.value, places(peroxide)) unit="%"
                 range=ranged(peroxide, "%").unwrap_or_default() />
             <p>{stated_from(product, clock::now())}" "{mark(peroxide.basis == Basis::Assumed)}</p>
             <dl class="facts">
@@ -300,6 +312,8 @@ pub fn Traps(bottle: Bottle) -> impl IntoView {
         })
     });
     let rows = rows.collect_view();
+    let litres =
+        (!in_litres).then(|| words("shelf.traps.in_litres", &[("n", &number(chlorine, 3))]));
     let modelled = bottle.density.is_none()
         && matches!(bottle.basis, LabelBasis::NaoclByMass | LabelBasis::ChlorineByMass);
     let density = modelled.then(|| {
@@ -317,6 +331,7 @@ pub fn Traps(bottle: Bottle) -> impl IntoView {
             <div class="inside stack">
                 <p>{word(why)}</p>
                 <dl class="facts">{rows}</dl>
+                {litres.map(|text| view! { <p>{text}</p> })}
                 {density.map(|text| view! { <p class="small soft">{text}</p> })}
             </div>
         </details>
