@@ -2,3 +2,4 @@
 //! for the tests that measure it.
 
 pub mod photo;
+pub mod studio;

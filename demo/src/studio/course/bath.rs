@@ -1,0 +1,235 @@
+//! The bath itself: planned by the core, tended by its cues, stopped.
+
+use bleachfield_core::bath::{
+    Aim, Bleach, Cooling, Oxidant as Kind, Request, Size, plan as work_out,
+};
+use bleachfield_core::caution::Residual;
+use bleachfield_core::journal::{
+    Amount, BathStarted, BathStopped, Body, CueAnswered, CueOutcome, Oxidant, ProductUsed,
+    PulpState, Reading, ReadingOf, Reheated, Stirred, StopReason, plan_record,
+};
+use bleachfield_core::quantity::{Celsius, share};
+use jiff::SignedDuration;
+
+use super::{Bath, Course};
+use crate::photo::preset::Hour;
+use crate::studio::Failure;
+use crate::studio::model::{Appetite, Charged, ROOM, meter, ph, read, strip};
+use crate::studio::shelf::Jar;
+
+/// What is wanted of a bath.
+#[derive(Clone, Copy, Debug)]
+pub struct Wanted {
+    /// Active on oven-dry fibre, as a share.
+    pub charge: f64,
+    pub consistency: f64,
+    pub celsius: f64,
+    pub minutes: f64,
+}
+
+impl Course<'_> {
+    /// The plan, by the core, kept as the app keeps it.
+    pub fn plan(&mut self, jar: &Jar, wanted: Wanted) -> Result<(), Failure> {
+        self.wait(6);
+        let pulp = self.pulp.ok_or_else(|| Failure::of("a plan")("nothing was weighed"))?;
+        let celsius = |value| Celsius::new(value).map_err(Failure::of("no heat"));
+        let cooling = Cooling::measured(celsius(ROOM)?, celsius(50.0)?, celsius(44.5)?, 1.0)
+            .map_err(Failure::of("the bucket's cooling"))?;
+        let request = Request {
+            pulp,
+            bleach: jar.bleach,
+            aim: Aim::Charge(share(wanted.charge)),
+            size: Size::Consistency(share(wanted.consistency)),
+            temperature: celsius(wanted.celsius)?,
+            carried: Residual::None,
+            on_hand: None,
+            vessel: None,
+            minutes: Some(wanted.minutes),
+            cooling: (jar.bleach.oxidant() == Kind::Percarbonate).then_some(cooling),
+        };
+        let plan = work_out(&request).map_err(Failure::of("a plan"))?;
+        let used = ProductUsed {
+            shelf: Some(jar.id),
+            name: jar.name.to_owned(),
+            strength: jar.bleach.strength(),
+        };
+        let record = plan_record(&request, &plan, used);
+        let entry = self.write(Body::Planned(Box::new(record.clone())));
+        self.planned = Some((entry, record));
+        match jar.bleach {
+            Bleach::Hypochlorite(_) => self.chlorine_used = true,
+            Bleach::Percarbonate(_) => self.peroxide_used = true,
+        }
+        Ok(())
+    }
+
+    /// Oxidant meets pulp. `truth` is what the bleach holds of what it is taken for.
+    pub fn start(&mut self, appetite: Appetite, truth: f64) -> Result<(), Failure> {
+        self.wait(14);
+        let (entry, record) =
+            self.planned.clone().ok_or_else(|| Failure::of("a bath")("no plan was made"))?;
+        let id = self.log.fresh_id(self.at);
+        let poured = match record.product_amount {
+            Amount::MassG(g) => Amount::MassG(read((g.value * 2.0).round() / 2.0, 0.5)),
+            Amount::VolumeMl(ml) => Amount::VolumeMl(read(ml.value.round(), 1.0)),
+        };
+        let water = (record.water_to_add_ml.value / 10.0).round() * 10.0;
+        self.write(Body::BathStarted(BathStarted {
+            bath: id,
+            plan: Some(entry),
+            oxidant: record.oxidant,
+            product: record.product.shelf,
+            product_amount: Some(poured),
+            water_added_ml: Some(read(water, 50.0)),
+            celsius: Some(read(record.celsius + 1.0, 0.5)),
+            schedule: record.schedule.clone(),
+        }));
+        let (started, colour_before) = (self.at, self.colour);
+        self.bath = Some(Bath { id, started, record, appetite, truth, colour_before, tended: 0 });
+        Ok(())
+    }
+
+    /// Everything that the bath asks for up to a minute of it: stirred, warmed, read.
+    /// Photos are taken at the `looks`, and skipped where else they were asked for.
+    pub fn tend(&mut self, until: f64, looks: &[(f64, Hour)]) -> Result<(), Failure> {
+        let Some(bath) = &self.bath else { return Ok(()) };
+        let (id, started, oxidant) = (bath.id, bath.started, bath.record.oxidant);
+        for (second, task) in tasks(bath, until) {
+            let lag = 20 + 9 * (second / 60 % 4) + 25 * task as i64;
+            let at = started.checked_add(SignedDuration::from_secs(second + lag));
+            self.at = at.unwrap_or(self.at).min(self.log.now);
+            let mut outcome = CueOutcome::Done;
+            match task {
+                Task::Stir => {
+                    self.write(Body::Stirred(Stirred { bath: id }));
+                }
+                Task::Reheat => self.reheat()?,
+                Task::Ph => {
+                    let shown = meter(self.ph_now()?);
+                    self.read(ReadingOf::Ph, shown);
+                }
+                Task::Strip => {
+                    let shown = strip(self.charged()?.left);
+                    self.read(strip_of(oxidant), shown);
+                }
+                Task::Photo => match looks.iter().find(|(at, _)| (at * 60.0) as i64 == second) {
+                    Some((_, hour)) => {
+                        self.photograph(PulpState::Wet, *hour, true, "")?;
+                    }
+                    None => outcome = CueOutcome::Skipped,
+                },
+            }
+            let cue = format!("{}-{second}", task.key());
+            self.write(Body::CueAnswered(CueAnswered { bath: id, cue, outcome }));
+        }
+        if let Some(bath) = &mut self.bath {
+            bath.tended = (until * 60.0) as i64;
+            let at = started.checked_add(SignedDuration::from_secs(bath.tended));
+            self.at = self.at.max(at.unwrap_or(self.at).min(self.log.now));
+        }
+        Ok(())
+    }
+
+    /// Drained. The lump keeps some of the liquor.
+    pub fn stop(&mut self, why: StopReason, note: &str) -> Result<(), Failure> {
+        self.wait(1);
+        let left = (self.ph_now()?, self.charged()?.left);
+        let colour = self.colour_now();
+        if let Some(bath) = self.bath.take() {
+            self.at = self.at.max(bath.started);
+            let note = note.to_owned();
+            self.write(Body::BathStopped(BathStopped { bath: bath.id, why, note }));
+        }
+        (self.liquor, self.colour, self.rinses) = (left, colour, 0);
+        self.changed = Some(self.at);
+        Ok(())
+    }
+
+    /// A reading in the bath, or of what was squeezed out.
+    pub fn read(&mut self, what: ReadingOf, figure: bleachfield_core::journal::Figure) {
+        let bath = self.bath.as_ref().map(|bath| bath.id);
+        self.write(Body::Reading(Reading {
+            bath,
+            what,
+            figure: Some(figure),
+            text: String::new(),
+        }));
+    }
+
+    fn reheat(&mut self) -> Result<(), Failure> {
+        let Some(bath) = &self.bath else { return Ok(()) };
+        let (id, aim) = (bath.id, bath.record.celsius);
+        self.read(ReadingOf::Celsius, read(aim - 5.0, 0.5));
+        let (from, to) = (Some(read(aim - 5.0, 0.5)), Some(read(aim + 0.5, 0.5)));
+        self.write(Body::Reheated(Reheated { bath: id, from_celsius: from, to_celsius: to }));
+        Ok(())
+    }
+
+    fn ph_now(&self) -> Result<f64, Failure> {
+        let celsius = self.bath.as_ref().map_or(ROOM, |bath| bath.record.celsius);
+        ph(self.charged()?, celsius)
+    }
+
+    fn charged(&self) -> Result<Charged, Failure> {
+        let bath = self.bath.as_ref().ok_or_else(|| Failure::of("a bath")("none runs"))?;
+        let at_first = bath.record.liquor_strength_g_per_l.value * bath.truth;
+        let left = at_first * bath.appetite.left(self.minutes(bath));
+        Ok(Charged { oxidant: bath.record.oxidant, at_first, left })
+    }
+}
+
+/// The strip that answers to an oxidant.
+pub fn strip_of(oxidant: Oxidant) -> ReadingOf {
+    match oxidant {
+        Oxidant::Hypochlorite => ReadingOf::AvailableChlorineMgPerL,
+        Oxidant::Percarbonate | Oxidant::Peroxide => ReadingOf::PeroxideMgPerL,
+    }
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+enum Task {
+    Stir,
+    Reheat,
+    Ph,
+    Strip,
+    Photo,
+}
+
+impl Task {
+    /// The kind as the ids of cues have it.
+    fn key(self) -> &'static str {
+        match self {
+            Task::Stir => "stir",
+            Task::Reheat => "reheat",
+            Task::Ph => "ph",
+            Task::Strip => "strip",
+            Task::Photo => "photo",
+        }
+    }
+}
+
+/// What falls due after what was tended, up to a minute, in order.
+fn tasks(bath: &Bath, until: f64) -> Vec<(i64, Task)> {
+    let schedule = &bath.record.schedule;
+    let last = (until * 60.0) as i64;
+    let stop = schedule.stop_at_min.map_or(last + 1, |min| (min * 60.0) as i64);
+    let mut tasks = Vec::new();
+    for (task, every) in
+        [(Task::Stir, schedule.stir_every_min), (Task::Reheat, schedule.reheat_every_min)]
+    {
+        let Some(every) = every else { continue };
+        let seconds = (1..).map(|n| (every * 60.0 * f64::from(n)).round() as i64);
+        tasks.extend(seconds.take_while(|s| *s <= last && *s < stop).map(|s| (s, task)));
+    }
+    for (task, minutes) in [
+        (Task::Ph, &schedule.ph_at_min),
+        (Task::Strip, &schedule.strip_at_min),
+        (Task::Photo, &schedule.photo_at_min),
+    ] {
+        let seconds = minutes.iter().map(|min| (min * 60.0).round() as i64);
+        tasks.extend(seconds.filter(|s| *s <= last).map(|s| (s, task)));
+    }
+    tasks.retain(|(second, _)| *second > bath.tended);
+    tasks.sort_unstable();
+    tasks
+}

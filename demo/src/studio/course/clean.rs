@@ -1,0 +1,151 @@
+//! After the bath: rinses, antichlor, acid, chalk, end tests, sign-off.
+
+use bleachfield_core::chemistry::alkaline_reserve::{PERMANENT, reserve_dose};
+use bleachfield_core::chemistry::dechlorination::{
+    Antichlor as Reagent, Found, Vessel, antichlor_dose,
+};
+use bleachfield_core::journal::{
+    Acid, AcidFinished, Amount, Antichlor, Antichlored, Body, EndTest, EndTestOf, Outcome,
+    ReserveAdded, Rinsed, SignedOff,
+};
+use bleachfield_core::pulp::sign_off::{self, Logged, PH_FROM_TAP, Used};
+use bleachfield_core::quantity::{
+    Basis, Known, grams, grams_per_litre, in_grams, in_share, millilitres, share,
+};
+use ulid::Ulid;
+
+use super::Course;
+use crate::studio::Failure;
+use crate::studio::model::{TAP_PH, meter, read, rinsed, strip};
+
+impl Course<'_> {
+    /// Rinses of so many litres, each read after the squeeze.
+    pub fn rinse(&mut self, times: u32, litres: f64, note: &str) -> Result<(), Failure> {
+        for n in 0..times {
+            self.wait(16);
+            self.rinses += 1;
+            let (ph, oxidant) = self.rinse_water(litres)?;
+            let note = if n + 1 == times { note } else { "" };
+            self.write(Body::Rinsed(Rinsed {
+                water_l: read(litres, 0.1),
+                minutes: Some(read(10.0, 1.0)),
+                dryness_after: None,
+                ph: Some(meter(ph)),
+                strip_mg_per_l: Some(strip(oxidant)),
+                note: note.to_owned(),
+            }));
+        }
+        self.liquor = self.rinse_water(litres)?;
+        self.rinses = 0;
+        Ok(())
+    }
+
+    /// Thiosulfate for what the strip still shows, weighed as the core says.
+    pub fn antichlor(&mut self, product: Ulid, note: &str) -> Result<(), Failure> {
+        self.wait(9);
+        let seen = strip(self.liquor.1).value / 1000.0;
+        let litres = 4.0;
+        let dose = antichlor_dose(
+            Reagent::ThiosulfatePentahydrate,
+            Found::Strip(grams_per_litre(seen)),
+            Known::within(millilitres(litres * 1000.0), 0.05, Basis::Measured),
+            share(0.99),
+            Vessel::Open,
+        )
+        .map_err(Failure::of("an antichlor"))?;
+        let weighed = (in_grams(dose.dose.value) * 10.0).ceil() / 10.0;
+        self.write(Body::Antichlored(Antichlored {
+            reagent: Antichlor::ThiosulfatePentahydrate,
+            product: Some(product),
+            grams: read(weighed, 0.05),
+            minutes: Some(read(10.0, 1.0)),
+            strip_mg_per_l: Some(strip(0.0)),
+            note: note.to_owned(),
+        }));
+        self.liquor.1 = 0.0;
+        self.changed = Some(self.at);
+        Ok(())
+    }
+
+    /// A little citric acid brings the last of the alkali down.
+    pub fn neutralize(&mut self, product: Ulid, spoon_g: f64, note: &str) {
+        self.wait(12);
+        let before = self.liquor.0;
+        self.liquor.0 = TAP_PH - 0.1;
+        let after = self.liquor.0;
+        self.write(Body::AcidFinished(AcidFinished {
+            acid: Acid::Citric,
+            product: Some(product),
+            amount: Amount::MassG(read(spoon_g, 0.1)),
+            ph_before: Some(meter(before)),
+            ph_after: Some(meter(after)),
+            note: note.to_owned(),
+        }));
+        self.changed = Some(self.at);
+    }
+
+    /// Chalk for the reserve that permanence asks for; chalk water stands at pH 8.3
+    /// in air (calcite in equilibrium with it; from memory).
+    pub fn reserve(&mut self, chalk: Ulid) -> Result<(), Failure> {
+        self.wait(10);
+        let retention = Known { value: 0.45, low: 0.3, high: 0.6, basis: Basis::Assumed };
+        let fibre = Known::within(grams(self.dry_g()), 0.07, Basis::Computed);
+        let dose = reserve_dose(fibre, share(PERMANENT), retention.map(share))
+            .map_err(Failure::of("a reserve"))?;
+        let calcium_carbonate_g = read(in_grams(dose.dose.value).round(), 0.5);
+        let retention_share = Some(retention.map(share).map(in_share));
+        self.write(Body::ReserveAdded(ReserveAdded { calcium_carbonate_g, retention_share }));
+        self.liquor.0 = 8.3;
+        self.changed = Some(self.at);
+        let jar = bleachfield_core::journal::Subject::Bottle(chalk);
+        let text = format!("Took {} g for a batch.", calcium_carbonate_g.value);
+        let note = Body::Note(bleachfield_core::journal::Note { text });
+        self.log.write(self.hand, self.at, jar, note);
+        Ok(())
+    }
+
+    /// The end tests that its bleaches call for, with what they truly show.
+    pub fn end_tests(&mut self) {
+        let (ph, oxidant) = self.liquor;
+        let residue = strip(oxidant);
+        let passed = |pass: bool| if pass { Outcome::Passed } else { Outcome::Failed };
+        if self.chlorine_used {
+            let chlorine = strip(if self.peroxide_used { 0.0 } else { oxidant });
+            self.test(EndTestOf::ChlorineStrip, passed(chlorine.value == 0.0), Some(chlorine), "");
+        }
+        if self.peroxide_used {
+            self.test(EndTestOf::PeroxideStrip, passed(residue.value == 0.0), Some(residue), "");
+        }
+        let shown = meter(ph);
+        let near = (shown.value - TAP_PH).abs() <= PH_FROM_TAP + 1e-9;
+        self.test(EndTestOf::LastRinsePh, passed(near), Some(shown), "");
+        self.test(EndTestOf::Feel, Outcome::Passed, None, "Squeaks.");
+    }
+
+    /// Signed off: clean where the core says so, else only for a reason.
+    pub fn sign_off(&mut self, reason: &str) -> Result<bool, Failure> {
+        self.wait(3);
+        let used = Used { hypochlorite: self.chlorine_used, peroxide: self.peroxide_used };
+        let signed = sign_off::sign_off(used, &self.tests, self.changed, reason)
+            .map_err(Failure::of("a sign-off"))?;
+        self.write(Body::SignedOff(SignedOff { complete: signed.clean, reason: signed.reason }));
+        Ok(signed.clean)
+    }
+
+    fn test(
+        &mut self,
+        test: EndTestOf,
+        outcome: Outcome,
+        figure: Option<bleachfield_core::journal::Figure>,
+        note: &str,
+    ) {
+        self.wait(2);
+        let entry = EndTest { test, outcome, figure, note: note.to_owned() };
+        self.tests.extend(Logged::from_entry(&entry, self.at));
+        self.write(Body::EndTest(entry));
+    }
+
+    fn rinse_water(&self, litres: f64) -> Result<(f64, f64), Failure> {
+        rinsed(self.squeezed_g(), self.liquor, self.rinses, litres)
+    }
+}

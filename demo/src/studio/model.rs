@@ -1,0 +1,142 @@
+//! What meters and strips would have shown, by the core's own sums where it has any.
+
+use bleachfield_core::chemistry::equilibrium::Mix;
+use bleachfield_core::chemistry::substance::moles_per_litre;
+use bleachfield_core::journal::{Figure, Oxidant};
+use bleachfield_core::pulp::wash::{Alkali, Efficiency, Liquor, Lump, Pace, Targets, Wash};
+use bleachfield_core::quantity::{
+    Basis, Known, grams_per_litre, in_grams_per_litre, millilitres, share, weighed,
+};
+
+use super::Failure;
+
+/// The tap of the studio, and its hardness in mg/L as CaCO3.
+pub const TAP_PH: f64 = 7.4;
+pub const HARDNESS: f64 = 120.0;
+/// The room, °C.
+pub const ROOM: f64 = 17.0;
+/// Oven-dry over wet after Marl's squeeze.
+pub const SQUEEZE: f64 = 0.21;
+
+/// How a pulp takes to a bath. Made up for each bath; no source.
+#[derive(Clone, Copy, Debug)]
+pub struct Appetite {
+    /// Minutes in which the oxidant falls by e.
+    pub tau_min: f64,
+    /// Share of the oxidant that nothing in the pulp uses up.
+    pub rest: f64,
+    /// Share of the colour it came with that is left in the end.
+    pub fades_to: f64,
+}
+
+impl Appetite {
+    /// Share of the oxidant left after some minutes.
+    pub fn left(&self, minutes: f64) -> f64 {
+        self.rest + (1.0 - self.rest) * (-minutes / self.tau_min).exp()
+    }
+
+    /// Share of the colour left after some minutes; it follows the oxidant.
+    pub fn colour(&self, minutes: f64) -> f64 {
+        self.fades_to + (1.0 - self.fades_to) * (-minutes / (1.3 * self.tau_min)).exp()
+    }
+}
+
+/// Oxidant in a liquor, g/L of available chlorine or H2O2.
+#[derive(Clone, Copy, Debug)]
+pub struct Charged {
+    pub oxidant: Oxidant,
+    pub at_first: f64,
+    pub left: f64,
+}
+
+/// pH of a bath at a temperature.
+///
+/// The liquor is the core's [`Mix`]: what was poured, 0.4 g/L of soda ash that the
+/// cook left, the bottle's lye, and the acid that the oxidized pulp gives, taken as
+/// 0.3 mol for each mole of oxidant used (own estimate, no source).
+pub fn ph(charged: Charged, celsius: f64) -> Result<f64, Failure> {
+    const CHLORINE: f64 = 70.906;
+    const PEROXIDE: f64 = 34.0147;
+    const COOK: f64 = 0.4 / 105.99;
+    let mix = Mix::new(celsius).map_err(Failure::of("a pH"))?.with_soda_ash(moles_per_litre(COOK));
+    let hypochlorite = charged.oxidant == Oxidant::Hypochlorite;
+    let each = if hypochlorite { CHLORINE } else { PEROXIDE };
+    let (poured, left) = (charged.at_first / each, charged.left / each);
+    let used = moles_per_litre(poured - left);
+    let mix = if hypochlorite {
+        // A bottle has about a mole of lye to eight of hypochlorite.
+        mix.with_bleach(moles_per_litre(left))
+            .with_salt(used * 2.0)
+            .with_lye(moles_per_litre(poured / 8.0))
+    } else {
+        mix.with_soda_ash(moles_per_litre(poured / 1.5)).with_peroxide(moles_per_litre(left))
+    };
+    let found = mix.with_strong_acid(used * 0.3).solve().map_err(Failure::of("a pH"))?;
+    Ok(found.ph())
+}
+
+/// What is in the water of a squeezed lump after some rinses: pH, and oxidant in g/L.
+pub fn rinsed(
+    wet_g: f64,
+    (ph, oxidant): (f64, f64),
+    rinses: u32,
+    litres: f64,
+) -> Result<(f64, f64), Failure> {
+    let soda = Alkali::SodaAsh;
+    let refused = Failure::of("a rinse");
+    let tap = soda
+        .tap(TAP_PH, grams_per_litre(HARDNESS / 1000.0), ROOM)
+        .map_err(Failure::of("the tap"))?;
+    let exact = |grams| Known::exact(grams_per_litre(grams), Basis::Computed);
+    let alkali = soda.strength(ph, ROOM).map_err(Failure::of("an alkali"))?;
+    let wash = Wash {
+        lump: Lump {
+            wet_mass: weighed(bleachfield_core::quantity::grams(wet_g)),
+            dryness: Known::exact(share(SQUEEZE), Basis::OwnRecord),
+        },
+        liquor: Liquor {
+            oxidant: Some(exact(oxidant)),
+            alkali: Some(exact(in_grams_per_litre(alkali))),
+            ..Liquor::default()
+        },
+        targets: Targets::default(),
+        tap,
+        efficiency: Efficiency::assumed(),
+        pace: Pace::default(),
+    };
+    let left = wash.after(rinses, millilitres(litres * 1000.0)).map_err(refused)?;
+    let value = |known: Option<Known<_>>| known.map_or(0.0, |k| in_grams_per_litre(k.value));
+    let alkali = grams_per_litre(value(left.alkali));
+    let ph = soda.ph(alkali, ROOM).map_err(Failure::of("a rinse's pH"))?;
+    Ok((ph.max(TAP_PH), value(left.oxidant)))
+}
+
+/// What a meter shows: to a tenth, and good to a tenth.
+pub fn meter(ph: f64) -> Figure {
+    let value = (ph * 10.0).round() / 10.0;
+    Known { value, low: value - 0.1, high: value + 0.1, basis: Basis::Measured }
+}
+
+/// What a strip shows of so many g/L: the nearest of its steps, mg/L. Above its scale
+/// the liquor is thinned first.
+pub fn strip(grams_per_litre: f64) -> Figure {
+    const STEPS: [f64; 14] =
+        [0.0, 0.5, 1.0, 3.0, 5.0, 10.0, 25.0, 50.0, 100.0, 200.0, 400.0, 800.0, 1500.0, 3000.0];
+    let given = grams_per_litre * 1000.0;
+    let nearest = STEPS
+        .iter()
+        .enumerate()
+        .min_by(|a, b| (a.1 - given).abs().total_cmp(&(b.1 - given).abs()))
+        .map_or(0, |(i, _)| i);
+    Known {
+        value: STEPS[nearest],
+        low: STEPS[nearest.saturating_sub(1)],
+        high: STEPS[(nearest + 1).min(STEPS.len() - 1)],
+        basis: Basis::Strip,
+    }
+}
+
+/// A figure that was read off an instrument to within so much.
+pub fn read(value: f64, within: f64) -> Figure {
+    Known { value, low: value - within, high: value + within, basis: Basis::Measured }
+}

@@ -1,0 +1,134 @@
+//! March to May: the first cooks, and two baths that went wrong.
+
+use bleachfield_core::journal::{Body, GivenUp, PulpState, Renamed, StopReason, StoredForm};
+use ulid::Ulid;
+
+use super::{HYPOCHLORITE, PERCARBONATE, SLOW, WILLING};
+use crate::photo::preset::{Fibre, Hour};
+use crate::studio::Failure;
+use crate::studio::course::{Course, Wanted};
+use crate::studio::log::{Hand, Log};
+use crate::studio::model::Appetite;
+use crate::studio::shelf::{Jar, Shelf};
+
+/// The first batch, all as it should be. The answer is its lot.
+pub fn reed_bed(log: &mut Log, shelf: &Shelf) -> Result<Ulid, Failure> {
+    let at = log.on(222, 6, 30);
+    let note = "Cut in January, retted in the ditch for five weeks. Smells like it.";
+    let mut batch =
+        Course::begin(log, Hand::Marl, at, Fibre::CattailLeaf, ("Reed bed", 620.0), note);
+    batch.cook(0.18, 3.0, 8.9, "Blue pot, lid on.");
+    batch.weigh_with_sample(780.0, 4.3)?;
+    batch.photograph(PulpState::Wet, Hour::Overcast, true, "Straight from the cook.")?;
+    batch.plan(&shelf.cellar, HYPOCHLORITE)?;
+    batch.start(WILLING, 1.0)?;
+    batch.tend(59.5, &[(20.0, Hour::Overcast), (40.0, Hour::Overcast)])?;
+    batch.stop(StopReason::TimeUp, "Cream, and it stopped changing ten minutes ago.")?;
+    batch.rinse(5, 4.0, "")?;
+    batch.end_tests();
+    batch.sign_off("")?;
+    let lot = batch.store(StoredForm::Frozen, "chest freezer, left", "Two bags.");
+    batch.wait(60 * 24 * 3);
+    batch.photograph(PulpState::Dried, Hour::Overcast, true, "A pat, three days dry.")?;
+    batch.wait(60 * 24 * 2);
+    batch.sheets(lot, 14, ("A5", 148.0, 210.0), 95.0, "Crisp. Rattles well.");
+    Ok(lot)
+}
+
+/// Hemp by percarbonate, without trouble.
+pub fn rope_ends(log: &mut Log, shelf: &Shelf) -> Result<(), Failure> {
+    let at = log.on(205, 7, 10);
+    let note = "Ends from the rope walk, untarred.";
+    let mut batch =
+        Course::begin(log, Hand::Teasel, at, Fibre::HempTow, ("Rope ends", 300.0), note);
+    batch.cook(0.15, 4.0, 9.1, "Cut to two centimetres first.");
+    batch.weigh_by_own_figure(840.0)?;
+    batch.plan(&shelf.percarbonate, PERCARBONATE)?;
+    batch.start(Appetite { fades_to: 0.22, ..SLOW }, 1.0)?;
+    batch.tend(119.0, &[(60.0, Hour::Lamp)])?;
+    batch.stop(StopReason::TimeUp, "Still some fizz. Pale straw.")?;
+    batch.rinse(5, 4.5, "Long fibres hold on to the water. Needed the fifth.")?;
+    batch.end_tests();
+    batch.sign_off("")?;
+    let lot = batch.store(StoredForm::WetCold, "cold room, second shelf", "");
+    batch.wait(60 * 24 * 6);
+    batch.sheets(lot, 9, ("own mould", 300.0, 420.0), 120.0, "For the bookbinder's boards.");
+    Ok(())
+}
+
+/// The bottle from the windowsill had hardly anything left, and nobody knew.
+pub fn windowsill(log: &mut Log, shelf: &Shelf) -> Result<(), Failure> {
+    let at = log.on(188, 7, 0);
+    let mut batch =
+        Course::begin(log, Hand::Marl, at, Fibre::CattailLeaf, ("Lower ditch", 580.0), "");
+    batch.cook(0.18, 3.0, 9.0, "");
+    batch.weigh_by_own_figure(730.0)?;
+    batch.plan(&shelf.sill, HYPOCHLORITE)?;
+    let hungry = Appetite { tau_min: 4.5, rest: 0.0, fades_to: 0.72 };
+    batch.start(hungry, shelf.sill_truth)?;
+    batch.tend(31.0, &[(20.0, Hour::Clear)])?;
+    batch.note("Strip is white already. No smell of the pool either.");
+    batch.stop(StopReason::Spent, "Spent in half an hour. Hardly paler than it went in.")?;
+    batch.rinse(2, 4.0, "")?;
+    batch.wait(60 * 19);
+    batch.hand = Hand::Teasel;
+    batch.note("Titrated the bottle. The label is no good. Second bath from the cellar.");
+    batch.plan(&shelf.cellar, Wanted { charge: 0.03, ..HYPOCHLORITE })?;
+    batch.start(Appetite { fades_to: 0.22, ..WILLING }, 1.0)?;
+    batch.tend(59.0, &[(40.0, Hour::Overcast)])?;
+    batch.stop(StopReason::TimeUp, "That is how it should have gone yesterday.")?;
+    batch.rinse(5, 4.0, "")?;
+    batch.end_tests();
+    batch.sign_off("")?;
+    let lot = batch.store(StoredForm::WetCold, "cold room, top shelf", "");
+    batch.wait(60 * 24 * 4);
+    batch.sheets(lot, 12, ("A5", 148.0, 210.0), 90.0, "");
+    Ok(())
+}
+
+/// Iris, which gives little and pales fast.
+pub fn flag_garden(log: &mut Log, shelf: &Shelf) -> Result<(), Failure> {
+    let at = log.on(171, 8, 0);
+    let note = "Last year's dead leaves. The green ones come in summer.";
+    let mut batch =
+        Course::begin(log, Hand::Teasel, at, Fibre::IrisLeaf, ("Iris one", 700.0), note);
+    batch.cook(0.15, 2.0, 8.7, "");
+    batch.weigh_assuming(690.0)?;
+    batch.plan(&shelf.percarbonate, Wanted { charge: 0.02, ..PERCARBONATE })?;
+    batch.start(SLOW, 1.0)?;
+    batch.tend(119.0, &[(30.0, Hour::Overcast), (90.0, Hour::Overcast)])?;
+    batch.stop(StopReason::ReachedColour, "Pale green gone to oat. Enough.")?;
+    batch.write(Body::Renamed(Renamed { name: "Flag garden, dead leaf".into() }));
+    batch.rinse(5, 4.0, "")?;
+    batch.end_tests();
+    batch.sign_off("")?;
+    let lot = batch.store(StoredForm::WetCold, "cold room, top shelf", "Slimy hands, long drain.");
+    batch.wait(60 * 24 * 5);
+    batch.sheets(lot, 20, ("A6", 105.0, 148.0), 60.0, "Translucent at the edges.");
+    Ok(())
+}
+
+/// Hemp bleached past its strength: too much, too warm, too long.
+pub fn too_far(log: &mut Log, sill: &Jar) -> Result<(), Failure> {
+    let at = log.on(153, 6, 45);
+    let note = "Trying how white hemp will go.";
+    let mut batch =
+        Course::begin(log, Hand::Marl, at, Fibre::HempTow, ("White hemp, a trial", 180.0), note);
+    batch.cook(0.20, 5.0, 9.3, "");
+    batch.weigh_by_own_figure(500.0)?;
+    let strong = Wanted { charge: 0.11, consistency: 0.04, celsius: 55.0, minutes: 90.0 };
+    batch.plan(sill, strong)?;
+    batch.start(Appetite { tau_min: 30.0, rest: 0.05, fades_to: 0.03 }, 1.0)?;
+    batch.tend(61.0, &[(20.0, Hour::Clear), (60.0, Hour::Clear)])?;
+    batch.note("White as the bath tub. It feels soft. Going on anyway.");
+    batch.tend(86.0, &[(80.0, Hour::Clear)])?;
+    batch.stop(StopReason::FibreSuffering, "Comes apart between two fingers. Too late.")?;
+    batch.rinse(3, 4.0, "Half of it went through the sieve.")?;
+    batch.wait(60 * 24);
+    batch.photograph(PulpState::Dried, Hour::Lamp, true, "Dry. Breaks instead of bending.")?;
+    batch.hand = Hand::Teasel;
+    batch.note("The plan did say so. Three times the charge and seventeen degrees too warm.");
+    let why = "No strength left. Kept one pat for the class, the rest is compost.".to_owned();
+    batch.write(Body::GivenUp(GivenUp { why }));
+    Ok(())
+}

@@ -1,0 +1,270 @@
+//! What stands on the studio's shelf, and the figures it has of its own.
+
+use bleachfield_core::bath::{Bleach, Bottle, LabelBasis, Powder, PowderBasis};
+use bleachfield_core::chemistry::bottle::{Evidence, EvidenceKind, Keeping, strength_now};
+use bleachfield_core::chemistry::titration::{Analyte, Readings, liquid};
+use bleachfield_core::journal::{
+    Additive, Amount, Body, DeviceNamed, Note, OwnFigure, OwnFigureOf, ProductAdded, ProductKind,
+    ProductOpened, Storage, Strength, StrengthBasis, StrengthFound, StrengthMethod, Subject,
+    TitrationRun,
+};
+use bleachfield_core::quantity::{Basis, Known, in_grams_per_litre, millilitres, share};
+use jiff::Timestamp;
+use ulid::Ulid;
+
+use super::Failure;
+use super::log::{Hand, Log};
+use super::model::{HARDNESS, ROOM, SQUEEZE, TAP_PH, read};
+
+/// A bleach as a plan takes it: from which container, and at what strength.
+#[derive(Clone, Debug)]
+pub struct Jar {
+    pub id: Ulid,
+    pub name: &'static str,
+    pub bleach: Bleach,
+}
+
+/// Everything that the season draws on.
+pub struct Shelf {
+    /// Kept cool and dark: as strong as its label says for a while.
+    pub cellar: Jar,
+    /// By its label; the studio believes it until [`test_sill`].
+    pub sill: Jar,
+    /// What the sill's bottle truly holds, as a share of its label.
+    pub sill_truth: f64,
+    pub percarbonate: Jar,
+    pub thiosulfate: Ulid,
+    pub citric: Ulid,
+    pub chalk: Ulid,
+}
+
+/// The season opens this many days back.
+const OPENING: i64 = 226;
+const LABEL: f64 = 5.25;
+
+/// Puts the shelf and the studio's own figures down.
+///
+/// # Errors
+/// If the core does not take a strength.
+pub fn stock(log: &mut Log) -> Result<Shelf, Failure> {
+    let at = log.on(OPENING, 9, 5);
+    for (minute, hand) in [(0, Hand::Marl), (8, Hand::Teasel)] {
+        let name = DeviceNamed { name: hand.name().into() };
+        log.write(hand, log.on(OPENING, 9, minute), Subject::Studio, Body::DeviceNamed(name));
+    }
+    own_figures(log);
+    let hypochlorite = Bleach::Hypochlorite(Bottle::labelled(LABEL, LabelBasis::NaoclByMass));
+    let powder = Bleach::Percarbonate(Powder::labelled(share(0.28), PowderBasis::Peroxide));
+    let bottle = |size: f64, celsius: f64, dark: bool, made: i64, note: &str| Product {
+        kind: ProductKind::Hypochlorite,
+        strength: Some(hypochlorite.strength()),
+        size: Amount::VolumeMl(Known::exact(size, Basis::Label)),
+        storage: Storage { celsius: Some(celsius), dark: Some(dark), closed: Some(dark) },
+        made: Some(made),
+        note: note.to_owned(),
+    };
+    let jar = |kind, grams: f64, strength: Option<Strength>, note: &str| Product {
+        kind,
+        strength,
+        size: Amount::MassG(Known::exact(grams, Basis::Label)),
+        storage: Storage { celsius: Some(ROOM), dark: Some(true), closed: Some(true) },
+        made: None,
+        note: note.to_owned(),
+    };
+    let pure = |percent: f64| Strength {
+        figure: Known::within(percent, 0.01, Basis::Label),
+        stated_as: StrengthBasis::SubstancePercentByMass,
+        density_g_per_ml: None,
+    };
+    let (cellar, sill) = ("Bleach, cellar bottle", "Bleach, windowsill bottle");
+    let tub = "Percarbonate tub";
+    let cellar_id = add(log, at, cellar, bottle(5000.0, 12.0, true, OPENING + 20, ""));
+    let sill_id = add(
+        log,
+        at,
+        sill,
+        bottle(2000.0, 27.0, false, SILL_MADE, "Was here when we moved in. South window."),
+    );
+    let tub_note = "Goes in as powder. Never closed up once it is wet.";
+    let tub_id = add(
+        log,
+        at,
+        tub,
+        jar(ProductKind::Percarbonate, 3000.0, Some(powder.strength()), tub_note),
+    );
+    add(log, at, "Soda ash", jar(ProductKind::SodaAsh, 5000.0, Some(pure(99.0)), "For cooking."));
+    let thiosulfate = jar(ProductKind::Thiosulfate, 500.0, Some(pure(99.0)), "The crystals.");
+    let thiosulfate = add(log, at, "Thiosulfate", thiosulfate);
+    let citric = add(
+        log,
+        at,
+        "Citric acid",
+        jar(ProductKind::CitricAcid, 1000.0, Some(pure(99.5)), "Other end of the shelf."),
+    );
+    let chalk =
+        add(log, at, "Chalk", jar(ProductKind::CalciumCarbonate, 1000.0, Some(pure(98.0)), ""));
+    let opened = ProductOpened { on: log.day(222) };
+    let when = log.on(222, 10, 2);
+    log.write(Hand::Marl, when, Subject::Bottle(cellar_id), Body::ProductOpened(opened));
+    let truth = aged(&hypochlorite, SILL_MADE - SILL_TESTED, 27.0, true)?
+        / aged(&hypochlorite, 0, 27.0, false)?;
+    Ok(Shelf {
+        cellar: Jar { id: cellar_id, name: cellar, bleach: hypochlorite },
+        sill: Jar { id: sill_id, name: sill, bleach: hypochlorite },
+        sill_truth: truth,
+        percarbonate: Jar { id: tub_id, name: tub, bleach: powder },
+        thiosulfate,
+        citric,
+        chalk,
+    })
+}
+
+/// Days back: when the windowsill's bottle was made, and when it was tested.
+const SILL_MADE: i64 = OPENING + 380;
+const SILL_TESTED: i64 = 187;
+const CELLAR_TESTED: i64 = 120;
+
+/// The windowsill's bottle is titrated, after it has let a bath down.
+///
+/// # Errors
+/// If the core does not take the titration.
+pub fn test_sill(log: &mut Log, shelf: &Shelf) -> Result<Jar, Failure> {
+    let truth = aged(&shelf.sill.bleach, SILL_MADE - SILL_TESTED, 27.0, true)?;
+    let note = "So that is why. The label is a memory.";
+    let tested = titrate(log, log.on(SILL_TESTED, 10, 20), &shelf.sill, truth, note)?;
+    let about = Subject::Bottle(shelf.sill.id);
+    let text = "Moved it to the cellar. Use it up on hemp, or not at all.".to_owned();
+    log.write(Hand::Teasel, log.on(SILL_TESTED, 10, 55), about, Body::Note(Note { text }));
+    Ok(tested)
+}
+
+/// The cellar's bottle is titrated at midsummer.
+///
+/// # Errors
+/// As [`test_sill`].
+pub fn test_cellar(log: &mut Log, shelf: &Shelf) -> Result<Jar, Failure> {
+    let truth = aged(&shelf.cellar.bleach, OPENING + 20 - CELLAR_TESTED, 12.0, false)?;
+    let note = "Half empty, still good. The cellar is worth the stairs.";
+    titrate(log, log.on(CELLAR_TESTED, 9, 30), &shelf.cellar, truth, note)
+}
+
+struct Product {
+    kind: ProductKind,
+    strength: Option<Strength>,
+    size: Amount,
+    storage: Storage,
+    /// Days back.
+    made: Option<i64>,
+    note: String,
+}
+
+fn add(log: &mut Log, at: Timestamp, name: &str, product: Product) -> Ulid {
+    let id = log.fresh_id(at);
+    let body = Body::ProductAdded(ProductAdded {
+        name: name.to_owned(),
+        product: product.kind,
+        strength: product.strength,
+        size: Some(product.size),
+        bought: product.made.is_none_or(|made| made < OPENING + 100).then(|| log.day(OPENING)),
+        made: product.made.map(|made| log.day(made)),
+        opened: (product.made == Some(SILL_MADE)).then(|| log.day(SILL_MADE - 60)),
+        storage: product.storage,
+        note: product.note,
+    });
+    log.write(Hand::Teasel, at, Subject::Bottle(id), body);
+    id
+}
+
+fn own_figures(log: &mut Log) {
+    let at = log.on(OPENING, 9, 20);
+    let own = |what, value: f64, off: f64, note: &str| {
+        let figure = Known { basis: Basis::OwnRecord, ..read(value, off) };
+        Body::OwnFigure(OwnFigure { what, figure, note: note.to_owned() })
+    };
+    for body in [
+        own(
+            OwnFigureOf::SqueezeDryness,
+            SQUEEZE,
+            0.015,
+            "Six balls, Marl's hands, dried overnight.",
+        ),
+        own(OwnFigureOf::TapPh, TAP_PH, 0.1, ""),
+        own(OwnFigureOf::TapHardnessMgPerL, HARDNESS, 20.0, "Off the water company's letter."),
+        own(OwnFigureOf::RoomCelsius, ROOM, 2.0, "By the sink. Colder by the door."),
+        own(
+            OwnFigureOf::CoolingTauMinutes { vessel: "blue bucket".into() },
+            330.0,
+            40.0,
+            "Lid on, towel round it.",
+        ),
+        own(OwnFigureOf::LoadMl { vessel: "blue bucket".into() }, 12_000.0, 500.0, ""),
+        own(
+            OwnFigureOf::GramsPerSpoon { of: Additive::Percarbonate, spoon_ml: 15 },
+            17.0,
+            1.0,
+            "Level, five times.",
+        ),
+        own(
+            OwnFigureOf::Yield { fibre: "cattail leaf".into() },
+            0.27,
+            0.03,
+            "Last year's four cooks.",
+        ),
+    ] {
+        log.write(Hand::Marl, at, Subject::Studio, body);
+    }
+}
+
+/// What a bottle holds after so many days, g/L available chlorine, by the core.
+fn aged(label: &Bleach, days: i64, celsius: f64, lit: bool) -> Result<f64, Failure> {
+    let Bleach::Hypochlorite(bottle) = label else {
+        return Err(Failure::of("no bottle")(label));
+    };
+    let strength = bottle.liquid().map_err(Failure::of("a label"))?.available_chlorine.known();
+    let evidence = Evidence { kind: EvidenceKind::Label, strength, days_ago: days as f64 };
+    let celsius = Known::within(celsius, 0.1, Basis::OwnRecord);
+    let keeping = Keeping { celsius, opened: lit, lit };
+    let now = strength_now(&[evidence], &keeping).map_err(Failure::of("a bottle's age"))?;
+    Ok(in_grams_per_litre(now.available_chlorine.value))
+}
+
+/// Two runs of 1 mL against 0.1 mol/L thiosulfate.
+fn titrate(
+    log: &mut Log,
+    at: Timestamp,
+    jar: &Jar,
+    truth_g_per_l: f64,
+    note: &str,
+) -> Result<Jar, Failure> {
+    const NORMALITY: f64 = 0.1;
+    let exact = truth_g_per_l / Analyte::AvailableChlorine.grams_per_equivalent() / NORMALITY;
+    let titre = |off: f64| ((exact + off) * 20.0).round() / 20.0;
+    let titres = [titre(-0.02), titre(0.06)];
+    let readings = Readings {
+        normality: NORMALITY,
+        titres: &titres.map(millilitres),
+        blank: millilitres(0.0),
+        reading_error: millilitres(0.05),
+    };
+    let found = liquid(Analyte::AvailableChlorine, millilitres(1.0), &[], &readings)
+        .map_err(Failure::of("a titration"))?;
+    let bleach = Bleach::Hypochlorite(Bottle::titrated(found.strength));
+    let body = Body::StrengthFound(StrengthFound {
+        method: StrengthMethod::IodometricTitration,
+        strength: bleach.strength(),
+        runs: titres
+            .map(|titrant_ml| TitrationRun {
+                sample_ml: Some(1.0),
+                sample_g: None,
+                titrant_mol_per_l: NORMALITY,
+                titrant_ml,
+                blank_ml: None,
+            })
+            .to_vec(),
+        dilution: None,
+        strip_mg_per_l: None,
+        note: note.to_owned(),
+    });
+    log.write(Hand::Teasel, at, Subject::Bottle(jar.id), body);
+    Ok(Jar { bleach, ..jar.clone() })
+}

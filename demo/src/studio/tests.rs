@@ -1,0 +1,236 @@
+#![allow(clippy::unwrap_used)]
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::LazyLock;
+
+use bleachfield_core::bath::{Aim, Bleach, Request, Size, plan};
+use bleachfield_core::caution::Residual;
+use bleachfield_core::cue::{State, cues, waiting};
+use bleachfield_core::journal::file::{Limits, Parcel, preview, read};
+use bleachfield_core::journal::photo::clean;
+use bleachfield_core::journal::{
+    self, Amount, Batch, BatchState, Body, Book, Oxidant, PlanRecord, Received, StopReason,
+    plan_record,
+};
+use bleachfield_core::pulp::WetPulp;
+use bleachfield_core::quantity::{Celsius, grams, grams_per_litre, share};
+
+use super::*;
+
+/// The file that a test of the app gets: rendering it takes seconds, so once for all.
+static FILE: LazyLock<Vec<u8>> = LazyLock::new(|| file(now()).unwrap());
+static PARCEL: LazyLock<Parcel> = LazyLock::new(|| read(&FILE, Limits::default()).unwrap());
+
+fn now() -> Timestamp {
+    NOW.parse().unwrap()
+}
+
+fn book() -> Book {
+    Book::of(PARCEL.entries.clone())
+}
+
+#[test]
+fn a_season_on_three_fibres_and_both_bleaches() {
+    let book = book();
+    assert!(book.batches.len() >= 12, "{}", book.batches.len());
+    let fibres: BTreeSet<&str> = book.batches.values().map(|b| b.fibre.as_str()).collect();
+    assert_eq!(fibres, ["cattail leaf", "hemp tow", "iris leaf"].into());
+    let oxidants: BTreeSet<Oxidant> =
+        book.batches.values().flat_map(|b| &b.baths).map(|b| b.oxidant).collect();
+    assert_eq!(oxidants, [Oxidant::Hypochlorite, Oxidant::Percarbonate].into());
+    let first = PARCEL.entries.first().unwrap().at;
+    assert!(first.to_string().starts_with("2026-03-"), "{first}");
+    assert!(FILE.len() < 4_500_000, "{} bytes", FILE.len());
+    assert!((20..=32).contains(&PARCEL.photos.len()), "{}", PARCEL.photos.len());
+    assert_eq!(book.studio.devices.len(), 2);
+    assert!(PARCEL.ignored.is_empty());
+    // Nothing that this version would show as unknown.
+    assert!(PARCEL.entries.iter().all(|e| !matches!(e.body, Body::Unknown(_))));
+}
+
+#[test]
+fn every_state_of_a_batch_is_to_be_seen() {
+    let book = book();
+    let states: BTreeSet<BatchState> = book.batches.values().map(|b| b.state).collect();
+    for state in [
+        BatchState::Planning,
+        BatchState::Running,
+        BatchState::Washing,
+        BatchState::Clean,
+        BatchState::Stored,
+        BatchState::GivenUp,
+    ] {
+        assert!(states.contains(&state), "{state:?} of {states:?}");
+    }
+    let why: BTreeSet<String> = baths(&book).map(|(_, why)| format!("{why:?}")).collect();
+    assert!(why.contains(&format!("{:?}", Some(StopReason::Spent))));
+    assert!(why.contains(&format!("{:?}", Some(StopReason::FibreSuffering))));
+    let reasons = PARCEL
+        .entries
+        .iter()
+        .filter(|e| matches!(&e.body, Body::SignedOff(s) if !s.reason.is_empty()))
+        .count();
+    assert!(reasons >= 1, "one is signed off with a reason");
+    let kinds: BTreeSet<String> = PARCEL.entries.iter().map(|e| e.body.kind()).collect();
+    for kind in ["withdrawn", "corrected", "lot_blended", "colour_reading", "strength_found"] {
+        assert!(kinds.contains(kind), "{kind}");
+    }
+}
+
+#[test]
+fn one_bath_runs_and_its_cues_are_answered_so_far() {
+    let book = book();
+    let running = book.running();
+    assert_eq!(running.len(), 1);
+    let minutes = now().duration_since(running[0].started).as_mins();
+    assert_eq!(minutes, 25);
+    assert!(waiting(&book, now()).is_empty(), "{:?}", waiting(&book, now()));
+    // Every answer is to a cue that was asked.
+    for bath in book.batches.values().flat_map(|b| &b.baths) {
+        let asked: BTreeSet<String> = cues(bath, now()).into_iter().map(|c| c.id).collect();
+        let strays: Vec<_> = bath.answered.keys().filter(|id| !asked.contains(*id)).collect();
+        assert!(strays.is_empty(), "{strays:?}");
+    }
+    let next = cues(running[0], now()).into_iter().find(|c| matches!(c.state, State::Upcoming(_)));
+    assert_eq!(next.unwrap().id, "stir-1800");
+}
+
+#[test]
+fn taken_in_twice_it_changes_nothing_and_no_clock_is_ahead() {
+    let empty = preview(&Book::default(), |_| false, &PARCEL, now());
+    assert_eq!(empty.conflicts, []);
+    assert_eq!(empty.missing_photos, []);
+    assert_eq!(empty.clock, Received::Fine);
+    let mut book = book();
+    let again = preview(&book, |id| PARCEL.photos.contains_key(id), &PARCEL, now());
+    assert!(again.nothing_new(), "{:?}", again.conflicts);
+    let before = book.clone();
+    book.add(PARCEL.entries.clone());
+    assert_eq!(book, before);
+}
+
+#[test]
+fn one_instant_gives_one_file_and_another_a_running_bath_too() {
+    assert_eq!(file(now()).unwrap(), *FILE);
+    let later: Timestamp = "2027-02-03T21:17:40.25Z".parse().unwrap();
+    let parcel = read(&file(later).unwrap(), Limits::default()).unwrap();
+    let other = Book::of(parcel.entries.iter().cloned());
+    assert_eq!(other.running().len(), 1);
+    assert!(parcel.entries.iter().all(|e| e.at <= later));
+    let both = journal::merge(PARCEL.entries.clone(), parcel.entries);
+    assert_eq!(both.conflicts, []);
+    assert_eq!(Book::of(both.entries).batches.len(), 2 * other.batches.len());
+}
+
+#[test]
+fn a_photo_holds_nothing_but_its_picture() {
+    for (id, photo) in &PARCEL.photos {
+        assert!(!photo.bytes.windows(4).any(|bytes| bytes == b"Exif"), "{id}");
+        let cleaned = clean(&photo.bytes).unwrap();
+        assert_eq!((cleaned.removed_bytes, cleaned.orientation), (0, 1), "{id}");
+        assert_eq!(cleaned.id, *id);
+    }
+}
+
+/// From what the record keeps of its inputs the core makes the same plan.
+#[test]
+fn every_plan_can_be_made_again() {
+    let mut seen = 0;
+    for entry in &PARCEL.entries {
+        let Body::Planned(kept) = &entry.body else { continue };
+        let request = asked(kept);
+        let made = plan_record(&request, &plan(&request).unwrap(), kept.product.clone());
+        for ((what, one), (_, other)) in figures(kept).into_iter().zip(figures(&made)) {
+            assert!((one - other).abs() <= 1e-6 * one.abs().max(1e-9), "{what}: {one} {other}");
+        }
+        assert_eq!(made.cautions, kept.cautions);
+        assert_eq!(made.dominant, kept.dominant);
+        seen += 1;
+    }
+    assert!(seen >= 15, "{seen}");
+}
+
+/// What meters, strips and cameras show goes the way that such things go.
+#[test]
+fn readings_are_those_of_a_bath() {
+    let book = book();
+    for batch in book.batches.values() {
+        for bath in &batch.baths {
+            let mut strips = Vec::new();
+            for told in batch.told().filter(|t| t.body.bath() == Some(bath.id)) {
+                let Body::Reading(reading) = &told.body else { continue };
+                let value = reading.figure.unwrap().value;
+                match reading.what {
+                    journal::ReadingOf::Ph => assert!((8.0..12.0).contains(&value), "{value}"),
+                    journal::ReadingOf::Celsius => assert!((15.0..60.0).contains(&value)),
+                    _ => strips.push(value),
+                }
+            }
+            assert!(strips.is_sorted_by(|a, b| a >= b), "{}: {strips:?}", batch.name);
+        }
+        let mut rinse_ph = batch.rinses.iter().map(|r| r.ph.unwrap().value);
+        assert!(rinse_ph.all(|ph| (7.2..11.5).contains(&ph)), "{}", batch.name);
+    }
+    for batch in book.batches.values().filter(|b| b.baths.len() == 1) {
+        let wet = lightnesses(batch);
+        assert!(wet.is_sorted(), "{}: {wet:?}", batch.name);
+    }
+    let signed = |state| book.batches.values().filter(|b| b.state == state).count();
+    assert!(signed(BatchState::Stored) >= 8);
+}
+
+fn lightnesses(batch: &Batch) -> Vec<f64> {
+    batch
+        .told()
+        .filter_map(|told| match &told.body {
+            Body::ColourReading(c) if c.pulp == journal::PulpState::Wet => Some(c.lightness.value),
+            _ => None,
+        })
+        .collect()
+}
+
+fn baths(book: &Book) -> impl Iterator<Item = (Oxidant, Option<StopReason>)> {
+    book.batches
+        .values()
+        .flat_map(|b| &b.baths)
+        .map(|b| (b.oxidant, b.stopped.map(|stopped| stopped.why)))
+}
+
+fn asked(kept: &PlanRecord) -> Request {
+    let strength = kept.product.strength;
+    let bleach = match kept.oxidant {
+        Oxidant::Hypochlorite => Bleach::Hypochlorite(strength.bottle().unwrap()),
+        _ => Bleach::Percarbonate(strength.powder().unwrap()),
+    };
+    let aim = match kept.aim {
+        journal::Aim::Charge { share: part, .. } => Aim::Charge(share(part)),
+        journal::Aim::LiquorStrength { g_per_l, .. } => Aim::Strength(grams_per_litre(g_per_l)),
+    };
+    Request {
+        pulp: WetPulp::new(kept.wet_mass_g.map(grams), kept.dryness.map(share)).unwrap(),
+        bleach,
+        aim,
+        size: Size::Consistency(share(kept.consistency.value)),
+        temperature: Celsius::new(kept.celsius).unwrap(),
+        carried: Residual::None,
+        on_hand: None,
+        vessel: None,
+        minutes: Some(kept.minutes),
+        cooling: None,
+    }
+}
+
+fn figures(plan: &PlanRecord) -> BTreeMap<&'static str, f64> {
+    let (Amount::MassG(dose) | Amount::VolumeMl(dose)) = plan.product_amount;
+    [
+        ("dose", dose),
+        ("water", plan.water_to_add_ml),
+        ("dry", plan.dry_fibre_g),
+        ("liquor", plan.liquor_ml),
+        ("charge", plan.charge),
+        ("strength", plan.liquor_strength_g_per_l),
+    ]
+    .into_iter()
+    .map(|(name, figure)| (name, figure.value))
+    .collect()
+}
