@@ -179,12 +179,12 @@ impl<'a> Course<'a> {
         })))
     }
 
-    /// A photo of the pulp with the cards beside it; `measured` also reads its colour.
+    /// A photo of the pulp with the cards beside it. By daylight its colour is read too;
+    /// by lamplight these two only look.
     pub fn photograph(
         &mut self,
         pulp: PulpState,
         hour: Hour,
-        measured: bool,
         caption: &str,
     ) -> Result<Ulid, Failure> {
         let left = self.colour_now();
@@ -206,7 +206,7 @@ impl<'a> Course<'a> {
             caption: caption.to_owned(),
         }));
         self.log.keep(kept.id.clone(), kept.bytes.clone());
-        if measured {
+        if matches!(hour, Hour::Overcast | Hour::Clear) {
             let reading = picture.colour(pulp, bath)?;
             self.write(Body::ColourReading(Box::new(reading)));
         }

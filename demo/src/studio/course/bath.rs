@@ -114,7 +114,7 @@ impl Course<'_> {
                 }
                 Task::Photo => match looks.iter().find(|(at, _)| (at * 60.0) as i64 == second) {
                     Some((_, hour)) => {
-                        self.photograph(PulpState::Wet, *hour, true, "")?;
+                        self.photograph(PulpState::Wet, *hour, "")?;
                     }
                     None => outcome = CueOutcome::Skipped,
                 },

@@ -59,7 +59,7 @@ pub fn late_cut(log: &mut Log, cellar: &Jar) -> Result<(), Failure> {
     let mut batch = Course::begin(log, Hand::Marl, at, Fibre::CattailLeaf, ("Late cut", 590.0), "");
     batch.cook(0.18, 3.0, 8.9, "");
     batch.weigh_by_own_figure(740.0)?;
-    batch.photograph(PulpState::Wet, Hour::Lamp, true, "By the lamp, it gets dark early.")?;
+    batch.photograph(PulpState::Wet, Hour::Lamp, "By the lamp, it gets dark early.")?;
     batch.plan(cellar, HYPOCHLORITE)?;
     batch.start(WILLING, 1.0)?;
     batch.tend(58.0, &[(40.0, Hour::Lamp)])?;
@@ -106,7 +106,7 @@ pub fn running(log: &mut Log, cellar: &Jar) -> Result<(), Failure> {
         Course::begin(log, Hand::Marl, at, Fibre::CattailLeaf, ("Reed bed, today", 605.0), "");
     batch.cook(0.18, (hours as f64 - 95.0) / 60.0, 9.0, "");
     batch.weigh_by_own_figure(765.0)?;
-    batch.photograph(PulpState::Wet, Hour::Overcast, true, "Before.")?;
+    batch.photograph(PulpState::Wet, Hour::Overcast, "Before.")?;
     batch.plan(cellar, HYPOCHLORITE)?;
     batch.start(WILLING, 1.0)?;
     batch.tend(24.0, &[(20.0, Hour::Overcast)])?;

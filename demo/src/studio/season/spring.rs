@@ -19,7 +19,7 @@ pub fn reed_bed(log: &mut Log, shelf: &Shelf) -> Result<Ulid, Failure> {
         Course::begin(log, Hand::Marl, at, Fibre::CattailLeaf, ("Reed bed", 620.0), note);
     batch.cook(0.18, 3.0, 8.9, "Blue pot, lid on.");
     batch.weigh_with_sample(780.0, 4.3)?;
-    batch.photograph(PulpState::Wet, Hour::Overcast, true, "Straight from the cook.")?;
+    batch.photograph(PulpState::Wet, Hour::Overcast, "Straight from the cook.")?;
     batch.plan(&shelf.cellar, HYPOCHLORITE)?;
     batch.start(WILLING, 1.0)?;
     batch.tend(59.5, &[(20.0, Hour::Overcast), (40.0, Hour::Overcast)])?;
@@ -29,7 +29,7 @@ pub fn reed_bed(log: &mut Log, shelf: &Shelf) -> Result<Ulid, Failure> {
     batch.sign_off("")?;
     let lot = batch.store(StoredForm::Frozen, "chest freezer, left", "Two bags.");
     batch.wait(60 * 24 * 3);
-    batch.photograph(PulpState::Dried, Hour::Overcast, true, "A pat, three days dry.")?;
+    batch.photograph(PulpState::Dried, Hour::Overcast, "A pat, three days dry.")?;
     batch.wait(60 * 24 * 2);
     batch.sheets(lot, 14, ("A5", 148.0, 210.0), 95.0, "Crisp. Rattles well.");
     Ok(lot)
@@ -125,7 +125,7 @@ pub fn too_far(log: &mut Log, sill: &Jar) -> Result<(), Failure> {
     batch.stop(StopReason::FibreSuffering, "Comes apart between two fingers. Too late.")?;
     batch.rinse(3, 4.0, "Half of it went through the sieve.")?;
     batch.wait(60 * 24);
-    batch.photograph(PulpState::Dried, Hour::Lamp, true, "Dry. Breaks instead of bending.")?;
+    batch.photograph(PulpState::Dried, Hour::Lamp, "Dry. Breaks instead of bending.")?;
     batch.hand = Hand::Teasel;
     batch.note("The plan did say so. Three times the charge and seventeen degrees too warm.");
     let why = "No strength left. Kept one pat for the class, the rest is compost.".to_owned();

@@ -25,7 +25,7 @@ pub fn second_cut(log: &mut Log, shelf: &Shelf) -> Result<(), Failure> {
     );
     batch.cook(0.15, 2.0, 8.8, "");
     batch.weigh_with_sample(560.0, 4.1)?;
-    batch.photograph(PulpState::Wet, Hour::Clear, true, "Greener than it looks here.")?;
+    batch.photograph(PulpState::Wet, Hour::Clear, "Greener than it looks here.")?;
     batch.plan(&shelf.cellar, Wanted { charge: 0.025, minutes: 45.0, ..HYPOCHLORITE })?;
     batch.start(Appetite { tau_min: 18.0, fades_to: 0.12, ..WILLING }, 1.0)?;
     batch.tend(42.0, &[(40.0, Hour::Clear)])?;
@@ -35,7 +35,7 @@ pub fn second_cut(log: &mut Log, shelf: &Shelf) -> Result<(), Failure> {
     batch.sign_off("")?;
     batch.store(StoredForm::Dried, "loft, in the pillowcase", "Pressed into pats.");
     batch.wait(60 * 24 * 4);
-    batch.photograph(PulpState::Dried, Hour::Overcast, true, "")?;
+    batch.photograph(PulpState::Dried, Hour::Overcast, "")?;
     Ok(())
 }
 
@@ -71,7 +71,7 @@ pub fn in_two_steps(log: &mut Log, shelf: &Shelf, cellar: &Jar) -> Result<(), Fa
     batch.sign_off("")?;
     let lot = batch.store(StoredForm::Frozen, "chest freezer, right", "");
     batch.wait(60 * 24 * 2);
-    batch.photograph(PulpState::Dried, Hour::Overcast, true, "Strongest white cattail so far.")?;
+    batch.photograph(PulpState::Dried, Hour::Overcast, "Strongest white cattail so far.")?;
     batch.sheets(lot, 8, ("A4", 210.0, 297.0), 100.0, "");
     Ok(())
 }
@@ -164,6 +164,6 @@ pub fn for_keeping(log: &mut Log, shelf: &Shelf, cellar: &Jar) -> Result<(), Fai
     batch.wait(60 * 24 * 2);
     batch.sheets(lot, 24, ("A6", 105.0, 148.0), 110.0, "Sized with gelatine later.");
     batch.wait(60 * 24);
-    batch.photograph(PulpState::Dried, Hour::Overcast, true, "Label stock.")?;
+    batch.photograph(PulpState::Dried, Hour::Overcast, "Label stock.")?;
     Ok(())
 }
