@@ -10,7 +10,7 @@ use leptos::prelude::*;
 use super::ValueField;
 use crate::{
     device::preferences::{Mark, preferring},
-    locale::{field_name, unit_name},
+    locale::{field_name, heading, unit_name},
 };
 
 /// A question for one number. Copied freely; all copies share the same text.
@@ -118,7 +118,7 @@ pub fn AskField(
     refused: Signal<Option<Message>>,
     #[prop(optional)] on_enter: Option<Callback<()>>,
 ) -> impl IntoView {
-    let label = label.unwrap_or_else(|| opening(&field_name(ask.field())));
+    let label = label.unwrap_or_else(|| heading(field_name(ask.field())));
     let unit = unit_name(ask.asked.unit);
     let problem = Signal::derive(move || {
         ask.wrong().or_else(|| refused.get().filter(|m| m.field == Some(ask.field())))
@@ -127,10 +127,4 @@ pub fn AskField(
     view! {
         <ValueField label text=ask.text unit problem hint=hint.unwrap_or_default() on_enter=enter />
     }
-}
-
-/// The words with a capital: field names are kept as they stand in a sentence.
-fn opening(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

@@ -5,7 +5,7 @@ use bleachfield_core::colour::correction::{Correction, Marks, ReferencePatches};
 use bleachfield_core::colour::measure::{Reading, measure};
 use bleachfield_core::colour::patch::{self, Area, Patch};
 use bleachfield_core::colour::quality::Place;
-use bleachfield_core::colour::reference::{References, Surface};
+use bleachfield_core::colour::reference::{Light, References, Surface};
 use bleachfield_core::journal::photo::{Cleaned, clean};
 use bleachfield_core::journal::{ColourReading, Patch as Kept, PulpState};
 use ulid::Ulid;
@@ -53,8 +53,11 @@ impl Picture {
         let Truth { white, second_white, grey, ref pulps } = self.marks;
         let marks = Marks { white, second_white, grey };
         let patches = ReferencePatches::read(&frame, &marks).map_err(Failure::of("a card"))?;
-        let references =
-            References { grey: Some(Surface::grey_card()), white: Surface::card(WHITE_CARD) };
+        let references = References {
+            grey: Some(Surface::grey_card()),
+            white: Surface::card(WHITE_CARD),
+            light: Light::Daylight,
+        };
         let correction =
             Correction::new(&patches, &references).map_err(Failure::of("a correction"))?;
         let &(area, _) = pulps.first().ok_or_else(|| Failure::of("pulp")("none in the photo"))?;

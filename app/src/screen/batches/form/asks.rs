@@ -5,9 +5,6 @@ use bleachfield_core::{
     message::Field,
     quantity::{Basis, Kind, Known, Unit, grams, in_grams, weighed},
 };
-use leptos::prelude::document;
-use wasm_bindgen::JsCast;
-use web_sys::HtmlElement;
 
 use crate::part::Ask;
 
