@@ -4,6 +4,7 @@
 //! share, `studio` the state of the whole app, `store` what is kept on disk,
 //! `device` what the phone can do, `locale` every word.
 
+mod address;
 mod device;
 mod locale;
 mod part;

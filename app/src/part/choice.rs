@@ -12,15 +12,38 @@ pub fn Choice<T: Copy + PartialEq + Send + Sync + 'static>(
     options: Vec<(T, String)>,
     #[prop(optional)] quiet: bool,
 ) -> impl IntoView {
+    let (values, words): (Vec<T>, Vec<String>) = options.into_iter().unzip();
+    let values = StoredValue::new(values);
+    let chosen = Signal::derive(move || {
+        let value = value.get();
+        values.with_value(|values| values.iter().position(|v| *v == value))
+    });
+    let choose = Callback::new(move |nth: usize| {
+        if let Some(chosen) = values.with_value(|values| values.get(nth).copied()) {
+            value.set(chosen);
+        }
+    });
+    tabs(label, words, chosen, choose, quiet)
+}
+
+/// The group itself, the same code for every kind of value.
+fn tabs(
+    label: String,
+    words: Vec<String>,
+    chosen: Signal<Option<usize>>,
+    choose: Callback<usize>,
+    quiet: bool,
+) -> AnyView {
     let group = format!("choice-{}", next_number());
-    let options = options
+    let options = words
         .into_iter()
-        .map(|(option, words)| {
+        .enumerate()
+        .map(|(nth, words)| {
             view! {
                 <label>
                     <input type="radio" name=group.clone()
-                        prop:checked=move || value.get() == option
-                        on:change=move |_| value.set(option) />
+                        prop:checked=move || chosen.get() == Some(nth)
+                        on:change=move |_| choose.run(nth) />
                     <span>{words}</span>
                 </label>
             }
@@ -32,6 +55,7 @@ pub fn Choice<T: Copy + PartialEq + Send + Sync + 'static>(
             <div class="options">{options}</div>
         </fieldset>
     }
+    .into_any()
 }
 
 /// A number that no other control on the page has.

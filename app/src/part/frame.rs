@@ -3,10 +3,9 @@
 use std::cell::Cell;
 
 use leptos::prelude::*;
-use leptos_router::{components::A, hooks::use_location};
 
 use super::icon;
-use crate::locale::word;
+use crate::{address, locale::word};
 
 /// A screen: its heading, the way back if it has one, and its content.
 #[component]
@@ -22,9 +21,9 @@ pub fn Page(
         <main class="page">
             <div class="page-head">
                 {back.map(|back| view! {
-                    <A href=back attr:class="press bare back">
+                    <a href=back class="press bare back">
                         <icon::Back /><span class="unseen">{word("do.back")}</span>
-                    </A>
+                    </a>
                 })}
                 <h1>{move || title.get()}</h1>
             </div>
@@ -36,14 +35,14 @@ pub fn Page(
 /// The five places, along the bottom edge.
 #[component]
 pub fn Places() -> impl IntoView {
-    let path = use_location().pathname;
+    let here = Memo::new(|_| address::here().parts()[0].to_owned());
     let place = move |root: &'static str, href: &'static str, icon: AnyView| {
-        let here = move || place_of(&path.get()) == root;
+        let here = move || place_of(&here.get()) == root;
         view! {
-            <A href=href attr:aria-current=move || if here() { "page" } else { "false" }>
+            <a href=href aria-current=move || if here() { "page" } else { "false" }>
                 {icon}
                 <span>{word(&format!("place.{root}"))}</span>
-            </A>
+            </a>
         }
     };
     view! {
@@ -57,9 +56,9 @@ pub fn Places() -> impl IntoView {
     }
 }
 
-/// The place that a path belongs to.
-fn place_of(path: &str) -> &str {
-    match path.trim_matches('/').split('/').next().unwrap_or_default() {
+/// The place that a path with this first part belongs to.
+fn place_of(first: &str) -> &str {
+    match first {
         "" => "sink",
         "batch" => "batches",
         place => place,

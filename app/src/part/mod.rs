@@ -3,6 +3,7 @@
 mod ask;
 mod caution;
 mod choice;
+mod each;
 mod field;
 mod figure;
 mod frame;
@@ -14,6 +15,7 @@ mod update;
 pub use ask::{Ask, AskField};
 pub use caution::{CautionCard, CautionList};
 pub use choice::Choice;
+pub use each::Each;
 pub use field::{TextField, ValueField};
 pub use figure::{Assumed, Fact, Figure};
 pub use frame::{Notice, Page, Places, notify};

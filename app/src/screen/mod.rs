@@ -4,19 +4,18 @@ mod batches;
 mod exchange;
 mod form;
 mod help;
+mod later;
 mod mix;
 mod plan;
 mod shelf;
 mod sink;
 mod start;
 
-use leptos::prelude::*;
-use leptos_router::{
-    components::{Route, Router, Routes},
-    path,
-};
+use leptos::{prelude::*, task::spawn_local};
 
+use self::later::Show;
 use crate::{
+    address::{self, Address},
     device::{preferences::Preferring, service_worker::ServiceWorker},
     locale::{said, word},
     part::{Notice, Page, Places, UpdateOffer},
@@ -26,6 +25,7 @@ use crate::{
 /// The whole app.
 #[component]
 pub fn App() -> impl IntoView {
+    address::provide();
     Preferring::provide();
     let studio = Studio::provide();
     sink::Watching::provide();
@@ -34,50 +34,94 @@ pub fn App() -> impl IntoView {
     let opening = Memo::new(move |_| studio.opening());
     view! {
         <Notice>
-            <Router>
-                <sink::Watch />
-                <exchange::Door />
-                {move || match opening.get() {
-                    Opening::Reading => view! {
-                        <main class="page"><p role="status">{word("app.opening")}</p></main>
-                    }
-                    .into_any(),
-                    // The places come with the screens: a press on one before there
-                    // are routes would be lost.
-                    Opening::Open(_) => view! { <Screens /><Places /> }.into_any(),
-                    Opening::Refused(why) => view! {
-                        <Page title=word("app.refused")><p>{said(&why)}</p></Page>
-                    }
-                    .into_any(),
-                }}
-            </Router>
+            <sink::Watch />
+            <exchange::Door />
+            {move || match opening.get() {
+                Opening::Reading => view! {
+                    <main class="page"><p role="status">{word("app.opening")}</p></main>
+                }
+                .into_any(),
+                // Only once the book is open, so that every screen finds it so.
+                Opening::Open(_) => view! { <Screens /><Places /> }.into_any(),
+                Opening::Refused(why) => view! {
+                    <Page title=word("app.refused")><p>{said(&why)}</p></Page>
+                }
+                .into_any(),
+            }}
             <UpdateOffer />
         </Notice>
     }
 }
 
-/// Which address leads to which screen. Made once the book is open, so that
-/// every screen finds it so.
+/// The screen of the address. One screen stays until the next one's code is there.
 #[component]
 fn Screens() -> impl IntoView {
-    view! {
-        <Routes fallback=Nowhere>
-            <Route path=path!("/") view=sink::Sink />
-            <Route path=path!("/sink") view=sink::Sink />
-            <Route path=path!("/mix") view=mix::Mix />
-            <Route path=path!("/batches/new") view=start::NewBatch />
-            <Route path=path!("/batch/:id/plan") view=plan::PlanBath />
-            <Route path=path!("/batches") view=batches::Batches />
-            <Route path=path!("/batches/send") view=exchange::Send />
-            <Route path=path!("/batches/take") view=exchange::Take />
-            <Route path=path!("/batch/:id") view=batches::BatchPage />
-            <Route path=path!("/shelf") view=shelf::Shelf />
-            <Route path=path!("/shelf/new") view=shelf::NewProduct />
-            <Route path=path!("/shelf/:id/titrate") view=shelf::Titrate />
-            <Route path=path!("/shelf/:id") view=shelf::ProductPage />
-            <Route path=path!("/help/preferences") view=help::PreferencesScreen />
-            <Route path=path!("/help") view=help::Help />
-        </Routes>
+    let shown = RwSignal::new(None::<(Address, Show)>);
+    Effect::new(move |_| {
+        let at = address::here();
+        if matches!(at.parts()[..], ["" | "sink"]) {
+            shown.set(Some((at, |_| view! { <sink::Sink /> }.into_any())));
+            return;
+        }
+        spawn_local(async move {
+            let show = code_for(&at).await;
+            if address::here_now() == at {
+                let _ = shown.try_set(Some((at, show)));
+            }
+        });
+    });
+    move || shown.get().map(|(at, show)| show(&at))
+}
+
+/// What shows the screen at an address.
+async fn code_for(at: &Address) -> Show {
+    let come = match at.parts()[..] {
+        ["mix"] => later::mix().await,
+        ["batch" | "batches", ..] => later::batches().await,
+        ["shelf", ..] => later::shelf().await,
+        ["help", ..] => later::help().await,
+        _ => return |_| view! { <Nowhere /> }.into_any(),
+    };
+    come.unwrap_or(|_| view! { <NotHere /> }.into_any())
+}
+
+fn mix_at(_: &Address) -> AnyView {
+    view! { <mix::Mix /> }.into_any()
+}
+
+fn batches_at(at: &Address) -> AnyView {
+    match at.parts()[..] {
+        ["batches"] => view! { <batches::Batches /> }.into_any(),
+        ["batches", "new"] => view! { <start::NewBatch /> }.into_any(),
+        ["batches", "send"] => {
+            let asked = at.asked("batch").and_then(|id| id.parse().ok());
+            view! { <exchange::Send asked /> }.into_any()
+        }
+        ["batches", "take"] => view! { <exchange::Take /> }.into_any(),
+        ["batch", _] => {
+            let asked = at.asked("do").and_then(|form| batches::Form::named(&form));
+            view! { <batches::BatchPage id=at.id() asked /> }.into_any()
+        }
+        ["batch", _, "plan"] => view! { <plan::PlanBath id=at.id() /> }.into_any(),
+        _ => view! { <Nowhere /> }.into_any(),
+    }
+}
+
+fn shelf_at(at: &Address) -> AnyView {
+    match at.parts()[..] {
+        ["shelf"] => view! { <shelf::Shelf /> }.into_any(),
+        ["shelf", "new"] => view! { <shelf::NewProduct /> }.into_any(),
+        ["shelf", _] => view! { <shelf::ProductPage id=at.id() /> }.into_any(),
+        ["shelf", _, "titrate"] => view! { <shelf::Titrate id=at.id() /> }.into_any(),
+        _ => view! { <Nowhere /> }.into_any(),
+    }
+}
+
+fn help_at(at: &Address) -> AnyView {
+    match at.parts()[..] {
+        ["help"] => view! { <help::Help /> }.into_any(),
+        ["help", "preferences"] => view! { <help::PreferencesScreen /> }.into_any(),
+        _ => view! { <Nowhere /> }.into_any(),
     }
 }
 
@@ -89,6 +133,19 @@ fn Nowhere() -> impl IntoView {
             <div class="stack">
                 <p>{word("nowhere.why")}</p>
                 <a class="press" href="/sink">{word("nowhere.home")}</a>
+            </div>
+        </Page>
+    }
+}
+
+/// A screen whose code could not be fetched: not yet kept on the phone, and no network.
+#[component]
+fn NotHere() -> impl IntoView {
+    view! {
+        <Page title=word("not_here.title")>
+            <div class="stack">
+                <p>{word("not_here.why")}</p>
+                <button class="press" on:click=|_| address::again()>{word("not_here.again")}</button>
             </div>
         </Page>
     }

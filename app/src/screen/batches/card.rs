@@ -1,7 +1,6 @@
 //! One batch as a card in the book.
 
 use leptos::prelude::*;
-use leptos_router::components::A;
 use ulid::Ulid;
 
 use super::{latest, state::StateMark};
@@ -50,7 +49,7 @@ pub fn Card(id: Ulid) -> impl IntoView {
         let Face { name, fibre, state, when, ph, colour, photo } = face.get()?;
         let alt = words("photo.of", &[("name", &name)]);
         Some(view! {
-            <A href=format!("/batch/{id}") attr:class="card batch-card">
+            <a href=format!("/batch/{id}") class="card batch-card">
                 {photo.map(|photo| view! { <Picture photo small=true alt=alt /> })}
                 <div class="grow">
                     <h2>{name}</h2>
@@ -67,7 +66,7 @@ pub fn Card(id: Ulid) -> impl IntoView {
                     </p>
                     <p class="small soft">{when}</p>
                 </div>
-            </A>
+            </a>
         })
     }
 }

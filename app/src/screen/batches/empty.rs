@@ -1,9 +1,9 @@
 //! No batch yet: what a batch is, and how to begin.
 
 use leptos::prelude::*;
-use leptos_router::hooks::use_navigate;
 
 use crate::{
+    address::go,
     device::file,
     locale::word,
     part::{icon, notify},
@@ -18,10 +18,8 @@ const NAME: &str = "estuary-studio.bleachfield.zip";
 #[component]
 pub fn Empty() -> impl IntoView {
     let busy = RwSignal::new(false);
-    let navigate = use_navigate();
     let incoming = incoming();
     let load = move |_| {
-        let navigate = navigate.clone();
         busy.set(true);
         leptos::task::spawn_local(async move {
             let file = file::fetched(DEMO).await;
@@ -29,7 +27,7 @@ pub fn Empty() -> impl IntoView {
             match file {
                 Some(file) => {
                     incoming.set(Some(Arrival { name: NAME.into(), file }));
-                    navigate("/batches/take", leptos_router::NavigateOptions::default());
+                    go("/batches/take");
                 }
                 None => notify(word("batches.demo_failed"), None),
             }

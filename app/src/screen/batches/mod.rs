@@ -12,17 +12,17 @@ mod state;
 mod telling;
 mod timeline;
 
+pub use form::Form;
 pub use next::{Next, Way};
 pub use page::BatchPage;
 
 use bleachfield_core::journal::{Batch, BatchState};
 use leptos::prelude::*;
-use leptos_router::components::A;
 use ulid::Ulid;
 
 use crate::{
     locale::{counted, word, words},
-    part::{Page, TextField, icon},
+    part::{Each, Page, TextField, icon},
     screen::exchange::Reminder,
     studio::studio,
 };
@@ -43,14 +43,14 @@ pub fn Batches() -> impl IntoView {
                 .into_iter()
                 .filter(|batch| state.is_none_or(|state| batch.state == state))
                 .filter(|batch| holds(batch, &sought))
-                .map(|batch| batch.id)
-                .collect::<Vec<Ulid>>()
+                .map(|batch| batch.id.to_string())
+                .collect::<Vec<String>>()
         })
     });
     view! {
         <Page title=word("place.batches")>
             <div class="stack">
-                <A href="/batches/new" attr:class="press wet"><icon::Plus />{word("batches.new")}</A>
+                <a href="/batches/new" class="press wet"><icon::Plus />{word("batches.new")}</a>
                 {move || if count.get() == 0 {
                     view! { <Empty /> }.into_any()
                 } else {
@@ -60,17 +60,17 @@ pub fn Batches() -> impl IntoView {
                         </Show>
                         <p class="soft" role="status">{move || seen(found.get().len(), count.get())}</p>
                         <ul class="cards">
-                            <For each=move || found.get() key=|id| *id let:id>
-                                <li><Card id /></li>
-                            </For>
+                            <Each keys=found each=|id: String| {
+                                id.parse::<Ulid>().ok().map(|id| view! { <li><Card id /></li> }).into_any()
+                            } />
                         </ul>
                     }
                     .into_any()
                 }}
                 <Reminder />
                 <div class="row even">
-                    <A href="/batches/send" attr:class="press plain"><icon::Send />{word("batches.send")}</A>
-                    <A href="/batches/take" attr:class="press plain"><icon::Take />{word("batches.take")}</A>
+                    <a href="/batches/send" class="press plain"><icon::Send />{word("batches.send")}</a>
+                    <a href="/batches/take" class="press plain"><icon::Take />{word("batches.take")}</a>
                 </div>
             </div>
         </Page>

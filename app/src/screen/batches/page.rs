@@ -7,10 +7,6 @@ use bleachfield_core::{
     quantity::{grams, share},
 };
 use leptos::prelude::*;
-use leptos_router::{
-    components::A,
-    hooks::{use_params_map, use_query_map},
-};
 use ulid::Ulid;
 
 use super::{
@@ -28,32 +24,32 @@ use crate::{
     studio::studio,
 };
 
-/// `/batch/:id`; `?do=weigh` (or another form) opens that form at once.
+/// `/batch/ID`; `?do=weigh` (or another form) opens that form at once.
 #[component]
-pub fn BatchPage() -> impl IntoView {
-    let params = use_params_map();
-    let id =
-        Memo::new(move |_| params.with(|p| p.get("id").and_then(|id| id.parse::<Ulid>().ok())));
-    move || match id.get() {
-        Some(id) => view! { <Known id /> }.into_any(),
+pub fn BatchPage(id: Option<Ulid>, asked: Option<Form>) -> impl IntoView {
+    match id {
+        Some(id) => view! { <Known id asked /> }.into_any(),
         None => view! { <Unknown /> }.into_any(),
     }
 }
 
 /// A batch that may be in the book.
 #[component]
-fn Known(id: Ulid) -> impl IntoView {
+fn Known(id: Ulid, asked: Option<Form>) -> impl IntoView {
     let studio = studio();
     let here = Memo::new(move |_| studio.book(|book| book.batches.contains_key(&id)));
     move || {
-        if here.get() { view! { <Open id /> }.into_any() } else { view! { <Unknown /> }.into_any() }
+        if here.get() {
+            view! { <Open id asked /> }.into_any()
+        } else {
+            view! { <Unknown /> }.into_any()
+        }
     }
 }
 
 #[component]
-fn Open(id: Ulid) -> impl IntoView {
+fn Open(id: Ulid, asked: Option<Form>) -> impl IntoView {
     let studio = studio();
-    let asked = use_query_map().with_untracked(|q| q.get("do").and_then(|key| Form::named(&key)));
     let writing = Writing::new(id, studio, asked);
     let name = Memo::new(move |_| {
         studio.book(|book| book.batches.get(&id).map(called).unwrap_or_default())
@@ -66,9 +62,9 @@ fn Open(id: Ulid) -> impl IntoView {
                 <h2>{word("batch.timeline")}</h2>
                 <Timeline writing />
                 <footer class="row no-print">
-                    <A href=format!("/batches/send?batch={id}") attr:class="press plain">
+                    <a href=format!("/batches/send?batch={id}") class="press plain">
                         <icon::Send />{word("batch.send")}
-                    </A>
+                    </a>
                     <button class="press bare" on:click=move |_| writing.show(Form::Rename)>
                         {word("form.rename.title")}
                     </button>
@@ -105,7 +101,7 @@ fn Head(writing: Writing) -> impl IntoView {
         let Seen { state, fibre, started, dry, ph, next } = seen.get()?;
         let button = match next.way(id) {
             Some(Way::Address(href)) => {
-                view! { <A href attr:class="press wet">{word(next.key())}</A> }.into_any()
+                view! { <a href=href class="press wet">{word(next.key())}</a> }.into_any()
             }
             Some(Way::Form(open)) => view! {
                 <button class="press wet" on:click=move |_| writing.show(open)>
@@ -182,9 +178,9 @@ fn Doing(writing: Writing) -> impl IntoView {
                 <summary>{word("batch.more_to_write")}</summary>
                 <div class="inside row">
                     {after.map(button).collect_view()}
-                    <A href=format!("/batch/{}/plan", writing.batch) attr:class="press soft">
+                    <a href=format!("/batch/{}/plan", writing.batch) class="press soft">
                         {word("batch.plan")}
-                    </A>
+                    </a>
                 </div>
             </details>
         </nav>
@@ -198,7 +194,7 @@ fn Unknown() -> impl IntoView {
         <Page title=word("batch.missing") back="/batches">
             <div class="stack">
                 <p>{word("batch.unknown")}</p>
-                <A href="/batches/take" attr:class="press plain"><icon::Take />{word("batches.take")}</A>
+                <a href="/batches/take" class="press plain"><icon::Take />{word("batches.take")}</a>
             </div>
         </Page>
     }

@@ -13,7 +13,7 @@ use super::{
 use crate::{
     device::clock,
     locale::{counted, word, words},
-    part::icon,
+    part::{Each, icon},
 };
 
 /// The timeline of a batch.
@@ -33,12 +33,14 @@ pub fn Timeline(writing: Writing) -> impl IntoView {
         let batch = batch.get();
         batch.iter().flat_map(|b| &b.timeline).filter(|t| taken_back(t)).count()
     };
+    let lines = Signal::derive(move || told().iter().map(line_key).collect::<Vec<String>>());
+    let line = move |key: String| {
+        let batch = batch.get_untracked()?;
+        let told = batch.timeline.iter().find(|told| line_key(told) == key)?.clone();
+        Some(view! { <Line told batch writing /> })
+    };
     view! {
-        <ol class="timeline">
-            <For each=told key=|t| (t.entry.id, t.at, t.corrected_by, t.withdrawn_by) let:told>
-                <Line told batch=batch.get_untracked() writing />
-            </For>
-        </ol>
+        <ol class="timeline"><Each keys=lines each=move |key| line(key).into_any() /></ol>
         {move || (withdrawn() > 0).then(|| view! {
             <label class="tick no-print">
                 <input type="checkbox" prop:checked=show_withdrawn
@@ -49,10 +51,14 @@ pub fn Timeline(writing: Writing) -> impl IntoView {
     }
 }
 
+/// What tells one state of a line from another.
+fn line_key(told: &Told) -> String {
+    format!("{} {} {:?} {:?}", told.entry.id, told.at, told.corrected_by, told.withdrawn_by)
+}
+
 /// One entry.
 #[component]
-fn Line(told: Told, batch: Option<Arc<Batch>>, writing: Writing) -> impl IntoView {
-    let batch = batch?;
+fn Line(told: Told, batch: Arc<Batch>, writing: Writing) -> impl IntoView {
     let entry = told.entry.id;
     let withdrawn = told.withdrawn_by.is_some();
     let when = clock::local(told.at);
@@ -62,7 +68,7 @@ fn Line(told: Told, batch: Option<Arc<Batch>>, writing: Writing) -> impl IntoVie
         withdrawn.then(|| word("batch.mark.taken_back")),
         told.corrected_by.map(|_| word("batch.mark.corrected")),
     ];
-    Some(view! {
+    view! {
         <li class:withdrawn=withdrawn data-kind=kind>
             <div class="row top">
                 <div class="grow stack tight">
@@ -78,7 +84,7 @@ fn Line(told: Told, batch: Option<Arc<Batch>>, writing: Writing) -> impl IntoVie
                 <More entry writing />
             </div>
         </li>
-    })
+    }
 }
 
 /// Opens the entry's menu.

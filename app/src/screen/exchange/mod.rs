@@ -9,10 +9,12 @@ pub use sent::Reminder;
 pub use take::Take;
 
 use leptos::prelude::*;
-use leptos_router::{NavigateOptions, hooks::use_navigate};
 use web_sys::Blob;
 
-use crate::device::{arrival::on_arrival, file};
+use crate::{
+    address::go,
+    device::{arrival::on_arrival, file},
+};
 
 /// A file that came from outside: nothing about it is known to be true yet.
 #[derive(Clone, Debug)]
@@ -41,10 +43,9 @@ pub fn incoming() -> Incoming {
 #[component]
 pub fn Door() -> impl IntoView {
     let incoming = incoming();
-    let navigate = use_navigate();
     on_arrival(move |arrived| {
         let Some(file) = file::blob(&arrived.bytes) else { return };
         incoming.set(Some(Arrival { name: arrived.name, file }));
-        navigate("/batches/take", NavigateOptions::default());
+        go("/batches/take");
     });
 }

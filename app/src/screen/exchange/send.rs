@@ -10,7 +10,6 @@ use bleachfield_core::{
     message::Message,
 };
 use leptos::{prelude::*, task::spawn_local};
-use leptos_router::hooks::use_query_map;
 use ulid::Ulid;
 use web_sys::File;
 
@@ -49,10 +48,8 @@ enum Stage {
 
 /// `/batches/send`; `?batch=` chooses one beforehand.
 #[component]
-pub fn Send() -> impl IntoView {
+pub fn Send(asked: Option<Ulid>) -> impl IntoView {
     let studio = studio();
-    let asked = use_query_map()
-        .with_untracked(|query| query.get("batch").and_then(|id| id.parse::<Ulid>().ok()));
     let all = RwSignal::new(asked.is_none());
     let chosen = RwSignal::new(asked.into_iter().collect::<BTreeSet<Ulid>>());
     let stage = RwSignal::new_local(Stage::Choosing);

@@ -11,7 +11,6 @@ use bleachfield_core::{
     message::Message,
 };
 use leptos::{prelude::*, task::spawn_local};
-use leptos_router::components::A;
 use web_sys::{DragEvent, File, HtmlInputElement};
 
 use super::{Arrival, incoming};
@@ -234,7 +233,7 @@ fn Done(seen: Arc<Seen>) -> impl IntoView {
             .into_iter()
             .map(|(id, name)| {
                 view! {
-                    <A href=format!("/batch/{id}") attr:class="press wet">{name}</A>
+                    <a href=format!("/batch/{id}") class="press wet">{name}</a>
                 }
             })
             .collect_view()
@@ -242,6 +241,6 @@ fn Done(seen: Arc<Seen>) -> impl IntoView {
     view! {
         <p class="good" role="status">{word("exchange.take.done")}</p>
         {only}
-        <A href="/batches" attr:class="press wet plain">{word("exchange.take.to_book")}</A>
+        <a href="/batches" class="press wet plain">{word("exchange.take.to_book")}</a>
     }
 }

@@ -7,7 +7,6 @@ mod this_phone;
 
 use bleachfield_core::caution::CautionId;
 use leptos::prelude::*;
-use leptos_router::components::A;
 
 pub use self::preferences::PreferencesScreen;
 use self::{methods::Methods, this_phone::ThisPhone};
@@ -24,7 +23,7 @@ pub fn Help() -> impl IntoView {
             <div class="stack wide">
                 <WhenItGoesWrong />
                 <ThisPhone />
-                <A href="/help/preferences" attr:class="press plain">{word("help.preferences")}</A>
+                <a href="/help/preferences" class="press plain">{word("help.preferences")}</a>
                 <Methods />
                 <section class="stack">
                     <h2>{word("help.cautions_head")}</h2>

@@ -11,7 +11,6 @@ use bleachfield_core::{
     journal::{Batch, BatchState, Oxidant},
 };
 use leptos::prelude::*;
-use leptos_router::hooks::use_params_map;
 use ulid::Ulid;
 
 use self::ask::AimForm;
@@ -22,11 +21,9 @@ use crate::{
     studio::studio,
 };
 
-/// The screen at `/batch/:id/plan`.
+/// The screen at `/batch/ID/plan`.
 #[component]
-pub fn PlanBath() -> impl IntoView {
-    let params = use_params_map();
-    let id = params.read_untracked().get("id").and_then(|id| id.parse::<Ulid>().ok());
+pub fn PlanBath(id: Option<Ulid>) -> impl IntoView {
     let batch = id.and_then(|id| studio().book_now(|book| book.batches.get(&id).cloned()));
     match batch {
         Some(batch) => view! { <Planning batch /> }.into_any(),

@@ -4,11 +4,11 @@ use bleachfield_core::journal::{
     Amount, BathStarted, Body, Figure as Kept, PlanRecord, Subject, plan_record,
 };
 use leptos::{prelude::*, task::spawn_local};
-use leptos_router::hooks::use_navigate;
 use ulid::Ulid;
 
 use super::{Form, Made};
 use crate::{
+    address::go,
     locale::word,
     part::{Rise, notify},
     studio::studio,
@@ -25,7 +25,6 @@ pub fn StartBath(form: Form, made: Made) -> impl IntoView {
     let busy = RwSignal::new(false);
     let studio = studio();
     let about = Subject::Batch(form.batch);
-    let navigate = StoredValue::new_local(use_navigate());
 
     // The lump is written again only if it was changed here.
     let bodies = move || {
@@ -49,7 +48,7 @@ pub fn StartBath(form: Form, made: Made) -> impl IntoView {
         spawn_local(async move {
             if studio.write_all(bodies()).await.is_some() {
                 notify(word("plan.kept"), None);
-                navigate.with_value(|go| go(&format!("/batch/{}", form.batch), Default::default()));
+                go(&format!("/batch/{}", form.batch));
             }
             let _ = busy.try_set(false);
         });
@@ -64,7 +63,7 @@ pub fn StartBath(form: Form, made: Made) -> impl IntoView {
             let bath = studio.fresh_id();
             let started = started(bath, ids.last().copied(), &record.get_value());
             if studio.write(about, Body::BathStarted(started)).await.is_some() {
-                navigate.with_value(|go| go("/sink", Default::default()));
+                go("/sink");
             }
             let _ = busy.try_set(false);
         });

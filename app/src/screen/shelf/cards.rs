@@ -2,7 +2,6 @@
 
 use bleachfield_core::journal::{Product, ProductKind};
 use leptos::prelude::*;
-use leptos_router::components::A;
 
 use super::{
     kind::{Sort, kind_name},
@@ -32,7 +31,7 @@ pub fn Shelf() -> impl IntoView {
     view! {
         <Page title=word("place.shelf")>
             <div class="stack">
-                <A href="/shelf/new" attr:class="press wet"><icon::Plus />{word("shelf.add")}</A>
+                <a href="/shelf/new" class="press wet"><icon::Plus />{word("shelf.add")}</a>
                 {move || standing.with(Vec::is_empty).then(|| view! { <Empty /> })}
                 {move || sorted(standing.get()).into_iter().map(|(sort, faces)| view! {
                     <section class="stack">
@@ -78,7 +77,7 @@ impl Face {
         let Product { id, name, kind, .. } = self.product;
         let kind = Some(kind_name(kind)).filter(|kind| *kind != name);
         view! {
-            <A href=format!("/shelf/{id}") attr:class="card product-card">
+            <a href=format!("/shelf/{id}") class="card product-card">
                 <h3>{name}</h3>
                 {kind.map(|kind| view! { <p class="soft">{kind}</p> })}
                 {strength.map(|now| view! {
@@ -87,7 +86,7 @@ impl Face {
                     <p class="small soft">{now.rests_on}</p>
                 })}
                 <p class="small soft">{when}</p>
-            </A>
+            </a>
         }
     }
 }

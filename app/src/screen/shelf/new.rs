@@ -7,7 +7,6 @@ use bleachfield_core::{
     quantity::{Basis, Kind, Known, Unit},
 };
 use leptos::{prelude::*, task::spawn_local};
-use leptos_router::hooks::use_navigate;
 
 use super::{
     day::{AskDay, DayField},
@@ -16,6 +15,7 @@ use super::{
     state::said_saved,
 };
 use crate::{
+    address::go,
     device::clock,
     locale::word,
     part::{Ask, AskField, CautionList, Choice, Page, TextField},
@@ -33,10 +33,8 @@ const FILLED: f64 = 0.02;
 pub fn NewProduct() -> impl IntoView {
     let form = Form::new();
     let saving = RwSignal::new(false);
-    let navigate = use_navigate();
     let save = move |_| {
         let Some(added) = form.added() else { return };
-        let navigate = navigate.clone();
         saving.set(true);
         spawn_local(async move {
             let product = form.studio.fresh_id();
@@ -45,7 +43,7 @@ pub fn NewProduct() -> impl IntoView {
             saving.try_set(false);
             if let Some(entry) = saved {
                 said_saved(form.studio, about, entry, word("entry.product_added"));
-                navigate(&format!("/shelf/{product}"), Default::default());
+                go(&format!("/shelf/{product}"));
             }
         });
     };

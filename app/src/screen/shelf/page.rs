@@ -8,7 +8,6 @@ use bleachfield_core::{
     quantity::Kind,
 };
 use leptos::prelude::*;
-use leptos_router::{components::A, hooks::use_params_map};
 use ulid::Ulid;
 
 use super::{
@@ -25,25 +24,18 @@ use crate::{
     studio::studio,
 };
 
-/// `/shelf/:id`.
+/// `/shelf/ID`.
 #[component]
-pub fn ProductPage() -> impl IntoView {
-    let id = product_id();
+pub fn ProductPage(id: Option<Ulid>) -> impl IntoView {
     let studio = studio();
     let here = Memo::new(move |_| {
-        let id = id.get()?;
+        let id = id?;
         studio.book(|book| book.products.contains_key(&id)).then_some(id)
     });
     move || match here.get() {
         Some(id) => view! { <Open id /> }.into_any(),
         None => view! { <Missing /> }.into_any(),
     }
-}
-
-/// The product that the address names.
-pub fn product_id() -> Memo<Option<Ulid>> {
-    let params = use_params_map();
-    Memo::new(move |_| params.with(|p| p.get("id").and_then(|id| id.parse::<Ulid>().ok())))
 }
 
 /// The address names a product that is not on this shelf.
@@ -115,9 +107,9 @@ fn Doing(product: Product, form: RwSignal<Option<Form>>) -> impl IntoView {
             {open.then(|| button(Form::Opened))}
             {strip.then(|| button(Form::Strip))}
             {titrate.then(|| view! {
-                <A href=format!("/shelf/{id}/titrate") attr:class="press soft">
+                <a href=format!("/shelf/{id}/titrate") class="press soft">
                     {word("shelf.do.titrate")}
-                </A>
+                </a>
             })}
             {standing.then(|| button(Form::UsedUp))}
             {button(Form::Note)}
@@ -206,7 +198,7 @@ fn UsedIn(id: Ulid) -> impl IntoView {
             <h2>{word("shelf.used_in")}</h2>
             <ul class="cards">
                 {used.into_iter().map(|(batch, name)| view! {
-                    <li><A href=format!("/batch/{batch}") attr:class="card"><h3>{name}</h3></A></li>
+                    <li><a href=format!("/batch/{batch}") class="card"><h3>{name}</h3></a></li>
                 }).collect_view()}
             </ul>
         }

@@ -13,16 +13,17 @@ use bleachfield_core::{
     quantity::{Kind, Unit, Volume, grams, millilitres},
 };
 use leptos::prelude::*;
-use leptos_router::hooks::use_navigate;
+use ulid::Ulid;
 
 use super::{
     form::Save,
     kind::{is_titrated, oxidant},
-    page::{Missing, product_id, situation},
+    page::{Missing, situation},
     state::Writing,
     truth::{ranged, stated},
 };
 use crate::{
+    address::go,
     locale::{number, word, words},
     part::{Ask, AskField, CautionList, Choice, Page, TextField},
     studio::studio,
@@ -39,13 +40,12 @@ const REPEATS: usize = 5;
 const BURETTE: f64 = 0.05;
 const SYRINGE: f64 = 0.5;
 
-/// `/shelf/:id/titrate`.
+/// `/shelf/ID/titrate`.
 #[component]
-pub fn Titrate() -> impl IntoView {
-    let id = product_id();
+pub fn Titrate(id: Option<Ulid>) -> impl IntoView {
     let studio = studio();
     let product = Memo::new(move |_| {
-        let id = id.get()?;
+        let id = id?;
         let product = studio.book(|book| book.products.get(&id).cloned())?;
         is_titrated(product.kind).then(|| Arc::new(product))
     });
@@ -60,9 +60,8 @@ fn Guide(product: Arc<Product>) -> impl IntoView {
     let form = Form::new(product.kind);
     let writing = Writing { studio: studio(), product: product.id, busy: RwSignal::new(false) };
     let back = format!("/shelf/{}", product.id);
-    let navigate = use_navigate();
     let there = back.clone();
-    let done = Callback::new(move |()| navigate(&there, Default::default()));
+    let done = Callback::new(move |()| go(&there));
     let save = Callback::new(move |()| {
         if let Some(found) = form.ready() {
             writing.save(Body::StrengthFound(found), done);
@@ -264,9 +263,9 @@ impl Form {
                 (true, word("shelf.titrate.burette")),
                 (false, word("shelf.titrate.syringe")),
             ] />
-            <For each=move || 0..self.shown.get() key=|repeat| *repeat let:repeat>
-                {field(repeat)}
-            </For>
+            {(0..REPEATS).map(|repeat| view! {
+                <div hidden=move || { repeat >= self.shown.get() }>{field(repeat)}</div>
+            }).collect_view()}
             <Show when=move || { self.shown.get() < REPEATS }>
                 <button class="press plain" on:click=move |_| self.shown.update(|n| *n += 1)>
                     {word("shelf.titrate.another")}

@@ -6,7 +6,6 @@ use bleachfield_core::{
 };
 use jiff::SignedDuration;
 use leptos::prelude::*;
-use leptos_router::components::A;
 use ulid::Ulid;
 
 use super::{
@@ -81,7 +80,7 @@ fn Head(running: Running, stop: RwSignal<bool>, label: String) -> impl IntoView 
     view! {
         <div>
             <h2 id=label>
-                <A href=format!("/batch/{}", running.batch)>{move || running.name()}</A>
+                <a href=format!("/batch/{}", running.batch)>{move || running.name()}</a>
             </h2>
             <p class="soft">{oxidant}" · "{since}</p>
         </div>
@@ -177,9 +176,9 @@ fn Doings(running: Running, sheets: Sheets) -> impl IntoView {
                 {word("sink.do.stirred")}
             </button>
             {raise(sheets.reading, "sink.do.reading")}
-            <A href=format!("/batch/{}?do=photo", running.batch) attr:class="press soft wet">
+            <a href=format!("/batch/{}?do=photo", running.batch) class="press soft wet">
                 <icon::Camera />{word("sink.do.photo")}
-            </A>
+            </a>
             {raise(sheets.reheat, "sink.do.reheated")}
             {raise(sheets.adding, "sink.do.add")}
             {raise(sheets.times, "sink.do.times")}

@@ -4,7 +4,6 @@
 use bleachfield_core::{cue::CueKind, journal::CueOutcome};
 use jiff::Timestamp;
 use leptos::prelude::*;
-use leptos_router::components::A;
 
 use super::{
     card::{Sheets, stirred},
@@ -33,9 +32,9 @@ pub fn Cues(running: Running, sheets: Sheets) -> impl IntoView {
         })
     });
     view! {
-        <For each=move || kinds.get() key=|kind| *kind let:kind>
-            <CueBox running sheets kind />
-        </For>
+        {move || kinds.get().into_iter().map(|kind| {
+            view! { <CueBox running sheets kind /> }
+        }).collect_view()}
     }
 }
 
@@ -100,9 +99,9 @@ fn primary(running: Running, sheets: Sheets, kind: CueKind) -> AnyView {
         CueKind::Ph | CueKind::Strip => raise(sheets.reading, "press wet", "sink.read"),
         CueKind::Stop => raise(sheets.stop, "press stop wet", "sink.stop.press"),
         CueKind::Photo => view! {
-            <A href=format!("/batch/{}?do=photo", running.batch) attr:class="press wet">
+            <a href=format!("/batch/{}?do=photo", running.batch) class="press wet">
                 {word("sink.do.photo")}
-            </A>
+            </a>
             <button class="press plain wet" on:click=move |_| {
                 running.write(running.answers(CueKind::Photo), word("sink.said.done"), None);
             }>{word("sink.done")}</button>

@@ -1,7 +1,6 @@
 //! No bath is running: what this place is for, and how to begin.
 
 use leptos::prelude::*;
-use leptos_router::components::A;
 
 use crate::{locale::word, part::icon};
 
@@ -17,8 +16,8 @@ pub fn Empty() -> impl IntoView {
                 <li>{word("sink.empty.readings")}</li>
                 <li>{word("sink.empty.stop")}</li>
             </ul>
-            <A href="/batches/new" attr:class="press wet"><icon::Plus />{word("sink.empty.new")}</A>
-            <A href="/mix" attr:class="press plain wet"><icon::Mix />{word("sink.empty.mix")}</A>
+            <a href="/batches/new" class="press wet"><icon::Plus />{word("sink.empty.new")}</a>
+            <a href="/mix" class="press plain wet"><icon::Mix />{word("sink.empty.mix")}</a>
         </section>
     }
 }

@@ -22,7 +22,11 @@ pub use watch::{Watch, Watching};
 use leptos::prelude::*;
 use ulid::Ulid;
 
-use crate::{locale::word, part::Page, studio::studio};
+use crate::{
+    locale::word,
+    part::{Each, Page},
+    studio::studio,
+};
 use card::BathCard;
 use empty::Empty;
 use steps::Steps;
@@ -32,16 +36,18 @@ use tending::Tending;
 pub fn Sink() -> impl IntoView {
     let studio = studio();
     let running = Memo::new(move |_| {
-        studio.book(|book| book.running().iter().map(|bath| bath.id).collect::<Vec<Ulid>>())
+        studio.book(|book| {
+            book.running().iter().map(|bath| bath.id.to_string()).collect::<Vec<String>>()
+        })
     });
     let any = Memo::new(move |_| running.with(|running| !running.is_empty()));
     view! {
         <Page title=word("place.sink")>
             <div class="stack wide">
                 <Show when=move || any.get()><watch::ClockMoved /></Show>
-                <For each=move || running.get() key=|bath| *bath let:bath>
-                    <BathCard bath />
-                </For>
+                <Each keys=running each=|bath: String| {
+                    bath.parse::<Ulid>().ok().map(|bath| view! { <BathCard bath /> }).into_any()
+                } />
                 <Steps />
                 {move || if any.get() {
                     view! { <Tending /> }.into_any()

@@ -5,7 +5,6 @@ use bleachfield_core::{
     journal::{Batch, BatchState, Oxidant},
 };
 use leptos::prelude::*;
-use leptos_router::components::A;
 use ulid::Ulid;
 
 use super::running::called;
@@ -57,12 +56,12 @@ pub fn Steps() -> impl IntoView {
         <Show when=move || steps.with(|steps| !steps.is_empty())>
             <section class="stack" aria-labelledby="next-steps">
                 <h2 id="next-steps">{word("sink.steps")}</h2>
-                <For each=move || steps.get() key=|step| (step.batch, step.key, step.name.clone()) let:step>
-                    <A href=step.way.clone() attr:class="card">
-                        <h3>{step.name.clone()}</h3>
+                {move || steps.get().into_iter().map(|step| view! {
+                    <a href=step.way class="card">
+                        <h3>{step.name}</h3>
                         <p>{word(&format!("sink.step.{}", step.key))}</p>
-                    </A>
-                </For>
+                    </a>
+                }).collect_view()}
                 <CautionList cautions=draining />
             </section>
         </Show>

@@ -7,10 +7,10 @@ use std::collections::BTreeSet;
 use bleachfield_core::cue::{self, CueKind, CueState, State};
 use jiff::{SignedDuration, Timestamp};
 use leptos::prelude::*;
-use leptos_router::{components::A, hooks::use_location};
 
 use super::running::called;
 use crate::{
+    address::here,
     device::{
         clock, notification,
         preferences::{Preferring, preferring},
@@ -144,18 +144,17 @@ impl Watching {
 pub fn Watch() -> impl IntoView {
     let studio = studio();
     let watching: Watching = expect_context();
-    let path = use_location().pathname;
     let due = Memo::new(move |_| {
         let now = studio.now();
         studio.book(|book| cue::waiting(book, now).len())
     });
-    let elsewhere = move || !matches!(path.get().trim_matches('/'), "" | "sink");
+    let elsewhere = move || !matches!(here().parts()[0], "" | "sink");
     view! {
         <div role="alert" class="unseen">{move || watching.told.get()}</div>
         <Show when=move || { due.get() > 0 && elsewhere() }>
-            <A href="/sink" attr:class="alarm no-print">
+            <a href="/sink" class="alarm no-print">
                 <icon::Clock />{move || counted("sink.elsewhere", due.get())}
-            </A>
+            </a>
         </Show>
     }
 }

@@ -8,10 +8,10 @@ use bleachfield_core::{
 };
 use jiff::Timestamp;
 use leptos::{prelude::*, task::spawn_local};
-use leptos_router::hooks::use_navigate;
 
 use super::form::LumpForm;
 use crate::{
+    address::go,
     device::clock,
     locale::{word, words},
     part::{Ask, AskField, Choice, Page, TextField},
@@ -27,10 +27,8 @@ const CARRY_OVER_PH: Field = Field("carry_over_ph");
 pub fn NewBatch() -> impl IntoView {
     let form = Form::new();
     let saving = RwSignal::new(false);
-    let navigate = use_navigate();
     let save = move |_| {
         let Some(bodies) = form.bodies() else { return };
-        let navigate = navigate.clone();
         saving.set(true);
         spawn_local(async move {
             let studio = studio_of(form);
@@ -40,7 +38,7 @@ pub fn NewBatch() -> impl IntoView {
             let saved = studio.write_all(bodies).await;
             let _ = saving.try_set(false);
             if saved.is_some() {
-                navigate(&format!("/batch/{batch}/plan"), Default::default());
+                go(&format!("/batch/{batch}/plan"));
             }
         });
     };
