@@ -124,12 +124,16 @@ impl Studio {
         let entries = self.entries(bodies)?;
         let begins = entries.iter().any(|entry| matches!(entry.body, Body::BatchStarted(_)));
         self.keep(&entries, photos).await?;
-        if begins {
-            // The first thing worth keeping: ask the browser not to clear it.
-            storage::persist().await;
-        }
         let ids = entries.iter().map(|entry| entry.id).collect();
         self.book.update(|book| book.add(entries));
+        if begins {
+            // The first thing worth keeping: ask the browser not to clear it. Firefox
+            // asks the person and answers when they do, which may be never: nothing
+            // waits for it.
+            spawn_local(async {
+                storage::persist().await;
+            });
+        }
         Some(ids)
     }
 

@@ -8,11 +8,8 @@ use bleachfield_core::colour::quality::Place;
 use bleachfield_core::colour::reference::{Light, References, Surface};
 use bleachfield_core::journal::photo::{Cleaned, clean};
 use bleachfield_core::journal::{ColourReading, Patch as Kept, PulpState};
+use jpeg_decoder::Decoder;
 use ulid::Ulid;
-use zune_jpeg::JpegDecoder;
-use zune_jpeg::zune_core::bytestream::ZCursor;
-use zune_jpeg::zune_core::colorspace::ColorSpace;
-use zune_jpeg::zune_core::options::DecoderOptions;
 
 use super::Failure;
 use crate::photo::{Scene, Truth, render};
@@ -43,10 +40,7 @@ impl Picture {
     /// # Errors
     /// If the core refuses the photo.
     pub fn colour(&self, pulp: PulpState, bath: Option<Ulid>) -> Result<ColourReading, Failure> {
-        let options = DecoderOptions::default().jpeg_set_out_colorspace(ColorSpace::RGBA);
-        let pixels = JpegDecoder::new_with_options(ZCursor::new(&self.photo.bytes), options)
-            .decode()
-            .map_err(Failure::of("pixels"))?;
+        let pixels = rgba(&self.photo.bytes)?;
         let (width, height) = (self.photo.width_px, self.photo.height_px);
         let frame = patch::Photo::new(&pixels, width, height)
             .ok_or_else(|| Failure::of("pixels")("their number"))?;
@@ -73,6 +67,12 @@ impl Picture {
             .collect();
         Ok(as_kept(self, &reading, marked, pulp, bath))
     }
+}
+
+/// The pixels of a photo as a canvas gives them. Ours are all in three colours.
+fn rgba(jpeg: &[u8]) -> Result<Vec<u8>, Failure> {
+    let rgb = Decoder::new(jpeg).decode().map_err(Failure::of("pixels"))?;
+    Ok(rgb.chunks_exact(3).flat_map(|p| [p[0], p[1], p[2], u8::MAX]).collect())
 }
 
 fn as_kept(

@@ -9,6 +9,7 @@ pub async fn play(phone: &mut Phone) -> Outcome {
     phone.wait_until_offline_ready().await?;
     phone.server.stop();
     phone.open("/batches/new").await?;
+    phone.run(NEVER_ANSWERED).await?;
     phone.fill("Fibre", "Cattail leaf").await?;
     phone.fill("Name of the batch", "Killed but kept").await?;
     phone.fill("Wet pulp", "500 g").await?;
@@ -25,3 +26,8 @@ pub async fn play(phone: &mut Phone) -> Outcome {
     phone.sees("Killed but kept").await?;
     phone.server.resume()
 }
+
+/// A browser may ask the person whether to keep what is stored, and the person may
+/// let the question stand: what is saved must not wait for it.
+const NEVER_ANSWERED: &str =
+    "navigator.storage.constructor.prototype.persist = () => new Promise(() => {})";
