@@ -22,6 +22,8 @@ fn request(bleach: Bleach, consistency: f64) -> Request {
         size: Size::Consistency(share(consistency)),
         temperature: Celsius::new(40.0).unwrap(),
         carried: Residual::None,
+        squeezed: None,
+        company: Vec::new(),
         on_hand: None,
         vessel: None,
         minutes: None,

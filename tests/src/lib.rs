@@ -1,5 +1,7 @@
 //! Published values with their sources, and browser tests over W3C WebDriver.
 
+#[cfg(test)]
+mod keys;
 pub mod reference;
 #[cfg(test)]
 mod words;

@@ -44,6 +44,7 @@ pub fn plan_record(request: &Request, plan: &Plan, product: ProductUsed) -> Plan
     blame("consistency", plan.consistency.dominant);
     blame("charge", plan.charge.dominant);
     blame("liquor_strength_g_per_l", plan.strength.dominant);
+    blame("ph", plan.ph.ok().and_then(|foreseen| foreseen.ph.dominant));
     PlanRecord {
         oxidant: request.bleach.oxidant().into(),
         product,
@@ -69,7 +70,7 @@ pub fn plan_record(request: &Request, plan: &Plan, product: ProductUsed) -> Plan
         charge: plan.charge.map(in_share).known(),
         liquor_strength_g_per_l: plan.strength.map(in_grams_per_litre).known(),
         counted_as,
-        ph: None,
+        ph: plan.ph.ok().map(|foreseen| foreseen.ph.known()),
         loads: loads(plan),
         dominant,
         cautions: plan.cautions.iter().map(|c| c.message.key.to_owned()).collect(),
@@ -273,6 +274,8 @@ mod tests {
             size: Size::Consistency(share(0.05)),
             temperature: Celsius::new(38.0).unwrap(),
             carried: Residual::None,
+            squeezed: None,
+            company: Vec::new(),
             on_hand: None,
             vessel: None,
             minutes: Some(60.0),

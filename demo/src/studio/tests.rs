@@ -217,6 +217,8 @@ fn asked(kept: &PlanRecord) -> Request {
         size: Size::Consistency(share(kept.consistency.value)),
         temperature: Celsius::new(kept.celsius).unwrap(),
         carried: Residual::None,
+        squeezed: None,
+        company: Vec::new(),
         on_hand: None,
         vessel: None,
         minutes: Some(kept.minutes),

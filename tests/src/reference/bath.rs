@@ -215,6 +215,8 @@ fn worked_out(i: &Inputs) -> Result<Plan, String> {
         size: Size::Consistency(share(i.number("consistency_percent")? / 100.0)),
         temperature: Celsius::new(40.0).map_err(text)?,
         carried: Residual::None,
+        squeezed: None,
+        company: Vec::new(),
         on_hand: None,
         vessel: None,
         minutes: None,

@@ -114,6 +114,8 @@ impl Form {
             size: aims.size,
             temperature: aims.temperature,
             carried: self.carried,
+            squeezed: None,
+            company: Vec::new(),
             on_hand: None,
             vessel: aims.vessel,
             minutes: aims.minutes,

@@ -7,10 +7,12 @@ use super::{
     },
     AIM_CHARGE, AIM_CONSISTENCY, AIM_STRENGTH, AIM_VOLUME, Aim, Bleach, Dose, Load, Loads, MINUTES,
     OnHand, Plan, Reason, Request, Schedule, Size, guide, percarbonate_limit,
+    ph::{self, MadeUp},
     sums::{self, Chemical, Fill, Target},
 };
 use crate::{
     caution::{Act, Residual, cautions},
+    chemistry::compatibility::{Clash, Severity, clashes},
     message::{Message, Value},
     pulp::{DRYNESS, WET_MASS, readings},
     quantity::{
@@ -102,6 +104,9 @@ impl Facts {
         if let Some(vessel) = &request.vessel {
             vessel.check()?;
         }
+        if let Some(squeezed) = &request.squeezed {
+            squeezed.check()?;
+        }
         let inputs = [Input::of(WET_MASS, wet), Input::of(DRYNESS, dryness), strength, density];
         let water_density = in_grams_per_millilitre(water_density(request.temperature));
         Ok(Self { inputs, target, fill, water_density, powder })
@@ -125,6 +130,9 @@ impl Facts {
     pub(super) fn obstacle(&self, request: &Request) -> Option<Reason> {
         if let Some(reason) = mixing(request) {
             return Some(reason);
+        }
+        if let Some(clash) = company(request).find(|clash| clash.severity == Severity::Refused) {
+            return Some(Reason::Clash(clash));
         }
         let x = self.middle();
         let [wet, dryness, strength, _] = x;
@@ -198,7 +206,8 @@ impl Facts {
         };
         let [oven_dry, pulp_water, active, charge, strength, consistency, mass, volume] =
             spread(&self.inputs, outcome)?;
-        let remarks = if water.low < 0.0 { vec![short_of_room(&water)] } else { Vec::new() };
+        let mut remarks = if water.low < 0.0 { vec![short_of_room(&water)] } else { Vec::new() };
+        remarks.extend(company(request).map(|clash| clash.message()));
         let water = Figure { low: water.low.max(0.0), ..water };
         let amount = if self.powder { dose.value } else { dose.value * self.inputs[3].value };
         let liquor = grams((water.value + amount).max(1e-6));
@@ -206,6 +215,18 @@ impl Facts {
         let readings = readings(wet, request.pulp.dryness.value, liquor).ok()?;
         let at = request.temperature;
         let density = self.water_density;
+        let foreseen = ph::foresee(
+            request,
+            &MadeUp {
+                strength: grams_per_litre(strength.value),
+                dose: dose.value,
+                pulp_water: millilitres(pulp_water.value / density),
+                liquor: millilitres(active.value / strength.value * 1000.0),
+            },
+        );
+        if let Ok(foreseen) = &foreseen {
+            remarks.extend(foreseen.remarks());
+        }
         let plan = Plan {
             oven_dry: oven_dry.map(grams),
             pulp_water: pulp_water.map(grams),
@@ -221,6 +242,7 @@ impl Facts {
             strength: strength.map(grams_per_litre),
             consistency: consistency.map(share),
             readings,
+            ph: foreseen,
             total_mass: mass.map(grams),
             total_volume: volume.map(millilitres),
             loads: Loads::split(
@@ -246,6 +268,18 @@ fn short_of_room(water: &Figure<f64>) -> Message {
     let pulp = matches!(water.dominant, Some(WET_MASS | DRYNESS));
     let key = if pulp { "remark.may_be_too_wet" } else { "remark.may_be_too_weak" };
     Message::new(key).with("short", Value::Mass(grams(-water.low)))
+}
+
+/// What the bleach and its company do to each other, the worst first.
+fn company(request: &Request) -> impl Iterator<Item = Clash> + use<> {
+    let present = if request.company.is_empty() {
+        Vec::new()
+    } else {
+        let mut present = vec![request.bleach.ingredient()];
+        present.extend(&request.company);
+        present
+    };
+    clashes(&present).into_iter()
 }
 
 /// Hypochlorite and peroxide in one vessel.

@@ -2,12 +2,17 @@
 
 mod facts;
 mod load;
+mod ph;
 mod refusal;
 mod schedule;
 mod sums;
 mod way;
 
 pub use load::{CAPACITY, Filled, Load, Loads, Vessel};
+pub use ph::{
+    BOTTLE_LYE, CARRIED_ALKALI, CARRY_OVER_PH, CookedIn, Foreseen, POWDER_FILLER, PhHelp, Squeezed,
+    WATER_BICARBONATE,
+};
 pub use refusal::{Reason, Refused};
 pub use schedule::{Cue, CueKind, Guide, Schedule, Window, guide};
 pub use way::Way;
@@ -15,10 +20,10 @@ pub use way::Way;
 use super::{Bottle, Cooling, Oxidant, Powder};
 use crate::{
     caution::{Caution, Residual, Situation},
-    chemistry::percarbonate,
+    chemistry::{Refusal, compatibility::Ingredient, percarbonate},
     message::{Field, Message},
     pulp::{Readings, WetPulp},
-    quantity::{Celsius, Figure, Mass, MassConcentration, Ratio, Volume, grams_per_litre},
+    quantity::{Celsius, Figure, Mass, MassConcentration, Ph, Ratio, Volume, grams_per_litre},
 };
 use facts::Facts;
 
@@ -46,6 +51,10 @@ pub struct Request {
     pub temperature: Celsius,
     /// What may still be in the pulp from an earlier bath.
     pub carried: Residual,
+    /// The cook's alkali that it still holds; assumed where nobody says.
+    pub squeezed: Option<Squeezed>,
+    /// What else is to be in the bath or touches it.
+    pub company: Vec<Ingredient>,
     /// How much of the bottle or powder there is, in mL or g, if that matters.
     pub on_hand: Option<OnHand>,
     /// What the bath is made up in, to split it into loads.
@@ -68,6 +77,14 @@ impl Bleach {
         match self {
             Bleach::Hypochlorite(_) => Oxidant::Hypochlorite,
             Bleach::Percarbonate(_) => Oxidant::Percarbonate,
+        }
+    }
+
+    /// As what it clashes with others.
+    pub fn ingredient(&self) -> Ingredient {
+        match self {
+            Bleach::Hypochlorite(_) => Ingredient::Hypochlorite,
+            Bleach::Percarbonate(_) => Ingredient::Percarbonate,
         }
     }
 }
@@ -126,6 +143,8 @@ pub struct Plan {
     pub consistency: Figure<Ratio>,
     /// And what the same weighing is often taken for.
     pub readings: Readings,
+    /// The pH to expect, or why none can be told.
+    pub ph: Result<Foreseen, Refusal>,
     pub total_mass: Figure<Mass>,
     pub total_volume: Figure<Volume>,
     /// One load where no vessel was named.
@@ -158,6 +177,7 @@ impl Plan {
             residual: request.carried,
             temperature: Some(request.temperature),
             strength: Some(self.strength.value),
+            ph: self.ph.ok().and_then(|foreseen| Ph::new(foreseen.ph.value).ok()),
             bottle_strength,
             charge: Some(self.charge.value),
             blender: request.vessel.is_some_and(|vessel| vessel.filled == Filled::Blender),

@@ -5,6 +5,7 @@ use super::{
     AIM_CHARGE, AIM_STRENGTH, ON_HAND, OnHand, Way,
 };
 use crate::{
+    chemistry::compatibility::Clash,
     message::{Field, Message, Value},
     pulp::DRYNESS,
     quantity::{Mass, MassConcentration, OutOfRange},
@@ -25,6 +26,8 @@ pub enum Reason {
     OutOfRange(OutOfRange),
     /// Hypochlorite and peroxide would meet: heat, gas and splashes.
     WouldMix { old: Oxidant, new: Oxidant },
+    /// Something else in the bath, or touching it, must never meet the bleach.
+    Clash(Clash),
     /// The bottle is weaker than the liquor asked of it.
     TooWeak { bottle: MassConcentration, target: MassConcentration },
     /// The wet pulp already carries more water than the bath may hold.
@@ -61,6 +64,7 @@ impl Reason {
             Reason::WouldMix { old, new } => Message::new("refusal.plan.would_mix")
                 .with("old", Value::Word(old.word()))
                 .with("new", Value::Word(new.word())),
+            Reason::Clash(clash) => clash.message(),
             Reason::TooWeak { bottle, target } => say("refusal.plan.too_weak", AIM_STRENGTH)
                 .with("bottle", Value::Concentration(*bottle))
                 .with("target", Value::Concentration(*target)),

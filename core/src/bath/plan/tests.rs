@@ -27,6 +27,8 @@ fn request(pulp: WetPulp, bleach: Bleach, aim: Aim, size: Size) -> Request {
         size,
         temperature: Celsius::new(40.0).unwrap(),
         carried: Residual::None,
+        squeezed: None,
+        company: Vec::new(),
         on_hand: None,
         vessel: None,
         minutes: None,

@@ -9,6 +9,7 @@ use super::{
 };
 use crate::{
     caution::Residual,
+    chemistry::compatibility::Ingredient,
     message::{Message, Value},
     pulp::{PRESSED_AT_MOST, WetPulp},
     quantity::{
@@ -36,6 +37,8 @@ pub enum Way {
     Warm(Celsius),
     /// Wash the other bleach out and test that it is gone.
     WashFirst,
+    /// Keep this out of the bath, and the bath out of it.
+    LeaveOut(Ingredient),
 }
 
 impl Way {
@@ -57,6 +60,7 @@ impl Way {
             }
             Way::Warm(temperature) => changed.temperature = temperature,
             Way::WashFirst => changed.carried = Residual::None,
+            Way::LeaveOut(what) => changed.company.retain(|one| *one != what),
         }
         changed
     }
@@ -82,6 +86,9 @@ impl Way {
             }
             Way::Warm(x) => Message::new("way.warm").with("temperature", Value::Celsius(x.get())),
             Way::WashFirst => Message::new("way.wash_first"),
+            Way::LeaveOut(what) => {
+                Message::new("way.leave_out").with("what", Value::Word(what.key()))
+            }
         }
     }
 }
@@ -91,6 +98,10 @@ pub(super) fn ways(request: &Request, reason: &Reason) -> Vec<Way> {
     let found = match reason {
         Reason::OutOfRange(_) | Reason::NotFinite => return Vec::new(),
         Reason::WouldMix { .. } => vec![works_with(request, Way::WashFirst)],
+        Reason::Clash(clash) => vec![
+            works_with(request, Way::LeaveOut(clash.second)),
+            works_with(request, Way::LeaveOut(clash.first)),
+        ],
         Reason::TooWeak { .. } => vec![weaker(request), stronger(request)],
         Reason::PulpTooWet { .. } | Reason::NoRoomForBleach { .. } => vec![
             squeeze(request),

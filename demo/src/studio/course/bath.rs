@@ -42,6 +42,8 @@ impl Course<'_> {
             size: Size::Consistency(share(wanted.consistency)),
             temperature: celsius(wanted.celsius)?,
             carried: Residual::None,
+            squeezed: None,
+            company: Vec::new(),
             on_hand: None,
             vessel: None,
             minutes: Some(wanted.minutes),
