@@ -10,7 +10,9 @@ use super::substance::{
     SODIUM_CARBONATE_MONOHYDRATE, SODIUM_HYDROXIDE, Substance, in_moles_per_litre, moles_per_litre,
 };
 use crate::message::Field;
-use crate::quantity::{Basis, Kind, Known, MassConcentration, PH, Volume, in_millilitres};
+use crate::quantity::{
+    Basis, Kind, Known, Mass, MassConcentration, PH, Volume, in_grams, in_millilitres,
+};
 use uom::si::f64::MolarConcentration;
 
 /// The field that a refusal about a volume of bath belongs beside.
@@ -63,6 +65,26 @@ impl Alkali {
         }
     }
 
+    /// How many level teaspoons so much of it is. A spoon measures volume, and powders of one
+    /// name differ: light and dense soda ash by a factor of two (suppliers' data, 0.57 to 1.05
+    /// g/mL); the others are given a quarter either way. `None` for lye, which is weighed.
+    pub fn teaspoons(self, mass: Known<Mass>) -> Option<Known<f64>> {
+        let (density, off) = match self {
+            Self::SodaAsh => (0.8, 0.35),
+            Self::SodaMonohydrate => (1.0, 0.25),
+            Self::WashingSoda => (0.82, 0.25),
+            Self::BakingSoda => (1.0, 0.25),
+            Self::Lye => return None,
+        };
+        let spoons = |mass: Mass, density: f64| in_grams(mass) / (density * TEASPOON);
+        Some(Known {
+            value: spoons(mass.value, density),
+            low: spoons(mass.low, density * (1.0 + off)),
+            high: spoons(mass.high, density * (1.0 - off)),
+            basis: Basis::Assumed,
+        })
+    }
+
     fn reagent(self) -> Reagent {
         match self {
             Self::SodaAsh | Self::SodaMonohydrate | Self::WashingSoda => Reagent::SodaAsh,
@@ -71,6 +93,9 @@ impl Alkali {
         }
     }
 }
+
+/// A level teaspoon, mL.
+const TEASPOON: f64 = 5.0;
 
 /// What to do about a bath's pH.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -206,7 +231,7 @@ impl CarryOver {
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
-    use crate::quantity::{in_grams_per_litre, millilitres};
+    use crate::quantity::{grams, in_grams_per_litre, millilitres};
 
     fn liquor() -> Mix {
         Mix::new(20.0).unwrap().with_bleach(moles_per_litre(0.0282))
@@ -239,6 +264,15 @@ mod tests {
         let ratio = grams(Alkali::WashingSoda) / grams(Alkali::SodaAsh);
         assert!((ratio - 286.141 / 105.988).abs() < 1e-9);
         assert!(grams(Alkali::Lye) < grams(Alkali::SodaAsh));
+    }
+
+    #[test]
+    fn spoons_widen_the_band_and_lye_is_weighed() {
+        let mass = Known::within(grams(8.0), 0.1, Basis::Computed);
+        let spoons = Alkali::SodaAsh.teaspoons(mass).unwrap();
+        assert!((spoons.value - 2.0).abs() < 1e-9);
+        assert!(spoons.low < 1.4 && spoons.high > 3.3);
+        assert_eq!(Alkali::Lye.teaspoons(mass), None);
     }
 
     #[test]

@@ -28,6 +28,27 @@ pub enum Ingredient {
 }
 
 impl Ingredient {
+    /// All of them.
+    pub const ALL: [Self; 12] = [
+        Self::Acid,
+        Self::Ammonia,
+        Self::Alcohol,
+        Self::Hypochlorite,
+        Self::Peroxide,
+        Self::Percarbonate,
+        Self::SulfurReducer,
+        Self::LightMetal,
+        Self::HeavyMetal,
+        Self::StainlessSteel,
+        Self::Soda,
+        Self::Lye,
+    ];
+
+    /// What clashes with this, in the order to offer it.
+    pub fn clashing(self) -> impl Iterator<Item = Self> {
+        Self::ALL.into_iter().filter(move |other| clash(self, *other).is_some())
+    }
+
     /// Locale key of its name.
     pub fn key(self) -> &'static str {
         match self {

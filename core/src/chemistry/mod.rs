@@ -1,6 +1,7 @@
 //! Water with things dissolved in it: equilibria, strength, decay, titration, dechlorination.
 //!
 //! * [`equilibrium`]: pH and species of a bath, and how much of a thing reaches a pH;
+//! * [`liquor`]: a liquor by its recipe: pH, forms, gas, and what else it must not meet;
 //! * [`headspace`]: chlorine over the liquor, and the pH below which it passes a limit;
 //! * [`alkali`]: which alkali and how much brings a bath into its window, and what the cook's
 //!   alkali carried in the pulp is worth;
@@ -20,6 +21,7 @@ pub mod decay;
 pub mod dechlorination;
 pub mod equilibrium;
 pub mod headspace;
+pub mod liquor;
 pub mod percarbonate;
 pub mod refusal;
 pub mod substance;

@@ -201,6 +201,9 @@ pub enum EarlyDeath {
 }
 
 impl EarlyDeath {
+    /// All of them, the commonest first.
+    pub const ALL: [Self; 4] = [Self::Metals, Self::HardWater, Self::Heat, Self::Catalase];
+
     /// Locale key of the words.
     pub fn key(self) -> &'static str {
         match self {

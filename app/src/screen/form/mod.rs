@@ -1,7 +1,12 @@
-//! Forms that several screens share: the wet lump and the bleach.
+//! Forms that several screens share: the wet lump, the bleach, what else is in the bath, and
+//! what to add for its pH.
 
 mod bleach;
+mod company;
 mod lump;
+mod ph;
 
 pub use bleach::{BleachForm, Chosen};
+pub use company::CompanyForm;
 pub use lump::LumpForm;
+pub use ph::{alkali_choice, dose_in_words};

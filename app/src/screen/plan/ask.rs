@@ -122,7 +122,9 @@ impl AimForm {
                 self.strength.text.set(number(in_grams_per_litre(strength), 4));
             }
             Way::Warm(temperature) => self.temperature.text.set(number(temperature.get(), 4)),
-            Way::Squeeze(_) | Way::StrongerBottle(_) | Way::WashFirst => return false,
+            Way::Squeeze(_) | Way::StrongerBottle(_) | Way::WashFirst | Way::LeaveOut(_) => {
+                return false;
+            }
         }
         true
     }

@@ -2,22 +2,25 @@
 //! and start the clock.
 
 mod ask;
+mod ph;
 mod result;
 mod start;
 
 use bleachfield_core::{
-    bath::{Plan, Refused, Request, plan},
+    bath::{CARRY_OVER_PH, CookedIn, Plan, Refused, Request, Squeezed, plan},
     caution::{Act, Residual, Situation, cautions},
-    journal::{Batch, BatchState, Oxidant},
+    chemistry::alkali::Alkali,
+    journal::{Alkali as Cooked, Batch, BatchState, Oxidant},
+    quantity::{Basis, Kind, Known},
 };
 use leptos::prelude::*;
 use ulid::Ulid;
 
 use self::ask::AimForm;
-use super::form::{BleachForm, Chosen, LumpForm};
+use super::form::{BleachForm, Chosen, CompanyForm, LumpForm};
 use crate::{
-    locale::word,
-    part::{CautionList, Page},
+    locale::{number, word},
+    part::{Ask, AskField, CautionList, Page},
     studio::studio,
 };
 
@@ -42,6 +45,11 @@ struct Form {
     bleach: BleachForm,
     aim: AimForm,
     carried: Residual,
+    squeezed: Ask,
+    cooked_in: CookedIn,
+    company: CompanyForm,
+    /// With what the pH is helped up.
+    alkali: RwSignal<Alkali>,
 }
 
 /// What came of the answers so far.
@@ -69,6 +77,10 @@ fn Planning(batch: Batch) -> impl IntoView {
         bleach: BleachForm::new(),
         aim: AimForm::new(),
         carried: carried(&batch),
+        squeezed: squeezed(&batch),
+        cooked_in: cooked_in(&batch),
+        company: CompanyForm::new(),
+        alkali: RwSignal::new(Alkali::SodaAsh),
     };
     let outcome = Memo::new(move |_| form.outcome());
     let choosing = Signal::derive(move || {
@@ -94,6 +106,8 @@ fn Planning(batch: Batch) -> impl IntoView {
                 <section class="card stack">
                     <h2>{word("plan.aim_head")}</h2>
                     {form.aim.view(form.bleach, outcome)}
+                    <AskField ask=form.squeezed hint=word("plan.squeezed_hint") />
+                    {move || form.company.view(form.bleach.oxidant())}
                 </section>
                 {move || result::view(form, outcome.get())}
             </div>
@@ -107,6 +121,9 @@ impl Form {
             return Outcome::Waiting;
         };
         let Some(aims) = self.aim.read() else { return Outcome::Waiting };
+        if self.squeezed.wrong().is_some() {
+            return Outcome::Waiting;
+        }
         let request = Request {
             pulp: lump.pulp,
             bleach: chosen.bleach,
@@ -114,8 +131,16 @@ impl Form {
             size: aims.size,
             temperature: aims.temperature,
             carried: self.carried,
-            squeezed: None,
-            company: Vec::new(),
+            squeezed: self.squeezed.base().map(|ph| Squeezed {
+                ph: Known {
+                    value: ph,
+                    low: (ph - STRIP_OFF).max(0.0),
+                    high: (ph + STRIP_OFF).min(14.0),
+                    basis: Basis::Strip,
+                },
+                cooked_in: self.cooked_in,
+            }),
+            company: self.company.with(self.bleach.oxidant()),
             on_hand: None,
             vessel: aims.vessel,
             minutes: aims.minutes,
@@ -125,6 +150,26 @@ impl Form {
             Ok(plan) => Outcome::Planned(Box::new(Made { request, plan, chosen })),
             Err(refused) => Outcome::Refused(Box::new(request), refused),
         }
+    }
+}
+
+/// A strip is read to half a unit (common practice, no source).
+const STRIP_OFF: f64 = 0.5;
+
+/// The pH of what is squeezed out, as it was noted after the cook was rinsed off.
+fn squeezed(batch: &Batch) -> Ask {
+    let ask = Ask::new(CARRY_OVER_PH, Kind::Ph).optional();
+    match batch.cook.as_ref().and_then(|cook| cook.ph_after_rinse) {
+        Some(ph) => ask.filled(number(ph.value, 3)),
+        None => ask,
+    }
+}
+
+fn cooked_in(batch: &Batch) -> CookedIn {
+    match batch.cook.as_ref().and_then(|cook| cook.alkali) {
+        Some(Cooked::SodaAsh | Cooked::WashingSoda | Cooked::WoodAsh) => CookedIn::Soda,
+        Some(Cooked::Lye | Cooked::Lime) => CookedIn::Lye,
+        _ => CookedIn::Unknown,
     }
 }
 

@@ -87,6 +87,7 @@ fn Planned(form: Form, made: Made) -> impl IntoView {
             ])}</p>
             {assumed.then(|| view! { <p><Assumed />" "{word("plan.assumed_why")}</p> })}
             {facts(plan)}
+            {super::ph::view(&plan.ph, form.alkali)}
             {remarks}
             {loads(plan)}
             {schedule(plan)}
@@ -106,6 +107,7 @@ impl Form {
     fn take(self, way: Way) {
         match way {
             Way::Squeeze(dryness) => self.lump.set_dryness(in_share(dryness)),
+            Way::LeaveOut(what) => self.company.leave_out(what),
             other => {
                 self.aim.take(other);
             }
@@ -134,7 +136,7 @@ fn litres(ml: f64) -> (String, String) {
 }
 
 /// The band of a figure in words, and what it is mostly due to.
-fn band<Q: Copy>(figure: &Ranged<Q>, write: impl Fn(Q) -> String) -> String {
+pub(super) fn band<Q: Copy>(figure: &Ranged<Q>, write: impl Fn(Q) -> String) -> String {
     let (low, high) = (write(figure.low), write(figure.high));
     if low == high {
         return String::new();

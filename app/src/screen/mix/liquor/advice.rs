@@ -7,48 +7,52 @@ use bleachfield_core::{
         equilibrium::Mix,
     },
     message::Value,
-    quantity::{Basis, Known, in_grams_per_litre},
+    quantity::{Basis, Known, grams, in_grams_per_litre},
 };
 use leptos::prelude::*;
 
 use crate::{
-    locale::{number, said, word, words, written},
-    part::Choice,
+    locale::{said, word, words, written},
+    screen::form::{alkali_choice, dose_in_words},
 };
 
-/// A strip is read to half a unit (common practice, no source).
-const STRIP_OFF: f64 = 0.5;
+/// A pH that was read, and how far the reading may be off.
+#[derive(Clone, Copy, PartialEq)]
+pub struct Read {
+    pub ph: f64,
+    pub off: f64,
+    pub basis: Basis,
+}
 
+/// `litres` of the bath are to be helped.
 #[component]
-pub fn Advise(mix: Mix, read: Option<f64>, ph: f64, window: Window) -> impl IntoView {
-    let alkali = RwSignal::new(Alkali::SodaAsh);
-    let low = read.unwrap_or(ph) < window.low;
+pub fn Advise(
+    mix: Mix,
+    read: Option<Read>,
+    ph: f64,
+    window: Window,
+    litres: f64,
+    alkali: RwSignal<Alkali>,
+) -> impl IntoView {
+    let low = read.map_or(ph, |read| read.ph) < window.low;
     let advise = move || match read {
-        Some(ph) => {
-            let (low, high) = ((ph - STRIP_OFF).max(0.0), (ph + STRIP_OFF).min(14.0));
-            from_reading(
-                &mix,
-                Known { value: ph, low, high, basis: Basis::Strip },
-                window,
-                alkali.get(),
-            )
+        Some(Read { ph, off, basis }) => {
+            let (low, high) = ((ph - off).max(0.0), (ph + off).min(14.0));
+            from_reading(&mix, Known { value: ph, low, high, basis }, window, alkali.get())
         }
         None => from_recipe(&mix, window, alkali.get()),
     };
     view! {
         <div class="stack">
             <h3>{word("liquor.advice_head")}</h3>
-            {low.then(|| view! {
-                <Choice label=word("liquor.with_what") value=alkali options=Alkali::ALL
-                    .iter().map(|alkali| (*alkali, word(name(*alkali)))).collect() />
-            })}
-            <p>{move || told(advise())}</p>
+            {low.then(|| alkali_choice(alkali))}
+            <p>{move || told(advise(), litres)}</p>
             <p class="small soft">{word("liquor.never_acid")}</p>
         </div>
     }
 }
 
-fn told(advice: Result<Advice, Refusal>) -> String {
+fn told(advice: Result<Advice, Refusal>, litres: f64) -> String {
     match advice {
         Ok(Advice::Leave { ph }) => {
             words("liquor.leave", &[("ph", &written(&Value::Ph(ph.value)))])
@@ -57,28 +61,10 @@ fn told(advice: Result<Advice, Refusal>) -> String {
             words("liquor.too_high", &[("ph", &written(&Value::Ph(ph.value)))])
         }
         Ok(Advice::Add { ph, alkali, dose }) => {
-            let grams = |c| number(in_grams_per_litre(c), 2);
-            words(
-                "liquor.add",
-                &[
-                    ("ph", &written(&Value::Ph(ph.value))),
-                    ("alkali", &word(name(alkali))),
-                    ("dose", &grams(dose.value)),
-                    ("low", &grams(dose.low)),
-                    ("high", &grams(dose.high)),
-                ],
-            )
+            let mass = dose.map(|dose| grams(in_grams_per_litre(dose) * litres));
+            let below = words("liquor.add", &[("ph", &written(&Value::Ph(ph.value)))]);
+            format!("{below} {}", dose_in_words(alkali, mass))
         }
         Err(refusal) => said(&refusal.message()),
-    }
-}
-
-fn name(alkali: Alkali) -> &'static str {
-    match alkali {
-        Alkali::SodaAsh => "liquor.soda_ash",
-        Alkali::SodaMonohydrate => "liquor.soda_monohydrate",
-        Alkali::WashingSoda => "liquor.washing_soda",
-        Alkali::Lye => "liquor.lye",
-        Alkali::BakingSoda => "liquor.baking_soda",
     }
 }

@@ -1,44 +1,42 @@
 //! What is in the liquor: its pH, the forms that its oxidant takes, where it
-//! gives off gas, and what brings it into its window.
+//! gives off gas, what it must not meet, and what brings it into its window.
 
 mod advice;
 mod chart;
+mod percarbonate;
 
 use bleachfield_core::{
     bath::{BATH_TEMPERATURE, Oxidant},
     caution::{Act, Residual, Situation, cautions},
     chemistry::{
         Refusal,
-        alkali::Window,
-        equilibrium::{Mix, Picture},
-        headspace::{GasRegion, Liquor as Standing},
-        substance::{
-            CHLORINE, HYDROGEN_PEROXIDE, SODIUM_CARBONATE, in_moles_per_litre, moles_per_litre,
-        },
+        alkali::{Alkali, BATH_VOLUME},
+        compatibility::{Ingredient, Severity},
+        equilibrium::Picture,
+        liquor::{HARDNESS, Recipe, VINEGAR, WorkedOut},
     },
     message::{Field, Value},
-    quantity::{Celsius, Kind, PH, Ph, grams_per_litre},
+    quantity::{Basis, Celsius, Kind, PH, Ph, Unit, grams_per_litre},
 };
 use leptos::prelude::*;
 
-use self::{advice::Advise, chart::Chart};
+use self::{
+    advice::{Advise, Read},
+    chart::Chart,
+    percarbonate::Truth,
+};
 use crate::{
-    locale::{decimal, said, word, words, written},
+    locale::{said, word, words, written},
     part::{Ask, AskField, CautionList, Choice, Figure},
+    screen::form::CompanyForm,
 };
 
 const ACTIVE: Field = Field("liquor_strength");
 const SODA: Field = Field("soda_in_liquor");
 
-/// A liquor worked out.
-#[derive(Clone, PartialEq)]
-struct Worked {
-    oxidant: Oxidant,
-    mix: Mix,
-    ph: f64,
-    gas: Option<GasRegion>,
-    window: Window,
-}
+/// How far a strip and a meter may be off (common practice, no source).
+const STRIP_OFF: f64 = 0.5;
+const METER_OFF: f64 = 0.1;
 
 #[component]
 pub fn Liquor() -> impl IntoView {
@@ -47,15 +45,49 @@ pub fn Liquor() -> impl IntoView {
     let soda = Ask::new(SODA, Kind::Concentration).between(0.0, 30.0).filled("1");
     let celsius = Ask::new(BATH_TEMPERATURE, Kind::Temperature).between(5.0, 80.0).filled("38");
     let measured = Ask::new(PH, Kind::Ph).optional();
-    let worked = Memo::new(move |_| {
-        Some(work(oxidant.get(), active.base()?, soda.base()?, celsius.base()?))
+    let by_meter = RwSignal::new(false);
+    let litres =
+        Ask::new(BATH_VOLUME, Kind::Volume).unit(Unit::Litre).between(1.0, 2e6).filled("10");
+    let company = CompanyForm::new();
+    let vinegar = Ask::new(VINEGAR, Kind::Volume).between(0.0, 1000.0).optional();
+    let hardness = Ask::new(HARDNESS, Kind::Concentration)
+        .unit(Unit::MilligramsPerLitre)
+        .between(0.0, 2.0)
+        .optional();
+    let alkali = RwSignal::new(Alkali::SodaAsh);
+
+    let recipe = Memo::new(move |_| {
+        let company = company.with(oxidant.get());
+        let acid = company.contains(&Ingredient::Acid);
+        if acid && vinegar.wrong().is_some() {
+            return None;
+        }
+        Some(Recipe {
+            oxidant: oxidant.get(),
+            active: grams_per_litre(active.base()?),
+            soda_ash: grams_per_litre(soda.base()?),
+            vinegar: if acid { vinegar.base().unwrap_or(0.0) } else { 0.0 },
+            celsius: celsius.base()?,
+            company,
+        })
+    });
+    let worked = Memo::new(move |_| recipe.get().map(|recipe| recipe.work_out()));
+    let read = Memo::new(move |_| {
+        let ph = measured.base()?;
+        Some(match by_meter.get() {
+            true => Read { ph, off: METER_OFF, basis: Basis::Measured },
+            false => Read { ph, off: STRIP_OFF, basis: Basis::Strip },
+        })
     });
     let refused = Signal::derive(move || match worked.get() {
         Some(Err(refusal)) => Some(Refusal::message(&refusal)),
         _ => None,
     });
-    let warn = Signal::derive(move || {
-        let ph = measured.base().or_else(|| worked.get().and_then(Result::ok).map(|w| w.ph));
+    let warn = Memo::new(move |_| {
+        let ph = match read.get() {
+            Some(read) => Some(read.ph),
+            None => worked.with(|w| w.as_ref()?.as_ref().ok().map(|w| w.ph)),
+        };
         cautions(
             Act::Bath,
             &Situation {
@@ -68,6 +100,7 @@ pub fn Liquor() -> impl IntoView {
             },
         )
     });
+    let acid_ticked = Memo::new(move |_| company.with(oxidant.get()).contains(&Ingredient::Acid));
     view! {
         <section class="card stack">
             <Choice label=word("bleach.oxidant") value=oxidant options=vec![
@@ -84,69 +117,85 @@ pub fn Liquor() -> impl IntoView {
             <AskField ask=soda hint=word("liquor.soda_hint") refused />
             <AskField ask=celsius refused />
             <AskField ask=measured label=word("liquor.measured") hint=word("liquor.measured_hint") refused />
+            {move || (!measured.is_empty()).then(|| view! {
+                <Choice label=word("liquor.read_with") value=by_meter options=vec![
+                    (false, word("liquor.strip")), (true, word("liquor.meter")),
+                ] />
+            })}
+            <AskField ask=litres hint=word("liquor.volume_hint") />
+            {move || company.view(oxidant.get())}
+            {move || acid_ticked.get().then(|| view! {
+                <AskField ask=vinegar hint=word("liquor.vinegar_hint") refused />
+            })}
         </section>
-        {move || match worked.get() {
-            Some(Ok(worked)) => {
-                let read = measured.base();
-                view! { <Answer worked read /> }.into_any()
+        {move || recipe.get().map(|recipe| clashes_of(&recipe))}
+        {move || {
+            let refused = recipe.with(|r| r.as_ref().is_some_and(Recipe::is_refused));
+            match worked.get() {
+                // What must not be mixed has no figures: the clash above says why.
+                _ if refused => ().into_any(),
+                Some(Ok(worked)) => {
+                    let litres = litres.base().unwrap_or(1000.0) / 1000.0;
+                    view! { <Answer worked read=read.get() litres alkali /> }.into_any()
+                }
+                Some(Err(refusal)) => view! {
+                    <p class="caution care" role="alert">{said(&refusal.message())}</p>
+                }.into_any(),
+                None => ().into_any(),
             }
-            Some(Err(refusal)) => view! {
-                <p class="caution care" role="alert">{said(&refusal.message())}</p>
-            }.into_any(),
-            None => ().into_any(),
         }}
+        {move || (oxidant.get() != Oxidant::Hypochlorite).then(|| view! { <Truth recipe worked hardness /> })}
         <CautionList cautions=warn />
     }
 }
 
+/// What its parts do to each other.
+fn clashes_of(recipe: &Recipe) -> AnyView {
+    let clash = |clash: bleachfield_core::chemistry::compatibility::Clash| {
+        let (class, severity) = match clash.severity {
+            Severity::Refused => ("caution danger", "caution.severity.danger"),
+            Severity::Note => ("caution care", "caution.severity.care"),
+        };
+        view! {
+            <div class=class role="alert">
+                <span class="severity">{word(severity)}</span>
+                <p>{said(&clash.message())}</p>
+                <p class="source">{words("caution.source", &[("source", clash.reason.source())])}</p>
+            </div>
+        }
+    };
+    recipe.clashes().into_iter().map(clash).collect_view().into_any()
+}
+
 #[component]
-fn Answer(worked: Worked, read: Option<f64>) -> impl IntoView {
+fn Answer(
+    worked: WorkedOut,
+    read: Option<Read>,
+    litres: f64,
+    alkali: RwSignal<Alkali>,
+) -> impl IntoView {
     let picture: Option<Picture> = worked.mix.picture().ok();
-    let ph_words = decimal(format!("{:.1}", worked.ph));
+    let at = |ph: f64| written(&Value::Ph(ph));
     let gas = worked.gas.map(|gas| {
-        let at = |ph: Option<f64>| ph.map_or_else(|| "–".to_owned(), |ph| written(&Value::Ph(ph)));
+        let at = |ph: Option<f64>| ph.map_or_else(|| "–".to_owned(), at);
         words(
             "liquor.gas",
             &[("dangerous", &at(gas.dangerous)), ("limit", &at(gas.exposure_limit))],
         )
     });
-    let shown = read.unwrap_or(worked.ph);
+    let shown = read.map_or(worked.ph, |read| read.ph);
     view! {
         <section class="card stack wide" aria-live="polite">
-            <Figure name=word("liquor.ph") number=ph_words unit=String::new()
+            <Figure name=word("liquor.ph") number=at(worked.ph) unit=String::new()
                 range=words("liquor.window", &[
-                    ("low", &written(&Value::Ph(worked.window.low))),
-                    ("high", &written(&Value::Ph(worked.window.high))),
+                    ("low", &at(worked.window.low)),
+                    ("high", &at(worked.window.high)),
                 ]) />
             {picture.map(|picture| view! {
                 <Chart picture ph=shown oxidant=worked.oxidant window=worked.window gas=worked.gas />
             })}
             {gas.map(|gas| view! { <p>{gas}</p> })}
-            <Advise mix=worked.mix read ph=worked.ph window=worked.window />
+            <Advise mix=worked.mix read ph=worked.ph window=worked.window litres alkali />
         </section>
     }
 }
-
-/// The liquor of so much active (g/L available chlorine or H2O2, the latter
-/// from percarbonate) with so much soda ash (g/L) besides.
-fn work(oxidant: Oxidant, active: f64, soda: f64, celsius: f64) -> Result<Worked, Refusal> {
-    let soda = SODIUM_CARBONATE.molar(grams_per_litre(soda));
-    let mix = Mix::new(celsius)?.with_soda_ash(soda);
-    let (mix, window) = match oxidant {
-        Oxidant::Hypochlorite => {
-            (mix.with_bleach(CHLORINE.molar(grams_per_litre(active))), Window::HYPOCHLORITE)
-        }
-        Oxidant::Percarbonate | Oxidant::Peroxide => {
-            let peroxide = in_moles_per_litre(HYDROGEN_PEROXIDE.molar(grams_per_litre(active)));
-            (
-                mix.with_percarbonate(moles_per_litre(peroxide / PEROXIDE_PER_PERCARBONATE)),
-                Window::PEROXIDE,
-            )
-        }
-    };
-    let gas = (oxidant == Oxidant::Hypochlorite).then(|| Standing::of(&mix).gas_region());
-    Ok(Worked { oxidant, mix, ph: mix.solve()?.ph(), gas, window })
-}
-
-/// Moles of H2O2 in one of Na2CO3·1.5H2O2.
-const PEROXIDE_PER_PERCARBONATE: f64 = 1.5;

@@ -1,0 +1,55 @@
+//! What to add for a bath's pH, in grams and spoons.
+
+use bleachfield_core::{
+    chemistry::alkali::Alkali,
+    message::Value,
+    quantity::{Known, Mass},
+};
+use leptos::prelude::*;
+
+use crate::{
+    locale::{number, word, words, written},
+    part::Choice,
+};
+
+/// With which alkali.
+pub fn alkali_choice(alkali: RwSignal<Alkali>) -> AnyView {
+    let options = Alkali::ALL.iter().map(|alkali| (*alkali, alkali_name(*alkali))).collect();
+    view! { <Choice label=word("liquor.with_what") value=alkali options /> }.into_any()
+}
+
+pub fn alkali_name(alkali: Alkali) -> String {
+    word(match alkali {
+        Alkali::SodaAsh => "liquor.soda_ash",
+        Alkali::SodaMonohydrate => "liquor.soda_monohydrate",
+        Alkali::WashingSoda => "liquor.washing_soda",
+        Alkali::Lye => "liquor.lye",
+        Alkali::BakingSoda => "liquor.baking_soda",
+    })
+}
+
+/// So much of it: grams with their band, and spoons with theirs where it is spooned.
+pub fn dose_in_words(alkali: Alkali, mass: Known<Mass>) -> String {
+    let grams = |mass| written(&Value::Mass(mass));
+    let weighed = words(
+        "liquor.dose",
+        &[
+            ("dose", &grams(mass.value)),
+            ("alkali", &alkali_name(alkali)),
+            ("low", &grams(mass.low)),
+            ("high", &grams(mass.high)),
+        ],
+    );
+    let spooned = match alkali.teaspoons(mass) {
+        Some(spoons) => words(
+            "liquor.spoons",
+            &[
+                ("n", &number(spoons.value, 2)),
+                ("low", &number(spoons.low, 2)),
+                ("high", &number(spoons.high, 2)),
+            ],
+        ),
+        None => word("liquor.weigh_it"),
+    };
+    format!("{weighed} {spooned}")
+}
