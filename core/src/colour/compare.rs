@@ -2,6 +2,7 @@
 
 use super::correction::Correction;
 use super::space::encode;
+use super::tone::Tone;
 use serde::{Deserialize, Serialize};
 
 /// What a screen does to a photo's codes so that its white, and with it all else,
@@ -17,10 +18,22 @@ impl Mapping {
     /// white. Two photos so mapped show one surface in one colour.
     pub fn new(correction: &Correction) -> Self {
         let light = correction.light(&correction.tone, correction.patches.white.area.centre());
+        Self::under(&correction.tone, light)
+    }
+
+    /// The mapping for the light at a patch whose codes and corrected colour (linear
+    /// sRGB) are known: what a journal keeps of a reading. `None` if the colour is
+    /// black in a channel.
+    pub fn of_patch(tone: &Tone, codes: [f64; 3], linear: [f64; 3]) -> Option<Self> {
+        let light = [0, 1, 2].map(|c| tone.decode(codes[c]).max(1e-4) / linear[c]);
+        light.iter().all(|l| l.is_finite() && *l > 0.0).then(|| Self::under(tone, light))
+    }
+
+    fn under(tone: &Tone, light: [f64; 3]) -> Self {
         let tables = light.map(|white| {
             (0..=255_u8)
                 .map(|code| {
-                    let reflectance = correction.tone.decode(f64::from(code)) / white;
+                    let reflectance = tone.decode(f64::from(code)) / white;
                     (encode(reflectance.clamp(0.0, 1.0)) * 255.0).round() as u8
                 })
                 .collect()
@@ -39,6 +52,7 @@ impl Mapping {
 
 #[cfg(test)]
 mod tests {
+    #![allow(clippy::unwrap_used)]
     use super::*;
     use crate::colour::correction::tests::correction;
 
@@ -53,5 +67,16 @@ mod tests {
             }
             assert_eq!(mapping.sampled(0, 17).len(), 17);
         }
+    }
+
+    #[test]
+    fn a_patch_comes_out_as_its_own_colour() {
+        let linear = [0.6, 0.55, 0.4];
+        let mapping = Mapping::of_patch(&Tone::PLAIN, [190.0, 170.0, 120.0], linear).unwrap();
+        for (c, code) in [190, 170, 120].into_iter().enumerate() {
+            let wanted = (encode(linear[c]) * 255.0).round() as u8;
+            assert!(mapping.tables[c][code].abs_diff(wanted) <= 1);
+        }
+        assert!(Mapping::of_patch(&Tone::PLAIN, [190.0; 3], [0.0; 3]).is_none());
     }
 }

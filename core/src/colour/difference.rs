@@ -18,7 +18,25 @@ pub fn delta_e00(one: Lab, other: Lab) -> f64 {
 /// CIEDE2000 between a reading and a colour that is taken as exact, such as a
 /// target, with the range that the reading's own ranges leave.
 pub fn to_target(reading: &Reading, target: Lab) -> Known<f64> {
-    difference(reading.lab, target, halves(reading))
+    from_figures([reading.lightness, reading.a, reading.b], target)
+}
+
+/// The same from L*, a* and b* as a journal keeps them.
+pub fn from_figures(lab: [Known<f64>; 3], target: Lab) -> Known<f64> {
+    let [l, a, b] = lab.map(|known| known.value);
+    difference(Lab { l, a, b }, target, halves(lab))
+}
+
+/// CIEDE2000 between two readings of two photos, from L*, a* and b* as kept.
+pub fn between_figures(one: [Known<f64>; 3], other: [Known<f64>; 3]) -> Known<f64> {
+    let [l, a, b] = other.map(|known| known.value);
+    let (mine, theirs) = (halves(one), halves(other));
+    let [m, n, o] = one.map(|known| known.value);
+    difference(
+        Lab { l: m, a: n, b: o },
+        Lab { l, a, b },
+        [0, 1, 2].map(|i| mine[i].hypot(theirs[i])),
+    )
 }
 
 /// CIEDE2000 between two readings, from one photo or two.
@@ -28,14 +46,15 @@ pub fn to_target(reading: &Reading, target: Lab) -> Known<f64> {
 /// The third is from the pairs of the synthetic photographs in `tests/colour`.
 pub fn between(one: &Reading, other: &Reading, same_photo: bool) -> Known<f64> {
     let part = if same_photo { 1.0 / 3.0 } else { 1.0 };
-    let (mine, theirs) = (halves(one), halves(other));
+    let figures = |reading: &Reading| [reading.lightness, reading.a, reading.b];
+    let (mine, theirs) = (halves(figures(one)), halves(figures(other)));
     let both = [0, 1, 2].map(|i| part * mine[i].hypot(theirs[i]));
     difference(one.lab, other.lab, both)
 }
 
 /// Half the range of L*, a*, b*.
-fn halves(reading: &Reading) -> [f64; 3] {
-    [reading.lightness, reading.a, reading.b].map(|known| 0.5 * (known.high - known.low))
+fn halves(lab: [Known<f64>; 3]) -> [f64; 3] {
+    lab.map(|known| 0.5 * (known.high - known.low))
 }
 
 /// The difference, and how far it moves as each coordinate of the first moves by

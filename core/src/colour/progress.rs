@@ -1,7 +1,6 @@
 //! A bath's colour over its time.
 
-use super::difference::to_target;
-use super::measure::Reading;
+use super::difference::from_figures;
 use super::shift::Dryness;
 use super::space::Lab;
 use crate::quantity::Known;
@@ -13,32 +12,38 @@ pub struct Taken {
     /// Minutes in the bath.
     pub minutes: f64,
     pub dryness: Dryness,
-    pub reading: Reading,
+    /// L*, a*, b*.
+    pub lab: [Known<f64>; 3],
+    pub yellowness: Option<Known<f64>>,
 }
 
 /// One point of the chart.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Step {
+    /// Which of the readings given it is.
+    pub nth: usize,
     pub minutes: f64,
     pub dryness: Dryness,
     pub lightness: Known<f64>,
-    pub yellowness: Known<f64>,
-    /// CIEDE2000 to the target.
-    pub to_target: Known<f64>,
+    pub yellowness: Option<Known<f64>>,
+    /// CIEDE2000 to the target, if there is one.
+    pub to_target: Option<Known<f64>>,
 }
 
 /// The chart's points: those of one [`Dryness`] together, wettest first, since wet
 /// readings are not to be joined by a line to dried ones; within it in order of
 /// time, equal times in the order given.
-pub fn series(taken: &[Taken], target: Lab) -> Vec<Step> {
+pub fn series(taken: &[Taken], target: Option<Lab>) -> Vec<Step> {
     let mut steps: Vec<Step> = taken
         .iter()
-        .map(|t| Step {
+        .enumerate()
+        .map(|(nth, t)| Step {
+            nth,
             minutes: t.minutes,
             dryness: t.dryness,
-            lightness: t.reading.lightness,
-            yellowness: t.reading.yellowness,
-            to_target: to_target(&t.reading, target),
+            lightness: t.lab[0],
+            yellowness: t.yellowness,
+            to_target: target.map(|target| from_figures(t.lab, target)),
         })
         .collect();
     steps.sort_by(|one, other| {
@@ -53,16 +58,19 @@ pub fn series(taken: &[Taken], target: Lab) -> Vec<Step> {
 pub fn still_moving(steps: &[Step], dryness: Dryness) -> Option<bool> {
     let mut last = steps.iter().rev().filter(|step| step.dryness == dryness);
     let (now, before) = (last.next()?, last.next()?);
-    Some(now.lightness.low > before.lightness.high || now.yellowness.high < before.yellowness.low)
+    let less_yellow = now.yellowness.zip(before.yellowness).is_some_and(|(n, b)| n.high < b.low);
+    Some(now.lightness.low > before.lightness.high || less_yellow)
 }
 
 #[cfg(test)]
 mod tests {
+    #![allow(clippy::unwrap_used)]
     use super::*;
     use crate::colour::measure::tests::reading;
 
     fn taken(minutes: f64, dryness: Dryness, lightness: f64) -> Taken {
-        Taken { minutes, dryness, reading: reading(lightness) }
+        let of = reading(lightness);
+        Taken { minutes, dryness, lab: [of.lightness, of.a, of.b], yellowness: Some(of.yellowness) }
     }
 
     #[test]
@@ -74,7 +82,7 @@ mod tests {
                 taken(0.0, Dryness::Wet, 0.2),
                 taken(60.0, Dryness::Wet, 0.6),
             ],
-            Lab { l: 92.0, a: 0.0, b: 6.0 },
+            Some(Lab { l: 92.0, a: 0.0, b: 6.0 }),
         );
         let order: Vec<_> = series.iter().map(|s| (s.dryness, s.minutes)).collect();
         assert_eq!(
@@ -86,10 +94,11 @@ mod tests {
                 (Dryness::Dried, 0.0)
             ]
         );
-        assert!(series[0].to_target.value > series[2].to_target.value);
-        for step in &series {
-            assert!(step.to_target.low <= step.to_target.value);
-            assert!(step.to_target.value <= step.to_target.high);
+        let far = |nth: usize| series[nth].to_target.unwrap();
+        assert!(far(0).value > far(2).value);
+        for nth in 0..series.len() {
+            assert!(far(nth).low <= far(nth).value);
+            assert!(far(nth).value <= far(nth).high);
         }
         assert_eq!(still_moving(&series, Dryness::Wet), Some(true));
         assert_eq!(still_moving(&series, Dryness::Dried), None);
@@ -99,7 +108,7 @@ mod tests {
     fn a_bath_that_stands_still() {
         let steps = series(
             &[taken(0.0, Dryness::Wet, 0.50), taken(20.0, Dryness::Wet, 0.505)],
-            Lab { l: 92.0, a: 0.0, b: 6.0 },
+            Some(Lab { l: 92.0, a: 0.0, b: 6.0 }),
         );
         assert_eq!(still_moving(&steps, Dryness::Wet), Some(false));
     }

@@ -33,6 +33,16 @@ impl Dryness {
     }
 }
 
+impl From<crate::journal::PulpState> for Dryness {
+    fn from(state: crate::journal::PulpState) -> Self {
+        match state {
+            crate::journal::PulpState::Wet => Self::Wet,
+            crate::journal::PulpState::Pressed => Self::Pressed,
+            crate::journal::PulpState::Dried => Self::Dried,
+        }
+    }
+}
+
 /// What drying does to a batch's pulp: for each linear channel, the factor on K/S.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Shift {

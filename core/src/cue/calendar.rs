@@ -17,6 +17,15 @@ pub struct CalendarWords {
     pub description: String,
 }
 
+/// An event with an alarm.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CalendarEvent {
+    /// Names the event for good: a newer file with the same one moves it.
+    pub uid: String,
+    pub due: Timestamp,
+    pub words: CalendarWords,
+}
+
 /// An iCalendar text with one event and one alarm for each of `cues`.
 ///
 /// `made` is the present instant. `words` says what a cue is called; the core
@@ -27,27 +36,36 @@ pub fn calendar(
     made: Timestamp,
     words: impl Fn(&CueState) -> CalendarWords,
 ) -> String {
+    let event = |cue: &CueState| CalendarEvent {
+        uid: format!("{}-{}", cue.bath, cue.id),
+        due: cue.due,
+        words: words(cue),
+    };
+    calendar_of(&cues.iter().map(event).collect::<Vec<_>>(), made)
+}
+
+/// An iCalendar text with these events; `made` is the present instant.
+pub fn calendar_of(events: &[CalendarEvent], made: Timestamp) -> String {
     let mut text = String::new();
     line(&mut text, "BEGIN:VCALENDAR");
     line(&mut text, "VERSION:2.0");
     line(&mut text, "PRODID:-//Bleachfield//Bath cues//EN");
     line(&mut text, "CALSCALE:GREGORIAN");
     line(&mut text, "METHOD:PUBLISH");
-    for cue in cues {
-        let CalendarWords { summary, description } = words(cue);
+    for CalendarEvent { uid, due, words } in events {
         line(&mut text, "BEGIN:VEVENT");
-        line(&mut text, &format!("UID:{}-{}@bleachfield", cue.bath, cue.id));
+        line(&mut text, &format!("UID:{uid}@bleachfield"));
         line(&mut text, &format!("DTSTAMP:{}", utc(made)));
-        line(&mut text, &format!("DTSTART:{}", utc(cue.due)));
+        line(&mut text, &format!("DTSTART:{}", utc(*due)));
         line(&mut text, "DURATION:PT5M");
-        line(&mut text, &format!("SUMMARY:{}", escaped(&summary)));
-        if !description.is_empty() {
-            line(&mut text, &format!("DESCRIPTION:{}", escaped(&description)));
+        line(&mut text, &format!("SUMMARY:{}", escaped(&words.summary)));
+        if !words.description.is_empty() {
+            line(&mut text, &format!("DESCRIPTION:{}", escaped(&words.description)));
         }
         line(&mut text, "TRANSP:TRANSPARENT");
         line(&mut text, "BEGIN:VALARM");
         line(&mut text, "ACTION:DISPLAY");
-        line(&mut text, &format!("DESCRIPTION:{}", escaped(&summary)));
+        line(&mut text, &format!("DESCRIPTION:{}", escaped(&words.summary)));
         line(&mut text, "TRIGGER:PT0S");
         line(&mut text, "END:VALARM");
         line(&mut text, "END:VEVENT");

@@ -10,7 +10,7 @@
 mod calendar;
 mod schedule;
 
-pub use calendar::{CalendarWords, calendar};
+pub use calendar::{CalendarEvent, CalendarWords, calendar, calendar_of};
 pub use schedule::{CueKind, SHORTEST_EVERY_MIN, Schedule};
 
 use crate::journal::{BathView, Book, CueOutcome};

@@ -35,6 +35,7 @@ mod reckon;
 mod sample;
 mod stamp;
 mod strength_found;
+mod swatch;
 
 pub use body::*;
 pub use book::{Batch, BatchState, BathView, Book, Lot, LotOrigin, Product, Stopped, Studio, Told};
@@ -44,3 +45,4 @@ pub use merge::{Conflict, Merged, merge};
 pub use reckon::plan_record;
 pub use stamp::{Clock, Device, MAX_AHEAD_MS, Received, Stamp, StampError};
 pub use strength_found::Sample;
+pub use swatch::{Aged, LOOKS_DAYS, Swatch, aged, next_look, shift, swatches, target};

@@ -1,6 +1,7 @@
 //! Entries to test with: one of every kind, and any number of them at random.
 
 use super::*;
+use crate::colour::reversion::Ageing;
 use crate::cue::Schedule;
 use crate::quantity::{Basis, Known};
 use jiff::Timestamp;
@@ -139,6 +140,15 @@ pub(super) fn bodies(x: f64, n: u8) -> Vec<(Subject, Body)> {
             }],
             measures: [("chroma".to_owned(), f)].into(),
             remarks: vec!["remark.mixed_light".into()],
+            ageing: Some(Ageing::Window),
+            earlier: Some(Ulid(302)),
+        }))),
+        (batch, Body::ColourTarget(Box::new(ColourTarget {
+            lightness: f,
+            a: f,
+            b: f,
+            from: TargetFrom::Photo(photo_id(n)),
+            name: text.clone(),
         }))),
         (batch, Body::Note(Note { text: text.clone() })),
         (batch, Body::Rinsed(Rinsed {
@@ -232,7 +242,14 @@ pub(super) fn bodies(x: f64, n: u8) -> Vec<(Subject, Body)> {
             figure: f,
             note: String::new(),
         })),
-        (Subject::Studio, Body::DeviceNamed(DeviceNamed { name: text })),
+        (Subject::Studio, Body::DeviceNamed(DeviceNamed { name: text.clone() })),
+        (Subject::Studio, Body::ReferenceCard(ReferenceCard {
+            role: CardRole::Grey,
+            name: text,
+            lightness: f,
+            a: f,
+            b: f,
+        })),
         (batch, Body::Unknown(serde_json::from_str(&format!(
             r#"{{"kind":"dreamt_of","figure_of_one":1,"float":1.0,"deep":{{"n":{n},"none":null}},"list":[1,null,{{"x":2.50}}]}}"#
         )).expect("an object"))),

@@ -2,12 +2,12 @@
 //! measures it.
 
 use bleachfield_core::colour::correction::{Correction, Marks, ReferencePatches};
-use bleachfield_core::colour::measure::{Reading, measure};
-use bleachfield_core::colour::patch::{self, Area, Patch};
+use bleachfield_core::colour::measure::measure;
+use bleachfield_core::colour::patch;
 use bleachfield_core::colour::quality::Place;
 use bleachfield_core::colour::reference::{Light, References, Surface};
 use bleachfield_core::journal::photo::{Cleaned, clean};
-use bleachfield_core::journal::{ColourReading, Patch as Kept, PulpState};
+use bleachfield_core::journal::{ColourReading, PulpState};
 use jpeg_decoder::Decoder;
 use ulid::Ulid;
 
@@ -58,14 +58,11 @@ impl Picture {
         let seen = patch::read(&frame, area, Place::Pulp).map_err(Failure::of("pulp"))?;
         let reading = measure(&correction, &seen).map_err(Failure::of("a colour"))?;
 
-        let kept = |role: &str, patch: &Patch| kept(role, patch, width, height);
-        let marked = [("white", Some(&patches.white)), ("pulp", Some(&seen))]
-            .into_iter()
-            .chain([("second_white", patches.second_white.as_ref())])
-            .chain([("grey", patches.grey.as_ref())])
-            .filter_map(|(role, patch)| Some(kept(role, patch?)))
-            .collect();
-        Ok(as_kept(self, &reading, marked, pulp, bath))
+        let mut kept = ColourReading::of(&reading, &correction, &seen);
+        kept.photo = Some(self.photo.id.clone());
+        kept.reference = CARD_NAME.to_owned();
+        (kept.pulp, kept.bath) = (pulp, bath);
+        Ok(kept)
     }
 }
 
@@ -73,47 +70,4 @@ impl Picture {
 fn rgba(jpeg: &[u8]) -> Result<Vec<u8>, Failure> {
     let rgb = Decoder::new(jpeg).decode().map_err(Failure::of("pixels"))?;
     Ok(rgb.chunks_exact(3).flat_map(|p| [p[0], p[1], p[2], u8::MAX]).collect())
-}
-
-fn as_kept(
-    picture: &Picture,
-    reading: &Reading,
-    patches: Vec<Kept>,
-    pulp: PulpState,
-    bath: Option<Ulid>,
-) -> ColourReading {
-    ColourReading {
-        photo: Some(picture.photo.id.clone()),
-        bath,
-        pulp,
-        lightness: reading.lightness,
-        a: reading.a,
-        b: reading.b,
-        yellowness: Some(reading.yellowness),
-        // Of a hundred, as the trade counts reflectance.
-        blue_index: Some(reading.blue.map(|share| share * 100.0)),
-        reference: CARD_NAME.to_owned(),
-        patches,
-        measures: [
-            ("chroma".to_owned(), reading.chroma),
-            ("blue_k_over_s".to_owned(), reading.blue_k_over_s),
-        ]
-        .into(),
-        remarks: Vec::new(),
-    }
-}
-
-/// A patch in shares of the photo, its spread as plain median deviation.
-fn kept(role: &str, patch: &Patch, width: u32, height: u32) -> Kept {
-    let Area { width: w, height: h, .. } = patch.area;
-    let [x, y] = patch.area.centre();
-    Kept {
-        role: role.to_owned(),
-        centre_x: x / f64::from(width),
-        centre_y: y / f64::from(height),
-        radius: f64::from(w.min(h)) / 2.0 / f64::from(width),
-        rgb: patch.median,
-        spread: patch.spread.map(|deviation| deviation / 1.4826),
-        clipped_share: patch.clipped_high + patch.clipped_low,
-    }
 }

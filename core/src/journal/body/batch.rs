@@ -1,6 +1,7 @@
 //! What is written about a batch outside the bath itself: before it, and after.
 
 use super::{Amount, Figure, PhotoId};
+use crate::colour::reversion::Ageing;
 use crate::cue::Schedule;
 use serde::{Deserialize, Serialize};
 use ulid::Ulid;
@@ -176,6 +177,38 @@ pub struct ColourReading {
     pub measures: std::collections::BTreeMap<String, Figure>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub remarks: Vec<String>,
+    /// How the swatch was aged before, if it was.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub ageing: Option<Ageing>,
+    /// The entry with the same swatch's earlier reading: wet, before it dried, or
+    /// fresh, before it aged.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub earlier: Option<Ulid>,
+}
+
+/// The colour that a batch is bleached towards. The newest is the one in force.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct ColourTarget {
+    /// CIELAB, D65, 2° observer.
+    pub lightness: Figure,
+    pub a: Figure,
+    pub b: Figure,
+    pub from: TargetFrom,
+    /// What the person calls it; empty for a named step.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub name: String,
+}
+
+/// Where a target came from.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum TargetFrom {
+    /// A colour reading anywhere in the book, by its entry.
+    Swatch(Ulid),
+    /// A photo of a real paper, measured.
+    Photo(PhotoId),
+    /// One of the core's paper whites.
+    Step(crate::colour::target::PaperWhite),
 }
 
 /// A patch that was marked on a photo; coordinates are shares of its width

@@ -45,6 +45,7 @@ pub enum Body {
     Reading(Reading),
     Photo(Photo),
     ColourReading(Box<ColourReading>),
+    ColourTarget(Box<ColourTarget>),
     Note(Note),
     // After the bath.
     Rinsed(Rinsed),
@@ -67,6 +68,7 @@ pub enum Body {
     // The studio.
     OwnFigure(OwnFigure),
     DeviceNamed(DeviceNamed),
+    ReferenceCard(ReferenceCard),
     // About another entry.
     Withdrawn(Withdrawn),
     Corrected(Corrected),

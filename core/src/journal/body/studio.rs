@@ -42,3 +42,22 @@ pub enum OwnFigureOf {
 pub struct DeviceNamed {
     pub name: String,
 }
+
+/// A reference card's own values, as its maker prints them: CIELAB. The newest
+/// for each role is the one offered.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct ReferenceCard {
+    pub role: CardRole,
+    pub name: String,
+    pub lightness: Figure,
+    pub a: Figure,
+    pub b: Figure,
+}
+
+/// What a card serves as.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum CardRole {
+    White,
+    Grey,
+}

@@ -118,6 +118,9 @@ impl Book {
             (Subject::Studio, Body::OwnFigure(own)) => {
                 self.studio.figures.insert(own.what.clone(), (own.figure, *at));
             }
+            (Subject::Studio, Body::ReferenceCard(card)) => {
+                self.studio.cards.insert(card.role, card.clone());
+            }
             (Subject::Studio, Body::DeviceNamed(named)) => {
                 self.studio.devices.insert(entry.device.clone(), named.name.clone());
             }

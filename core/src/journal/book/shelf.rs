@@ -2,8 +2,8 @@
 
 use super::Told;
 use crate::journal::{
-    Amount, Device, Figure, LotPart, OwnFigureOf, ProductKind, Storage, StoredForm, Strength,
-    StrengthFound,
+    Amount, CardRole, Device, Figure, LotPart, OwnFigureOf, ProductKind, ReferenceCard, Storage,
+    StoredForm, Strength, StrengthFound,
 };
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -82,6 +82,8 @@ pub enum LotOrigin {
 pub struct Studio {
     /// Figures in force, each with the instant it was noted.
     pub figures: BTreeMap<OwnFigureOf, (Figure, Timestamp)>,
+    /// Reference cards with their own values, the newest for each role.
+    pub cards: BTreeMap<CardRole, ReferenceCard>,
     /// What people call the devices.
     pub devices: BTreeMap<Device, String>,
     pub timeline: Vec<Told>,

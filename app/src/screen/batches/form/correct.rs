@@ -22,7 +22,10 @@ use crate::{
 /// Whether a kind of entry can be corrected here. A plan is what was planned,
 /// and a colour is measured anew from its photo: neither is typed over.
 pub fn can(body: &Body) -> bool {
-    !matches!(body, Body::Planned(_) | Body::ColourReading(_) | Body::Unknown(_))
+    !matches!(
+        body,
+        Body::Planned(_) | Body::ColourReading(_) | Body::ColourTarget(_) | Body::Unknown(_)
+    )
 }
 
 #[component]

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use bleachfield_core::{
-    colour::{chip::Chip, space::Lab},
+    colour::chip::Chip,
     journal::{Batch, Body, Told},
     quantity::{Basis, Unit},
 };
@@ -28,9 +28,8 @@ pub fn Telling(told: Told, batch: Arc<Batch>) -> impl IntoView {
         view! { <Picture photo small=true opens=true alt=alt /> }
     });
     let chip = match &told.body {
-        Body::ColourReading(c) => {
-            Some(Chip::new(Lab { l: c.lightness.value, a: c.a.value, b: c.b.value }).css())
-        }
+        Body::ColourReading(c) => Some(Chip::new(c.lab()).css()),
+        Body::ColourTarget(t) => Some(Chip::new(t.lab()).css()),
         _ => None,
     };
     view! {

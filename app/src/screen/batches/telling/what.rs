@@ -2,7 +2,8 @@
 
 use bleachfield_core::{
     journal::{
-        Active, Aim, Amount, Batch, BathStarted, BathStopped, Body, PlanRecord, ReadingOf, Told,
+        Active, Aim, Amount, Batch, BathStarted, BathStopped, Body, PlanRecord, ReadingOf,
+        TargetFrom, Told,
     },
     message::Value,
     quantity::Kind,
@@ -64,8 +65,14 @@ pub fn what(told: &Told, batch: &Batch) -> (String, Vec<String>) {
         Body::ColourReading(c) => {
             let against =
                 named(&c.reference).map(|white| words("entry_line.against", &[("white", &white)]));
-            (title, [Some(name_of("pulp_state", &c.pulp)), against].into_iter().flatten().collect())
+            let aged = c.ageing.map(|ageing| word(ageing.key()));
+            let state = Some(name_of("pulp_state", &c.pulp));
+            (title, [state, aged, against].into_iter().flatten().collect())
         }
+        Body::ColourTarget(t) => one(match &t.from {
+            TargetFrom::Step(step) => word(step.key()),
+            _ => t.name.clone(),
+        }),
         Body::Antichlored(a) => one(name_of("antichlor", &a.reagent)),
         Body::EndTest(t) => {
             one(format!("{}: {}", name_of("end_test", &t.test), name_of("outcome", &t.outcome)))

@@ -1,0 +1,151 @@
+#![allow(clippy::unwrap_used)]
+use super::*;
+use crate::cue::Schedule;
+use crate::journal::{BatchStarted, BathStarted, Book, Device, Entry, Oxidant, Pen, Subject};
+
+/// A batch's log, written minute by minute.
+struct Log {
+    pen: Pen,
+    entries: Vec<Entry>,
+    batch: Ulid,
+}
+
+impl Log {
+    fn new() -> Self {
+        let pen = Pen::new(Device::new("here").unwrap(), None);
+        let mut log = Self { pen, entries: Vec::new(), batch: Ulid(1) };
+        log.write(0, Body::BatchStarted(BatchStarted::default()));
+        log
+    }
+
+    fn write(&mut self, minute: i64, body: Body) -> Ulid {
+        let at = Timestamp::from_second(1_777_800_000 + 60 * minute).unwrap();
+        let number = self.entries.len() as u128 + 7;
+        let entry = self.pen.write(at, number, "", Subject::Batch(self.batch), body).unwrap();
+        self.entries.push(entry);
+        self.entries.last().unwrap().id
+    }
+
+    fn colour(&mut self, minute: i64, lab: [f64; 3], change: impl Fn(&mut ColourReading)) -> Ulid {
+        let mut reading = reading(lab);
+        change(&mut reading);
+        self.write(minute, Body::ColourReading(Box::new(reading)))
+    }
+
+    fn swatches(&self) -> Vec<Swatch> {
+        swatches(&Book::of(self.entries.clone()).batches[&self.batch])
+    }
+}
+
+fn reading(lab: [f64; 3]) -> ColourReading {
+    let [lightness, a, b] =
+        lab.map(|v| Known { value: v, low: v - 1.0, high: v + 1.0, basis: Basis::Measured });
+    ColourReading {
+        photo: None,
+        bath: None,
+        pulp: PulpState::Wet,
+        lightness,
+        a,
+        b,
+        yellowness: None,
+        blue_index: Some(Known::exact(50.0, Basis::Measured)),
+        reference: String::new(),
+        patches: Vec::new(),
+        measures: Default::default(),
+        remarks: Vec::new(),
+        ageing: None,
+        earlier: None,
+    }
+}
+
+const DAY: i64 = 24 * 60;
+
+#[test]
+fn minutes_count_from_the_start_of_the_bath() {
+    let mut log = Log::new();
+    let bath = Ulid(9);
+    let started = BathStarted {
+        bath,
+        plan: None,
+        oxidant: Oxidant::Peroxide,
+        product: None,
+        product_amount: None,
+        water_added_ml: None,
+        celsius: None,
+        schedule: Schedule::default(),
+    };
+    log.write(10, Body::BathStarted(started));
+    log.colour(35, [70.0, 2.0, 20.0], |r| r.bath = Some(bath));
+    log.colour(36, [70.0, 2.0, 20.0], |_| {});
+    let minutes: Vec<_> = log.swatches().iter().map(|s| s.minutes).collect();
+    assert_eq!(minutes, [Some(25.0), None]);
+}
+
+#[test]
+fn a_shift_is_learnt_from_named_pairs_only() {
+    let mut log = Log::new();
+    let wet = log.colour(1, [60.0, 3.0, 20.0], |_| {});
+    log.colour(DAY, [80.0, 1.0, 12.0], |r| r.pulp = PulpState::Dried);
+    assert_eq!(shift(&log.swatches()), None);
+    log.colour(DAY + 1, [80.0, 1.0, 12.0], |r| {
+        r.pulp = PulpState::Dried;
+        r.earlier = Some(wet);
+    });
+    let swatches = log.swatches();
+    let shift = shift(&swatches).unwrap();
+    assert_eq!(shift.pairs, 1);
+    let foreseen = shift.dried(swatches[0].reading.lab().to_xyz().to_linear()).unwrap();
+    assert!((foreseen.lab.l - 80.0).abs() < 0.01, "{foreseen:?}");
+}
+
+#[test]
+fn an_aged_swatch_is_held_against_its_fresh_one() {
+    let mut log = Log::new();
+    let fresh = log.colour(0, [90.0, 0.0, 6.0], |r| r.pulp = PulpState::Dried);
+    log.colour(30 * DAY, [88.0, 0.5, 10.0], |r| {
+        r.pulp = PulpState::Dried;
+        r.ageing = Some(Ageing::Window);
+        r.earlier = Some(fresh);
+        r.blue_index = Some(Known::exact(40.0, Basis::Measured));
+    });
+    let aged = aged(&log.swatches());
+    assert_eq!(aged.len(), 1);
+    assert!((aged[0].days - 30.0).abs() < 0.1);
+    // K/S of 0.5 is 0.25, of 0.4 is 0.45: (1-R)^2/2R by hand.
+    assert!((aged[0].post_colour.unwrap() - 20.0).abs() < 1e-9);
+    assert!(aged[0].since_made.value > 2.0 && aged[0].since_made.low < aged[0].since_made.value);
+}
+
+#[test]
+fn a_sheet_is_looked_at_again_after_a_week_a_month_and_so_on() {
+    let mut log = Log::new();
+    log.colour(0, [70.0, 2.0, 20.0], |_| {});
+    assert_eq!(next_look(&log.swatches()), None);
+    log.colour(10, [90.0, 0.0, 6.0], |r| r.pulp = PulpState::Dried);
+    let fresh = log.swatches()[1].at;
+    let day = |n: i64| Some(fresh + SignedDuration::from_hours(24 * n));
+    assert_eq!(next_look(&log.swatches()), day(7));
+    log.colour(10 + 6 * DAY, [90.0, 0.0, 6.0], |r| r.pulp = PulpState::Dried);
+    assert_eq!(next_look(&log.swatches()), day(30), "a day early is on time");
+    log.colour(10 + 400 * DAY, [90.0, 0.0, 6.0], |r| r.pulp = PulpState::Dried);
+    assert_eq!(next_look(&log.swatches()), None);
+}
+
+#[test]
+fn a_kept_reading_shows_its_photo_under_its_correction() {
+    let mut with_patch = reading([80.0, 1.0, 12.0]);
+    assert_eq!(with_patch.mapping(), None);
+    with_patch.patches.push(Patch {
+        role: "pulp".into(),
+        centre_x: 0.5,
+        centre_y: 0.5,
+        radius: 0.1,
+        rgb: [180.0, 170.0, 140.0],
+        spread: [1.0; 3],
+        clipped_share: 0.0,
+    });
+    let tables = with_patch.mapping().unwrap().tables;
+    let shown = [tables[0][180], tables[1][170], tables[2][140]];
+    let wanted = crate::colour::chip::Chip::new(with_patch.lab()).rgb;
+    assert!((0..3).all(|c| shown[c].abs_diff(wanted[c]) <= 1), "{shown:?} {wanted:?}");
+}
