@@ -6,9 +6,11 @@
 
 mod hazard;
 mod qr;
+mod tub;
 
 pub use hazard::{Hazard, Held, Precaution, hazards, precautions, signal_word};
 pub use qr::{Qr, QrRefusal};
+pub use tub::Holds;
 
 use jiff::civil::Date;
 

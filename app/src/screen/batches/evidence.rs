@@ -1,57 +1,18 @@
-//! What a batch's log has to say for it being clean, as the core's sign-off
-//! rules take it.
+//! What the hazard rules should know of a batch as it is now.
 
 use bleachfield_core::{
     bath,
     caution::{Residual, Situation},
-    journal::{Batch, Body, Oxidant},
-    pulp::sign_off::{Gap, Logged, Test, Used, gaps},
+    journal::{Batch, Oxidant},
+    pulp::sign_off::{Evidence, Test},
     quantity::Ph,
 };
-use jiff::Timestamp;
 
 use super::latest;
 
-/// The end tests of a batch and what bears on them.
-pub struct Evidence {
-    pub used: Used,
-    pub log: Vec<Logged>,
-    /// The last thing that could have changed a test's answer.
-    pub changed: Option<Timestamp>,
-}
-
-impl Evidence {
-    pub fn of(batch: &Batch) -> Self {
-        let used = Used {
-            hypochlorite: batch.baths.iter().any(|b| b.oxidant == Oxidant::Hypochlorite),
-            peroxide: batch.baths.iter().any(|b| b.oxidant != Oxidant::Hypochlorite),
-        };
-        let mut evidence = Self { used, log: Vec::new(), changed: None };
-        for told in batch.told() {
-            match &told.body {
-                Body::EndTest(test) => evidence.log.extend(Logged::from_entry(test, told.at)),
-                Body::BathStarted(_)
-                | Body::BathStopped(_)
-                | Body::Added(_)
-                | Body::Antichlored(_)
-                | Body::AcidFinished(_)
-                | Body::ReserveAdded(_) => evidence.changed = Some(told.at),
-                _ => {}
-            }
-        }
-        evidence
-    }
-
-    /// What stands between the batch and "clean".
-    pub fn gaps(&self) -> Vec<Gap> {
-        gaps(self.used, &self.log, self.changed)
-    }
-}
-
-/// What the hazard rules should know of a batch as it is now.
+/// A batch as the hazard rules see it.
 pub fn situation(batch: &Batch) -> Situation {
-    let evidence = Evidence::of(batch);
-    let gaps = evidence.gaps();
+    let gaps = Evidence::of(batch).gaps();
     let stands = |test| gaps.iter().any(|gap| gap.test == test);
     let (residual, oxidant) = match batch.baths.last().map(|bath| bath.oxidant) {
         None => (Residual::None, None),

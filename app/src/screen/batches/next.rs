@@ -2,11 +2,11 @@
 
 use bleachfield_core::{
     journal::{Batch, BatchState, Body},
-    pulp::sign_off::Standing,
+    pulp::sign_off::{Evidence, Standing},
 };
 use ulid::Ulid;
 
-use super::{evidence::Evidence, form::Form};
+use super::form::Form;
 
 /// The next step of a batch.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

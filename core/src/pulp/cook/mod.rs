@@ -2,11 +2,13 @@
 
 mod alkali;
 mod arrive;
+mod history;
 mod severity;
 mod yields;
 
 pub use alkali::{CookAlkali, equivalent};
 pub use arrive::{Arrival, ArriveRefusal, LIQUOR_PH, arrive};
+pub use history::{own_cooks, table_yield};
 pub use severity::{HeatPoint, boiling_point, relative_rate, severity};
 pub use yields::{Cooked, expected_yield};
 

@@ -6,7 +6,7 @@
 
 mod trace;
 
-pub use trace::{Share, from_entries};
+pub use trace::{Share, from_book, from_entries};
 
 use std::collections::BTreeMap;
 
@@ -31,6 +31,29 @@ pub enum Movement {
     Made { lot: Ulid, parts: Vec<(Ulid, Mass)> },
     /// Some was taken out for use.
     Drawn { lot: Ulid, dry: Mass },
+}
+
+impl Movement {
+    /// The movement with no more taken than was refused for; `None` if nothing
+    /// of it is left to do.
+    fn with_less(&self, refusal: &LotRefusal) -> Option<Self> {
+        let LotRefusal::MoreThanHeld { lot: short, held, .. } = refusal else { return None };
+        let some = in_grams(*held) > 0.0;
+        match self {
+            Self::Drawn { lot, .. } if some => Some(Self::Drawn { lot: *lot, dry: *held }),
+            Self::Made { lot, parts } => {
+                let mut parts = parts.clone();
+                let at = parts.iter().rposition(|(part, _)| part == short)?;
+                if some {
+                    parts[at].1 = *held;
+                } else {
+                    parts.remove(at);
+                }
+                (!parts.is_empty()).then_some(Self::Made { lot: *lot, parts })
+            }
+            _ => None,
+        }
+    }
 }
 
 /// What a movement cannot do.
@@ -122,6 +145,35 @@ impl Ledger {
             ledger = ledger.try_move(movement)?;
         }
         Ok(ledger)
+    }
+
+    /// The ledger of what a book tells, and what in it cannot be: two phones
+    /// may each have drawn on the same lot, or a tub held more than was weighed.
+    /// Where more was taken than was there, all of it is taken; what cannot be
+    /// read otherwise is left out.
+    pub fn of_told<'a>(
+        movements: impl IntoIterator<Item = &'a Movement>,
+    ) -> (Self, Vec<LotRefusal>) {
+        let mut ledger = Self::default();
+        let mut refused = Vec::new();
+        for movement in movements {
+            let mut movement = movement.clone();
+            loop {
+                match ledger.try_move(&movement) {
+                    Ok(next) => {
+                        ledger = next;
+                        break;
+                    }
+                    Err(refusal) => {
+                        let less = movement.with_less(&refusal);
+                        refused.push(refusal);
+                        let Some(less) = less else { break };
+                        movement = less;
+                    }
+                }
+            }
+        }
+        (ledger, refused)
     }
 
     /// The ledger after one more movement; this one is left as it is.

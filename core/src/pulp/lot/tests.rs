@@ -91,3 +91,21 @@ proptest! {
         }
     }
 }
+
+#[test]
+fn a_book_that_drew_more_than_there_was_still_opens() {
+    let (first, second, made) = (Ulid(1), Ulid(2), Ulid(3));
+    let movements = [
+        Movement::Stored { lot: first, batch: Ulid(9), dry: grams(100.0) },
+        Movement::Stored { lot: second, batch: Ulid(9), dry: grams(50.0) },
+        Movement::Drawn { lot: first, dry: grams(80.0) },
+        // The other phone drew on it, too.
+        Movement::Drawn { lot: first, dry: grams(70.0) },
+        Movement::Made { lot: made, parts: vec![(first, grams(10.0)), (second, grams(60.0))] },
+        Movement::Drawn { lot: Ulid(7), dry: grams(1.0) },
+    ];
+    let (ledger, refused) = Ledger::of_told(&movements);
+    assert_eq!(refused.len(), 4);
+    let held = |lot| in_grams(ledger.lot(lot).unwrap().held());
+    assert_eq!((held(first), held(second), held(made)), (0.0, 0.0, 50.0));
+}

@@ -5,9 +5,11 @@
 //! for has passed after the last thing that could have changed it. A person
 //! may still sign without that, but only in writing, and the record keeps both.
 
+mod evidence;
 mod proof;
 mod test;
 
+pub use evidence::Evidence;
 pub use proof::ZeroChlorine;
 pub use test::{Outcome, PH_FROM_TAP, Reading, STARCH_IODIDE_TOP_PH, Test};
 

@@ -6,6 +6,9 @@
 //! the Norden number; Perkins for the displacement ratio and the wash yield
 //! (from memory).
 
+use super::{RinsePlan, Wash};
+use crate::quantity::{Known, MassConcentration, in_grams, in_grams_per_litre, in_millilitres};
+
 /// A washer, or a whole row of them, seen from outside.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Washer {
@@ -24,6 +27,23 @@ pub struct Washer {
 }
 
 impl Washer {
+    /// A whole wash by hand, seen from outside: all its rinses as one, for the
+    /// solute that decided their count. `None` if none did.
+    pub fn of_plan(wash: &Wash, plan: &RinsePlan) -> Option<Self> {
+        let solute = plan.slowest?;
+        let grams_per_litre = |known: Known<MassConcentration>| in_grams_per_litre(known.value);
+        let fibre = in_grams(wash.lump.dry_fibre().value);
+        let held = in_grams(wash.lump.held().value) / fibre;
+        Some(Self {
+            liquor_in: held,
+            liquor_out: held,
+            wash: in_millilitres(plan.water) / fibre,
+            x_in: grams_per_litre(wash.liquor.get(solute)?),
+            x_out: grams_per_litre(plan.steps.last()?.left.get(solute)?),
+            y_in: wash.tap.get(solute).map_or(0.0, in_grams_per_litre),
+        })
+    }
+
     /// Liquor that leaves as filtrate, per fibre: what came in less what went on.
     pub fn filtrate(&self) -> f64 {
         self.liquor_in + self.wash - self.liquor_out

@@ -3,7 +3,7 @@
 use bleachfield_core::{
     journal::{Body, EndTest, EndTestOf, Outcome, ReadingOf},
     message::Field,
-    pulp::sign_off::{self, Reading, Test},
+    pulp::sign_off::{self, Evidence, Reading, Test},
     quantity::{Basis, Kind, PH, grams_per_litre},
 };
 use leptos::prelude::*;
@@ -12,7 +12,7 @@ use super::{Save, Writing, Wrong, asks};
 use crate::{
     locale::{heading, said, word, words},
     part::{Ask, AskField, Choice, TextField},
-    screen::batches::{evidence::Evidence, telling::name_of},
+    screen::batches::telling::name_of,
 };
 use bleachfield_core::message::Message;
 

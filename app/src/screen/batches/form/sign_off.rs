@@ -2,7 +2,7 @@
 
 use bleachfield_core::{
     journal::{Body, SignedOff},
-    pulp::sign_off::{Standing, Test, required, sign_off, standing},
+    pulp::sign_off::{Evidence, Standing, Test, required, sign_off, standing},
 };
 use leptos::prelude::*;
 
@@ -10,7 +10,6 @@ use super::{Save, Writing};
 use crate::{
     locale::{said, word},
     part::TextField,
-    screen::batches::evidence::Evidence,
 };
 
 #[component]
