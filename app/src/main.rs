@@ -6,6 +6,7 @@
 
 mod address;
 mod device;
+mod later;
 mod locale;
 mod part;
 mod screen;
@@ -17,5 +18,7 @@ rust_i18n::i18n!("src/locale", fallback = "en");
 
 fn main() {
     console_error_panic_hook::set_once();
-    leptos::mount::mount_to_body(screen::App);
+    if !worker::serves() {
+        leptos::mount::mount_to_body(screen::App);
+    }
 }

@@ -4,7 +4,6 @@ mod batches;
 mod exchange;
 mod form;
 mod help;
-mod later;
 mod mix;
 mod plan;
 mod shelf;
@@ -13,14 +12,17 @@ mod start;
 
 use leptos::{prelude::*, task::spawn_local};
 
-use self::later::Show;
 use crate::{
     address::{self, Address},
     device::{preferences::Preferring, service_worker::ServiceWorker},
+    later,
     locale::{said, word},
     part::{Notice, Page, Places, UpdateOffer},
     studio::{Opening, Studio},
 };
+
+/// Shows the screen at an address.
+pub type Show = fn(&Address) -> AnyView;
 
 /// The whole app.
 #[component]
@@ -85,11 +87,11 @@ async fn code_for(at: &Address) -> Show {
     come.unwrap_or(|_| view! { <NotHere /> }.into_any())
 }
 
-fn mix_at(_: &Address) -> AnyView {
+pub fn mix_at(_: &Address) -> AnyView {
     view! { <mix::Mix /> }.into_any()
 }
 
-fn batches_at(at: &Address) -> AnyView {
+pub fn batches_at(at: &Address) -> AnyView {
     match at.parts()[..] {
         ["batches"] => view! { <batches::Batches /> }.into_any(),
         ["batches", "new"] => view! { <start::NewBatch /> }.into_any(),
@@ -107,7 +109,7 @@ fn batches_at(at: &Address) -> AnyView {
     }
 }
 
-fn shelf_at(at: &Address) -> AnyView {
+pub fn shelf_at(at: &Address) -> AnyView {
     match at.parts()[..] {
         ["shelf"] => view! { <shelf::Shelf /> }.into_any(),
         ["shelf", "new"] => view! { <shelf::NewProduct /> }.into_any(),
@@ -117,7 +119,7 @@ fn shelf_at(at: &Address) -> AnyView {
     }
 }
 
-fn help_at(at: &Address) -> AnyView {
+pub fn help_at(at: &Address) -> AnyView {
     match at.parts()[..] {
         ["help"] => view! { <help::Help /> }.into_any(),
         ["help", "preferences"] => view! { <help::PreferencesScreen /> }.into_any(),

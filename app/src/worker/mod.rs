@@ -1,12 +1,12 @@
 //! The page's end of the worker: asks, waits, gets an answer.
 //!
-//! The worker is a second program (`src/bin/worker.rs`) that holds what the
-//! page does not need at first: ZIP archives, hashes, photo files. It starts
+//! The worker is this same program, started once more off the page's thread; what
+//! only it needs (ZIP archives, hashes, photo files) comes when it does. It starts
 //! when it is first asked for, and is let go after a large file so that the
 //! phone gets its memory back.
 
 mod message;
-#[cfg(test)]
+mod serve;
 mod work;
 
 use std::{cell::RefCell, collections::BTreeMap};
@@ -22,13 +22,16 @@ use bleachfield_core::{
 use js_sys::{Array, ArrayBuffer, Function, Promise, Uint8Array};
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::JsFuture;
-use web_sys::{Blob, MessageEvent};
+use web_sys::{Blob, MessageEvent, WorkerOptions, WorkerType};
 
 pub use message::CleanPhoto;
 use message::{Answer, Job};
 
-/// The script that starts the worker, as the build names it.
-const SCRIPT: &str = "/bleachfield-worker_loader.js";
+pub use serve::serves;
+pub use work::{Work, work};
+
+/// The script that starts the worker (public/worker.js).
+const SCRIPT: &str = "/worker.js";
 
 /// Takes everything but the picture out of a photo's file.
 ///
@@ -150,7 +153,9 @@ fn let_go() {
 }
 
 fn start() -> Option<Worker> {
-    let worker = web_sys::Worker::new(SCRIPT).ok()?;
+    let options = WorkerOptions::new();
+    options.set_type(WorkerType::Module);
+    let worker = web_sys::Worker::new_with_options(SCRIPT, &options).ok()?;
     let heard = Closure::<dyn Fn(JsValue)>::new(|event: JsValue| {
         hear(event.unchecked_into::<MessageEvent>().data());
     });

@@ -8,6 +8,9 @@ use bleachfield_core::journal::{
 
 use super::message::{Answer, CleanPhoto, Job, ReadFile};
 
+/// How a job is done.
+pub type Work = fn(Job, Vec<Vec<u8>>) -> (Answer, Vec<Vec<u8>>);
+
 /// Does one job on the bytes that came with it; the answer, and the bytes
 /// that go with that.
 pub fn work(job: Job, bytes: Vec<Vec<u8>>) -> (Answer, Vec<Vec<u8>>) {

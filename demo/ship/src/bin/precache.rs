@@ -1,5 +1,6 @@
-//! The last step of a build: lists what was built in the service worker, and
-//! names the page's inline script in its content security policy.
+//! The last step of a build: names the program in the worker's script and the page's
+//! inline script in its content security policy, and lists what was built in the
+//! service worker.
 //!
 //! `precache FOLDER`, where FOLDER holds the built app; Trunk's post-build hook
 //! gives its staging folder.
@@ -11,13 +12,27 @@ use std::path::Path;
 use bleachfield_ship::shipped::{SERVICE_WORKER, SHELL, inline_scripts, sha256, shipped};
 
 const INLINE_MARK: &str = "INLINE-SCRIPT";
+const WORKER: &str = "worker.js";
+const PROGRAM_MARK: &str = "PROGRAM";
 const LIST_MARK: &str = "[/* precache */]";
 
 fn main() -> Result<(), Box<dyn Error>> {
     let folder = std::env::args_os().nth(1).ok_or("usage: precache FOLDER")?;
     let folder = Path::new(&folder);
+    name_program(folder)?;
     allow_inline_scripts(folder)?;
     list_files(folder) // after the shell has its last bytes
+}
+
+/// Tells the worker's script what the shell's script calls the program.
+fn name_program(folder: &Path) -> Result<(), Box<dyn Error>> {
+    let html = fs::read_to_string(folder.join(SHELL))?;
+    let (before, _) = html.split_once("_bg.wasm").ok_or("the shell starts no program")?;
+    let name = before.rsplit(['\'', '"']).next().unwrap_or_default();
+    let path = folder.join(WORKER);
+    let script = fs::read_to_string(&path)?;
+    fs::write(path, script.replace(PROGRAM_MARK, name))?;
+    Ok(())
 }
 
 fn allow_inline_scripts(folder: &Path) -> Result<(), Box<dyn Error>> {

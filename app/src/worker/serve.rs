@@ -1,26 +1,25 @@
-//! Bleachfield's worker: exchange files and photos, off the page's own thread.
-//! A thin shell over `bleachfield-core`, started by the page on first need.
-
-#[path = "../worker/message.rs"]
-mod message;
-#[path = "../worker/work.rs"]
-mod work;
+//! The worker's end: exchange files and photos, off the page's own thread.
 
 use js_sys::{Array, ArrayBuffer, Uint8Array};
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 use web_sys::{Blob, DedicatedWorkerGlobalScope, MessageEvent};
 
-use message::{Answer, Job};
+use super::message::{Answer, Job};
+use crate::later;
 
-fn main() {
-    console_error_panic_hook::set_once();
+/// Does jobs, if this program was started as the worker; `false` if as the page.
+pub fn serves() -> bool {
+    if !js_sys::global().has_type::<DedicatedWorkerGlobalScope>() {
+        return false;
+    }
     let listener = Closure::<dyn Fn(MessageEvent)>::new(|event: MessageEvent| {
         spawn_local(serve(event.data()));
     });
     scope().set_onmessage(Some(listener.as_ref().unchecked_ref()));
     listener.forget(); // lives as long as the worker
     answer(&JsValue::from(0), &Answer::Ready, Vec::new());
+    true
 }
 
 fn scope() -> DedicatedWorkerGlobalScope {
@@ -40,7 +39,10 @@ async fn serve(message: JsValue) {
             None => return answer(&number, &Answer::Unread, Vec::new()),
         }
     }
-    let (done, bytes) = work::work(job, bytes);
+    let Ok(work) = later::work().await else {
+        return answer(&number, &Answer::Unread, Vec::new());
+    };
+    let (done, bytes) = work(job, bytes);
     answer(&number, &done, bytes);
 }
 
