@@ -5,7 +5,12 @@
 //! build holds all of them in one. What is reached from several groups, or without
 //! asking here, is not in them.
 
+use std::future::Future;
+
+use leptos::{prelude::*, task::spawn_local};
+
 use crate::{
+    locale::word,
     screen::{self, Show},
     worker::{self, Work},
 };
@@ -27,7 +32,12 @@ macro_rules! later {
     )*};
 }
 
+/// Shows a part of a screen.
+type Part = fn() -> AnyView;
+
 later! {
+    /// The Sink once there is a batch.
+    under_way: Part = screen::under_way;
     /// Sums without a batch.
     mix: Show = screen::mix_at;
     /// The book and its batches, plans, exchange.
@@ -36,6 +46,16 @@ later! {
     help: Show = screen::help_at;
     /// What the worker does.
     work: Work = worker::work;
+}
+
+/// A part of a screen, as soon as its code is there.
+pub fn part(code: impl Future<Output = Result<Part, NotFetched>> + 'static) -> AnyView {
+    let part = RwSignal::new(None::<Part>);
+    spawn_local(async move {
+        let not_here: Part = || view! { <p class="card">{word("not_here.why")}</p> }.into_any();
+        let _ = part.try_set(Some(code.await.unwrap_or(not_here)));
+    });
+    (move || part.get().map(|show| show())).into_any()
 }
 
 /// The code is not on this phone, and could not be fetched.

@@ -87,6 +87,10 @@ async fn code_for(at: &Address) -> Show {
     come.unwrap_or(|_| view! { <NotHere /> }.into_any())
 }
 
+pub fn under_way() -> AnyView {
+    view! { <sink::UnderWay /> }.into_any()
+}
+
 pub fn mix_at(_: &Address) -> AnyView {
     view! { <mix::Mix /> }.into_any()
 }

@@ -13,6 +13,8 @@ use sha2::{Digest, Sha256};
 pub const SERVICE_WORKER: &str = "service_worker.js";
 /// The page that every address of the app is answered with.
 pub const SHELL: &str = "index.html";
+/// How the script ends that fetches the program's pieces: the page's script imports it.
+pub const LATER: &str = "-later.js";
 /// Folder of files that are offered but are no part of the app.
 const NOT_THE_APP: &str = "demo/";
 
@@ -52,7 +54,8 @@ pub fn shipped(dist: &Path) -> io::Result<Vec<Shipped>> {
             continue;
         }
         let hash = sha256(&fs::read(&file)?);
-        let first = name == SHELL || name.starts_with("snippets/") || shell.contains(&name);
+        let imported = name.starts_with("snippets/") || name.ends_with(LATER);
+        let first = name == SHELL || imported || shell.contains(&name);
         let when = if first { When::First } else { When::Quiet };
         files.push(Shipped { path: format!("/{name}"), hash, when });
     }
@@ -134,6 +137,7 @@ mod tests {
             ("worker.js", "w"),
             ("service_worker.js", "s"),
             ("snippets/x/inline0.js", "i"),
+            ("app-later.js", "l"),
             ("demo/studio.zip", "z"),
         ] {
             fs::create_dir_all(dist.join(name).parent().unwrap()).unwrap();
@@ -146,6 +150,7 @@ mod tests {
             listed,
             [
                 ("/a.css", When::First),
+                ("/app-later.js", When::First),
                 ("/index.html", When::First),
                 ("/snippets/x/inline0.js", When::First),
                 ("/worker.js", When::Quiet),

@@ -15,42 +15,28 @@ mod steps;
 mod stop;
 mod tending;
 mod times;
+mod under_way;
 mod watch;
 
+pub use under_way::UnderWay;
 pub use watch::{Watch, Watching};
 
 use leptos::prelude::*;
-use ulid::Ulid;
 
-use crate::{
-    locale::word,
-    part::{Each, Page},
-    studio::studio,
-};
-use card::BathCard;
+use crate::{later, locale::word, part::Page, studio::studio};
 use empty::Empty;
-use steps::Steps;
-use tending::Tending;
 
+/// With an empty book it teaches; the code for what is under way comes with the
+/// first batch.
 #[component]
 pub fn Sink() -> impl IntoView {
     let studio = studio();
-    let running = Memo::new(move |_| {
-        studio.book(|book| {
-            book.running().iter().map(|bath| bath.id.to_string()).collect::<Vec<String>>()
-        })
-    });
-    let any = Memo::new(move |_| running.with(|running| !running.is_empty()));
+    let begun = Memo::new(move |_| studio.book(|book| !book.batches.is_empty()));
     view! {
         <Page title=word("place.sink")>
             <div class="stack wide">
-                <Show when=move || any.get()><watch::ClockMoved /></Show>
-                <Each keys=running each=|bath: String| {
-                    bath.parse::<Ulid>().ok().map(|bath| view! { <BathCard bath /> }).into_any()
-                } />
-                <Steps />
-                {move || if any.get() {
-                    view! { <Tending /> }.into_any()
+                {move || if begun.get() {
+                    later::part(later::under_way())
                 } else {
                     view! { <Empty /> }.into_any()
                 }}

@@ -1,0 +1,109 @@
+//! Cuts the built page's program where `app/src/screen/later.rs` says so, so that
+//! the first start of the app fetches little.
+//!
+//! `split PROGRAM FOLDER`: PROGRAM is the page's program as the compiler left it,
+//! with its relocations; FOLDER holds the app as Trunk built it. The page's script
+//! and program in FOLDER are replaced, and a script that fetches the pieces when
+//! they are needed, and the pieces, are put beside them. All share one hash, which
+//! stands for the bytes of all of them: no piece can meet a program of another build.
+
+use std::error::Error;
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::Command;
+
+use bleachfield_ship::shipped::{LATER, SHELL, walk};
+use sha2::{Digest, Sha256};
+use wasm_split_cli_support::{Options, transform};
+
+const NAME: &str = "bleachfield";
+const SCRIPT: &str = "./bleachfield.js";
+
+fn main() -> Result<(), Box<dyn Error>> {
+    let mut arguments = std::env::args_os().skip(1).map(PathBuf::from);
+    let (Some(program), Some(folder)) = (arguments.next(), arguments.next()) else {
+        return Err("usage: split PROGRAM FOLDER".into());
+    };
+    let bench = std::env::temp_dir().join(format!("bleachfield-split-{}", std::process::id()));
+    fs::create_dir_all(&bench)?;
+    let done = split(&program, &folder, &bench);
+    fs::remove_dir_all(&bench)?;
+    done
+}
+
+fn split(program: &Path, folder: &Path, bench: &Path) -> Result<(), Box<dyn Error>> {
+    let uncut = fs::read(program)?;
+    let main = bench.join(format!("{NAME}.wasm"));
+    let later = format!("./{NAME}{LATER}");
+    let mut options = Options::new(&uncut);
+    options.output_dir = bench;
+    options.main_out_path = &main;
+    options.main_module = SCRIPT;
+    options.link_name = &later;
+    let pieces = transform(options).map_err(|error| format!("{error:#}"))?.split_modules;
+
+    let bound = bench.join("bound");
+    run(Command::new("wasm-bindgen")
+        .args(["--target", "web", "--no-typescript", "--keep-lld-exports", "--out-name", NAME])
+        .arg("--out-dir")
+        .arg(&bound)
+        .arg(&main))?;
+    let main = bound.join(format!("{NAME}_bg.wasm"));
+    for piece in pieces.iter().chain([&main]) {
+        run(Command::new("wasm-opt")
+            .args(["-Oz", "--all-features"])
+            .arg(piece)
+            .arg("-o")
+            .arg(piece))?;
+    }
+
+    let hash = hash_of(pieces.iter().chain([&main]))?;
+    let hashed = format!("{NAME}-{hash}");
+    let script = fs::read_to_string(bound.join(format!("{NAME}.js")))?
+        .replace(&later, &format!("./{hashed}{LATER}"))
+        .replace(&format!("{NAME}_bg.wasm"), &format!("{hashed}_bg.wasm"));
+    let mut loader =
+        fs::read_to_string(bench.join(&later))?.replace(SCRIPT, &format!("./{hashed}.js"));
+    for piece in &pieces {
+        let name = piece.file_name().ok_or("a piece without a name")?.to_string_lossy();
+        loader = loader.replace(&format!("\"./{name}\""), &format!("\"./{hashed}-{name}\""));
+        fs::copy(piece, folder.join(format!("{hashed}-{name}")))?;
+    }
+    let old = old_name(folder)?;
+    fs::remove_file(folder.join(format!("{old}.js")))?;
+    fs::remove_file(folder.join(format!("{old}_bg.wasm")))?;
+    fs::write(folder.join(format!("{hashed}.js")), script)?;
+    fs::write(folder.join(format!("{hashed}{LATER}")), loader)?;
+    fs::copy(&main, folder.join(format!("{hashed}_bg.wasm")))?;
+    let shell = folder.join(SHELL);
+    let html = fs::read_to_string(&shell)?;
+    fs::write(shell, html.replace(&old, &hashed))?;
+    Ok(())
+}
+
+/// What Trunk called the page's script, without its ending.
+fn old_name(folder: &Path) -> Result<String, Box<dyn Error>> {
+    for file in walk(folder)? {
+        let name = file.file_name().unwrap_or_default().to_string_lossy();
+        if let Some(name) = name.strip_suffix("_bg.wasm")
+            && name.strip_prefix(NAME).is_some_and(|hash| hash.starts_with('-'))
+            && folder.join(format!("{name}.js")).exists()
+        {
+            return Ok(name.to_owned());
+        }
+    }
+    Err("the folder holds no program of the page".into())
+}
+
+fn hash_of<'a>(files: impl Iterator<Item = &'a PathBuf>) -> Result<String, Box<dyn Error>> {
+    let mut hash = Sha256::new();
+    for file in files {
+        hash.update(fs::read(file)?);
+    }
+    Ok(hash.finalize().iter().take(8).map(|byte| format!("{byte:02x}")).collect())
+}
+
+fn run(command: &mut Command) -> Result<(), Box<dyn Error>> {
+    let status = command.status().map_err(|error| format!("{command:?}: {error}"))?;
+    if status.success() { Ok(()) } else { Err(format!("{command:?} failed").into()) }
+}
