@@ -19,6 +19,17 @@ use wasm_split_cli_support::{Options, transform};
 const NAME: &str = "bleachfield";
 const SCRIPT: &str = "./bleachfield.js";
 
+/// What every browser of the last years takes, and the compiler uses.
+const FEATURES: [&str; 7] = [
+    "--enable-bulk-memory",
+    "--enable-extended-const",
+    "--enable-multivalue",
+    "--enable-mutable-globals",
+    "--enable-nontrapping-float-to-int",
+    "--enable-reference-types",
+    "--enable-sign-ext",
+];
+
 fn main() -> Result<(), Box<dyn Error>> {
     let mut arguments = std::env::args_os().skip(1).map(PathBuf::from);
     let (Some(program), Some(folder)) = (arguments.next(), arguments.next()) else {
@@ -50,17 +61,13 @@ fn split(program: &Path, folder: &Path, bench: &Path) -> Result<(), Box<dyn Erro
         .arg(&main))?;
     let main = bound.join(format!("{NAME}_bg.wasm"));
     for piece in pieces.iter().chain([&main]) {
-        run(Command::new("wasm-opt")
-            .args(["-Oz", "--all-features"])
-            .arg(piece)
-            .arg("-o")
-            .arg(piece))?;
+        run(Command::new("wasm-opt").arg("-Oz").args(FEATURES).arg(piece).arg("-o").arg(piece))?;
     }
 
     let hash = hash_of(pieces.iter().chain([&main]))?;
     let hashed = format!("{NAME}-{hash}");
     let script = fs::read_to_string(bound.join(format!("{NAME}.js")))?
-        .replace(&later, &format!("./{hashed}{LATER}"))
+        .replace(&format!("from \"{later}\""), &format!("from \"./{hashed}{LATER}\""))
         .replace(&format!("{NAME}_bg.wasm"), &format!("{hashed}_bg.wasm"));
     let mut loader =
         fs::read_to_string(bench.join(&later))?.replace(SCRIPT, &format!("./{hashed}.js"));
@@ -103,7 +110,11 @@ fn hash_of<'a>(files: impl Iterator<Item = &'a PathBuf>) -> Result<String, Box<d
     Ok(hash.finalize().iter().take(8).map(|byte| format!("{byte:02x}")).collect())
 }
 
+/// Runs a tool; what it says matters only if it fails.
 fn run(command: &mut Command) -> Result<(), Box<dyn Error>> {
-    let status = command.status().map_err(|error| format!("{command:?}: {error}"))?;
-    if status.success() { Ok(()) } else { Err(format!("{command:?} failed").into()) }
+    let done = command.output().map_err(|error| format!("{command:?}: {error}"))?;
+    if done.status.success() {
+        return Ok(());
+    }
+    Err(format!("{command:?} failed: {}", String::from_utf8_lossy(&done.stderr)).into())
 }
