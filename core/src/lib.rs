@@ -25,6 +25,7 @@ pub mod chemistry;
 pub mod colour;
 pub mod cue;
 pub mod journal;
+pub mod json;
 pub mod label;
 pub mod message;
 pub mod pulp;

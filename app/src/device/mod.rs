@@ -9,6 +9,7 @@ pub mod file;
 pub mod notification;
 pub mod preferences;
 pub mod print;
+pub mod remembered;
 pub mod service_worker;
 pub mod share;
 pub mod sound;

@@ -2,17 +2,19 @@
 //!
 //! Preferences change how things look and sound; none of them hides a caution.
 
+use bleachfield_core::json::{Json, Value};
 use bleachfield_core::quantity::Measures;
-use gloo_storage::{LocalStorage, Storage};
+use bleachfield_core::{record, words};
 use leptos::prelude::*;
-use serde::{Deserialize, Serialize};
+use serde_json::Map;
+
+use super::remembered;
 
 /// Where the preferences sit in local storage.
 const KEY: &str = "bleachfield.preferences";
 
 /// All preferences. A field that an older version did not know takes its default.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Preferences {
     pub look: Look,
     /// Which kitchen measures a bare "cup" or "pint" means.
@@ -26,6 +28,8 @@ pub struct Preferences {
     /// Keep the screen on while a bath runs.
     pub stay_awake: bool,
 }
+
+record!(Preferences { look, measures, mark, photo, sound, vibration, speak, stay_awake });
 
 impl Default for Preferences {
     fn default() -> Self {
@@ -42,8 +46,7 @@ impl Default for Preferences {
     }
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Look {
     System,
     Light,
@@ -51,21 +54,25 @@ pub enum Look {
     Contrast,
 }
 
+words!(Look { System = "system", Light = "light", Dark = "dark", Contrast = "contrast" });
+
 /// The decimal mark that numbers are written with. Both are always read.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Mark {
     Point,
     Comma,
 }
 
+words!(Mark { Point = "point", Comma = "comma" });
+
 /// The size that photos are kept at.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum PhotoSize {
     Full,
     LongSide2048,
 }
+
+words!(PhotoSize { Full = "full", LongSide2048 = "long_side2048" });
 
 /// The preferences as a signal that saves itself.
 #[derive(Clone, Copy)]
@@ -74,7 +81,7 @@ pub struct Preferring(RwSignal<Preferences>);
 impl Preferring {
     /// Reads what was saved, puts it in context, and dresses the page.
     pub fn provide() -> Self {
-        let saved = LocalStorage::get(KEY).unwrap_or_default();
+        let saved = saved().unwrap_or_default();
         let preferring = Self(RwSignal::new(saved));
         provide_context(preferring);
         Effect::new(move |_| dress(preferring.0.get().look));
@@ -94,13 +101,21 @@ impl Preferring {
     /// honours the change until the page closes.
     pub fn change(self, change: impl FnOnce(&mut Preferences)) {
         self.0.update(change);
-        let _ = LocalStorage::set(KEY, self.0.get_untracked());
+        remembered::keep(KEY, &self.0.get_untracked());
     }
 }
 
 /// The preferences, from context.
 pub fn preferring() -> Preferring {
     expect_context()
+}
+
+/// What was saved, over the defaults: they stand where it says nothing.
+fn saved() -> Option<Preferences> {
+    let saved: Map<String, Value> = remembered::kept(KEY)?;
+    let mut all = Preferences::default().to_json();
+    all.as_object_mut()?.extend(saved);
+    Preferences::from_json(&all).ok()
 }
 
 /// Whether numbers are written with a comma.

@@ -7,10 +7,10 @@ use bleachfield_core::journal::{
     file::{FileError, Header},
     photo::PhotoError,
 };
-use serde::{Deserialize, Serialize};
+use bleachfield_core::{choice, record};
 
 /// Work for the worker.
-#[derive(Debug, Serialize, Deserialize)]
+#[derive(Debug)]
 pub enum Job {
     /// Take everything but the picture out of a photo. With it: the file.
     CleanPhoto,
@@ -26,8 +26,14 @@ pub enum Job {
     },
 }
 
+choice!(Job {
+    CleanPhoto = "clean_photo",
+    ReadFile = "read_file",
+    WriteFile { header, entries, photos } = "write_file",
+});
+
 /// What came of it.
-#[derive(Debug, Serialize, Deserialize)]
+#[derive(Debug)]
 pub enum Answer {
     /// The worker has started; message 0, sent unasked.
     Ready,
@@ -43,8 +49,18 @@ pub enum Answer {
     Unread,
 }
 
+choice!(Answer {
+    Ready = "ready",
+    Photo(photo) = "photo",
+    PhotoRefused(refused) = "photo_refused",
+    File(file) = "file",
+    Written = "written",
+    FileRefused(refused) = "file_refused",
+    Unread = "unread",
+});
+
 /// A photo without its metadata.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct CleanPhoto {
     pub id: String,
     pub mime: String,
@@ -53,14 +69,18 @@ pub struct CleanPhoto {
     pub orientation: u8,
 }
 
+record!(CleanPhoto { id, mime, width_px, height_px, orientation });
+
 /// An exchange file, taken apart.
-#[derive(Debug, Serialize, Deserialize)]
+#[derive(Debug)]
 pub struct ReadFile {
     pub header: Header,
     pub format: u32,
     /// A JSON array.
     pub entries: String,
-    /// Id and media type of each photo.
-    pub photos: Vec<(String, String)>,
+    /// The id of each photo.
+    pub photos: Vec<String>,
     pub ignored: Vec<String>,
 }
+
+record!(ReadFile { header, format, entries, photos, ignored });

@@ -13,10 +13,11 @@ use std::{cell::RefCell, collections::BTreeMap};
 
 use bleachfield_core::{
     journal::{
-        Entry, PhotoId,
+        Entry, PhotoId, entries_from_text, entries_to_text,
         file::{Header, Parcel, PhotoFile},
         photo::Kind,
     },
+    json::Json,
     message::Message,
 };
 use js_sys::{Array, ArrayBuffer, Function, Promise, Uint8Array};
@@ -57,9 +58,9 @@ pub async fn read_file(file: &Blob) -> Result<Parcel, Message> {
         (Answer::FileRefused(refused), _) => return Err(refused.message()),
         _ => return Err(gone()),
     };
-    let entries: Vec<Entry> = serde_json::from_str(&read.entries).map_err(|_| gone())?;
+    let entries = entries_from_text(&read.entries).map_err(|_| gone())?;
     let mut photos = BTreeMap::new();
-    for ((id, _), bytes) in read.photos.into_iter().zip(bytes) {
+    for (id, bytes) in read.photos.into_iter().zip(bytes) {
         let id = PhotoId::try_from(id).map_err(|_| gone())?;
         let mime = Kind::of(&bytes).map_err(|refused| refused.message())?.mime();
         photos.insert(id, PhotoFile { mime, bytes });
@@ -76,7 +77,7 @@ pub async fn write_file(
     entries: &[Entry],
     photos: Vec<(PhotoId, Vec<u8>)>,
 ) -> Result<Vec<u8>, Message> {
-    let entries = serde_json::to_string(entries).map_err(|_| gone())?;
+    let entries = entries_to_text(entries);
     let (ids, bytes): (Vec<String>, Vec<JsValue>) = photos
         .into_iter()
         .map(|(id, bytes)| (id.into(), Uint8Array::from(bytes.as_slice()).buffer().into()))
@@ -113,7 +114,7 @@ thread_local! {
 
 /// Hands a job over, starting the worker if there is none, and waits.
 async fn ask(job: &Job, payload: Vec<JsValue>) -> Result<(Answer, Vec<Vec<u8>>), Message> {
-    let text = serde_json::to_string(job).map_err(|_| gone())?;
+    let text = job.to_json().to_string();
     let number = WORKER.with_borrow_mut(|running| {
         if running.is_none() {
             *running = start();
@@ -213,6 +214,7 @@ fn send(worker: &web_sys::Worker, message: &Array) {
 fn read(reply: &JsValue) -> Option<(Answer, Vec<Vec<u8>>)> {
     let parts = Array::from(reply);
     let answer = serde_json::from_str(&parts.get(1).as_string()?).ok()?;
+    let answer = Answer::from_json(&answer).ok()?;
     let bytes = parts
         .iter()
         .skip(2)

@@ -1,5 +1,6 @@
 //! The worker's end: exchange files and photos, off the page's own thread.
 
+use bleachfield_core::json::Json;
 use js_sys::{Array, ArrayBuffer, Uint8Array};
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
@@ -30,7 +31,8 @@ fn scope() -> DedicatedWorkerGlobalScope {
 async fn serve(message: JsValue) {
     let parts = Array::from(&message);
     let number = parts.get(0);
-    let job = parts.get(1).as_string().and_then(|text| serde_json::from_str::<Job>(&text).ok());
+    let text = parts.get(1).as_string().unwrap_or_default();
+    let job = serde_json::from_str(&text).ok().and_then(|job| Job::from_json(&job).ok());
     let Some(job) = job else { return answer(&number, &Answer::Unread, Vec::new()) };
     let mut bytes = Vec::new();
     for part in parts.iter().skip(2) {
@@ -57,7 +59,7 @@ async fn bytes_of(part: JsValue) -> Option<Vec<u8>> {
 }
 
 fn answer(number: &JsValue, answer: &Answer, bytes: Vec<Vec<u8>>) {
-    let text = serde_json::to_string(answer).unwrap_or_default();
+    let text = answer.to_json().to_string();
     let message = Array::of2(number, &text.into());
     let handed_over = Array::new();
     for bytes in bytes {

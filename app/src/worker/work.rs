@@ -1,7 +1,7 @@
 //! The worker's jobs, done by the core. Nothing here knows of a browser.
 
 use bleachfield_core::journal::{
-    Entry, PhotoId,
+    PhotoId, entries_from_text, entries_to_text,
     file::{Limits, read, write},
     photo::clean,
 };
@@ -34,12 +34,12 @@ pub fn work(job: Job, bytes: Vec<Vec<u8>>) -> (Answer, Vec<Vec<u8>>) {
                 let (photos, bytes) = parcel
                     .photos
                     .into_iter()
-                    .map(|(id, photo)| ((String::from(id), photo.mime.to_owned()), photo.bytes))
+                    .map(|(id, photo)| (String::from(id), photo.bytes))
                     .unzip();
                 let answer = ReadFile {
                     header: parcel.header,
                     format: parcel.format,
-                    entries: serde_json::to_string(&parcel.entries).unwrap_or_default(),
+                    entries: entries_to_text(&parcel.entries),
                     photos,
                     ignored: parcel.ignored,
                 };
@@ -48,7 +48,7 @@ pub fn work(job: Job, bytes: Vec<Vec<u8>>) -> (Answer, Vec<Vec<u8>>) {
             Err(refused) => (Answer::FileRefused(refused), Vec::new()),
         },
         Job::WriteFile { header, entries, photos } => {
-            let Ok(entries) = serde_json::from_str::<Vec<Entry>>(&entries) else {
+            let Ok(entries) = entries_from_text(&entries) else {
                 return (Answer::Unread, Vec::new());
             };
             let ids: Result<Vec<PhotoId>, _> = photos.into_iter().map(PhotoId::try_from).collect();
@@ -79,14 +79,14 @@ mod tests {
         let entry =
             Pen::new(device.clone(), None).write(now, 7, "", Subject::Studio, body).unwrap();
         let header = Header { app: "0".into(), exported_at: now, device };
-        let entries = serde_json::to_string(&[entry.clone()]).unwrap();
+        let entries = entries_to_text(std::slice::from_ref(&entry));
         let (answer, file) =
             work(Job::WriteFile { header, entries, photos: Vec::new() }, Vec::new());
         assert!(matches!(answer, Answer::Written));
         let (answer, photos) = work(Job::ReadFile, file);
         let Answer::File(read) = answer else { panic!("{answer:?}") };
         assert!(photos.is_empty());
-        assert_eq!(serde_json::from_str::<Vec<Entry>>(&read.entries).unwrap(), [entry]);
+        assert_eq!(entries_from_text(&read.entries).unwrap(), [entry]);
     }
 
     #[test]

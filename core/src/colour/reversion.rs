@@ -1,11 +1,10 @@
 //! Yellowing after the sheet was made.
 
 use super::kubelka_munk::k_over_s;
-use serde::{Deserialize, Serialize};
+use crate::words;
 
 /// How a swatch was aged before it was measured again.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Ageing {
     /// On a bright window sill.
     Window,
@@ -14,6 +13,8 @@ pub enum Ageing {
     /// In a closed drawer, as a sheet would be kept.
     Dark,
 }
+
+words!(Ageing { Window = "window", WarmOven = "warm_oven", Dark = "dark" });
 
 impl Ageing {
     pub const ALL: [Self; 3] = [Self::Window, Self::WarmOven, Self::Dark];

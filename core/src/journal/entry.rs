@@ -1,9 +1,10 @@
 //! An entry: one thing that happened, written once and never altered.
 
 use super::{Body, Clock, Device, Received, Stamp};
+use crate::choice;
+use crate::json::{Json, Misread, member, member_or_default, members, object};
 use jiff::Timestamp;
-use serde::{Deserialize, Deserializer, Serialize, Serializer};
-use serde_json::{Map, Value, json};
+use serde_json::{Map, Value};
 use std::fmt;
 use ulid::Ulid;
 
@@ -30,8 +31,7 @@ pub struct Entry {
 }
 
 /// What an entry is about.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Subject {
     Batch(Ulid),
     /// Any shelf product: bottle, tub or jar.
@@ -40,6 +40,13 @@ pub enum Subject {
     Lot(Ulid),
     Studio,
 }
+
+choice!(Subject {
+    Batch(id) = "batch",
+    Bottle(id) = "bottle",
+    Lot(id) = "lot",
+    Studio = "studio",
+});
 
 impl Subject {
     /// The batch, if it is one.
@@ -108,7 +115,7 @@ impl Pen {
     ) -> Result<Entry, EntryError> {
         // JSON has no NaN: such a figure would be written as null and come
         // back as nothing.
-        match serde_json::from_value::<Body>(body_json(&body)) {
+        match Body::from_json(&body.to_json()) {
             Ok(read) if read == body => {}
             _ => return Err(EntryError::NotANumber),
         }
@@ -163,10 +170,7 @@ impl Entry {
     /// about) is not one; a body that makes no sense is kept as
     /// [`Body::Unknown`].
     pub fn from_json(value: Value) -> Result<Self, EntryError> {
-        let Envelope { id, stamp, device, at, zone, about, body } =
-            Envelope::deserialize(&value)
-                .map_err(|e| EntryError::Unreadable { why: e.to_string() })?;
-        let mut entry = Entry { id, stamp, device, at, zone, about, body, rest: Map::new() };
+        let mut entry = Self::known(&value)?;
         if let (Value::Object(all), Value::Object(known)) = (value, entry.known_part()) {
             entry.rest = beyond(all, &known);
         }
@@ -178,9 +182,7 @@ impl Entry {
     /// # Errors
     /// As [`Entry::from_json`].
     pub fn from_text(text: &str) -> Result<Self, EntryError> {
-        let value = serde_json::from_str(text)
-            .map_err(|e| EntryError::Unreadable { why: e.to_string() })?;
-        Self::from_json(value)
+        Self::from_json(parsed(text)?)
     }
 
     /// The place of this entry in the one order that all devices agree on.
@@ -188,43 +190,53 @@ impl Entry {
         (&self.stamp, self.id)
     }
 
-    fn known_part(&self) -> Value {
-        let Entry { id, stamp, device, at, zone, about, body, rest: _ } = self;
-        json!({
-            "id": id,
-            "stamp": stamp,
-            "device": device,
-            "at": at,
-            "zone": zone,
-            "about": about,
-            "body": body_json(body),
+    /// The entry without what this version does not know.
+    fn known(value: &Value) -> Result<Self, Misread> {
+        let all = members(value)?;
+        Ok(Entry {
+            id: member(all, "id")?,
+            stamp: member(all, "stamp")?,
+            device: member(all, "device")?,
+            at: member(all, "at")?,
+            zone: member_or_default(all, "zone")?,
+            about: member(all, "about")?,
+            body: member(all, "body")?,
+            rest: Map::new(),
         })
     }
-}
 
-impl Serialize for Entry {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        self.to_json().serialize(serializer)
+    fn known_part(&self) -> Value {
+        let Entry { id, stamp, device, at, zone, about, body, rest: _ } = self;
+        object(&[
+            ("id", id, false),
+            ("stamp", stamp, false),
+            ("device", device, false),
+            ("at", at, false),
+            ("zone", zone, false),
+            ("about", about, false),
+            ("body", body, false),
+        ])
     }
 }
 
-impl<'de> Deserialize<'de> for Entry {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        Self::from_json(Value::deserialize(deserializer)?).map_err(serde::de::Error::custom)
-    }
+/// Entries as one JSON array, in the order given.
+pub fn entries_to_text(entries: &[Entry]) -> String {
+    Value::Array(entries.iter().map(Entry::to_json).collect()).to_string()
 }
 
-/// The members of an entry that this version knows.
-#[derive(Deserialize)]
-struct Envelope {
-    id: Ulid,
-    stamp: Stamp,
-    device: Device,
-    at: Timestamp,
-    #[serde(default)]
-    zone: String,
-    about: Subject,
-    body: Body,
+/// Reads what [`entries_to_text`] wrote.
+///
+/// # Errors
+/// As [`Entry::from_json`], for the first that is no entry.
+pub fn entries_from_text(text: &str) -> Result<Vec<Entry>, EntryError> {
+    let Value::Array(list) = parsed(text)? else {
+        return Err(Misread::expected("a list").into());
+    };
+    list.into_iter().map(Entry::from_json).collect()
+}
+
+fn parsed(text: &str) -> Result<Value, EntryError> {
+    serde_json::from_str(text).map_err(|e| EntryError::Unreadable { why: e.to_string() })
 }
 
 /// An entry that cannot be written or read.
@@ -250,32 +262,15 @@ impl fmt::Display for EntryError {
 
 impl std::error::Error for EntryError {}
 
-/// A body as JSON, absent members left out; one that we cannot read as it came.
-fn body_json(body: &Body) -> Value {
-    match body {
-        Body::Unknown(members) => Value::Object(members.clone()),
-        // Writing to a Value fails only for maps with odd keys; we have none.
-        known => {
-            let mut value = without_nulls(serde_json::to_value(known).unwrap_or_default());
-            if let Body::Corrected(corrected) = known {
-                value["body"] = body_json(&corrected.body);
-            }
-            value
-        }
-    }
-}
-
-/// `value` without members that are null, at any depth. Elements of arrays
-/// stay, null or not.
-fn without_nulls(value: Value) -> Value {
-    match value {
-        Value::Object(members) => members
-            .into_iter()
-            .filter(|(_, v)| !v.is_null())
-            .map(|(k, v)| (k, without_nulls(v)))
-            .collect(),
-        Value::Array(items) => items.into_iter().map(without_nulls).collect(),
-        other => other,
+impl From<Misread> for EntryError {
+    fn from(wrong: Misread) -> Self {
+        let Misread { member, expected } = wrong;
+        let why = if member.is_empty() {
+            expected.to_owned()
+        } else {
+            [member, ": no ", expected].concat()
+        };
+        EntryError::Unreadable { why }
     }
 }
 

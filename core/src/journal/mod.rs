@@ -40,7 +40,7 @@ mod swatch;
 pub use body::*;
 pub use book::{Batch, BatchState, BathView, Book, Lot, LotOrigin, Product, Stopped, Studio, Told};
 pub use bottle_now::{AgeFrom, BOUGHT, MADE, OPENED};
-pub use entry::{Entry, EntryError, Pen, Subject, ulid_at};
+pub use entry::{Entry, EntryError, Pen, Subject, entries_from_text, entries_to_text, ulid_at};
 pub use merge::{Conflict, Merged, merge};
 pub use reckon::plan_record;
 pub use stamp::{Clock, Device, MAX_AHEAD_MS, Received, Stamp, StampError};

@@ -1,14 +1,13 @@
 //! Who wrote an entry, and in which order: devices and their hybrid logical clock.
 
+use crate::json::{Json, Misread, Value, parsed, text};
 use jiff::Timestamp;
-use serde::{Deserialize, Serialize};
 use std::fmt;
 use std::str::FromStr;
 
 /// The id of a phone or computer that writes entries: 1 to 32 characters out
 /// of `a–z` and `0–9`. Made once, at random, and kept by the store.
-#[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(try_from = "String", into = "String")]
+#[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct Device(String);
 
 impl Device {
@@ -44,6 +43,15 @@ impl TryFrom<String> for Device {
     }
 }
 
+impl Json for Device {
+    fn to_json(&self) -> Value {
+        Value::from(self.as_str())
+    }
+    fn from_json(value: &Value) -> Result<Self, Misread> {
+        Self::new(text(value)?).map_err(|_| Misread::expected("a device"))
+    }
+}
+
 impl From<Device> for String {
     fn from(device: Device) -> String {
         device.0
@@ -66,8 +74,7 @@ impl fmt::Display for Device {
 /// Source: Kulkarni, Demirbas, Madappa, Avva, Leone, "Logical Physical Clocks
 /// and Consistent Snapshots in Globally Distributed Databases" (2014), from
 /// memory.
-#[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(try_from = "String", into = "String")]
+#[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct Stamp {
     /// Milliseconds since 1970, 0 to the end of the year 9999.
     millis: i64,
@@ -94,6 +101,15 @@ impl Stamp {
 impl fmt::Display for Stamp {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "{:.3}-{:04x}-{}", self.at(), self.counter, self.device)
+    }
+}
+
+impl Json for Stamp {
+    fn to_json(&self) -> Value {
+        Value::String(self.to_string())
+    }
+    fn from_json(value: &Value) -> Result<Self, Misread> {
+        parsed(value, "a stamp")
     }
 }
 

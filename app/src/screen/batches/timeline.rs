@@ -62,7 +62,7 @@ fn Line(told: Told, batch: Arc<Batch>, writing: Writing) -> impl IntoView {
     let entry = told.entry.id;
     let withdrawn = told.withdrawn_by.is_some();
     let when = clock::local(told.at);
-    let kind = told.body.kind();
+    let kind = told.body.kind().to_owned();
     let elsewhere = elsewhere(&told);
     let marks = [
         withdrawn.then(|| word("batch.mark.taken_back")),

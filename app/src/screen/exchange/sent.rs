@@ -1,13 +1,11 @@
 //! When the book was last sent out, and the reminder that it should be again.
 
-use bleachfield_core::journal::Book;
-use gloo_storage::{LocalStorage, Storage};
+use bleachfield_core::{journal::Book, record};
 use jiff::Timestamp;
 use leptos::prelude::*;
-use serde::{Deserialize, Serialize};
 
 use crate::{
-    device::clock,
+    device::{clock, remembered},
     locale::{counted, word, words},
     studio::studio,
 };
@@ -20,24 +18,26 @@ const KEY: &str = "bleachfield.sent";
 const DAYS: i64 = 14;
 
 /// The last time that the whole book went out.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 struct Sent {
     at: Timestamp,
     /// How many entries it held.
     entries: usize,
 }
 
+record!(Sent { at, entries });
+
 /// Remembers that the whole book went out just now.
 pub fn whole_book_sent(entries: usize) {
     // A phone that cannot remember it only reminds too often.
-    let _ = LocalStorage::set(KEY, Sent { at: clock::now(), entries });
+    remembered::keep(KEY, &Sent { at: clock::now(), entries });
 }
 
 /// When the whole book last went out, in words.
 pub fn last_sent() -> String {
-    match LocalStorage::get::<Sent>(KEY) {
-        Ok(sent) => words("exchange.sent_last", &[("date", &clock::local_date(sent.at))]),
-        Err(_) => word("exchange.sent_never"),
+    match remembered::kept::<Sent>(KEY) {
+        Some(sent) => words("exchange.sent_last", &[("date", &clock::local_date(sent.at))]),
+        None => word("exchange.sent_never"),
     }
 }
 
@@ -60,7 +60,7 @@ pub fn Reminder() -> impl IntoView {
 
 /// How many entries are on this phone alone, if that is worth saying.
 fn unsent(book: &Book) -> Option<usize> {
-    let sent = LocalStorage::get::<Sent>(KEY).ok();
+    let sent = remembered::kept::<Sent>(KEY);
     let entries = book.len().saturating_sub(sent.map_or(0, |sent| sent.entries));
     let since = match sent {
         Some(sent) => sent.at,

@@ -28,7 +28,7 @@ pub fn History(product: Arc<Product>, writing: Writing) -> impl IntoView {
 #[component]
 fn Line(told: Told, writing: Writing) -> impl IntoView {
     let entry = told.entry.id;
-    let kind = told.body.kind();
+    let kind = told.body.kind().to_owned();
     let title = word(&format!("entry.{kind}"));
     let take_back = words("shelf.take_back_this", &[("what", &title)]);
     view! {

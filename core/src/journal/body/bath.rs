@@ -3,11 +3,11 @@
 use super::{Amount, Oxidant};
 use crate::cue::Schedule;
 use crate::journal::Figure;
-use serde::{Deserialize, Serialize};
+use crate::{record, words};
 use ulid::Ulid;
 
 /// Oxidant met pulp: the clock of this bath starts at the entry's `at`.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct BathStarted {
     /// The new bath's own id.
     pub bath: Ulid,
@@ -23,8 +23,19 @@ pub struct BathStarted {
     pub schedule: Schedule,
 }
 
+record!(BathStarted {
+    bath,
+    plan,
+    oxidant,
+    product,
+    product_amount,
+    water_added_ml,
+    celsius,
+    schedule,
+});
+
 /// A cue was seen to.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct CueAnswered {
     pub bath: Ulid,
     /// The cue's id, as [`crate::cue`] gives it.
@@ -32,43 +43,53 @@ pub struct CueAnswered {
     pub outcome: CueOutcome,
 }
 
+record!(CueAnswered { bath, cue, outcome });
+
 /// What became of a cue.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum CueOutcome {
     Done,
     Skipped,
 }
 
+words!(CueOutcome {
+    Done = "done",
+    Skipped = "skipped",
+});
+
 /// The pulp was stirred.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Stirred {
     pub bath: Ulid,
 }
 
+record!(Stirred { bath });
+
 /// The bath was warmed again.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Reheated {
     pub bath: Ulid,
     pub from_celsius: Option<Figure>,
     pub to_celsius: Option<Figure>,
 }
 
+record!(Reheated { bath, from_celsius, to_celsius });
+
 /// Something was added: to a bath, or to the pulp outside one.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Added {
     pub bath: Option<Ulid>,
     pub what: Additive,
     /// The shelf product it came from.
     pub product: Option<Ulid>,
     pub amount: Amount,
-    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub note: String,
 }
 
+record!(Added { bath, what, product, amount, note: blank });
+
 /// What was added.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Additive {
     Hypochlorite,
     Percarbonate,
@@ -84,19 +105,32 @@ pub enum Additive {
     Other,
 }
 
+words!(Additive {
+    Hypochlorite = "hypochlorite",
+    Percarbonate = "percarbonate",
+    Peroxide = "peroxide",
+    Water = "water",
+    SodaAsh = "soda_ash",
+    WashingSoda = "washing_soda",
+    Lye = "lye",
+    BakingSoda = "baking_soda",
+    Stabiliser = "stabiliser",
+    Other = "other",
+});
+
 /// The bath was drained or quenched: its clock stops at the entry's `at`.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct BathStopped {
     pub bath: Ulid,
     pub why: StopReason,
     /// What was done and seen, in the person's words.
-    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub note: String,
 }
 
+record!(BathStopped { bath, why, note: blank });
+
 /// Why a bath was stopped.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum StopReason {
     /// White enough.
     ReachedColour,
@@ -110,3 +144,12 @@ pub enum StopReason {
     Unsafe,
     Other,
 }
+
+words!(StopReason {
+    ReachedColour = "reached_colour",
+    TimeUp = "time_up",
+    Spent = "spent",
+    FibreSuffering = "fibre_suffering",
+    Unsafe = "unsafe",
+    Other = "other",
+});

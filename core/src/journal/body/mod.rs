@@ -17,15 +17,15 @@ pub use plan::*;
 pub use shelf::*;
 pub use studio::*;
 
-use serde::{Deserialize, Serialize};
+use crate::json::{Json, Misread, members};
+use crate::record;
 use serde_json::{Map, Value};
 use ulid::Ulid;
 
 /// What happened. In a file it is an object whose `kind` says which variant
 /// it is; the other members are those of the variant's struct, units in their
 /// names. An absent member and a `null` one mean the same.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(tag = "kind", rename_all = "snake_case")]
+#[derive(Clone, Debug, PartialEq)]
 pub enum Body {
     // A batch, from the raw fibre to the sheet.
     BatchStarted(BatchStarted),
@@ -75,26 +75,10 @@ pub enum Body {
     /// What this version cannot read: a kind that a newer version added, or
     /// a known kind with a member it cannot make sense of. Kept whole, and
     /// written out again as it came in.
-    #[serde(untagged)]
     Unknown(Map<String, Value>),
 }
 
 impl Body {
-    /// The `kind` as files have it, such as `"bath_started"`; empty where a
-    /// foreign entry has none. Locale files name it under `entry.<kind>`.
-    pub fn kind(&self) -> String {
-        let written = match self {
-            Body::Unknown(members) => members.get("kind").cloned(),
-            known => serde_json::to_value(known)
-                .ok()
-                .and_then(|mut v| v.get_mut("kind").map(Value::take)),
-        };
-        match written {
-            Some(Value::String(kind)) => kind,
-            _ => String::new(),
-        }
-    }
-
     /// The bath that this is about, where it names one.
     pub fn bath(&self) -> Option<Ulid> {
         match self {
@@ -136,30 +120,128 @@ impl Body {
     }
 }
 
+/// Ties each variant to its `kind` in files.
+macro_rules! kinds {
+    ($($variant:ident = $kind:literal,)*) => {
+        impl Body {
+            /// The `kind` as files have it, such as `"bath_started"`; empty where a
+            /// foreign entry has none. Locale files name it under `entry.<kind>`.
+            pub fn kind(&self) -> &str {
+                match self {
+                    $(Body::$variant(_) => $kind,)*
+                    Body::Unknown(members) => kind_in(members),
+                }
+            }
+
+            fn record(&self) -> &dyn Json {
+                match self {
+                    $(Body::$variant(record) => record,)*
+                    Body::Unknown(members) => members,
+                }
+            }
+
+            /// None for a kind that we do not have.
+            fn read(kind: &str, value: &Value) -> Option<Result<Self, Misread>> {
+                Some(match kind {
+                    $($kind => Json::from_json(value).map(Body::$variant),)*
+                    _ => return None,
+                })
+            }
+        }
+    };
+}
+
+kinds! {
+    BatchStarted = "batch_started",
+    Renamed = "renamed",
+    Cooked = "cooked",
+    Weighed = "weighed",
+    Planned = "planned",
+    BathStarted = "bath_started",
+    ScheduleChanged = "schedule_changed",
+    CueAnswered = "cue_answered",
+    Stirred = "stirred",
+    Reheated = "reheated",
+    Added = "added",
+    BathStopped = "bath_stopped",
+    Reading = "reading",
+    Photo = "photo",
+    ColourReading = "colour_reading",
+    ColourTarget = "colour_target",
+    Note = "note",
+    Rinsed = "rinsed",
+    Antichlored = "antichlored",
+    EndTest = "end_test",
+    AcidFinished = "acid_finished",
+    ReserveAdded = "reserve_added",
+    SignedOff = "signed_off",
+    Stored = "stored",
+    Sheets = "sheets",
+    GivenUp = "given_up",
+    LotDrawn = "lot_drawn",
+    LotBlended = "lot_blended",
+    ProductAdded = "product_added",
+    ProductOpened = "product_opened",
+    StrengthFound = "strength_found",
+    ProductFinished = "product_finished",
+    OwnFigure = "own_figure",
+    DeviceNamed = "device_named",
+    ReferenceCard = "reference_card",
+    Withdrawn = "withdrawn",
+    Corrected = "corrected",
+}
+
+impl Json for Body {
+    fn to_json(&self) -> Value {
+        let mut value = self.record().to_json();
+        if let (Value::Object(members), false) = (&mut value, matches!(self, Body::Unknown(_))) {
+            members.insert("kind".to_owned(), Value::from(self.kind()));
+        }
+        value
+    }
+
+    /// Anything that is an object is a body, if only [`Body::Unknown`].
+    fn from_json(value: &Value) -> Result<Self, Misread> {
+        let members = members(value)?;
+        match Self::read(kind_in(members), value) {
+            Some(Ok(body)) => Ok(body),
+            _ => Ok(Body::Unknown(members.clone())),
+        }
+    }
+}
+
+fn kind_in(members: &Map<String, Value>) -> &str {
+    members.get("kind").and_then(Value::as_str).unwrap_or_default()
+}
+
 /// A free remark on a batch, product, lot or the studio.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Note {
     pub text: String,
 }
 
+record!(Note { text });
+
 /// Takes another entry out of every projection. The entry itself stays, and
 /// withdrawing this withdrawal brings it back: that is how undo is undone.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Withdrawn {
     pub entry: Ulid,
-    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub why: String,
 }
+
+record!(Withdrawn { entry, why: blank });
 
 /// Says what another entry should have said. The newest correction by stamp
 /// is the one shown; the instant at which the thing happened stays that of the
 /// entry corrected unless `at` is given.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Corrected {
     pub entry: Ulid,
     pub body: Box<Body>,
     /// When it truly happened, if that was wrong too.
     pub at: Option<jiff::Timestamp>,
-    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub why: String,
 }
+
+record!(Corrected { entry, body, at, why: blank });

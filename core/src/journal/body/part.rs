@@ -1,7 +1,8 @@
 //! The pieces that several kinds of entry are made of.
 
+use crate::json::{Json, Misread, Value, text};
 use crate::quantity::Known;
-use serde::{Deserialize, Serialize};
+use crate::{choice, record, words};
 use ulid::Ulid;
 
 /// A number as an entry keeps it: value, range and basis. The unit is in the
@@ -9,8 +10,7 @@ use ulid::Ulid;
 pub type Figure = Known<f64>;
 
 /// How much of something: by scale or by jug.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Amount {
     /// Grams.
     MassG(Figure),
@@ -18,9 +18,10 @@ pub enum Amount {
     VolumeMl(Figure),
 }
 
+choice!(Amount { MassG(grams) = "mass_g", VolumeMl(millilitres) = "volume_ml" });
+
 /// What does the whitening.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Oxidant {
     /// Sodium hypochlorite: household chlorine bleach.
     Hypochlorite,
@@ -30,9 +31,14 @@ pub enum Oxidant {
     Peroxide,
 }
 
+words!(Oxidant {
+    Hypochlorite = "hypochlorite",
+    Percarbonate = "percarbonate",
+    Peroxide = "peroxide",
+});
+
 /// What a strength, charge or dose is counted as.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Active {
     AvailableChlorine,
     SodiumHypochlorite,
@@ -41,10 +47,16 @@ pub enum Active {
     Product,
 }
 
+words!(Active {
+    AvailableChlorine = "available_chlorine",
+    SodiumHypochlorite = "sodium_hypochlorite",
+    HydrogenPeroxide = "hydrogen_peroxide",
+    Product = "product",
+});
+
 /// How a container states its strength; all but the third are percentages as
 /// printed (6.0 means 6.0 %).
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum StrengthBasis {
     /// g NaOCl in 100 g of product.
     NaoclPercentByMass,
@@ -68,8 +80,21 @@ pub enum StrengthBasis {
     SubstancePercentByMass,
 }
 
+words!(StrengthBasis {
+    NaoclPercentByMass = "naocl_percent_by_mass",
+    NaoclPercentByVolume = "naocl_percent_by_volume",
+    AvailableChlorineGPerL = "available_chlorine_g_per_l",
+    AvailableChlorinePercentByMass = "available_chlorine_percent_by_mass",
+    AvailableChlorinePercentByVolume = "available_chlorine_percent_by_volume",
+    HydrogenPeroxidePercentByMass = "hydrogen_peroxide_percent_by_mass",
+    HydrogenPeroxidePercentByVolume = "hydrogen_peroxide_percent_by_volume",
+    PercarbonatePercentByMass = "percarbonate_percent_by_mass",
+    ActiveOxygenPercentByMass = "active_oxygen_percent_by_mass",
+    SubstancePercentByMass = "substance_percent_by_mass",
+});
+
 /// A product's strength, on the basis on which it was stated or found.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Strength {
     pub figure: Figure,
     pub stated_as: StrengthBasis,
@@ -77,21 +102,23 @@ pub struct Strength {
     pub density_g_per_ml: Option<Figure>,
 }
 
+record!(Strength { figure, stated_as, density_g_per_ml });
+
 /// A product as a plan or a bath used it: from the shelf, or typed off a label.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct ProductUsed {
     /// The shelf product, if it was taken from the shelf.
     pub shelf: Option<Ulid>,
-    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub name: String,
     /// The strength that was reckoned with.
     pub strength: Strength,
 }
 
+record!(ProductUsed { shelf, name: blank, strength });
+
 /// The SHA-256 of a photo's stored bytes as 64 lower-case hexadecimal digits.
 /// Equal photos have equal ids, on every device.
-#[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(try_from = "String", into = "String")]
+#[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct PhotoId(String);
 
 impl PhotoId {
@@ -120,6 +147,15 @@ impl TryFrom<String> for PhotoId {
     fn try_from(text: String) -> Result<Self, NotAPhotoId> {
         let digits = text.bytes().all(|b| b.is_ascii_digit() || (b'a'..=b'f').contains(&b));
         if text.len() == 64 && digits { Ok(Self(text)) } else { Err(NotAPhotoId) }
+    }
+}
+
+impl Json for PhotoId {
+    fn to_json(&self) -> Value {
+        Value::from(self.as_str())
+    }
+    fn from_json(value: &Value) -> Result<Self, Misread> {
+        Self::try_from(text(value)?.to_owned()).map_err(|_| Misread::expected("a photo id"))
     }
 }
 

@@ -2,11 +2,11 @@
 
 use super::{Active, Amount, Figure, Oxidant, ProductUsed};
 use crate::cue::Schedule;
-use serde::{Deserialize, Serialize};
+use crate::{choice, record};
 use std::collections::BTreeMap;
 
 /// A bath plan with its inputs and its results, each with range and basis.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct PlanRecord {
     pub oxidant: Oxidant,
     pub product: ProductUsed,
@@ -38,22 +38,41 @@ pub struct PlanRecord {
     /// pH foreseen.
     pub ph: Option<Figure>,
     /// One for each pot or blender load; empty when it all goes in one.
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub loads: Vec<Load>,
     /// Which input dominates a result's range: result's name to input's name,
     /// both as field keys.
-    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
     pub dominant: BTreeMap<String, String>,
     /// Keys of the cautions that were shown with it.
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub cautions: Vec<String>,
-    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub note: String,
 }
 
+record!(PlanRecord {
+    oxidant,
+    product,
+    aim,
+    wet_mass_g,
+    dryness,
+    dry_fibre_g,
+    celsius,
+    minutes,
+    schedule,
+    product_amount,
+    water_to_add_ml,
+    liquor_ml,
+    consistency,
+    charge,
+    liquor_strength_g_per_l,
+    counted_as,
+    ph,
+    loads: blank,
+    dominant: blank,
+    cautions: blank,
+    note: blank,
+});
+
 /// What a plan was made to reach.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Aim {
     /// So much active in the liquor, g/L.
     LiquorStrength { g_per_l: f64, counted_as: Active },
@@ -61,10 +80,17 @@ pub enum Aim {
     Charge { share: f64, counted_as: Active },
 }
 
+choice!(Aim {
+    LiquorStrength { g_per_l, counted_as } = "liquor_strength",
+    Charge { share, counted_as } = "charge",
+});
+
 /// One pot or blender load of a plan.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Load {
     pub wet_pulp_g: f64,
     pub product_amount: Amount,
     pub water_to_add_ml: f64,
 }
+
+record!(Load { wet_pulp_g, product_amount, water_to_add_ml });

@@ -1,11 +1,11 @@
 //! Bottles, tubs and jars on the shelf.
 
 use super::{Amount, Figure, Strength};
+use crate::{record, words};
 use jiff::civil::Date;
-use serde::{Deserialize, Serialize};
 
 /// A product came onto the shelf. Its id is the entry's subject.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct ProductAdded {
     pub name: String,
     pub product: ProductKind,
@@ -17,15 +17,24 @@ pub struct ProductAdded {
     pub made: Option<Date>,
     /// When it was opened, if it is open already.
     pub opened: Option<Date>,
-    #[serde(default)]
     pub storage: Storage,
-    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub note: String,
 }
 
+record!(ProductAdded {
+    name,
+    product,
+    strength,
+    size,
+    bought,
+    made,
+    opened,
+    storage: blank,
+    note: blank,
+});
+
 /// What a shelf product is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum ProductKind {
     Hypochlorite,
     Percarbonate,
@@ -45,8 +54,27 @@ pub enum ProductKind {
     Other,
 }
 
+words!(ProductKind {
+    Hypochlorite = "hypochlorite",
+    Percarbonate = "percarbonate",
+    Peroxide = "peroxide",
+    SodaAsh = "soda_ash",
+    WashingSoda = "washing_soda",
+    Lye = "lye",
+    BakingSoda = "baking_soda",
+    Thiosulfate = "thiosulfate",
+    Sulfite = "sulfite",
+    Bisulfite = "bisulfite",
+    Metabisulfite = "metabisulfite",
+    AscorbicAcid = "ascorbic_acid",
+    CitricAcid = "citric_acid",
+    AceticAcid = "acetic_acid",
+    CalciumCarbonate = "calcium_carbonate",
+    Other = "other",
+});
+
 /// How a product is kept, as far as anyone noted.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Storage {
     pub celsius: Option<f64>,
     /// Out of the light.
@@ -55,31 +83,34 @@ pub struct Storage {
     pub closed: Option<bool>,
 }
 
+record!(Storage { celsius, dark, closed });
+
 /// The product was opened.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct ProductOpened {
     pub on: Date,
 }
 
+record!(ProductOpened { on });
+
 /// The product's strength was found by test.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct StrengthFound {
     pub method: StrengthMethod,
     pub strength: Strength,
     /// The titrations, one for each run.
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub runs: Vec<TitrationRun>,
     /// For a strip: parts of water to one of product before dipping.
     pub dilution: Option<f64>,
     /// What the strip showed, mg/L.
     pub strip_mg_per_l: Option<Figure>,
-    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub note: String,
 }
 
+record!(StrengthFound { method, strength, runs: blank, dilution, strip_mg_per_l, note: blank });
+
 /// How a strength was found.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum StrengthMethod {
     IodometricTitration,
     PermanganateTitration,
@@ -87,8 +118,15 @@ pub enum StrengthMethod {
     Other,
 }
 
+words!(StrengthMethod {
+    IodometricTitration = "iodometric_titration",
+    PermanganateTitration = "permanganate_titration",
+    Strip = "strip",
+    Other = "other",
+});
+
 /// One run of a titration.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct TitrationRun {
     pub sample_ml: Option<f64>,
     pub sample_g: Option<f64>,
@@ -97,9 +135,12 @@ pub struct TitrationRun {
     pub blank_ml: Option<f64>,
 }
 
+record!(TitrationRun { sample_ml, sample_g, titrant_mol_per_l, titrant_ml, blank_ml });
+
 /// The product is used up or thrown out.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct ProductFinished {
-    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub why: String,
 }
+
+record!(ProductFinished { why: blank });

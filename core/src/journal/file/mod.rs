@@ -30,8 +30,8 @@ pub use write::{json, write};
 
 use super::{Device, Entry, PhotoId};
 use crate::message::{Message, Value};
+use crate::{choice, record};
 use jiff::Timestamp;
-use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
 /// The ending of an exchange file's name, without the dot: a plain ZIP, so
@@ -42,7 +42,7 @@ pub const ENDING: &str = "zip";
 pub const MIME: &str = "application/zip";
 
 /// What a file says about itself.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Header {
     /// Version of the app that wrote it.
     pub app: String,
@@ -50,6 +50,8 @@ pub struct Header {
     /// The device that wrote it.
     pub device: Device,
 }
+
+record!(Header { app, exported_at, device });
 
 /// What a file held: read, checked, and not yet put anywhere.
 #[derive(Clone, Debug, PartialEq)]
@@ -73,7 +75,7 @@ pub struct PhotoFile {
 }
 
 /// A file that cannot be taken in. Nothing of it is kept.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum FileError {
     /// Neither our archive nor our JSON.
     NotOurs,
@@ -93,6 +95,16 @@ pub enum FileError {
     /// A name that reaches outside the archive: somebody means harm.
     OddName { name: String },
 }
+
+choice!(FileError {
+    NotOurs = "not_ours",
+    Damaged { part } = "damaged",
+    TooLarge { most_bytes } = "too_large",
+    TooMany { most } = "too_many",
+    Newer { format, app } = "newer",
+    WrongPhoto { name } = "wrong_photo",
+    OddName { name } = "odd_name",
+});
 
 impl FileError {
     /// What to say.

@@ -3,7 +3,7 @@
 use super::{FORMAT, FileError, Header, JSON_NAME, PHOTOS, Parcel, PhotoFile, migrated, photos_of};
 use crate::journal::photo::{Kind, id_of};
 use crate::journal::{Entry, PhotoId, merge};
-use serde::Deserialize;
+use crate::json::Json;
 use serde_json::Value;
 use std::collections::BTreeMap;
 use std::io::{Cursor, Read};
@@ -146,7 +146,7 @@ fn parse(text: &[u8]) -> Result<Parcel, FileError> {
     let Some(Value::Array(list)) = whole.get_mut("entries").map(Value::take) else {
         return Err(FileError::NotOurs);
     };
-    let header = Header::deserialize(&whole).map_err(|_| damaged())?;
+    let header = Header::from_json(&whole).map_err(|_| damaged())?;
     let mut entries = Vec::with_capacity(list.len());
     for (i, json) in list.into_iter().enumerate() {
         let entry = migrated(json, format).and_then(|json| Entry::from_json(json).ok());

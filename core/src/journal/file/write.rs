@@ -3,7 +3,7 @@
 use super::{FORMAT, FileError, Header, JSON_NAME, PHOTOS};
 use crate::journal::photo::Kind;
 use crate::journal::{Entry, PhotoId, merge};
-use serde_json::{Value, json};
+use crate::json::{Json, Value};
 use std::io::{Cursor, Write};
 use zip::write::SimpleFileOptions;
 use zip::{CompressionMethod, DateTime, ZipWriter};
@@ -49,13 +49,10 @@ pub fn write<'a, B: AsRef<[u8]>>(
 /// The JSON of an exchange file: by itself, a file without photos.
 pub fn json<'a>(header: &Header, entries: impl IntoIterator<Item = &'a Entry>) -> String {
     let entries = merge(entries.into_iter().cloned(), []).entries;
-    let mut whole = json!({
-        "format": FORMAT,
-        "app": header.app,
-        "exported_at": header.exported_at,
-        "device": header.device,
-        "entries": entries.iter().map(Entry::to_json).collect::<Vec<Value>>(),
-    });
+    let entries = Value::Array(entries.iter().map(Entry::to_json).collect());
+    let mut whole = header.to_json();
+    whole["format"] = Value::from(FORMAT);
+    whole["entries"] = entries;
     whole.sort_all_objects();
     format!("{whole:#}\n")
 }

@@ -13,10 +13,10 @@ mod jpeg;
 mod orientation;
 
 use super::PhotoId;
+use crate::choice;
 use crate::message::{Message, Value};
 use img_parts::riff::{RiffChunk, RiffContent};
 use img_parts::{Bytes, ImageEXIF, jpeg::Jpeg, png::Png, webp::WebP};
-use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 
 /// The largest photo that is taken in: 64 MiB. A 48-megapixel JPEG is about
@@ -124,7 +124,7 @@ impl Kind {
 }
 
 /// A photo that cannot be taken in.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum PhotoError {
     Empty,
     TooLarge {
@@ -139,6 +139,15 @@ pub enum PhotoError {
     /// It begins like a picture and does not go on like one.
     Damaged,
 }
+
+choice!(PhotoError {
+    Empty = "empty",
+    TooLarge { bytes } = "too_large",
+    Heic = "heic",
+    NotAPicture = "not_a_picture",
+    Moving = "moving",
+    Damaged = "damaged",
+});
 
 impl PhotoError {
     /// What to say.

@@ -1,5 +1,6 @@
 //! What an entry says happened: a heading, and what words say better than figures.
 
+use bleachfield_core::json::Json;
 use bleachfield_core::{
     journal::{
         Active, Aim, Amount, Batch, BathStarted, BathStopped, Body, PlanRecord, ReadingOf,
@@ -9,7 +10,6 @@ use bleachfield_core::{
     quantity::Kind,
 };
 use jiff::civil::Date;
-use serde::Serialize;
 use ulid::Ulid;
 
 use crate::{
@@ -101,16 +101,15 @@ pub fn line(told: &Told, batch: &Batch) -> String {
 }
 
 /// What the locale calls a value that files write as one word.
-pub fn name_of(group: &str, value: &impl Serialize) -> String {
+pub fn name_of(group: &str, value: &dyn Json) -> String {
     word(&format!("{group}.{}", key(value)))
 }
 
-fn key(value: &impl Serialize) -> String {
-    let written = serde_json::to_value(value).unwrap_or_default();
-    written.as_str().unwrap_or_default().to_owned()
+fn key(value: &dyn Json) -> String {
+    value.to_json().as_str().unwrap_or_default().to_owned()
 }
 
-fn cooked_in(alkali: &impl Serialize) -> String {
+fn cooked_in(alkali: &dyn Json) -> String {
     words("entry_line.cooked_in", &[("alkali", &name_of("alkali", alkali))])
 }
 
