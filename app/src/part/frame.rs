@@ -60,7 +60,7 @@ pub fn Places() -> impl IntoView {
 fn place_of(first: &str) -> &str {
     match first {
         "" => "sink",
-        "batch" => "batches",
+        "batch" | "lot" | "lots" => "batches",
         place => place,
     }
 }

@@ -79,7 +79,7 @@ fn Screens() -> impl IntoView {
 async fn code_for(at: &Address) -> Show {
     let come = match at.parts()[..] {
         ["mix"] => later::mix().await,
-        ["batch" | "batches", ..] => later::batches().await,
+        ["mix", _] | ["batch" | "batches" | "lot" | "lots", ..] => later::batches().await,
         ["shelf", ..] => later::shelf().await,
         ["help", ..] => later::help().await,
         _ => return |_| view! { <Nowhere /> }.into_any(),
@@ -107,6 +107,13 @@ pub fn batches_at(at: &Address) -> AnyView {
         ["batch", _] => {
             let asked = at.asked("do").and_then(|form| batches::Form::named(&form));
             view! { <batches::BatchPage id=at.id() asked /> }.into_any()
+        }
+        ["batch", _, "label"] => view! { <batches::LabelPage id=at.id() lot=false /> }.into_any(),
+        ["lots"] => view! { <batches::Lots /> }.into_any(),
+        ["lot", _] => view! { <batches::LotPage id=at.id() /> }.into_any(),
+        ["lot", _, "label"] => view! { <batches::LabelPage id=at.id() lot=true /> }.into_any(),
+        ["mix", sum @ ("wash" | "antichlor" | "cook" | "sheets")] => {
+            view! { <batches::SumPage of=sum.to_owned() /> }.into_any()
         }
         ["batch", _, "plan"] => view! { <plan::PlanBath id=at.id() /> }.into_any(),
         _ => view! { <Nowhere /> }.into_any(),

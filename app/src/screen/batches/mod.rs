@@ -4,17 +4,23 @@ mod card;
 mod empty;
 mod evidence;
 mod form;
+mod label;
 mod latest;
+mod lots;
 mod next;
 mod notes;
 mod page;
 mod state;
+mod sum;
 mod telling;
 mod timeline;
 
 pub use form::Form;
+pub use label::LabelPage;
+pub use lots::{LotPage, Lots};
 pub use next::{Next, Way};
 pub use page::BatchPage;
+pub use sum::SumPage;
 
 use bleachfield_core::journal::{Batch, BatchState};
 use leptos::prelude::*;
@@ -67,6 +73,7 @@ pub fn Batches() -> impl IntoView {
                     }
                     .into_any()
                 }}
+                <a href="/lots" class="press plain">{word("lot.title")}</a>
                 <Reminder />
                 <div class="row even">
                     <a href="/batches/send" class="press plain"><icon::Send />{word("batches.send")}</a>

@@ -30,7 +30,12 @@ pub enum Next {
 impl Next {
     /// The next step of `batch`.
     pub fn of(batch: &Batch) -> Self {
-        match batch.state {
+        // Rinsing before any bath is rinsing off the cook.
+        let state = match batch.state {
+            BatchState::Washing if batch.baths.is_empty() => BatchState::Planning,
+            state => state,
+        };
+        match state {
             BatchState::Planning if batch.weighed.is_none() => Next::Weigh,
             BatchState::Planning if batch.plan.is_none() => Next::Plan,
             BatchState::Planning => Next::Start,
@@ -128,6 +133,27 @@ mod tests {
 
     fn figure(value: f64) -> Figure {
         Known::exact(value, Basis::Measured)
+    }
+
+    #[test]
+    fn rinsing_off_the_cook_leads_to_the_bath() {
+        let weighed = Weighed {
+            wet_mass_g: figure(500.0),
+            dryness: figure(0.2),
+            how: DrynessFrom::Assumed,
+            sample: None,
+        };
+        let rinse = Rinsed {
+            water_l: figure(5.0),
+            minutes: None,
+            dryness_after: None,
+            ph: None,
+            strip_mg_per_l: None,
+            note: String::new(),
+        };
+        let bodies =
+            vec![Body::Cooked(Cook::default()), Body::Rinsed(rinse), Body::Weighed(weighed)];
+        assert_eq!(steps(bodies), [Next::Weigh, Next::Weigh, Next::Plan]);
     }
 
     #[test]

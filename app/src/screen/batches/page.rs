@@ -12,7 +12,7 @@ use ulid::Ulid;
 use super::{
     called,
     form::{Form, FormHost, Writing},
-    latest,
+    latest, lots,
     next::{Next, Way},
     state::StateMark,
     timeline::Timeline,
@@ -59,6 +59,7 @@ fn Open(id: Ulid, asked: Option<Form>) -> impl IntoView {
             <div class="stack wide">
                 <Head writing />
                 <Doing writing />
+                <PutBy writing />
                 <h2>{word("batch.timeline")}</h2>
                 <Timeline writing />
                 <footer class="row no-print">
@@ -68,6 +69,7 @@ fn Open(id: Ulid, asked: Option<Form>) -> impl IntoView {
                     <button class="press bare" on:click=move |_| writing.show(Form::Rename)>
                         {word("form.rename.title")}
                     </button>
+                    <a href=format!("/batch/{id}/label") class="press plain">{word("label.make")}</a>
                     <button class="press bare" on:click=move |_| print::page()>
                         {word("batch.print")}
                     </button>
@@ -163,10 +165,13 @@ fn Doing(writing: Writing) -> impl IntoView {
     };
     let often = [Form::Photo, Form::Reading, Form::Note];
     let after = [
+        Form::Cook,
         Form::Weigh,
         Form::Rinse,
         Form::Antichlor,
         Form::EndTest,
+        Form::Acid,
+        Form::Reserve,
         Form::SignOff,
         Form::Store,
         Form::Sheets,
@@ -184,6 +189,26 @@ fn Doing(writing: Writing) -> impl IntoView {
                 </div>
             </details>
         </nav>
+    }
+}
+
+/// The lots that the batch became.
+#[component]
+fn PutBy(writing: Writing) -> impl IntoView {
+    let Writing { batch: id, studio, .. } = writing;
+    let lots = Memo::new(move |_| {
+        studio.book(|book| book.batches.get(&id).map(|b| b.lots.clone()).unwrap_or_default())
+    });
+    move || {
+        let lots = lots.get();
+        (!lots.is_empty()).then(|| {
+            studio.book(|book| {
+                let (ledger, _) = lots::ledger(book);
+                let cards = lots.iter().filter_map(|lot| book.lots.get(lot));
+                let cards: Vec<_> = cards.map(|lot| lots::card(&ledger, lot)).collect();
+                view! { <h2>{word("lot.of_batch")}</h2><ul class="cards">{cards}</ul> }
+            })
+        })
     }
 }
 

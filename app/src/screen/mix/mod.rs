@@ -14,6 +14,14 @@ use crate::{
     part::{Choice, Page},
 };
 
+/// The sums of the steps around the bath, each on a page of its own.
+const AROUND: [(&str, &str); 4] = [
+    ("/mix/cook", "mix.cook"),
+    ("/mix/wash", "mix.wash"),
+    ("/mix/antichlor", "mix.antichlor"),
+    ("/mix/sheets", "mix.sheets"),
+];
+
 #[derive(Clone, Copy, PartialEq)]
 enum Sum {
     Dilute,
@@ -44,6 +52,12 @@ pub fn Mix() -> impl IntoView {
                     Sum::Warm => view! { <Warm /> }.into_any(),
                     Sum::Spoons => view! { <Spoons /> }.into_any(),
                 }}
+                <nav class="stack" aria-label=word("mix.around")>
+                    <h2>{word("mix.around")}</h2>
+                    <div class="row even">{AROUND.map(|(href, name)| view! {
+                        <a href=href class="press plain">{word(name)}</a>
+                    }).collect_view()}</div>
+                </nav>
             </div>
         </Page>
     }

@@ -13,11 +13,6 @@ pub const SOAKED: Field = Field("soaked");
 pub const PH_SQUEEZED: Field = Field("ph_squeezed");
 pub const STRIP: Field = Field("strip");
 pub const GRAMS: Field = Field("grams");
-pub const SHEET_COUNT: Field = Field("sheet_count");
-pub const SHEET_WIDTH: Field = Field("sheet_width");
-pub const SHEET_HEIGHT: Field = Field("sheet_height");
-pub const GRAMMAGE: Field = Field("grammage");
-pub const DRY_PULP: Field = Field("dry_pulp");
 
 /// A strip's answer in mg/L.
 pub fn strip() -> Ask {

@@ -3,8 +3,10 @@
 //! A form gathers a [`Body`], hands it to [`Writing::save`], and closes once
 //! it is on disk. What cannot be saved stays in the form.
 
+mod acid;
 mod antichlor;
 mod asks;
+mod cook;
 mod correct;
 mod end_test;
 mod entry;
@@ -13,6 +15,7 @@ mod note;
 mod photo;
 mod reading;
 mod rename;
+mod reserve;
 mod rinse;
 mod sheets;
 mod sign_off;
@@ -38,6 +41,7 @@ use crate::{
 /// Which form is open.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Form {
+    Cook,
     Weigh,
     Reading,
     Photo,
@@ -45,6 +49,8 @@ pub enum Form {
     Rinse,
     Antichlor,
     EndTest,
+    Acid,
+    Reserve,
     SignOff,
     Store,
     Sheets,
@@ -58,7 +64,8 @@ pub enum Form {
 
 impl Form {
     /// Every form that an address can ask for.
-    const NAMED: [Self; 12] = [
+    const NAMED: [Self; 15] = [
+        Self::Cook,
         Self::Weigh,
         Self::Reading,
         Self::Photo,
@@ -66,6 +73,8 @@ impl Form {
         Self::Rinse,
         Self::Antichlor,
         Self::EndTest,
+        Self::Acid,
+        Self::Reserve,
         Self::SignOff,
         Self::Store,
         Self::Sheets,
@@ -81,6 +90,7 @@ impl Form {
     /// Its name in addresses and locale keys.
     pub fn key(self) -> &'static str {
         match self {
+            Self::Cook => "cook",
             Self::Weigh => "weigh",
             Self::Reading => "reading",
             Self::Photo => "photo",
@@ -88,6 +98,8 @@ impl Form {
             Self::Rinse => "rinse",
             Self::Antichlor => "antichlor",
             Self::EndTest => "end_test",
+            Self::Acid => "acid",
+            Self::Reserve => "reserve",
             Self::SignOff => "sign_off",
             Self::Store => "store",
             Self::Sheets => "sheets",
@@ -109,6 +121,7 @@ impl Form {
 
     fn view(self, writing: Writing) -> AnyView {
         match self {
+            Self::Cook => view! { <cook::CookForm writing /> }.into_any(),
             Self::Weigh => view! { <weigh::Weigh writing /> }.into_any(),
             Self::Reading => view! { <reading::ReadingForm writing /> }.into_any(),
             Self::Photo => view! { <photo::PhotoForm writing /> }.into_any(),
@@ -116,6 +129,8 @@ impl Form {
             Self::Rinse => view! { <rinse::Rinse writing /> }.into_any(),
             Self::Antichlor => view! { <antichlor::AntichlorForm writing /> }.into_any(),
             Self::EndTest => view! { <end_test::EndTestForm writing /> }.into_any(),
+            Self::Acid => view! { <acid::AcidForm writing /> }.into_any(),
+            Self::Reserve => view! { <reserve::ReserveForm writing /> }.into_any(),
             Self::SignOff => view! { <sign_off::SignOff writing /> }.into_any(),
             Self::Store => view! { <store::Store writing /> }.into_any(),
             Self::Sheets => view! { <sheets::SheetsForm writing /> }.into_any(),

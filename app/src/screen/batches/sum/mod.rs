@@ -1,0 +1,85 @@
+//! The sums before and after the bath: what each asks, and what it answers.
+//!
+//! The forms of a batch's page show them above what they write down; Mix opens
+//! them without a batch, at `/mix/wash` and the like.
+
+mod antichlor;
+mod cook;
+mod page;
+mod sheets;
+mod wash;
+
+pub use antichlor::AntichlorSum;
+pub use cook::CookSum;
+pub use page::SumPage;
+pub use sheets::SheetsSum;
+pub use wash::WashSum;
+
+use bleachfield_core::{
+    message::{Message, Value},
+    quantity::{Basis, Known, Mass, Volume, in_grams, in_millilitres},
+};
+use leptos::prelude::*;
+
+use crate::{
+    locale::{number, said, word, words, written},
+    part::{Ask, AskField, Assumed, Figure},
+};
+
+/// The fields for these questions; a refusal stands beside the one it is about.
+pub fn fields(asks: &[Ask], refused: Signal<Option<Message>>) -> AnyView {
+    asks.iter().map(|ask| view! { <AskField ask=*ask refused /> }).collect_view().into_any()
+}
+
+/// What to know, a line each.
+pub fn remarks(list: &[Message]) -> AnyView {
+    list.iter().map(|remark| view! { <p>{said(remark)}</p> }).collect_view().into_any()
+}
+
+/// Why there is no answer.
+pub fn refusal(why: &Message) -> AnyView {
+    view! { <p class="caution care" role="alert">{said(why)}</p> }.into_any()
+}
+
+/// A mass to weigh out, with its range.
+pub fn weigh_out(name: String, mass: Known<Mass>) -> AnyView {
+    let range = range(mass.low < mass.high, Value::Mass(mass.low), Value::Mass(mass.high));
+    let assumed = mass.basis == Basis::Assumed;
+    view! {
+        <Figure name number=number(in_grams(mass.value), 3) unit="g".to_owned() range />
+        {assumed.then(|| view! { <p><Assumed />" "{word("plan.assumed_why")}</p> })}
+    }
+    .into_any()
+}
+
+/// A volume to pour, with its range.
+pub fn pour_out(name: String, volume: Known<Volume>) -> AnyView {
+    let range =
+        range(volume.low < volume.high, Value::Volume(volume.low), Value::Volume(volume.high));
+    let millilitres = in_millilitres(volume.value);
+    let (value, unit) =
+        if millilitres >= 1000.0 { (millilitres / 1000.0, "L") } else { (millilitres, "mL") };
+    view! { <Figure name number=number(value, 3) unit=unit.to_owned() range /> }.into_any()
+}
+
+/// "3 g to 5 g", or nothing where there is no range.
+pub fn range(is: bool, low: Value, high: Value) -> String {
+    let (low, high) = (written(&low), written(&high));
+    if is { words("figure_range", &[("low", &low), ("high", &high)]) } else { String::new() }
+}
+
+/// A table: its headings, and its rows of cells.
+pub fn table(heads: Vec<String>, rows: Vec<Vec<String>>) -> AnyView {
+    let heads = heads.into_iter().map(|head| view! { <th scope="col">{head}</th> }).collect_view();
+    let rows = rows
+        .into_iter()
+        .map(|row| {
+            let cells = row.into_iter().map(|cell| view! { <td>{cell}</td> }).collect_view();
+            view! { <tr>{cells}</tr> }
+        })
+        .collect_view();
+    view! {
+        <table class="loads"><thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table>
+    }
+    .into_any()
+}
