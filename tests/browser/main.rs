@@ -4,6 +4,7 @@
 //! ```text
 //! browser [--engine chromium|firefox|webkit]... [--only WORDS]
 //! browser kills N [--engine ...]
+//! browser keystroke
 //! ```
 //!
 //! Each scenario runs on a phone of its own. A line is printed for each; the
@@ -17,6 +18,7 @@ mod browser;
 mod console;
 mod engine;
 mod failure;
+mod keystroke;
 mod phone;
 mod scenario;
 mod server;
@@ -49,6 +51,9 @@ async fn main() -> ExitCode {
 async fn run() -> Outcome<bool> {
     let asked = Asked::from_arguments()?;
     let bench = Bench::set_up()?;
+    if asked.keystroke {
+        return keystroke::measure(&bench).await.map(|()| true);
+    }
     let mut report = Report::default();
     for engine in &asked.engines {
         for _ in 0..asked.kills.unwrap_or_default() {
@@ -71,13 +76,19 @@ struct Asked {
     engines: Vec<Engine>,
     only: String,
     kills: Option<usize>,
+    keystroke: bool,
 }
 
 impl Asked {
     fn from_arguments() -> Outcome<Self> {
-        let mut asked = Self { engines: Vec::new(), only: String::new(), kills: None };
+        let mut asked =
+            Self { engines: Vec::new(), only: String::new(), kills: None, keystroke: false };
         let mut given = std::env::args().skip(1);
         while let Some(word) = given.next() {
+            if word == "keystroke" {
+                asked.keystroke = true;
+                continue;
+            }
             let value = given.next().unwrap_or_default();
             match word.as_str() {
                 "--engine" => asked.engines.push(Engine::named(&value).ok_or_else(|| {

@@ -6,6 +6,7 @@
 use bleachfield_core::{
     bath::{DilutionRefusal, HeatRefusal, OnHand, Oxidant, Reason, Way},
     caution::{Act, CautionId, Material, Residual, Situation, cautions},
+    chemistry::compatibility::{Ingredient, clash},
     message::{Field, Message, Value},
     pulp::FIBRES,
     quantity::{
@@ -99,6 +100,7 @@ fn plans_that_cannot_be() {
         Reason::WillNotDissolve { given: c, limit: c },
         Reason::NotEnough { need: OnHand::Powder(m) },
         Reason::NotFinite,
+        Reason::Clash(clash(Ingredient::Hypochlorite, Ingredient::Acid).unwrap()),
     ] {
         said(&reason.message());
     }
@@ -111,6 +113,7 @@ fn plans_that_cannot_be() {
         Way::StrongerBottle(c),
         Way::Warm(celsius(20.0)),
         Way::WashFirst,
+        Way::LeaveOut(Ingredient::HeavyMetal),
     ] {
         said(&way.message());
     }
@@ -121,6 +124,27 @@ fn plans_that_cannot_be() {
     said(&HeatRefusal::NoCooling.message());
     for key in ["remark.may_be_too_wet", "remark.may_be_too_weak"] {
         said(&Message::new(key).with("short", Value::Mass(m)));
+    }
+}
+
+#[test]
+fn what_chemistry_refuses_and_minds() {
+    use bleachfield_core::{bath::LabelBasis, chemistry::Refusal};
+    for refusal in [
+        Refusal::Missing { field: Field("ph") },
+        Refusal::TooConcentrated { ionic_strength: 1.2, highest: 1.0 },
+        Refusal::Unreachable { target_ph: 10.3 },
+        Refusal::AcidWithHypochlorite,
+        Refusal::TwoOxidants,
+    ] {
+        said(&refusal.message());
+    }
+    said(&LabelBasis::stated(None).unwrap_err());
+    for other in Ingredient::Hypochlorite.clashing() {
+        said(&clash(Ingredient::Hypochlorite, other).unwrap().message());
+    }
+    for key in ["remark.ph_may_be_low", "remark.ph_may_be_high"] {
+        said(&Message::new(key).with("ph", Value::Ph(9.1)));
     }
 }
 

@@ -6,7 +6,7 @@
 //! producers' literature).
 
 use crate::{
-    message::Field,
+    message::{Field, Message},
     quantity::{
         Basis, Figure, Input, Kind, Known, MassConcentration, MassDensity, OutOfRange, Ratio,
         grams_per_litre, grams_per_millilitre, in_grams_per_millilitre, in_share, share, spread,
@@ -50,6 +50,15 @@ impl LabelBasis {
         LabelBasis::ChlorineByVolume,
         LabelBasis::ChlorineGramsPerLitre,
     ];
+
+    /// The basis, if the label says which.
+    ///
+    /// # Errors
+    /// A message beside the strength where it does not: 5 % of one basis is not 5 % of
+    /// another.
+    pub fn stated(basis: Option<Self>) -> Result<Self, Message> {
+        basis.ok_or_else(|| Message::new("refusal.label_basis").beside(BOTTLE_STRENGTH))
+    }
 }
 
 /// A bottle in the terms that a bath needs.
@@ -298,6 +307,13 @@ mod tests {
         near(chlorine(5.0, LabelBasis::NaoclByVolume), 47.6, 0.05);
         near(chlorine(5.0, LabelBasis::ChlorineByVolume), 50.0, 1e-9);
         near(chlorine(50.0, LabelBasis::ChlorineGramsPerLitre), 50.0, 1e-9);
+    }
+
+    #[test]
+    fn a_label_that_does_not_say_what_it_counts_is_refused_beside_its_strength() {
+        let refused = LabelBasis::stated(None).unwrap_err();
+        assert_eq!(refused.field, Some(BOTTLE_STRENGTH));
+        assert_eq!(LabelBasis::stated(Some(LabelBasis::NaoclByMass)), Ok(LabelBasis::NaoclByMass));
     }
 
     #[test]

@@ -26,7 +26,8 @@ pub struct BleachForm {
     from: RwSignal<From>,
     oxidant: RwSignal<Oxidant>,
     known: RwSignal<bool>,
-    bottle_basis: RwSignal<LabelBasis>,
+    /// `None` where the label does not say.
+    bottle_basis: RwSignal<Option<LabelBasis>>,
     percent: Ask,
     grams_per_litre: Ask,
     density: Ask,
@@ -58,7 +59,7 @@ impl BleachForm {
             from: RwSignal::new(first.map_or(From::Label, From::Shelf)),
             oxidant: RwSignal::new(Oxidant::Hypochlorite),
             known: RwSignal::new(true),
-            bottle_basis: RwSignal::new(LabelBasis::NaoclByMass),
+            bottle_basis: RwSignal::new(Some(LabelBasis::NaoclByMass)),
             percent: Ask::new(BOTTLE_STRENGTH, Kind::Share).between(0.0005, 0.30),
             grams_per_litre: Ask::new(BOTTLE_STRENGTH, Kind::Concentration).between(0.5, 300.0),
             density: Ask::new(BOTTLE_DENSITY, Kind::Density)
@@ -99,6 +100,12 @@ impl BleachForm {
 
     /// What the core says against the label as typed.
     fn refused(self) -> Option<Message> {
+        if self.oxidant.get() == Oxidant::Hypochlorite
+            && self.known.get()
+            && let Err(unsaid) = LabelBasis::stated(self.bottle_basis.get())
+        {
+            return Some(unsaid);
+        }
         match self.typed()? {
             Bleach::Hypochlorite(bottle) => bottle.liquid().err(),
             Bleach::Percarbonate(powder) => powder.peroxide().err(),
@@ -117,7 +124,7 @@ impl BleachForm {
         if !self.known.get() {
             return Some(Bleach::Hypochlorite(Bottle::unknown()));
         }
-        let basis = self.bottle_basis.get();
+        let basis = LabelBasis::stated(self.bottle_basis.get()).ok()?;
         let figure = match basis {
             LabelBasis::ChlorineGramsPerLitre => self.grams_per_litre.base()?,
             _ => self.percent.base()? * 100.0,
@@ -187,14 +194,15 @@ impl BleachForm {
                         <AskField ask=self.powder hint=word("bleach.powder_hint") refused />
                     }.into_any()
                 } else {
-                    let percent = self.bottle_basis.get() != LabelBasis::ChlorineGramsPerLitre;
+                    let percent = self.bottle_basis.get() != Some(LabelBasis::ChlorineGramsPerLitre);
                     view! {
                         <Choice label=word("bleach.counts") value=self.bottle_basis options=vec![
-                            (LabelBasis::NaoclByMass, word("bleach.nacl_mass")),
-                            (LabelBasis::NaoclByVolume, word("bleach.nacl_volume")),
-                            (LabelBasis::ChlorineByMass, word("bleach.chlorine_mass")),
-                            (LabelBasis::ChlorineByVolume, word("bleach.chlorine_volume")),
-                            (LabelBasis::ChlorineGramsPerLitre, word("bleach.chlorine_litre")),
+                            (Some(LabelBasis::NaoclByMass), word("bleach.nacl_mass")),
+                            (Some(LabelBasis::NaoclByVolume), word("bleach.nacl_volume")),
+                            (Some(LabelBasis::ChlorineByMass), word("bleach.chlorine_mass")),
+                            (Some(LabelBasis::ChlorineByVolume), word("bleach.chlorine_volume")),
+                            (Some(LabelBasis::ChlorineGramsPerLitre), word("bleach.chlorine_litre")),
+                            (None, word("bleach.basis_unsaid")),
                         ] />
                         <AskField ask=if percent { self.percent } else { self.grams_per_litre }
                             hint=word("bleach.strength_hint") refused />

@@ -32,7 +32,8 @@ const LABEL_OFF: f64 = 0.05;
 pub struct LabelForm {
     kind: RwSignal<ProductKind>,
     known: RwSignal<bool>,
-    bottle_basis: RwSignal<LabelBasis>,
+    /// `None` where the label does not say.
+    bottle_basis: RwSignal<Option<LabelBasis>>,
     percent: Ask,
     grams_per_litre: Ask,
     density: Ask,
@@ -48,7 +49,7 @@ impl LabelForm {
         Self {
             kind,
             known: RwSignal::new(true),
-            bottle_basis: RwSignal::new(LabelBasis::NaoclByMass),
+            bottle_basis: RwSignal::new(Some(LabelBasis::NaoclByMass)),
             percent: Ask::new(BOTTLE_STRENGTH, Kind::Share).between(0.0001, 1.0),
             grams_per_litre: Ask::new(BOTTLE_STRENGTH, Kind::Concentration).between(0.1, 500.0),
             density: Ask::new(BOTTLE_DENSITY, Kind::Density)
@@ -101,7 +102,7 @@ impl LabelForm {
             match (kind, self.bottle_basis.get()) {
                 (ProductKind::Percarbonate, _) => self.powder.try_now(),
                 (ProductKind::Peroxide, _) => self.peroxide.try_now(),
-                (_, LabelBasis::ChlorineGramsPerLitre) => self.grams_per_litre.try_now(),
+                (_, Some(LabelBasis::ChlorineGramsPerLitre)) => self.grams_per_litre.try_now(),
                 _ => self.percent.try_now(),
             };
         }
@@ -111,6 +112,11 @@ impl LabelForm {
 
     /// What the core says against the label as typed.
     fn refused(self) -> Option<Message> {
+        if self.kind.get() == ProductKind::Hypochlorite
+            && let Err(unsaid) = LabelBasis::stated(self.bottle_basis.get())
+        {
+            return Some(unsaid);
+        }
         match self.bleach()? {
             Bleach::Hypochlorite(bottle) => bottle.liquid().err(),
             Bleach::Percarbonate(powder) => powder.peroxide().err(),
@@ -123,7 +129,7 @@ impl LabelForm {
             let figure = share(self.powder.base()?);
             return Some(Bleach::Percarbonate(Powder::labelled(figure, self.powder_basis.get())));
         }
-        let basis = self.bottle_basis.get();
+        let basis = LabelBasis::stated(self.bottle_basis.get()).ok()?;
         let figure = match basis {
             LabelBasis::ChlorineGramsPerLitre => self.grams_per_litre.base()?,
             _ => self.percent.base()? * 100.0,
@@ -176,14 +182,15 @@ impl LabelForm {
             .into_any(),
             _ => view! {
                 <Choice label=word("bleach.counts") value=self.bottle_basis options=vec![
-                    (LabelBasis::NaoclByMass, word("bleach.nacl_mass")),
-                    (LabelBasis::NaoclByVolume, word("bleach.nacl_volume")),
-                    (LabelBasis::ChlorineByMass, word("bleach.chlorine_mass")),
-                    (LabelBasis::ChlorineByVolume, word("bleach.chlorine_volume")),
-                    (LabelBasis::ChlorineGramsPerLitre, word("bleach.chlorine_litre")),
+                    (Some(LabelBasis::NaoclByMass), word("bleach.nacl_mass")),
+                    (Some(LabelBasis::NaoclByVolume), word("bleach.nacl_volume")),
+                    (Some(LabelBasis::ChlorineByMass), word("bleach.chlorine_mass")),
+                    (Some(LabelBasis::ChlorineByVolume), word("bleach.chlorine_volume")),
+                    (Some(LabelBasis::ChlorineGramsPerLitre), word("bleach.chlorine_litre")),
+                    (None, word("bleach.basis_unsaid")),
                 ] />
                 {move || {
-                    let litre = self.bottle_basis.get() == LabelBasis::ChlorineGramsPerLitre;
+                    let litre = self.bottle_basis.get() == Some(LabelBasis::ChlorineGramsPerLitre);
                     let ask = if litre { self.grams_per_litre } else { self.percent };
                     view! { <AskField ask hint=word("bleach.strength_hint") refused /> }
                 }}
