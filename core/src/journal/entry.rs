@@ -230,7 +230,7 @@ pub fn entries_to_text(entries: &[Entry]) -> String {
 /// As [`Entry::from_json`], for the first that is no entry.
 pub fn entries_from_text(text: &str) -> Result<Vec<Entry>, EntryError> {
     let Value::Array(list) = parsed(text)? else {
-        return Err(Misread::expected("a list").into());
+        return Err(Misread::expected("list").into());
     };
     list.into_iter().map(Entry::from_json).collect()
 }

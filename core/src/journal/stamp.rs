@@ -1,6 +1,6 @@
 //! Who wrote an entry, and in which order: devices and their hybrid logical clock.
 
-use crate::json::{Json, Misread, Value, parsed, text};
+use crate::json::{Json, Misread, Value, instant, parsed, text};
 use jiff::Timestamp;
 use std::fmt;
 use std::str::FromStr;
@@ -48,7 +48,7 @@ impl Json for Device {
         Value::from(self.as_str())
     }
     fn from_json(value: &Value) -> Result<Self, Misread> {
-        Self::new(text(value)?).map_err(|_| Misread::expected("a device"))
+        Self::new(text(value)?).map_err(|_| Misread::expected("device"))
     }
 }
 
@@ -109,7 +109,7 @@ impl Json for Stamp {
         Value::String(self.to_string())
     }
     fn from_json(value: &Value) -> Result<Self, Misread> {
-        parsed(value, "a stamp")
+        parsed(value, "stamp")
     }
 }
 
@@ -122,7 +122,7 @@ impl FromStr for Stamp {
         let (time, rest) = text.split_at_checked(24).ok_or(bad)?;
         let (counter, device) =
             rest.strip_prefix('-').and_then(|r| r.split_once('-')).ok_or(bad)?;
-        let at: Timestamp = time.parse().map_err(|_| bad)?;
+        let at = instant(time).ok_or(bad)?;
         let hex = counter.len() == 4
             && counter.bytes().all(|b| b.is_ascii_digit() || (b'a'..=b'f').contains(&b));
         let stamp = Self {

@@ -26,7 +26,7 @@ pub fn object(members: &[(&str, &dyn Json, bool)]) -> Value {
 /// # Errors
 /// [`Misread`] if it is none.
 pub fn members(value: &Value) -> Result<&Map<String, Value>, Misread> {
-    value.as_object().ok_or(Misread::expected("an object"))
+    value.as_object().ok_or(Misread::expected("object"))
 }
 
 /// A member by its name.
@@ -67,7 +67,7 @@ fn read<T: Json>(value: &Value, name: &'static str) -> Result<T, Misread> {
 pub fn one_of<T: Copy>(value: &Value, words: &[(&str, T)]) -> Result<T, Misread> {
     let found = text(value)?;
     let one = words.iter().find(|(word, _)| *word == found);
-    one.map(|(_, meant)| *meant).ok_or(Misread::expected("another word"))
+    one.map(|(_, meant)| *meant).ok_or(Misread::expected("word that we have"))
 }
 
 /// A text.
@@ -75,7 +75,7 @@ pub fn one_of<T: Copy>(value: &Value, words: &[(&str, T)]) -> Result<T, Misread>
 /// # Errors
 /// [`Misread`] if it is none.
 pub fn text(value: &Value) -> Result<&str, Misread> {
-    value.as_str().ok_or(Misread::expected("a text"))
+    value.as_str().ok_or(Misread::expected("text"))
 }
 
 /// Something that files hold as text.

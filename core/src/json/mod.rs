@@ -10,9 +10,11 @@
 
 mod member;
 mod plain;
+mod time;
 
 pub use member::{member, member_or_default, members, object, one_of, parsed, tag, tagged, text};
 pub use serde_json::Value;
+pub use time::{day, instant};
 
 /// What stands in a file as JSON.
 pub trait Json {
@@ -166,7 +168,7 @@ macro_rules! choice {
                             @read held, $choice $variant $(($held))? $({ $($member),* })?
                         )),
                     )*
-                    _ => Err($crate::json::Misread::expected("another choice")),
+                    _ => Err($crate::json::Misread::expected("choice that we have")),
                 }
             }
         }

@@ -1,7 +1,6 @@
 //! The plain things that records are made of.
 
 use super::{Json, Misread, members, parsed, text};
-use jiff::{Timestamp, civil::Date};
 use serde_json::{Map, Value};
 use std::collections::BTreeMap;
 use ulid::Ulid;
@@ -11,7 +10,7 @@ impl Json for bool {
         Value::from(*self)
     }
     fn from_json(value: &Value) -> Result<Self, Misread> {
-        value.as_bool().ok_or(Misread::expected("true or false"))
+        value.as_bool().ok_or(Misread::expected("truth value"))
     }
 }
 
@@ -20,7 +19,7 @@ impl Json for f64 {
         Value::from(*self)
     }
     fn from_json(value: &Value) -> Result<Self, Misread> {
-        value.as_f64().ok_or(Misread::expected("a number"))
+        value.as_f64().ok_or(Misread::expected("number"))
     }
 }
 
@@ -32,7 +31,7 @@ macro_rules! whole_numbers {
             }
             fn from_json(value: &Value) -> Result<Self, Misread> {
                 let number = value.as_u64().and_then(|n| n.try_into().ok());
-                number.ok_or(Misread::expected("a whole number"))
+                number.ok_or(Misread::expected("whole number"))
             }
         }
     )*};
@@ -52,21 +51,14 @@ impl Json for String {
     }
 }
 
-/// Things that are written as text and parsed back.
-macro_rules! texts {
-    ($($name:ident: $what:literal),*) => {$(
-        impl Json for $name {
-            fn to_json(&self) -> Value {
-                Value::String(self.to_string())
-            }
-            fn from_json(value: &Value) -> Result<Self, Misread> {
-                parsed(value, $what)
-            }
-        }
-    )*};
+impl Json for Ulid {
+    fn to_json(&self) -> Value {
+        Value::String(self.to_string())
+    }
+    fn from_json(value: &Value) -> Result<Self, Misread> {
+        parsed(value, "ULID")
+    }
 }
-
-texts!(Ulid: "a ULID", Timestamp: "an instant", Date: "a day");
 
 impl<T: Json> Json for Option<T> {
     fn to_json(&self) -> Value {
@@ -91,7 +83,7 @@ impl<T: Json> Json for Vec<T> {
         Value::Array(self.iter().map(T::to_json).collect())
     }
     fn from_json(value: &Value) -> Result<Self, Misread> {
-        let items = value.as_array().ok_or(Misread::expected("a list"))?;
+        let items = value.as_array().ok_or(Misread::expected("list"))?;
         items.iter().map(T::from_json).collect()
     }
     fn is_blank(&self) -> bool {
@@ -105,7 +97,7 @@ impl<T: Json, const N: usize> Json for [T; N] {
     }
     fn from_json(value: &Value) -> Result<Self, Misread> {
         let items: Vec<T> = Vec::from_json(value)?;
-        items.try_into().map_err(|_| Misread::expected("a list of another length"))
+        items.try_into().map_err(|_| Misread::expected("list of another length"))
     }
 }
 

@@ -155,7 +155,7 @@ impl Json for PhotoId {
         Value::from(self.as_str())
     }
     fn from_json(value: &Value) -> Result<Self, Misread> {
-        Self::try_from(text(value)?.to_owned()).map_err(|_| Misread::expected("a photo id"))
+        Self::try_from(text(value)?.to_owned()).map_err(|_| Misread::expected("photo id"))
     }
 }
 

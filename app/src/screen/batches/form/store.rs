@@ -3,6 +3,7 @@
 use bleachfield_core::{
     caution::{Act, Situation},
     journal::{Body, Stored, StoredForm},
+    json::day,
     message::Value,
     pulp::{
         DRYNESS, WET_MASS,
@@ -79,7 +80,7 @@ pub fn Store(writing: Writing) -> impl IntoView {
             dryness,
             form: form.get_untracked(),
             place: place.get_untracked().trim().to_owned(),
-            keep_by: keep().parse().ok(),
+            keep_by: day(&keep()),
             note: note.get_untracked().trim().to_owned(),
         }));
     });
