@@ -3,6 +3,8 @@
 
 use bleachfield_core::message::Message;
 use leptos::prelude::*;
+use wasm_bindgen::JsCast;
+use web_sys::HtmlElement;
 
 use super::choice::next_number;
 use crate::locale::said;
@@ -102,6 +104,20 @@ pub fn TextField(
             <Wrong id=wrong_id problem />
         </div>
     }
+}
+
+/// Puts the cursor into the first field that is wrong, once the page shows which are;
+/// nothing happens where none is. For the press that ends a form.
+pub fn to_first_wrong() {
+    request_animation_frame(|| {
+        let first = ["dialog[open] [aria-invalid=true]", "main [aria-invalid=true]"]
+            .iter()
+            .find_map(|fields| document().query_selector(fields).ok().flatten());
+        if let Some(field) = first.and_then(|field| field.dyn_into::<HtmlElement>().ok()) {
+            field.scroll_into_view();
+            let _ = field.focus();
+        }
+    });
 }
 
 /// What is wrong with the field above, or nothing.

@@ -16,7 +16,7 @@ pub use ask::{Ask, AskField};
 pub use caution::{CautionCard, CautionList};
 pub use choice::Choice;
 pub use each::Each;
-pub use field::{TextField, ValueField};
+pub use field::{TextField, ValueField, to_first_wrong};
 pub use figure::{Assumed, Fact, Figure};
 pub use frame::{Notice, Page, Places, notify};
 pub use picture::Picture;

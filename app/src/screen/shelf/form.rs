@@ -23,7 +23,7 @@ use super::{
 use crate::{
     device::clock,
     locale::{number, said, word},
-    part::{Ask, AskField, CautionList, Figure, Rise, TextField},
+    part::{Ask, AskField, CautionList, Figure, Rise, TextField, to_first_wrong},
 };
 
 const STRIP_READING: Field = Field("strip_reading");
@@ -265,7 +265,7 @@ fn Missing(tried: RwSignal<bool>, text: RwSignal<String>) -> impl IntoView {
 #[component]
 pub fn Save(writing: Writing, run: Callback<()>) -> impl IntoView {
     view! {
-        <button class="press wet" disabled=move || writing.busy.get() on:click=move |_| run.run(())>
+        <button class="press wet" disabled=move || writing.busy.get() on:click=move |_| { run.run(()); to_first_wrong() }>
             {word("do.save")}
         </button>
     }

@@ -18,7 +18,7 @@ use crate::{
     address::go,
     device::clock,
     locale::word,
-    part::{Ask, AskField, CautionList, Choice, Page, TextField},
+    part::{Ask, AskField, CautionList, Choice, Page, TextField, to_first_wrong},
     studio::{Studio, studio},
 };
 
@@ -34,7 +34,7 @@ pub fn NewProduct() -> impl IntoView {
     let form = Form::new();
     let saving = RwSignal::new(false);
     let save = move |_| {
-        let Some(added) = form.added() else { return };
+        let Some(added) = form.added() else { return to_first_wrong() };
         saving.set(true);
         spawn_local(async move {
             let product = form.studio.fresh_id();

@@ -15,7 +15,7 @@ use super::{
 };
 use crate::{
     locale::word,
-    part::{Ask, AskField, CautionList, Choice, Rise, TextField},
+    part::{Ask, AskField, CautionList, Choice, Rise, TextField, to_first_wrong},
 };
 
 const GRAMS: Field = Field("added_mass");
@@ -142,7 +142,7 @@ fn AddForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
                 })}
             </p>
             <button class="press wet" disabled=move || running.busy.get()
-                on:click=move |_| save.run(())>{word("sink.add.save")}</button>
+                on:click=move |_| { save.run(()); to_first_wrong() }>{word("sink.add.save")}</button>
         </div>
     }
 }

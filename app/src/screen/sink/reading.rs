@@ -15,7 +15,7 @@ use super::{
 };
 use crate::{
     locale::word,
-    part::{Ask, AskField, CautionCard, Choice, Rise, TextField},
+    part::{Ask, AskField, CautionCard, Choice, Rise, TextField, to_first_wrong},
 };
 
 /// The test strip of a bath.
@@ -143,7 +143,7 @@ fn ReadingForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
                 })}
             </p>
             <button class="press wet" disabled=move || running.busy.get()
-                on:click=move |_| enter.run(())>{word("sink.reading.save")}</button>
+                on:click=move |_| { enter.run(()); to_first_wrong() }>{word("sink.reading.save")}</button>
         </div>
     }
 }

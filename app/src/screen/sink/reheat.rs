@@ -15,7 +15,7 @@ use super::{
 };
 use crate::{
     locale::word,
-    part::{Ask, AskField, CautionList, Rise},
+    part::{Ask, AskField, CautionList, Rise, to_first_wrong},
 };
 
 const FROM: Field = Field("reheated_from");
@@ -60,7 +60,7 @@ fn ReheatForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
             <AskField ask=to label=word("sink.reheat.to") on_enter=save />
             <Beside cautions=too_hot />
             <button class="press wet" disabled=move || running.busy.get()
-                on:click=move |_| save.run(())>{word("sink.reheat.save")}</button>
+                on:click=move |_| { save.run(()); to_first_wrong() }>{word("sink.reheat.save")}</button>
             <CautionList cautions=heating />
         </div>
     }

@@ -16,7 +16,7 @@ use crate::{
         preferences::{Mark, preferring},
     },
     locale::{number, span, word, words},
-    part::{Ask, AskField, Rise, ValueField},
+    part::{Ask, AskField, Rise, ValueField, to_first_wrong},
 };
 
 const STOP: Field = Field("stop_at");
@@ -110,7 +110,7 @@ fn TimesForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
             {strip.field(word("sink.times.strip"), beside)}
             {photo.field(word("sink.times.photo"), beside)}
             <button class="press wet" disabled=move || running.busy.get()
-                on:click=move |_| save.run(())>{word("sink.times.save")}</button>
+                on:click=move |_| { save.run(()); to_first_wrong() }>{word("sink.times.save")}</button>
         </div>
     }
 }

@@ -14,7 +14,7 @@ use crate::{
     address::go,
     device::clock,
     locale::{word, words},
-    part::{Ask, AskField, Choice, Page, TextField},
+    part::{Ask, AskField, Choice, Page, TextField, to_first_wrong},
     studio::studio,
 };
 
@@ -28,7 +28,7 @@ pub fn NewBatch() -> impl IntoView {
     let form = Form::new();
     let saving = RwSignal::new(false);
     let save = move |_| {
-        let Some(bodies) = form.bodies() else { return };
+        let Some(bodies) = form.bodies() else { return to_first_wrong() };
         saving.set(true);
         spawn_local(async move {
             let studio = studio_of(form);

@@ -32,7 +32,7 @@ use ulid::Ulid;
 
 use crate::{
     locale::{said, word, words},
-    part::{CautionList, Rise, notify},
+    part::{CautionList, Rise, notify, to_first_wrong},
     screen::batches::evidence,
     store::NewPhoto,
     studio::Studio,
@@ -292,7 +292,7 @@ fn Save(
     view! {
         <div class="save">
             <button class="press wet" class:stop=grave disabled=move || writing.busy.get()
-                on:click=move |_| run.run(())>
+                on:click=move |_| { run.run(()); to_first_wrong() }>
                 {label}
             </button>
         </div>
