@@ -10,6 +10,9 @@ use ulid::Ulid;
 
 use super::Failure;
 
+/// Each photo's bytes.
+pub type Photos = BTreeMap<PhotoId, Vec<u8>>;
+
 /// The studio keeps its clocks by no country's time.
 pub const ZONE: &str = "Etc/UTC";
 
@@ -43,7 +46,7 @@ pub struct Log {
     /// The end of the season.
     pub now: Timestamp,
     drafts: Vec<Draft>,
-    photos: BTreeMap<PhotoId, Vec<u8>>,
+    photos: Photos,
 }
 
 /// An entry before its stamp: stamps only rise, so they are given in order of time.
@@ -116,7 +119,7 @@ impl Log {
     ///
     /// # Errors
     /// An entry with a figure that is no number, or dated after the season's end.
-    pub fn close(mut self) -> Result<(Vec<Entry>, BTreeMap<PhotoId, Vec<u8>>), Failure> {
+    pub fn close(mut self) -> Result<(Vec<Entry>, Photos), Failure> {
         self.drafts.sort_by_key(|draft| draft.at);
         let mut pens = [Hand::Marl, Hand::Teasel].map(|hand| (hand, Pen::new(hand.device(), None)));
         let mut entries = Vec::with_capacity(self.drafts.len());

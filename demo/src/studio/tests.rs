@@ -71,7 +71,7 @@ fn every_state_of_a_batch_is_to_be_seen() {
         .filter(|e| matches!(&e.body, Body::SignedOff(s) if !s.reason.is_empty()))
         .count();
     assert!(reasons >= 1, "one is signed off with a reason");
-    let kinds: BTreeSet<String> = PARCEL.entries.iter().map(|e| e.body.kind()).collect();
+    let kinds: BTreeSet<&str> = PARCEL.entries.iter().map(|e| e.body.kind()).collect();
     for kind in ["withdrawn", "corrected", "lot_blended", "colour_reading", "strength_found"] {
         assert!(kinds.contains(kind), "{kind}");
     }
