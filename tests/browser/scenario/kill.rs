@@ -28,6 +28,7 @@ pub async fn play(phone: &mut Phone) -> Outcome {
 }
 
 /// A browser may ask the person whether to keep what is stored, and the person may
-/// let the question stand: what is saved must not wait for it.
-const NEVER_ANSWERED: &str =
-    "navigator.storage.constructor.prototype.persist = () => new Promise(() => {})";
+/// let the question stand: what is saved must not wait for it. WebKitGTK has no such
+/// question.
+const NEVER_ANSWERED: &str = "if (navigator.storage) \
+    navigator.storage.constructor.prototype.persist = () => new Promise(() => {})";
