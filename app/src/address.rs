@@ -5,7 +5,8 @@
 
 use std::cell::Cell;
 
-use leptos::{ev, prelude::*};
+use crate::markup::prelude::*;
+use leptos::ev;
 use ulid::Ulid;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{Element, MouseEvent};

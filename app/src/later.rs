@@ -7,7 +7,8 @@
 
 use std::future::Future;
 
-use leptos::{prelude::*, task::spawn_local};
+use crate::markup::prelude::*;
+use leptos::task::spawn_local;
 
 use crate::{
     locale::word,

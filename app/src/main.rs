@@ -7,7 +7,9 @@
 mod address;
 mod device;
 mod later;
+
 mod locale;
+mod markup;
 mod part;
 mod screen;
 mod store;

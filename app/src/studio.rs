@@ -4,12 +4,13 @@
 //! folded into the book that every screen reads. Nothing is shown as saved
 //! before the store has said so.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     journal::{Body, Book, Device, Entry, Pen, PhotoId, Subject, ulid_at},
     message::Message,
 };
 use jiff::Timestamp;
-use leptos::{prelude::*, task::spawn_local};
+use leptos::task::spawn_local;
 use ulid::Ulid;
 
 use crate::{

@@ -2,8 +2,8 @@
 
 use std::time::Duration;
 
+use crate::markup::prelude::*;
 use jiff::Timestamp;
-use leptos::prelude::*;
 use wasm_bindgen::{JsCast, JsValue};
 
 /// The present instant, to the millisecond.

@@ -2,10 +2,10 @@
 //!
 //! Preferences change how things look and sound; none of them hides a caution.
 
+use crate::markup::prelude::*;
 use bleachfield_core::json::{Json, Value};
 use bleachfield_core::quantity::Measures;
 use bleachfield_core::{record, words};
-use leptos::prelude::*;
 use serde_json::Map;
 
 use super::remembered;

@@ -1,7 +1,7 @@
 //! Registers the service worker that makes Bleachfield work with no network
 //! (public/service_worker.js), and says how far it has come.
 
-use leptos::prelude::*;
+use crate::markup::prelude::*;
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 use web_sys::{

@@ -3,7 +3,7 @@
 //! A browser lets a page sound only after it was touched, and an iPhone takes
 //! that back each time the screen goes off. So every touch wakes the sound.
 
-use leptos::prelude::*;
+use crate::markup::prelude::*;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 use web_sys::{AudioContext, AudioContextState, GainNode, OscillatorNode, OscillatorType};
 

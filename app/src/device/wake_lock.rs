@@ -4,8 +4,8 @@
 //! is hidden, so it is asked for again each time the page comes back. web-sys
 //! counts it as unstable, so it is reached by name.
 
+use crate::markup::prelude::*;
 use js_sys::{Function, Promise, Reflect};
-use leptos::prelude::*;
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 

@@ -1,11 +1,11 @@
 //! A number that a screen asks for: what was typed, what it is read as, and
 //! what is wrong with it.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     message::{Field, Message},
     quantity::{Asked, Kind, Typed, Unit, read},
 };
-use leptos::prelude::*;
 
 use super::ValueField;
 use crate::{

@@ -1,8 +1,8 @@
 //! Cautions, shown where the act happens. Severity is told by a word and a
 //! shape first, and by colour last. Nothing here can be dismissed for good.
 
+use crate::markup::prelude::*;
 use bleachfield_core::caution::{Caution, CautionId, Severity};
-use leptos::prelude::*;
 
 use super::icon;
 use crate::locale::{counted, said, word, words};

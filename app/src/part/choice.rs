@@ -1,6 +1,6 @@
 //! One out of a few, as large tabs that read as a radio group.
 
-use leptos::prelude::*;
+use crate::markup::prelude::*;
 
 /// A radio group. `options` are (value, words) pairs.
 #[component]

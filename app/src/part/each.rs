@@ -1,6 +1,6 @@
 //! A list that changes: each line stays as it is while its key stays.
 
-use leptos::prelude::*;
+use crate::markup::prelude::*;
 
 /// Shows `each` key of `keys`, in order. A line is made once, and keeps what the
 /// person did to it until its key leaves. One such list is compiled for all screens:
@@ -10,7 +10,7 @@ pub fn Each(
     #[prop(into)] keys: Signal<Vec<String>>,
     #[prop(into)] each: Callback<String, AnyView>,
 ) -> impl IntoView {
-    view! {
+    leptos::view! {
         <For each=move || keys.get() key=String::clone let:key>{each.run(key)}</For>
     }
 }

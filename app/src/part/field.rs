@@ -1,8 +1,8 @@
 //! Fields that a person types in. What was typed is never taken away: a field
 //! that cannot be read says so beside itself and keeps its text.
 
+use crate::markup::prelude::*;
 use bleachfield_core::message::Message;
-use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use web_sys::HtmlElement;
 

@@ -1,6 +1,6 @@
 //! Numbers to read at arm's length.
 
-use leptos::prelude::*;
+use crate::markup::prelude::*;
 
 use crate::locale::word;
 

@@ -2,7 +2,7 @@
 
 use std::cell::Cell;
 
-use leptos::prelude::*;
+use crate::markup::prelude::*;
 
 use super::icon;
 use crate::{address, locale::word};

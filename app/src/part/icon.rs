@@ -1,10 +1,10 @@
 //! Bleachfield's own marks, drawn as strokes on a 24 by 24 grid.
 
-use leptos::prelude::*;
+use crate::markup::prelude::*;
 
 /// The frame round every drawing, also for marks that one screen alone uses.
 /// Icons only repeat what words say, so they are hidden from a screen reader.
-pub fn drawing(lines: &'static str) -> impl IntoView {
+pub fn drawing(lines: &'static str) -> AnyView {
     view! {
         <svg viewBox="0 0 24 24" fill="none" stroke="currentColor" stroke-width="2"
             stroke-linecap="round" stroke-linejoin="round" aria-hidden="true" focusable="false">

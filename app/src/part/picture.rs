@@ -1,7 +1,7 @@
 //! A photo from the store.
 
+use crate::markup::prelude::*;
 use bleachfield_core::journal::PhotoId;
-use leptos::prelude::*;
 use leptos::task::spawn_local;
 use web_sys::Url;
 

@@ -1,6 +1,7 @@
 //! A sheet that rises from the bottom edge, over the page, for one short task.
 
-use leptos::{html, prelude::*};
+use crate::markup::prelude::*;
+use leptos::html;
 
 use super::icon;
 use crate::locale::word;
@@ -27,7 +28,7 @@ pub fn Rise(
         }
     });
     let label = title.clone();
-    view! {
+    leptos::view! {
         <dialog class="rise" node_ref=dialog aria-label=label
             on:close=move |_| open.set(false)>
             <div class="page-head">

@@ -1,6 +1,6 @@
 //! Offers a new version of the app, once it is here and no bath is running.
 
-use leptos::prelude::*;
+use crate::markup::prelude::*;
 
 use crate::device::service_worker::ServiceWorker;
 use crate::locale::word;

@@ -10,7 +10,8 @@ mod shelf;
 mod sink;
 mod start;
 
-use leptos::{prelude::*, task::spawn_local};
+use crate::markup::prelude::*;
+use leptos::task::spawn_local;
 
 use crate::{
     address::{self, Address},

@@ -1,6 +1,6 @@
 //! One batch as a card in the book.
 
-use leptos::prelude::*;
+use crate::markup::prelude::*;
 use ulid::Ulid;
 
 use super::{latest, state::StateMark};

@@ -1,6 +1,6 @@
 //! No batch yet: what a batch is, and how to begin.
 
-use leptos::prelude::*;
+use crate::markup::prelude::*;
 
 use crate::{
     address::go,

@@ -1,12 +1,12 @@
 //! The label on a tub: what is in it, what it may do, and a code that opens it.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     journal::StoredForm,
     label::{Holds, Label, Qr, Tub},
     message::Message,
 };
 use jiff::civil::Date;
-use leptos::prelude::*;
 use ulid::Ulid;
 
 use super::telling::name_of;
@@ -57,7 +57,7 @@ fn local_day(at: jiff::Timestamp) -> Option<Date> {
     clock::to_field(at).get(..10)?.parse().ok()
 }
 
-fn sheet(tub: Tub, back: String) -> impl IntoView {
+fn sheet(tub: Tub, back: String) -> AnyView {
     let name = RwSignal::new(tub.name.clone());
     let tub = StoredValue::new(tub);
     let label = move || {

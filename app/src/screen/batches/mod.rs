@@ -22,8 +22,8 @@ pub use next::{Next, Way};
 pub use page::BatchPage;
 pub use sum::SumPage;
 
+use crate::markup::prelude::*;
 use bleachfield_core::journal::{Batch, BatchState};
-use leptos::prelude::*;
 use ulid::Ulid;
 
 use crate::{

@@ -1,12 +1,12 @@
 //! A batch's page: where it stands, what to do next, and all that happened.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     journal::{Batch, BatchState},
     message::Value,
     pulp::WetPulp,
     quantity::{grams, share},
 };
-use leptos::prelude::*;
 use ulid::Ulid;
 
 use super::{

@@ -1,7 +1,7 @@
 //! Where a batch stands, told by a shape, a word, and last by colour.
 
+use crate::markup::prelude::*;
 use bleachfield_core::journal::BatchState;
-use leptos::prelude::*;
 
 use crate::{locale::word, part::icon::drawing};
 

@@ -2,8 +2,8 @@
 
 use std::sync::Arc;
 
+use crate::markup::prelude::*;
 use bleachfield_core::journal::{Batch, Body, Told};
-use leptos::prelude::*;
 use ulid::Ulid;
 
 use super::{

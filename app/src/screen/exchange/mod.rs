@@ -8,7 +8,7 @@ pub use send::Send;
 pub use sent::Reminder;
 pub use take::Take;
 
-use leptos::prelude::*;
+use crate::markup::prelude::*;
 use web_sys::Blob;
 
 use crate::{

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     journal::{
         Entry, PhotoId,
@@ -9,7 +10,7 @@ use bleachfield_core::{
     },
     message::Message,
 };
-use leptos::{prelude::*, task::spawn_local};
+use leptos::task::spawn_local;
 use ulid::Ulid;
 use web_sys::File;
 

@@ -1,8 +1,8 @@
 //! When the book was last sent out, and the reminder that it should be again.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{journal::Book, record};
 use jiff::Timestamp;
-use leptos::prelude::*;
 
 use crate::{
     device::{clock, remembered},

@@ -3,6 +3,7 @@
 
 use std::sync::Arc;
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     journal::{
         PhotoId, Received,
@@ -10,7 +11,7 @@ use bleachfield_core::{
     },
     message::Message,
 };
-use leptos::{prelude::*, task::spawn_local};
+use leptos::task::spawn_local;
 use web_sys::{DragEvent, File, HtmlInputElement};
 
 use super::{Arrival, incoming};

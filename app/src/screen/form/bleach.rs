@@ -1,5 +1,6 @@
 //! The bleach: off the shelf, or typed from a label.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     bath::{
         BOTTLE_DENSITY, BOTTLE_STRENGTH, Bleach, Bottle, LabelBasis, Oxidant, POWDER_STRENGTH,
@@ -9,7 +10,6 @@ use bleachfield_core::{
     message::Message,
     quantity::{Basis, Kind, Known, Unit, grams_per_millilitre, share},
 };
-use leptos::prelude::*;
 use ulid::Ulid;
 
 use crate::{
@@ -137,7 +137,7 @@ impl BleachForm {
     }
 
     /// The fields.
-    pub fn view(self) -> impl IntoView {
+    pub fn view(self) -> AnyView {
         let from = self.from;
         let offers = move || {
             let mut offers: Vec<(From, String)> = studio().book(|book| {
@@ -166,7 +166,7 @@ impl BleachForm {
         }
     }
 
-    fn label(self) -> impl IntoView {
+    fn label(self) -> AnyView {
         let refused = Signal::derive(move || self.refused());
         view! {
             <div class="stack">
@@ -215,7 +215,7 @@ impl BleachForm {
 }
 
 /// What a product from the shelf is reckoned with, and what that rests on.
-fn shelf_strength(id: Ulid) -> impl IntoView {
+fn shelf_strength(id: Ulid) -> Option<AnyView> {
     let now = studio()
         .book(|book| book.products.get(&id).and_then(|p| shelf::now_in_words(p, clock::now())));
     now.map(|now| {

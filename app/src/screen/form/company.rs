@@ -1,7 +1,7 @@
 //! What else is in a bath, or touches it: ticked where it clashes with the bleach.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{bath::Oxidant, chemistry::compatibility::Ingredient};
-use leptos::prelude::*;
 
 use crate::locale::{heading, word};
 

@@ -1,5 +1,6 @@
 //! The wet lump: what it weighs, and how dry it is.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     journal::{DrySample, DrynessFrom as Noted, OwnFigureOf, Weighed},
     message::Message,
@@ -8,7 +9,6 @@ use bleachfield_core::{
     },
     quantity::{Basis, Kind, Known, Unit, grams, in_grams, in_share, share, weighed},
 };
-use leptos::prelude::*;
 
 use crate::{
     locale::{number, word, words},
@@ -129,7 +129,7 @@ impl LumpForm {
     }
 
     /// The fields.
-    pub fn view(self) -> impl IntoView {
+    pub fn view(self) -> AnyView {
         let refused = Signal::derive(move || self.refused());
         let how = self.how;
         view! {

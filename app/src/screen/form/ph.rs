@@ -1,11 +1,11 @@
 //! What to add for a bath's pH, in grams and spoons.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     chemistry::alkali::Alkali,
     message::Value,
     quantity::{Known, Mass},
 };
-use leptos::prelude::*;
 
 use crate::{
     locale::{number, word, words, written},

@@ -1,6 +1,6 @@
 //! How things are done, one fold each.
 
-use leptos::prelude::*;
+use crate::markup::prelude::*;
 
 use crate::locale::word;
 

@@ -5,8 +5,8 @@ mod methods;
 mod preferences;
 mod this_phone;
 
+use crate::markup::prelude::*;
 use bleachfield_core::caution::CautionId;
-use leptos::prelude::*;
 
 pub use self::preferences::PreferencesScreen;
 use self::{methods::Methods, this_phone::ThisPhone};
@@ -64,7 +64,7 @@ fn WhenItGoesWrong() -> impl IntoView {
 
 /// Every hazard that Bleachfield knows. Those whose sentences carry numbers of
 /// a bath are told here in general, under `.help`.
-fn cautions() -> impl IntoView {
+fn cautions() -> AnyView {
     let say = |id: &CautionId| {
         let say = word(id.say());
         if say.contains("%{") { word(&id.say().replace(".say", ".help")) } else { say }
@@ -75,6 +75,6 @@ fn cautions() -> impl IntoView {
         .collect_view()
 }
 
-fn sources() -> impl IntoView {
+fn sources() -> AnyView {
     (1..=10).map(|n| view! { <li>{word(&format!("help.source.{n}"))}</li> }).collect_view()
 }

@@ -1,7 +1,7 @@
 //! What this person prefers on this phone. Nothing here hides a caution.
 
+use crate::markup::prelude::*;
 use bleachfield_core::quantity::Measures;
-use leptos::prelude::*;
 
 use crate::{
     device::preferences::{Look, Mark, PhotoSize, Preferences, preferring},
@@ -69,7 +69,7 @@ pub fn PreferencesScreen() -> impl IntoView {
     }
 }
 
-fn tick(on: RwSignal<bool>, key: &str) -> impl IntoView + use<> {
+fn tick(on: RwSignal<bool>, key: &str) -> AnyView {
     view! {
         <label class="tick">
             <input type="checkbox" prop:checked=on

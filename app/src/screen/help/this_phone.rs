@@ -1,7 +1,8 @@
 //! Where this phone stands: does it work without a network, is the book kept,
 //! is there room.
 
-use leptos::{prelude::*, task::spawn_local};
+use crate::markup::prelude::*;
+use leptos::task::spawn_local;
 
 use crate::{
     device::{

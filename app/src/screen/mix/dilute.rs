@@ -1,5 +1,6 @@
 //! Thinning a bottle: how much of it, and how much water.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     bath::{
         BOTTLE_STRENGTH, Diluted, DilutionRefusal, Oxidant, TARGET_STRENGTH, TOTAL_VOLUME, dilute,
@@ -8,7 +9,6 @@ use bleachfield_core::{
     message::Value,
     quantity::{Basis, Kind, Known, in_jug, in_millilitres, millilitres},
 };
-use leptos::prelude::*;
 
 use crate::{
     locale::{number, word, words, written},

@@ -6,7 +6,7 @@ mod liquor;
 mod spoons;
 mod warm;
 
-use leptos::prelude::*;
+use crate::markup::prelude::*;
 
 use self::{dilute::Dilute, dry_fibre::DryFibre, liquor::Liquor, spoons::Spoons, warm::Warm};
 use crate::{

@@ -1,10 +1,10 @@
 //! Spoons of powder to grams, with the band that spoons deserve.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     message::Value,
     quantity::{Kind, SPOON_POWDERS, SPOONS, Unit, in_grams, spooned},
 };
-use leptos::prelude::*;
 
 use crate::{
     device::preferences::preferring,

@@ -1,12 +1,12 @@
 //! Hot and cold water for a temperature, the pulp's own heat counted.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     bath::{BATH_TEMPERATURE, HeatRefusal, WATER_VOLUME, hot_and_cold},
     caution::{Act, Situation, cautions},
     message::{Field, Value},
     quantity::{Celsius, Kind, Unit, grams},
 };
-use leptos::prelude::*;
 
 use crate::{
     locale::{word, written},

@@ -1,5 +1,6 @@
 //! What the bath is to be: how strong, how large, how warm, how long.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     bath::{
         AIM_CHARGE, AIM_CONSISTENCY, AIM_STRENGTH, AIM_VOLUME, Aim, BATH_TEMPERATURE, CAPACITY,
@@ -10,7 +11,6 @@ use bleachfield_core::{
         millilitres, share,
     },
 };
-use leptos::prelude::*;
 
 use super::{BleachForm, Outcome};
 use crate::{
@@ -130,7 +130,7 @@ impl AimForm {
     }
 
     /// The fields. A refusal of the plan shows beside the field that it names.
-    pub fn view(self, bleach: BleachForm, outcome: Memo<Outcome>) -> impl IntoView {
+    pub fn view(self, bleach: BleachForm, outcome: Memo<Outcome>) -> AnyView {
         let refused = Signal::derive(move || match outcome.get() {
             Outcome::Refused(_, refused) => Some(refused.message()),
             _ => None,

@@ -6,6 +6,7 @@ mod ph;
 mod result;
 mod start;
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     bath::{CARRY_OVER_PH, CookedIn, Plan, Refused, Request, Squeezed, plan},
     caution::{Act, Residual, Situation, cautions},
@@ -13,7 +14,6 @@ use bleachfield_core::{
     journal::{Alkali as Cooked, Batch, BatchState, Oxidant},
     quantity::{Basis, Kind, Known},
 };
-use leptos::prelude::*;
 use ulid::Ulid;
 
 use self::ask::AimForm;

@@ -1,11 +1,11 @@
 //! The pH to expect of the bath, and what to add for it. Never acid.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     bath::{Foreseen, PhHelp},
     chemistry::{Refusal, alkali::Alkali},
     message::Value,
 };
-use leptos::prelude::*;
 
 use super::result::band;
 use crate::{

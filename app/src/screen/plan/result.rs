@@ -1,6 +1,7 @@
 //! What came of the plan: what to measure out, what comes of it, what can go
 //! wrong, or why there is no plan and which nearest ones would work.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     bath::{Dose, Load, OnHand, Plan, Refused, Way},
     caution::{Act, cautions},
@@ -9,7 +10,6 @@ use bleachfield_core::{
         Figure as Ranged, in_grams, in_grams_per_litre, in_jug, in_millilitres, in_share, on_scale,
     },
 };
-use leptos::prelude::*;
 
 use super::{Form, Made, Outcome, start::StartBath};
 use crate::{
@@ -149,7 +149,7 @@ pub(super) fn band<Q: Copy>(figure: &Ranged<Q>, write: impl Fn(Q) -> String) -> 
     }
 }
 
-fn facts(plan: &Plan) -> impl IntoView + use<> {
+fn facts(plan: &Plan) -> AnyView {
     let percent = |share: f64| format!("{} %", number(share * 100.0, 3));
     let ranged = |figure: Ranged<f64>, write: &dyn Fn(f64) -> String| {
         let (value, low, high) = (write(figure.value), write(figure.low), write(figure.high));
@@ -177,7 +177,7 @@ fn facts(plan: &Plan) -> impl IntoView + use<> {
     }
 }
 
-fn loads(plan: &Plan) -> Option<impl IntoView + use<>> {
+fn loads(plan: &Plan) -> Option<AnyView> {
     let count = plan.loads.count;
     (count > 1).then(|| {
         let rows = plan.loads.measurable();
@@ -214,7 +214,7 @@ fn loads(plan: &Plan) -> Option<impl IntoView + use<>> {
     })
 }
 
-fn schedule(plan: &Plan) -> impl IntoView + use<> {
+fn schedule(plan: &Plan) -> AnyView {
     let schedule: bleachfield_core::cue::Schedule = (&plan.schedule).into();
     let minutes = |minutes: f64| written(&Value::Minutes(minutes));
     let lines = [

@@ -1,9 +1,10 @@
 //! Keeping the plan, and starting the clock when oxidant meets pulp.
 
+use crate::markup::prelude::*;
 use bleachfield_core::journal::{
     Amount, BathStarted, Body, Figure as Kept, PlanRecord, Subject, plan_record,
 };
-use leptos::{prelude::*, task::spawn_local};
+use leptos::task::spawn_local;
 use ulid::Ulid;
 
 use super::{Form, Made};

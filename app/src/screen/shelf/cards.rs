@@ -1,7 +1,7 @@
 //! The shelf: one card for each bottle and tub.
 
+use crate::markup::prelude::*;
 use bleachfield_core::journal::{Product, ProductKind};
-use leptos::prelude::*;
 
 use super::{
     kind::{Sort, kind_name},
@@ -68,7 +68,7 @@ impl Face {
         Self { product: product.clone() }
     }
 
-    fn card(self) -> impl IntoView {
+    fn card(self) -> AnyView {
         let now = clock::now();
         let (strength, when) = match self.product.finished {
             Some(at) => (None, words("shelf.gone", &[("date", &clock::local_date(at))])),

@@ -1,9 +1,9 @@
 //! A day of the calendar that a screen asks for.
 
+use crate::markup::prelude::*;
 use bleachfield_core::json::day;
 use bleachfield_core::message::{Field, Message};
 use jiff::civil::Date;
-use leptos::prelude::*;
 
 use crate::locale::{field_name, said};
 

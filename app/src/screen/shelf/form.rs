@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     caution::{Act, Situation, cautions},
     chemistry::bottle::DILUTION,
@@ -12,7 +13,6 @@ use bleachfield_core::{
     message::{Field, Message},
     quantity::{Kind, Unit},
 };
-use leptos::prelude::*;
 
 use super::{
     day::{AskDay, DayField},

@@ -2,8 +2,8 @@
 
 use std::sync::Arc;
 
+use crate::markup::prelude::*;
 use bleachfield_core::journal::{Body, Product, StrengthFound, StrengthMethod, Subject, Told};
-use leptos::prelude::*;
 
 use super::{
     state::{Writing, withdraw},

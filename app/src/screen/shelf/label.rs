@@ -1,5 +1,6 @@
 //! What a label says about strength, for each kind of product.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     bath::{
         BOTTLE_DENSITY, BOTTLE_STRENGTH, Bleach, Bottle, LabelBasis, POWDER_STRENGTH, Powder,
@@ -9,7 +10,6 @@ use bleachfield_core::{
     message::{Field, Message},
     quantity::{Basis, Kind, Known, Unit, grams_per_millilitre, share},
 };
-use leptos::prelude::*;
 
 use super::truth::Traps;
 use crate::{
@@ -142,8 +142,8 @@ impl LabelForm {
     }
 
     /// The fields.
-    pub fn view(self) -> impl IntoView {
-        move || {
+    pub fn view(self) -> AnyView {
+        (move || {
             let kind = self.kind.get();
             if !is_bleach(kind) {
                 return view! { <AskField ask=self.substance hint=word("shelf.substance_hint") /> }
@@ -157,7 +157,8 @@ impl LabelForm {
                 {move || if self.known.get() { self.stated(kind) } else { assumed(kind) }}
             }
             .into_any()
-        }
+        })
+        .into_any()
     }
 
     fn stated(self, kind: ProductKind) -> AnyView {

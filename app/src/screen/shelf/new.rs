@@ -1,12 +1,13 @@
 //! A new bottle or tub.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     caution::{Act, Situation, cautions},
     journal::{Amount, BOUGHT, Body, MADE, OPENED, ProductAdded, ProductKind, Storage, Subject},
     message::{Field, Message},
     quantity::{Basis, Kind, Known, Unit},
 };
-use leptos::{prelude::*, task::spawn_local};
+use leptos::task::spawn_local;
 
 use super::{
     day::{AskDay, DayField},
@@ -172,7 +173,7 @@ impl Form {
         if is_liquid(self.kind.get()) { self.size } else { self.weight }
     }
 
-    fn what(self) -> impl IntoView {
+    fn what(self) -> AnyView {
         let sorts = Sort::ALL.map(|sort| (sort, sort.name())).to_vec();
         view! {
             <Choice label=word("shelf.new.sort") value=self.sort options=sorts />
@@ -191,7 +192,7 @@ impl Form {
         }
     }
 
-    fn dates(self) -> impl IntoView {
+    fn dates(self) -> AnyView {
         let refused: Signal<Option<Message>> =
             Signal::derive(move || self.dated(self.kind.get()).refuse_dates(clock::today()).err());
         view! {
@@ -201,7 +202,7 @@ impl Form {
         }
     }
 
-    fn kept(self) -> impl IntoView {
+    fn kept(self) -> AnyView {
         let found = Signal::derive(move || match oxidant(self.kind.get()) {
             Some(oxidant) => cautions(
                 Act::Storing,

@@ -2,12 +2,12 @@
 
 use std::sync::Arc;
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     caution::{Act, Residual, Situation, cautions},
     journal::{Amount, Product, ProductKind},
     quantity::Kind,
 };
-use leptos::prelude::*;
 use ulid::Ulid;
 
 use super::{

@@ -1,8 +1,9 @@
 //! What the screens of the shelf share: writing with a way back, and ages in words.
 
+use crate::markup::prelude::*;
 use bleachfield_core::journal::{AgeFrom, Body, Product, Subject, Withdrawn};
 use jiff::Timestamp;
-use leptos::{prelude::*, task::spawn_local};
+use leptos::task::spawn_local;
 use ulid::Ulid;
 
 use crate::{

@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     caution::{Act, Residual, Situation, cautions},
     chemistry::{
@@ -12,7 +13,6 @@ use bleachfield_core::{
     message::{Field, Message},
     quantity::{Kind, Unit, Volume, grams, millilitres},
 };
-use leptos::prelude::*;
 use ulid::Ulid;
 
 use super::{
@@ -225,7 +225,7 @@ impl Form {
         Signal::derive(move || self.found()?.err().map(|refusal| refusal.message()))
     }
 
-    fn sample_fields(self) -> impl IntoView {
+    fn sample_fields(self) -> AnyView {
         let refused = self.refused();
         // The core says "sample" for whatever was taken.
         let at_amount = Signal::derive(move || {
@@ -240,7 +240,7 @@ impl Form {
         }
     }
 
-    fn titre_fields(self) -> impl IntoView {
+    fn titre_fields(self) -> AnyView {
         let refused = self.refused();
         // A strength that cannot be shows beside the first titre.
         let at_titre = Signal::derive(move || {

@@ -1,6 +1,7 @@
 //! How strong a product truly is, in words and figures: bottles by the law of decay and the
 //! best evidence, powders by their active oxygen.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     bath::{Bottle, LabelBasis, figure_of, modelled_density},
     chemistry::{
@@ -14,7 +15,6 @@ use bleachfield_core::{
     },
 };
 use jiff::Timestamp;
-use leptos::prelude::*;
 
 use super::state::ago;
 use crate::{
@@ -77,7 +77,7 @@ pub fn now_in_words(product: &Product, now: Timestamp) -> Option<Now> {
 }
 
 /// The mark that a value was assumed, if it was.
-pub fn mark(assumed: bool) -> Option<impl IntoView> {
+pub fn mark(assumed: bool) -> Option<AnyView> {
     assumed.then(|| view! { <Assumed /> })
 }
 

@@ -1,12 +1,12 @@
 //! Something was added to a running bath.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     caution::{Act, Residual, cautions},
     journal::{Added, Additive, Amount, Body, Oxidant, ProductKind},
     message::Field,
     quantity::{Basis, Kind, Known},
 };
-use leptos::prelude::*;
 use ulid::Ulid;
 
 use super::{

@@ -1,11 +1,11 @@
 //! A running bath: how long, what next, and what is to be done about it.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     cue::CueKind,
     journal::{Body, Oxidant, Stirred},
 };
 use jiff::SignedDuration;
-use leptos::prelude::*;
 use ulid::Ulid;
 
 use super::{

@@ -1,9 +1,9 @@
 //! What wants doing in a bath now. What fell due unseen stands here with its
 //! own time until it is answered or the bath is stopped.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{cue::CueKind, journal::CueOutcome};
 use jiff::Timestamp;
-use leptos::prelude::*;
 
 use super::{
     card::{Sheets, stirred},
@@ -122,7 +122,7 @@ fn when(due: Timestamp, now: Timestamp, late: bool) -> String {
 }
 
 /// One that was missed, answered by itself.
-fn one(running: Running, wait: &Waits) -> impl IntoView + use<> {
+fn one(running: Running, wait: &Waits) -> AnyView {
     let time = clock::local_time(wait.due);
     let answer = |outcome: CueOutcome, key: &'static str, said: &'static str| {
         let id = wait.id.clone();

@@ -1,6 +1,6 @@
 //! No bath is running: what this place is for, and how to begin.
 
-use leptos::prelude::*;
+use crate::markup::prelude::*;
 
 use crate::{locale::word, part::icon};
 

@@ -21,7 +21,7 @@ mod watch;
 pub use under_way::UnderWay;
 pub use watch::{Watch, Watching};
 
-use leptos::prelude::*;
+use crate::markup::prelude::*;
 
 use crate::{later, locale::word, part::Page, studio::studio};
 use empty::Empty;

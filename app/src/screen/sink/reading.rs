@@ -1,5 +1,6 @@
 //! A reading of a running bath: pH, strip, temperature, or words.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     caution::Caution,
     cue::CueKind,
@@ -7,7 +8,6 @@ use bleachfield_core::{
     message::Field,
     quantity::{Basis, Celsius, Kind, Known, PH, Ph, TEMPERATURE, Unit},
 };
-use leptos::prelude::*;
 
 use super::{
     latest::{Latest, raised},

@@ -1,12 +1,12 @@
 //! The bath was warmed again: from what to what, as far as anybody looked.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     cue::CueKind,
     journal::{Body, Reheated},
     message::Field,
     quantity::{Basis, Celsius, Kind},
 };
-use leptos::prelude::*;
 
 use super::{
     latest::{Latest, raised},

@@ -1,11 +1,12 @@
 //! A running bath as its card and sheets hold it, and how they write about it.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     cue::{self, CueKind, State},
     journal::{BathView, Body, CueAnswered, CueOutcome, Oxidant, Subject, Withdrawn},
 };
 use jiff::Timestamp;
-use leptos::{prelude::*, task::spawn_local};
+use leptos::task::spawn_local;
 use ulid::Ulid;
 
 use crate::{

@@ -1,10 +1,10 @@
 //! Batches that wait for their next step, each with that step in words.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     caution::{Act, Residual, Situation, cautions},
     journal::{Batch, BatchState, Oxidant},
 };
-use leptos::prelude::*;
 use ulid::Ulid;
 
 use super::running::called;

@@ -1,7 +1,7 @@
 //! Stopping a bath: the first press asks why, the second stops it.
 
+use crate::markup::prelude::*;
 use bleachfield_core::journal::{BathStopped, Body, StopReason};
-use leptos::prelude::*;
 
 use super::running::Running;
 use crate::{

@@ -1,7 +1,8 @@
 //! While a bath runs: how this phone calls, and what it cannot do.
 
+use crate::markup::prelude::*;
 use bleachfield_core::cue::{self, CalendarWords, CueKind, CueState, State};
-use leptos::{prelude::*, task::spawn_local};
+use leptos::task::spawn_local;
 
 use super::{running::called, watch::Watching};
 use crate::{
@@ -59,7 +60,7 @@ fn tick(
     key: &'static str,
     is_on: fn(&Preferences) -> bool,
     set: fn(&mut Preferences, bool),
-) -> impl IntoView {
+) -> AnyView {
     let preferring = preferring();
     view! {
         <label class="tick">

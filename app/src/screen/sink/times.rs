@@ -1,5 +1,6 @@
 //! Other times for a running bath: longer or shorter, and other cues.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     cue::Schedule,
     journal::{Body, ScheduleChanged},
@@ -7,7 +8,6 @@ use bleachfield_core::{
     quantity::{Asked, Kind, read},
 };
 use jiff::SignedDuration;
-use leptos::prelude::*;
 
 use super::running::Running;
 use crate::{
@@ -144,7 +144,7 @@ impl Instants {
         Ok(minutes)
     }
 
-    fn field(self, label: String, refused: Signal<Option<Message>>) -> impl IntoView {
+    fn field(self, label: String, refused: Signal<Option<Message>>) -> AnyView {
         let problem = Signal::derive(move || {
             let beside = || refused.get().filter(|m| m.field == Some(self.asked.field));
             self.read().err().or_else(beside)

@@ -1,7 +1,7 @@
 //! What is under way: a card for each running bath, and the batches that wait for
 //! their next step.
 
-use leptos::prelude::*;
+use crate::markup::prelude::*;
 use ulid::Ulid;
 
 use super::{card::BathCard, empty::Empty, steps::Steps, tending::Tending, watch::ClockMoved};

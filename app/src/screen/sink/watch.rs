@@ -4,9 +4,9 @@
 
 use std::collections::BTreeSet;
 
+use crate::markup::prelude::*;
 use bleachfield_core::cue::{self, CueKind, CueState, State};
 use jiff::{SignedDuration, Timestamp};
-use leptos::prelude::*;
 
 use super::running::called;
 use crate::{

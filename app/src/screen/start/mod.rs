@@ -1,5 +1,6 @@
 //! A new batch: which fibre, how it was cooked, and the wet lump on the scale.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     journal::{Alkali, BatchStarted, Body, Cook, Subject},
     message::Field,
@@ -7,7 +8,7 @@ use bleachfield_core::{
     quantity::{Basis, Kind, Known, Unit},
 };
 use jiff::Timestamp;
-use leptos::{prelude::*, task::spawn_local};
+use leptos::task::spawn_local;
 
 use super::form::LumpForm;
 use crate::{
@@ -152,7 +153,7 @@ impl Form {
         words("start.usual_name", &[("fibre", fibre), ("date", &clock::local_date(self.begun))])
     }
 
-    fn fibre_fields(self) -> impl IntoView {
+    fn fibre_fields(self) -> AnyView {
         let offers = FIBRES.iter().map(|row| fibre_name(row.id)).collect();
         let problem = Signal::derive(move || {
             (self.fibre_missing.get() && self.fibre.with(|f| f.trim().is_empty()))
@@ -165,7 +166,7 @@ impl Form {
         }
     }
 
-    fn cook_fields(self) -> impl IntoView {
+    fn cook_fields(self) -> AnyView {
         let alkalis = [
             (Alkali::SodaAsh, "alkali.soda_ash"),
             (Alkali::WashingSoda, "alkali.washing_soda"),

@@ -1,5 +1,6 @@
 //! A neutral finish with acid: only once the log proves that no chlorine is left.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     caution::Act,
     chemistry::acid_dose::{
@@ -13,7 +14,6 @@ use bleachfield_core::{
     },
     quantity::{Basis, Kind, Known, Unit, in_grams, in_millilitres, millilitres},
 };
-use leptos::prelude::*;
 
 use super::{Cautions, Form, Save, Writing, asks};
 use crate::{

@@ -1,11 +1,11 @@
 //! The last oxidant: the dose that takes it out, and what was really given.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     caution::{Act, Situation},
     journal::{Antichlored, Body},
     quantity::{Basis, Kind, Unit},
 };
-use leptos::prelude::*;
 
 use super::{Cautions, Form, Save, Writing, asks};
 use crate::{

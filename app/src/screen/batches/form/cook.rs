@@ -1,7 +1,7 @@
 //! The cook, as it was done.
 
+use crate::markup::prelude::*;
 use bleachfield_core::journal::Body;
-use leptos::prelude::*;
 
 use super::{Save, Writing, asks};
 use crate::{locale::word, part::TextField, screen::batches::sum::CookSum};

@@ -1,11 +1,11 @@
 //! What an entry should have said: its figures, its words, its time.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     journal::{Body, Corrected, DrynessFrom},
     message::{Field, Message},
     quantity::{Basis, Kind, Known},
 };
-use leptos::prelude::*;
 use ulid::Ulid;
 
 use super::{Save, Writing, asks};

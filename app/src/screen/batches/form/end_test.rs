@@ -1,12 +1,12 @@
 //! A test that the pulp is clean: what was read, judged by the core.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     journal::{Body, EndTest, EndTestOf, Outcome, ReadingOf},
     message::Field,
     pulp::sign_off::{self, Evidence, Reading, Test},
     quantity::{Basis, Kind, PH, grams_per_litre},
 };
-use leptos::prelude::*;
 
 use super::{Save, Writing, Wrong, asks};
 use crate::{

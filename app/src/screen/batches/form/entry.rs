@@ -1,6 +1,6 @@
 //! The menu of an entry: take it back, bring it back, correct it.
 
-use leptos::prelude::*;
+use crate::markup::prelude::*;
 use ulid::Ulid;
 
 use super::{Form, Writing, correct};

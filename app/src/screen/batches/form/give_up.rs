@@ -1,7 +1,7 @@
 //! The batch is given up: spilt, spoilt, thrown out.
 
+use crate::markup::prelude::*;
 use bleachfield_core::journal::{Body, GivenUp};
-use leptos::prelude::*;
 
 use super::{Cautions, Save, Writing};
 use crate::{locale::word, part::TextField};

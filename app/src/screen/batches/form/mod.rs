@@ -22,12 +22,12 @@ mod sign_off;
 mod store;
 mod weigh;
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     caution::{Act, Situation, cautions},
     journal::{Body, Subject, Withdrawn},
     message::Message,
 };
-use leptos::prelude::*;
 use ulid::Ulid;
 
 use crate::{

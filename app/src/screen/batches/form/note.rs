@@ -1,10 +1,10 @@
 //! A free remark.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     journal::{Body, Note},
     message::Message,
 };
-use leptos::prelude::*;
 
 use super::{Save, Writing};
 use crate::{locale::word, part::TextField};

@@ -1,10 +1,11 @@
 //! A photo of the pulp.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     journal::{Body, Photo, PhotoId, PulpState},
     message::Message,
 };
-use leptos::{prelude::*, task::spawn_local};
+use leptos::task::spawn_local;
 use wasm_bindgen::JsCast;
 use web_sys::{HtmlInputElement, Url};
 

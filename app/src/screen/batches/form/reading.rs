@@ -1,11 +1,11 @@
 //! A reading off a strip, meter or thermometer.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     journal::{Body, Figure, Reading, ReadingOf},
     message::Message,
     quantity::{Basis, Kind, Known, PH, TEMPERATURE},
 };
-use leptos::prelude::*;
 
 use super::{Save, Writing, asks};
 use crate::{

@@ -1,10 +1,10 @@
 //! Another name for the batch.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     journal::{Body, Renamed},
     message::Message,
 };
-use leptos::prelude::*;
 
 use super::{Save, Writing};
 use crate::{locale::word, part::TextField};

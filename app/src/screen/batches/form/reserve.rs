@@ -1,5 +1,6 @@
 //! An alkaline reserve: chalk in the pulp, last of all.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     chemistry::alkaline_reserve::{FIBRE, PERMANENT, RETENTION, ReserveDose, SHARE, reserve_dose},
     journal::{Body, ReserveAdded},
@@ -7,7 +8,6 @@ use bleachfield_core::{
     pulp::wash::Record,
     quantity::{Basis, Kind, Known, grams, in_grams, share, weighed},
 };
-use leptos::prelude::*;
 
 use super::{Save, Writing, asks};
 use crate::{

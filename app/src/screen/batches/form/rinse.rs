@@ -1,5 +1,6 @@
 //! The wash: how many rinses there are to do, and one of them as it was done.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     caution::Act,
     journal::{Batch, Body, Rinsed},
@@ -11,7 +12,6 @@ use bleachfield_core::{
     },
     quantity::{Basis, Kind, Unit, millilitres, share},
 };
-use leptos::prelude::*;
 
 use super::{Cautions, Save, Writing, asks};
 use crate::{

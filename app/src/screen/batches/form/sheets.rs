@@ -1,7 +1,7 @@
 //! Sheets made straight from the batch: how far the pulp goes, and what was made.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{pulp::wash::Record, quantity::in_grams};
-use leptos::prelude::*;
 
 use super::{Save, Writing};
 use crate::{

@@ -1,10 +1,10 @@
 //! Calling the batch clean, or letting it go with a reason though it is not.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     journal::{Body, SignedOff},
     pulp::sign_off::{Evidence, Standing, Test, required, sign_off, standing},
 };
-use leptos::prelude::*;
 
 use super::{Save, Writing};
 use crate::{

@@ -1,5 +1,6 @@
 //! Putting the pulp by as a lot.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     caution::{Act, Situation},
     journal::{Body, Stored, StoredForm},
@@ -11,7 +12,6 @@ use bleachfield_core::{
     },
     quantity::{Basis, Kind, grams, in_share},
 };
-use leptos::prelude::*;
 
 use super::{Cautions, Save, Writing, asks};
 use crate::{

@@ -1,7 +1,7 @@
 //! Wet pulp on the scale, and how dry it is.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{journal::Body, message::Value, quantity::Kind};
-use leptos::prelude::*;
 
 use super::{Save, Writing};
 use crate::{
@@ -30,7 +30,7 @@ pub fn Weigh(writing: Writing) -> impl IntoView {
 }
 
 /// What it comes to: dry fibre and water in the lump.
-fn told(form: LumpForm) -> Option<impl IntoView> {
+fn told(form: LumpForm) -> Option<AnyView> {
     let lump = form.lump()?;
     let (dry, water) = (lump.pulp.oven_dry(), lump.pulp.water());
     let mass = |value| written(&Value::Mass(value));

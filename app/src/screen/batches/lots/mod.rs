@@ -5,13 +5,13 @@ mod take;
 
 pub use page::LotPage;
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     journal::{Book, Lot},
     message::Value,
     pulp::lot::{Ledger, from_book},
     quantity::in_grams,
 };
-use leptos::prelude::*;
 
 use super::telling::name_of;
 use crate::{

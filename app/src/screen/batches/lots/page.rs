@@ -1,11 +1,11 @@
 //! One lot: what it holds, traced both ways, and what can be done with it.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     journal::{Body, Book, Lot},
     message::Value,
     quantity::grams,
 };
-use leptos::prelude::*;
 use ulid::Ulid;
 
 use super::{called, card, held, ledger, take::Take};

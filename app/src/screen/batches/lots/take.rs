@@ -1,6 +1,7 @@
 //! Taking from a lot: for use, for sheets, into a part of its own, or into a
 //! blend with others. What it cannot give is refused before it is written.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     journal::{Body, LotBlended, LotDrawn, LotPart, StoredForm, Subject, Withdrawn},
     message::{Field, Message},
@@ -10,7 +11,7 @@ use bleachfield_core::{
     },
     quantity::{Basis, Kind, Known, grams},
 };
-use leptos::{prelude::*, task::spawn_local};
+use leptos::task::spawn_local;
 use ulid::Ulid;
 
 use super::{called, held, ledger};

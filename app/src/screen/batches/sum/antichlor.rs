@@ -1,5 +1,6 @@
 //! The last oxidant: what takes it out, how much of that, and what it leaves.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     chemistry::dechlorination::{
         Antichlor, AntichlorDose, AntichlorRefusal, Found, PURITY, PeroxidePlan, PeroxideRemoval,
@@ -14,7 +15,6 @@ use bleachfield_core::{
         in_millilitres, millilitres, share,
     },
 };
-use leptos::prelude::*;
 
 use super::{fields, refusal, remarks, weigh_out};
 use crate::{

@@ -1,5 +1,6 @@
 //! The cook before the bath: alkali, liquor, pot, heat, and what to expect.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     chemistry::alkali::Window,
     journal::{self, Batch, Book, Figure},
@@ -20,7 +21,6 @@ use bleachfield_core::{
         share, weighed,
     },
 };
-use leptos::prelude::*;
 
 use super::{fields, pour_out, range, refusal, remarks, weigh_out};
 use crate::{

@@ -15,11 +15,11 @@ pub use page::SumPage;
 pub use sheets::SheetsSum;
 pub use wash::WashSum;
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     message::{Message, Value},
     quantity::{Basis, Known, Mass, Volume, in_grams, in_millilitres},
 };
-use leptos::prelude::*;
 
 use crate::{
     locale::{number, said, word, words, written},

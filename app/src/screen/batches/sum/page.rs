@@ -1,7 +1,8 @@
 //! A sum on a page of its own, without a batch.
 
+use crate::markup::prelude::*;
 use bleachfield_core::journal::{BatchStarted, Body, Subject};
-use leptos::{prelude::*, task::spawn_local};
+use leptos::task::spawn_local;
 
 use super::{AntichlorSum, CookSum, SheetsSum, WashSum};
 use crate::{

@@ -1,5 +1,6 @@
 //! Sheets: how far the pulp goes, the vat, sizing and filler, and what was made.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     journal::{Body, Sheets},
     message::{Field, Message, Value},
@@ -11,7 +12,6 @@ use bleachfield_core::{
         Basis, Kind, Known, Unit, grams, in_millilitres, in_share, millilitres, share, weighed,
     },
 };
-use leptos::prelude::*;
 
 use super::{fields, refusal, remarks, table, weigh_out};
 use crate::{

@@ -1,5 +1,6 @@
 //! The wash: how many rinses, of how much water.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     journal::{Batch, Book},
     message::{Field, Message, Value},
@@ -13,7 +14,6 @@ use bleachfield_core::{
         in_grams_per_litre, in_millilitres, in_share, millilitres, share, weighed,
     },
 };
-use leptos::prelude::*;
 
 use super::{fields, refusal, table};
 use crate::{

@@ -2,12 +2,12 @@
 
 use std::sync::Arc;
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     colour::chip::Chip,
     journal::{Batch, Body, Told},
     quantity::{Basis, Unit},
 };
-use leptos::prelude::*;
 
 use super::{Held, figures, what};
 use crate::{
@@ -45,7 +45,7 @@ pub fn Telling(told: Told, batch: Arc<Batch>) -> impl IntoView {
 }
 
 /// One figure: name, value with its unit, range, and whether it was assumed.
-fn fact(held: &Held<'_>) -> impl IntoView + use<> {
+fn fact(held: &Held<'_>) -> AnyView {
     let figure = &*held.figure;
     let range = (figure.low < figure.high).then(|| {
         let (low, high) = (shown(held, figure.low), shown(held, figure.high));

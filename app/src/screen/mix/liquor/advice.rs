@@ -1,5 +1,6 @@
 //! What to add so that the liquor comes into its window. Never acid.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     chemistry::{
         Refusal,
@@ -9,7 +10,6 @@ use bleachfield_core::{
     message::Value,
     quantity::{Basis, Known, grams, in_grams_per_litre},
 };
-use leptos::prelude::*;
 
 use crate::{
     locale::{said, word, words, written},

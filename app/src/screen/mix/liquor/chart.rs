@@ -2,6 +2,7 @@
 
 use std::fmt::Write;
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     bath::Oxidant,
     chemistry::{
@@ -11,7 +12,6 @@ use bleachfield_core::{
     },
     message::Value,
 };
-use leptos::prelude::*;
 
 use crate::locale::{number, word, words, written};
 

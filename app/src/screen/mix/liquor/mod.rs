@@ -5,6 +5,7 @@ mod advice;
 mod chart;
 mod percarbonate;
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     bath::{BATH_TEMPERATURE, Oxidant},
     caution::{Act, Residual, Situation, cautions},
@@ -18,7 +19,6 @@ use bleachfield_core::{
     message::{Field, Value},
     quantity::{Basis, Celsius, Kind, PH, Ph, Unit, grams_per_litre},
 };
-use leptos::prelude::*;
 
 use self::{
     advice::{Advise, Read},

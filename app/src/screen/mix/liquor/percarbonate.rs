@@ -1,5 +1,6 @@
 //! What percarbonate is and does: what dissolves, how long it lasts, and what kills it early.
 
+use crate::markup::prelude::*;
 use bleachfield_core::{
     chemistry::{
         Refusal,
@@ -9,7 +10,6 @@ use bleachfield_core::{
     message::Value,
     quantity::{Known, grams_per_litre},
 };
-use leptos::prelude::*;
 
 use crate::{
     locale::{number, said, word, words, written},

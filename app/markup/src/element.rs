@@ -1,0 +1,61 @@
+//! An element: what never changes of it as one text, the rest as calls.
+
+use proc_macro2::TokenStream as Tokens;
+use quote::{quote, quote_spanned};
+use rstml::Infallible;
+use rstml::node::{KeyedAttribute, NodeAttribute, NodeElement};
+use syn::spanned::Spanned;
+
+use crate::one;
+
+/// Elements of a drawing, which live in a namespace of their own.
+const DRAWN: [&str; 6] = ["circle", "g", "path", "rect", "svg", "text"];
+
+/// Between the parts of the text: no attribute holds it.
+const BREAK: &str = "\n";
+
+pub fn written(element: &NodeElement<Infallible>) -> syn::Result<Tokens> {
+    let tag = element.name().to_string();
+    let space = if DRAWN.contains(&tag.as_str()) { "*" } else { "" };
+    let mut fixed = format!("{space}{tag}");
+    let mut calls = Vec::new();
+    for attribute in element.attributes() {
+        let NodeAttribute::Attribute(attribute) = attribute else {
+            return Err(syn::Error::new(attribute.span(), "an attribute is written name=value"));
+        };
+        match (attribute.key.to_string(), attribute.value_literal_string(), attribute.value()) {
+            (key, Some(text), _) => fixed.push_str(&format!("{BREAK}{key}{BREAK}{text}")),
+            (key, None, None) => fixed.push_str(&format!("{BREAK}{key}{BREAK}")),
+            (key, None, Some(_)) => calls.push(set(&key, &attribute)?),
+        }
+    }
+    for child in &element.children {
+        let child = one(child)?;
+        calls.push(quote!(.child(#child)));
+    }
+    Ok(quote!(crate::markup::Element::new(#fixed) #(#calls)* .whole()))
+}
+
+/// The call for an attribute whose value is worked out.
+fn set(key: &str, attribute: &KeyedAttribute) -> syn::Result<Tokens> {
+    let value = attribute.value();
+    let at = attribute.key.span();
+    let as_value = quote!(crate::markup::IntoValue::into_value(#[allow(unused_braces)] { #value }));
+    Ok(match key.split_once(':') {
+        None => quote!(.set(#key, #as_value)),
+        Some(("class", name)) => quote!(.class(#name, #as_value)),
+        Some(("style", name)) => quote!(.style(#name, #as_value)),
+        Some(("prop", "value")) => quote!(.holding(#as_value)),
+        Some(("prop", "checked")) => quote!(.checked(#as_value)),
+        Some(("on", event)) => {
+            let on = match event {
+                "click" => quote!(on_mouse),
+                "keydown" => quote!(on_key),
+                "drop" | "dragover" => quote!(on_drag),
+                _ => quote!(on),
+            };
+            quote_spanned!(at=> .#on(#event, #value))
+        }
+        _ => return Err(syn::Error::new(at, "an attribute that this macro does not know")),
+    })
+}

@@ -1,0 +1,165 @@
+//! What a screen shows, as data.
+//!
+//! `view!` (`app/markup`) reads markup as Leptos has it and puts a [`Markup`] together,
+//! whatever the view; one piece of code shows it and keeps it up to date (`standing`).
+//! Leptos makes a type of each view and the compiler code of each type, and a phone would
+//! fetch all of it. Signals, effects and components are Leptos's own, and its views and
+//! these stand in each other.
+
+mod element;
+mod leptos_view;
+mod standing;
+mod value;
+
+use std::borrow::Cow;
+
+pub use bleachfield_markup::view;
+pub use element::Element;
+pub use value::{IntoValue, Value};
+
+/// What a module of screens needs: Leptos, with views as data.
+pub mod prelude {
+    pub use leptos::prelude::*;
+
+    pub use super::{CollectView, IntoAny, Markup, view};
+
+    /// Any view is of the same type here.
+    pub type AnyView = Markup;
+}
+
+/// Something to show.
+pub enum Markup {
+    Nothing,
+    Text(Cow<'static, str>),
+    Element(Box<Element>),
+    Parts(Vec<Markup>),
+    /// Shown anew whenever a signal changes that it read.
+    Live(Box<dyn FnMut() -> Markup + Send>),
+    /// A view of Leptos's own.
+    Leptos(Box<leptos::prelude::AnyView>),
+}
+
+impl Markup {
+    pub fn text(text: &'static str) -> Self {
+        Self::Text(Cow::Borrowed(text))
+    }
+
+    pub fn parts() -> Parts {
+        Parts(Vec::new())
+    }
+
+    /// What a component returns.
+    pub fn of(view: impl leptos::prelude::IntoView + 'static) -> Self {
+        Self::Leptos(Box::new(leptos::prelude::IntoAny::into_any(view)))
+    }
+}
+
+/// Several, one after another.
+pub struct Parts(Vec<Markup>);
+
+impl Parts {
+    pub fn and(mut self, next: Markup) -> Self {
+        self.0.push(next);
+        self
+    }
+
+    pub fn whole(self) -> Markup {
+        Markup::Parts(self.0)
+    }
+}
+
+/// What may stand in a view's braces.
+pub trait IntoMarkup {
+    fn into_markup(self) -> Markup;
+}
+
+/// [`IntoMarkup`] under the name that Leptos has for it.
+pub trait IntoAny {
+    fn into_any(self) -> Markup;
+}
+
+impl<T: IntoMarkup> IntoAny for T {
+    fn into_any(self) -> Markup {
+        self.into_markup()
+    }
+}
+
+/// One after another, under the name that Leptos has for it.
+pub trait CollectView {
+    fn collect_view(self) -> Markup;
+}
+
+impl<I: IntoIterator<Item: IntoMarkup>> CollectView for I {
+    fn collect_view(self) -> Markup {
+        Markup::Parts(self.into_iter().map(IntoMarkup::into_markup).collect())
+    }
+}
+
+impl IntoMarkup for Markup {
+    fn into_markup(self) -> Markup {
+        self
+    }
+}
+
+impl IntoMarkup for leptos::prelude::AnyView {
+    fn into_markup(self) -> Markup {
+        Markup::Leptos(Box::new(self))
+    }
+}
+
+impl IntoMarkup for () {
+    fn into_markup(self) -> Markup {
+        Markup::Nothing
+    }
+}
+
+impl IntoMarkup for &'static str {
+    fn into_markup(self) -> Markup {
+        Markup::text(self)
+    }
+}
+
+impl IntoMarkup for String {
+    fn into_markup(self) -> Markup {
+        Markup::Text(Cow::Owned(self))
+    }
+}
+
+impl<T: IntoMarkup> IntoMarkup for Option<T> {
+    fn into_markup(self) -> Markup {
+        self.map_or(Markup::Nothing, IntoMarkup::into_markup)
+    }
+}
+
+impl<T: IntoMarkup> IntoMarkup for Vec<T> {
+    fn into_markup(self) -> Markup {
+        Markup::Parts(self.into_iter().map(IntoMarkup::into_markup).collect())
+    }
+}
+
+impl<T: IntoMarkup, const N: usize> IntoMarkup for [T; N] {
+    fn into_markup(self) -> Markup {
+        Markup::Parts(self.into_iter().map(IntoMarkup::into_markup).collect())
+    }
+}
+
+impl<F, T> IntoMarkup for F
+where
+    F: FnMut() -> T + Send + 'static,
+    T: IntoMarkup,
+{
+    fn into_markup(mut self) -> Markup {
+        Markup::Live(Box::new(move || self().into_markup()))
+    }
+}
+
+macro_rules! numbers {
+    ($($number:ty)*) => {$(
+        impl IntoMarkup for $number {
+            fn into_markup(self) -> Markup {
+                self.to_string().into_markup()
+            }
+        }
+    )*};
+}
+numbers!(i32 u32 usize);
