@@ -3,10 +3,10 @@
 use proc_macro2::TokenStream as Tokens;
 use quote::{quote, quote_spanned};
 use rstml::Infallible;
-use rstml::node::{KeyedAttribute, NodeAttribute, NodeElement};
+use rstml::node::{KeyedAttribute, Node, NodeAttribute, NodeElement};
 use syn::spanned::Spanned;
 
-use crate::one;
+use crate::{is_component, one};
 
 /// Elements of a drawing, which live in a namespace of their own.
 const DRAWN: [&str; 6] = ["circle", "g", "path", "rect", "svg", "text"];
@@ -14,7 +14,14 @@ const DRAWN: [&str; 6] = ["circle", "g", "path", "rect", "svg", "text"];
 /// Between the parts of the text: no attribute holds it.
 const BREAK: &str = "\n";
 
+/// The element, as a `Markup`.
 pub fn written(element: &NodeElement<Infallible>) -> syn::Result<Tokens> {
+    let element = built(element)?;
+    Ok(quote!(crate::markup::Markup::Element(#element)))
+}
+
+/// The element, as an `Element`.
+fn built(element: &NodeElement<Infallible>) -> syn::Result<Tokens> {
     let tag = element.name().to_string();
     let space = if DRAWN.contains(&tag.as_str()) { "*" } else { "" };
     let mut fixed = format!("{space}{tag}");
@@ -29,11 +36,27 @@ pub fn written(element: &NodeElement<Infallible>) -> syn::Result<Tokens> {
             (key, None, Some(_)) => calls.push(set(&key, &attribute)?),
         }
     }
-    for child in &element.children {
-        let child = one(child)?;
-        calls.push(quote!(.child(#child)));
+    let mut whole = quote!(crate::markup::Element::new(#fixed) #(#calls)*);
+    for child in element.children.iter().filter(|child| !matches!(child, Node::Comment(_))) {
+        whole = match child {
+            Node::Element(child) if !is_component(child.name()) => {
+                let child = built(child)?;
+                quote!(#whole.holds(#child))
+            }
+            Node::Text(text) => {
+                let text = &text.value;
+                quote!(#whole.says(#text))
+            }
+            Node::Block(block) => quote_spanned! {block.span()=>
+                #whole.put(#[allow(unused_braces)] #block)
+            },
+            other => {
+                let child = one(other)?;
+                quote!(#whole.child(#child))
+            }
+        };
     }
-    Ok(quote!(crate::markup::Element::new(#fixed) #(#calls)* .whole()))
+    Ok(whole)
 }
 
 /// The call for an attribute whose value is worked out.

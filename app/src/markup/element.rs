@@ -1,10 +1,12 @@
 //! An element as data.
 
+use std::borrow::Cow;
+
 use send_wrapper::SendWrapper;
 use wasm_bindgen::JsCast;
 use web_sys::{DragEvent, Event, KeyboardEvent, MouseEvent};
 
-use super::{Markup, Value};
+use super::{IntoMarkup, Markup, Value};
 
 /// What hears an event.
 pub type Heard = Box<dyn FnMut(Event)>;
@@ -40,81 +42,101 @@ pub enum What {
     Checked,
 }
 
+// One call each, never copied into the caller: there are thousands of callers, and what
+// they pass is an address or two.
 impl Element {
-    pub fn new(fixed: &'static str) -> Self {
-        Self { fixed, set: Vec::new(), children: Vec::new(), on: Vec::new() }
+    #[inline(never)]
+    pub fn new(fixed: &'static str) -> Box<Self> {
+        Box::new(Self { fixed, set: Vec::new(), children: Vec::new(), on: Vec::new() })
     }
 
-    pub fn whole(self) -> Markup {
-        Markup::Element(Box::new(self))
+    pub fn put(self: Box<Self>, child: impl IntoMarkup) -> Box<Self> {
+        child.stand_in(self)
     }
 
-    #[must_use]
-    pub fn child(mut self, child: Markup) -> Self {
+    #[inline(never)]
+    pub fn child(mut self: Box<Self>, child: Markup) -> Box<Self> {
         self.children.push(child);
         self
     }
 
-    fn with(mut self, what: What, name: &'static str, value: Value) -> Self {
+    #[inline(never)]
+    pub fn holds(self: Box<Self>, child: Box<Element>) -> Box<Self> {
+        self.child(Markup::Element(child))
+    }
+
+    #[inline(never)]
+    pub fn says(self: Box<Self>, text: &'static str) -> Box<Self> {
+        self.child(Markup::text(text))
+    }
+
+    #[inline(never)]
+    pub fn says_text(self: Box<Self>, text: String) -> Box<Self> {
+        self.child(Markup::Text(Cow::Owned(text)))
+    }
+
+    #[inline(never)]
+    fn with(mut self: Box<Self>, what: What, name: &'static str, value: Value) -> Box<Self> {
         self.set.push(Set { what, name, value });
         self
     }
 
-    #[must_use]
-    pub fn set(self, name: &'static str, value: Value) -> Self {
+    #[inline(never)]
+    pub fn set(self: Box<Self>, name: &'static str, value: Value) -> Box<Self> {
         self.with(What::Attribute, name, value)
     }
 
-    #[must_use]
-    pub fn class(self, name: &'static str, value: Value) -> Self {
+    pub fn class(self: Box<Self>, name: &'static str, value: Value) -> Box<Self> {
         self.with(What::Class, name, value)
     }
 
-    #[must_use]
-    pub fn style(self, name: &'static str, value: Value) -> Self {
+    pub fn style(self: Box<Self>, name: &'static str, value: Value) -> Box<Self> {
         self.with(What::Style, name, value)
     }
 
-    #[must_use]
-    pub fn holding(self, value: Value) -> Self {
+    pub fn holding(self: Box<Self>, value: Value) -> Box<Self> {
         self.with(What::Holding, "value", value)
     }
 
-    #[must_use]
-    pub fn checked(self, value: Value) -> Self {
+    pub fn checked(self: Box<Self>, value: Value) -> Box<Self> {
         self.with(What::Checked, "checked", value)
     }
 
-    fn heard(mut self, event: &'static str, heard: Heard) -> Self {
+    #[inline(never)]
+    fn heard(mut self: Box<Self>, event: &'static str, heard: Heard) -> Box<Self> {
         self.on.push((event, SendWrapper::new(heard)));
         self
     }
 
-    #[must_use]
-    pub fn on(self, event: &'static str, heard: impl FnMut(Event) + 'static) -> Self {
+    pub fn on(
+        self: Box<Self>,
+        event: &'static str,
+        heard: impl FnMut(Event) + 'static,
+    ) -> Box<Self> {
         self.heard(event, Box::new(heard))
     }
 
-    #[must_use]
     pub fn on_mouse(
-        self,
+        self: Box<Self>,
         event: &'static str,
         mut heard: impl FnMut(MouseEvent) + 'static,
-    ) -> Self {
+    ) -> Box<Self> {
         self.heard(event, Box::new(move |event| heard(event.unchecked_into())))
     }
 
-    #[must_use]
     pub fn on_key(
-        self,
+        self: Box<Self>,
         event: &'static str,
         mut heard: impl FnMut(KeyboardEvent) + 'static,
-    ) -> Self {
+    ) -> Box<Self> {
         self.heard(event, Box::new(move |event| heard(event.unchecked_into())))
     }
 
-    #[must_use]
-    pub fn on_drag(self, event: &'static str, mut heard: impl FnMut(DragEvent) + 'static) -> Self {
+    pub fn on_drag(
+        self: Box<Self>,
+        event: &'static str,
+        mut heard: impl FnMut(DragEvent) + 'static,
+    ) -> Box<Self> {
         self.heard(event, Box::new(move |event| heard(event.unchecked_into())))
     }
 }

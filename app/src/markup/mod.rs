@@ -44,8 +44,9 @@ impl Markup {
         Self::Text(Cow::Borrowed(text))
     }
 
-    pub fn parts() -> Parts {
-        Parts(Vec::new())
+    #[inline(never)]
+    pub fn parts() -> Box<Parts> {
+        Box::new(Parts(Vec::new()))
     }
 
     /// What a component returns.
@@ -58,19 +59,25 @@ impl Markup {
 pub struct Parts(Vec<Markup>);
 
 impl Parts {
-    pub fn and(mut self, next: Markup) -> Self {
+    #[inline(never)]
+    pub fn and(mut self: Box<Self>, next: Markup) -> Box<Self> {
         self.0.push(next);
         self
     }
 
-    pub fn whole(self) -> Markup {
+    pub fn whole(self: Box<Self>) -> Markup {
         Markup::Parts(self.0)
     }
 }
 
 /// What may stand in a view's braces.
-pub trait IntoMarkup {
+pub trait IntoMarkup: Sized {
     fn into_markup(self) -> Markup;
+
+    /// As the next that `element` holds.
+    fn stand_in(self, element: Box<Element>) -> Box<Element> {
+        element.child(self.into_markup())
+    }
 }
 
 /// [`IntoMarkup`] under the name that Leptos has for it.
@@ -101,6 +108,12 @@ impl IntoMarkup for Markup {
     }
 }
 
+impl IntoMarkup for Box<Element> {
+    fn into_markup(self) -> Markup {
+        Markup::Element(self)
+    }
+}
+
 impl IntoMarkup for leptos::prelude::AnyView {
     fn into_markup(self) -> Markup {
         Markup::Leptos(Box::new(self))
@@ -122,6 +135,10 @@ impl IntoMarkup for &'static str {
 impl IntoMarkup for String {
     fn into_markup(self) -> Markup {
         Markup::Text(Cow::Owned(self))
+    }
+
+    fn stand_in(self, element: Box<Element>) -> Box<Element> {
+        element.says_text(self)
     }
 }
 
