@@ -6,8 +6,11 @@
 // fetched quietly afterwards, when the page asks ("quiet"). Nothing that a
 // person entered is ever kept here: that is in IndexedDB.
 
-// Written by the build (demo/ship/src/bin/precache.rs): {path, hash, when}.
+// Written by the build (demo/ship/src/bin/precache.rs): {path, hash, when, piece}, and
+// where all pieces of the program are in one file: {at, integrity}. A piece is the bytes
+// of that file from piece[0] to before piece[1].
 const FILES = [/* precache */];
+const PIECES = null /* pieces */;
 
 const CACHE = 'bleachfield-files';
 const SHARED = 'bleachfield-shared';
@@ -51,10 +54,22 @@ function answer(event) {
 // and what did arrive is there for the next try.
 async function fetchAll(when) {
   const cache = await caches.open(CACHE);
+  let pieces;
   for (const file of FILES) {
     if (file.when !== when || (await cache.match(keyOf(file)))) continue;
-    await cache.put(keyOf(file), await fetchChecked(file));
+    if (file.piece) pieces ??= await fetchPieces();
+    await cache.put(keyOf(file), file.piece ? pieceOf(pieces, file) : await fetchChecked(file));
   }
+}
+
+async function fetchPieces() {
+  const response = await fetchChecked({ path: PIECES.at, hash: PIECES.integrity });
+  return response.blob();
+}
+
+function pieceOf(pieces, file) {
+  const type = 'application/wasm';
+  return new Response(pieces.slice(...file.piece, type), { headers: { 'content-type': type } });
 }
 
 // Past the HTTP cache, and only the very bytes that were built: a name can stay

@@ -36,7 +36,7 @@ pub fn CautionCard(caution: Caution) -> impl IntoView {
 #[component]
 pub fn CautionList(#[prop(into)] cautions: Signal<Vec<Caution>>) -> impl IntoView {
     let card = |caution: Caution| view! { <CautionCard caution /> };
-    move || {
+    (move || {
         let (label, rest): (Vec<_>, Vec<_>) =
             cautions.get().into_iter().partition(|c| c.id == CautionId::LabelFirst);
         let (danger, rest): (Vec<_>, Vec<_>) =
@@ -61,5 +61,6 @@ pub fn CautionList(#[prop(into)] cautions: Signal<Vec<Caution>>) -> impl IntoVie
                 {label.into_iter().map(card).collect_view()}
             </div>
         }
-    }
+    })
+    .into_any()
 }

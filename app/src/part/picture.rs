@@ -82,9 +82,10 @@ fn Shown(photo: PhotoId, small: bool, alt: String) -> impl IntoView {
         }
     });
     let class = if small { "picture small" } else { "picture" };
-    move || match seen.get() {
+    (move || match seen.get() {
         Seen::Opening => view! { <span class=class aria-busy="true"></span> }.into_any(),
         Seen::Here(address) => view! { <img class=class src=address alt=alt.clone() /> }.into_any(),
         Seen::Gone => view! { <span class=class>{word("photo.gone")}</span> }.into_any(),
-    }
+    })
+    .into_any()
 }

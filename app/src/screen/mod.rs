@@ -73,7 +73,7 @@ fn Screens() -> impl IntoView {
             }
         });
     });
-    move || shown.get().map(|(at, show)| show(&at))
+    (move || shown.get().map(|(at, show)| show(&at))).into_any()
 }
 
 /// What shows the screen at an address.

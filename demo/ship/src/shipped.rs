@@ -15,8 +15,18 @@ pub const SERVICE_WORKER: &str = "service_worker.js";
 pub const SHELL: &str = "index.html";
 /// How the script ends that fetches the program's pieces: the page's script imports it.
 pub const LATER: &str = "-later.js";
+/// How the file ends that holds all pieces of the program, one after another: fetched as
+/// one, they compress by a tenth more.
+pub const PIECES: &str = "-pieces.wasm";
 /// Folder of files that are offered but are no part of the app.
 const NOT_THE_APP: &str = "demo/";
+/// For the phone's home screen, which fetches them when the app is put there and keeps
+/// them itself.
+const FOR_THE_HOME_SCREEN: [&str; 3] = [
+    "icon/bleachfield-512.png",
+    "icon/bleachfield-maskable-192.png",
+    "icon/bleachfield-maskable-512.png",
+];
 
 /// When a file is fetched.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
@@ -36,6 +46,9 @@ pub struct Shipped {
     /// `sha256-` and the digest in base64, as the `integrity` of a request takes it.
     pub hash: String,
     pub when: When,
+    /// Where it stands in the file of all pieces: first byte, and the byte after its last.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub piece: Option<(usize, usize)>,
 }
 
 /// Lists the files of the app built in `dist`, in order of address.
@@ -50,17 +63,33 @@ pub fn shipped(dist: &Path) -> io::Result<Vec<Shipped>> {
     let mut files = Vec::new();
     for file in walk(dist)? {
         let name = name_in(dist, &file);
-        if name == SERVICE_WORKER || name.starts_with(NOT_THE_APP) {
+        if name == SERVICE_WORKER
+            || name.starts_with(NOT_THE_APP)
+            || name.ends_with(PIECES)
+            || FOR_THE_HOME_SCREEN.contains(&&*name)
+        {
             continue;
         }
         let hash = sha256(&fs::read(&file)?);
         let imported = name.starts_with("snippets/") || name.ends_with(LATER);
         let first = name == SHELL || imported || shell.contains(&name);
         let when = if first { When::First } else { When::Quiet };
-        files.push(Shipped { path: format!("/{name}"), hash, when });
+        files.push(Shipped { path: format!("/{name}"), hash, when, piece: None });
     }
     files.sort_by(|a, b| a.path.cmp(&b.path));
+    let mut from = 0;
+    for file in files.iter_mut().filter(|file| is_piece(file)) {
+        let length = fs::metadata(dist.join(&file.path[1..]))?.len();
+        let to = from + usize::try_from(length).map_err(io::Error::other)?;
+        file.piece = Some((from, to));
+        from = to;
+    }
     Ok(files)
+}
+
+/// A part of the program that comes later.
+fn is_piece(file: &Shipped) -> bool {
+    file.when == When::Quiet && file.path.ends_with(".wasm")
 }
 
 /// The digest of `bytes` in the form that `integrity` attributes and content
@@ -138,6 +167,10 @@ mod tests {
             ("service_worker.js", "s"),
             ("snippets/x/inline0.js", "i"),
             ("app-later.js", "l"),
+            ("app-b.wasm", "bb"),
+            ("app-c.wasm", "ccc"),
+            ("app-pieces.wasm", "bbccc"),
+            ("icon/bleachfield-512.png", "p"),
             ("demo/studio.zip", "z"),
         ] {
             fs::create_dir_all(dist.join(name).parent().unwrap()).unwrap();
@@ -145,15 +178,17 @@ mod tests {
         }
         let files = shipped(&dist).unwrap();
         fs::remove_dir_all(&dist).unwrap();
-        let listed: Vec<_> = files.iter().map(|f| (f.path.as_str(), f.when)).collect();
+        let listed: Vec<_> = files.iter().map(|f| (f.path.as_str(), f.when, f.piece)).collect();
         assert_eq!(
             listed,
             [
-                ("/a.css", When::First),
-                ("/app-later.js", When::First),
-                ("/index.html", When::First),
-                ("/snippets/x/inline0.js", When::First),
-                ("/worker.js", When::Quiet),
+                ("/a.css", When::First, None),
+                ("/app-b.wasm", When::Quiet, Some((0, 2))),
+                ("/app-c.wasm", When::Quiet, Some((2, 5))),
+                ("/app-later.js", When::First, None),
+                ("/index.html", When::First, None),
+                ("/snippets/x/inline0.js", When::First, None),
+                ("/worker.js", When::Quiet, None),
             ]
         );
     }

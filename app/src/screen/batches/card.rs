@@ -45,7 +45,7 @@ pub fn Card(id: Ulid) -> impl IntoView {
             })
         })
     });
-    move || {
+    (move || {
         let Face { name, fibre, state, when, ph, colour, photo } = face.get()?;
         let alt = words("photo.of", &[("name", &name)]);
         Some(view! {
@@ -68,5 +68,5 @@ pub fn Card(id: Ulid) -> impl IntoView {
                 </div>
             </a>
         })
-    }
+    }).into_any()
 }

@@ -38,13 +38,14 @@ pub fn BatchPage(id: Option<Ulid>, asked: Option<Form>) -> impl IntoView {
 fn Known(id: Ulid, asked: Option<Form>) -> impl IntoView {
     let studio = studio();
     let here = Memo::new(move |_| studio.book(|book| book.batches.contains_key(&id)));
-    move || {
+    (move || {
         if here.get() {
             view! { <Open id asked /> }.into_any()
         } else {
             view! { <Unknown /> }.into_any()
         }
-    }
+    })
+    .into_any()
 }
 
 #[component]
@@ -99,7 +100,7 @@ fn Head(writing: Writing) -> impl IntoView {
             })
         })
     });
-    move || {
+    (move || {
         let Seen { state, fibre, started, dry, ph, next } = seen.get()?;
         let button = match next.way(id) {
             Some(Way::Address(href)) => {
@@ -127,7 +128,8 @@ fn Head(writing: Writing) -> impl IntoView {
                 {button}
             </header>
         })
-    }
+    })
+    .into_any()
 }
 
 /// What the head shows of a batch.
@@ -199,7 +201,7 @@ fn PutBy(writing: Writing) -> impl IntoView {
     let lots = Memo::new(move |_| {
         studio.book(|book| book.batches.get(&id).map(|b| b.lots.clone()).unwrap_or_default())
     });
-    move || {
+    (move || {
         let lots = lots.get();
         (!lots.is_empty()).then(|| {
             studio.book(|book| {
@@ -209,7 +211,8 @@ fn PutBy(writing: Writing) -> impl IntoView {
                 view! { <h2>{word("lot.of_batch")}</h2><ul class="cards">{cards}</ul> }
             })
         })
-    }
+    })
+    .into_any()
 }
 
 /// The address names a batch that is not in this book.

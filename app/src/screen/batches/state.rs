@@ -8,7 +8,7 @@ use crate::{locale::word, part::icon::drawing};
 /// The state of a batch.
 #[component]
 pub fn StateMark(#[prop(into)] state: Signal<BatchState>) -> impl IntoView {
-    move || {
+    (move || {
         let state = state.get();
         view! {
             <span class=format!("state {}", state.key())>
@@ -16,7 +16,8 @@ pub fn StateMark(#[prop(into)] state: Signal<BatchState>) -> impl IntoView {
                 {word(&format!("state.{}", state.key()))}
             </span>
         }
-    }
+    })
+    .into_any()
 }
 
 /// No two states share a shape.

@@ -46,7 +46,7 @@ pub fn last_sent() -> String {
 pub fn Reminder() -> impl IntoView {
     let studio = studio();
     let unsent = Memo::new(move |_| studio.book(unsent));
-    move || {
+    (move || {
         unsent.get().map(|entries| {
             view! {
                 <p class="caution note">
@@ -55,7 +55,8 @@ pub fn Reminder() -> impl IntoView {
                 </p>
             }
         })
-    }
+    })
+    .into_any()
 }
 
 /// How many entries are on this phone alone, if that is worth saying.

@@ -68,7 +68,7 @@ fn OfflineState() -> impl IntoView {
     let worker = ServiceWorker::provided();
     let running = Signal::derive(|| studio().book(|book| !book.running().is_empty()));
     let offered = worker.update_offered(running);
-    move || match worker.state().get() {
+    (move || match worker.state().get() {
         Offline::Preparing => view! { <p>{word("help.phone_offline_preparing")}</p> }.into_any(),
         Offline::Ready => view! { <p>"✓ "{word("help.phone_offline_ready")}</p> }.into_any(),
         Offline::UpdateWaiting if offered.get() => view! {
@@ -86,5 +86,6 @@ fn OfflineState() -> impl IntoView {
         Offline::Failed(why) => {
             view! { <p>{words("help.phone_offline_failed", &[("why", &why)])}</p> }.into_any()
         }
-    }
+    })
+    .into_any()
 }

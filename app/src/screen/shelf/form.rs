@@ -62,7 +62,7 @@ pub fn FormHost(
     writing: Writing,
     product: Memo<Option<Arc<Product>>>,
 ) -> impl IntoView {
-    move || {
+    (move || {
         form.get().map(|kind| {
             let open = RwSignal::new(true);
             Effect::new(move |_| {
@@ -83,7 +83,8 @@ pub fn FormHost(
                 </Rise>
             }
         })
-    }
+    })
+    .into_any()
 }
 
 #[component]

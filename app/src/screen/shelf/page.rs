@@ -32,10 +32,11 @@ pub fn ProductPage(id: Option<Ulid>) -> impl IntoView {
         let id = id?;
         studio.book(|book| book.products.contains_key(&id)).then_some(id)
     });
-    move || match here.get() {
+    (move || match here.get() {
         Some(id) => view! { <Open id /> }.into_any(),
         None => view! { <Missing /> }.into_any(),
-    }
+    })
+    .into_any()
 }
 
 /// The address names a product that is not on this shelf.

@@ -49,10 +49,11 @@ pub fn Titrate(id: Option<Ulid>) -> impl IntoView {
         let product = studio.book(|book| book.products.get(&id).cloned())?;
         is_titrated(product.kind).then(|| Arc::new(product))
     });
-    move || match product.get() {
+    (move || match product.get() {
         Some(product) => view! { <Guide product /> }.into_any(),
         None => view! { <Missing /> }.into_any(),
-    }
+    })
+    .into_any()
 }
 
 #[component]

@@ -84,7 +84,7 @@ fn Permission() -> impl IntoView {
             let _ = allowed.try_set(answer);
         });
     };
-    move || match allowed.get() {
+    (move || match allowed.get() {
         Allowed::NotAsked => view! {
             <div class="stack">
                 <button class="press plain" on:click=ask>{word("sink.notices.ask")}</button>
@@ -95,7 +95,8 @@ fn Permission() -> impl IntoView {
         Allowed::Yes => view! { <p class="small soft">{word("sink.notices.yes")}</p> }.into_any(),
         Allowed::No => view! { <p class="small soft">{word("sink.notices.no")}</p> }.into_any(),
         Allowed::Unable => ().into_any(),
-    }
+    })
+    .into_any()
 }
 
 /// Hands over the stops and checks to come as a file for the phone's calendar.

@@ -163,7 +163,7 @@ pub fn Watch() -> impl IntoView {
 #[component]
 pub fn ClockMoved() -> impl IntoView {
     let watching: Watching = expect_context();
-    move || {
+    (move || {
         let moved = watching.moved.get()?;
         let key = if moved.is_negative() { "sink.moved.back" } else { "sink.moved.on" };
         Some(view! {
@@ -175,7 +175,8 @@ pub fn ClockMoved() -> impl IntoView {
                 </button>
             </div>
         })
-    }
+    })
+    .into_any()
 }
 
 /// Both clocks at one instant.

@@ -9,12 +9,14 @@ use std::error::Error;
 use std::fs;
 use std::path::Path;
 
-use bleachfield_ship::shipped::{SERVICE_WORKER, SHELL, inline_scripts, sha256, shipped};
+use bleachfield_ship::shipped::{PIECES, SERVICE_WORKER, SHELL, inline_scripts, sha256, shipped};
+use serde_json::json;
 
 const INLINE_MARK: &str = "INLINE-SCRIPT";
 const WORKER: &str = "worker.js";
 const PROGRAM_MARK: &str = "PROGRAM";
 const LIST_MARK: &str = "[/* precache */]";
+const PIECES_MARK: &str = "null /* pieces */";
 
 fn main() -> Result<(), Box<dyn Error>> {
     let folder = std::env::args_os().nth(1).ok_or("usage: precache FOLDER")?;
@@ -53,13 +55,29 @@ fn allow_inline_scripts(folder: &Path) -> Result<(), Box<dyn Error>> {
 fn list_files(folder: &Path) -> Result<(), Box<dyn Error>> {
     let path = folder.join(SERVICE_WORKER);
     let script = fs::read_to_string(&path)?;
-    if !script.contains(LIST_MARK) {
+    if !script.contains(LIST_MARK) || !script.contains(PIECES_MARK) {
         return Err("the service worker has no place for the list".into());
     }
-    let lines: Vec<_> = shipped(folder)?
+    let files = shipped(folder)?;
+    let lines: Vec<_> = files
         .iter()
         .map(|file| serde_json::to_string(file).map(|json| format!("  {json},\n")))
         .collect::<Result<_, _>>()?;
-    fs::write(path, script.replace(LIST_MARK, &format!("[\n{}]", lines.concat())))?;
+    let script = script.replace(LIST_MARK, &format!("[\n{}]", lines.concat()));
+    let mut pieces = Vec::new();
+    for piece in files.iter().filter(|file| file.piece.is_some()) {
+        pieces.extend(fs::read(folder.join(&piece.path[1..]))?);
+    }
+    let script = if pieces.is_empty() {
+        script // a program that was not cut
+    } else {
+        let hash = sha256(&pieces);
+        let name: String =
+            hash.chars().filter(char::is_ascii_alphanumeric).skip(6).take(16).collect();
+        let path = format!("/{name}{PIECES}");
+        fs::write(folder.join(&path[1..]), &pieces)?;
+        script.replace(PIECES_MARK, &json!({ "at": path, "integrity": hash }).to_string())
+    };
+    fs::write(path, script)?;
     Ok(())
 }

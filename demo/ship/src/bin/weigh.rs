@@ -13,7 +13,7 @@ use std::fs;
 use std::path::Path;
 use std::process::ExitCode;
 
-use bleachfield_ship::shipped::{SERVICE_WORKER, When, shipped};
+use bleachfield_ship::shipped::{PIECES, SERVICE_WORKER, When, name_in, shipped, walk};
 use bleachfield_ship::squeeze::brotli;
 
 const FIRST: Limit = Limit { aim: 300_000, ceiling: 300_000 };
@@ -29,9 +29,15 @@ fn main() -> Result<ExitCode, Box<dyn Error>> {
     let folder = Path::new(&folder);
     let (mut first, mut all) = (Weight::default(), Weight::default());
     println!("{:>10} {:>10}  when   file", "raw", "brotli");
-    let mut files: Vec<_> =
-        shipped(folder)?.into_iter().map(|file| (file.path, file.when)).collect();
+    let mut files: Vec<_> = shipped(folder)?
+        .into_iter()
+        .filter(|file| file.piece.is_none()) // in the file of all pieces, below
+        .map(|file| (file.path, file.when))
+        .collect();
     files.push((format!("/{SERVICE_WORKER}"), When::First));
+    let all_files = walk(folder)?;
+    let pieces = all_files.iter().map(|file| name_in(folder, file)).filter(|n| n.ends_with(PIECES));
+    files.extend(pieces.map(|name| (format!("/{name}"), When::Quiet)));
     for (path, when) in files {
         let weight = Weight::of(&fs::read(folder.join(&path[1..]))?);
         let when = match when {

@@ -249,13 +249,14 @@ fn withdraw(studio: Studio, about: Subject, entries: Vec<Ulid>) {
 /// Shows the open form in a sheet that rises from below.
 #[component]
 pub fn FormHost(writing: Writing) -> impl IntoView {
-    move || {
+    (move || {
         writing.form.get().map(|form| {
             view! {
                 <Rise open=writing.open title=form.title()>{move || form.view(writing)}</Rise>
             }
         })
-    }
+    })
+    .into_any()
 }
 
 /// The cautions for what the form writes down.
