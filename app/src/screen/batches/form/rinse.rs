@@ -62,7 +62,8 @@ pub fn Rinse(writing: Writing) -> impl IntoView {
                     <div class="inside stack">{remarks(&pouring)}</div>
                 </details>
             })}
-            <details class="more">
+            <div class="stack" aria-live="polite">{move || sum.lead()}</div>
+            <details class="more" open=sum.waits()>
                 <summary>{word("form.rinse.plan")}</summary>
                 <div class="inside stack">{sum.view()}</div>
             </details>

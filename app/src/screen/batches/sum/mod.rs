@@ -68,13 +68,20 @@ pub fn range(is: bool, low: Value, high: Value) -> String {
     if is { words("figure_range", &[("low", &low), ("high", &high)]) } else { String::new() }
 }
 
-/// A table: its headings, and its rows of cells.
+/// A table: its headings, and its rows of cells. The last cell of a row that has
+/// fewer than there are headings holds words, and takes the rest of the row.
 pub fn table(heads: Vec<String>, rows: Vec<Vec<String>>) -> AnyView {
+    let columns = heads.len();
     let heads = heads.into_iter().map(|head| view! { <th scope="col">{head}</th> }).collect_view();
     let rows = rows
         .into_iter()
         .map(|row| {
-            let cells = row.into_iter().map(|cell| view! { <td>{cell}</td> }).collect_view();
+            let (last, rest) = (row.len().saturating_sub(1), columns.saturating_sub(row.len()));
+            let cells = row.into_iter().enumerate().map(|(nth, cell)| {
+                let takes = (nth == last && rest > 0).then_some(rest + 1);
+                view! { <td colspan=takes class:words=takes.is_some()>{cell}</td> }
+            });
+            let cells = cells.collect_view();
             view! { <tr>{cells}</tr> }
         })
         .collect_view();
