@@ -23,6 +23,11 @@ impl Server {
         Ok(server)
     }
 
+    /// The same app from an origin of its own.
+    pub fn another(&self) -> Outcome<Self> {
+        Self::start(&self.program, &self.folder)
+    }
+
     /// The origin of the app: the same for as long as this value lives, since
     /// what a page stores belongs to its origin.
     pub fn origin(&self) -> String {
