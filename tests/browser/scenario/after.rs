@@ -26,8 +26,7 @@ async fn cook(phone: &Phone) -> Outcome {
     phone.fill("Fibre", "iris leaf").await?;
     phone.fill("Dry raw fibre", "400").await?;
     phone.fill("What the pot holds", "10").await?;
-    phone.sees("Alkali, all loads together").await?;
-    phone.sees("80").await?; // 20 % of 400 g
+    phone.sees("Alkali, all loads together 80 g").await?; // 20 % of 400 g
     seen(phone, "cook").await?;
     phone.tap("Begin a batch with this cook").await?;
     phone.sees("No bleach has met this pulp yet.").await?;
@@ -96,7 +95,7 @@ async fn antichlor(phone: &Phone) -> Outcome {
     phone.tap("Antichlor").await?;
     phone.sees("Weigh out").await?;
     phone.sees("No sum proves it.").await?;
-    phone.fill("Weighed out", "0.5").await?;
+    phone.fill("Weighed out", "0.05").await?;
     phone.fill("Strip afterwards", "0").await?;
     seen(phone, "antichlor").await?;
     save(phone, "Save").await?;

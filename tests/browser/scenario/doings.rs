@@ -53,11 +53,13 @@ pub async fn stop_bath(phone: &Phone, why: &str) -> Outcome {
         .await
 }
 
-/// One rinse, as it was done.
+/// One rinse, as it was done; the strip is left out where there is none.
 pub async fn rinse(phone: &Phone, litres: &str, ph: &str, strip: &str) -> Outcome {
     phone.fill("Water", litres).await?;
     phone.fill("pH of the water squeezed out", ph).await?;
-    phone.fill("Strip in the water squeezed out", strip).await?;
+    if !strip.is_empty() {
+        phone.fill("Strip in the water squeezed out", strip).await?;
+    }
     save(phone, "Save").await
 }
 
