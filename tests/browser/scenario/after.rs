@@ -179,6 +179,7 @@ async fn put_by(phone: &mut Phone) -> Outcome {
     phone.tap("Label for the tub").await?;
     phone.wait_for("the label", || async { Ok(phone.path().await?.ends_with("/label")) }).await?;
     phone.sees("The code opens").await?;
+    phone.sees("Keep by").await?;
     phone.no_longer_sees("UNTESTED").await?;
     seen(phone, "label").await?;
     let said = phone.code_at(".tub-label .code").await?;
