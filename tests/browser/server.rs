@@ -66,6 +66,11 @@ impl Server {
         Ok(())
     }
 
+    /// Whether there is a network.
+    pub fn answers(&self) -> bool {
+        self.process.is_some()
+    }
+
     /// From now on another build is served from the same origin.
     pub fn serve_instead(&mut self, folder: &Path) -> Outcome {
         self.stop();

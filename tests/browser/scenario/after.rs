@@ -95,7 +95,9 @@ async fn antichlor(phone: &Phone) -> Outcome {
     phone.tap("Antichlor").await?;
     phone.sees("Weigh out").await?;
     phone.sees("No sum proves it.").await?;
-    phone.fill("Weighed out", "0.05").await?;
+    phone.fill("Weighed out", "5").await?;
+    phone.sees("More than 7 g of crystals to a gram of chlorine").await?;
+    phone.fill("Weighed out", "0.02").await?;
     phone.fill("Strip afterwards", "0").await?;
     seen(phone, "antichlor").await?;
     save(phone, "Save").await?;
@@ -208,6 +210,8 @@ async fn lot(phone: &Phone) -> Outcome {
     seen(phone, "sheets").await?;
     phone.tap("Save").await?;
     phone.sees("14 sheets A4").await?;
-    phone.sees("20 g").await?; // 180 less 60 less 100
+    phone.sees("20 g of dry fibre left").await?; // 180 less 60 less 100
+    let refused = phone.screen_text().await?.contains("cannot come out of it");
+    ensure(!refused, || "what was saved is refused".to_owned())?;
     seen(phone, "lot").await
 }

@@ -18,7 +18,7 @@ use leptos::prelude::*;
 use super::{Cautions, Form, Save, Writing, asks};
 use crate::{
     locale::{heading, number, said, word},
-    part::{Ask, AskField, Choice, TextField},
+    part::{Ask, AskField, Choice, TextField, icon},
     screen::batches::sum::{fields, pour_out, refusal, remarks, weigh_out},
 };
 
@@ -40,7 +40,10 @@ pub fn AcidForm(writing: Writing) -> impl IntoView {
             let why = AcidRefusal::ChlorineNotProvenZero(gap).message();
             view! {
                 <div class="stack">
-                    <p class="caution danger" role="alert">{said(&why)}</p>
+                    <div class="caution danger" role="alert">
+                        <span class="severity"><icon::Hand />{word("caution.severity.danger")}</span>
+                        <p>{said(&why)}</p>
+                    </div>
                     <p>{said(&gap.message())}</p>
                     <button class="press wet" on:click=move |_| writing.show(Form::EndTest)>
                         {word("next.end_tests")}
