@@ -93,7 +93,7 @@ async fn acid_waits_for_a_test(phone: &Phone) -> Outcome {
 
 async fn antichlor(phone: &Phone) -> Outcome {
     phone.tap("Antichlor").await?;
-    phone.sees("Weigh out").await?;
+    phone.sees("Few scales show so little. Dissolve 1 g in a litre of water").await?;
     phone.sees("No sum proves it.").await?;
     phone.fill("Weighed out", "5").await?;
     phone.sees("More than 7 g of crystals to a gram of chlorine").await?;
@@ -119,7 +119,7 @@ async fn finish(phone: &Phone) -> Outcome {
     phone.sees("Chlorine was tested for after the last bleach, and was not found.").await?;
     phone.fill("pH of the pulp's water", "8.4").await?;
     phone.fill("How much water", "4").await?;
-    phone.sees("First, half of it").await?;
+    phone.sees("First, half of it < 0.001 g").await?;
     seen(phone, "acid").await?;
     phone.fill("Weighed out", "0.2").await?;
     phone.fill("pH of the water squeezed out", "7.5").await?;

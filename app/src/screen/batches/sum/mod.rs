@@ -17,7 +17,7 @@ pub use wash::WashSum;
 
 use bleachfield_core::{
     message::{Message, Value},
-    quantity::{Basis, Known, Mass, Volume, in_grams, in_millilitres},
+    quantity::{Basis, Known, Mass, Volume, in_grams, in_millilitres, millilitres},
 };
 use leptos::prelude::*;
 
@@ -41,12 +41,34 @@ pub fn refusal(why: &Message) -> AnyView {
     view! { <p class="caution care" role="alert">{said(why)}</p> }.into_any()
 }
 
-/// A mass to weigh out, with its range.
+/// A kitchen's scale shows a gram, a letter scale a tenth: under half a gram neither
+/// tells much, and what is under a milligram is less than a drop of the solution that
+/// stands in for weighing (common practice, no source). Grams.
+const FEW_SCALES_SHOW: f64 = 0.5;
+const NO_SCALE_SHOWS: f64 = 0.001;
+
+/// A mass to weigh out, with its range; where a scale shows so little, how to measure
+/// it out all the same.
 pub fn weigh_out(name: String, mass: Known<Mass>) -> AnyView {
     let range = range(mass.low < mass.high, Value::Mass(mass.low), Value::Mass(mass.high));
     let assumed = mass.basis == Basis::Assumed;
+    let grams = in_grams(mass.value);
+    if grams < NO_SCALE_SHOWS {
+        let unit = "g".to_owned();
+        return view! {
+            <Figure name number=format!("< {}", number(NO_SCALE_SHOWS, 1)) unit />
+            <p>{word("weigh.too_little")}</p>
+        }
+        .into_any();
+    }
+    // A gram in a litre: as many litres as there are grams to be had.
+    let by_solution = (grams < FEW_SCALES_SHOW).then(|| {
+        let volume = written(&Value::Volume(millilitres(grams * 1000.0)));
+        words("weigh.by_solution", &[("volume", &volume)])
+    });
     view! {
-        <Figure name number=number(in_grams(mass.value), 3) unit="g".to_owned() range />
+        <Figure name number=number(grams, 3) unit="g".to_owned() range />
+        {by_solution.map(|text| view! { <p>{text}</p> })}
         {assumed.then(|| view! { <p><Assumed />" "{word("plan.assumed_why")}</p> })}
     }
     .into_any()
