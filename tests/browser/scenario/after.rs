@@ -56,6 +56,8 @@ async fn bath(phone: &Phone) -> Outcome {
     // It goes on bleaching until it is drained: that is said before anything else.
     phone.sees("Stopped and not rinsed.").await?;
     phone.sees("for the product's label and your local rules to say").await?;
+    phone.tap("Close").await?;
+    phone.find("any", ".page section > ul").await?;
     seen(phone, "sink-drain").await
 }
 
@@ -64,6 +66,13 @@ async fn wash(phone: &Phone) -> Outcome {
     phone.tap("Drain it and rinse now").await?;
     phone.sees("Rinses to do").await?;
     seen(phone, "wash-plan").await?;
+    // A way that cannot be gone has its reason in the table, beside those that can.
+    phone.tap("What that rests on, and other ways").await?;
+    phone.fill("Water for each rinse", "5").await?;
+    phone.fill("What the bucket holds", "1").await?;
+    phone.sees("A vessel of 1 L is too small to stir this lump in.").await?;
+    phone.find("any", "dialog table").await?;
+    seen(phone, "wash-ways").await?;
     phone.fill("Water", "-2").await?;
     phone.sees("“-2” is below zero.").await?;
     phone.fill("Water", "0").await?;
@@ -120,6 +129,7 @@ async fn finish(phone: &Phone) -> Outcome {
     phone.fill("pH of the pulp's water", "8.4").await?;
     phone.fill("How much water", "4").await?;
     phone.sees("First, half of it < 0.001 g").await?;
+    phone.find("any", "dialog .figure").await?;
     seen(phone, "acid").await?;
     phone.fill("Weighed out", "0.2").await?;
     phone.fill("pH of the water squeezed out", "7.5").await?;
@@ -213,5 +223,9 @@ async fn lot(phone: &Phone) -> Outcome {
     phone.sees("20 g of dry fibre left").await?; // 180 less 60 less 100
     let refused = phone.screen_text().await?.contains("cannot come out of it");
     ensure(!refused, || "what was saved is refused".to_owned())?;
-    seen(phone, "lot").await
+    phone.find("any", "main h1").await?;
+    seen(phone, "lot").await?;
+    phone.tap("Back").await?;
+    phone.sees("20 g of dry fibre left").await?;
+    seen(phone, "lots").await
 }

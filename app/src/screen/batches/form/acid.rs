@@ -19,7 +19,7 @@ use super::{Cautions, Form, Save, Writing, asks};
 use crate::{
     locale::{heading, number, said, word},
     part::{Ask, AskField, Choice, TextField, icon},
-    screen::batches::sum::{fields, pour_out, refusal, remarks, weigh_out},
+    screen::batches::sum::{fields, pour_out, refusal, remarks, too_little, weigh_out},
 };
 
 const RESIDUE_PH: Field = Field("acid.residue_ph");
@@ -158,8 +158,10 @@ fn finish(writing: Writing, proof: ZeroChlorine) -> AnyView {
                     Some(Err(why)) => refusal(&why),
                     Some(Ok(dose)) => view! {
                         {measured("form.acid.first", dose.first)}
-                        {measured("form.acid.closed", dose.closed)}
-                        {measured("form.acid.gone", dose.carbon_dioxide_gone)}
+                        {(!no_scale_shows(dose.carbon_dioxide_gone)).then(|| view! {
+                            {measured("form.acid.closed", dose.closed)}
+                            {measured("form.acid.gone", dose.carbon_dioxide_gone)}
+                        })}
                         {remarks(&dose.remarks)}
                     }
                     .into_any(),
@@ -181,6 +183,11 @@ fn finish(writing: Writing, proof: ZeroChlorine) -> AnyView {
 
 /// Vinegar of the usual strength, for its name alone.
 const VINEGAR: Acid = Acid::Vinegar { grams_per_100_ml: 5.0 };
+
+/// Even all of it is less than a scale shows: it is said once.
+fn no_scale_shows(measure: Measure) -> bool {
+    matches!(measure, Measure::Weigh(mass) if too_little(mass))
+}
 
 fn measured(name: &str, measure: Measure) -> AnyView {
     match measure {

@@ -47,13 +47,18 @@ pub fn refusal(why: &Message) -> AnyView {
 const FEW_SCALES_SHOW: f64 = 0.5;
 const NO_SCALE_SHOWS: f64 = 0.001;
 
+/// Whether a mass is less than any scale shows.
+pub fn too_little(mass: Known<Mass>) -> bool {
+    in_grams(mass.value) < NO_SCALE_SHOWS
+}
+
 /// A mass to weigh out, with its range; where a scale shows so little, how to measure
 /// it out all the same.
 pub fn weigh_out(name: String, mass: Known<Mass>) -> AnyView {
     let range = range(mass.low < mass.high, Value::Mass(mass.low), Value::Mass(mass.high));
     let assumed = mass.basis == Basis::Assumed;
     let grams = in_grams(mass.value);
-    if grams < NO_SCALE_SHOWS {
+    if too_little(mass) {
         let unit = "g".to_owned();
         return view! {
             <Figure name number=format!("< {}", number(NO_SCALE_SHOWS, 1)) unit />
@@ -100,8 +105,11 @@ pub fn table(heads: Vec<String>, rows: Vec<Vec<String>>) -> AnyView {
         .map(|row| {
             let (last, rest) = (row.len().saturating_sub(1), columns.saturating_sub(row.len()));
             let cells = row.into_iter().enumerate().map(|(nth, cell)| {
+                if nth == 0 {
+                    return view! { <th scope="row">{cell}</th> }.into_any();
+                }
                 let takes = (nth == last && rest > 0).then_some(rest + 1);
-                view! { <td colspan=takes class:words=takes.is_some()>{cell}</td> }
+                view! { <td colspan=takes class:words=takes.is_some()>{cell}</td> }.into_any()
             });
             let cells = cells.collect_view();
             view! { <tr>{cells}</tr> }
