@@ -1,14 +1,24 @@
-//! Files that go into the phone and come out of it.
+//! Files that go into the phone and come out of it, the app's own among them.
 
 use std::fs;
 use std::path::{Path, PathBuf};
 
 use bleachfield_demo::photo;
+use serde_json::json;
 
 use super::Phone;
 use crate::failure::{Failure, Outcome};
 
 impl Phone {
+    /// Waits until all that the app needs without a network is on the phone.
+    pub async fn wait_until_offline_ready(&self) -> Outcome {
+        self.wait_for("the service worker to have every file", || async {
+            let missing = self.run_async(MISSING_FILES).await?;
+            Ok(missing == json!([]))
+        })
+        .await
+    }
+
     /// Gives `file` to the file picker called `name`.
     pub async fn attach(&self, name: &str, file: &Path) -> Outcome {
         let file = fs::canonicalize(file)?;
@@ -62,3 +72,16 @@ fn whole_file(folder: &Path, ending: &str) -> Outcome<Option<PathBuf>> {
     let found = names.into_iter().find(|path| has(path, ending));
     Ok(found.filter(|path| path.metadata().is_ok_and(|about| about.len() > 0)))
 }
+
+/// The paths that the service worker lists and has not kept yet; all of them
+/// where no service worker is active.
+const MISSING_FILES: &str = r#"
+    const registration = await navigator.serviceWorker.getRegistration();
+    if (!registration?.active || !navigator.serviceWorker.controller) return ['the worker itself'];
+    const script = await (await fetch('/service_worker.js')).text();
+    const files = [...script.matchAll(/"path":"([^"]+)","hash":"([^"]+)"/g)];
+    const cache = await caches.open('bleachfield-files');
+    const kept = await Promise.all(files.map(async ([, path, hash]) =>
+        (await cache.match(`${path}?hash=${encodeURIComponent(hash)}`)) ? null : path));
+    return kept.filter((path) => path);
+"#;

@@ -140,15 +140,6 @@ impl Phone {
         .await
     }
 
-    /// Waits until all that the app needs without a network is on the phone.
-    pub async fn wait_until_offline_ready(&self) -> Outcome {
-        self.wait_for("the service worker to have every file", || async {
-            let missing = self.run_async(MISSING_FILES).await?;
-            Ok(missing == json!([]))
-        })
-        .await
-    }
-
     /// The path of the address that is open.
     pub async fn path(&self) -> Outcome<String> {
         Ok(self.client()?.current_url().await?.path().to_owned())
@@ -293,16 +284,3 @@ impl Phone {
 fn one_line(text: &str) -> String {
     text.split_whitespace().collect::<Vec<_>>().join(" ")
 }
-
-/// The paths that the service worker lists and has not kept yet; all of them
-/// where no service worker is active.
-const MISSING_FILES: &str = r#"
-    const registration = await navigator.serviceWorker.getRegistration();
-    if (!registration?.active || !navigator.serviceWorker.controller) return ['the worker itself'];
-    const script = await (await fetch('/service_worker.js')).text();
-    const files = [...script.matchAll(/"path":"([^"]+)","hash":"([^"]+)"/g)];
-    const cache = await caches.open('bleachfield-files');
-    const kept = await Promise.all(files.map(async ([, path, hash]) =>
-        (await cache.match(`${path}?hash=${encodeURIComponent(hash)}`)) ? null : path));
-    return kept.filter((path) => path);
-"#;

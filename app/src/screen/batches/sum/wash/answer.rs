@@ -39,7 +39,7 @@ impl WashSum {
                     rinses(plan),
                     litres(plan.each),
                     litres(plan.water),
-                    written(&Value::Minutes(plan.minutes)),
+                    written(&Value::Minutes(plan.minutes.round())),
                 ],
                 Err(why) => vec![word(name), said(why)],
             })
