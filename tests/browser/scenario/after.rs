@@ -213,14 +213,15 @@ async fn lot(phone: &Phone) -> Outcome {
     phone.fill("What for?", "A bowl").await?;
     phone.tap("Take it out").await?;
     phone.sees("60 g A bowl").await?;
+    split_and_blend(phone).await?;
     phone.tap("Sheets").await?;
-    phone.fill("Dry pulp", "100 g").await?;
+    phone.fill("Dry pulp", "60 g").await?;
     phone.sees("One sheet, air-dry").await?;
-    phone.fill("How many sheets", "14").await?;
+    phone.fill("How many sheets", "9").await?;
     seen(phone, "sheets").await?;
     phone.tap("Save").await?;
-    phone.sees("14 sheets A4").await?;
-    phone.sees("20 g of dry fibre left").await?; // 180 less 60 less 100
+    phone.sees("9 sheets A4").await?;
+    phone.sees("20 g of dry fibre left").await?; // 180 less 60, 30, 10 and 60
     let refused = phone.screen_text().await?.contains("cannot come out of it");
     ensure(!refused, || "what was saved is refused".to_owned())?;
     phone.find("any", "main h1").await?;
@@ -228,4 +229,32 @@ async fn lot(phone: &Phone) -> Outcome {
     phone.tap("Back").await?;
     phone.sees("20 g of dry fibre left").await?;
     seen(phone, "lots").await
+}
+
+/// A part becomes a lot of its own, and some of it meets the rest again.
+async fn split_and_blend(phone: &Phone) -> Outcome {
+    phone.tap("A part").await?;
+    phone.fill("How much to take, as dry fibre", "30").await?;
+    phone.fill("Name of the new lot", "For cards").await?;
+    phone.tap("Make it a lot of its own").await?;
+    phone.sees("Went into").await?;
+    phone.tap("Blend").await?;
+    phone.choose("With which lot?", "For cards").await?;
+    phone.fill("How much to take, as dry fibre", "10").await?;
+    phone.fill("How much of the other, as dry fibre", "40").await?;
+    phone.sees("The lot holds 30 g of dry fibre; 40 g cannot come out of it.").await?;
+    phone.fill("How much of the other, as dry fibre", "20").await?;
+    phone.fill("Name of the new lot", "Both again").await?;
+    phone.tap("Blend them").await?;
+    phone.sees("Both again").await?;
+    // Traced back: all of it is of the one batch.
+    phone.tap("Both again").await?;
+    phone.sees("Iris leaf 100 %").await?;
+    phone.sees("Dry fibre left 30 g").await?;
+    seen(phone, "lot-blended").await?;
+    phone.tap("Back").await?;
+    phone.tap("80 g of dry fibre left").await?;
+    phone
+        .wait_for("the first lot", || async { Ok(phone.screen_text().await?.contains("A bowl")) })
+        .await
 }
