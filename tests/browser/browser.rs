@@ -11,7 +11,7 @@ use hyper_util::client::legacy::connect::HttpConnector;
 use rustix::process::{Pid, Signal, kill_process};
 use tokio::time::sleep;
 
-use crate::engine::{Engine, Size};
+use crate::engine::{Engine, Keep, Size};
 use crate::failure::{Failure, Outcome};
 
 pub struct Browser {
@@ -20,16 +20,16 @@ pub struct Browser {
 }
 
 impl Browser {
-    /// Starts a driver on a free port and, through it, a browser on `profile`.
+    /// Starts a driver on a free port and, through it, a browser.
     /// What both print goes to `log`.
     pub async fn open(
         engine: Engine,
-        profile: &Path,
+        keep: Keep<'_>,
         size: Size,
         log: &Path,
         display: &str,
     ) -> Outcome<Self> {
-        engine.prepare(profile)?;
+        engine.prepare(keep.profile)?;
         let port = free_port()?;
         let log = File::options().create(true).append(true).open(log)?;
         let mut driver = engine
@@ -39,7 +39,7 @@ impl Browser {
             .stderr(log)
             .spawn()
             .map_err(|error| Failure::new(format!("the driver of {}: {error}", engine.name())))?;
-        match connect(engine, profile, size, port).await {
+        match connect(engine, keep, size, port).await {
             Ok(client) => Ok(Self { driver, client }),
             Err(failure) => {
                 end(&mut driver);
@@ -67,10 +67,10 @@ impl Drop for Browser {
     }
 }
 
-async fn connect(engine: Engine, profile: &Path, size: Size, port: u16) -> Outcome<Client> {
+async fn connect(engine: Engine, keep: Keep<'_>, size: Size, port: u16) -> Outcome<Client> {
     wait_until_listening(engine, port).await?;
     let client = ClientBuilder::new(HttpConnector::new())
-        .capabilities(engine.capabilities(profile, size))
+        .capabilities(engine.capabilities(keep, size))
         .connect(&format!("http://127.0.0.1:{port}"))
         .await
         .map_err(|error| Failure::new(format!("{} did not start: {error}", engine.name())))?;

@@ -32,7 +32,7 @@ pub async fn errors(engine: Engine, client: &Client, log: &Path) -> Outcome<Vec<
 }
 
 /// What Firefox says about its own services, through the same channel as pages.
-const FIREFOX_ITSELF: [&str; 1] = ["console.error: RSLoader:"];
+const FIREFOX_ITSELF: [&str; 2] = ["console.error: RSLoader:", "console.error: services.settings:"];
 
 /// chromedriver's own command for the browser's log.
 #[derive(Debug)]

@@ -18,6 +18,15 @@ pub struct Size {
 pub const USUAL: Size = Size { width: 390, height: 844 };
 pub const SMALL: Size = Size { width: 360, height: 640 };
 
+/// Where a browser keeps things.
+#[derive(Clone, Copy, Debug)]
+pub struct Keep<'a> {
+    /// What pages store; may have been used before.
+    pub profile: &'a Path,
+    /// Files that the person saves.
+    pub downloads: &'a Path,
+}
+
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Engine {
     Chromium,
@@ -57,16 +66,20 @@ impl Engine {
         command
     }
 
-    /// What a session asks of the driver. What the page stores is kept in
-    /// `profile`, which may have been used before.
-    pub fn capabilities(self, profile: &Path, size: Size) -> Map<String, Value> {
+    /// What a session asks of the driver.
+    pub fn capabilities(self, keep: Keep<'_>, size: Size) -> Map<String, Value> {
         let Size { width, height } = size;
-        let profile = profile.display().to_string();
+        let profile = keep.profile.display().to_string();
+        let downloads = keep.downloads.display().to_string();
         let asked = match self {
             Engine::Chromium => json!({
                 "goog:loggingPrefs": { "browser": "ALL" },
                 "goog:chromeOptions": {
                     "binary": "/usr/bin/chromium",
+                    "prefs": {
+                        "download.default_directory": downloads,
+                        "download.prompt_for_download": false,
+                    },
                     "mobileEmulation": {
                         "deviceMetrics": { "width": width, "height": height, "pixelRatio": 2.0, "touch": true },
                     },
@@ -84,6 +97,11 @@ impl Engine {
                 "moz:firefoxOptions": {
                     "binary": "/usr/bin/firefox-esr",
                     "args": ["-headless", "-profile", profile],
+                    "prefs": {
+                        "browser.download.folderList": 2,
+                        "browser.download.dir": downloads,
+                        "browser.download.always_ask_before_handling_new_types": false,
+                    },
                 },
             }),
             Engine::WebKit => json!({
@@ -91,6 +109,7 @@ impl Engine {
                     "binary": concat!(env!("CARGO_MANIFEST_DIR"), "/webkit_phone.py"),
                     "args": [
                         format!("--profile={profile}"),
+                        format!("--downloads={downloads}"),
                         format!("--width={width}"),
                         format!("--height={height}"),
                     ],

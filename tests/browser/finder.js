@@ -4,7 +4,7 @@ const [kind, name] = arguments;
 const tidy = (text) => (text || '').replace(/\s+/g, ' ').trim();
 const kinds = {
   press: 'a[href], button, summary, label, [role=button], [role=tab], [role=radio], [role=switch], [role=option], [role=link], [role=menuitem], input[type=button], input[type=submit], input[type=radio], input[type=checkbox]',
-  field: 'input, select, textarea, [role=textbox], [role=combobox], [role=spinbutton], [contenteditable=true]',
+  field: 'input:not([type=radio], [type=checkbox]), select, textarea, [role=textbox], [role=combobox], [role=spinbutton], [contenteditable=true]',
   any: '*',
 };
 

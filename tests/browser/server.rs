@@ -23,6 +23,11 @@ impl Server {
         Ok(server)
     }
 
+    /// The same app from an origin of its own.
+    pub fn another(&self) -> Outcome<Self> {
+        Self::start(&self.program, &self.folder)
+    }
+
     /// The origin of the app: the same for as long as this value lives, since
     /// what a page stores belongs to its origin.
     pub fn origin(&self) -> String {
@@ -59,6 +64,11 @@ impl Server {
             Failure::new(format!("the server of {} did not start", self.folder.display()))
         })?;
         Ok(())
+    }
+
+    /// Whether there is a network.
+    pub fn answers(&self) -> bool {
+        self.process.is_some()
     }
 
     /// From now on another build is served from the same origin.

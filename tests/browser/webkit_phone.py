@@ -17,6 +17,7 @@ from gi.repository import GLib, Gtk, WebKit2  # noqa: E402
 def main():
     asked = argparse.ArgumentParser()
     asked.add_argument("--profile", required=True)
+    asked.add_argument("--downloads", required=True)
     asked.add_argument("--width", type=int, required=True)
     asked.add_argument("--height", type=int, required=True)
     asked = asked.parse_args()
@@ -29,8 +30,19 @@ def main():
     )
     context.set_automation_allowed(True)
     context.connect("automation-started", lambda _, session: started(session, context, asked))
+    context.connect("download-started", lambda _, download: keep(download, asked.downloads))
     GLib.timeout_add_seconds(3600, Gtk.main_quit)  # a forgotten window closes itself
     Gtk.main()
+
+
+def keep(download, folder):
+    """Saves a file where the tests look for it, as a phone does where its owner looks."""
+
+    def named(download, name):
+        download.set_destination(GLib.filename_to_uri(folder + "/" + name, None))
+        return True
+
+    download.connect("decide-destination", named)
 
 
 def started(session, context, asked):

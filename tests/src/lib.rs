@@ -2,6 +2,8 @@
 
 #[cfg(test)]
 mod keys;
+#[cfg(test)]
+mod readme;
 pub mod reference;
 #[cfg(test)]
 mod words;

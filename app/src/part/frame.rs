@@ -5,7 +5,7 @@ use std::cell::Cell;
 use crate::markup::prelude::*;
 
 use super::icon;
-use crate::{address, locale::word};
+use crate::{address, device::clock, locale::word};
 
 /// A screen: its heading, the way back if it has one, and its content.
 #[component]
@@ -70,7 +70,12 @@ fn place_of(first: &str) -> &str {
 struct Said {
     words: String,
     undo: Option<Callback<()>>,
+    /// On the steady clock, milliseconds.
+    at: f64,
 }
+
+/// What was said so shortly before a screen is left belongs to the leaving.
+const LEAVING_MS: f64 = 300.0;
 
 type Saying = RwSignal<Option<Said>>;
 
@@ -84,7 +89,7 @@ thread_local! {
 /// anywhere, also after waiting.
 pub fn notify(words: impl Into<String>, undo: Option<Callback<()>>) {
     if let Some(saying) = SAYING.get() {
-        saying.set(Some(Said { words: words.into(), undo }));
+        saying.set(Some(Said { words: words.into(), undo, at: clock::steady() }));
     }
 }
 
@@ -93,6 +98,14 @@ pub fn notify(words: impl Into<String>, undo: Option<Callback<()>>) {
 pub fn Notice(children: Children) -> impl IntoView {
     let saying: Saying = RwSignal::new(None);
     SAYING.set(Some(saying));
+    // On another screen it would stand in the way. What is said in leaving goes along.
+    Effect::new(move |before: Option<()>| {
+        address::here();
+        let stale = |said: &Said| clock::steady() - said.at > LEAVING_MS;
+        if before.is_some() && saying.with_untracked(|said| said.as_ref().is_some_and(stale)) {
+            saying.set(None);
+        }
+    });
     view! {
         {children()}
         <div role="status" aria-live="polite">

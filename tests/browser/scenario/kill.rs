@@ -1,6 +1,7 @@
 //! The browser is killed the moment that the app says an entry is saved, with no
 //! network: what it said is saved must be there.
 
+use super::doings::begin_batch;
 use crate::failure::Outcome;
 use crate::phone::Phone;
 
@@ -8,17 +9,9 @@ pub async fn play(phone: &mut Phone) -> Outcome {
     phone.open("/").await?;
     phone.wait_until_offline_ready().await?;
     phone.server.stop();
-    phone.open("/batches/new").await?;
+    phone.open("/").await?;
     phone.run(NEVER_ANSWERED).await?;
-    phone.fill("Fibre", "Cattail leaf").await?;
-    phone.fill("Name of the batch", "Killed but kept").await?;
-    phone.fill("Wet pulp", "500 g").await?;
-    phone.tap("Not measured").await?;
-    phone.tap("Save and plan the bath").await?;
-    // It goes on to the plan only when the entry is on disk.
-    phone
-        .wait_for("the entry to be saved", || async { Ok(phone.path().await?.ends_with("/plan")) })
-        .await?;
+    begin_batch(phone, "Killed but kept").await?;
     phone.kill_browser();
 
     phone.start_browser().await?;

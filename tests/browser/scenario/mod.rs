@@ -3,10 +3,14 @@
 //! A new one is a file with `pub async fn play(phone: &mut Phone) -> Outcome`
 //! and a line in [`ALL`].
 
+mod after;
+mod doings;
 mod kill;
 mod leaves_nothing;
 mod offline;
 mod places;
+mod story;
+mod two_phones;
 mod update;
 
 use std::future::Future;
@@ -57,6 +61,24 @@ pub const ALL: &[Scenario] = &[
     Scenario {
         name: "a new version waits and then takes over whole",
         play: |phone| Box::pin(update::play(phone)),
+        small_too: false,
+        not_on: &[],
+    },
+    Scenario {
+        name: "from the wet lump to stored pulp, with a network and without",
+        play: |phone| Box::pin(story::play(phone)),
+        small_too: true,
+        not_on: &[],
+    },
+    Scenario {
+        name: "two phones exchange files and nothing is lost",
+        play: |phone| Box::pin(two_phones::play(phone)),
+        small_too: false,
+        not_on: &[],
+    },
+    Scenario {
+        name: "from the cook to the sheets, no acid before a zero test",
+        play: |phone| Box::pin(after::play(phone)),
         small_too: false,
         not_on: &[],
     },

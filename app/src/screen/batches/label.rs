@@ -36,6 +36,12 @@ pub fn LabelPage(id: Option<Ulid>, lot: bool) -> impl IntoView {
 fn tub(id: Ulid, lot: bool) -> Option<Tub> {
     let origin = window().location().origin().ok()?;
     studio().book_now(|book| {
+        // A batch that was put by whole stands in the tub of its one lot.
+        let put_by = match book.batches.get(&id).map(|batch| &batch.lots[..]) {
+            Some([only]) if !lot => Some(*only),
+            _ => None,
+        };
+        let (id, lot) = (put_by.unwrap_or(id), lot || put_by.is_some());
         let (holds, stored, path) = if lot {
             let lot = book.lots.get(&id)?;
             (Holds::Lot(id), Some(lot.stored), format!("/lot/{id}"))

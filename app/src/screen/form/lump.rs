@@ -66,11 +66,21 @@ impl LumpForm {
     pub fn of(entry: &Weighed) -> Self {
         let form = Self::new();
         form.wet.text.set(number(entry.wet_mass_g.value, 6));
-        if entry.how == Noted::Assumed {
-            form.how.set(How::Assumed);
-        } else {
-            form.how.set(How::Own);
-            form.own.text.set(number(entry.dryness.value * 100.0, 4));
+        match (entry.how, &entry.sample) {
+            (Noted::Assumed, _) => form.how.set(How::Assumed),
+            // A dried sample says more than a figure that is typed: it is kept as one.
+            (Noted::DriedSample, Some(sample)) => {
+                form.how.set(How::Sample);
+                form.sample_wet.text.set(number(sample.wet_g.value, 6));
+                form.sample_dried.text.set(number(sample.dry_g.value, 6));
+                let as_weighed = sample.dry_g.value / sample.wet_g.value;
+                let oven = (as_weighed - entry.dryness.value).abs() < 1e-6;
+                form.dried.set(if oven { Dried::Oven } else { Dried::Air });
+            }
+            _ => {
+                form.how.set(How::Own);
+                form.own.text.set(number(entry.dryness.value * 100.0, 4));
+            }
         }
         form
     }

@@ -167,7 +167,8 @@ fn meets(one: Oxidant, other: Oxidant) -> bool {
     bleachfield_core::bath::Oxidant::from(one).may_meet(other.into())
 }
 
-fn plan_of<'a>(book: &'a Book, view: &BathView) -> Option<&'a PlanRecord> {
+/// The plan that a bath follows.
+pub fn plan_of<'a>(book: &'a Book, view: &BathView) -> Option<&'a PlanRecord> {
     match &book.entry(view.plan?)?.body {
         Body::Planned(plan) => Some(plan),
         _ => None,

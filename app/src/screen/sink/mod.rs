@@ -6,6 +6,7 @@
 mod adding;
 mod card;
 mod cues;
+mod draining;
 mod empty;
 mod latest;
 mod reading;

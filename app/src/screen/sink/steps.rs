@@ -1,16 +1,12 @@
 //! Batches that wait for their next step, each with that step in words.
 
 use crate::markup::prelude::*;
-use bleachfield_core::{
-    caution::{Act, Residual, Situation, cautions},
-    journal::{Batch, BatchState, Oxidant},
-};
+use bleachfield_core::journal::{Batch, BatchState};
 use ulid::Ulid;
 
-use super::running::called;
+use super::{draining::Draining, running::called};
 use crate::{
     locale::word,
-    part::CautionList,
     screen::batches::{Next, Way},
     studio::studio,
 };
@@ -24,8 +20,8 @@ struct Step {
     key: &'static str,
     /// Where the step is taken.
     way: String,
-    /// Its bath was stopped and nothing was rinsed: what was in it.
-    to_drain: Option<Oxidant>,
+    /// Its bath was stopped and nothing was rinsed: that bath.
+    to_drain: Option<Ulid>,
 }
 
 /// The batches in the middle of things; nothing where there is none.
@@ -41,17 +37,6 @@ pub fn Steps() -> impl IntoView {
             steps
         })
     });
-    let draining = Signal::derive(move || {
-        let oxidant = steps.with(|steps| steps.iter().find_map(|step| step.to_drain));
-        let Some(oxidant) = oxidant else { return Vec::new() };
-        let residual = match oxidant {
-            Oxidant::Hypochlorite => Residual::Hypochlorite,
-            Oxidant::Percarbonate | Oxidant::Peroxide => Residual::Peroxide,
-        };
-        let situation =
-            Situation { oxidant: Some(oxidant.into()), residual, ..Situation::default() };
-        cautions(Act::Draining, &situation)
-    });
     view! {
         <Show when=move || steps.with(|steps| !steps.is_empty())>
             <section class="stack" aria-labelledby="next-steps">
@@ -61,8 +46,8 @@ pub fn Steps() -> impl IntoView {
                         <h3>{step.name}</h3>
                         <p>{word(&format!("sink.step.{}", step.key))}</p>
                     </a>
+                    {step.to_drain.map(|bath| view! { <Draining bath /> })}
                 }).collect_view()}
-                <CautionList cautions=draining />
             </section>
         </Show>
     }
@@ -92,6 +77,6 @@ fn step(batch: &Batch) -> Option<Step> {
     let to_drain = (batch.state == BatchState::Stopped)
         .then(|| batch.baths.iter().max_by_key(|bath| bath.stopped.map(|s| s.at)))
         .flatten()
-        .map(|bath| bath.oxidant);
+        .map(|bath| bath.id);
     Some(Step { batch: batch.id, name: called(batch), key, way, to_drain })
 }

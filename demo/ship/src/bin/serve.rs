@@ -49,6 +49,10 @@ fn arguments() -> Result<(String, u16), String> {
     }
 }
 
+/// Nothing that goes to a phone is this large. The program of a quick build is, and to
+/// squeeze it takes longer than to build it.
+const UNCUT: usize = 8_000_000;
+
 type Site = HashMap<String, Page>;
 
 struct Page {
@@ -64,7 +68,8 @@ fn read_site(folder: &Path) -> Result<Site, Box<dyn Error>> {
     for file in files {
         let plain = fs::read(&file)?;
         let kind = mime_guess::from_path(&file).first_or_octet_stream();
-        let squeezed = squeezes(kind.essence_str()).then(|| brotli(&plain));
+        let small = plain.len() < UNCUT && squeezes(kind.essence_str());
+        let squeezed = small.then(|| brotli(&plain));
         let kind = HeaderValue::from_str(kind.as_ref())?;
         site.insert(format!("/{}", name_in(folder, &file)), Page { kind, plain, squeezed });
     }

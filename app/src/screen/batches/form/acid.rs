@@ -18,8 +18,8 @@ use bleachfield_core::{
 use super::{Cautions, Form, Save, Writing, asks};
 use crate::{
     locale::{heading, number, said, word},
-    part::{Ask, AskField, Choice, TextField},
-    screen::batches::sum::{fields, pour_out, refusal, remarks, weigh_out},
+    part::{Ask, AskField, Choice, TextField, icon},
+    screen::batches::sum::{fields, pour_out, refusal, remarks, too_little, weigh_out},
 };
 
 const RESIDUE_PH: Field = Field("acid.residue_ph");
@@ -40,7 +40,10 @@ pub fn AcidForm(writing: Writing) -> impl IntoView {
             let why = AcidRefusal::ChlorineNotProvenZero(gap).message();
             view! {
                 <div class="stack">
-                    <p class="caution danger" role="alert">{said(&why)}</p>
+                    <div class="caution danger" role="alert">
+                        <span class="severity"><icon::Hand />{word("caution.severity.danger")}</span>
+                        <p>{said(&why)}</p>
+                    </div>
                     <p>{said(&gap.message())}</p>
                     <button class="press wet" on:click=move |_| writing.show(Form::EndTest)>
                         {word("next.end_tests")}
@@ -155,8 +158,10 @@ fn finish(writing: Writing, proof: ZeroChlorine) -> AnyView {
                     Some(Err(why)) => refusal(&why),
                     Some(Ok(dose)) => view! {
                         {measured("form.acid.first", dose.first)}
-                        {measured("form.acid.closed", dose.closed)}
-                        {measured("form.acid.gone", dose.carbon_dioxide_gone)}
+                        {(!no_scale_shows(dose.carbon_dioxide_gone)).then(|| view! {
+                            {measured("form.acid.closed", dose.closed)}
+                            {measured("form.acid.gone", dose.carbon_dioxide_gone)}
+                        })}
                         {remarks(&dose.remarks)}
                     }
                     .into_any(),
@@ -178,6 +183,11 @@ fn finish(writing: Writing, proof: ZeroChlorine) -> AnyView {
 
 /// Vinegar of the usual strength, for its name alone.
 const VINEGAR: Acid = Acid::Vinegar { grams_per_100_ml: 5.0 };
+
+/// Even all of it is less than a scale shows: it is said once.
+fn no_scale_shows(measure: Measure) -> bool {
+    matches!(measure, Measure::Weigh(mass) if too_little(mass))
+}
 
 fn measured(name: &str, measure: Measure) -> AnyView {
     match measure {

@@ -55,6 +55,7 @@ pub fn Rinse(writing: Writing) -> impl IntoView {
     view! {
         <div class="stack">
             <p class="soft">{counted("form.rinse.so_far", number)}</p>
+            <div class="stack" aria-live="polite">{move || sum.lead()}</div>
             {(number == 0).then(|| view! {
                 <Cautions act=Act::Draining situation />
                 <details class="more">
@@ -62,7 +63,7 @@ pub fn Rinse(writing: Writing) -> impl IntoView {
                     <div class="inside stack">{remarks(&pouring)}</div>
                 </details>
             })}
-            <details class="more">
+            <details class="more" open=sum.waits()>
                 <summary>{word("form.rinse.plan")}</summary>
                 <div class="inside stack">{sum.view()}</div>
             </details>

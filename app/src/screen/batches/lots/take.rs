@@ -3,8 +3,8 @@
 
 use crate::markup::prelude::*;
 use bleachfield_core::{
-    journal::{Body, LotBlended, LotDrawn, LotPart, StoredForm, Subject, Withdrawn},
-    message::{Field, Message},
+    journal::{Body, Book, LotBlended, LotDrawn, LotPart, StoredForm, Subject, Withdrawn},
+    message::{Field, Message, Value},
     pulp::{
         lot::{DRAWN, LotRefusal, Movement},
         store::{Keeper, keep_by},
@@ -17,7 +17,7 @@ use ulid::Ulid;
 use super::{called, held, ledger};
 use crate::{
     device::clock,
-    locale::{number, word, words},
+    locale::{word, words, written},
     part::{Ask, AskField, Choice, TextField, notify},
     screen::batches::{sum::SheetsSum, telling::name_of},
     studio::{Studio, studio},
@@ -44,12 +44,17 @@ pub fn Take(lot: Ulid) -> impl IntoView {
     }
 }
 
-/// Writes about a lot, says so, and offers to take it back.
-fn save(studio: Studio, lot: Ulid, body: Body) {
+/// Writes about a lot; once it is on disk, empties the fields, says so, and offers to
+/// take it back.
+fn save(studio: Studio, lot: Ulid, body: Body, fields: &[Ask]) {
+    let fields: Vec<RwSignal<String>> = fields.iter().map(|ask| ask.text).collect();
     let what = word(&format!("entry.{}", body.kind()));
     spawn_local(async move {
         let about = Subject::Lot(lot);
         if let Some(entry) = studio.write(about, body).await {
+            for field in fields {
+                let _ = field.try_set(String::new());
+            }
             let undo = Callback::new(move |()| {
                 let back = Body::Withdrawn(Withdrawn { entry, why: String::new() });
                 spawn_local(async move {
@@ -97,8 +102,7 @@ fn draw(lot: Ulid) -> AnyView {
         }
         let Some(taken) = dry.base() else { return };
         let purpose = purpose.get_untracked().trim().to_owned();
-        save(studio, lot, Body::LotDrawn(LotDrawn { dry_g: measured(taken), purpose }));
-        dry.text.set(String::new());
+        save(studio, lot, Body::LotDrawn(LotDrawn { dry_g: measured(taken), purpose }), &[dry]);
     });
     view! {
         <AskField ask=dry refused=why />
@@ -167,8 +171,7 @@ fn make(lot: Ulid, blend: bool) -> AnyView {
             place: place.get_untracked().trim().to_owned(),
             keep_by: keep,
         });
-        save(studio, studio.fresh_id(), body);
-        dry.text.set(String::new());
+        save(studio, studio.fresh_id(), body, &[dry, other_dry]);
     });
     let choose = move |event| other.set(event_target_value(&event).parse().ok());
     let listed = others
@@ -196,11 +199,8 @@ fn make(lot: Ulid, blend: bool) -> AnyView {
 
 fn sheets(lot: Ulid) -> AnyView {
     let studio = studio();
-    let left = studio.book_now(|book| {
-        let one = book.lots.get(&lot)?;
-        Some(held(&ledger(book).0, one))
-    });
-    let sum = SheetsSum::new(left);
+    let left = move |book: &Book| Some(held(&ledger(book).0, book.lots.get(&lot)?));
+    let sum = SheetsSum::new(studio.book_now(left));
     let why = Signal::derive(move || {
         studio.book(|_| ());
         let dry = grams(sum.dry.base()?);
@@ -210,12 +210,16 @@ fn sheets(lot: Ulid) -> AnyView {
         if why.get_untracked().is_none()
             && let Some(entry) = sum.entry(String::new())
         {
-            save(studio, lot, entry);
+            save(studio, lot, entry, &[sum.dry, sum.count]);
         }
     });
-    let left = left.map(|left| words("lot.left", &[("mass", &format!("{} g", number(left, 3)))]));
+    let left = move || {
+        studio
+            .book(left)
+            .map(|left| words("lot.left", &[("mass", &written(&Value::Mass(grams(left))))]))
+    };
     view! {
-        {left.map(|left| view! { <p>{left}</p> })}
+        <p>{left}</p>
         {sum.view()}
         {move || why.get().map(|why| view! {
             <p class="caution care" role="alert">{crate::locale::said(&why)}</p>

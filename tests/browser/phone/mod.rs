@@ -1,6 +1,9 @@
 //! The phone in a scenario's hand: a browser at phone size, the app in it, and
 //! the network that may go.
 
+mod files;
+mod look;
+
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
@@ -13,7 +16,7 @@ use tokio::time::sleep;
 use crate::bench::Bench;
 use crate::browser::Browser;
 use crate::console;
-use crate::engine::{Engine, Size};
+use crate::engine::{Engine, Keep, Size};
 use crate::failure::{Failure, Outcome, ensure};
 use crate::server::Server;
 
@@ -21,7 +24,7 @@ const PATIENCE: Duration = Duration::from_secs(15);
 const PAUSE: Duration = Duration::from_millis(50);
 /// The key under which a driver hands over an element (W3C WebDriver, "elements").
 const ELEMENT: &str = "element-6066-11e4-a52e-4f735466cecf";
-const FINDER: &str = include_str!("finder.js");
+const FINDER: &str = include_str!("../finder.js");
 
 pub struct Phone {
     pub engine: Engine,
@@ -37,20 +40,16 @@ pub struct Phone {
     differences: Vec<String>,
 }
 
-// Some of these wait for the scenario of the whole story.
-#[allow(dead_code)]
 impl Phone {
     /// A phone that has never seen the app that `bench` serves.
     pub async fn unpack(bench: &Bench, engine: Engine, size: Size) -> Outcome<Self> {
         let folder = bench.scratch.join(format!("phone-{}", engine.name()));
+        let server = Server::start(&bench.serve, &bench.dist)?;
         let screens = bench.screens.join(engine.name());
-        let _ = fs::remove_dir_all(&folder);
-        fs::create_dir_all(&folder)?;
-        fs::create_dir_all(&screens)?;
         let mut phone = Self {
             engine,
             size,
-            server: Server::start(&bench.serve, &bench.dist)?,
+            server,
             browser: None,
             folder,
             screens,
@@ -58,8 +57,32 @@ impl Phone {
             axe: bench.axe.clone(),
             differences: Vec::new(),
         };
-        phone.start_browser().await?;
+        phone.begin().await?;
         Ok(phone)
+    }
+
+    /// A second phone of the same make, which has never seen the app either.
+    pub async fn another(&self) -> Outcome<Self> {
+        let mut phone = Self {
+            engine: self.engine,
+            size: self.size,
+            server: self.server.another()?,
+            browser: None,
+            folder: self.folder.with_extension("other"),
+            screens: self.screens.clone(),
+            display: self.display.clone(),
+            axe: self.axe.clone(),
+            differences: Vec::new(),
+        };
+        phone.begin().await?;
+        Ok(phone)
+    }
+
+    async fn begin(&mut self) -> Outcome {
+        let _ = fs::remove_dir_all(&self.folder);
+        fs::create_dir_all(self.downloads())?;
+        fs::create_dir_all(&self.screens)?;
+        self.start_browser().await
     }
 
     pub fn client(&self) -> Outcome<&Client> {
@@ -76,7 +99,8 @@ impl Phone {
         self.browser = None;
         let profile = self.folder.join("profile");
         let log = self.log();
-        let browser = Browser::open(self.engine, &profile, self.size, &log, &self.display).await?;
+        let keep = Keep { profile: &profile, downloads: &self.downloads() };
+        let browser = Browser::open(self.engine, keep, self.size, &log, &self.display).await?;
         self.browser = Some(browser);
         Ok(())
     }
@@ -116,15 +140,6 @@ impl Phone {
         .await
     }
 
-    /// Waits until all that the app needs without a network is on the phone.
-    pub async fn wait_until_offline_ready(&self) -> Outcome {
-        self.wait_for("the service worker to have every file", || async {
-            let missing = self.run_async(MISSING_FILES).await?;
-            Ok(missing == json!([]))
-        })
-        .await
-    }
-
     /// The path of the address that is open.
     pub async fn path(&self) -> Outcome<String> {
         Ok(self.client()?.current_url().await?.path().to_owned())
@@ -154,15 +169,6 @@ impl Phone {
         Ok(one_line(text.as_str().unwrap_or_default()))
     }
 
-    /// Saves a picture of the screen as target/screens/ENGINE/NAME.png; the
-    /// small phone's are marked so.
-    pub async fn picture(&self, name: &str) -> Outcome {
-        let small = if self.size == crate::engine::USUAL { "" } else { "-small" };
-        let png = self.client()?.screenshot().await?;
-        fs::write(self.screens.join(format!("{name}{small}.png")), png)?;
-        Ok(())
-    }
-
     // --- doing
 
     /// Taps the button, link, tab, choice or label called `name`.
@@ -182,13 +188,6 @@ impl Phone {
     /// Chooses `choice` in the drop-down list called `name`.
     pub async fn choose(&self, name: &str, choice: &str) -> Outcome {
         self.find("field", name).await?.select_by_label(choice).await?;
-        Ok(())
-    }
-
-    /// Gives `file` to the file picker called `name`.
-    pub async fn attach(&self, name: &str, file: &Path) -> Outcome {
-        let file = fs::canonicalize(file)?;
-        self.find("field", name).await?.send_keys(&file.display().to_string()).await?;
         Ok(())
     }
 
@@ -285,16 +284,3 @@ impl Phone {
 fn one_line(text: &str) -> String {
     text.split_whitespace().collect::<Vec<_>>().join(" ")
 }
-
-/// The paths that the service worker lists and has not kept yet; all of them
-/// where no service worker is active.
-const MISSING_FILES: &str = r#"
-    const registration = await navigator.serviceWorker.getRegistration();
-    if (!registration?.active || !navigator.serviceWorker.controller) return ['the worker itself'];
-    const script = await (await fetch('/service_worker.js')).text();
-    const files = [...script.matchAll(/"path":"([^"]+)","hash":"([^"]+)"/g)];
-    const cache = await caches.open('bleachfield-files');
-    const kept = await Promise.all(files.map(async ([, path, hash]) =>
-        (await cache.match(`${path}?hash=${encodeURIComponent(hash)}`)) ? null : path));
-    return kept.filter((path) => path);
-"#;

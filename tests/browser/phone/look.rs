@@ -1,0 +1,108 @@
+//! What a scenario sees as a picture: the screen, its print, a code on it.
+
+use std::fs;
+use std::path::PathBuf;
+
+use fantoccini::wd::PrintConfiguration;
+
+use super::Phone;
+use crate::engine::{Engine, USUAL};
+use crate::failure::{Failure, Outcome, ensure};
+
+impl Phone {
+    /// Saves a picture of the screen as target/screens/ENGINE/NAME.png; the
+    /// small phone's are marked so.
+    pub async fn picture(&self, name: &str) -> Outcome {
+        let small = if self.size == USUAL { "" } else { "-small" };
+        let png = self.client()?.screenshot().await?;
+        fs::write(self.screens.join(format!("{name}{small}.png")), png)?;
+        Ok(())
+    }
+
+    /// Prints the page to target/screens/ENGINE/NAME.pdf, as it would go to paper.
+    /// WebKitGTK's driver cannot print.
+    pub async fn print(&mut self, name: &str) -> Outcome {
+        if self.engine == Engine::WebKit {
+            self.differs("its driver prints no page, so the printed label is not looked at");
+            return Ok(());
+        }
+        let pdf = self.client()?.print(PrintConfiguration::default()).await?;
+        fs::write(self.screens.join(format!("{name}.pdf")), &pdf)?;
+        ensure(pdf.starts_with(b"%PDF"), || "the print is no PDF".to_owned())
+    }
+
+    /// What the QR code says that stands where `selector` is, read off the picture of
+    /// the screen as another phone's camera would read it.
+    pub async fn code_at(&self, selector: &str) -> Outcome<String> {
+        self.find("any", selector).await?;
+        let (width, height, light) = grey(&self.client()?.screenshot().await?)?;
+        let at = |x: usize, y: usize| light[y * width + x];
+        let mut image = rqrr::PreparedImage::prepare_from_greyscale(width, height, at);
+        let read = image.detect_grids().into_iter().find_map(|grid| grid.decode().ok());
+        let (_, said) = read.ok_or_else(|| Failure::new("no QR code can be read on the screen"))?;
+        Ok(said)
+    }
+
+    /// Saves the screen for the README: in CSS pixels, so that it is small. The place
+    /// is returned; `tests/browser/screenshot` copies it to where the README shows it.
+    pub async fn picture_for_readme(&self) -> Outcome<PathBuf> {
+        let png = self.client()?.screenshot().await?;
+        let place = self.screens.join("for-readme.png");
+        fs::write(&place, halved(&png)?)?;
+        Ok(place)
+    }
+}
+
+/// Width, height and lightness of each pixel.
+fn grey(png: &[u8]) -> Outcome<(usize, usize, Vec<u8>)> {
+    let (info, pixels) = pixels(png)?;
+    let light = pixels
+        .chunks_exact(info.color_type.samples())
+        .map(|pixel| match pixel {
+            // The weights of ITU-R BT.601, in thousandths.
+            [r, g, b, ..] => {
+                let sum = 299 * u32::from(*r) + 587 * u32::from(*g) + 114 * u32::from(*b);
+                u8::try_from(sum / 1000).unwrap_or(u8::MAX)
+            }
+            other => other[0],
+        })
+        .collect();
+    Ok((info.width as usize, info.height as usize, light))
+}
+
+/// The picture at half its width and height, each pixel the mean of four.
+fn halved(png: &[u8]) -> Outcome<Vec<u8>> {
+    let (info, pixels) = pixels(png)?;
+    let samples = info.color_type.samples();
+    let (width, height) = (info.width as usize / 2, info.height as usize / 2);
+    let mut small = Vec::with_capacity(width * height * 3);
+    for (y, x) in (0..height).flat_map(|y| (0..width).map(move |x| (y, x))) {
+        for channel in 0..3 {
+            let of = |dx: usize, dy: usize| {
+                let at = ((2 * y + dy) * info.width as usize + 2 * x + dx) * samples;
+                u16::from(pixels[at + channel.min(samples - 1)])
+            };
+            let mean = (of(0, 0) + of(1, 0) + of(0, 1) + of(1, 1) + 2) / 4;
+            small.push(u8::try_from(mean).unwrap_or(u8::MAX));
+        }
+    }
+    let mut out = Vec::new();
+    let mut encoder = png::Encoder::new(&mut out, info.width / 2, info.height / 2);
+    encoder.set_color(png::ColorType::Rgb);
+    encoder.set_compression(png::Compression::High);
+    let written = encoder.write_header().and_then(|mut writer| writer.write_image_data(&small));
+    written.map_err(|error| Failure::new(format!("the picture cannot be written: {error}")))?;
+    Ok(out)
+}
+
+fn pixels(png: &[u8]) -> Outcome<(png::OutputInfo, Vec<u8>)> {
+    let broken = |error: png::DecodingError| Failure::new(format!("the screenshot: {error}"));
+    let mut decoder = png::Decoder::new(std::io::Cursor::new(png));
+    decoder.set_transformations(png::Transformations::normalize_to_color8());
+    let mut reader = decoder.read_info().map_err(broken)?;
+    let size = reader.output_buffer_size().unwrap_or_default();
+    let mut pixels = vec![0; size];
+    let info = reader.next_frame(&mut pixels).map_err(broken)?;
+    pixels.truncate(info.buffer_size());
+    Ok((info, pixels))
+}

@@ -1,0 +1,131 @@
+//! Two people write at two sinks, and send each other a file: nothing is lost on either
+//! phone, and what is no file of ours, cut short or too new is refused in words.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use super::doings::{begin_batch, save, seen};
+use crate::failure::{Failure, Outcome, ensure};
+use crate::phone::Phone;
+
+const BATCH: &str = "Kept by two";
+
+pub async fn play(phone: &mut Phone) -> Outcome {
+    let other = phone.another().await?;
+    let mut outcome = exchange(phone, &other).await;
+    if outcome.is_ok() {
+        outcome = other.console_is_clean().await;
+    } else {
+        let _ = other.picture("FAILED-on-the-other-phone").await;
+    }
+    other.put_away().await;
+    outcome
+}
+
+async fn exchange(one: &Phone, two: &Phone) -> Outcome {
+    one.open("/").await?;
+    begin_batch(one, BATCH).await?;
+    let file = send(one).await?;
+    // What it would add is shown before it does, and may be left.
+    look_at(two, &file).await?;
+    two.sees("New batches").await?;
+    two.sees(BATCH).await?;
+    two.sees("2 new entries in all").await?;
+    seen(two, "exchange-seen").await?;
+    two.tap("Leave it").await?;
+    two.tap("Batches").await?;
+    two.sees("No batch in the book yet").await?;
+    look_at(two, &file).await?;
+    take_in(two).await?;
+
+    // Both write on, in the same batch and in one of their own.
+    note(one, "Stirred with the long paddle").await?;
+    begin_batch(one, "Only on the first").await?;
+    note(two, "Smells of the river").await?;
+
+    let (from_one, from_two) = (send(one).await?, send(two).await?);
+    look_at(two, &from_one).await?;
+    two.sees("Batches that get more").await?;
+    two.sees(&format!("{BATCH}: 1 new entry")).await?;
+    two.sees("Only on the first").await?;
+    take_in(two).await?;
+    look_at(one, &from_two).await?;
+    take_in(one).await?;
+    for phone in [one, two] {
+        phone.open("/batches").await?;
+        phone.sees("Only on the first").await?;
+        phone.tap(BATCH).await?;
+        phone.sees("Stirred with the long paddle").await?;
+        phone.sees("Smells of the river").await?;
+    }
+    // Once more, and there is nothing left to say.
+    look_at(two, &send(one).await?).await?;
+    two.sees("Everything in this file is in your book already.").await?;
+    refusals(two, &from_one).await
+}
+
+async fn note(phone: &Phone, text: &str) -> Outcome {
+    phone.open("/batches").await?;
+    phone.tap(BATCH).await?;
+    phone.tap("Note").await?;
+    phone.fill("Note", text).await?;
+    save(phone, "Save").await?;
+    phone.sees(text).await
+}
+
+/// The whole book as a file out of the phone.
+async fn send(phone: &Phone) -> Outcome<PathBuf> {
+    phone.open("/batches").await?;
+    phone.tap("Send the book").await?;
+    phone.tap("Make the file").await?;
+    phone.tap("Save it on this phone").await?;
+    phone.sees("Saved as").await?;
+    phone.saved_file(".zip").await
+}
+
+async fn look_at(phone: &Phone, file: &Path) -> Outcome {
+    phone.open("/batches/take").await?;
+    phone.attach("Choose the file", file).await
+}
+
+async fn take_in(phone: &Phone) -> Outcome {
+    phone.tap("Take it in").await?;
+    phone.sees("It is in the book.").await
+}
+
+/// What cannot be taken in changes nothing, and says why.
+async fn refusals(phone: &Phone, file: &Path) -> Outcome {
+    let bytes = fs::read(file)?;
+    let text = text_of(&bytes)?;
+    // One digit more makes it the ninetieth format or a later one.
+    let newer = text.replacen("\"format\": ", "\"format\": 9", 1);
+    ensure(newer != text, || "the file does not say its format".to_owned())?;
+    let bad: [(&str, &[u8], &str); 3] = [
+        ("shopping.zip", b"bread, milk, rubber gloves", "This is not a Bleachfield file."),
+        ("cut.zip", &bytes[..bytes.len() / 2], "The file is damaged or cut short"),
+        ("newer.txt", newer.as_bytes(), "It was written by a newer Bleachfield"),
+    ];
+    for (name, bytes, words) in bad {
+        let place = phone.folder().join(name);
+        fs::write(&place, bytes)?;
+        look_at(phone, &place).await?;
+        phone.sees(&format!("{name} cannot be taken in.")).await?;
+        phone.sees(words).await?;
+        phone.sees("Nothing in your book has changed.").await?;
+    }
+    seen(phone, "exchange-refused").await
+}
+
+/// The entries as text, which are the archive's first file and not squeezed: by
+/// themselves they are a file too (PKWARE APPNOTE 6.3, 4.3.7).
+fn text_of(archive: &[u8]) -> Outcome<String> {
+    let short = |at: usize| {
+        Some(usize::from(u16::from_le_bytes([*archive.get(at)?, *archive.get(at + 1)?])))
+    };
+    let text = || {
+        let size = short(18)? + (short(20)? << 16);
+        let from = 30 + short(26)? + short(28)?;
+        String::from_utf8(archive.get(from..from + size)?.to_vec()).ok()
+    };
+    text().ok_or_else(|| Failure::new("the file is no archive"))
+}
