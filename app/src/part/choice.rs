@@ -1,5 +1,7 @@
 //! One out of a few, as large tabs that read as a radio group.
 
+use std::sync::Arc;
+
 use crate::markup::prelude::*;
 
 /// A radio group. `options` are (value, words) pairs.
@@ -13,49 +15,50 @@ pub fn Choice<T: Copy + PartialEq + Send + Sync + 'static>(
     #[prop(optional)] quiet: bool,
 ) -> impl IntoView {
     let (values, words): (Vec<T>, Vec<String>) = options.into_iter().unzip();
-    let values = StoredValue::new(values);
-    let chosen = Signal::derive(move || {
+    let values = Arc::new(values);
+    let among = Arc::clone(&values);
+    let chosen = move || {
         let value = value.get();
-        values.with_value(|values| values.iter().position(|v| *v == value))
-    });
-    let choose = Callback::new(move |nth: usize| {
-        if let Some(chosen) = values.with_value(|values| values.get(nth).copied()) {
-            value.set(chosen);
+        among.iter().position(|one| *one == value)
+    };
+    let choose = move |nth: usize| {
+        if let Some(chosen) = values.get(nth) {
+            value.set(*chosen);
         }
-    });
-    tabs(label, words, chosen, choose, quiet)
+    };
+    tabs(label, words, Arc::new(chosen), Arc::new(choose), quiet)
 }
+
+type Chosen = Arc<dyn Fn() -> Option<usize> + Send + Sync>;
+type Choose = Arc<dyn Fn(usize) + Send + Sync>;
 
 /// The group itself, the same code for every kind of value.
 fn tabs(
     label: String,
     words: Vec<String>,
-    chosen: Signal<Option<usize>>,
-    choose: Callback<usize>,
+    chosen: Chosen,
+    choose: Choose,
     quiet: bool,
 ) -> AnyView {
     let group = format!("choice-{}", next_number());
-    let options = words
-        .into_iter()
-        .enumerate()
-        .map(|(nth, words)| {
-            view! {
-                <label>
-                    <input type="radio" name=group.clone()
-                        prop:checked=move || chosen.get() == Some(nth)
-                        on:change=move |_| choose.run(nth) />
-                    <span>{words}</span>
-                </label>
-            }
-        })
-        .collect_view();
+    let options = words.into_iter().enumerate().map(|(nth, words)| {
+        let (chosen, choose) = (Arc::clone(&chosen), Arc::clone(&choose));
+        view! {
+            <label>
+                <input type="radio" name=group.clone()
+                    prop:checked=move || chosen() == Some(nth)
+                    on:change=move |_| choose(nth) />
+                <span>{words}</span>
+            </label>
+        }
+    });
+    let options = options.collect_view();
     view! {
         <fieldset class="choice">
             <legend class:unseen=quiet>{label}</legend>
             <div class="options">{options}</div>
         </fieldset>
     }
-    .into_any()
 }
 
 /// A number that no other control on the page has.
