@@ -107,9 +107,14 @@ pub fn TextField(
 }
 
 /// Puts the cursor into the first field that is wrong, once the page shows which are;
-/// nothing happens where none is. For the press that ends a form.
+/// nothing happens where none is, or where the person is in another field by then. For
+/// the press that ends a form.
 pub fn to_first_wrong() {
-    request_animation_frame(|| {
+    let pressed_from = document().active_element();
+    request_animation_frame(move || {
+        if document().active_element() != pressed_from {
+            return;
+        }
         let first = ["dialog[open] [aria-invalid=true]", "main [aria-invalid=true]"]
             .iter()
             .find_map(|fields| document().query_selector(fields).ok().flatten());

@@ -14,7 +14,7 @@ impl Phone {
     /// small phone's are marked so.
     pub async fn picture(&self, name: &str) -> Outcome {
         let small = if self.size == USUAL { "" } else { "-small" };
-        let png = self.client()?.screenshot().await?;
+        let png = self.screen().await?;
         fs::write(self.screens.join(format!("{name}{small}.png")), png)?;
         Ok(())
     }
@@ -35,7 +35,7 @@ impl Phone {
     /// the screen as another phone's camera would read it.
     pub async fn code_at(&self, selector: &str) -> Outcome<String> {
         self.find("any", selector).await?;
-        let (width, height, light) = grey(&self.client()?.screenshot().await?)?;
+        let (width, height, light) = grey(&self.screen().await?)?;
         let at = |x: usize, y: usize| light[y * width + x];
         let mut image = rqrr::PreparedImage::prepare_from_greyscale(width, height, at);
         let read = image.detect_grids().into_iter().find_map(|grid| grid.decode().ok());
@@ -43,10 +43,18 @@ impl Phone {
         Ok(said)
     }
 
+    /// The screen as PNG, once what was last done is painted: WebKitGTK hands over the
+    /// frame before it.
+    async fn screen(&self) -> Outcome<Vec<u8>> {
+        let frame = "await new Promise((next) => requestAnimationFrame(next));";
+        self.run_async(&frame.repeat(2)).await?;
+        Ok(self.client()?.screenshot().await?)
+    }
+
     /// Saves the screen for the README: in CSS pixels, so that it is small. The place
     /// is returned; `tests/browser/screenshot` copies it to where the README shows it.
     pub async fn picture_for_readme(&self) -> Outcome<PathBuf> {
-        let png = self.client()?.screenshot().await?;
+        let png = self.screen().await?;
         let place = self.screens.join("for-readme.png");
         fs::write(&place, halved(&png)?)?;
         Ok(place)

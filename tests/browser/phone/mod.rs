@@ -177,12 +177,16 @@ impl Phone {
         Ok(())
     }
 
-    /// Replaces what stands in the field called `name`.
+    /// Replaces what stands in the field called `name`. It ends when the whole text is
+    /// there: WebKitGTK goes on typing after its driver says that it has.
     pub async fn fill(&self, name: &str, text: &str) -> Outcome {
         let field = self.find("field", name).await?;
         field.clear().await?;
         field.send_keys(text).await?;
-        Ok(())
+        self.wait_for(&format!("“{text}” to be typed into “{name}”"), || async {
+            Ok(field.prop("value").await?.as_deref() == Some(text))
+        })
+        .await
     }
 
     /// Chooses `choice` in the drop-down list called `name`.

@@ -53,11 +53,13 @@ async fn begin(phone: &Phone, name: &str) -> Outcome {
     phone.tap("New batch").await?;
     phone.tap("Save and plan the bath").await?;
     phone.sees("Say which fibre it is").await?;
+    cursor_is_in(phone, "Fibre").await?;
     phone.fill("Fibre", "iris leaf").await?;
     phone.fill("Name of the batch", name).await?;
     phone.fill("Wet pulp", "two").await?;
     phone.sees("“two” has no number at the front.").await?;
     phone.tap("Save and plan the bath").await?;
+    cursor_is_in(phone, "Wet pulp").await?;
     let typed = phone.value("Wet pulp").await?;
     ensure(typed == "two", || format!("what was typed is now {typed}"))?;
     phone.fill("Wet pulp", "1 kg").await?;
@@ -213,6 +215,12 @@ async fn next_day(phone: &Phone, name: &str) -> Outcome {
 /// The second time, without a network, every screen is as it was the first time.
 async fn seen(phone: &Phone, name: &str) -> Outcome {
     if phone.server.answers() { seen_by_all(phone, name).await } else { Ok(()) }
+}
+
+/// A form that is refused puts the cursor into the first field that is wrong.
+async fn cursor_is_in(phone: &Phone, field: &str) -> Outcome {
+    let called = "return document.activeElement?.labels?.[0]?.innerText.trim() ?? ''";
+    phone.wait_for("the cursor to come", || async { Ok(phone.run(called).await? == field) }).await
 }
 
 /// Whether a cue of that name stands at the Sink.
