@@ -33,13 +33,7 @@ type Chosen = Arc<dyn Fn() -> Option<usize> + Send + Sync>;
 type Choose = Arc<dyn Fn(usize) + Send + Sync>;
 
 /// The group itself, the same code for every kind of value.
-fn tabs(
-    label: String,
-    words: Vec<String>,
-    chosen: Chosen,
-    choose: Choose,
-    quiet: bool,
-) -> AnyView {
+fn tabs(label: String, words: Vec<String>, chosen: Chosen, choose: Choose, quiet: bool) -> AnyView {
     let group = format!("choice-{}", next_number());
     let options = words.into_iter().enumerate().map(|(nth, words)| {
         let (chosen, choose) = (Arc::clone(&chosen), Arc::clone(&choose));
