@@ -42,7 +42,7 @@ pub struct StandingElement {
 /// A value that was set, and what sets it again.
 enum Kept {
     Fixed(Text),
-    Live { _effect: RenderEffect<Text> },
+    Live(RenderEffect<Text>),
 }
 
 impl Render for Markup {
@@ -57,18 +57,7 @@ impl Render for Markup {
                 let parts = parts.into_iter().map(Render::build).collect();
                 Standing::Parts(parts, Rndr::create_placeholder())
             }
-            Self::Live(mut live) => {
-                Standing::Live(RenderEffect::new(move |before: Option<Standing>| {
-                    let now = live();
-                    match before {
-                        Some(mut standing) => {
-                            now.rebuild(&mut standing);
-                            standing
-                        }
-                        None => now.build(),
-                    }
-                }))
-            }
+            Self::Live(live) => Standing::Live(keep_up(live, None)),
             Self::Leptos(view) => Standing::Leptos(view.build()),
         }
     }
@@ -84,6 +73,11 @@ impl Render for Markup {
             }
             (Self::Element(new), Standing::Element(old)) if old.is_like(&new) => old.become_(*new),
             (Self::Parts(new), Standing::Parts(old, end)) => become_parts(new, old, end),
+            (Self::Live(new), Standing::Live(old)) => {
+                // What stood stays; only what changes it is another.
+                let stood = old.take_value();
+                *old = keep_up(new, stood);
+            }
             (Self::Leptos(new), Standing::Leptos(old)) => new.rebuild(old),
             (new, standing) => {
                 let mut new = new.build();
@@ -93,6 +87,24 @@ impl Render for Markup {
             }
         }
     }
+}
+
+/// Keeps what `live` says on the page, from now or from what stood there before.
+fn keep_up(
+    mut live: Box<dyn FnMut() -> Markup + Send>,
+    stood: Option<Standing>,
+) -> RenderEffect<Standing> {
+    let keep = move |before: Option<Standing>| {
+        let now = live();
+        match before {
+            Some(mut standing) => {
+                now.rebuild(&mut standing);
+                standing
+            }
+            None => now.build(),
+        }
+    };
+    RenderEffect::new_with_value(keep, stood)
 }
 
 /// Line by line; what is new comes at the end and what is too many goes from there.
@@ -150,8 +162,8 @@ impl StandingElement {
         }
         for (old, new) in self.set.iter_mut().zip(new.set) {
             let before = match old {
-                Kept::Fixed(text) => text.take(),
-                Kept::Live { .. } => None,
+                Kept::Fixed(text) => Some(text.take()),
+                Kept::Live(effect) => effect.take_value(),
             };
             // The old effect is gone before the new one sets anything.
             *old = Kept::Fixed(None);
@@ -176,26 +188,28 @@ fn listen(
 }
 
 impl Set {
-    /// Sets the value, and keeps it set. `before` is what it was, if that is known.
-    fn keep(self, node: &Node, before: Text) -> Kept {
+    /// Sets the value, and keeps it set. `before` is what it was, if it was set before.
+    fn keep(self, node: &Node, before: Option<Text>) -> Kept {
         let Self { what, name, value } = self;
+        // What a person may change on the page is set whatever it was before.
+        let theirs = matches!(what, What::Holding | What::Checked);
         match value {
             Value::Fixed(text) => {
-                if text.is_none() || text != before || what == What::Holding {
+                if theirs || before.is_none_or(|before| before != text) {
                     put(node, what, name, text.as_deref());
                 }
                 Kept::Fixed(text)
             }
             Value::Live(mut live) => {
                 let node = node.clone();
-                let effect = RenderEffect::new(move |before: Option<Text>| {
+                let keep = move |before: Option<Text>| {
                     let text = live();
-                    if before.is_none_or(|before| before != text) || what == What::Holding {
+                    if theirs || before.is_none_or(|before| before != text) {
                         put(&node, what, name, text.as_deref());
                     }
                     text
-                });
-                Kept::Live { _effect: effect }
+                };
+                Kept::Live(RenderEffect::new_with_value(keep, before))
             }
         }
     }

@@ -79,9 +79,8 @@ pub fn Liquor() -> impl IntoView {
             false => Read { ph, off: STRIP_OFF, basis: Basis::Strip },
         })
     });
-    let refused = Signal::derive(move || match worked.get() {
-        Some(Err(refusal)) => Some(Refusal::message(&refusal)),
-        _ => None,
+    let refused = Memo::new(move |_| {
+        worked.with(|worked| worked.as_ref()?.as_ref().err().map(Refusal::message))
     });
     let warn = Memo::new(move |_| {
         let ph = match read.get() {
