@@ -5,6 +5,7 @@ use super::patch::Patch;
 use super::reference::{Light, References};
 use super::space::{Lab, decode};
 use crate::message::{Message, Value};
+use crate::{choice, words};
 use serde::{Deserialize, Serialize};
 
 /// Which of the marked places something is about.
@@ -16,6 +17,13 @@ pub enum Place {
     Grey,
     Pulp,
 }
+
+words!(Place {
+    White = "white",
+    SecondWhite = "second_white",
+    Grey = "grey",
+    Pulp = "pulp",
+});
 
 impl Place {
     /// Key for the word in the locale files.
@@ -100,6 +108,23 @@ pub enum Rejection {
     /// A lamp that is known or suspected to render colours badly.
     PoorLamp,
 }
+
+choice!(Rejection {
+    NoReference = "no_reference",
+    ImpossibleReference { place } = "impossible_reference",
+    OutsidePhoto { place } = "outside_photo",
+    TooSmall { place, side, least } = "too_small",
+    Clipped { place, share } = "clipped",
+    TooDark { code, least } = "too_dark",
+    TooBright { code, most } = "too_bright",
+    Blurred { edge, most } = "blurred",
+    UnevenPatch { place, difference, most } = "uneven_patch",
+    UnevenLight { difference, most } = "uneven_light",
+    MixedLight { difference, most } = "mixed_light",
+    GreyOff { lightness, chroma } = "grey_off",
+    ColouredLight { ratio, most } = "coloured_light",
+    PoorLamp = "poor_lamp",
+});
 
 impl Rejection {
     /// What is wrong.
