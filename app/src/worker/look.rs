@@ -27,6 +27,17 @@ thread_local! {
     static HELD: RefCell<Option<(String, Pixels)>> = const { RefCell::new(None) };
 }
 
+/// Keeps a photo's pixels, for it may be looked at next.
+pub fn hold(photo: String, pixels: Pixels) {
+    HELD.set(Some((photo, pixels)));
+}
+
+/// Looks at the photo that is held already, if it is this one.
+pub fn look_again(photo: &str) -> Option<Answer> {
+    let held = HELD.take().filter(|(held, _)| held == photo);
+    held.map(|(photo, pixels)| look(photo, pixels))
+}
+
 /// Keeps a photo's pixels and says where things may be in it.
 pub fn look(photo: String, pixels: Pixels) -> Answer {
     let Pixels { width, height, .. } = pixels;

@@ -20,6 +20,9 @@ use bleachfield_core::{choice, record};
 pub enum Job {
     /// Take everything but the picture out of a photo. With it: the file.
     CleanPhoto,
+    /// Get a photo ready to be kept: clean, smaller if its long side is more than that
+    /// many pixels, with a small copy, and looked at. With it: the file.
+    TakePhoto { long_side: Option<u32> },
     /// Read an exchange file. With it: the file.
     ReadFile,
     /// Write an exchange file. With it: each photo's bytes, in this order.
@@ -40,6 +43,7 @@ pub enum Job {
 
 choice!(Job {
     CleanPhoto = "clean_photo",
+    TakePhoto { long_side } = "take_photo",
     ReadFile = "read_file",
     WriteFile { header, entries, photos } = "write_file",
     Look { photo } = "look",
@@ -54,6 +58,11 @@ pub enum Answer {
     Ready,
     /// With it: the clean bytes.
     Photo(CleanPhoto),
+    /// With it: the clean bytes, and those of the small copy if there is one.
+    Taken {
+        photo: CleanPhoto,
+        smaller: bool,
+    },
     PhotoRefused(PhotoError),
     /// With it: each photo's bytes, in the order named.
     File(ReadFile),
@@ -75,6 +84,7 @@ pub enum Answer {
 choice!(Answer {
     Ready = "ready",
     Photo(photo) = "photo",
+    Taken { photo, smaller } = "taken",
     PhotoRefused(refused) = "photo_refused",
     File(file) = "file",
     Written = "written",

@@ -9,6 +9,7 @@ mod look;
 mod message;
 mod pixels;
 mod serve;
+mod take;
 mod work;
 
 use std::{cell::RefCell, collections::BTreeMap};
@@ -45,6 +46,38 @@ pub async fn clean_photo(file: &Blob) -> Result<(CleanPhoto, Vec<u8>), Message> 
     match ask(&Job::CleanPhoto, vec![file.into()]).await? {
         (Answer::Photo(photo), mut bytes) => Ok((photo, bytes.pop().unwrap_or_default())),
         (Answer::PhotoRefused(refused), _) => Err(refused.message()),
+        _ => Err(gone()),
+    }
+}
+
+/// A photo ready to be kept, or that the page must see to it itself.
+#[derive(Debug)]
+pub enum Taken {
+    Ready {
+        clean: CleanPhoto,
+        smaller: bool,
+        bytes: Vec<u8>,
+        thumb: Option<Vec<u8>>,
+    },
+    /// The worker has no canvas here.
+    NoCanvas,
+}
+
+/// Gets a photo's file ready to be kept, made smaller if its long side is more than
+/// `long_side` pixels.
+///
+/// # Errors
+/// As [`clean_photo`], and that this browser cannot show it.
+pub async fn take_photo(file: &Blob, long_side: Option<u32>) -> Result<Taken, Message> {
+    match ask(&Job::TakePhoto { long_side }, vec![file.into()]).await? {
+        (Answer::Taken { photo: clean, smaller }, bytes) => {
+            let mut bytes = bytes.into_iter();
+            let first = bytes.next().unwrap_or_default();
+            Ok(Taken::Ready { clean, smaller, bytes: first, thumb: bytes.next() })
+        }
+        (Answer::NoCanvas, _) => Ok(Taken::NoCanvas),
+        (Answer::PhotoRefused(refused), _) => Err(refused.message()),
+        (Answer::Unseen, _) => Err(unseen()),
         _ => Err(gone()),
     }
 }

@@ -11,7 +11,7 @@ use web_sys::{Blob, ImageBitmap};
 
 /// The long side that colours are measured at, in pixels: a mark of a thirtieth of it is
 /// just large enough, and noise is averaged away.
-const LONG_SIDE: f64 = 1200.0;
+pub const LONG_SIDE: u32 = 1200;
 
 /// RGBA, 8 bits each, rows from the top.
 pub struct Pixels {
@@ -41,6 +41,12 @@ extern "C" {
     type Canvas;
     #[wasm_bindgen(method, js_name = getContext, catch)]
     fn context(this: &Canvas, kind: &str, options: &Object) -> Result<Option<Pen>, JsValue>;
+    #[wasm_bindgen(method, js_name = convertToBlob, catch)]
+    fn to_blob(this: &Canvas, options: &Object) -> Result<Promise, JsValue>;
+    #[wasm_bindgen(method, getter)]
+    fn width(this: &Canvas) -> u32;
+    #[wasm_bindgen(method, getter)]
+    fn height(this: &Canvas) -> u32;
     #[wasm_bindgen(method, setter)]
     fn set_width(this: &Canvas, width: u32);
     #[wasm_bindgen(method, setter)]
@@ -52,7 +58,7 @@ extern "C" {
     #[wasm_bindgen(method, js_name = drawImage, catch)]
     fn draw(
         this: &Pen,
-        picture: &ImageBitmap,
+        picture: &JsValue,
         x: u32,
         y: u32,
         width: u32,
@@ -62,32 +68,100 @@ extern "C" {
     fn image_data(this: &Pen, x: u32, y: u32, width: u32, height: u32) -> Result<JsValue, JsValue>;
 }
 
+/// A picture that the browser decoded, the way the camera was held.
+pub struct Picture(ImageBitmap);
+
+impl Picture {
+    /// # Errors
+    /// `NoCanvas` where this has none to draw on, before anything is decoded.
+    pub async fn of(file: &Blob) -> Result<Option<Self>, Undecoded> {
+        offscreen()?;
+        Ok(bitmap(file).await.map(Self))
+    }
+
+    pub fn long_side(&self) -> u32 {
+        self.0.width().max(self.0.height())
+    }
+
+    /// Drawn with its long side `long` at most.
+    pub fn drawn(&self, long: u32) -> Option<Drawing> {
+        let size = (self.0.width(), self.0.height());
+        Drawing::of(offscreen().ok()?, self.0.as_ref(), size, long)
+    }
+}
+
+impl Drop for Picture {
+    fn drop(&mut self) {
+        self.0.close();
+    }
+}
+
+/// A picture on a canvas.
+pub struct Drawing {
+    canvas: Canvas,
+    pen: Pen,
+}
+
+impl Drawing {
+    fn of(canvas: Canvas, picture: &JsValue, (wide, high): (u32, u32), long: u32) -> Option<Self> {
+        let scale = (f64::from(long) / f64::from(wide.max(high))).min(1.0);
+        let [width, height] =
+            [wide, high].map(|side| (f64::from(side) * scale).round().max(1.0) as u32);
+        canvas.set_width(width);
+        canvas.set_height(height);
+        // Read back soon: kept in plain memory, not on the graphics chip.
+        let pen = canvas.context("2d", &with("willReadFrequently", &true.into())).ok()??;
+        pen.set_smoothing("medium");
+        pen.draw(picture, 0, 0, width, height).ok()?;
+        Some(Self { canvas, pen })
+    }
+
+    /// The drawing once more, smaller.
+    pub fn drawn(&self, long: u32) -> Option<Self> {
+        let size = (self.canvas.width(), self.canvas.height());
+        Self::of(offscreen().ok()?, self.canvas.as_ref(), size, long)
+    }
+
+    pub fn pixels(&self) -> Option<Pixels> {
+        let (width, height) = (self.canvas.width(), self.canvas.height());
+        let data = self.pen.image_data(0, 0, width, height).ok()?;
+        let data = Reflect::get(&data, &"data".into()).ok()?;
+        Some(Pixels { rgba: Uint8Array::new(&data).to_vec(), width, height })
+    }
+
+    /// As JPEG; `None` from a browser that cannot write it and gives another kind.
+    pub async fn jpeg(&self, quality: f64) -> Option<Vec<u8>> {
+        let options = with("type", &"image/jpeg".into());
+        let _ = Reflect::set(&options, &"quality".into(), &quality.into());
+        let blob = JsFuture::from(self.canvas.to_blob(&options).ok()?).await.ok()?;
+        let blob: Blob = blob.dyn_into().ok()?;
+        if blob.type_() != "image/jpeg" {
+            return None;
+        }
+        let buffer = JsFuture::from(blob.array_buffer()).await.ok()?;
+        Some(Uint8Array::new(&buffer).to_vec())
+    }
+}
+
 /// Decodes in the worker.
 pub async fn decoded(file: &Blob) -> Result<Pixels, Undecoded> {
-    let canvas = OffscreenCanvas::new(1, 1).map_err(|_| Undecoded::NoCanvas)?;
-    drawn(file, canvas.unchecked_into()).await
+    let picture = Picture::of(file).await?.ok_or(Undecoded::NoPicture)?;
+    picture.drawn(LONG_SIDE).and_then(|drawing| drawing.pixels()).ok_or(Undecoded::NoCanvas)
 }
 
 /// Decodes in the page, for a browser whose worker cannot.
 pub async fn decoded_on_page(file: &Blob) -> Option<Pixels> {
-    let canvas = document().create_element("canvas").ok()?;
-    drawn(file, canvas.unchecked_into()).await.ok()
+    let picture = Picture(bitmap(file).await?);
+    let canvas: Canvas = document().create_element("canvas").ok()?.unchecked_into();
+    let size = (picture.0.width(), picture.0.height());
+    Drawing::of(canvas, picture.0.as_ref(), size, LONG_SIDE)?.pixels()
 }
 
-async fn drawn(file: &Blob, canvas: Canvas) -> Result<Pixels, Undecoded> {
-    let picture = bitmap(file).await.ok_or(Undecoded::NoPicture)?;
-    let (wide, high) = (f64::from(picture.width()), f64::from(picture.height()));
-    let scale = (LONG_SIDE / wide.max(high)).min(1.0);
-    let [width, height] = [wide, high].map(|side| (side * scale).round().max(1.0) as u32);
-    canvas.set_width(width);
-    canvas.set_height(height);
-    let pixels = read(&canvas, &picture, width, height);
-    picture.close();
-    let rgba = pixels.ok_or(Undecoded::NoCanvas)?;
-    Ok(Pixels { rgba, width, height })
+fn offscreen() -> Result<Canvas, Undecoded> {
+    let canvas = OffscreenCanvas::new(1, 1).map_err(|_| Undecoded::NoCanvas)?;
+    Ok(canvas.unchecked_into())
 }
 
-/// The picture as the camera was held.
 async fn bitmap(file: &Blob) -> Option<ImageBitmap> {
     let options = with("imageOrientation", &"from-image".into());
     // A browser that does not know the option refuses it, and turns the picture anyway.
@@ -95,16 +169,6 @@ async fn bitmap(file: &Blob) -> Option<ImageBitmap> {
         .or_else(|_| create_image_bitmap(file, &Object::new()))
         .ok()?;
     JsFuture::from(promise).await.ok()?.dyn_into().ok()
-}
-
-fn read(canvas: &Canvas, picture: &ImageBitmap, width: u32, height: u32) -> Option<Vec<u8>> {
-    // Read back once: kept in plain memory, not on the graphics chip.
-    let pen = canvas.context("2d", &with("willReadFrequently", &true.into())).ok()??;
-    pen.set_smoothing("medium");
-    pen.draw(picture, 0, 0, width, height).ok()?;
-    let data = pen.image_data(0, 0, width, height).ok()?;
-    let data = Reflect::get(&data, &"data".into()).ok()?;
-    Some(Uint8Array::new(&data).to_vec())
 }
 
 fn with(name: &str, value: &JsValue) -> Object {

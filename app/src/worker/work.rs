@@ -16,6 +16,7 @@ use super::{
     look,
     message::{Answer, CleanPhoto, Job, ReadFile},
     pixels::{self, Pixels, Undecoded},
+    take::take,
 };
 
 /// An answer, and the bytes that go with it.
@@ -27,8 +28,15 @@ pub type Work = fn(Job, Vec<JsValue>) -> Pin<Box<dyn Future<Output = Done>>>;
 /// Does one job.
 pub fn work(job: Job, parts: Vec<JsValue>) -> Pin<Box<dyn Future<Output = Done>>> {
     Box::pin(async move {
-        if let Job::Look { photo } = job {
-            return (look_at(photo, parts).await, Vec::new());
+        match job {
+            Job::Look { photo } => return (look_at(photo, parts).await, Vec::new()),
+            Job::TakePhoto { long_side } => {
+                return match file_of(parts) {
+                    Some(file) => take(&file, long_side).await,
+                    None => (Answer::Unread, Vec::new()),
+                };
+            }
+            _ => {}
         }
         let mut bytes = Vec::new();
         for part in parts {
@@ -43,14 +51,19 @@ pub fn work(job: Job, parts: Vec<JsValue>) -> Pin<Box<dyn Future<Output = Done>>
 
 /// Decodes a photo's file and looks at it.
 async fn look_at(photo: String, parts: Vec<JsValue>) -> Answer {
-    let Some(file) = parts.into_iter().next().and_then(|part| part.dyn_into::<Blob>().ok()) else {
-        return Answer::Unread;
-    };
+    if let Some(answer) = look::look_again(&photo) {
+        return answer;
+    }
+    let Some(file) = file_of(parts) else { return Answer::Unread };
     match pixels::decoded(&file).await {
         Ok(pixels) => look::look(photo, pixels),
         Err(Undecoded::NoPicture) => Answer::Unseen,
         Err(Undecoded::NoCanvas) => Answer::NoCanvas,
     }
+}
+
+fn file_of(parts: Vec<JsValue>) -> Option<Blob> {
+    parts.into_iter().next()?.dyn_into().ok()
 }
 
 /// The bytes of a file or of a buffer.
@@ -115,7 +128,7 @@ fn on_bytes(job: Job, bytes: Vec<Vec<u8>>) -> Done {
         }
         Job::Colour(asked) => (look::colour(&asked), Vec::new()),
         // Needs the browser's decoder: done above.
-        Job::Look { .. } => (Answer::Unread, Vec::new()),
+        Job::Look { .. } | Job::TakePhoto { .. } => (Answer::Unread, Vec::new()),
     }
 }
 

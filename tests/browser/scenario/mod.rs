@@ -3,6 +3,7 @@
 //! A new one is a file with `pub async fn play(phone: &mut Phone) -> Outcome`
 //! and a line in [`ALL`].
 
+mod colour;
 mod kill;
 mod leaves_nothing;
 mod offline;
@@ -39,6 +40,12 @@ pub const ALL: &[Scenario] = &[
     Scenario {
         name: "five places, readable and without barriers",
         play: |phone| Box::pin(places::play(phone)),
+        small_too: true,
+        not_on: &[],
+    },
+    Scenario {
+        name: "colour measured, followed, aimed at, compared and aged",
+        play: |phone| Box::pin(colour::play(phone)),
         small_too: true,
         not_on: &[],
     },

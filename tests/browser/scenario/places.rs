@@ -39,7 +39,8 @@ async fn shows(phone: &Phone, place: &str) -> Outcome {
         .await
 }
 
-async fn fits(phone: &Phone, place: &str) -> Outcome {
+/// Nothing runs off the side, and a wet thumb can hit every control.
+pub(super) async fn fits(phone: &Phone, place: &str) -> Outcome {
     let wider = phone.run("return document.documentElement.scrollWidth - innerWidth").await?;
     ensure(wider.as_i64().is_some_and(|by| by <= 0), || format!("{place} is {wider} px too wide"))?;
     let small = phone.run(SMALL_CONTROLS).await?;
