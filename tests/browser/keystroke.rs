@@ -101,7 +101,7 @@ const GATHER: &str = r"
 
 /// A command of the browser's own protocol for developers' tools.
 #[derive(Debug)]
-struct DevTools(&'static str, Value);
+pub struct DevTools(pub &'static str, pub Value);
 
 impl WebDriverCompatibleCommand for DevTools {
     fn endpoint(

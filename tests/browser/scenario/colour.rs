@@ -14,13 +14,19 @@ use crate::axe::no_serious_barrier;
 use crate::failure::{Failure, Outcome, ensure};
 use crate::phone::Phone;
 
+/// Opens the batch.
+const FIND_BATCH: &str = "const link = [...document.querySelectorAll('a.batch-card')] \
+    .find((link) => link.querySelector('h2').innerText === 'Reed bed'); \
+    link?.click(); return !!link";
+
 pub async fn play(phone: &mut Phone) -> Outcome {
     phone.open("/batches").await?;
     phone.tap("Load the demo studio").await?;
     phone.tap("Take it in").await?;
     phone.sees("It is in the book.").await?;
     phone.open("/batches").await?;
-    phone.tap("Reed bed").await?;
+    // Two begin with these words: the one meant is the season's first.
+    phone.wait_for("the book", || async { Ok(phone.run(FIND_BATCH).await? == true) }).await?;
     phone.sees("Colour, measured and followed").await?;
     let batch = phone.path().await?;
 
@@ -41,7 +47,7 @@ async fn measure(phone: &Phone) -> Outcome {
     phone.sees("1200 × 900").await?;
     phone.tap("Dried").await?;
     phone.tap("Save and measure its colour").await?;
-    phone.sees("Marked by itself").await?;
+    phone.sees("These were found in the photo").await?;
     let ticked = "return [...document.querySelectorAll('.tick input')].map((i) => i.checked)";
     let before = phone.run(ticked).await?;
     if before[1] == false {
@@ -93,8 +99,9 @@ async fn follow(phone: &Phone, batch: &str) -> Outcome {
     phone.picture("colour-progress").await?;
     seems_right(phone, "progress").await?;
     phone.tap("As a table").await?;
-    phone.sees("20 min, wet").await?;
-    phone.tap("20 min").await?;
+    phone.sees("before the bath, wet").await?;
+    phone.sees("22 min, wet").await?;
+    phone.tap("22 min").await?;
     phone.sees("Hue, degrees").await?;
     phone.picture("colour-swatch").await?;
     phone.open(&format!("{batch}/colour")).await

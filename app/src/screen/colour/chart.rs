@@ -69,7 +69,10 @@ pub fn view(all: &[Seen], target: Option<Lab>, show: Callback<Ulid>) -> AnyView 
     let told = told(&chart.steps);
     let over = after.then(|| {
         let x = chart.x(bleach) + 4.0;
-        view! { <path class="axis" stroke-dasharray="2 3" d=format!("M{x:.1} {TOP}V{}", high - FOOT) /> }
+        view! {
+            <path class="axis" stroke-dasharray="2 3" d=format!("M{x:.1} {TOP}V{}", high - FOOT) />
+            <text x=x y=high - 4.0 text-anchor="middle">{plain(bleach, 0)}</text>
+        }
     });
     let unit =
         if bleach > 0.0 { word("swatch.chart.minutes") } else { word("swatch.chart.in_order") };
@@ -82,7 +85,7 @@ pub fn view(all: &[Seen], target: Option<Lab>, show: Callback<Ulid>) -> AnyView 
                 <text x=WIDTH - RIGHT y=high - 4.0 text-anchor="end">
                     {if after { word("swatch.chart.after") } else { plain(end, 0) }}
                 </text>
-                <text x=WIDTH / 2.0 y=high - 4.0 text-anchor="middle">{unit}</text>
+                <text x=LEFT + 20.0 y=high - 4.0>{unit}</text>
             </svg>
             <figcaption class="small">
                 <p>{told}</p>

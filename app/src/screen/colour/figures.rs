@@ -34,9 +34,10 @@ pub fn chip(lab: Lab, class: &'static str) -> AnyView {
     view! { <span class=class style:background=css aria-hidden="true"></span> }.into_any()
 }
 
-/// All figures of a reading, each with its range.
-pub fn facts(reading: &ColourReading) -> AnyView {
+/// The figures of a reading, each with its range; `lightness` where it is not said already.
+pub fn facts(reading: &ColourReading, lightness: bool) -> AnyView {
     let figures = [
+        ("lightness", Some(reading.lightness).filter(|_| lightness), 1),
         ("chroma", reading.chroma(), 1),
         ("hue", reading.hue(), 0),
         ("yellowness", reading.yellowness, 1),
@@ -53,7 +54,6 @@ pub fn facts(reading: &ColourReading) -> AnyView {
         .collect();
     view! {
         <dl class="facts">
-            <Fact name=word("swatch.figure.lightness") value=ranged(reading.lightness, 1) />
             {lines}
         </dl>
         <p class="small soft">{word("swatch.not_iso")}</p>

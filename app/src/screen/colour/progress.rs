@@ -154,8 +154,9 @@ fn opened_swatch(batch: &Batch, one: &Seen) -> AnyView {
     view! {
         <div class="stack">
             <p>{one.line()}</p>
+            <p class="small soft">{clock::local(one.swatch.at)}</p>
             {photo.map(|photo| view! { <Picture photo alt=alt /> })}
-            {facts(reading)}
+            {facts(reading, true)}
             {links}
         </div>
     }

@@ -10,30 +10,34 @@ use super::figures::plain;
 use crate::{
     device::clock,
     locale::{word, words},
-    screen::batches::name_of,
 };
 
 /// A swatch and how long the pulp had been in bleach by then.
 #[derive(Clone, PartialEq)]
 pub struct Seen {
     pub swatch: Swatch,
-    /// Minutes in all baths up to then; `None` before the first or after the last.
+    /// Minutes in all baths up to then; `None` where there was none, and after the last.
     pub minutes: Option<f64>,
 }
 
 /// The swatches of a batch, oldest first.
 pub fn all(batch: &Batch) -> Vec<Seen> {
-    let now = clock::now();
-    let before = |id: ulid::Ulid| {
-        let earlier = batch.baths.iter().take_while(|bath| bath.id != id);
-        earlier.map(|bath| bath.elapsed(now).as_secs_f64() / 60.0).sum::<f64>()
-    };
-    let seen = |swatch: Swatch| {
-        let minutes =
-            swatch.reading.bath.zip(swatch.minutes).map(|(bath, minutes)| before(bath) + minutes);
-        Seen { swatch, minutes }
-    };
+    let seen = |swatch: Swatch| Seen { minutes: bleached(batch, swatch.at), swatch };
     swatches(batch).into_iter().map(seen).collect()
+}
+
+/// Minutes in all baths up to an instant; `None` where the last of them was over by then.
+fn bleached(batch: &Batch, at: Timestamp) -> Option<f64> {
+    let last = batch.baths.last()?;
+    if last.stopped.is_some_and(|stopped| stopped.at < at) {
+        return None;
+    }
+    let begun = batch.baths.iter().filter(|bath| bath.started <= at);
+    Some(
+        begun
+            .map(|bath| bath.elapsed(at).min(at.duration_since(bath.started)).as_secs_f64() / 60.0)
+            .sum(),
+    )
 }
 
 impl Seen {
@@ -44,19 +48,19 @@ impl Seen {
     /// When it was, short: minutes in the bath, or the date.
     pub fn when(&self) -> String {
         match self.minutes {
+            Some(0.0) => word("swatch.before"),
             Some(minutes) => words("swatch.minutes", &[("n", &plain(minutes, 0))]),
             None => day(self.swatch.at),
         }
     }
 
-    /// All of it in a line, for a list to choose from.
+    /// All of it in a short line, for a list to choose from.
     pub fn line(&self) -> String {
         let reading = &self.swatch.reading;
-        let state = name_of("pulp_state", &reading.pulp);
         let lightness = plain(reading.lightness.value, 0);
-        let when = clock::local(self.swatch.at);
-        let state = reading.ageing.map_or(state.clone(), |a| format!("{state}, {}", word(a.key())));
-        format!("{when} · {state} · L* {lightness}")
+        let state = word(self.dryness().key());
+        let aged = reading.ageing.map(|ageing| format!(", {}", word(ageing.key())));
+        format!("{} · {state}{} · L* {lightness}", self.when(), aged.unwrap_or_default())
     }
 }
 

@@ -214,12 +214,13 @@ impl Writing {
             self.busy.try_set(false);
             if let Some(ids) = ids {
                 self.close();
+                if let Some(then) = then {
+                    // The next screen shows it: a notice would lie over its buttons.
+                    return address::go(&then);
+                }
                 let studio = self.studio;
                 let undo = Callback::new(move |()| withdraw(studio, about, ids.clone()));
                 notify(words("batch.saved", &[("what", &what)]), Some(undo));
-                if let Some(then) = then {
-                    address::go(&then);
-                }
             }
         });
     }

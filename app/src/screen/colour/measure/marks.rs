@@ -8,16 +8,16 @@ use web_sys::{Element, HtmlElement};
 
 use super::{
     Measuring,
-    slot::{self, COUNT, GREY, KEYS, LEAST, MOST, PULP, WHITE},
+    slot::{self, COUNT, KEYS, LEAST, MOST, WHITE},
 };
 use crate::{
     locale::{word, words},
     worker::{Looked, Mark},
 };
 
-/// How many times the loupe enlarges, and how wide it is in CSS pixels.
-const LOUPE: f64 = 3.0;
-const LOUPE_WIDE: f64 = 132.0;
+/// How wide the loupe is, in CSS pixels, and how far over the finger.
+const LOUPE: f64 = 132.0;
+const OVER: f64 = 40.0;
 /// What an arrow key moves a mark by, and a press on "larger" adds: shares of the width.
 const STEP: f64 = 0.01;
 
@@ -30,25 +30,15 @@ struct Drag {
 }
 
 pub fn view(measuring: Measuring, looked: Looked) -> AnyView {
-    let chosen = RwSignal::new(PULP);
+    let chosen = measuring.chosen;
     let drag = RwSignal::new(None::<Drag>);
     let board = NodeRef::<html::Div>::new();
     let high = f64::from(looked.height) / f64::from(looked.width);
-    let looked = StoredValue::new(looked);
     let size = move || {
         let board = board.get_untracked().map(|b| -> HtmlElement { b.unchecked_into() });
         board.map_or((1.0, 1.0), |b| (f64::from(b.offset_width()), f64::from(b.offset_height())))
     };
-    let change = move |slot: usize, change: &dyn Fn(&mut Mark)| {
-        measuring.marks.update(|marks| {
-            if let Some(mark) = &mut marks.0[slot] {
-                change(mark);
-                mark.x = mark.x.clamp(0.0, 1.0);
-                mark.y = mark.y.clamp(0.0, 1.0);
-                mark.radius = mark.radius.clamp(LEAST, MOST);
-            }
-        });
-    };
+    let change = move |slot: usize, how: &dyn Fn(&mut Mark)| measuring.change(slot, how);
     let tap = move |event: leptos::ev::MouseEvent| {
         let (wide, high) = size();
         let (x, y) = (f64::from(event.offset_x()) / wide, f64::from(event.offset_y()) / high);
@@ -136,57 +126,10 @@ pub fn view(measuring: Measuring, looked: Looked) -> AnyView {
             })
         }
     };
-    let loupe = move || {
-        let Drag { size: (wide, tall), .. } = drag.get()?;
-        let mark = measuring.marks.get().0[chosen.get()]?;
-        let middle = LOUPE_WIDE / 2.0;
-        // Above the finger; beside it where there is no room above.
-        let (x, y) = (mark.x * wide, mark.y * tall);
-        let (left, top) = if y > LOUPE_WIDE + 40.0 {
-            ((x - middle).clamp(0.0, (wide - LOUPE_WIDE).max(0.0)), y - LOUPE_WIDE - 40.0)
-        } else if x < wide / 2.0 {
-            (x + 56.0, y - middle)
-        } else {
-            (x - 56.0 - LOUPE_WIDE, y - middle)
-        };
-        let style = format!(
-            "left:{left:.0}px;top:{top:.0}px;background-image:url({});\
-             background-size:{:.0}px {:.0}px;background-position:{:.0}px {:.0}px",
-            measuring.address.get_untracked(),
-            wide * LOUPE,
-            tall * LOUPE,
-            middle - x * LOUPE,
-            middle - y * LOUPE,
-        );
-        let side = format!("width:{0:.0}px;height:{0:.0}px", mark.radius * 2.0 * wide * LOUPE);
-        Some(view! { <div class="loupe" style=style aria-hidden="true"><i style=side></i></div> })
-    };
-    let tick = move |slot: usize| {
-        let on = Memo::new(move |_| measuring.marks.get().0[slot].is_some());
-        let set = move |event| {
-            let mark =
-                event_target_checked(&event).then(|| looked.with_value(|l| slot::begin(slot, l)));
-            measuring.marks.update(|marks| marks.0[slot] = mark);
-            chosen.set(if mark.is_some() { slot } else { PULP });
-        };
-        view! {
-            <label class="tick">
-                <input type="checkbox" prop:checked=on on:change=set />
-                {word(&format!("swatch.mark.tick.{}", KEYS[slot]))}
-            </label>
-        }
-        .into_any()
-    };
+    let loupe = move || loupe(measuring, drag.get()?.size);
     let grow = move |by: f64| change(chosen.get_untracked(), &|mark| mark.radius += by);
     let name = move || word(&format!("swatch.mark.{}", KEYS[chosen.get()]));
-    let again = move |_| {
-        let mut slots = looked.with_value(slot::found);
-        let pulp = || looked.with_value(|l| slot::begin(PULP, l));
-        slots.0[PULP] = slots.0[PULP].or_else(|| Some(pulp()));
-        measuring.marks.set(slots);
-    };
-    let as_last = slot::last(measuring);
-    let white_found = looked.with_value(|l| slot::found(l).0[WHITE].is_some());
+    let white_found = slot::found(&looked).0[WHITE].is_some();
     view! {
         <section class="stack">
             <p class="small">{word(if white_found { "swatch.mark.found" } else { "swatch.mark.none_found" })}</p>
@@ -203,25 +146,51 @@ pub fn view(measuring: Measuring, looked: Looked) -> AnyView {
                     {move || words("swatch.mark.larger", &[("name", &name())])}
                 </button>
             </div>
-            <div>{tick(WHITE)}{tick(GREY)}</div>
-            <details class="more">
-                <summary>{word("swatch.mark.more")}</summary>
-                <div class="inside stack">
-                    <div>{tick(1)}{tick(4)}</div>
-                    <div class="row even">
-                        <button class="press plain" type="button" on:click=again>
-                            {word("swatch.mark.again")}
-                        </button>
-                        {as_last.map(|last| view! {
-                            <button class="press plain" type="button"
-                                on:click=move |_| measuring.marks.set(last)>
-                                {word("swatch.mark.as_last")}
-                            </button>
-                        })}
-                    </div>
-                </div>
-            </details>
         </section>
     }
     .into_any()
+}
+
+/// The photo round the chosen mark, enlarged as far as the whole mark can be seen.
+fn loupe(measuring: Measuring, (wide, tall): (f64, f64)) -> Option<AnyView> {
+    let mark = measuring.marks.get().0[measuring.chosen.get()]?;
+    let (x, y, side) = (mark.x * wide, mark.y * tall, mark.radius * 2.0 * wide);
+    let times = (0.8 * LOUPE / side).clamp(1.0, 4.0);
+    let middle = LOUPE / 2.0;
+    // Above the finger; beside it where there is no room above.
+    let (left, top) = if y > 0.75 * LOUPE {
+        ((x - middle).clamp(0.0, (wide - LOUPE).max(0.0)), y - LOUPE - OVER)
+    } else if x < wide / 2.0 {
+        (x + OVER, y - middle)
+    } else {
+        (x - OVER - LOUPE, y - middle)
+    };
+    let style = format!(
+        "left:{left:.0}px;top:{top:.0}px;background-image:url({});\
+         background-size:{:.0}px {:.0}px;background-position:{:.0}px {:.0}px",
+        measuring.address.get_untracked(),
+        wide * times,
+        tall * times,
+        middle - x * times,
+        middle - y * times,
+    );
+    let side = format!("width:{0:.0}px;height:{0:.0}px", side * times);
+    Some(
+        view! { <div class="loupe" style=style aria-hidden="true"><i style=side></i></div> }
+            .into_any(),
+    )
+}
+
+impl Measuring {
+    /// Changes a mark that there is, within the photo.
+    fn change(self, slot: usize, how: &dyn Fn(&mut Mark)) {
+        self.marks.update(|marks| {
+            if let Some(mark) = &mut marks.0[slot] {
+                how(mark);
+                mark.x = mark.x.clamp(0.0, 1.0);
+                mark.y = mark.y.clamp(0.0, 1.0);
+                mark.radius = mark.radius.clamp(LEAST, MOST);
+            }
+        });
+    }
 }

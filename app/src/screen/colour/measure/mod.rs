@@ -6,6 +6,7 @@ mod marks;
 mod result;
 mod slot;
 mod swatch;
+mod ticks;
 
 use bleachfield_core::{
     colour::reference::Light,
@@ -47,6 +48,8 @@ struct Measuring {
     address: RwSignal<String>,
     looked: RwSignal<Option<Result<Looked, Message>>>,
     marks: RwSignal<Slots>,
+    /// The mark that a tap on the photo brings there, and the buttons size.
+    chosen: RwSignal<usize>,
     /// A mark is under a finger now.
     moving: RwSignal<bool>,
     /// The white is the person's own card, not copy paper.
@@ -77,6 +80,7 @@ pub fn page(studio: Studio, batch: Ulid, photo: PhotoId, purpose: Purpose) -> An
         address: RwSignal::new(String::new()),
         looked: RwSignal::new(None),
         marks: RwSignal::new(Slots::default()),
+        chosen: RwSignal::new(slot::PULP),
         moving: RwSignal::new(false),
         own_white: RwSignal::new(own_white),
         own_grey: RwSignal::new(own_grey),
@@ -183,9 +187,10 @@ impl Measuring {
     fn view(self, looked: Looked) -> AnyView {
         let own = self.purpose == Purpose::Swatch;
         view! {
-            {marks::view(self, looked)}
-            {light::view(self)}
+            {marks::view(self, looked.clone())}
             {result::view(self)}
+            {ticks::view(self, looked)}
+            {light::view(self)}
             {if own { swatch::view(self) } else { swatch::target(self) }}
         }
         .into_any()

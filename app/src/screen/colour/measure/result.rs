@@ -84,13 +84,13 @@ fn reading(measuring: Measuring, found: &ColourFound) -> AnyView {
     view! {
         <div class="row">
             {chip(reading.lab(), "swatch huge")}
-            <div class="figure grow">
+            <div class="figure grow mid">
                 <span class="name">{word("swatch.figure.lightness")}</span>
                 <span class="big">{ranged(reading.lightness, 1)}</span>
             </div>
         </div>
         {to_target}
-        {facts(reading)}
+        {facts(reading, false)}
         {doubt.map(|doubt| view! { <p class="small">{doubt}</p> })}
         {second}
         {dried}

@@ -14,7 +14,9 @@ pub const COUNT: usize = 5;
 /// The two that are marked in every photo.
 pub const WHITE: usize = 0;
 pub const PULP: usize = 3;
+pub const SECOND_WHITE: usize = 1;
 pub const GREY: usize = 2;
+pub const SECOND_PULP: usize = 4;
 
 /// What each slot marks.
 const PLACES: [Place; COUNT] =
