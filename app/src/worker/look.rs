@@ -42,7 +42,12 @@ pub fn look_again(photo: &str) -> Option<Answer> {
 pub fn look(photo: String, pixels: Pixels) -> Answer {
     let Pixels { width, height, .. } = pixels;
     let Some(frame) = Photo::new(&pixels.rgba, width, height) else { return Answer::Unseen };
-    let found = propose(&frame);
+    let mut found = propose(&frame);
+    // One pale thing alone in the photo is the pulp: a white without pulp is no use to
+    // anybody, and pulp taken for its own white would come out white.
+    if found.pulp.is_none() && found.second_white.is_none() && found.grey.is_none() {
+        found.pulp = found.white.take();
+    }
     let places = [
         (Place::White, found.white),
         (Place::SecondWhite, found.second_white),
@@ -78,8 +83,15 @@ fn measured(frame: &Photo, asked: &ColourAsked) -> ColourFound {
     };
     let mut found = Vec::new();
     let mut against = Vec::new();
+    let references = asked.marks.iter().filter(|mark| mark.place != Place::Pulp);
+    let references: Vec<Area> = references.map(|mark| area(mark, frame)).collect();
     for mark in asked.marks.iter().filter(|mark| mark.place == Place::Pulp) {
-        let seen = patch::read(frame, area(mark, frame), Place::Pulp);
+        let here = area(mark, frame);
+        if references.iter().any(|reference| reference.overlaps(&here)) {
+            against.push(Rejection::Overlapping { place: Place::Pulp });
+            continue;
+        }
+        let seen = patch::read(frame, here, Place::Pulp);
         match seen.and_then(|seen| Ok((measure(&correction, &seen)?, seen))) {
             Ok(pulp) => found.push(pulp),
             Err(rejection) => against.push(rejection),
@@ -208,6 +220,14 @@ mod tests {
         let none = found(colour(&asked(vec![at(Place::Pulp, 0.75)])));
         assert_eq!(none.refused, [Rejection::NoReference]);
         assert!(none.readings.is_empty());
+    }
+
+    #[test]
+    fn pulp_that_is_marked_on_the_white_is_refused() {
+        look("here".into(), photo());
+        let marks = vec![at(Place::White, 0.25), at(Place::Pulp, 0.4)];
+        let found = found(colour(&asked(marks)));
+        assert_eq!(found.refused, [Rejection::Overlapping { place: Place::Pulp }]);
     }
 
     #[test]

@@ -53,6 +53,10 @@ pub enum Rejection {
     OutsidePhoto {
         place: Place,
     },
+    /// The mark lies partly on a reference's own.
+    Overlapping {
+        place: Place,
+    },
     /// Shorter side in pixels, and the least allowed.
     TooSmall {
         place: Place,
@@ -113,6 +117,7 @@ choice!(Rejection {
     NoReference = "no_reference",
     ImpossibleReference { place } = "impossible_reference",
     OutsidePhoto { place } = "outside_photo",
+    Overlapping { place } = "overlapping",
     TooSmall { place, side, least } = "too_small",
     Clipped { place, share } = "clipped",
     TooDark { code, least } = "too_dark",
@@ -132,9 +137,9 @@ impl Rejection {
         let message = Message::new(self.key());
         match *self {
             Self::NoReference | Self::PoorLamp => message,
-            Self::ImpossibleReference { place } | Self::OutsidePhoto { place } => {
-                message.with("place", Value::Word(place.key()))
-            }
+            Self::ImpossibleReference { place }
+            | Self::OutsidePhoto { place }
+            | Self::Overlapping { place } => message.with("place", Value::Word(place.key())),
             Self::TooSmall { place, side, least } => message
                 .with("place", Value::Word(place.key()))
                 .with("side", Value::Count(side.into()))
@@ -175,6 +180,7 @@ impl Rejection {
             Self::NoReference => "colour.do.add_white",
             Self::ImpossibleReference { .. } => "colour.do.check_card_values",
             Self::OutsidePhoto { .. } => "colour.do.mark_again",
+            Self::Overlapping { .. } => "colour.do.mark_apart",
             Self::TooSmall { .. } => "colour.do.closer",
             Self::Clipped { .. } | Self::TooBright { .. } => "colour.do.less_exposure",
             Self::TooDark { .. } => "colour.do.more_light",
@@ -192,6 +198,7 @@ impl Rejection {
             Self::NoReference => "colour.refused.no_reference",
             Self::ImpossibleReference { .. } => "colour.refused.impossible_reference",
             Self::OutsidePhoto { .. } => "colour.refused.outside_photo",
+            Self::Overlapping { .. } => "colour.refused.overlapping",
             Self::TooSmall { .. } => "colour.refused.too_small",
             Self::Clipped { .. } => "colour.refused.clipped",
             Self::TooDark { .. } => "colour.refused.too_dark",

@@ -153,6 +153,7 @@ async fn refuse(phone: &Phone, batch: &str) -> Outcome {
     phone.attach("Choose a picture", &bare).await?;
     phone.sees("1200 × 900").await?;
     phone.tap("Save and measure its colour").await?;
+    phone.sees("No white sheet or card was found").await?;
     phone.sees("Lay a sheet of plain white paper beside the pulp").await?;
     let save = phone.find("press", "Save the colour").await?;
     ensure(save.attr("disabled").await?.is_some(), || "a refused colour can be saved".into())?;

@@ -110,7 +110,8 @@ struct Chart {
 
 impl Chart {
     fn x(&self, minutes: f64) -> f64 {
-        LEFT + minutes.max(0.0) / self.end * (WIDTH - LEFT - RIGHT)
+        // A little off the axis, so that the first dot does not lie on its figures.
+        LEFT + 8.0 + minutes.max(0.0) / self.end * (WIDTH - LEFT - 8.0 - RIGHT)
     }
 
     /// One figure over time, with its ranges and what is aimed at.

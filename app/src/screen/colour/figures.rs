@@ -39,7 +39,8 @@ pub fn facts(reading: &ColourReading, lightness: bool) -> AnyView {
     let figures = [
         ("lightness", Some(reading.lightness).filter(|_| lightness), 1),
         ("chroma", reading.chroma(), 1),
-        ("hue", reading.hue(), 0),
+        // Near the grey axis a hue means nothing.
+        ("hue", reading.hue().filter(|_| reading.chroma().is_some_and(|c| c.low > 0.0)), 0),
         ("yellowness", reading.yellowness, 1),
         ("blue", reading.blue_index, 1),
         ("k_over_s", reading.k_over_s(), 3),

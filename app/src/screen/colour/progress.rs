@@ -103,7 +103,7 @@ fn content(batch: &Batch, show: Callback<Ulid>) -> AnyView {
             </div>
             {to_target}
             {dried}
-            {moving(&all).map(|key| view! { <p class="small">{word(key)}</p> })}
+            {batch.running().and_then(|_| moving(&all)).map(|key| view! { <p class="small">{word(key)}</p> })}
             {due}
         </section>
         {chart::view(&all, aim.as_ref().map(|aim| aim.lab()), show)}
