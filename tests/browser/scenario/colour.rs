@@ -22,7 +22,10 @@ const FIND_BATCH: &str = "const link = [...document.querySelectorAll('a.batch-ca
 pub async fn play(phone: &mut Phone) -> Outcome {
     phone.open("/batches").await?;
     phone.tap("Load the demo studio").await?;
+    // An uncut build takes its time over a season of photos: patience twice over.
+    let _ = phone.sees("Take it in").await;
     phone.tap("Take it in").await?;
+    let _ = phone.sees("It is in the book.").await;
     phone.sees("It is in the book.").await?;
     phone.open("/batches").await?;
     // Two begin with these words: the one meant is the season's first.
@@ -155,9 +158,10 @@ async fn refuse(phone: &Phone, batch: &str) -> Outcome {
     phone.tap("Save and measure its colour").await?;
     phone.sees("No white sheet or card was found").await?;
     phone.sees("Lay a sheet of plain white paper beside the pulp").await?;
+    phone.run("document.querySelector('.result').scrollIntoView({ block: 'center' })").await?;
+    phone.picture("colour-refused").await?;
     let save = phone.find("press", "Save the colour").await?;
     ensure(save.attr("disabled").await?.is_some(), || "a refused colour can be saved".into())?;
-    phone.picture("colour-refused").await?;
 
     let unreadable: [(&str, Vec<u8>, &str); 3] = [
         ("words.jpg", b"this is no picture".to_vec(), ""),
