@@ -43,6 +43,8 @@ later! {
     mix: Show = screen::mix_at;
     /// The book and its batches, plans, exchange.
     batches: Show = screen::batches_at;
+    /// Colours from photos.
+    colour: Show = screen::colour_at;
     shelf: Show = screen::shelf_at;
     help: Show = screen::help_at;
     /// What the worker does.

@@ -96,7 +96,7 @@ const TYPE: &str = r"
 
 /// A command of the browser's own protocol for developers' tools.
 #[derive(Debug)]
-struct DevTools(&'static str, Value);
+pub struct DevTools(pub &'static str, pub Value);
 
 impl WebDriverCompatibleCommand for DevTools {
     fn endpoint(

@@ -5,6 +5,7 @@
 //! browser [--engine chromium|firefox|webkit]... [--only WORDS]
 //! browser kills N [--engine ...]
 //! browser keystroke
+//! browser photo-speed
 //! ```
 //!
 //! Each scenario runs on a phone of its own. A line is printed for each; the
@@ -20,6 +21,7 @@ mod engine;
 mod failure;
 mod keystroke;
 mod phone;
+mod photo_speed;
 mod scenario;
 mod server;
 
@@ -54,6 +56,9 @@ async fn run() -> Outcome<bool> {
     if asked.keystroke {
         return keystroke::measure(&bench).await.map(|()| true);
     }
+    if asked.photo_speed {
+        return photo_speed::measure(&bench).await.map(|()| true);
+    }
     let mut report = Report::default();
     for engine in &asked.engines {
         for _ in 0..asked.kills.unwrap_or_default() {
@@ -77,16 +82,26 @@ struct Asked {
     only: String,
     kills: Option<usize>,
     keystroke: bool,
+    photo_speed: bool,
 }
 
 impl Asked {
     fn from_arguments() -> Outcome<Self> {
-        let mut asked =
-            Self { engines: Vec::new(), only: String::new(), kills: None, keystroke: false };
+        let mut asked = Self {
+            engines: Vec::new(),
+            only: String::new(),
+            kills: None,
+            keystroke: false,
+            photo_speed: false,
+        };
         let mut given = std::env::args().skip(1);
         while let Some(word) = given.next() {
             if word == "keystroke" {
                 asked.keystroke = true;
+                continue;
+            }
+            if word == "photo-speed" {
+                asked.photo_speed = true;
                 continue;
             }
             let value = given.next().unwrap_or_default();

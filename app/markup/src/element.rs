@@ -65,6 +65,7 @@ fn set(key: &str, attribute: &KeyedAttribute) -> syn::Result<Tokens> {
     let at = attribute.key.span();
     let as_value = quote!(crate::markup::IntoValue::into_value(#[allow(unused_braces)] { #value }));
     Ok(match key.split_once(':') {
+        None if key == "node_ref" => quote!(.known_to(#value)),
         None => quote!(.set(#key, #as_value)),
         Some(("class", name)) => quote!(.class(#name, #as_value)),
         Some(("style", name)) => quote!(.style(#name, #as_value)),
@@ -75,6 +76,7 @@ fn set(key: &str, attribute: &KeyedAttribute) -> syn::Result<Tokens> {
                 "click" => quote!(on_mouse),
                 "keydown" => quote!(on_key),
                 "drop" | "dragover" => quote!(on_drag),
+                event if event.starts_with("pointer") => quote!(on_pointer),
                 _ => quote!(on),
             };
             quote_spanned!(at=> .#on(#event, #value))

@@ -11,7 +11,7 @@ use web_sys::{Blob, BlobPropertyBag, CanvasRenderingContext2d, HtmlCanvasElement
 use super::preferences::PhotoSize;
 use crate::{
     store::PhotoBytes,
-    worker::{CleanPhoto, clean_photo},
+    worker::{CleanPhoto, Taken, clean_photo, take_photo},
 };
 
 /// The long side of a photo that is kept small, in pixels.
@@ -45,6 +45,18 @@ pub struct Ready {
 /// # Errors
 /// Why it cannot be taken in.
 pub async fn ready(file: &Blob, size: PhotoSize) -> Result<Ready, Message> {
+    let limit = (size == PhotoSize::LongSide2048).then_some(LONG_SIDE);
+    match take_photo(file, limit).await? {
+        Taken::Ready { clean, smaller, bytes, thumb } => {
+            let photo = PhotoBytes { mime: clean.mime.clone(), bytes };
+            Ok(Ready { clean, photo, thumb: thumb.map(jpeg), smaller })
+        }
+        Taken::NoCanvas => ready_on_page(file, size).await,
+    }
+}
+
+/// The same by the page's own canvas, for a browser whose worker has none.
+async fn ready_on_page(file: &Blob, size: PhotoSize) -> Result<Ready, Message> {
     let bitmap = decoded(file).await;
     let long = bitmap.as_ref().map_or(0, |b| b.width().max(b.height()));
     let shrink = size == PhotoSize::LongSide2048 && long > LONG_SIDE;

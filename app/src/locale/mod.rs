@@ -8,7 +8,7 @@ mod said;
 mod span;
 mod unit;
 
-pub use said::{field_name, heading, number, said, written};
+pub use said::{decimal, field_name, heading, number, said, written};
 pub use span::{counted_up, span};
 pub use unit::unit_name;
 

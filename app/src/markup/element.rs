@@ -2,11 +2,18 @@
 
 use std::borrow::Cow;
 
+use leptos::{
+    prelude::NodeRef,
+    tachys::html::{element::ElementType, node_ref::NodeRefContainer},
+};
 use send_wrapper::SendWrapper;
 use wasm_bindgen::JsCast;
-use web_sys::{DragEvent, Event, KeyboardEvent, MouseEvent};
+use web_sys::{DragEvent, Event, KeyboardEvent, MouseEvent, PointerEvent};
 
 use super::{IntoMarkup, Markup, Value};
+
+/// What is to know the element itself.
+pub type Known = Box<dyn FnOnce(&web_sys::Element) + Send>;
 
 /// What hears an event.
 pub type Heard = Box<dyn FnMut(Event)>;
@@ -20,6 +27,8 @@ pub struct Element {
     pub(super) children: Vec<Markup>,
     // A view may be made on one thread and shown on another; a page has only one.
     pub(super) on: Vec<(&'static str, SendWrapper<Heard>)>,
+    /// Is given the element once it is made.
+    pub(super) known: Option<Known>,
 }
 
 /// Something of an element that is worked out.
@@ -47,7 +56,7 @@ pub enum What {
 impl Element {
     #[inline(never)]
     pub fn new(fixed: &'static str) -> Box<Self> {
-        Box::new(Self { fixed, set: Vec::new(), children: Vec::new(), on: Vec::new() })
+        Box::new(Self { fixed, set: Vec::new(), children: Vec::new(), on: Vec::new(), known: None })
     }
 
     pub fn put(self: Box<Self>, child: impl IntoMarkup) -> Box<Self> {
@@ -138,5 +147,21 @@ impl Element {
         mut heard: impl FnMut(DragEvent) + 'static,
     ) -> Box<Self> {
         self.heard(event, Box::new(move |event| heard(event.unchecked_into())))
+    }
+
+    pub fn on_pointer(
+        self: Box<Self>,
+        event: &'static str,
+        mut heard: impl FnMut(PointerEvent) + 'static,
+    ) -> Box<Self> {
+        self.heard(event, Box::new(move |event| heard(event.unchecked_into())))
+    }
+
+    pub fn known_to<T: ElementType<Output: JsCast> + 'static>(
+        mut self: Box<Self>,
+        reference: NodeRef<T>,
+    ) -> Box<Self> {
+        self.known = Some(Box::new(move |node| reference.load(node)));
+        self
     }
 }

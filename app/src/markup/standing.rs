@@ -139,6 +139,9 @@ impl Element {
         for child in &mut children {
             child.mount(&node, None);
         }
+        if let Some(known) = self.known {
+            known(&node);
+        }
         // After the children: a list holds a choice only once it has it.
         let set = self.set.into_iter().map(|set| set.keep(&node, None)).collect();
         let on = self.on.into_iter().map(|(event, heard)| listen(&node, event, heard.take()));

@@ -28,7 +28,7 @@ pub fn Rise(
         }
     });
     let label = title.clone();
-    leptos::view! {
+    view! {
         <dialog class="rise" node_ref=dialog aria-label=label
             on:close=move |_| open.set(false)>
             <div class="page-head">

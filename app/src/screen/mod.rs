@@ -1,6 +1,7 @@
 //! The screens, and which address leads to which.
 
 mod batches;
+mod colour;
 mod exchange;
 mod form;
 mod help;
@@ -80,6 +81,7 @@ fn Screens() -> impl IntoView {
 async fn code_for(at: &Address) -> Show {
     let come = match at.parts()[..] {
         ["mix"] => later::mix().await,
+        ["batch", _, "colour", ..] | ["batches", "yellowing"] => later::colour().await,
         ["mix", _] | ["batch" | "batches" | "lot" | "lots", ..] => later::batches().await,
         ["shelf", ..] => later::shelf().await,
         ["help", ..] => later::help().await,
@@ -119,6 +121,10 @@ pub fn batches_at(at: &Address) -> AnyView {
         ["batch", _, "plan"] => view! { <plan::PlanBath id=at.id() /> }.into_any(),
         _ => view! { <Nowhere /> }.into_any(),
     }
+}
+
+pub fn colour_at(at: &Address) -> AnyView {
+    colour::at(at)
 }
 
 pub fn shelf_at(at: &Address) -> AnyView {

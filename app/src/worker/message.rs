@@ -3,7 +3,13 @@
 //! A message is an array: its number, a [`Job`] or [`Answer`] as JSON text, and
 //! then the bytes that go with it, which are handed over and not copied.
 
+use bleachfield_core::colour::{
+    measure::Doubt,
+    quality::{Place, Rejection},
+    reference::Light,
+};
 use bleachfield_core::journal::{
+    ColourReading, Figure,
     file::{FileError, Header},
     photo::PhotoError,
 };
@@ -14,6 +20,9 @@ use bleachfield_core::{choice, record};
 pub enum Job {
     /// Take everything but the picture out of a photo. With it: the file.
     CleanPhoto,
+    /// Get a photo ready to be kept: clean, smaller if its long side is more than that
+    /// many pixels, with a small copy, and looked at. With it: the file.
+    TakePhoto { long_side: Option<u32> },
     /// Read an exchange file. With it: the file.
     ReadFile,
     /// Write an exchange file. With it: each photo's bytes, in this order.
@@ -24,12 +33,22 @@ pub enum Job {
         /// The photos' ids.
         photos: Vec<String>,
     },
+    /// Look at a photo, and keep its pixels for [`Job::Colour`]. With it: the file.
+    Look { photo: String },
+    /// The same for pixels that the page had to decode itself. With it: RGBA.
+    LookAt { photo: String, width: u32, height: u32 },
+    /// Measure colours in the photo last looked at.
+    Colour(ColourAsked),
 }
 
 choice!(Job {
     CleanPhoto = "clean_photo",
+    TakePhoto { long_side } = "take_photo",
     ReadFile = "read_file",
     WriteFile { header, entries, photos } = "write_file",
+    Look { photo } = "look",
+    LookAt { photo, width, height } = "look_at",
+    Colour(asked) = "colour",
 });
 
 /// What came of it.
@@ -39,12 +58,25 @@ pub enum Answer {
     Ready,
     /// With it: the clean bytes.
     Photo(CleanPhoto),
+    /// With it: the clean bytes, and those of the small copy if there is one.
+    Taken {
+        photo: CleanPhoto,
+        smaller: bool,
+    },
     PhotoRefused(PhotoError),
     /// With it: each photo's bytes, in the order named.
     File(ReadFile),
     /// With it: the file.
     Written,
     FileRefused(FileError),
+    Looked(Looked),
+    /// The browser cannot decode it.
+    Unseen,
+    /// The worker has no canvas here: the page must decode.
+    NoCanvas,
+    Colour(Box<ColourFound>),
+    /// Another photo was looked at since, or none.
+    NotHeld,
     /// The message made no sense: page and worker are not of one version.
     Unread,
 }
@@ -52,10 +84,16 @@ pub enum Answer {
 choice!(Answer {
     Ready = "ready",
     Photo(photo) = "photo",
+    Taken { photo, smaller } = "taken",
     PhotoRefused(refused) = "photo_refused",
     File(file) = "file",
     Written = "written",
     FileRefused(refused) = "file_refused",
+    Looked(looked) = "looked",
+    Unseen = "unseen",
+    NoCanvas = "no_canvas",
+    Colour(found) = "colour",
+    NotHeld = "not_held",
     Unread = "unread",
 });
 
@@ -84,3 +122,55 @@ pub struct ReadFile {
 }
 
 record!(ReadFile { header, format, entries, photos, ignored });
+
+/// A square marked on a photo: its middle in shares of the width and of the height,
+/// half its side as a share of the width. As in a journal's `Patch`.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Mark {
+    pub place: Place,
+    pub x: f64,
+    pub y: f64,
+    pub radius: f64,
+}
+
+record!(Mark { place, x, y, radius });
+
+/// What the worker saw in a photo at the size that it measures at.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Looked {
+    pub width: u32,
+    pub height: u32,
+    /// Where things may be.
+    pub proposed: Vec<Mark>,
+}
+
+record!(Looked { width, height, proposed });
+
+/// What is to be measured.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ColourAsked {
+    pub photo: String,
+    /// Up to two of pulp; of any other place one.
+    pub marks: Vec<Mark>,
+    /// CIELAB of the person's own white card; plain copy paper without.
+    pub white: Option<[f64; 3]>,
+    /// CIELAB of the person's own grey card; the usual 18 % without.
+    pub grey: Option<[f64; 3]>,
+    pub light: Light,
+}
+
+record!(ColourAsked { photo, marks, white, grey, light });
+
+/// What came of it: readings, or all that speaks against one, gravest first.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ColourFound {
+    /// One for each mark of pulp.
+    pub readings: Vec<ColourReading>,
+    /// What widens the first reading's range most.
+    pub doubt: Option<Doubt>,
+    /// CIEDE2000 between the two.
+    pub between: Option<Figure>,
+    pub refused: Vec<Rejection>,
+}
+
+record!(ColourFound { readings, doubt, between, refused });

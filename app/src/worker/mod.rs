@@ -5,8 +5,11 @@
 //! when it is first asked for, and is let go after a large file so that the
 //! phone gets its memory back.
 
+mod look;
 mod message;
+mod pixels;
 mod serve;
+mod take;
 mod work;
 
 use std::{cell::RefCell, collections::BTreeMap};
@@ -25,9 +28,10 @@ use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{Blob, MessageEvent, WorkerOptions, WorkerType};
 
-pub use message::CleanPhoto;
 use message::{Answer, Job};
+pub use message::{CleanPhoto, ColourAsked, ColourFound, Looked, Mark};
 
+use pixels::Pixels;
 pub use serve::serves;
 pub use work::{Work, work};
 
@@ -42,6 +46,38 @@ pub async fn clean_photo(file: &Blob) -> Result<(CleanPhoto, Vec<u8>), Message> 
     match ask(&Job::CleanPhoto, vec![file.into()]).await? {
         (Answer::Photo(photo), mut bytes) => Ok((photo, bytes.pop().unwrap_or_default())),
         (Answer::PhotoRefused(refused), _) => Err(refused.message()),
+        _ => Err(gone()),
+    }
+}
+
+/// A photo ready to be kept, or that the page must see to it itself.
+#[derive(Debug)]
+pub enum Taken {
+    Ready {
+        clean: CleanPhoto,
+        smaller: bool,
+        bytes: Vec<u8>,
+        thumb: Option<Vec<u8>>,
+    },
+    /// The worker has no canvas here.
+    NoCanvas,
+}
+
+/// Gets a photo's file ready to be kept, made smaller if its long side is more than
+/// `long_side` pixels.
+///
+/// # Errors
+/// As [`clean_photo`], and that this browser cannot show it.
+pub async fn take_photo(file: &Blob, long_side: Option<u32>) -> Result<Taken, Message> {
+    match ask(&Job::TakePhoto { long_side }, vec![file.into()]).await? {
+        (Answer::Taken { photo: clean, smaller }, bytes) => {
+            let mut bytes = bytes.into_iter();
+            let first = bytes.next().unwrap_or_default();
+            Ok(Taken::Ready { clean, smaller, bytes: first, thumb: bytes.next() })
+        }
+        (Answer::NoCanvas, _) => Ok(Taken::NoCanvas),
+        (Answer::PhotoRefused(refused), _) => Err(refused.message()),
+        (Answer::Unseen, _) => Err(unseen()),
         _ => Err(gone()),
     }
 }
@@ -89,6 +125,52 @@ pub async fn write_file(
         (Answer::FileRefused(refused), _) => Err(refused.message()),
         _ => Err(gone()),
     }
+}
+
+/// Looks at a photo's file: how large it is to be measured, and where things may be in it.
+///
+/// # Errors
+/// The file cannot be shown here, or as [`clean_photo`].
+pub async fn look(photo: &str, file: &Blob) -> Result<Looked, Message> {
+    let here = || photo.to_owned();
+    let answer = ask(&Job::Look { photo: here() }, vec![file.into()]).await?.0;
+    let answer = match answer {
+        Answer::NoCanvas => {
+            // An older browser: its page has a canvas, its worker has none.
+            let pixels = pixels::decoded_on_page(file).await;
+            let Pixels { rgba, width, height } = pixels.ok_or_else(unseen)?;
+            let rgba = Uint8Array::from(rgba.as_slice()).buffer();
+            ask(&Job::LookAt { photo: here(), width, height }, vec![rgba.into()]).await?.0
+        }
+        answer => answer,
+    };
+    match answer {
+        Answer::Looked(looked) => Ok(looked),
+        Answer::Unseen => Err(unseen()),
+        _ => Err(gone()),
+    }
+}
+
+/// Measures colours in a photo; `file` is looked at again if the worker forgot it.
+///
+/// # Errors
+/// As [`look`].
+pub async fn colour(asked: ColourAsked, file: &Blob) -> Result<ColourFound, Message> {
+    let photo = asked.photo.clone();
+    let job = Job::Colour(asked);
+    let mut answer = ask(&job, Vec::new()).await?.0;
+    if matches!(answer, Answer::NotHeld) {
+        look(&photo, file).await?;
+        answer = ask(&job, Vec::new()).await?.0;
+    }
+    match answer {
+        Answer::Colour(found) => Ok(*found),
+        _ => Err(gone()),
+    }
+}
+
+fn unseen() -> Message {
+    Message::new("refusal.photo.damaged")
 }
 
 /// What is said when there is no worker to ask.

@@ -1,10 +1,10 @@
 //! The worker's end: exchange files and photos, off the page's own thread.
 
 use bleachfield_core::json::Json;
-use js_sys::{Array, ArrayBuffer, Uint8Array};
+use js_sys::{Array, Uint8Array};
 use wasm_bindgen::prelude::*;
-use wasm_bindgen_futures::{JsFuture, spawn_local};
-use web_sys::{Blob, DedicatedWorkerGlobalScope, MessageEvent};
+use wasm_bindgen_futures::spawn_local;
+use web_sys::{DedicatedWorkerGlobalScope, MessageEvent};
 
 use super::message::{Answer, Job};
 use crate::later;
@@ -34,28 +34,11 @@ async fn serve(message: JsValue) {
     let text = parts.get(1).as_string().unwrap_or_default();
     let job = serde_json::from_str(&text).ok().and_then(|job| Job::from_json(&job).ok());
     let Some(job) = job else { return answer(&number, &Answer::Unread, Vec::new()) };
-    let mut bytes = Vec::new();
-    for part in parts.iter().skip(2) {
-        match bytes_of(part).await {
-            Some(part) => bytes.push(part),
-            None => return answer(&number, &Answer::Unread, Vec::new()),
-        }
-    }
     let Ok(work) = later::work().await else {
         return answer(&number, &Answer::Unread, Vec::new());
     };
-    let (done, bytes) = work(job, bytes);
+    let (done, bytes) = work(job, parts.iter().skip(2).collect()).await;
     answer(&number, &done, bytes);
-}
-
-/// The bytes of a file or of a buffer.
-async fn bytes_of(part: JsValue) -> Option<Vec<u8>> {
-    let buffer = match part.dyn_into::<Blob>() {
-        Ok(blob) => JsFuture::from(blob.array_buffer()).await.ok()?,
-        Err(buffer) => buffer,
-    };
-    let buffer: ArrayBuffer = buffer.dyn_into().ok()?;
-    Some(Uint8Array::new(&buffer).to_vec())
 }
 
 fn answer(number: &JsValue, answer: &Answer, bytes: Vec<Vec<u8>>) {

@@ -1,19 +1,83 @@
-//! The worker's jobs, done by the core. Nothing here knows of a browser.
+//! The worker's jobs, done by the core.
+
+use std::{future::Future, pin::Pin};
 
 use bleachfield_core::journal::{
     PhotoId, entries_from_text, entries_to_text,
     file::{Limits, read, write},
     photo::clean,
 };
+use js_sys::{ArrayBuffer, Uint8Array};
+use wasm_bindgen::{JsCast, JsValue};
+use wasm_bindgen_futures::JsFuture;
+use web_sys::Blob;
 
-use super::message::{Answer, CleanPhoto, Job, ReadFile};
+use super::{
+    look,
+    message::{Answer, CleanPhoto, Job, ReadFile},
+    pixels::{self, Pixels, Undecoded},
+    take::take,
+};
 
-/// How a job is done.
-pub type Work = fn(Job, Vec<Vec<u8>>) -> (Answer, Vec<Vec<u8>>);
+/// An answer, and the bytes that go with it.
+type Done = (Answer, Vec<Vec<u8>>);
 
-/// Does one job on the bytes that came with it; the answer, and the bytes
-/// that go with that.
-pub fn work(job: Job, bytes: Vec<Vec<u8>>) -> (Answer, Vec<Vec<u8>>) {
+/// How a job is done on what came with it.
+pub type Work = fn(Job, Vec<JsValue>) -> Pin<Box<dyn Future<Output = Done>>>;
+
+/// Does one job.
+pub fn work(job: Job, parts: Vec<JsValue>) -> Pin<Box<dyn Future<Output = Done>>> {
+    Box::pin(async move {
+        match job {
+            Job::Look { photo } => return (look_at(photo, parts).await, Vec::new()),
+            Job::TakePhoto { long_side } => {
+                return match file_of(parts) {
+                    Some(file) => take(&file, long_side).await,
+                    None => (Answer::Unread, Vec::new()),
+                };
+            }
+            _ => {}
+        }
+        let mut bytes = Vec::new();
+        for part in parts {
+            match bytes_of(part).await {
+                Some(part) => bytes.push(part),
+                None => return (Answer::Unread, Vec::new()),
+            }
+        }
+        on_bytes(job, bytes)
+    })
+}
+
+/// Decodes a photo's file and looks at it.
+async fn look_at(photo: String, parts: Vec<JsValue>) -> Answer {
+    if let Some(answer) = look::look_again(&photo) {
+        return answer;
+    }
+    let Some(file) = file_of(parts) else { return Answer::Unread };
+    match pixels::decoded(&file).await {
+        Ok(pixels) => look::look(photo, pixels),
+        Err(Undecoded::NoPicture) => Answer::Unseen,
+        Err(Undecoded::NoCanvas) => Answer::NoCanvas,
+    }
+}
+
+fn file_of(parts: Vec<JsValue>) -> Option<Blob> {
+    parts.into_iter().next()?.dyn_into().ok()
+}
+
+/// The bytes of a file or of a buffer.
+async fn bytes_of(part: JsValue) -> Option<Vec<u8>> {
+    let buffer = match part.dyn_into::<Blob>() {
+        Ok(blob) => JsFuture::from(blob.array_buffer()).await.ok()?,
+        Err(buffer) => buffer,
+    };
+    let buffer: ArrayBuffer = buffer.dyn_into().ok()?;
+    Some(Uint8Array::new(&buffer).to_vec())
+}
+
+/// Does a job that needs no browser.
+fn on_bytes(job: Job, bytes: Vec<Vec<u8>>) -> Done {
     let first = || bytes.first().map(Vec::as_slice).unwrap_or_default();
     match job {
         Job::CleanPhoto => match clean(first()) {
@@ -58,6 +122,13 @@ pub fn work(job: Job, bytes: Vec<Vec<u8>>) -> (Answer, Vec<Vec<u8>>) {
                 Err(refused) => (Answer::FileRefused(refused), Vec::new()),
             }
         }
+        Job::LookAt { photo, width, height } => {
+            let rgba = bytes.into_iter().next().unwrap_or_default();
+            (look::look(photo, Pixels { rgba, width, height }), Vec::new())
+        }
+        Job::Colour(asked) => (look::colour(&asked), Vec::new()),
+        // Needs the browser's decoder: done above.
+        Job::Look { .. } | Job::TakePhoto { .. } => (Answer::Unread, Vec::new()),
     }
 }
 
@@ -81,9 +152,9 @@ mod tests {
         let header = Header { app: "0".into(), exported_at: now, device };
         let entries = entries_to_text(std::slice::from_ref(&entry));
         let (answer, file) =
-            work(Job::WriteFile { header, entries, photos: Vec::new() }, Vec::new());
+            on_bytes(Job::WriteFile { header, entries, photos: Vec::new() }, Vec::new());
         assert!(matches!(answer, Answer::Written));
-        let (answer, photos) = work(Job::ReadFile, file);
+        let (answer, photos) = on_bytes(Job::ReadFile, file);
         let Answer::File(read) = answer else { panic!("{answer:?}") };
         assert!(photos.is_empty());
         assert_eq!(entries_from_text(&read.entries).unwrap(), [entry]);
@@ -91,9 +162,9 @@ mod tests {
 
     #[test]
     fn refusals_come_back_as_they_are() {
-        let (answer, _) = work(Job::ReadFile, vec![b"hello".to_vec()]);
+        let (answer, _) = on_bytes(Job::ReadFile, vec![b"hello".to_vec()]);
         assert!(matches!(answer, Answer::FileRefused(FileError::NotOurs)));
-        let (answer, _) = work(Job::CleanPhoto, Vec::new());
+        let (answer, _) = on_bytes(Job::CleanPhoto, Vec::new());
         assert!(matches!(answer, Answer::PhotoRefused(_)));
     }
 }

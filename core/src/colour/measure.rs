@@ -7,8 +7,9 @@ use super::quality::{self, Place, Rejection, limit};
 use super::reference::Light;
 use super::space::{Lab, Xyz, decode};
 use super::tone::Tone;
-use super::whiteness::{Whiteness, cie_whiteness, yellowness};
+use super::whiteness::{self, Whiteness, cie_whiteness, yellowness};
 use crate::quantity::{Basis, Known};
+use crate::words;
 use serde::{Deserialize, Serialize};
 
 /// The colour of one patch, dry-card scale: a perfect white is 100 and 1.
@@ -40,6 +41,8 @@ pub struct Reading {
     pub blue_k_over_s: Known<f64>,
     /// Only where the formula holds.
     pub whiteness: Option<Whiteness>,
+    /// CIE whiteness with its range; only where the formula holds.
+    pub cie_whiteness: Option<Known<f64>>,
     /// What widens the range of lightness and of yellowness most.
     pub dominant: Doubt,
 }
@@ -61,6 +64,15 @@ pub enum Doubt {
     /// The camera's eyes are not an observer's, and the light is not D65.
     Camera,
 }
+
+words!(Doubt {
+    Pulp = "pulp",
+    White = "white",
+    WhiteValue = "white_value",
+    Tone = "tone",
+    Light = "light",
+    Camera = "camera",
+});
 
 impl Doubt {
     /// Key for the words in the locale files.
@@ -152,6 +164,7 @@ impl Reading {
             blue: not_below(0.0, known(6)),
             blue_k_over_s: not_below(0.0, known(7)),
             whiteness: cie_whiteness(centre.xyz),
+            cie_whiteness: cie_whiteness(centre.xyz).map(|_| known(8)),
             dominant,
         }
     }
@@ -165,7 +178,7 @@ struct Figures {
 }
 
 impl Figures {
-    const COUNT: usize = 8;
+    const COUNT: usize = 9;
     const HUE: usize = 4;
 
     fn of(linear: [f64; 3]) -> Self {
@@ -183,6 +196,7 @@ impl Figures {
             yellowness(xyz).unwrap_or(0.0),
             linear[2],
             k_over_s(blue).unwrap_or(0.0),
+            whiteness::formula(xyz).map_or(0.0, |found| found.whiteness),
         ];
         Self { xyz, lab, all }
     }

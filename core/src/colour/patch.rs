@@ -61,6 +61,15 @@ impl Area {
         ]
     }
 
+    /// Whether the two share a pixel.
+    pub fn overlaps(&self, other: &Self) -> bool {
+        let apart = |from: u32, size: u32, other: u32, others: u32| {
+            from + size <= other || other + others <= from
+        };
+        !apart(self.x, self.width, other.x, other.width)
+            && !apart(self.y, self.height, other.y, other.height)
+    }
+
     /// The same place in the same photo at another size, `factor` times as large.
     pub fn scaled(&self, factor: f64) -> Self {
         let to = |v: u32| (f64::from(v) * factor).round().max(0.0) as u32;

@@ -5,6 +5,7 @@ use super::patch::Patch;
 use super::reference::{Light, References};
 use super::space::{Lab, decode};
 use crate::message::{Message, Value};
+use crate::{choice, words};
 use serde::{Deserialize, Serialize};
 
 /// Which of the marked places something is about.
@@ -16,6 +17,13 @@ pub enum Place {
     Grey,
     Pulp,
 }
+
+words!(Place {
+    White = "white",
+    SecondWhite = "second_white",
+    Grey = "grey",
+    Pulp = "pulp",
+});
 
 impl Place {
     /// Key for the word in the locale files.
@@ -43,6 +51,10 @@ pub enum Rejection {
         place: Place,
     },
     OutsidePhoto {
+        place: Place,
+    },
+    /// The mark lies partly on a reference's own.
+    Overlapping {
         place: Place,
     },
     /// Shorter side in pixels, and the least allowed.
@@ -101,15 +113,33 @@ pub enum Rejection {
     PoorLamp,
 }
 
+choice!(Rejection {
+    NoReference = "no_reference",
+    ImpossibleReference { place } = "impossible_reference",
+    OutsidePhoto { place } = "outside_photo",
+    Overlapping { place } = "overlapping",
+    TooSmall { place, side, least } = "too_small",
+    Clipped { place, share } = "clipped",
+    TooDark { code, least } = "too_dark",
+    TooBright { code, most } = "too_bright",
+    Blurred { edge, most } = "blurred",
+    UnevenPatch { place, difference, most } = "uneven_patch",
+    UnevenLight { difference, most } = "uneven_light",
+    MixedLight { difference, most } = "mixed_light",
+    GreyOff { lightness, chroma } = "grey_off",
+    ColouredLight { ratio, most } = "coloured_light",
+    PoorLamp = "poor_lamp",
+});
+
 impl Rejection {
     /// What is wrong.
     pub fn message(&self) -> Message {
         let message = Message::new(self.key());
         match *self {
             Self::NoReference | Self::PoorLamp => message,
-            Self::ImpossibleReference { place } | Self::OutsidePhoto { place } => {
-                message.with("place", Value::Word(place.key()))
-            }
+            Self::ImpossibleReference { place }
+            | Self::OutsidePhoto { place }
+            | Self::Overlapping { place } => message.with("place", Value::Word(place.key())),
             Self::TooSmall { place, side, least } => message
                 .with("place", Value::Word(place.key()))
                 .with("side", Value::Count(side.into()))
@@ -150,6 +180,7 @@ impl Rejection {
             Self::NoReference => "colour.do.add_white",
             Self::ImpossibleReference { .. } => "colour.do.check_card_values",
             Self::OutsidePhoto { .. } => "colour.do.mark_again",
+            Self::Overlapping { .. } => "colour.do.mark_apart",
             Self::TooSmall { .. } => "colour.do.closer",
             Self::Clipped { .. } | Self::TooBright { .. } => "colour.do.less_exposure",
             Self::TooDark { .. } => "colour.do.more_light",
@@ -167,6 +198,7 @@ impl Rejection {
             Self::NoReference => "colour.refused.no_reference",
             Self::ImpossibleReference { .. } => "colour.refused.impossible_reference",
             Self::OutsidePhoto { .. } => "colour.refused.outside_photo",
+            Self::Overlapping { .. } => "colour.refused.overlapping",
             Self::TooSmall { .. } => "colour.refused.too_small",
             Self::Clipped { .. } => "colour.refused.clipped",
             Self::TooDark { .. } => "colour.refused.too_dark",

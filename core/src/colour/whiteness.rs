@@ -34,7 +34,8 @@ pub fn cie_whiteness(xyz: Xyz) -> Option<Whiteness> {
     holds.then_some(found)
 }
 
-fn formula(xyz: Xyz) -> Option<Whiteness> {
+/// The formula alone, whether or not it holds.
+pub(super) fn formula(xyz: Xyz) -> Option<Whiteness> {
     let sum = xyz.x + xyz.y + xyz.z;
     if sum <= 0.0 {
         return None;

@@ -18,6 +18,7 @@ use ulid::Ulid;
 
 /// Names of further measures in a [`ColourReading`]. K/S and chroma have no unit,
 /// hue is in degrees; the tone is what [`Tone`] says.
+const CIE_WHITENESS: &str = "cie_whiteness";
 const CHROMA: &str = "chroma";
 const HUE: &str = "hue_degrees";
 const K_OVER_S: &str = "blue_k_over_s";
@@ -52,14 +53,19 @@ impl ColourReading {
                 .into_iter()
                 .filter_map(|(p, patch)| Some(kept(p, patch?, size)))
                 .collect(),
-            measures: [
-                (CHROMA.to_owned(), reading.chroma),
-                (HUE.to_owned(), reading.hue),
-                (K_OVER_S.to_owned(), reading.blue_k_over_s),
-                (CONTRAST.to_owned(), exact(correction.tone.contrast)),
-                (SHOULDER.to_owned(), exact(correction.tone.shoulder)),
-            ]
-            .into(),
+            measures: reading
+                .cie_whiteness
+                .map(|whiteness| (CIE_WHITENESS, whiteness))
+                .into_iter()
+                .chain([
+                    (CHROMA, reading.chroma),
+                    (HUE, reading.hue),
+                    (K_OVER_S, reading.blue_k_over_s),
+                    (CONTRAST, exact(correction.tone.contrast)),
+                    (SHOULDER, exact(correction.tone.shoulder)),
+                ])
+                .map(|(name, figure)| (name.to_owned(), figure))
+                .collect(),
             remarks: Vec::new(),
             ageing: None,
             earlier: None,
@@ -69,6 +75,26 @@ impl ColourReading {
     /// L*, a*, b*, D65/2°.
     pub fn lab(&self) -> Lab {
         Lab { l: self.lightness.value, a: self.a.value, b: self.b.value }
+    }
+
+    /// C*ab.
+    pub fn chroma(&self) -> Option<Figure> {
+        self.measures.get(CHROMA).copied()
+    }
+
+    /// Hue angle in degrees.
+    pub fn hue(&self) -> Option<Figure> {
+        self.measures.get(HUE).copied()
+    }
+
+    /// K/S of the blue index, by Kubelka and Munk.
+    pub fn k_over_s(&self) -> Option<Figure> {
+        self.measures.get(K_OVER_S).copied()
+    }
+
+    /// CIE whiteness, where its formula holds.
+    pub fn cie_whiteness(&self) -> Option<Figure> {
+        self.measures.get(CIE_WHITENESS).copied()
     }
 
     /// What to do to the photo's codes to see it under its correction; `None` if the
@@ -114,6 +140,7 @@ fn role(place: Place) -> &'static str {
 pub struct Swatch {
     /// Its entry.
     pub entry: Ulid,
+    /// When its photo was taken; when it was read, if it names no photo that is here.
     pub at: Timestamp,
     /// Minutes in its bath, if it was taken in one.
     pub minutes: Option<f64>,
@@ -133,17 +160,23 @@ impl Swatch {
 
 /// The colours read in a batch, oldest first.
 pub fn swatches(batch: &Batch) -> Vec<Swatch> {
+    let taken = |photo: &PhotoId| {
+        batch.told().find(|told| told.body.photo() == Some(photo)).map(|told| told.at)
+    };
     let swatch = |told: &super::Told| {
         let Body::ColourReading(reading) = &told.body else { return None };
         let bath = reading.bath.and_then(|id| batch.baths.iter().find(|bath| bath.id == id));
+        let at = reading.photo.as_ref().and_then(taken).unwrap_or(told.at);
         Some(Swatch {
             entry: told.entry.id,
-            at: told.at,
-            minutes: bath.map(|bath| told.at.duration_since(bath.started).as_secs_f64() / 60.0),
+            at,
+            minutes: bath.map(|bath| at.duration_since(bath.started).as_secs_f64() / 60.0),
             reading: (**reading).clone(),
         })
     };
-    batch.told().filter_map(swatch).collect()
+    let mut all: Vec<Swatch> = batch.told().filter_map(swatch).collect();
+    all.sort_by_key(|swatch| swatch.at);
+    all
 }
 
 /// The colour that the batch is bleached towards, if one was chosen.

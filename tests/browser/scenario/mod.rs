@@ -4,6 +4,7 @@
 //! and a line in [`ALL`].
 
 mod after;
+mod colour;
 mod doings;
 mod kill;
 mod leaves_nothing;
@@ -43,6 +44,12 @@ pub const ALL: &[Scenario] = &[
     Scenario {
         name: "five places, readable and without barriers",
         play: |phone| Box::pin(places::play(phone)),
+        small_too: true,
+        not_on: &[],
+    },
+    Scenario {
+        name: "colour measured, followed, aimed at, compared and aged",
+        play: |phone| Box::pin(colour::play(phone)),
         small_too: true,
         not_on: &[],
     },

@@ -4,7 +4,7 @@
 use serde_json::{Value, json};
 
 use crate::axe::no_serious_barrier;
-use crate::failure::{Outcome, ensure};
+use crate::failure::{Failure, Outcome, ensure};
 use crate::phone::Phone;
 
 const PLACES: [&str; 5] = ["Sink", "Mix", "Batches", "Shelf", "Help"];
@@ -39,9 +39,13 @@ async fn shows(phone: &Phone, place: &str) -> Outcome {
         .await
 }
 
-async fn fits(phone: &Phone, place: &str) -> Outcome {
+/// Nothing runs off the side, and a wet thumb can hit every control.
+pub(super) async fn fits(phone: &Phone, place: &str) -> Outcome {
     let wider = phone.run("return document.documentElement.scrollWidth - innerWidth").await?;
-    ensure(wider.as_i64().is_some_and(|by| by <= 0), || format!("{place} is {wider} px too wide"))?;
+    if wider.as_i64().is_none_or(|by| by > 0) {
+        let which = phone.run(WIDE).await?;
+        return Err(Failure::new(format!("{place} is {wider} px too wide: {which}")));
+    }
     let small = phone.run(SMALL_CONTROLS).await?;
     ensure(small == json!([]), || {
         let small = small.as_array().into_iter().flatten();
@@ -49,6 +53,13 @@ async fn fits(phone: &Phone, place: &str) -> Outcome {
         format!("{place} has controls under 48 px: {}", small.join(", "))
     })
 }
+
+/// What reaches over the right edge.
+const WIDE: &str = r#"
+    return [...document.querySelectorAll('body *')]
+        .filter((e) => e.getBoundingClientRect().right > innerWidth + 0.5)
+        .map((e) => `${e.tagName}.${e.className} “${(e.innerText || e.id || '').trim().slice(0, 40)}”`).slice(0, 8);
+"#;
 
 /// Buttons and fields lower or narrower than 48 px. A link within a sentence is
 /// as high as its line (WCAG 2.2, 2.5.8, exception "inline").

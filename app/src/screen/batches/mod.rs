@@ -21,12 +21,14 @@ pub use lots::{LotPage, Lots};
 pub use next::{Next, Way};
 pub use page::BatchPage;
 pub use sum::SumPage;
+pub use telling::name_of;
 
 use crate::markup::prelude::*;
-use bleachfield_core::journal::{Batch, BatchState};
+use bleachfield_core::journal::{Batch, BatchState, next_look, swatches};
 use ulid::Ulid;
 
 use crate::{
+    device::clock,
     locale::{counted, word, words},
     part::{Each, Page, TextField, icon},
     screen::exchange::Reminder,
@@ -53,6 +55,20 @@ pub fn Batches() -> impl IntoView {
                 .collect::<Vec<String>>()
         })
     });
+    // Nothing to say of yellowing before anything was dried.
+    let due = Memo::new(move |_| {
+        let now = clock::now();
+        let next: Vec<_> = studio.book(|book| {
+            let looks = book.batches.values().map(|batch| next_look(&swatches(batch)));
+            looks.flatten().collect()
+        });
+        let late = next.iter().filter(|due| **due <= now).count();
+        match (next.is_empty(), late) {
+            (true, _) => None,
+            (_, 0) => Some(word("batches.yellowing")),
+            (_, late) => Some(counted("batches.yellowing_due", late)),
+        }
+    });
     view! {
         <Page title=word("place.batches")>
             <div class="stack">
@@ -74,6 +90,9 @@ pub fn Batches() -> impl IntoView {
                     .into_any()
                 }}
                 <a href="/lots" class="press plain">{word("lot.title")}</a>
+                {move || due.get().map(|due| view! {
+                    <a href="/batches/yellowing" class="press plain">{due}</a>
+                })}
                 <Reminder />
                 <div class="row even">
                     <a href="/batches/send" class="press plain"><icon::Send />{word("batches.send")}</a>

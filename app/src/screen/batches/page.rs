@@ -181,6 +181,9 @@ fn Doing(writing: Writing) -> impl IntoView {
     view! {
         <nav class="stack no-print" aria-label=word("batch.write_down")>
             <div class="row even">{often.map(button).collect_view()}</div>
+            <a href=format!("/batch/{}/colour", writing.batch) class="press soft">
+                {word("batch.colour")}
+            </a>
             <details class="more">
                 <summary>{word("batch.more_to_write")}</summary>
                 <div class="inside row">

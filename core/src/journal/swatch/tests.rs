@@ -1,7 +1,9 @@
 #![allow(clippy::unwrap_used)]
 use super::*;
 use crate::cue::Schedule;
-use crate::journal::{BatchStarted, BathStarted, Book, Device, Entry, Oxidant, Pen, Subject};
+use crate::journal::{
+    BatchStarted, BathStarted, Book, Device, Entry, Oxidant, Pen, Photo, Subject,
+};
 
 /// A batch's log, written minute by minute.
 struct Log {
@@ -79,6 +81,32 @@ fn minutes_count_from_the_start_of_the_bath() {
     log.colour(36, [70.0, 2.0, 20.0], |_| {});
     let minutes: Vec<_> = log.swatches().iter().map(|s| s.minutes).collect();
     assert_eq!(minutes, [Some(25.0), None]);
+}
+
+#[test]
+fn a_photo_measured_later_counts_when_it_was_taken() {
+    let mut log = Log::new();
+    let id = PhotoId::of_digest([7; 32]);
+    log.write(
+        20,
+        Body::Photo(Photo {
+            photo: id.clone(),
+            mime: "image/jpeg".into(),
+            width_px: 4,
+            height_px: 3,
+            bytes: 9,
+            orientation: 1,
+            pulp: PulpState::Wet,
+            bath: None,
+            caption: String::new(),
+        }),
+    );
+    log.colour(30, [70.0, 2.0, 20.0], |_| {});
+    log.colour(40 * DAY, [60.0, 2.0, 20.0], |r| r.photo = Some(id.clone()));
+    let swatches = log.swatches();
+    let lightness: Vec<_> = swatches.iter().map(|s| s.reading.lightness.value).collect();
+    assert_eq!(lightness, [60.0, 70.0]);
+    assert_eq!(swatches[1].at.duration_since(swatches[0].at).as_mins(), 10);
 }
 
 #[test]

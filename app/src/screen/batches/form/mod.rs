@@ -31,6 +31,7 @@ use bleachfield_core::{
 use ulid::Ulid;
 
 use crate::{
+    address,
     locale::{said, word, words},
     part::{CautionList, Rise, notify, to_first_wrong},
     screen::batches::evidence,
@@ -184,18 +185,24 @@ impl Writing {
         self.save_all(vec![body], what);
     }
 
-    /// Writes a photo with its bytes.
-    fn save_photo(self, body: Body, photo: NewPhoto) {
+    /// Writes a photo with its bytes; `then` is an address to go to once it is on disk.
+    fn save_photo(self, body: Body, photo: NewPhoto, then: Option<String>) {
         let what = word(&format!("entry.{}", body.kind()));
-        self.save_with(vec![body], vec![photo], what);
+        self.save_with(vec![body], vec![photo], what, then);
     }
 
     /// Writes several things that belong together; `what` names them.
     pub fn save_all(self, bodies: Vec<Body>, what: String) {
-        self.save_with(bodies, Vec::new(), what);
+        self.save_with(bodies, Vec::new(), what, None);
     }
 
-    fn save_with(self, bodies: Vec<Body>, photos: Vec<NewPhoto>, what: String) {
+    fn save_with(
+        self,
+        bodies: Vec<Body>,
+        photos: Vec<NewPhoto>,
+        what: String,
+        then: Option<String>,
+    ) {
         if self.busy.get_untracked() || bodies.is_empty() {
             return;
         }
@@ -207,6 +214,10 @@ impl Writing {
             self.busy.try_set(false);
             if let Some(ids) = ids {
                 self.close();
+                if let Some(then) = then {
+                    // The next screen shows it: a notice would lie over its buttons.
+                    return address::go(&then);
+                }
                 let studio = self.studio;
                 let undo = Callback::new(move |()| withdraw(studio, about, ids.clone()));
                 notify(words("batch.saved", &[("what", &what)]), Some(undo));

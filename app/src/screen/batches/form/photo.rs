@@ -53,7 +53,7 @@ pub fn PhotoForm(writing: Writing) -> impl IntoView {
             }
         });
     };
-    let run = Callback::new(move |()| {
+    let keep = move |then_measure: bool| {
         let Some(got) = ready.get_untracked() else {
             problem.set(Some(Message::new("refusal.photo.wanted")));
             return;
@@ -70,8 +70,11 @@ pub fn PhotoForm(writing: Writing) -> impl IntoView {
             bath: writing.running(),
             caption: caption.get_untracked().trim().to_owned(),
         });
-        writing.save_photo(body, NewPhoto { id, photo: got.photo, thumb: got.thumb });
-    });
+        let then =
+            then_measure.then(|| format!("/batch/{}/colour/measure?photo={id}", writing.batch));
+        writing.save_photo(body, NewPhoto { id, photo: got.photo, thumb: got.thumb }, then);
+    };
+    let run = Callback::new(move |()| keep(false));
     view! {
         <div class="stack">
             <div class="row even">
@@ -85,6 +88,9 @@ pub fn PhotoForm(writing: Writing) -> impl IntoView {
                 options=[PulpState::Wet, PulpState::Pressed, PulpState::Dried]
                     .map(|p| (p, name_of("form.photo.pulp", &p))).to_vec() />
             <TextField label=word("form.photo.caption") text=caption />
+            <button class="press soft" type="button" on:click=move |_| keep(true)>
+                {word("swatch.measure.after_photo")}
+            </button>
             <Save writing run />
         </div>
     }

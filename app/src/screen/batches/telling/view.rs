@@ -27,6 +27,10 @@ pub fn Telling(told: Told, batch: Arc<Batch>) -> impl IntoView {
         let alt = words("photo.of", &[("name", &super::super::called(&batch))]);
         view! { <Picture photo small=true opens=true alt=alt /> }
     });
+    let measure = match &told.body {
+        Body::Photo(p) => Some(format!("/batch/{}/colour/measure?photo={}", batch.id, p.photo)),
+        _ => None,
+    };
     let chip = match &told.body {
         Body::ColourReading(c) => Some(Chip::new(c.lab()).css()),
         Body::ColourTarget(t) => Some(Chip::new(t.lab()).css()),
@@ -40,6 +44,9 @@ pub fn Telling(told: Told, batch: Arc<Batch>) -> impl IntoView {
         })}
         <dl class="facts">{facts}</dl>
         {photo}
+        {measure.map(|href| view! {
+            <a class="press soft no-print" href=href>{word("swatch.measure.link")}</a>
+        })}
         {note.map(|note| view! { <p class="said">{note}</p> })}
     }
 }

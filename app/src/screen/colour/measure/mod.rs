@@ -1,0 +1,199 @@
+//! Measuring colours in a photo: marks on it, what they are, what came of it.
+
+mod card;
+mod light;
+mod marks;
+mod result;
+mod slot;
+mod swatch;
+mod ticks;
+
+use crate::markup::prelude::*;
+use bleachfield_core::{
+    colour::reference::Light,
+    journal::{Body, CardRole, ColourReading, PhotoId, PulpState},
+    message::Message,
+};
+use leptos::task::spawn_local;
+use ulid::Ulid;
+use web_sys::{Blob, Url};
+
+use crate::{
+    device::camera,
+    locale::{said, word},
+    part::Page,
+    studio::Studio,
+    worker::{self, ColourAsked, ColourFound, Looked},
+};
+pub use result::foreseen;
+use slot::Slots;
+
+/// What the colour is wanted for.
+#[derive(Clone, Copy, PartialEq)]
+pub enum Purpose {
+    /// The batch's own pulp.
+    Swatch,
+    /// A paper to bleach towards.
+    Target,
+}
+
+/// All that the screen's parts share. Copied freely.
+#[derive(Clone, Copy)]
+struct Measuring {
+    studio: Studio,
+    batch: Ulid,
+    purpose: Purpose,
+    photo: StoredValue<PhotoId>,
+    file: StoredValue<Option<Blob>, LocalStorage>,
+    /// The photo's object address.
+    address: RwSignal<String>,
+    looked: RwSignal<Option<Result<Looked, Message>>>,
+    marks: RwSignal<Slots>,
+    /// The mark that a tap on the photo brings there, and the buttons size.
+    chosen: RwSignal<usize>,
+    /// A mark is under a finger now.
+    moving: RwSignal<bool>,
+    /// The white is the person's own card, not copy paper.
+    own_white: RwSignal<bool>,
+    own_grey: RwSignal<bool>,
+    light: RwSignal<Light>,
+    pulp: RwSignal<PulpState>,
+    found: RwSignal<Option<Result<ColourFound, Message>>>,
+    /// Counts what was asked, so that an answer that came too late is dropped.
+    asked: StoredValue<u32>,
+}
+
+/// `/batch/ID/colour/measure?photo=ID`
+pub fn page(studio: Studio, batch: Ulid, photo: PhotoId, purpose: Purpose) -> AnyView {
+    let (own_white, own_grey, light) = light::remembered();
+    let told = studio.book_now(|book| {
+        book.batches.get(&batch)?.told().find_map(|told| match &told.body {
+            Body::Photo(p) if p.photo == photo => Some(p.pulp),
+            _ => None,
+        })
+    });
+    let measuring = Measuring {
+        studio,
+        batch,
+        purpose,
+        photo: StoredValue::new(photo.clone()),
+        file: StoredValue::new_local(None),
+        address: RwSignal::new(String::new()),
+        looked: RwSignal::new(None),
+        marks: RwSignal::new(Slots::default()),
+        chosen: RwSignal::new(slot::PULP),
+        moving: RwSignal::new(false),
+        own_white: RwSignal::new(own_white),
+        own_grey: RwSignal::new(own_grey),
+        light: RwSignal::new(light),
+        pulp: RwSignal::new(told.unwrap_or_default()),
+        found: RwSignal::new(None),
+        asked: StoredValue::new(0),
+    };
+    measuring.open(photo);
+    measuring.follow();
+    let title = match purpose {
+        Purpose::Swatch => "swatch.measure.title",
+        Purpose::Target => "swatch.measure.title_target",
+    };
+    view! {
+        <Page title=word(title) back=format!("/batch/{batch}/colour")>
+            <div class="stack wide">
+                {move || match measuring.looked.get() {
+                    None => view! { <p role="status">{word("swatch.measure.looking")}</p> }.into_any(),
+                    Some(Err(why)) => view! {
+                        <section class="caution care" role="alert"><p>{said(&why)}</p></section>
+                    }
+                    .into_any(),
+                    Some(Ok(looked)) => measuring.view(looked),
+                }}
+            </div>
+        </Page>
+    }
+    .into_any()
+}
+
+impl Measuring {
+    /// Fetches the photo and has it looked at.
+    fn open(self, photo: PhotoId) {
+        let address = self.address;
+        on_cleanup(move || {
+            let _ = Url::revoke_object_url(&address.get_untracked());
+        });
+        spawn_local(async move {
+            let looked = match self.studio.photo(&photo).await.as_ref().and_then(camera::blob) {
+                None => Err(Message::new("photo.gone")),
+                Some(file) => {
+                    let looked = worker::look(photo.as_str(), &file).await;
+                    if let Ok(at) = Url::create_object_url_with_blob(&file)
+                        && let Some(late) = address.try_set(at)
+                    {
+                        let _ = Url::revoke_object_url(&late);
+                    }
+                    let _ = self.file.try_set_value(Some(file));
+                    looked
+                }
+            };
+            if let Ok(looked) = &looked {
+                let _ = self.marks.try_set(slot::first(self, looked));
+            }
+            let _ = self.looked.try_set(Some(looked));
+        });
+    }
+
+    /// Measures anew whenever anything that matters has changed.
+    fn follow(self) {
+        Effect::new(move |_| {
+            let marks = self.marks.get();
+            let (white, grey) = (self.card(CardRole::White), self.card(CardRole::Grey));
+            let light = self.light.get();
+            light::remember(self.own_white.get(), self.own_grey.get(), light);
+            if self.moving.get() || !matches!(self.looked.get(), Some(Ok(_))) {
+                return;
+            }
+            let Some(file) = self.file.get_value() else { return };
+            let number = self.asked.get_value().wrapping_add(1);
+            self.asked.set_value(number);
+            let photo = self.photo.with_value(PhotoId::to_string);
+            let asked = ColourAsked { photo, marks: marks.marks(), white, grey, light };
+            spawn_local(async move {
+                let found = worker::colour(asked, &file).await;
+                if self.asked.try_get_value() == Some(number) {
+                    let _ = self.found.try_set(Some(found));
+                }
+            });
+        });
+    }
+
+    /// The own card's L*, a*, b*, if it is to be used and its values are known.
+    fn card(self, role: CardRole) -> Option<[f64; 3]> {
+        let own = if role == CardRole::White { self.own_white } else { self.own_grey };
+        let card = self.studio.book(|book| book.studio.cards.get(&role).cloned());
+        card.filter(|_| own.get()).map(|c| [c.lightness, c.a, c.b].map(|figure| figure.value))
+    }
+
+    /// What this photo's colour was measured as before, and its entry.
+    fn before(self) -> Option<(Ulid, ColourReading)> {
+        let photo = self.photo.get_value();
+        self.studio.book_now(|book| {
+            book.batches.get(&self.batch)?.told().rev().find_map(|told| match &told.body {
+                Body::ColourReading(c) if c.photo.as_ref() == Some(&photo) => {
+                    Some((told.entry.id, (**c).clone()))
+                }
+                _ => None,
+            })
+        })
+    }
+
+    fn view(self, looked: Looked) -> AnyView {
+        let own = self.purpose == Purpose::Swatch;
+        view! {
+            {marks::view(self, looked.clone())}
+            {result::view(self)}
+            {ticks::view(self, looked)}
+            {light::view(self)}
+            {if own { swatch::view(self) } else { swatch::target(self) }}
+        }
+        .into_any()
+    }
+}

@@ -1,0 +1,178 @@
+//! The pixels of a photo, the right way up and small enough to measure quickly.
+//!
+//! What decodes is the browser; that the worker has its functions too is told to the
+//! compiler here by hand, for they are few.
+
+use js_sys::{Object, Promise, Reflect, Uint8Array};
+use leptos::prelude::document;
+use wasm_bindgen::prelude::*;
+use wasm_bindgen_futures::JsFuture;
+use web_sys::{Blob, ImageBitmap};
+
+/// The long side that colours are measured at, in pixels: a mark of a thirtieth of it is
+/// just large enough, and noise is averaged away.
+pub const LONG_SIDE: u32 = 1200;
+
+/// RGBA, 8 bits each, rows from the top.
+pub struct Pixels {
+    pub rgba: Vec<u8>,
+    pub width: u32,
+    pub height: u32,
+}
+
+/// Why there are no pixels.
+pub enum Undecoded {
+    /// The browser cannot decode the file.
+    NoPicture,
+    /// There is no canvas where this runs.
+    NoCanvas,
+}
+
+#[wasm_bindgen]
+extern "C" {
+    #[wasm_bindgen(js_name = createImageBitmap, catch)]
+    fn create_image_bitmap(file: &Blob, options: &Object) -> Result<Promise, JsValue>;
+
+    type OffscreenCanvas;
+    #[wasm_bindgen(constructor, catch)]
+    fn new(width: u32, height: u32) -> Result<OffscreenCanvas, JsValue>;
+
+    /// A canvas of either kind.
+    type Canvas;
+    #[wasm_bindgen(method, js_name = getContext, catch)]
+    fn context(this: &Canvas, kind: &str, options: &Object) -> Result<Option<Pen>, JsValue>;
+    #[wasm_bindgen(method, js_name = convertToBlob, catch)]
+    fn to_blob(this: &Canvas, options: &Object) -> Result<Promise, JsValue>;
+    #[wasm_bindgen(method, getter)]
+    fn width(this: &Canvas) -> u32;
+    #[wasm_bindgen(method, getter)]
+    fn height(this: &Canvas) -> u32;
+    #[wasm_bindgen(method, setter)]
+    fn set_width(this: &Canvas, width: u32);
+    #[wasm_bindgen(method, setter)]
+    fn set_height(this: &Canvas, height: u32);
+
+    type Pen;
+    #[wasm_bindgen(method, setter, js_name = imageSmoothingQuality)]
+    fn set_smoothing(this: &Pen, quality: &str);
+    #[wasm_bindgen(method, js_name = drawImage, catch)]
+    fn draw(
+        this: &Pen,
+        picture: &JsValue,
+        x: u32,
+        y: u32,
+        width: u32,
+        height: u32,
+    ) -> Result<(), JsValue>;
+    #[wasm_bindgen(method, js_name = getImageData, catch)]
+    fn image_data(this: &Pen, x: u32, y: u32, width: u32, height: u32) -> Result<JsValue, JsValue>;
+}
+
+/// A picture that the browser decoded, the way the camera was held.
+pub struct Picture(ImageBitmap);
+
+impl Picture {
+    /// # Errors
+    /// `NoCanvas` where this has none to draw on, before anything is decoded.
+    pub async fn of(file: &Blob) -> Result<Option<Self>, Undecoded> {
+        offscreen()?;
+        Ok(bitmap(file).await.map(Self))
+    }
+
+    pub fn long_side(&self) -> u32 {
+        self.0.width().max(self.0.height())
+    }
+
+    /// Drawn with its long side `long` at most.
+    pub fn drawn(&self, long: u32) -> Option<Drawing> {
+        let size = (self.0.width(), self.0.height());
+        Drawing::of(offscreen().ok()?, self.0.as_ref(), size, long)
+    }
+}
+
+impl Drop for Picture {
+    fn drop(&mut self) {
+        self.0.close();
+    }
+}
+
+/// A picture on a canvas.
+pub struct Drawing {
+    canvas: Canvas,
+    pen: Pen,
+}
+
+impl Drawing {
+    fn of(canvas: Canvas, picture: &JsValue, (wide, high): (u32, u32), long: u32) -> Option<Self> {
+        let scale = (f64::from(long) / f64::from(wide.max(high))).min(1.0);
+        let [width, height] =
+            [wide, high].map(|side| (f64::from(side) * scale).round().max(1.0) as u32);
+        canvas.set_width(width);
+        canvas.set_height(height);
+        // Read back soon: kept in plain memory, not on the graphics chip.
+        let pen = canvas.context("2d", &with("willReadFrequently", &true.into())).ok()??;
+        pen.set_smoothing("medium");
+        pen.draw(picture, 0, 0, width, height).ok()?;
+        Some(Self { canvas, pen })
+    }
+
+    /// The drawing once more, smaller.
+    pub fn drawn(&self, long: u32) -> Option<Self> {
+        let size = (self.canvas.width(), self.canvas.height());
+        Self::of(offscreen().ok()?, self.canvas.as_ref(), size, long)
+    }
+
+    pub fn pixels(&self) -> Option<Pixels> {
+        let (width, height) = (self.canvas.width(), self.canvas.height());
+        let data = self.pen.image_data(0, 0, width, height).ok()?;
+        let data = Reflect::get(&data, &"data".into()).ok()?;
+        Some(Pixels { rgba: Uint8Array::new(&data).to_vec(), width, height })
+    }
+
+    /// As JPEG; `None` from a browser that cannot write it and gives another kind.
+    pub async fn jpeg(&self, quality: f64) -> Option<Vec<u8>> {
+        let options = with("type", &"image/jpeg".into());
+        let _ = Reflect::set(&options, &"quality".into(), &quality.into());
+        let blob = JsFuture::from(self.canvas.to_blob(&options).ok()?).await.ok()?;
+        let blob: Blob = blob.dyn_into().ok()?;
+        if blob.type_() != "image/jpeg" {
+            return None;
+        }
+        let buffer = JsFuture::from(blob.array_buffer()).await.ok()?;
+        Some(Uint8Array::new(&buffer).to_vec())
+    }
+}
+
+/// Decodes in the worker.
+pub async fn decoded(file: &Blob) -> Result<Pixels, Undecoded> {
+    let picture = Picture::of(file).await?.ok_or(Undecoded::NoPicture)?;
+    picture.drawn(LONG_SIDE).and_then(|drawing| drawing.pixels()).ok_or(Undecoded::NoCanvas)
+}
+
+/// Decodes in the page, for a browser whose worker cannot.
+pub async fn decoded_on_page(file: &Blob) -> Option<Pixels> {
+    let picture = Picture(bitmap(file).await?);
+    let canvas: Canvas = document().create_element("canvas").ok()?.unchecked_into();
+    let size = (picture.0.width(), picture.0.height());
+    Drawing::of(canvas, picture.0.as_ref(), size, LONG_SIDE)?.pixels()
+}
+
+fn offscreen() -> Result<Canvas, Undecoded> {
+    let canvas = OffscreenCanvas::new(1, 1).map_err(|_| Undecoded::NoCanvas)?;
+    Ok(canvas.unchecked_into())
+}
+
+async fn bitmap(file: &Blob) -> Option<ImageBitmap> {
+    let options = with("imageOrientation", &"from-image".into());
+    // A browser that does not know the option refuses it, and turns the picture anyway.
+    let promise = create_image_bitmap(file, &options)
+        .or_else(|_| create_image_bitmap(file, &Object::new()))
+        .ok()?;
+    JsFuture::from(promise).await.ok()?.dyn_into().ok()
+}
+
+fn with(name: &str, value: &JsValue) -> Object {
+    let options = Object::new();
+    let _ = Reflect::set(&options, &name.into(), value);
+    options
+}

@@ -1,0 +1,163 @@
+//! What a photo costs, in Chromium: from the moment it is chosen until it is stored with
+//! its small copy and its colour stands on the screen, against the browser's own decode of
+//! the same file in the same run; and the longest task on the page's thread on a phone
+//! four times slower than this machine. A measurement, not a test: it prints figures and
+//! passes no judgement.
+//!
+//! The time that a person takes between choosing and pressing "save" is not counted.
+
+use std::fs;
+
+use bleachfield_demo::photo::preset::{Fibre, Hour, photo};
+use bleachfield_demo::photo::{Scene, render};
+use serde_json::{Value, json};
+
+use crate::bench::Bench;
+use crate::engine::{Engine, USUAL};
+use crate::failure::{Failure, Outcome};
+use crate::keystroke::DevTools;
+use crate::phone::Phone;
+
+/// How many times slower than this machine, for the longest task.
+const SLOWER: f64 = 4.0;
+const RUNS: usize = 3;
+
+/// Takes and measures a photo of 12 megapixels and one of 48, and prints what each cost.
+pub async fn measure(bench: &Bench) -> Outcome {
+    let phone = Phone::unpack(bench, Engine::Chromium, USUAL).await?;
+    phone.open("/batches").await?;
+    phone.tap("Load the demo studio").await?;
+    phone.tap("Take it in").await?;
+    phone.sees("It is in the book.").await?;
+    phone.open("/batches").await?;
+    phone.tap("Reed bed").await?;
+    phone.sees("Colour, measured and followed").await?;
+    let batch = phone.path().await?;
+
+    let usual = photo(Fibre::CattailLeaf, 0.2, false, Hour::Overcast, 12);
+    let scene = Scene { width: 4000, height: 3000, ..usual };
+    let rendered = render(&scene).map_err(|error| Failure::new(error.to_string()))?;
+    let file = phone.folder().join("twelve.jpg");
+    fs::write(&file, rendered.jpeg)?;
+
+    for (name, megapixels) in [("12 MP", 12), ("48 MP", 48)] {
+        let mut ratios = Vec::new();
+        // Once without counting: the worker starts and its code is compiled.
+        for run in 0..=RUNS {
+            let found = once(&phone, &batch, &file, megapixels, 1.0).await?;
+            if run > 0 {
+                ratios.push(tell(name, &found)?);
+            }
+        }
+        ratios.sort_by(f64::total_cmp);
+        println!("{name}: median ratio {:.2}", ratios[ratios.len() / 2]);
+        let slow = once(&phone, &batch, &file, megapixels, SLOWER).await?;
+        println!(
+            "{name} at {SLOWER} times slower: longest task on the page's thread {:.0} ms ({})",
+            slow["longest"].as_f64().unwrap_or(f64::NAN),
+            slow["tasks"],
+        );
+    }
+    phone.put_away().await;
+    Ok(())
+}
+
+/// Chooses the photo, saves it and has it measured.
+async fn once(
+    phone: &Phone,
+    batch: &str,
+    file: &std::path::Path,
+    megapixels: u32,
+    slower: f64,
+) -> Outcome<Value> {
+    phone.open(&format!("{batch}?do=photo")).await?;
+    phone.find("field", "Choose a picture").await?;
+    let client = phone.client()?;
+    phone.run(WATCH).await?;
+    let rate = json!({ "rate": slower });
+    client.issue_cmd(DevTools("Emulation.setCPUThrottlingRate", rate)).await?;
+    if megapixels == 12 {
+        phone.attach("Choose a picture", file).await?;
+    } else {
+        phone.attach("Choose a picture", file).await?;
+        phone.sees("Made smaller").await?;
+        phone.run_async(ENLARGE).await?;
+    }
+    phone
+        .wait_for("the photo to stand ready", || async {
+            Ok(phone.run("return window.seen.stood > 0").await? == true)
+        })
+        .await?;
+    phone.tap("Save and measure its colour").await?;
+    phone.sees("Yellowness (E313)").await?;
+    client.issue_cmd(DevTools("Emulation.setCPUThrottlingRate", json!({ "rate": 1 }))).await?;
+    phone.run_async(GATHER).await
+}
+
+fn tell(name: &str, found: &Value) -> Outcome<f64> {
+    let part = |name: &str| found[name].as_f64().filter(|ms| *ms > 0.0);
+    let (Some(ready), Some(measured), Some(decode)) =
+        (part("ready"), part("measured"), part("decode"))
+    else {
+        return Err(Failure::new(format!("not all was seen: {found}")));
+    };
+    let ratio = (ready + measured) / decode;
+    println!(
+        "{name}: {:.0} ms ({ready:.0} until it can be saved, {measured:.0} until it is stored \
+         and measured), the browser's own decode {decode:.0} ms, ratio {ratio:.2}",
+        ready + measured
+    );
+    Ok(ratio)
+}
+
+/// Notes when a photo was chosen, stood ready, was saved by a press, and was measured; and
+/// every long task.
+const WATCH: &str = r"
+    const seen = window.seen = { tasks: [] };
+    new PerformanceObserver((list) => {
+        for (const task of list.getEntries()) seen.tasks.push(Math.round(task.duration));
+    }).observe({ type: 'longtask' });
+    document.addEventListener('change', (event) => {
+        if (event.target.type !== 'file') return;
+        seen.file = event.target.files[0];
+        seen.before = document.querySelector('dialog img.picture')?.src;
+        seen.stood = 0;
+        seen.chosen = performance.now();
+        seen.tasks = [];
+    }, true);
+    document.addEventListener('click', (event) => {
+        if (event.target.closest('button')?.innerText.startsWith('Save and measure')) seen.pressed = performance.now();
+    }, true);
+    new MutationObserver(() => {
+        const shown = document.querySelector('dialog img.picture');
+        if (seen.chosen && !seen.stood && shown && shown.src !== seen.before) seen.stood = performance.now();
+        if (seen.pressed && !seen.done && document.querySelector('.result .facts')) seen.done = performance.now();
+    }).observe(document.body, { subtree: true, childList: true });
+";
+
+/// Chooses the last photo at twice the size: drawn here, since nobody wants such a file.
+const ENLARGE: &str = r"
+    const small = await createImageBitmap(window.seen.file);
+    const canvas = new OffscreenCanvas(small.width * 2, small.height * 2);
+    canvas.getContext('2d').drawImage(small, 0, 0, canvas.width, canvas.height);
+    const blob = await canvas.convertToBlob({ type: 'image/jpeg', quality: 0.9 });
+    const chosen = new DataTransfer();
+    chosen.items.add(new File([blob], 'large.jpg', { type: 'image/jpeg' }));
+    const input = document.querySelector('dialog input[type=file]:not([capture])');
+    input.files = chosen.files;
+    input.dispatchEvent(new Event('change', { bubbles: true }));
+";
+
+const GATHER: &str = r"
+    const { chosen, stood, pressed, done, file, tasks } = window.seen;
+    await new Promise((then) => setTimeout(then, 300));
+    const times = [];
+    for (let i = 0; i < 3; i += 1) {
+        const began = performance.now();
+        (await createImageBitmap(file)).close();
+        times.push(performance.now() - began);
+    }
+    times.sort((one, other) => one - other);
+    return { ready: stood - chosen, measured: done - pressed, decode: times[1],
+        tasks: JSON.stringify(tasks), longest: Math.max(0, ...tasks) };
+";
