@@ -160,6 +160,9 @@ impl StandingElement {
     }
 
     fn become_(&mut self, new: Element) {
+        if let Some(known) = new.known {
+            known(&self.node);
+        }
         for (old, new) in self.children.iter_mut().zip(new.children) {
             new.rebuild(old);
         }

@@ -9,4 +9,4 @@ mod ph;
 pub use bleach::{BleachForm, Chosen};
 pub use company::CompanyForm;
 pub use lump::LumpForm;
-pub use ph::{alkali_choice, dose_in_words};
+pub use ph::{alkali_choice, dose_in_words, no_acid};

@@ -2,7 +2,7 @@
 
 use crate::markup::prelude::*;
 use bleachfield_core::{
-    chemistry::alkali::Alkali,
+    chemistry::alkali::{Alkali, Window},
     message::Value,
     quantity::{Known, Mass},
 };
@@ -31,13 +31,16 @@ pub fn alkali_name(alkali: Alkali) -> String {
 /// So much of it: grams with their band, and spoons with theirs where it is spooned.
 pub fn dose_in_words(alkali: Alkali, mass: Known<Mass>) -> String {
     let grams = |mass| written(&Value::Mass(mass));
+    let (low, high) = (grams(mass.low), grams(mass.high));
+    // A range that the scale does not show is none.
+    let key = if low == high { "liquor.dose_exact" } else { "liquor.dose" };
     let weighed = words(
-        "liquor.dose",
+        key,
         &[
             ("dose", &grams(mass.value)),
             ("alkali", &alkali_name(alkali)),
-            ("low", &grams(mass.low)),
-            ("high", &grams(mass.high)),
+            ("low", &low),
+            ("high", &high),
         ],
     );
     let spooned = match alkali.teaspoons(mass) {
@@ -52,4 +55,10 @@ pub fn dose_in_words(alkali: Alkali, mass: Known<Mass>) -> String {
         None => word("liquor.weigh_it"),
     };
     format!("{weighed} {spooned}")
+}
+
+/// Why nothing acid goes into a bath that keeps to `window`.
+pub fn no_acid(window: Window) -> AnyView {
+    let why = if window == Window::PEROXIDE { "liquor.no_acid" } else { "liquor.never_acid" };
+    view! { <p class="small soft">{word(why)}</p> }
 }

@@ -11,7 +11,7 @@ use super::result::band;
 use crate::{
     locale::{said, word, words, written},
     part::{Assumed, Figure},
-    screen::form::{alkali_choice, dose_in_words},
+    screen::form::{alkali_choice, dose_in_words, no_acid},
 };
 
 pub fn view(foreseen: &Result<Foreseen, Refusal>, alkali: RwSignal<Alkali>) -> AnyView {
@@ -44,7 +44,7 @@ pub fn view(foreseen: &Result<Foreseen, Refusal>, alkali: RwSignal<Alkali>) -> A
         {foreseen.ph.assumed.then(|| view! { <p><Assumed />" "{word("plan.ph_assumed")}</p> })}
         {low.then(|| alkali_choice(alkali))}
         <p>{help}</p>
-        <p class="small soft">{word("liquor.never_acid")}</p>
+        {no_acid(foreseen.window)}
     }
     .into_any()
 }

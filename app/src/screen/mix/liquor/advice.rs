@@ -13,7 +13,7 @@ use bleachfield_core::{
 
 use crate::{
     locale::{said, word, words, written},
-    screen::form::{alkali_choice, dose_in_words},
+    screen::form::{alkali_choice, dose_in_words, no_acid},
 };
 
 /// A pH that was read, and how far the reading may be off.
@@ -47,7 +47,7 @@ pub fn Advise(
             <h3>{word("liquor.advice_head")}</h3>
             {low.then(|| alkali_choice(alkali))}
             <p>{move || told(advise(), litres)}</p>
-            <p class="small soft">{word("liquor.never_acid")}</p>
+            {no_acid(window)}
         </div>
     }
 }

@@ -50,7 +50,8 @@ pub fn Truth(
 
 fn facts(truth: &PercarbonateTruth) -> AnyView {
     let percent = |left: Known<f64>| {
-        let share = |share: f64| number(share * 100.0, 2);
+        // Less than half a percent is nothing that a strip would show.
+        let share = |share: f64| if share < 0.005 { "0".into() } else { number(share * 100.0, 2) };
         words("liquor.left", &[("low", &share(left.low)), ("high", &share(left.high))])
     };
     let strength = |c| written(&Value::Concentration(c));
