@@ -57,7 +57,7 @@ impl Render for Markup {
                 let parts = parts.into_iter().map(Render::build).collect();
                 Standing::Parts(parts, Rndr::create_placeholder())
             }
-            Self::Live(live) => Standing::Live(keep_up(live, None)),
+            Self::Live(live) => Standing::Live(keep_up(live)),
             Self::Leptos(view) => Standing::Leptos(view.build()),
         }
     }
@@ -73,11 +73,6 @@ impl Render for Markup {
             }
             (Self::Element(new), Standing::Element(old)) if old.is_like(&new) => old.become_(*new),
             (Self::Parts(new), Standing::Parts(old, end)) => become_parts(new, old, end),
-            (Self::Live(new), Standing::Live(old)) => {
-                // What stood stays; only what changes it is another.
-                let stood = old.take_value();
-                *old = keep_up(new, stood);
-            }
             (Self::Leptos(new), Standing::Leptos(old)) => new.rebuild(old),
             (new, standing) => {
                 let mut new = new.build();
@@ -89,12 +84,9 @@ impl Render for Markup {
     }
 }
 
-/// Keeps what `live` says on the page, from now or from what stood there before.
-fn keep_up(
-    mut live: Box<dyn FnMut() -> Markup + Send>,
-    stood: Option<Standing>,
-) -> RenderEffect<Standing> {
-    let keep = move |before: Option<Standing>| {
+/// Keeps what `live` says on the page.
+fn keep_up(mut live: Box<dyn FnMut() -> Markup + Send>) -> RenderEffect<Standing> {
+    RenderEffect::new(move |before: Option<Standing>| {
         let now = live();
         match before {
             Some(mut standing) => {
@@ -103,8 +95,7 @@ fn keep_up(
             }
             None => now.build(),
         }
-    };
-    RenderEffect::new_with_value(keep, stood)
+    })
 }
 
 /// Line by line; what is new comes at the end and what is too many goes from there.
@@ -249,6 +240,16 @@ impl Standing {
             Self::Parts(parts, end) => parts.first().map_or(end, Standing::first),
             Self::Live(live) => live,
             Self::Leptos(view) => view,
+        }
+    }
+}
+
+/// An effect keeps what it made until its task has heard that nobody wants it. Until then
+/// what is inside it would go on following signals that may be gone: it ends here and now.
+impl Drop for Standing {
+    fn drop(&mut self) {
+        if let Self::Live(live) = self {
+            drop(live.take_value());
         }
     }
 }

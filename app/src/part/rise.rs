@@ -27,6 +27,7 @@ pub fn Rise(
             _ => {}
         }
     });
+    let shown = Memo::new(move |_| open.get());
     let label = title.clone();
     view! {
         <dialog class="rise" node_ref=dialog aria-label=label
@@ -37,7 +38,7 @@ pub fn Rise(
                     <icon::Cross /><span class="unseen">{word("do.close")}</span>
                 </button>
             </div>
-            <Show when=move || open.get()>{move || children.read_value()()}</Show>
+            {move || shown.get().then(|| children.read_value()())}
         </dialog>
     }
 }
