@@ -13,6 +13,8 @@ use bleachfield_core::{
     message::Value,
 };
 
+use web_sys::HtmlDetailsElement;
+
 use crate::locale::{number, word, words, written};
 
 const WIDTH: f64 = 340.0;
@@ -22,7 +24,7 @@ const BOTTOM: f64 = 26.0;
 const TOP: f64 = 22.0;
 const FROM: f64 = 2.0;
 const TO: f64 = 13.0;
-const POINTS: usize = 90;
+const POINTS: usize = 72;
 
 /// Where cellulose is attacked worst by hypochlorite (from memory: Clibbens and
 /// Ridge 1927; Rydholm; Dence and Reeve).
@@ -35,6 +37,8 @@ pub fn Chart(
     oxidant: Oxidant,
     window: Window,
     gas: Option<GasRegion>,
+    /// Whether the table stands open.
+    as_table: RwSignal<bool>,
 ) -> impl IntoView {
     let chlorine = oxidant == Oxidant::Hypochlorite;
     let points: Vec<Shares> = picture.curve(FROM, TO, POINTS).collect();
@@ -115,9 +119,12 @@ pub fn Chart(
                 </p>
             </figcaption>
         </figure>
-        <details class="more">
+        <details class="more" open=as_table.get_untracked()
+            on:toggle=move |event| as_table.set(event_target::<HtmlDetailsElement>(&event).open())>
             <summary>{word("liquor.as_table")}</summary>
-            <div class="inside"><Table picture chlorine /></div>
+            {move || as_table.get().then(|| view! {
+                <div class="inside"><Table picture chlorine /></div>
+            })}
         </details>
     }
 }

@@ -55,6 +55,7 @@ pub fn Liquor() -> impl IntoView {
         .between(0.0, 2.0)
         .optional();
     let alkali = RwSignal::new(Alkali::SodaAsh);
+    let as_table = RwSignal::new(false);
 
     let recipe = Memo::new(move |_| {
         let company = company.with(oxidant.get());
@@ -135,7 +136,7 @@ pub fn Liquor() -> impl IntoView {
                 _ if refused => ().into_any(),
                 Some(Ok(worked)) => {
                     let litres = litres.base().unwrap_or(1000.0) / 1000.0;
-                    view! { <Answer worked read=read.get() litres alkali /> }.into_any()
+                    view! { <Answer worked read=read.get() litres alkali as_table /> }.into_any()
                 }
                 Some(Err(refusal)) => view! {
                     <p class="caution care" role="alert">{said(&refusal.message())}</p>
@@ -172,6 +173,7 @@ fn Answer(
     read: Option<Read>,
     litres: f64,
     alkali: RwSignal<Alkali>,
+    as_table: RwSignal<bool>,
 ) -> impl IntoView {
     let picture: Option<Picture> = worked.mix.picture().ok();
     let at = |ph: f64| written(&Value::Ph(ph));
@@ -191,7 +193,7 @@ fn Answer(
                     ("high", &at(worked.window.high)),
                 ]) />
             {picture.map(|picture| view! {
-                <Chart picture ph=shown oxidant=worked.oxidant window=worked.window gas=worked.gas />
+                <Chart picture ph=shown oxidant=worked.oxidant window=worked.window gas=worked.gas as_table />
             })}
             {gas.map(|gas| view! { <p>{gas}</p> })}
             <Advise mix=worked.mix read ph=worked.ph window=worked.window litres alkali />
