@@ -33,7 +33,7 @@ fn built(element: &NodeElement<Infallible>) -> syn::Result<Tokens> {
         match (attribute.key.to_string(), attribute.value_literal_string(), attribute.value()) {
             (key, Some(text), _) => fixed.push_str(&format!("{BREAK}{key}{BREAK}{text}")),
             (key, None, None) => fixed.push_str(&format!("{BREAK}{key}{BREAK}")),
-            (key, None, Some(_)) => calls.push(set(&key, &attribute)?),
+            (key, None, Some(_)) => calls.push(set(&key, attribute)?),
         }
     }
     let mut whole = quote!(crate::markup::Element::new(#fixed) #(#calls)*);

@@ -172,9 +172,22 @@ impl Phone {
     // --- doing
 
     /// Taps the button, link, tab, choice or label called `name`.
+    ///
+    /// What the page has replaced in the moment between the look and the press is looked
+    /// for again, as a person would, and named in the run's report.
     pub async fn tap(&self, name: &str) -> Outcome {
-        self.find("press", name).await?.click().await?;
-        Ok(())
+        let began = Instant::now();
+        loop {
+            match self.find("press", name).await?.click().await {
+                Err(gone)
+                    if gone.to_string().contains("stale element") && began.elapsed() < PATIENCE =>
+                {
+                    println!("         “{name}” was replaced under the finger");
+                    sleep(PAUSE).await;
+                }
+                done => return Ok(done?),
+            }
+        }
     }
 
     /// Replaces what stands in the field called `name`. It ends when the whole text is
