@@ -10,6 +10,7 @@ use std::time::{Duration, Instant};
 
 use fantoccini::Client;
 use fantoccini::elements::Element;
+use fantoccini::error::CmdError;
 use serde_json::{Value, json};
 use tokio::time::sleep;
 
@@ -173,16 +174,14 @@ impl Phone {
 
     /// Taps the button, link, tab, choice or label called `name`.
     ///
-    /// What the page has replaced in the moment between the look and the press is looked
-    /// for again, as a person would, and named in the run's report.
+    /// What the page has replaced or moved in the moment between the look and the press is
+    /// looked for again, as a person would, and named in the run's report.
     pub async fn tap(&self, name: &str) -> Outcome {
         let began = Instant::now();
         loop {
             match self.find("press", name).await?.click().await {
-                Err(gone)
-                    if gone.to_string().contains("stale element") && began.elapsed() < PATIENCE =>
-                {
-                    println!("         “{name}” was replaced under the finger");
+                Err(why) if has_moved(&why) && began.elapsed() < PATIENCE => {
+                    println!("         “{name}” was replaced or moved under the finger");
                     sleep(PAUSE).await;
                 }
                 done => return Ok(done?),
@@ -296,6 +295,12 @@ impl Phone {
     fn log(&self) -> PathBuf {
         self.folder.join("browser.log")
     }
+}
+
+/// Whether a press missed because the page changed after the look.
+fn has_moved(why: &CmdError) -> bool {
+    let why = why.to_string();
+    ["stale element", "not clickable", "intercepted"].iter().any(|sign| why.contains(sign))
 }
 
 fn one_line(text: &str) -> String {
