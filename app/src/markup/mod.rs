@@ -65,6 +65,7 @@ impl Parts {
         self
     }
 
+    #[allow(clippy::boxed_local)] // as it is handed on
     pub fn whole(self: Box<Self>) -> Markup {
         Markup::Parts(self.0)
     }

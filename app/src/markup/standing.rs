@@ -36,8 +36,11 @@ pub struct StandingElement {
     fixed: &'static str,
     set: Vec<Kept>,
     children: Vec<Standing>,
-    on: Vec<(&'static str, Closure<dyn FnMut(Event)>)>,
+    on: Vec<Listening>,
 }
+
+/// An event, and what the browser calls for it.
+type Listening = (&'static str, Closure<dyn FnMut(Event)>);
 
 /// A value that was set, and what sets it again.
 enum Kept {
@@ -174,11 +177,7 @@ impl StandingElement {
     }
 }
 
-fn listen(
-    node: &Node,
-    event: &'static str,
-    heard: Heard,
-) -> (&'static str, Closure<dyn FnMut(Event)>) {
+fn listen(node: &Node, event: &'static str, heard: Heard) -> Listening {
     let heard = Closure::wrap(heard);
     let _ = node.add_event_listener_with_callback(event, heard.as_ref().unchecked_ref());
     (event, heard)
