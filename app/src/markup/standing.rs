@@ -60,7 +60,7 @@ impl Render for Markup {
                 let parts = parts.into_iter().map(Render::build).collect();
                 Standing::Parts(parts, Rndr::create_placeholder())
             }
-            Self::Live(live) => Standing::Live(keep_up(live)),
+            Self::Live(live) => Standing::Live(keep_up(live, None)),
             Self::Leptos(view) => Standing::Leptos(view.build()),
         }
     }
@@ -76,6 +76,11 @@ impl Render for Markup {
             }
             (Self::Element(new), Standing::Element(old)) if old.is_like(&new) => old.become_(*new),
             (Self::Parts(new), Standing::Parts(old, end)) => become_parts(new, old, end),
+            (Self::Live(new), Standing::Live(old)) => {
+                // What stood stays, with the cursor in it; only what changes it is another.
+                let stood = old.take_value();
+                *old = keep_up(new, stood);
+            }
             (Self::Leptos(new), Standing::Leptos(old)) => new.rebuild(old),
             (new, standing) => {
                 let mut new = new.build();
@@ -87,9 +92,12 @@ impl Render for Markup {
     }
 }
 
-/// Keeps what `live` says on the page.
-fn keep_up(mut live: Box<dyn FnMut() -> Markup + Send>) -> RenderEffect<Standing> {
-    RenderEffect::new(move |before: Option<Standing>| {
+/// Keeps what `live` says on the page, beginning with what stood there before.
+fn keep_up(
+    mut live: Box<dyn FnMut() -> Markup + Send>,
+    stood: Option<Standing>,
+) -> RenderEffect<Standing> {
+    let keep = move |before: Option<Standing>| {
         let now = live();
         match before {
             Some(mut standing) => {
@@ -98,7 +106,8 @@ fn keep_up(mut live: Box<dyn FnMut() -> Markup + Send>) -> RenderEffect<Standing
             }
             None => now.build(),
         }
-    })
+    };
+    RenderEffect::new_with_value(keep, stood)
 }
 
 /// Line by line; what is new comes at the end and what is too many goes from there.
