@@ -17,7 +17,7 @@ use bleachfield_ship::shipped::{PIECES, SERVICE_WORKER, When, name_in, shipped, 
 use bleachfield_ship::squeeze::brotli;
 
 const FIRST: Limit = Limit { aim: 300_000, ceiling: 300_000 };
-const ALL: Limit = Limit { aim: 600_000, ceiling: 760_000 };
+const ALL: Limit = Limit { aim: 600_000, ceiling: 770_000 };
 
 struct Limit {
     aim: usize,
