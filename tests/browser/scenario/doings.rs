@@ -1,5 +1,6 @@
 //! What several stories have in common, done as a person does it.
 
+use super::places::shows;
 use crate::axe::no_serious_barrier;
 use crate::engine::USUAL;
 use crate::failure::{Outcome, ensure};
@@ -94,6 +95,8 @@ async fn batch_stands(phone: &Phone) -> Outcome<bool> {
 /// presses from whatever screen is open.
 pub async fn begin_batch(phone: &Phone, name: &str) -> Outcome {
     phone.tap("Batches").await?;
+    // The Sink has such a press too, and stays until the code of the batches is there.
+    shows(phone, "Batches").await?;
     phone.tap("New batch").await?;
     phone.fill("Fibre", "Cattail leaf").await?;
     phone.fill("Name of the batch", name).await?;

@@ -30,7 +30,7 @@ pub async fn play(phone: &mut Phone) -> Outcome {
 
 /// Waits for the place's own heading: the screen before it stays until the code for
 /// the next is there, and whoever leaves a page before breaks its fetch off.
-async fn shows(phone: &Phone, place: &str) -> Outcome {
+pub(super) async fn shows(phone: &Phone, place: &str) -> Outcome {
     phone
         .wait_for(place, || async {
             let heading = "return document.querySelector('main.page h1')?.innerText || ''";
