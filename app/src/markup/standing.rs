@@ -39,8 +39,20 @@ pub struct StandingElement {
     on: Vec<Listening>,
 }
 
-/// An event, and what the browser calls for it.
-type Listening = (&'static str, Closure<dyn FnMut(Event)>);
+/// What the browser calls for an event, until this is dropped: an event of an element that
+/// is gone, such as the close of its dialog, finds nobody.
+struct Listening {
+    node: Node,
+    event: &'static str,
+    heard: Closure<dyn FnMut(Event)>,
+}
+
+impl Drop for Listening {
+    fn drop(&mut self) {
+        let heard = self.heard.as_ref().unchecked_ref();
+        let _ = self.node.remove_event_listener_with_callback(self.event, heard);
+    }
+}
 
 /// A value that was set, and what sets it again.
 enum Kept {
@@ -159,7 +171,7 @@ impl StandingElement {
         self.fixed == new.fixed
             && self.set.len() == new.set.len()
             && self.children.len() == new.children.len()
-            && self.on.iter().map(|on| on.0).eq(new.on.iter().map(|on| on.0))
+            && self.on.iter().map(|on| on.event).eq(new.on.iter().map(|on| on.0))
     }
 
     fn become_(&mut self, new: Element) {
@@ -179,8 +191,6 @@ impl StandingElement {
             *old = new.keep(&self.node, before);
         }
         for (old, (event, heard)) in self.on.iter_mut().zip(new.on) {
-            let heard_before = old.1.as_ref().unchecked_ref();
-            let _ = self.node.remove_event_listener_with_callback(event, heard_before);
             *old = listen(&self.node, event, heard.take());
         }
     }
@@ -189,7 +199,7 @@ impl StandingElement {
 fn listen(node: &Node, event: &'static str, heard: Heard) -> Listening {
     let heard = Closure::wrap(heard);
     let _ = node.add_event_listener_with_callback(event, heard.as_ref().unchecked_ref());
-    (event, heard)
+    Listening { node: node.clone(), event, heard }
 }
 
 impl Set {
