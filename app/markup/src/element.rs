@@ -11,7 +11,7 @@ use crate::{is_component, one};
 /// Elements of a drawing, which live in a namespace of their own.
 const DRAWN: [&str; 6] = ["circle", "g", "path", "rect", "svg", "text"];
 
-/// Between the parts of the text: no attribute holds it.
+/// Between the parts of the text: no attribute may hold it.
 const BREAK: &str = "\n";
 
 /// The element, as a `Markup`.
@@ -31,6 +31,9 @@ fn built(element: &NodeElement<Infallible>) -> syn::Result<Tokens> {
             return Err(syn::Error::new(attribute.span(), "an attribute is written name=value"));
         };
         match (attribute.key.to_string(), attribute.value_literal_string(), attribute.value()) {
+            (_, Some(text), _) if text.contains(BREAK) => {
+                return Err(syn::Error::new(attribute.span(), "an attribute is one line"));
+            }
             (key, Some(text), _) => fixed.push_str(&format!("{BREAK}{key}{BREAK}{text}")),
             (key, None, None) => fixed.push_str(&format!("{BREAK}{key}{BREAK}")),
             (key, None, Some(_)) => calls.push(set(&key, attribute)?),
@@ -72,14 +75,14 @@ fn set(key: &str, attribute: &KeyedAttribute) -> syn::Result<Tokens> {
         Some(("prop", "value")) => quote!(.holding(#as_value)),
         Some(("prop", "checked")) => quote!(.checked(#as_value)),
         Some(("on", event)) => {
-            let on = match event {
-                "click" => quote!(on_mouse),
-                "keydown" => quote!(on_key),
-                "drop" | "dragover" => quote!(on_drag),
-                event if event.starts_with("pointer") => quote!(on_pointer),
-                _ => quote!(on),
+            let kind = match event {
+                "click" => quote!(MouseEvent),
+                "keydown" => quote!(KeyboardEvent),
+                "drop" | "dragover" => quote!(DragEvent),
+                event if event.starts_with("pointer") => quote!(PointerEvent),
+                _ => quote!(Event),
             };
-            quote_spanned!(at=> .#on(#event, #value))
+            quote_spanned!(at=> .on::<::web_sys::#kind>(#event, #value))
         }
         _ => return Err(syn::Error::new(at, "an attribute that this macro does not know")),
     })

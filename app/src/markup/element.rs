@@ -8,7 +8,7 @@ use leptos::{
 };
 use send_wrapper::SendWrapper;
 use wasm_bindgen::JsCast;
-use web_sys::{DragEvent, Event, KeyboardEvent, MouseEvent, PointerEvent};
+use web_sys::Event;
 
 use super::{IntoMarkup, Markup, Value};
 
@@ -117,42 +117,11 @@ impl Element {
         self
     }
 
-    pub fn on(
+    /// `E` is what the browser makes of this event: the macro knows.
+    pub fn on<E: JsCast>(
         self: Box<Self>,
         event: &'static str,
-        heard: impl FnMut(Event) + 'static,
-    ) -> Box<Self> {
-        self.heard(event, Box::new(heard))
-    }
-
-    pub fn on_mouse(
-        self: Box<Self>,
-        event: &'static str,
-        mut heard: impl FnMut(MouseEvent) + 'static,
-    ) -> Box<Self> {
-        self.heard(event, Box::new(move |event| heard(event.unchecked_into())))
-    }
-
-    pub fn on_key(
-        self: Box<Self>,
-        event: &'static str,
-        mut heard: impl FnMut(KeyboardEvent) + 'static,
-    ) -> Box<Self> {
-        self.heard(event, Box::new(move |event| heard(event.unchecked_into())))
-    }
-
-    pub fn on_drag(
-        self: Box<Self>,
-        event: &'static str,
-        mut heard: impl FnMut(DragEvent) + 'static,
-    ) -> Box<Self> {
-        self.heard(event, Box::new(move |event| heard(event.unchecked_into())))
-    }
-
-    pub fn on_pointer(
-        self: Box<Self>,
-        event: &'static str,
-        mut heard: impl FnMut(PointerEvent) + 'static,
+        mut heard: impl FnMut(E) + 'static,
     ) -> Box<Self> {
         self.heard(event, Box::new(move |event| heard(event.unchecked_into())))
     }

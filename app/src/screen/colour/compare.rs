@@ -56,8 +56,7 @@ pub fn page(studio: Studio, id: Ulid, asked: [Option<Ulid>; 2]) -> AnyView {
         all.with_value(|all| {
             let [one, other] = chosen.map(|value| all[value.get()].clone());
             let away = between_figures(one.swatch.figures(), other.swatch.figures());
-            let gaps = [("difference", ranged(away, 1))];
-            let told = words("swatch.compare.difference", &[(gaps[0].0, &gaps[0].1)]);
+            let told = words("swatch.compare.difference", &[("difference", &ranged(away, 1))]);
             view! {
                 <p class="row">
                     {chip(one.swatch.reading.lab(), "swatch large")}

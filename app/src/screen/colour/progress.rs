@@ -87,10 +87,7 @@ fn content(batch: &Batch, show: Callback<Ulid>) -> AnyView {
         view! { <p class="small">{foreseen(shift(&swatches), linear)}</p> }
     });
     let chips: Vec<AnyView> = all.iter().map(|one| chip_press(one, show)).collect();
-    let due = next_look(&swatches).map(|due| {
-        let key = if due <= clock::now() { "swatch.ageing.due" } else { "swatch.ageing.next" };
-        view! { <p>{words(key, &[("day", &clock::local_date(due))])}</p> }
-    });
+    let due = next_look(&swatches).map(|due| view! { <p>{seen::look_told(due, clock::now())}</p> });
     view! {
         <section class="card stack">
             <div class="row">

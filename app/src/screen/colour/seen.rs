@@ -50,7 +50,7 @@ impl Seen {
         match self.minutes {
             Some(0.0) => word("swatch.before"),
             Some(minutes) => words("swatch.minutes", &[("n", &plain(minutes, 0))]),
-            None => day(self.swatch.at),
+            None => clock::local_date(self.swatch.at),
         }
     }
 
@@ -64,6 +64,8 @@ impl Seen {
     }
 }
 
-fn day(at: Timestamp) -> String {
-    clock::local_date(at)
+/// When a dried swatch is to be looked at again.
+pub fn look_told(due: Timestamp, now: Timestamp) -> String {
+    let key = if due <= now { "swatch.ageing.due" } else { "swatch.ageing.next" };
+    words(key, &[("day", &clock::local_date(due))])
 }

@@ -8,7 +8,10 @@ use bleachfield_core::{
 };
 use jiff::Timestamp;
 
-use super::figures::{chip, plain, ranged};
+use super::{
+    figures::{chip, plain, ranged},
+    seen::look_told,
+};
 use crate::{
     device::clock,
     locale::{counted, word, words},
@@ -67,11 +70,7 @@ impl<'a> Sheet<'a> {
         let Self { batch, fresh, aged, due } = self;
         let id = batch.id;
         let due = due.map(|due| {
-            let day = clock::local_date(due);
-            let late = due <= now;
-            let key = if late { "swatch.ageing.due" } else { "swatch.ageing.next" };
-            let told = words(key, &[("day", &day)]);
-            view! { <p class:marked=late>{told}</p> }
+            view! { <p class:marked=due <= now>{look_told(due, now)}</p> }
         });
         let made = words("swatch.ageing.made", &[("day", &clock::local_date(fresh.at))]);
         let rows: Vec<AnyView> = aged.iter().map(row).collect();
