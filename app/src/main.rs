@@ -12,6 +12,7 @@ mod locale;
 mod markup;
 mod part;
 mod screen;
+mod signal;
 mod store;
 mod studio;
 mod worker;

@@ -25,10 +25,10 @@ use crate::{
 pub struct Studio {
     book: RwSignal<Book>,
     pen: StoredValue<Pen>,
-    store: StoredValue<Option<Store>, LocalStorage>,
+    store: StoredValue<Option<Store>>,
     opening: RwSignal<Opening>,
     /// The present instant, renewed each second.
-    now: ReadSignal<Timestamp>,
+    now: Signal<Timestamp>,
 }
 
 /// How far the book is open.
@@ -51,7 +51,7 @@ impl Studio {
         let studio = Self {
             book: RwSignal::new(Book::default()),
             pen: StoredValue::new(Pen::new(Device::from_random(clock::random() as u64), None)),
-            store: StoredValue::new_local(None),
+            store: StoredValue::new(None),
             opening: RwSignal::new(Opening::Reading),
             now: clock::ticking(),
         };
@@ -175,7 +175,7 @@ impl Studio {
     fn entries(self, bodies: Vec<(Subject, Body)>) -> Option<Vec<Entry>> {
         let (now, zone) = (clock::now(), clock::zone());
         let mut entries = Ok(Vec::with_capacity(bodies.len()));
-        self.pen.update_value(|pen| {
+        self.pen.try_update_value(|pen| {
             entries = bodies
                 .into_iter()
                 .map(|(about, body)| pen.write(now, clock::random(), &zone, about, body))
@@ -195,7 +195,7 @@ impl Studio {
     }
 
     fn note(self, entries: &[Entry]) {
-        self.pen.update_value(|pen| {
+        self.pen.try_update_value(|pen| {
             pen.receive(entries, clock::now());
         });
     }

@@ -39,14 +39,14 @@ pub fn random() -> u128 {
 
 /// The present instant as a signal, renewed each second and whenever the page
 /// comes back into view. Nothing is ever counted down: readers compare instants.
-pub fn ticking() -> ReadSignal<Timestamp> {
-    let (seen, set) = signal(now());
-    let renew = move || set.set(now());
+pub fn ticking() -> Signal<Timestamp> {
+    let seen = RwSignal::new(now());
+    let renew = move || seen.set(now());
     let _ = set_interval_with_handle(renew, Duration::from_secs(1));
     for event in ["visibilitychange", "pageshow", "focus"] {
         let _ = window_event_listener_untyped(event, move |_| renew());
     }
-    seen
+    seen.into()
 }
 
 /// A moment as this person's calendar and clock write it, such as

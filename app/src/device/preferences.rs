@@ -84,7 +84,7 @@ impl Preferring {
         let saved = saved().unwrap_or_default();
         let preferring = Self(RwSignal::new(saved));
         provide_context(preferring);
-        Effect::new(move |_| dress(preferring.0.get().look));
+        effect(move || dress(preferring.0.get().look));
         preferring
     }
 

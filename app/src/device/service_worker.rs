@@ -33,7 +33,7 @@ pub struct ServiceWorker {
     /// Set when the person asked for the update: the page then starts anew once
     /// the new version has taken over.
     applying: RwSignal<bool>,
-    registration: StoredValue<Option<ServiceWorkerRegistration>, LocalStorage>,
+    registration: StoredValue<Option<ServiceWorkerRegistration>>,
 }
 
 impl ServiceWorker {
@@ -42,7 +42,7 @@ impl ServiceWorker {
         let this = Self {
             state: RwSignal::new(Offline::Preparing),
             applying: RwSignal::new(false),
-            registration: StoredValue::new_local(None),
+            registration: StoredValue::new(None),
         };
         match container() {
             Some(container) => spawn_local(async move { this.start(container).await }),

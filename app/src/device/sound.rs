@@ -19,7 +19,7 @@ pub struct Tone {
 /// The loudspeaker of this page.
 #[derive(Clone, Copy)]
 pub struct Sound {
-    context: StoredValue<Option<AudioContext>, LocalStorage>,
+    context: StoredValue<Option<AudioContext>>,
     ready: RwSignal<bool>,
 }
 
@@ -27,7 +27,7 @@ impl Sound {
     /// Listens for touches, so as to be allowed to sound. Make it once, at the
     /// root.
     pub fn listen() -> Self {
-        let sound = Self { context: StoredValue::new_local(None), ready: RwSignal::new(false) };
+        let sound = Self { context: StoredValue::new(None), ready: RwSignal::new(false) };
         for touch in ["pointerup", "keydown"] {
             drop(window_event_listener_untyped(touch, move |_| sound.wake()));
         }

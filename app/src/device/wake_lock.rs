@@ -27,18 +27,15 @@ pub enum Awake {
 pub struct WakeLock {
     awake: RwSignal<Awake>,
     wanted: Signal<bool>,
-    held: StoredValue<Option<JsValue>, LocalStorage>,
+    held: StoredValue<Option<JsValue>>,
 }
 
 impl WakeLock {
     /// Follows `wanted` from now on. Make it once, at the root.
     pub fn follow(wanted: Signal<bool>) -> Self {
-        let lock = Self {
-            awake: RwSignal::new(Awake::NotWanted),
-            wanted,
-            held: StoredValue::new_local(None),
-        };
-        Effect::new(move |_| if wanted.get() { lock.take() } else { lock.let_go() });
+        let lock =
+            Self { awake: RwSignal::new(Awake::NotWanted), wanted, held: StoredValue::new(None) };
+        effect(move || if wanted.get() { lock.take() } else { lock.let_go() });
         let returned = window_event_listener_untyped("visibilitychange", move |_| {
             if wanted.get_untracked() && !document().hidden() {
                 lock.take();

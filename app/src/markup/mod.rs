@@ -3,8 +3,8 @@
 //! `view!` (`app/markup`) reads markup as Leptos has it and puts a [`Markup`] together,
 //! whatever the view; one piece of code shows it and keeps it up to date (`standing`).
 //! Leptos makes a type of each view and the compiler code of each type, and a phone would
-//! fetch all of it. Signals, effects and components are Leptos's own, and its views and
-//! these stand in each other.
+//! fetch all of it. Components are Leptos's own, and its views and these stand in each
+//! other.
 
 mod element;
 mod leptos_view;
@@ -22,6 +22,7 @@ pub mod prelude {
     pub use leptos::prelude::*;
 
     pub use super::{CollectView, IntoAny, Markup, view};
+    pub use crate::signal::{Memo, RwSignal, Signal, StoredValue, effect};
 
     /// Any view is of the same type here.
     pub type AnyView = Markup;

@@ -2,7 +2,7 @@
 
 use std::borrow::Cow;
 
-use leptos::prelude::{Get, Memo, RwSignal, Signal};
+use crate::signal::{Memo, RwSignal, Signal};
 
 /// The text of an attribute, or that it is not there.
 pub type Text = Option<Cow<'static, str>>;

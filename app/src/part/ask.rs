@@ -121,7 +121,7 @@ pub fn AskField(
     let label = label.unwrap_or_else(|| heading(field_name(ask.field())));
     let unit = unit_name(ask.asked.unit);
     // Remembered: a refusal changes with each key, and what is wrong here seldom.
-    let problem = Memo::new(move |_| {
+    let problem = Memo::new(move || {
         ask.wrong().or_else(|| refused.get().filter(|m| m.field == Some(ask.field())))
     });
     let enter = on_enter.unwrap_or_else(|| Callback::new(|()| ()));

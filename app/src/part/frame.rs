@@ -1,5 +1,7 @@
 //! The frame round every screen: title, way back, the five places, the notice.
 
+use std::mem;
+
 use std::cell::Cell;
 
 use crate::markup::prelude::*;
@@ -16,7 +18,7 @@ pub fn Page(
     back: Option<String>,
     children: Children,
 ) -> impl IntoView {
-    Effect::new(move |_| document().set_title(&format!("{} · Bleachfield", title.get())));
+    effect(move || document().set_title(&format!("{} · Bleachfield", title.get())));
     view! {
         <main class="page">
             <div class="page-head">
@@ -35,7 +37,7 @@ pub fn Page(
 /// The five places, along the bottom edge.
 #[component]
 pub fn Places() -> impl IntoView {
-    let here = Memo::new(|_| address::here().parts()[0].to_owned());
+    let here = Memo::new(|| address::here().parts()[0].to_owned());
     let place = move |root: &'static str, href: &'static str, icon: AnyView| {
         let here = move || place_of(&here.get()) == root;
         view! {
@@ -99,10 +101,12 @@ pub fn Notice(children: Children) -> impl IntoView {
     let saying: Saying = RwSignal::new(None);
     SAYING.set(Some(saying));
     // On another screen it would stand in the way. What is said in leaving goes along.
-    Effect::new(move |before: Option<()>| {
+    let mut first = true;
+    effect(move || {
         address::here();
         let stale = |said: &Said| clock::steady() - said.at > LEAVING_MS;
-        if before.is_some() && saying.with_untracked(|said| said.as_ref().is_some_and(stale)) {
+        if !mem::take(&mut first) && saying.with_untracked(|said| said.as_ref().is_some_and(stale))
+        {
             saying.set(None);
         }
     });

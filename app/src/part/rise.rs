@@ -17,7 +17,7 @@ pub fn Rise(
 ) -> impl IntoView {
     let dialog = NodeRef::<html::Dialog>::new();
     let children = StoredValue::new(children);
-    Effect::new(move |_| {
+    effect(move || {
         let Some(dialog) = dialog.get() else { return };
         match (open.get(), dialog.open()) {
             (true, false) => {
@@ -27,7 +27,7 @@ pub fn Rise(
             _ => {}
         }
     });
-    let shown = Memo::new(move |_| open.get());
+    let shown = Memo::new(move || open.get());
     let label = title.clone();
     view! {
         <dialog class="rise" node_ref=dialog aria-label=label
@@ -38,7 +38,7 @@ pub fn Rise(
                     <icon::Cross /><span class="unseen">{word("do.close")}</span>
                 </button>
             </div>
-            {move || shown.get().then(|| children.read_value()())}
+            {move || shown.get().then(|| children.with_value(|children| children()))}
         </dialog>
     }
 }

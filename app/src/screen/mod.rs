@@ -35,7 +35,7 @@ pub fn App() -> impl IntoView {
     sink::Watching::provide();
     ServiceWorker::provide();
     exchange::provide_incoming();
-    let opening = Memo::new(move |_| studio.opening());
+    let opening = Memo::new(move || studio.opening());
     view! {
         <Notice>
             <sink::Watch />
@@ -61,7 +61,7 @@ pub fn App() -> impl IntoView {
 #[component]
 fn Screens() -> impl IntoView {
     let shown = RwSignal::new(None::<(Address, Show)>);
-    Effect::new(move |_| {
+    effect(move || {
         let at = address::here();
         if matches!(at.parts()[..], ["" | "sink"]) {
             shown.set(Some((at, |_| view! { <sink::Sink /> }.into_any())));

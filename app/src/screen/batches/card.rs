@@ -27,7 +27,7 @@ struct Face {
 #[component]
 pub fn Card(id: Ulid) -> impl IntoView {
     let studio = studio();
-    let face = Memo::new(move |_| {
+    let face = Memo::new(move || {
         studio.book(|book| {
             let batch = book.batches.get(&id)?;
             Some(Face {

@@ -43,8 +43,8 @@ pub fn Batches() -> impl IntoView {
     let studio = studio();
     let sought = RwSignal::new(String::new());
     let state = RwSignal::new(None::<BatchState>);
-    let count = Memo::new(move |_| studio.book(|book| book.batches.len()));
-    let found = Memo::new(move |_| {
+    let count = Memo::new(move || studio.book(|book| book.batches.len()));
+    let found = Memo::new(move || {
         let (sought, state) = (sought.get().to_lowercase(), state.get());
         studio.book(|book| {
             book.batches_by_change()
@@ -56,7 +56,7 @@ pub fn Batches() -> impl IntoView {
         })
     });
     // Nothing to say of yellowing before anything was dried.
-    let due = Memo::new(move |_| {
+    let due = Memo::new(move || {
         let now = clock::now();
         let next: Vec<_> = studio.book(|book| {
             let looks = book.batches.values().map(|batch| next_look(&swatches(batch)));
@@ -107,7 +107,7 @@ pub fn Batches() -> impl IntoView {
 #[component]
 fn Seek(sought: RwSignal<String>, state: RwSignal<Option<BatchState>>) -> impl IntoView {
     let studio = studio();
-    let states = Memo::new(move |_| {
+    let states = Memo::new(move || {
         studio.book(|book| {
             let mut states: Vec<BatchState> = book.batches.values().map(|b| b.state).collect();
             states.sort();

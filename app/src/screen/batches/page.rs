@@ -37,7 +37,7 @@ pub fn BatchPage(id: Option<Ulid>, asked: Option<Form>) -> impl IntoView {
 #[component]
 fn Known(id: Ulid, asked: Option<Form>) -> impl IntoView {
     let studio = studio();
-    let here = Memo::new(move |_| studio.book(|book| book.batches.contains_key(&id)));
+    let here = Memo::new(move || studio.book(|book| book.batches.contains_key(&id)));
     (move || {
         if here.get() {
             view! { <Open id asked /> }.into_any()
@@ -52,7 +52,7 @@ fn Known(id: Ulid, asked: Option<Form>) -> impl IntoView {
 fn Open(id: Ulid, asked: Option<Form>) -> impl IntoView {
     let studio = studio();
     let writing = Writing::new(id, studio, asked);
-    let name = Memo::new(move |_| {
+    let name = Memo::new(move || {
         studio.book(|book| book.batches.get(&id).map(called).unwrap_or_default())
     });
     view! {
@@ -88,7 +88,7 @@ fn Open(id: Ulid, asked: Option<Form>) -> impl IntoView {
 #[component]
 fn Head(writing: Writing) -> impl IntoView {
     let Writing { batch: id, studio, .. } = writing;
-    let seen = Memo::new(move |_| {
+    let seen = Memo::new(move || {
         studio.book(|book| {
             book.batches.get(&id).map(|b| Seen {
                 state: b.state,
@@ -201,7 +201,7 @@ fn Doing(writing: Writing) -> impl IntoView {
 #[component]
 fn PutBy(writing: Writing) -> impl IntoView {
     let Writing { batch: id, studio, .. } = writing;
-    let lots = Memo::new(move |_| {
+    let lots = Memo::new(move || {
         studio.book(|book| book.batches.get(&id).map(|b| b.lots.clone()).unwrap_or_default())
     });
     (move || {

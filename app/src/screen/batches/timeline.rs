@@ -21,8 +21,7 @@ use crate::{
 pub fn Timeline(writing: Writing) -> impl IntoView {
     let Writing { batch: id, studio, .. } = writing;
     let show_withdrawn = RwSignal::new(false);
-    let batch =
-        Memo::new(move |_| studio.book(|book| book.batches.get(&id).cloned().map(Arc::new)));
+    let batch = Memo::new(move || studio.book(|book| book.batches.get(&id).cloned().map(Arc::new)));
     let told = move || {
         let (all, batch) = (show_withdrawn.get(), batch.get());
         let timeline = batch.iter().flat_map(|b| &b.timeline);

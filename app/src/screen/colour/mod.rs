@@ -57,5 +57,5 @@ fn nowhere() -> AnyView {
 
 /// The batch as it is now, followed; `None` once it is gone.
 fn batch(studio: Studio, id: Ulid) -> Memo<Option<bleachfield_core::journal::Batch>> {
-    Memo::new(move |_| studio.book(|book| book.batches.get(&id).cloned()))
+    Memo::new(move || studio.book(|book| book.batches.get(&id).cloned()))
 }

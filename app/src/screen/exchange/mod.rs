@@ -24,11 +24,11 @@ pub struct Arrival {
 }
 
 /// The file that waits to be looked at, wherever it came from.
-pub type Incoming = RwSignal<Option<Arrival>, LocalStorage>;
+pub type Incoming = RwSignal<Option<Arrival>>;
 
 /// Makes room for a file that comes from outside; once, for the whole app.
 pub fn provide_incoming() -> Incoming {
-    let incoming = Incoming::new_local(None);
+    let incoming = Incoming::new(None);
     provide_context(incoming);
     incoming
 }

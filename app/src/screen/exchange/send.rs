@@ -53,13 +53,12 @@ pub fn Send(asked: Option<Ulid>) -> impl IntoView {
     let studio = studio();
     let all = RwSignal::new(asked.is_none());
     let chosen = RwSignal::new(asked.into_iter().collect::<BTreeSet<Ulid>>());
-    let stage = RwSignal::new_local(Stage::Choosing);
+    let stage = RwSignal::new(Stage::Choosing);
     // Another choice makes another file.
-    Effect::watch(
-        move || (all.get(), chosen.get()),
-        move |_, _, _| stage.set(Stage::Choosing),
-        false,
-    );
+    effect(move || {
+        let _ = (all.get(), chosen.get());
+        stage.set(Stage::Choosing);
+    });
     let nothing = move || {
         studio.book(|book| book.is_empty()) || (!all.get() && chosen.with(BTreeSet::is_empty))
     };

@@ -45,7 +45,7 @@ pub fn last_sent() -> String {
 #[component]
 pub fn Reminder() -> impl IntoView {
     let studio = studio();
-    let unsent = Memo::new(move |_| studio.book(unsent));
+    let unsent = Memo::new(move || studio.book(unsent));
     (move || {
         unsent.get().map(|entries| {
             view! {

@@ -48,7 +48,7 @@ pub fn Take() -> impl IntoView {
     let incoming = incoming();
     let stage = RwSignal::new(Stage::Waiting);
     // Whatever waits when this opens, and whatever comes while it is open.
-    Effect::new(move |_| {
+    effect(move || {
         let Some(Arrival { name, file }) = incoming.get() else { return };
         incoming.set(None);
         stage.set(Stage::Reading(name.clone()));

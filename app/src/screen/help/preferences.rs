@@ -1,5 +1,7 @@
 //! What this person prefers on this phone. Nothing here hides a caution.
 
+use std::mem;
+
 use crate::markup::prelude::*;
 use bleachfield_core::quantity::Measures;
 
@@ -21,7 +23,8 @@ pub fn PreferencesScreen() -> impl IntoView {
     let vibration = RwSignal::new(now.vibration);
     let speak = RwSignal::new(now.speak);
     let stay_awake = RwSignal::new(now.stay_awake);
-    Effect::new(move |first: Option<()>| {
+    let mut first = true;
+    effect(move || {
         let chosen = Preferences {
             look: look.get(),
             measures: measures.get(),
@@ -32,7 +35,7 @@ pub fn PreferencesScreen() -> impl IntoView {
             speak: speak.get(),
             stay_awake: stay_awake.get(),
         };
-        if first.is_some() {
+        if !mem::take(&mut first) {
             preferring().change(|preferences| *preferences = chosen);
         }
     });

@@ -38,7 +38,7 @@ pub fn Dilute() -> impl IntoView {
         let base = pick(pair).base()?;
         Some(if counted.get() == CountedIn::Percent { base * 100.0 } else { base })
     };
-    let answer = Memo::new(move |_| {
+    let answer = Memo::new(move || {
         let strength = figure(bottle)?;
         let known = Known {
             value: strength,

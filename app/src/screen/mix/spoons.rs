@@ -22,7 +22,7 @@ pub fn Spoons() -> impl IntoView {
         .enumerate()
         .map(|(i, row)| (i, word(&format!("powder.{}", row.id))))
         .collect();
-    let answer = Memo::new(move |_| {
+    let answer = Memo::new(move || {
         let measures = preferring().get().measures;
         Some(spooned(&SPOON_POWDERS[powder.get()], count.base()?, unit.get(), measures, None))
     });

@@ -22,7 +22,7 @@ pub fn Warm() -> impl IntoView {
     let target = Ask::new(BATH_TEMPERATURE, Kind::Temperature).filled("38");
     let hot = Ask::new(HOT, Kind::Temperature).filled("60");
     let cold = Ask::new(COLD, Kind::Temperature).filled("15");
-    let answer = Memo::new(move |_| {
+    let answer = Memo::new(move || {
         let celsius = |ask: Ask| Celsius::new(ask.base()?).ok();
         // A litre is taken as a kilogram: the split is by parts, so the water's
         // own density hardly enters.

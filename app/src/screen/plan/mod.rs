@@ -82,7 +82,7 @@ fn Planning(batch: Batch) -> impl IntoView {
         company: CompanyForm::new(),
         alkali: RwSignal::new(Alkali::SodaAsh),
     };
-    let outcome = Memo::new(move |_| form.outcome());
+    let outcome = Memo::new(move || form.outcome());
     let choosing = Signal::derive(move || {
         let oxidant = Some(form.bleach.oxidant());
         cautions(

@@ -19,10 +19,10 @@ use crate::{
 #[component]
 pub fn Shelf() -> impl IntoView {
     let studio = studio();
-    let standing = Memo::new(move |_| {
+    let standing = Memo::new(move || {
         studio.book(|book| book.shelf().into_iter().map(Face::of).collect::<Vec<Face>>())
     });
-    let finished = Memo::new(move |_| {
+    let finished = Memo::new(move || {
         studio.book(|book| {
             let gone = book.products.values().filter(|product| product.finished.is_some());
             gone.map(Face::of).collect::<Vec<Face>>()

@@ -65,7 +65,7 @@ pub fn FormHost(
     (move || {
         form.get().map(|kind| {
             let open = RwSignal::new(true);
-            Effect::new(move |_| {
+            effect(move || {
                 if !open.get() && form.get_untracked() == Some(kind) {
                     form.set(None);
                 }
@@ -141,7 +141,7 @@ fn Strip(product: Arc<Product>, writing: Writing, done: Callback<()>) -> impl In
     let reading = Ask::new(STRIP_READING, Kind::Concentration)
         .unit(Unit::MilligramsPerLitre)
         .between(0.0, 10.0);
-    let found = Memo::new(move |_| {
+    let found = Memo::new(move || {
         // The field's base unit is g/L.
         Some(StrengthFound::by_strip(reading.base()? * 1000.0, one_in.base()?))
     });

@@ -102,7 +102,7 @@ impl Form {
     fn new() -> Self {
         let sort = RwSignal::new(Sort::Bleach);
         let kind = RwSignal::new(ProductKind::Hypochlorite);
-        Effect::new(move |_| {
+        effect(move || {
             let kinds = sort.get().kinds();
             if !kinds.contains(&kind.get_untracked()) {
                 kind.set(kinds[0]);

@@ -28,7 +28,7 @@ use crate::{
 #[component]
 pub fn ProductPage(id: Option<Ulid>) -> impl IntoView {
     let studio = studio();
-    let here = Memo::new(move |_| {
+    let here = Memo::new(move || {
         let id = id?;
         studio.book(|book| book.products.contains_key(&id)).then_some(id)
     });
@@ -55,7 +55,7 @@ fn Open(id: Ulid) -> impl IntoView {
     let writing = Writing { studio, product: id, busy: RwSignal::new(false) };
     let form = RwSignal::new(None::<Form>);
     let product =
-        Memo::new(move |_| studio.book(|book| book.products.get(&id).cloned().map(Arc::new)));
+        Memo::new(move || studio.book(|book| book.products.get(&id).cloned().map(Arc::new)));
     let name = Signal::derive(move || product.get().map(|p| p.name.clone()).unwrap_or_default());
     view! {
         <Page title=name back="/shelf">

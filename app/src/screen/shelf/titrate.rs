@@ -44,7 +44,7 @@ const SYRINGE: f64 = 0.5;
 #[component]
 pub fn Titrate(id: Option<Ulid>) -> impl IntoView {
     let studio = studio();
-    let product = Memo::new(move |_| {
+    let product = Memo::new(move || {
         let id = id?;
         let product = studio.book(|book| book.products.get(&id).cloned())?;
         is_titrated(product.kind).then(|| Arc::new(product))

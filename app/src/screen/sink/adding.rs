@@ -57,7 +57,7 @@ fn AddForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
     let product = RwSignal::new(None::<Ulid>);
     let note = RwSignal::new(String::new());
     let unnamed = RwSignal::new(false);
-    let latest = Memo::new(move |_| running.studio.book(|book| Latest::of(book, running.bath)));
+    let latest = Memo::new(move || running.studio.book(|book| Latest::of(book, running.bath)));
     let holding = Signal::derive(move || {
         let before = latest.with(Latest::situation);
         let mut situation = before.clone();

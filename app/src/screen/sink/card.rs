@@ -48,7 +48,7 @@ pub fn BathCard(bath: Ulid) -> impl IntoView {
     };
     let label = format!("bath-{bath}");
     let labelled = label.clone();
-    let latest = Memo::new(move |_| running.studio.book(|book| Latest::of(book, bath)));
+    let latest = Memo::new(move || running.studio.book(|book| Latest::of(book, bath)));
     Some(view! {
         <section class="card bath stack" aria-labelledby=labelled>
             <Head running stop=sheets.stop label />

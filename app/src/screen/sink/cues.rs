@@ -18,7 +18,7 @@ use crate::{
 /// The cues that wait, one box for each kind.
 #[component]
 pub fn Cues(running: Running, sheets: Sheets) -> impl IntoView {
-    let kinds = Memo::new(move |_| {
+    let kinds = Memo::new(move || {
         running.waiting.with(|waiting| {
             // The stop first; then in the order in which they fell due.
             let mut kinds: Vec<CueKind> = Vec::new();
@@ -41,13 +41,13 @@ pub fn Cues(running: Running, sheets: Sheets) -> impl IntoView {
 /// All that waits of one kind: the latest large, those missed before it named.
 #[component]
 fn CueBox(running: Running, sheets: Sheets, kind: CueKind) -> impl IntoView {
-    let waits = Memo::new(move |_| {
+    let waits = Memo::new(move || {
         running
             .waiting
             .with(|all| all.iter().filter(|w| w.what == kind).cloned().collect::<Vec<Waits>>())
     });
-    let latest = Memo::new(move |_| waits.with(|waits| waits.last().map(|w| w.due)));
-    let late = Memo::new(move |_| {
+    let latest = Memo::new(move || waits.with(|waits| waits.last().map(|w| w.due)));
+    let late = Memo::new(move || {
         let since = latest.get().map(|due| running.studio.now().duration_since(due));
         since.is_some_and(|since| since >= bleachfield_core::cue::DUE_FOR)
     });

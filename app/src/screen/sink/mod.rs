@@ -32,7 +32,7 @@ use empty::Empty;
 #[component]
 pub fn Sink() -> impl IntoView {
     let studio = studio();
-    let begun = Memo::new(move |_| studio.book(|book| !book.batches.is_empty()));
+    let begun = Memo::new(move || studio.book(|book| !book.batches.is_empty()));
     view! {
         <Page title=word("place.sink")>
             <div class="stack wide">

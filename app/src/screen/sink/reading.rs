@@ -56,7 +56,7 @@ fn ReadingForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
     let celsius = Ask::new(TEMPERATURE, Kind::Temperature).optional();
     let seen = RwSignal::new(String::new());
     let nothing = RwSignal::new(false);
-    let latest = Memo::new(move |_| running.studio.book(|book| Latest::of(book, running.bath)));
+    let latest = Memo::new(move || running.studio.book(|book| Latest::of(book, running.bath)));
     let of_ph = Signal::derive(move || {
         let mut situation = latest.with(Latest::situation);
         situation.ph = ph.base().and_then(|value| Ph::new(value).ok());

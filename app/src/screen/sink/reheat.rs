@@ -34,7 +34,7 @@ pub fn ReheatSheet(running: Running, open: RwSignal<bool>) -> impl IntoView {
 fn ReheatForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
     let from = Ask::new(FROM, Kind::Temperature).optional();
     let to = Ask::new(TO, Kind::Temperature).optional();
-    let latest = Memo::new(move |_| running.studio.book(|book| Latest::of(book, running.bath)));
+    let latest = Memo::new(move || running.studio.book(|book| Latest::of(book, running.bath)));
     let too_hot = Signal::derive(move || {
         let mut situation = latest.with(Latest::situation);
         situation.temperature = to.base().and_then(|value| Celsius::new(value).ok());

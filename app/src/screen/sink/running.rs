@@ -48,7 +48,7 @@ impl Running {
         let studio = studio();
         let (batch, oxidant, started) =
             studio.book_now(|book| book.bath(bath).map(|b| (b.batch, b.oxidant, b.started)))?;
-        let cues = Memo::new(move |_| {
+        let cues = Memo::new(move || {
             let now = studio.now();
             studio.book(|book| book.bath(bath).map(|b| cue::cues(b, now)).unwrap_or_default())
         });
@@ -60,15 +60,15 @@ impl Running {
             batch,
             oxidant,
             started,
-            waiting: Memo::new(move |_| {
+            waiting: Memo::new(move || {
                 cues.with(|cues| cues.iter().filter(|c| c.waits()).map(first).collect())
             }),
-            next: Memo::new(move |_| {
+            next: Memo::new(move || {
                 cues.with(|cues| {
                     cues.iter().find(|c| matches!(c.state, State::Upcoming(_))).map(first)
                 })
             }),
-            stop_due: Memo::new(move |_| {
+            stop_due: Memo::new(move || {
                 cues.with(|cues| {
                     let stop = cues.iter().find(|c| c.what == CueKind::Stop)?;
                     (!matches!(stop.state, State::Answered { .. })).then_some(stop.due)

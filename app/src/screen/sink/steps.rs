@@ -28,7 +28,7 @@ struct Step {
 #[component]
 pub fn Steps() -> impl IntoView {
     let studio = studio();
-    let steps = Memo::new(move |_| {
+    let steps = Memo::new(move || {
         studio.book(|book| {
             let mut steps: Vec<Step> =
                 book.batches_by_change().into_iter().filter_map(step).collect();

@@ -10,12 +10,12 @@ use crate::{part::Each, studio::studio};
 #[component]
 pub fn UnderWay() -> impl IntoView {
     let studio = studio();
-    let running = Memo::new(move |_| {
+    let running = Memo::new(move || {
         studio.book(|book| {
             book.running().iter().map(|bath| bath.id.to_string()).collect::<Vec<String>>()
         })
     });
-    let any = Memo::new(move |_| running.with(|running| !running.is_empty()));
+    let any = Memo::new(move || running.with(|running| !running.is_empty()));
     view! {
         <Show when=move || any.get()><ClockMoved /></Show>
         <Each keys=running each=|bath: String| {

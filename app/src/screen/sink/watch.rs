@@ -46,7 +46,7 @@ impl Watching {
     /// Begins to watch, and puts itself in context. Make it once, at the root.
     pub fn provide() -> Self {
         let (studio, preferring) = (studio(), preferring());
-        let running = Memo::new(move |_| studio.book(|book| !book.running().is_empty()));
+        let running = Memo::new(move || studio.book(|book| !book.running().is_empty()));
         let awake = Signal::derive(move || running.get() && preferring.get().stay_awake);
         let watching = Self {
             studio,
@@ -57,14 +57,14 @@ impl Watching {
             told: RwSignal::new(String::new()),
             met: StoredValue::new(BTreeSet::new()),
         };
-        Effect::new(move |before: Option<Glance>| {
+        let mut before: Option<Glance> = None;
+        effect(move || {
             let now = studio.now();
             let glance = Glance::take(now);
-            if let Some(moved) = before.and_then(|before| before.moved(glance)) {
+            if let Some(moved) = before.replace(glance).and_then(|before| before.moved(glance)) {
                 watching.moved.update(|sum| *sum = Some(sum.unwrap_or_default() + moved));
             }
             watching.meet(studio.book(|book| cue::waiting(book, now)));
-            glance
         });
         provide_context(watching);
         watching
@@ -144,7 +144,7 @@ impl Watching {
 pub fn Watch() -> impl IntoView {
     let studio = studio();
     let watching: Watching = expect_context();
-    let due = Memo::new(move |_| {
+    let due = Memo::new(move || {
         let now = studio.now();
         studio.book(|book| cue::waiting(book, now).len())
     });

@@ -22,7 +22,7 @@ use crate::{
 pub fn LotPage(id: Option<Ulid>) -> impl IntoView {
     let studio = studio();
     let name =
-        Memo::new(move |_| studio.book(|book| id.and_then(|id| book.lots.get(&id)).map(called)));
+        Memo::new(move || studio.book(|book| id.and_then(|id| book.lots.get(&id)).map(called)));
     let title = Signal::derive(move || name.get().unwrap_or_else(|| word("lot.missing")));
     view! {
         <Page title back="/lots">

@@ -21,7 +21,7 @@ const B: Field = Field("card_b");
 
 /// The card's values, or the fields for them.
 pub fn view(studio: Studio, role: CardRole) -> AnyView {
-    let card = Memo::new(move |_| studio.book(|book| book.studio.cards.get(&role).cloned()));
+    let card = Memo::new(move || studio.book(|book| book.studio.cards.get(&role).cloned()));
     let changing = RwSignal::new(false);
     (move || match card.get().filter(|_| !changing.get()) {
         Some(card) => {

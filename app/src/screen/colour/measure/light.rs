@@ -32,7 +32,7 @@ pub fn remember(own_white: bool, own_grey: bool, light: Light) {
 }
 
 pub fn view(measuring: Measuring) -> AnyView {
-    let grey = Memo::new(move |_| measuring.marks.get().0[GREY].is_some());
+    let grey = Memo::new(move || measuring.marks.get().0[GREY].is_some());
     let said = |key: &str| word(&format!("swatch.reference.{key}"));
     let light = measuring.light;
     let choose = move |event| {

@@ -86,8 +86,8 @@ pub fn view(measuring: Measuring, looked: Looked) -> AnyView {
         });
     };
     let handle = move |slot: usize| {
-        let there = Memo::new(move |_| measuring.marks.get().0[slot]);
-        let shown = Memo::new(move |_| there.get().is_some());
+        let there = Memo::new(move || measuring.marks.get().0[slot]);
+        let shown = Memo::new(move || there.get().is_some());
         let part = move |of: fn(&Mark) -> f64| there.get().as_ref().map_or(0.0, of);
         move || {
             shown.get().then(|| {

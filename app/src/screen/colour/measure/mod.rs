@@ -44,7 +44,7 @@ struct Measuring {
     batch: Ulid,
     purpose: Purpose,
     photo: StoredValue<PhotoId>,
-    file: StoredValue<Option<Blob>, LocalStorage>,
+    file: StoredValue<Option<Blob>>,
     /// The photo's object address.
     address: RwSignal<String>,
     looked: RwSignal<Option<Result<Looked, Message>>>,
@@ -77,7 +77,7 @@ pub fn page(studio: Studio, batch: Ulid, photo: PhotoId, purpose: Purpose) -> An
         batch,
         purpose,
         photo: StoredValue::new(photo.clone()),
-        file: StoredValue::new_local(None),
+        file: StoredValue::new(None),
         address: RwSignal::new(String::new()),
         looked: RwSignal::new(None),
         marks: RwSignal::new(Slots::default()),
@@ -130,7 +130,7 @@ impl Measuring {
                     {
                         let _ = Url::revoke_object_url(&late);
                     }
-                    let _ = self.file.try_set_value(Some(file));
+                    self.file.set_value(Some(file));
                     looked
                 }
             };
@@ -143,7 +143,7 @@ impl Measuring {
 
     /// Measures anew whenever anything that matters has changed.
     fn follow(self) {
-        Effect::new(move |_| {
+        effect(move || {
             let marks = self.marks.get();
             let (white, grey) = (self.card(CardRole::White), self.card(CardRole::Grey));
             let light = self.light.get();

@@ -50,7 +50,7 @@ pub fn view(measuring: Measuring) -> AnyView {
         .map(|one| one.swatch.entry)
         .collect();
     // Only what was dry before can have aged since.
-    let aged = Memo::new(move |_| {
+    let aged = Memo::new(move || {
         pulp.get() == PulpState::Dried && earlier.get().is_some_and(|id| dried.contains(&id))
     });
     let methods = || {

@@ -13,7 +13,7 @@ pub fn view(measuring: Measuring, looked: Looked) -> AnyView {
     let as_last = slot::last(measuring);
     let looked = StoredValue::new(looked);
     let tick = move |slot: usize| {
-        let on = Memo::new(move |_| measuring.marks.get().0[slot].is_some());
+        let on = Memo::new(move || measuring.marks.get().0[slot].is_some());
         let set = move |event| {
             let mark =
                 event_target_checked(&event).then(|| looked.with_value(|l| slot::begin(slot, l)));

@@ -57,7 +57,7 @@ pub fn Liquor() -> impl IntoView {
     let alkali = RwSignal::new(Alkali::SodaAsh);
     let as_table = RwSignal::new(false);
 
-    let recipe = Memo::new(move |_| {
+    let recipe = Memo::new(move || {
         let company = company.with(oxidant.get());
         let acid = company.contains(&Ingredient::Acid);
         if acid && vinegar.wrong().is_some() {
@@ -72,18 +72,18 @@ pub fn Liquor() -> impl IntoView {
             company,
         })
     });
-    let worked = Memo::new(move |_| recipe.get().map(|recipe| recipe.work_out()));
-    let read = Memo::new(move |_| {
+    let worked = Memo::new(move || recipe.get().map(|recipe| recipe.work_out()));
+    let read = Memo::new(move || {
         let ph = measured.base()?;
         Some(match by_meter.get() {
             true => Read { ph, off: METER_OFF, basis: Basis::Measured },
             false => Read { ph, off: STRIP_OFF, basis: Basis::Strip },
         })
     });
-    let refused = Memo::new(move |_| {
+    let refused = Memo::new(move || {
         worked.with(|worked| worked.as_ref()?.as_ref().err().map(Refusal::message))
     });
-    let warn = Memo::new(move |_| {
+    let warn = Memo::new(move || {
         let ph = match read.get() {
             Some(read) => Some(read.ph),
             None => worked.with(|w| w.as_ref()?.as_ref().ok().map(|w| w.ph)),
@@ -100,7 +100,7 @@ pub fn Liquor() -> impl IntoView {
             },
         )
     });
-    let acid_ticked = Memo::new(move |_| company.with(oxidant.get()).contains(&Ingredient::Acid));
+    let acid_ticked = Memo::new(move || company.with(oxidant.get()).contains(&Ingredient::Acid));
     view! {
         <section class="card stack">
             <Choice label=word("bleach.oxidant") value=oxidant options=vec![
