@@ -6,11 +6,17 @@
 // fetched quietly afterwards, when the page asks ("quiet"). Nothing that a
 // person entered is ever kept here: that is in IndexedDB.
 
-// Written by the build (demo/ship/src/bin/precache.rs): {path, hash, when, piece}, and
-// where all pieces of the program are in one file: {at, integrity}. A piece is the bytes
-// of that file from piece[0] to before piece[1].
-const FILES = [/* precache */];
-const PIECES = null /* pieces */;
+// Written by the build (demo/ship/src/bin/precache.rs): {path, hash, when} of each file,
+// and of a program that was cut, the file of all its pieces one after another, {path,
+// hash}, with how their addresses begin and the [rest, length] of each. Their addresses
+// hold a hash of all of them.
+const FILES = 'FILES';
+const PIECES = 'PIECES';
+
+let end = 0;
+for (const [rest, length] of PIECES.each) {
+  FILES.push({ path: PIECES.begin + rest, when: 'quiet', piece: [end, (end += length)] });
+}
 
 const CACHE = 'bleachfield-files';
 const SHARED = 'bleachfield-shared';
@@ -63,7 +69,7 @@ async function fetchAll(when) {
 }
 
 async function fetchPieces() {
-  const response = await fetchChecked({ path: PIECES.at, hash: PIECES.integrity });
+  const response = await fetchChecked(PIECES);
   return response.blob();
 }
 
@@ -90,7 +96,8 @@ async function cacheOrNetwork(file) {
   const kept = await cache.match(keyOf(file));
   if (kept) return kept;
   const response = await fetchChecked(file);
-  await cache.put(keyOf(file), response.clone());
+  // A piece that comes by itself is not checked: it is kept with all of them.
+  if (file.hash) await cache.put(keyOf(file), response.clone());
   return response;
 }
 
@@ -130,5 +137,5 @@ function looksLikeFile(path) {
 }
 
 function keyOf(file) {
-  return `${file.path}?hash=${encodeURIComponent(file.hash)}`;
+  return file.hash ? `${file.path}?hash=${encodeURIComponent(file.hash)}` : file.path;
 }

@@ -1,6 +1,6 @@
 //! Code that comes when it is first needed.
 //!
-//! A release build (`cfg(split)`, see `demo/ship/src/bin/split.rs`) makes of each
+//! A release build (`cfg(split)`, see `demo/ship/src/bin/split/`) makes of each
 //! group here a file of its own, so that the first start fetches little; any other
 //! build holds all of them in one. What is reached from several groups, or without
 //! asking here, is not in them.

@@ -29,6 +29,11 @@ pub fn words(key: &str, gaps: &[(&str, &str)]) -> String {
         .fold(text.into_owned(), |text, (name, value)| text.replace(&format!("%{{{name}}}"), value))
 }
 
+/// `text` in small letters, of whatever script: the browser has the tables.
+pub fn lower(text: &str) -> String {
+    js_sys::JsString::from(text).to_lower_case().into()
+}
+
 /// The words for a count: `key.one` or `key.other`, with `%{count}` filled.
 ///
 /// Which form a language uses for a number is asked of the browser's

@@ -26,9 +26,11 @@ pub fn field_name(field: Field) -> String {
 
 /// A name that sentences use, as a heading or label begins it. A pH stays one.
 pub fn heading(name: String) -> String {
-    let mut letters = name.chars();
-    match letters.next() {
-        Some(first) if !name.starts_with("pH") => first.to_uppercase().chain(letters).collect(),
+    match name.chars().next() {
+        Some(first) if !name.starts_with("pH") => {
+            let (first, rest) = name.split_at(first.len_utf8());
+            String::from(js_sys::JsString::from(first).to_upper_case()) + rest
+        }
         _ => name,
     }
 }

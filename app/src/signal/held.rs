@@ -1,47 +1,59 @@
 //! Anything, in a signal, and the few functions that reach it there: each is compiled once.
 
-use std::any::Any;
+use std::{any::Any, rc::Rc};
 
 use leptos::prelude::{LocalStorage, Read, ReadUntracked, RwSignal, Write};
 
-/// What a signal holds.
-pub type Held = Box<dyn Any>;
+/// What a signal holds; who looks at it may keep it.
+pub type Held = Rc<dyn Any>;
 
 /// Leptos's signal around it.
 pub type Cell = RwSignal<Held, LocalStorage>;
 
-/// Is shown what a signal holds.
-pub type Seen<'a> = &'a mut dyn FnMut(&dyn Any);
-
-/// Shows what `cell` holds; `false` if it is gone.
+/// What `cell` holds; `None` if it is gone.
 #[inline(never)]
-pub fn look(cell: Cell, track: bool, seen: Seen) -> bool {
+pub fn look(cell: Cell, track: bool) -> Option<Held> {
     let held = if track { cell.try_read() } else { cell.try_read_untracked() };
-    held.is_some_and(|held| {
-        seen(&**held);
-        true
-    })
+    held.map(|held| held.clone())
 }
 
-/// Has what `cell` holds changed and tells all who read it; `false` if it is gone.
+/// Puts another value in and tells all who read it; gives it back if the cell is gone.
 #[inline(never)]
-pub fn change(cell: Cell, change: &mut dyn FnMut(&mut Held)) -> bool {
-    cell.try_write().is_some_and(|mut held| {
-        change(&mut held);
-        true
-    })
+pub fn put(cell: Cell, value: Held) -> Option<Held> {
+    match cell.try_write() {
+        Some(mut held) => {
+            *held = value;
+            None
+        }
+        None => Some(value),
+    }
 }
 
-/// What `read` makes of a value that `look` shows.
+/// Has what `cell` holds changed where it is and tells all who read it; nothing happens if
+/// it is gone.
+#[inline(never)]
+pub fn change(cell: Cell, change: &mut dyn FnMut(&mut Held)) {
+    if let Some(mut held) = cell.try_write() {
+        change(&mut held);
+    }
+}
+
+/// What is there as what it is.
 ///
 /// # Panics
-/// If `look` shows none: the signal is gone.
+/// If nothing is there: the signal is gone.
+#[inline(never)]
 #[track_caller]
-pub fn read<T: 'static, U>(read: impl FnOnce(&T) -> U, look: impl FnOnce(Seen) -> bool) -> U {
-    let mut read = Some(read);
-    let mut found = None;
-    look(&mut |held| {
-        found = held.downcast_ref().zip(read.take()).map(|(value, read)| read(value));
-    });
-    found.expect("a signal that is still there")
+pub fn known<T: 'static>(held: Option<&Held>) -> &T {
+    held.and_then(|held| held.downcast_ref()).expect("a signal that is still there")
+}
+
+/// What is there, to be changed.
+///
+/// # Panics
+/// If somebody who looked at it still does.
+#[inline(never)]
+#[track_caller]
+pub fn changing<T: 'static>(held: &mut Held) -> &mut T {
+    Rc::get_mut(held).and_then(|held| held.downcast_mut()).expect("a value that nobody is reading")
 }

@@ -1,24 +1,26 @@
 //! A value worked out of signals, once for all who read it.
 
-use std::{any::Any, marker::PhantomData};
+use std::{marker::PhantomData, rc::Rc};
 
 use leptos::prelude::{Memo as LeptosMemo, Read, ReadUntracked};
+use send_wrapper::SendWrapper;
 
-use super::{handle, held::Seen, readable};
+use super::{handle, held::Held, readable};
 
 /// What was worked out, and whether another is the same.
 pub struct WorkedOut {
-    value: Box<dyn Any + Send + Sync>,
-    same: fn(&dyn Any, &dyn Any) -> bool,
+    // A memo may be read on any thread as far as Leptos knows; a page has only one.
+    value: SendWrapper<Held>,
+    same: fn(&Held, &Held) -> bool,
 }
 
 impl PartialEq for WorkedOut {
     fn eq(&self, other: &Self) -> bool {
-        (self.same)(&*self.value, &*other.value)
+        (self.same)(&self.value, &other.value)
     }
 }
 
-fn same<T: PartialEq + 'static>(one: &dyn Any, other: &dyn Any) -> bool {
+fn same<T: PartialEq + 'static>(one: &Held, other: &Held) -> bool {
     one.downcast_ref::<T>() == other.downcast_ref()
 }
 
@@ -32,10 +34,9 @@ pub struct Memo<T> {
 handle!(Memo);
 readable!(Memo);
 
-impl<T: PartialEq + Send + Sync + 'static> Memo<T> {
-    pub fn new(work: impl Fn() -> T + Send + Sync + 'static) -> Self {
-        let work = move || WorkedOut { value: Box::new(work()), same: same::<T> };
-        Self { memo: memo(Box::new(work)), of: PhantomData }
+impl<T: PartialEq + 'static> Memo<T> {
+    pub fn new(work: impl Fn() -> T + 'static) -> Self {
+        Self { memo: memo(Box::new(move || Rc::new(work())), same::<T>), of: PhantomData }
     }
 }
 
@@ -44,22 +45,20 @@ impl<T: 'static> Memo<T> {
         self.memo
     }
 
-    pub(super) fn seen(self, track: bool, seen: Seen) -> bool {
-        look(self.memo, track, seen)
+    pub(super) fn look(self, track: bool) -> Option<Held> {
+        look(self.memo, track)
     }
 }
 
 #[inline(never)]
-fn memo(work: Box<dyn Fn() -> WorkedOut + Send + Sync>) -> LeptosMemo<WorkedOut> {
-    LeptosMemo::new(move |_| work())
+fn memo(work: Box<dyn Fn() -> Held>, same: fn(&Held, &Held) -> bool) -> LeptosMemo<WorkedOut> {
+    let work = SendWrapper::new(work);
+    LeptosMemo::new(move |_| WorkedOut { value: SendWrapper::new(work()), same })
 }
 
-/// Shows what was worked out; `false` if the memo is gone.
+/// What was worked out; `None` if the memo is gone.
 #[inline(never)]
-pub fn look(memo: LeptosMemo<WorkedOut>, track: bool, seen: Seen) -> bool {
+pub fn look(memo: LeptosMemo<WorkedOut>, track: bool) -> Option<Held> {
     let worked_out = if track { memo.try_read() } else { memo.try_read_untracked() };
-    worked_out.is_some_and(|it| {
-        seen(&*it.value);
-        true
-    })
+    worked_out.map(|it| (*it.value).clone())
 }

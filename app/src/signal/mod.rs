@@ -33,7 +33,7 @@ macro_rules! handle {
     };
 }
 
-/// The ways to read a signal, on top of its `seen`.
+/// The ways to read a signal, on top of its `look`.
 macro_rules! readable {
     ($signal:ident) => {
         impl<T: 'static> $signal<T> {
@@ -43,13 +43,13 @@ macro_rules! readable {
             /// If the signal is gone.
             #[track_caller]
             pub fn with<U>(self, read: impl FnOnce(&T) -> U) -> U {
-                $crate::signal::held::read(read, |seen| self.seen(true, seen))
+                read($crate::signal::held::known(self.look(true).as_ref()))
             }
 
             /// [`Self::with`], and nobody is told.
             #[track_caller]
             pub fn with_untracked<U>(self, read: impl FnOnce(&T) -> U) -> U {
-                $crate::signal::held::read(read, |seen| self.seen(false, seen))
+                read($crate::signal::held::known(self.look(false).as_ref()))
             }
         }
 

@@ -8,7 +8,7 @@ use leptos::prelude::{
 
 use super::{
     Memo, RwSignal, handle,
-    held::{Cell, Held, Seen, look},
+    held::{Cell, Held, look},
     memo::{self, WorkedOut},
     readable,
 };
@@ -39,7 +39,7 @@ impl<T: 'static> Signal<T> {
 
     /// Worked out each time that it is read.
     pub fn derive(work: impl Fn() -> T + 'static) -> Self {
-        let derive: Derive = Rc::new(move || Box::new(work()));
+        let derive: Derive = Rc::new(move || Rc::new(work()));
         Self::of(Source::Derived(LeptosValue::new_local(derive)))
     }
 
@@ -48,21 +48,20 @@ impl<T: 'static> Signal<T> {
         RwSignal::new(value).into()
     }
 
-    fn seen(self, track: bool, seen: Seen) -> bool {
-        see(self.source, track, seen)
+    fn look(self, track: bool) -> Option<Held> {
+        look_at(self.source, track)
     }
 }
 
 #[inline(never)]
-fn see(source: Source, track: bool, seen: Seen) -> bool {
+fn look_at(source: Source, track: bool) -> Option<Held> {
     match source {
-        Source::Cell(cell) => look(cell, track, seen),
-        Source::Memo(memo) => memo::look(memo, track, seen),
-        Source::Derived(derived) => derived.try_get_value().is_some_and(|derive| {
-            let held = if track { derive() } else { untrack(|| derive()) };
-            seen(&*held);
-            true
-        }),
+        Source::Cell(cell) => look(cell, track),
+        Source::Memo(memo) => memo::look(memo, track),
+        Source::Derived(derived) => {
+            let derive = derived.try_get_value()?;
+            Some(if track { derive() } else { untrack(|| derive()) })
+        }
     }
 }
 

@@ -1,10 +1,10 @@
 //! A signal that is read and set.
 
-use std::marker::PhantomData;
+use std::{marker::PhantomData, rc::Rc};
 
 use super::{
     handle,
-    held::{Cell, Seen, change, look},
+    held::{Cell, Held, change, changing, look, put},
     readable,
 };
 
@@ -19,41 +19,38 @@ readable!(RwSignal);
 
 impl<T: 'static> RwSignal<T> {
     pub fn new(value: T) -> Self {
-        Self { cell: Cell::new_local(Box::new(value)), of: PhantomData }
+        Self { cell: Cell::new_local(Rc::new(value)), of: PhantomData }
     }
 
     pub(super) fn cell(self) -> Cell {
         self.cell
     }
 
-    pub(super) fn seen(self, track: bool, seen: Seen) -> bool {
-        look(self.cell, track, seen)
+    pub(super) fn look(self, track: bool) -> Option<Held> {
+        look(self.cell, track)
     }
 
     /// Puts another value in; nothing happens if the signal is gone.
     #[inline(never)]
     pub fn set(self, value: T) {
-        let _ = self.try_set(value);
+        let _ = put(self.cell, Rc::new(value));
     }
 
     /// Puts another value in; gives it back if the signal is gone.
-    #[inline(never)]
     pub fn try_set(self, value: T) -> Option<T> {
-        let mut value = Some(value);
-        change(self.cell, &mut |held| {
-            if let Some(value) = value.take() {
-                *held = Box::new(value);
-            }
-        });
-        value
+        let back = put(self.cell, Rc::new(value))?;
+        back.downcast().ok().and_then(Rc::into_inner)
     }
 
     /// Has the value changed where it is; nothing happens if the signal is gone.
+    ///
+    /// # Panics
+    /// If called while the value is being read.
     pub fn update(self, how: impl FnOnce(&mut T)) {
         let mut how = Some(how);
         change(self.cell, &mut |held| {
-            if let Some((value, how)) = held.downcast_mut().zip(how.take()) {
-                how(value);
+            if let Some(how) = how.take() {
+                how(changing(held));
             }
         });
     }

@@ -1,12 +1,12 @@
 //! A value that is kept and tells nobody.
 
-use std::marker::PhantomData;
+use std::{marker::PhantomData, rc::Rc};
 
 use leptos::prelude::{LocalStorage, ReadValue, StoredValue as LeptosValue, WriteValue};
 
 use super::{
     handle,
-    held::{Held, Seen, read},
+    held::{Held, changing, known},
 };
 
 type Store = LeptosValue<Held, LocalStorage>;
@@ -21,29 +21,37 @@ handle!(StoredValue);
 
 impl<T: 'static> StoredValue<T> {
     pub fn new(value: T) -> Self {
-        Self { store: Store::new_local(Box::new(value)), of: PhantomData }
+        Self { store: Store::new_local(Rc::new(value)), of: PhantomData }
     }
 
     /// # Panics
     /// If the value is gone.
     #[track_caller]
-    pub fn with_value<U>(self, how: impl FnOnce(&T) -> U) -> U {
-        read(how, |seen| look(self.store, seen))
+    pub fn with_value<U>(self, read: impl FnOnce(&T) -> U) -> U {
+        read(known(look(self.store).as_ref()))
     }
 
     /// `None` if the value is gone.
+    ///
+    /// # Panics
+    /// If called while the value is being read.
     pub fn try_update_value<U>(self, how: impl FnOnce(&mut T) -> U) -> Option<U> {
         let mut how = Some(how);
         let mut done = None;
         change(self.store, &mut |held| {
-            done = held.downcast_mut().zip(how.take()).map(|(value, how)| how(value));
+            done = how.take().map(|how| how(changing(held)));
         });
         done
     }
 
     /// Nothing happens if the value is gone.
     pub fn set_value(self, value: T) {
-        let _ = self.try_update_value(|old| *old = value);
+        let mut value: Option<Held> = Some(Rc::new(value));
+        change(self.store, &mut |held| {
+            if let Some(value) = value.take() {
+                *held = value;
+            }
+        });
     }
 }
 
@@ -57,16 +65,14 @@ impl<T: Clone + 'static> StoredValue<T> {
 
     /// `None` if the value is gone.
     pub fn try_get_value(self) -> Option<T> {
-        self.try_update_value(|value| value.clone())
+        let held = look(self.store)?;
+        held.downcast_ref().cloned()
     }
 }
 
 #[inline(never)]
-fn look(store: Store, seen: Seen) -> bool {
-    store.try_read_value().is_some_and(|held| {
-        seen(&**held);
-        true
-    })
+fn look(store: Store) -> Option<Held> {
+    store.try_read_value().map(|held| held.clone())
 }
 
 #[inline(never)]

@@ -6,6 +6,7 @@
 mod bounds;
 mod grain;
 mod known;
+mod letter;
 mod number;
 mod parse;
 mod spoon;
@@ -17,6 +18,8 @@ mod written;
 pub use bounds::{Celsius, OutOfRange, PH, Ph, SHARE, Share, TEMPERATURE, TemperatureOf};
 pub use grain::{Grain, Measurable, in_jug, on_scale, weighed};
 pub use known::{Basis, Known};
+pub use letter::is_letter;
+pub use number::from_digits;
 pub use parse::{Asked, Typed, read};
 pub use spoon::{
     DECAHYDRATE_PER_CARBONATE, MONOHYDRATE_PER_CARBONATE, SPOON_BAND, SPOON_POWDERS, SPOONS,

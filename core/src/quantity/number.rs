@@ -102,7 +102,7 @@ fn fraction(text: &str) -> Result<Option<(f64, &str)>, NoNumber> {
 
 fn whole(text: &str) -> Option<(f64, &str)> {
     let end = text.find(|c: char| !c.is_ascii_digit()).unwrap_or(text.len());
-    let value = text[..end].parse().ok()?;
+    let value = from_digits(&text[..end])?;
     Some((value, &text[end..]))
 }
 
@@ -141,7 +141,7 @@ fn groups_thousands(before: &str, after: &str) -> bool {
 fn marks(token: &str, decimal: char) -> Option<(f64, Option<f64>)> {
     let last = token.rfind([',', '.']);
     let Some(last) = last else {
-        return Some((grouped(token, '\'')?, None));
+        return Some((from_digits(&grouped(token, '\'')?)?, None));
     };
     let mark = char::from(token.as_bytes()[last]);
     let (before, after) = (&token[..last], &token[last + 1..]);
@@ -154,13 +154,12 @@ fn marks(token: &str, decimal: char) -> Option<(f64, Option<f64>)> {
             return None;
         }
         let group = if before.contains(other) { other } else { '\'' };
-        let whole = if before.is_empty() { 0.0 } else { grouped(before, group)? };
-        let part: f64 = if after.is_empty() { 0.0 } else { format!("0.{after}").parse().ok()? };
-        Some(whole + part)
+        let whole = if before.is_empty() { "0".to_owned() } else { grouped(before, group)? };
+        from_digits(&format!("{whole}.{after}"))
     };
     let as_group = || {
         let plain = !before.contains('\'') && !before.starts_with('0');
-        if plain { grouped(token, mark) } else { None }
+        if plain { from_digits(&grouped(token, mark)?) } else { None }
     };
     match (as_decimal(), as_group()) {
         (Some(value), Some(_)) if mark == decimal => Some((value, None)),
@@ -169,8 +168,8 @@ fn marks(token: &str, decimal: char) -> Option<(f64, Option<f64>)> {
     }
 }
 
-/// A whole number whose thousands are grouped by `mark`, or not at all.
-fn grouped(token: &str, mark: char) -> Option<f64> {
+/// The digits of a whole number whose thousands are grouped by `mark`, or not at all.
+fn grouped(token: &str, mark: char) -> Option<String> {
     let mut groups = token.split(mark);
     let first = groups.next()?;
     let rest: Vec<&str> = groups.collect();
@@ -182,7 +181,25 @@ fn grouped(token: &str, mark: char) -> Option<f64> {
     if !fits {
         return None;
     }
-    format!("{first}{}", rest.concat()).parse().ok()
+    Some(format!("{first}{}", rest.concat()))
+}
+
+/// The number nearest to digits with at most one point among them: `12`, `0.5`,
+/// `.5`, `5.`; infinity for what is larger than any number. `None` for anything else.
+///
+/// Files are read by a parser of JSON, which rounds as exactly as the standard
+/// library's; a second one would bring ten kilobytes of tables to the phone.
+pub fn from_digits(text: &str) -> Option<f64> {
+    let (whole, part) = text.split_once('.').unwrap_or((text, ""));
+    let digits = |text: &str| text.bytes().all(|b| b.is_ascii_digit());
+    if !digits(whole) || !digits(part) || whole.len() + part.len() == 0 {
+        return None;
+    }
+    // JSON's grammar: no zeros in front but one, and digits on both sides of a point.
+    let whole = whole.trim_start_matches('0');
+    let json = format!("{}.{part}0", if whole.is_empty() { "0" } else { whole });
+    let value = serde_json::from_str::<serde_json::Value>(&json);
+    value.map_or(Some(f64::INFINITY), |value| value.as_f64())
 }
 
 #[cfg(test)]
@@ -240,5 +257,28 @@ mod tests {
         assert_eq!(number("two", '.'), Err(NoNumber::Words));
         assert_eq!(number("", '.'), Err(NoNumber::Words));
         assert_eq!(number(",", '.'), Err(NoNumber::Words));
+    }
+
+    #[test]
+    fn a_decimal_is_digits_and_one_point_at_most() {
+        for (text, value) in [("12", 12.0), ("007", 7.0), (".5", 0.5), ("5.", 5.0), ("0", 0.0)] {
+            assert_eq!(from_digits(text), Some(value), "{text}");
+        }
+        assert_eq!(from_digits(&"9".repeat(400)), Some(f64::INFINITY));
+        for text in ["", ".", "-1", "+1", "1e3", "1.2.3", "1,2", " 1", "inf", "NaN"] {
+            assert_eq!(from_digits(text), None, "{text}");
+        }
+    }
+
+    proptest::proptest! {
+        /// Rounded as exactly as the standard library does.
+        #[test]
+        fn a_decimal_is_the_nearest_number(text in "[0-9]{0,25}\\.[0-9]{1,25}", value in 0.0..f64::MAX, small: f32) {
+            proptest::prop_assert_eq!(from_digits(&text), text.parse().ok());
+            for value in [value, value.recip(), value.ln(), f64::from(small.abs())] {
+                let text = if value.is_infinite() { "9".repeat(400) } else { format!("{value}") };
+                proptest::prop_assert_eq!(from_digits(&text), Some(value).filter(|v| !v.is_nan() && *v >= 0.0), "{}", text);
+            }
+        }
     }
 }

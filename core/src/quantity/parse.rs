@@ -2,8 +2,8 @@
 
 use super::{
     Kind, Mass, MassConcentration, MassDensity, Measures, Ratio, Unit, Volume, grams,
-    grams_per_litre, grams_per_millilitre, millilitres,
-    number::{NoNumber, Number, number, plain},
+    grams_per_litre, grams_per_millilitre, is_letter, millilitres,
+    number::{NoNumber, Number, from_digits, number, plain},
     share,
     unit::unit_named,
     unreadable::{GIVEN, Unreadable, Why},
@@ -196,7 +196,7 @@ fn terms(text: &str, asked: &Asked) -> Result<Sum, Why> {
 }
 
 fn has_unit(all: &str, left: &str) -> bool {
-    all[..all.len() - left.len()].contains(char::is_alphabetic)
+    all[..all.len() - left.len()].contains(is_letter)
 }
 
 /// One number and its unit off the front.
@@ -259,7 +259,7 @@ fn strip_prefix_any_case<'a>(text: &'a str, prefix: &str) -> Option<&'a str> {
 /// `1:30` in a duration field: hours and minutes, or minutes and seconds?
 fn clock(text: &str, asked: &Asked) -> Option<Why> {
     let (a, b) = text.split_once(':')?;
-    let (a, b): (f64, f64) = (a.trim().parse().ok()?, b.trim().parse().ok()?);
+    let (a, b) = (from_digits(a.trim())?, from_digits(b.trim())?);
     (asked.kind == Kind::Duration)
         .then_some(Why::Ambiguous { one: a * 60.0 + b, other: a + b / 60.0 })
 }
@@ -267,7 +267,7 @@ fn clock(text: &str, asked: &Asked) -> Option<Why> {
 fn leftover(rest: &str) -> Why {
     let rest = rest.trim();
     match rest.chars().next() {
-        Some(c) if c.is_alphabetic() => Why::UnknownUnit(rest.chars().take(GIVEN).collect()),
+        Some(c) if is_letter(c) => Why::UnknownUnit(rest.chars().take(GIVEN).collect()),
         _ => Why::Marks,
     }
 }

@@ -203,9 +203,10 @@ impl Unit {
 
 /// The unit that `word` means in a field of `kind`: that kind's own words
 /// first, so that `oz` is a fluid ounce in a volume field. `None` if no kind
-/// knows the word. Upper and lower case are alike.
+/// knows the word. Upper and lower case are alike; the names have both in ASCII
+/// alone.
 pub(crate) fn unit_named(word: &str, kind: Kind) -> Option<Unit> {
-    let word = word.trim().trim_end_matches('.').to_lowercase();
+    let word = word.trim().trim_end_matches('.').to_ascii_lowercase();
     let found = |kind: Kind| {
         NAMES
             .iter()

@@ -21,7 +21,7 @@ pub const PIECES: &str = "-pieces.wasm";
 /// Folder of files that are offered but are no part of the app.
 const NOT_THE_APP: &str = "demo/";
 /// For the phone's home screen, which fetches them when the app is put there and keeps
-/// them itself.
+/// them itself. The one left, of 192 pixels, is also what notices show.
 const FOR_THE_HOME_SCREEN: [&str; 3] = [
     "icon/bleachfield-512.png",
     "icon/bleachfield-maskable-192.png",
@@ -47,7 +47,7 @@ pub struct Shipped {
     pub hash: String,
     pub when: When,
     /// Where it stands in the file of all pieces: first byte, and the byte after its last.
-    #[serde(skip_serializing_if = "Option::is_none")]
+    #[serde(skip)]
     pub piece: Option<(usize, usize)>,
 }
 

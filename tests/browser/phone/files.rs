@@ -79,9 +79,11 @@ const MISSING_FILES: &str = r#"
     const registration = await navigator.serviceWorker.getRegistration();
     if (!registration?.active || !navigator.serviceWorker.controller) return ['the worker itself'];
     const script = await (await fetch('/service_worker.js')).text();
-    const files = [...script.matchAll(/"path":"([^"]+)","hash":"([^"]+)"/g)];
+    const files = [...script.matchAll(/"path":"([^"]+)","hash":"([^"]+)","when"/g)]
+        .map(([, path, hash]) => `${path}?hash=${encodeURIComponent(hash)}`);
+    const [, begin, each] = script.match(/"begin":"([^"]+)","each":(\[.*?\]\])/) ?? [, '', '[]'];
+    files.push(...JSON.parse(each).map(([rest]) => begin + rest));
     const cache = await caches.open('bleachfield-files');
-    const kept = await Promise.all(files.map(async ([, path, hash]) =>
-        (await cache.match(`${path}?hash=${encodeURIComponent(hash)}`)) ? null : path));
-    return kept.filter((path) => path);
+    const kept = await Promise.all(files.map(async (key) => (await cache.match(key)) ? null : key));
+    return kept.filter((key) => key);
 "#;

@@ -29,7 +29,7 @@ use ulid::Ulid;
 
 use crate::{
     device::clock,
-    locale::{counted, word, words},
+    locale::{counted, lower, word, words},
     part::{Each, Page, TextField, icon},
     screen::exchange::Reminder,
     studio::studio,
@@ -45,7 +45,7 @@ pub fn Batches() -> impl IntoView {
     let state = RwSignal::new(None::<BatchState>);
     let count = Memo::new(move || studio.book(|book| book.batches.len()));
     let found = Memo::new(move || {
-        let (sought, state) = (sought.get().to_lowercase(), state.get());
+        let (sought, state) = (lower(&sought.get()), state.get());
         studio.book(|book| {
             book.batches_by_change()
                 .into_iter()
@@ -139,13 +139,14 @@ fn Seek(sought: RwSignal<String>, state: RwSignal<Option<BatchState>>) -> impl I
 
 /// Whether a batch's name, fibre or notes hold all the words sought.
 fn holds(batch: &Batch, sought: &str) -> bool {
-    let mut text = format!("{} {}", batch.name, batch.fibre).to_lowercase();
+    let mut text = format!("{} {}", batch.name, batch.fibre);
     for told in batch.told() {
         if let Some(note) = notes::note_of(&told.body) {
             text.push(' ');
-            text += &note.to_lowercase();
+            text += &note;
         }
     }
+    let text = lower(&text);
     sought.split_whitespace().all(|word| text.contains(word))
 }
 

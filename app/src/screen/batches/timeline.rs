@@ -52,7 +52,9 @@ pub fn Timeline(writing: Writing) -> impl IntoView {
 
 /// What tells one state of a line from another.
 fn line_key(told: &Told) -> String {
-    format!("{} {} {:?} {:?}", told.entry.id, told.at, told.corrected_by, told.withdrawn_by)
+    let by = |id: Option<Ulid>| id.map(|id| id.to_string()).unwrap_or_default();
+    let (corrected, withdrawn) = (by(told.corrected_by), by(told.withdrawn_by));
+    format!("{} {} {corrected} {withdrawn}", told.entry.id, told.at)
 }
 
 /// One entry.

@@ -9,6 +9,7 @@ use bleachfield_core::{
         file::{ENDING, Header, MIME, json, photos_of, select},
     },
     message::Message,
+    quantity::is_letter,
 };
 use leptos::task::spawn_local;
 use ulid::Ulid;
@@ -20,7 +21,7 @@ use crate::{
         clock, download, file,
         share::{self, Shared},
     },
-    locale::{counted, number, said, word, words},
+    locale::{counted, lower, number, said, word, words},
     part::{Choice, Page, icon, notify},
     studio::{Studio, studio},
     worker,
@@ -225,8 +226,8 @@ async fn packed(studio: Studio, batches: Option<BTreeSet<Ulid>>) -> Result<Packe
 /// A name that every file system takes: letters, digits and dashes, and the day.
 fn file_name(name: &str) -> String {
     let mut plain = String::new();
-    for c in name.to_lowercase().chars().take(60) {
-        if c.is_alphanumeric() {
+    for c in lower(name).chars().take(60) {
+        if is_letter(c) || c.is_ascii_digit() {
             plain.push(c);
         } else if !plain.ends_with('-') && !plain.is_empty() {
             plain.push('-');

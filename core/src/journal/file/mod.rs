@@ -16,6 +16,7 @@
 //! members need no new format: they are kept unread (see
 //! [`super::Body::Unknown`]).
 
+mod archive;
 mod migrate;
 mod preview;
 mod read;

@@ -1,13 +1,12 @@
 //! Reading an exchange file: trust nothing that it says about itself.
 
+use super::archive::Reader;
 use super::{FORMAT, FileError, Header, JSON_NAME, PHOTOS, Parcel, PhotoFile, migrated, photos_of};
 use crate::journal::photo::{Kind, id_of};
 use crate::journal::{Entry, PhotoId, merge};
 use crate::json::Json;
 use serde_json::Value;
 use std::collections::BTreeMap;
-use std::io::{Cursor, Read};
-use zip::ZipArchive;
 
 /// How much a file may be.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -57,36 +56,37 @@ pub fn read(bytes: &[u8], limits: Limits) -> Result<Parcel, FileError> {
 }
 
 fn unpack(bytes: &[u8], limits: Limits) -> Result<Parcel, FileError> {
-    let whole = || FileError::Damaged { part: String::new() };
-    let mut archive = ZipArchive::new(Cursor::new(bytes)).map_err(|_| whole())?;
-    if archive.len() > limits.files {
-        return Err(FileError::TooMany { most: limits.files });
+    let archive = Reader::new(bytes)?;
+    let files = archive.files(limits.files)?;
+    let mut text = None;
+    for file in &files {
+        let name = file.name();
+        if reaches_out(&name) {
+            return Err(FileError::OddName { name });
+        }
+        if name == JSON_NAME {
+            text = Some(file);
+        }
     }
-    let names: Vec<String> = archive
-        .file_names()
-        .map(|name| name.map(std::borrow::Cow::into_owned))
-        .collect::<Result<_, _>>()
-        .map_err(|_| whole())?;
-    if let Some(name) = names.iter().find(|name| reaches_out(name)) {
-        return Err(FileError::OddName { name: name.clone() });
-    }
-    if !names.iter().any(|name| name == JSON_NAME) {
-        return Err(FileError::NotOurs);
-    }
+    let text = text.ok_or(FileError::NotOurs)?;
 
     let mut left = limits.unpacked_bytes;
-    let text = take(&mut archive, JSON_NAME, limits.json_bytes.min(left), limits.json_bytes)?;
+    let text = archive.take(text, limits.json_bytes.min(left), limits.json_bytes)?;
     left -= text.len() as u64;
     let mut parcel = parse(&text)?;
     drop(text);
     let wanted = photos_of(&parcel.entries);
 
-    for name in names.into_iter().filter(|name| name != JSON_NAME) {
+    for file in &files {
+        let name = file.name();
+        if name == JSON_NAME {
+            continue;
+        }
         let Some(id) = photo_name(&name).filter(|id| wanted.contains(id)) else {
             parcel.ignored.push(name);
             continue;
         };
-        let bytes = take(&mut archive, &name, left, limits.unpacked_bytes)?;
+        let bytes = archive.take(file, left, limits.unpacked_bytes)?;
         left -= bytes.len() as u64;
         let Ok(kind) = Kind::of(&bytes) else { return Err(FileError::Damaged { part: name }) };
         if id_of(&bytes) != id {
@@ -94,26 +94,7 @@ fn unpack(bytes: &[u8], limits: Limits) -> Result<Parcel, FileError> {
         }
         parcel.photos.insert(id, PhotoFile { mime: kind.mime(), bytes });
     }
-    parcel.ignored.sort();
     Ok(parcel)
-}
-
-/// Unpacks one file, and stops as soon as it is more than `most` bytes,
-/// whatever its header promised; `limit` is what the refusal then names.
-fn take(
-    archive: &mut ZipArchive<Cursor<&[u8]>>,
-    name: &str,
-    most: u64,
-    limit: u64,
-) -> Result<Vec<u8>, FileError> {
-    let damaged = || FileError::Damaged { part: name.to_owned() };
-    let file = archive.by_name(name).map_err(|_| damaged())?;
-    let mut bytes = Vec::new();
-    file.take(most.saturating_add(1)).read_to_end(&mut bytes).map_err(|_| damaged())?;
-    if bytes.len() as u64 > most {
-        return Err(FileError::TooLarge { most_bytes: limit });
-    }
-    Ok(bytes)
 }
 
 /// Whether a name is meant to land somewhere else than within the archive.

@@ -1,12 +1,10 @@
 //! Writing an exchange file.
 
+use super::archive::Writer;
 use super::{FORMAT, FileError, Header, JSON_NAME, PHOTOS};
 use crate::journal::photo::Kind;
 use crate::journal::{Entry, PhotoId, merge};
 use crate::json::{Json, Value};
-use std::io::{Cursor, Write};
-use zip::write::SimpleFileOptions;
-use zip::{CompressionMethod, DateTime, ZipWriter};
 
 /// An exchange file of these entries and photos. Equal contents give equal
 /// bytes, in whatever order they come.
@@ -23,27 +21,19 @@ pub fn write<'a, B: AsRef<[u8]>>(
     photos.sort_by(|a, b| a.0.cmp(&b.0));
     photos.dedup_by(|a, b| a.0 == b.0);
 
-    let mut archive = ZipWriter::new(Cursor::new(Vec::new()));
-    let mut put = |name: &str, bytes: &[u8]| {
-        // Photos do not get smaller, and text beside photos does not matter.
-        let options = SimpleFileOptions::default()
-            .compression_method(CompressionMethod::Stored)
-            .last_modified_time(DateTime::default());
-        archive
-            .start_file(name, options)
-            .and_then(|()| Ok(archive.write_all(bytes)?))
-            .map_err(|_| FileError::Damaged { part: name.to_owned() })
-    };
-    put(JSON_NAME, json(header, entries).as_bytes())?;
+    // Photos do not get smaller, and text beside photos does not matter.
+    let mut archive = Writer::default();
+    let damaged = |part: String| FileError::Damaged { part };
+    let text = json(header, entries);
+    archive.put(JSON_NAME, text.as_bytes()).ok_or_else(|| damaged(JSON_NAME.to_owned()))?;
+    drop(text);
     for (id, bytes) in &photos {
-        let kind =
-            Kind::of(bytes.as_ref()).map_err(|_| FileError::Damaged { part: id.to_string() })?;
-        put(&format!("{PHOTOS}{id}.{}", kind.ending()), bytes.as_ref())?;
+        let bytes = bytes.as_ref();
+        let kind = Kind::of(bytes).map_err(|_| damaged(id.to_string()))?;
+        let name = format!("{PHOTOS}{id}.{}", kind.ending());
+        archive.put(&name, bytes).ok_or_else(|| damaged(name))?;
     }
-    match archive.finish() {
-        Ok(cursor) => Ok(cursor.into_inner()),
-        Err(_) => Err(FileError::Damaged { part: String::new() }),
-    }
+    archive.finish().ok_or_else(|| damaged(String::new()))
 }
 
 /// The JSON of an exchange file: by itself, a file without photos.

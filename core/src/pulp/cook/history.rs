@@ -6,9 +6,10 @@ use crate::pulp::fibre::fibre;
 use crate::quantity::{Basis, Known, Ratio, grams, share};
 
 /// Every cook of this fibre in the book of which both ends were weighed: dry
-/// raw fibre, and dry pulp at the first weighing before any bath.
-pub fn own_cooks(book: &Book, fibre: &str) -> Vec<Cooked> {
-    let name = |text: &str| text.trim().to_lowercase();
+/// raw fibre, and dry pulp at the first weighing before any bath. `lower` writes
+/// a name in small letters, in any script: browsers bring the tables for that.
+pub fn own_cooks(book: &Book, fibre: &str, lower: fn(&str) -> String) -> Vec<Cooked> {
+    let name = |text: &str| lower(text.trim());
     let sought = name(fibre);
     let batches = book.batches.values().filter(|batch| name(&batch.fibre) == sought);
     batches
@@ -85,12 +86,12 @@ mod tests {
             }
         }
         let book = Book::of(entries);
-        let own = own_cooks(&book, "kozo ");
+        let own = own_cooks(&book, "kozo ", str::to_lowercase);
         let table = table_yield(&book, "kozo", Some("kozo"));
         let expected = expected_yield(&own, table).unwrap();
         assert_eq!(expected.basis, Basis::OwnRecord);
         assert!((in_share(expected.value) - 0.5).abs() < 1e-9);
-        let nothing = own_cooks(&book, "flax");
+        let nothing = own_cooks(&book, "flax", str::to_lowercase);
         assert_eq!(expected_yield(&nothing, table).unwrap().basis, Basis::Assumed);
         assert!(table_yield(&book, "reed", None).is_none());
     }

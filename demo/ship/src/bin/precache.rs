@@ -9,14 +9,17 @@ use std::error::Error;
 use std::fs;
 use std::path::Path;
 
-use bleachfield_ship::shipped::{PIECES, SERVICE_WORKER, SHELL, inline_scripts, sha256, shipped};
-use serde_json::json;
+use bleachfield_ship::shipped::{
+    PIECES, SERVICE_WORKER, SHELL, Shipped, inline_scripts, sha256, shipped,
+};
+use serde_json::{Value, json};
 
 const INLINE_MARK: &str = "INLINE-SCRIPT";
 const WORKER: &str = "worker.js";
 const PROGRAM_MARK: &str = "PROGRAM";
-const LIST_MARK: &str = "[/* precache */]";
-const PIECES_MARK: &str = "null /* pieces */";
+/// In whatever quotes the service worker, made small or not, has them.
+const LIST_MARK: [&str; 2] = ["'FILES'", "\"FILES\""];
+const PIECES_MARK: [&str; 2] = ["'PIECES'", "\"PIECES\""];
 
 fn main() -> Result<(), Box<dyn Error>> {
     let folder = std::env::args_os().nth(1).ok_or("usage: precache FOLDER")?;
@@ -54,30 +57,41 @@ fn allow_inline_scripts(folder: &Path) -> Result<(), Box<dyn Error>> {
 
 fn list_files(folder: &Path) -> Result<(), Box<dyn Error>> {
     let path = folder.join(SERVICE_WORKER);
-    let script = fs::read_to_string(&path)?;
-    if !script.contains(LIST_MARK) || !script.contains(PIECES_MARK) {
-        return Err("the service worker has no place for the list".into());
-    }
     let files = shipped(folder)?;
-    let lines: Vec<_> = files
-        .iter()
-        .map(|file| serde_json::to_string(file).map(|json| format!("  {json},\n")))
-        .collect::<Result<_, _>>()?;
-    let script = script.replace(LIST_MARK, &format!("[\n{}]", lines.concat()));
-    let mut pieces = Vec::new();
-    for piece in files.iter().filter(|file| file.piece.is_some()) {
-        pieces.extend(fs::read(folder.join(&piece.path[1..]))?);
-    }
-    let script = if pieces.is_empty() {
-        script // a program that was not cut
-    } else {
-        let hash = sha256(&pieces);
-        let name: String =
-            hash.chars().filter(char::is_ascii_alphanumeric).skip(6).take(16).collect();
-        let path = format!("/{name}{PIECES}");
-        fs::write(folder.join(&path[1..]), &pieces)?;
-        script.replace(PIECES_MARK, &json!({ "at": path, "integrity": hash }).to_string())
-    };
+    let (pieces, files): (Vec<_>, Vec<_>) = files.iter().partition(|file| file.piece.is_some());
+    let script = fs::read_to_string(&path)?;
+    let script = put(&script, LIST_MARK, &serde_json::to_string(&files)?)?;
+    let script = put(&script, PIECES_MARK, &list_pieces(folder, &pieces)?.to_string())?;
     fs::write(path, script)?;
     Ok(())
+}
+
+/// Writes the file of all pieces, and says where it and they are.
+fn list_pieces(folder: &Path, pieces: &[&Shipped]) -> Result<Value, Box<dyn Error>> {
+    if pieces.is_empty() {
+        return Ok(json!({ "each": [] })); // a program that was not cut
+    }
+    let mut all = Vec::new();
+    for piece in pieces {
+        all.extend(fs::read(folder.join(&piece.path[1..]))?);
+    }
+    let hash = sha256(&all);
+    let name: String = hash.chars().filter(char::is_ascii_alphanumeric).skip(6).take(16).collect();
+    let path = format!("/{name}{PIECES}");
+    fs::write(folder.join(&path[1..]), all)?;
+    let begin = pieces.iter().fold(&*pieces[0].path, |begin, piece| {
+        let alike = begin.bytes().zip(piece.path.bytes()).take_while(|(a, b)| a == b).count();
+        &begin[..alike]
+    });
+    let each: Vec<_> = pieces
+        .iter()
+        .map(|file| (&file.path[begin.len()..], file.piece.map(|(from, to)| to - from)))
+        .collect();
+    Ok(json!({ "path": path, "hash": hash, "begin": begin, "each": each }))
+}
+
+fn put(script: &str, marks: [&str; 2], text: &str) -> Result<String, Box<dyn Error>> {
+    let mark = marks.into_iter().find(|mark| script.contains(mark));
+    let mark = mark.ok_or_else(|| format!("the service worker has no place for {}", marks[0]))?;
+    Ok(script.replacen(mark, text, 1))
 }

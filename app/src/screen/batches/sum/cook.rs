@@ -24,7 +24,7 @@ use bleachfield_core::{
 
 use super::{fields, pour_out, range, refusal, remarks, weigh_out};
 use crate::{
-    locale::{number, said, word, words, written},
+    locale::{lower, number, said, word, words, written},
     part::{Ask, Assumed, Choice, Fact, TextField},
     studio::studio,
 };
@@ -113,8 +113,8 @@ impl CookSum {
 
     /// The fibre's key in the core's table, where its name is one of them.
     pub fn fibre_key(self) -> Option<String> {
-        let name = self.fibre.get().trim().to_lowercase();
-        let called = |id: &str| word(&format!("fibre.{id}")).to_lowercase();
+        let name = lower(self.fibre.get().trim());
+        let called = |id: &str| lower(&word(&format!("fibre.{id}")));
         FIBRES.iter().find(|row| called(row.id) == name).map(|row| row.id.to_owned())
     }
 
@@ -215,8 +215,9 @@ impl CookSum {
     /// The pulp to expect: by this studio's own cooks, else by the table.
     fn expected(self) -> AnyView {
         let (name, key) = (self.fibre.get(), self.fibre_key());
-        let (own, table) = studio()
-            .book_now(|book| (own_cooks(book, &name), table_yield(book, &name, key.as_deref())));
+        let (own, table) = studio().book_now(|book| {
+            (own_cooks(book, &name, lower), table_yield(book, &name, key.as_deref()))
+        });
         let Some(expected) = expected_yield(&own, table) else {
             return view! { <p class="soft">{word("cook.yield_unknown")}</p> }.into_any();
         };
@@ -251,7 +252,7 @@ impl CookSum {
         let (name, key) = (self.fibre.get(), self.fibre_key());
         let (efficiency, record, part) = studio().book_now(|book| {
             let table = table_yield(book, &name, key.as_deref());
-            let part = expected_yield(&own_cooks(book, &name), table);
+            let part = expected_yield(&own_cooks(book, &name, lower), table);
             let part = part.map_or(0.5, |part| in_share(part.value));
             (
                 learnt(book, WATER_CELSIUS).unwrap_or_else(|_| Efficiency::assumed()),

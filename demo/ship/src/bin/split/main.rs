@@ -7,6 +7,8 @@
 //! they are needed, and the pieces, are put beside them. All share one hash, which
 //! stands for the bytes of all of them: no piece can meet a program of another build.
 
+mod imports;
+
 use std::error::Error;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -61,12 +63,21 @@ fn split(program: &Path, folder: &Path, bench: &Path) -> Result<(), Box<dyn Erro
         .arg(&main))?;
     let main = bound.join(format!("{NAME}_bg.wasm"));
     for piece in pieces.iter().chain([&main]) {
-        run(Command::new("wasm-opt").arg("-Oz").args(FEATURES).arg(piece).arg("-o").arg(piece))?;
+        run(Command::new("wasm-opt")
+            .args(["-Oz", "--strip-producers", "--strip-target-features"])
+            .args(FEATURES)
+            .arg(piece)
+            .arg("-o")
+            .arg(piece))?;
     }
+    let script = fs::read_to_string(bound.join(format!("{NAME}.js")))?;
+    let (program, script) =
+        imports::shorten(&fs::read(&main)?, &script, &format!("./{NAME}_bg.js"))?;
+    fs::write(&main, program)?;
 
     let hash = hash_of(pieces.iter().chain([&main]))?;
     let hashed = format!("{NAME}-{hash}");
-    let script = fs::read_to_string(bound.join(format!("{NAME}.js")))?
+    let script = script
         .replace(&format!("from \"{later}\""), &format!("from \"./{hashed}{LATER}\""))
         .replace(&format!("{NAME}_bg.wasm"), &format!("{hashed}_bg.wasm"));
     let mut loader =

@@ -1,5 +1,7 @@
 #![allow(clippy::unwrap_used)]
 
+mod archives;
+
 use super::*;
 use crate::journal::photo::id_of;
 use crate::journal::sample::{at, bodies, device, entries};
