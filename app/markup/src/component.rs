@@ -22,10 +22,10 @@ pub fn written(component: &NodeElement<Infallible>) -> syn::Result<Tokens> {
     }
     let children = (!component.children.is_empty()).then(|| together(&component.children));
     let children = children.transpose()?.map(|children| {
-        quote! { .children(::leptos::children::ToChildren::to_children(move || #children)) }
+        quote! { .children(crate::markup::children(move || #children)) }
     });
     Ok(quote! {
-        crate::markup::Markup::of(::leptos::component::component_view(
+        crate::markup::IntoMarkup::into_markup(::leptos::component::component_view(
             #[allow(clippy::needless_borrows_for_generic_args)]
             &#name,
             ::leptos::component::component_props_builder(&#name) #(#props)* #children .build(),

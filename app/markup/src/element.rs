@@ -17,7 +17,7 @@ const BREAK: &str = "\n";
 /// The element, as a `Markup`.
 pub fn written(element: &NodeElement<Infallible>) -> syn::Result<Tokens> {
     let element = built(element)?;
-    Ok(quote!(crate::markup::Markup::Element(#element)))
+    Ok(quote!(#element.whole()))
 }
 
 /// The element, as an `Element`.

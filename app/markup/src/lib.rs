@@ -29,7 +29,7 @@ pub fn view(input: TokenStream) -> TokenStream {
 fn together(nodes: &[Node]) -> syn::Result<Tokens> {
     let mut each = nodes.iter().filter(|node| !matches!(node, Node::Comment(_))).map(one);
     match (each.next(), each.next()) {
-        (None, _) => Ok(quote!(crate::markup::Markup::Nothing)),
+        (None, _) => Ok(quote!(crate::markup::Markup::NOTHING)),
         (Some(only), None) => only,
         (Some(first), Some(second)) => {
             let mut all = vec![first?, second?];

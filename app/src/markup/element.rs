@@ -10,7 +10,7 @@ use send_wrapper::SendWrapper;
 use wasm_bindgen::JsCast;
 use web_sys::Event;
 
-use super::{IntoMarkup, Markup, Value};
+use super::{IntoMarkup, Markup, Value, What};
 
 /// What is to know the element itself.
 pub type Known = Box<dyn FnOnce(&web_sys::Element) + Send>;
@@ -18,8 +18,11 @@ pub type Known = Box<dyn FnOnce(&web_sys::Element) + Send>;
 /// What hears an event.
 pub type Heard = Box<dyn FnMut(Event)>;
 
+/// An element in the making.
+pub struct Element(Markup);
+
 /// An element, its attributes and what stands in it.
-pub struct Element {
+pub struct Tag {
     /// Tag and attributes that never change, a line each: the tag, after a `*` if it is
     /// of a drawing; then name and value by turns.
     pub(super) fixed: &'static str,
@@ -33,14 +36,14 @@ pub struct Element {
 
 /// Something of an element that is worked out.
 pub struct Set {
-    pub what: What,
+    pub place: Place,
     pub name: &'static str,
     pub value: Value,
 }
 
 /// Where a value goes.
 #[derive(Clone, Copy, PartialEq, Eq)]
-pub enum What {
+pub enum Place {
     Attribute,
     /// One class among others: there or not.
     Class,
@@ -55,82 +58,90 @@ pub enum What {
 // they pass is an address or two.
 impl Element {
     #[inline(never)]
-    pub fn new(fixed: &'static str) -> Box<Self> {
-        Box::new(Self { fixed, set: Vec::new(), children: Vec::new(), on: Vec::new(), known: None })
+    pub fn new(fixed: &'static str) -> Self {
+        let (set, children, on) = (Vec::new(), Vec::new(), Vec::new());
+        Self(Markup::new(What::Element(Tag { fixed, set, children, on, known: None })))
     }
 
-    pub fn put(self: Box<Self>, child: impl IntoMarkup) -> Box<Self> {
+    fn tag(&mut self) -> &mut Tag {
+        match self.0.0.as_deref_mut() {
+            Some(What::Element(tag)) => tag,
+            _ => unreachable!("an element is made as one"),
+        }
+    }
+
+    pub fn whole(self) -> Markup {
+        self.0
+    }
+
+    pub fn put(self, child: impl IntoMarkup) -> Self {
         child.stand_in(self)
     }
 
     #[inline(never)]
-    pub fn child(mut self: Box<Self>, child: Markup) -> Box<Self> {
-        self.children.push(child);
+    pub fn child(mut self, child: Markup) -> Self {
+        self.tag().children.push(child);
         self
     }
 
     #[inline(never)]
-    pub fn holds(self: Box<Self>, child: Box<Element>) -> Box<Self> {
-        self.child(Markup::Element(child))
+    pub fn holds(self, child: Element) -> Self {
+        self.child(child.0)
     }
 
     #[inline(never)]
-    pub fn says(self: Box<Self>, text: &'static str) -> Box<Self> {
+    pub fn says(self, text: &'static str) -> Self {
         self.child(Markup::text(text))
     }
 
     #[inline(never)]
-    pub fn says_text(self: Box<Self>, text: String) -> Box<Self> {
-        self.child(Markup::Text(Cow::Owned(text)))
+    pub fn says_text(self, text: String) -> Self {
+        self.child(Markup::new(What::Text(Cow::Owned(text))))
     }
 
     #[inline(never)]
-    fn with(mut self: Box<Self>, what: What, name: &'static str, value: Value) -> Box<Self> {
-        self.set.push(Set { what, name, value });
+    fn with(mut self, place: Place, name: &'static str, value: Value) -> Self {
+        self.tag().set.push(Set { place, name, value });
         self
     }
 
     #[inline(never)]
-    pub fn set(self: Box<Self>, name: &'static str, value: Value) -> Box<Self> {
-        self.with(What::Attribute, name, value)
+    pub fn set(self, name: &'static str, value: Value) -> Self {
+        self.with(Place::Attribute, name, value)
     }
 
-    pub fn class(self: Box<Self>, name: &'static str, value: Value) -> Box<Self> {
-        self.with(What::Class, name, value)
+    pub fn class(self, name: &'static str, value: Value) -> Self {
+        self.with(Place::Class, name, value)
     }
 
-    pub fn style(self: Box<Self>, name: &'static str, value: Value) -> Box<Self> {
-        self.with(What::Style, name, value)
+    pub fn style(self, name: &'static str, value: Value) -> Self {
+        self.with(Place::Style, name, value)
     }
 
-    pub fn holding(self: Box<Self>, value: Value) -> Box<Self> {
-        self.with(What::Holding, "value", value)
+    pub fn holding(self, value: Value) -> Self {
+        self.with(Place::Holding, "value", value)
     }
 
-    pub fn checked(self: Box<Self>, value: Value) -> Box<Self> {
-        self.with(What::Checked, "checked", value)
+    pub fn checked(self, value: Value) -> Self {
+        self.with(Place::Checked, "checked", value)
     }
 
     #[inline(never)]
-    fn heard(mut self: Box<Self>, event: &'static str, heard: Heard) -> Box<Self> {
-        self.on.push((event, SendWrapper::new(heard)));
+    fn heard(mut self, event: &'static str, heard: Heard) -> Self {
+        self.tag().on.push((event, SendWrapper::new(heard)));
         self
     }
 
     /// `E` is what the browser makes of this event: the macro knows.
-    pub fn on<E: JsCast>(
-        self: Box<Self>,
-        event: &'static str,
-        mut heard: impl FnMut(E) + 'static,
-    ) -> Box<Self> {
+    pub fn on<E: JsCast>(self, event: &'static str, mut heard: impl FnMut(E) + 'static) -> Self {
         self.heard(event, Box::new(move |event| heard(event.unchecked_into())))
     }
 
     pub fn known_to<T: ElementType<Output: JsCast> + 'static>(
-        mut self: Box<Self>,
+        mut self,
         reference: NodeRef<T>,
-    ) -> Box<Self> {
-        self.known = Some(Box::new(move |node| reference.load(node)));
+    ) -> Self {
+        self.tag().known = Some(Box::new(move |node| reference.load(node)));
         self
     }
 }

@@ -6,6 +6,7 @@
 //! fetch all of it. Components are Leptos's own, and its views and these stand in each
 //! other.
 
+mod children;
 mod element;
 mod leptos_view;
 mod standing;
@@ -14,61 +15,85 @@ mod value;
 use std::borrow::Cow;
 
 pub use bleachfield_markup::view;
+pub use children::{Children, ChildrenFn, children};
 pub use element::Element;
+use element::Tag;
 pub use value::{IntoValue, Value};
 
 /// What a module of screens needs: Leptos, with views as data.
 pub mod prelude {
     pub use leptos::prelude::*;
 
-    pub use super::{CollectView, IntoAny, Markup, view};
+    pub use super::{Children, ChildrenFn, CollectView, IntoAny, Markup, view};
+    pub use crate::part::Show;
     pub use crate::signal::{Memo, RwSignal, Signal, StoredValue, effect};
 
     /// Any view is of the same type here.
     pub type AnyView = Markup;
 }
 
-/// Something to show.
-pub enum Markup {
-    Nothing,
+/// Something to show. One address, as are an [`Element`] and [`Parts`] in the making: there
+/// are thousands of places that hand one on.
+pub struct Markup(Option<Box<What>>);
+
+/// What is shown.
+enum What {
     Text(Cow<'static, str>),
-    Element(Box<Element>),
+    Element(Tag),
     Parts(Vec<Markup>),
     /// Shown anew whenever a signal changes that it read.
     Live(Box<dyn FnMut() -> Markup + Send>),
     /// A view of Leptos's own.
-    Leptos(Box<leptos::prelude::AnyView>),
+    Leptos(leptos::prelude::AnyView),
 }
 
 impl Markup {
-    pub fn text(text: &'static str) -> Self {
-        Self::Text(Cow::Borrowed(text))
+    pub const NOTHING: Self = Self(None);
+
+    #[inline(never)]
+    fn new(what: What) -> Self {
+        Self(Some(Box::new(what)))
     }
 
     #[inline(never)]
-    pub fn parts() -> Box<Parts> {
-        Box::new(Parts(Vec::new()))
+    pub fn text(text: &'static str) -> Self {
+        Self::new(What::Text(Cow::Borrowed(text)))
     }
 
-    /// What a component returns.
+    #[inline(never)]
+    fn live(live: Box<dyn FnMut() -> Markup + Send>) -> Self {
+        Self::new(What::Live(live))
+    }
+
+    pub fn parts() -> Parts {
+        Parts(Self::several(Vec::new()))
+    }
+
+    #[inline(never)]
+    fn several(parts: Vec<Markup>) -> Self {
+        Self::new(What::Parts(parts))
+    }
+
+    /// A view of Leptos's own.
     pub fn of(view: impl leptos::prelude::IntoView + 'static) -> Self {
-        Self::Leptos(Box::new(leptos::prelude::IntoAny::into_any(view)))
+        Self::new(What::Leptos(leptos::prelude::IntoAny::into_any(view)))
     }
 }
 
 /// Several, one after another.
-pub struct Parts(Vec<Markup>);
+pub struct Parts(Markup);
 
 impl Parts {
     #[inline(never)]
-    pub fn and(mut self: Box<Self>, next: Markup) -> Box<Self> {
-        self.0.push(next);
+    pub fn and(mut self, next: Markup) -> Self {
+        if let Some(What::Parts(parts)) = self.0.0.as_deref_mut() {
+            parts.push(next);
+        }
         self
     }
 
-    #[allow(clippy::boxed_local)] // as it is handed on
-    pub fn whole(self: Box<Self>) -> Markup {
-        Markup::Parts(self.0)
+    pub fn whole(self) -> Markup {
+        self.0
     }
 }
 
@@ -77,7 +102,7 @@ pub trait IntoMarkup: Sized {
     fn into_markup(self) -> Markup;
 
     /// As the next that `element` holds.
-    fn stand_in(self, element: Box<Element>) -> Box<Element> {
+    fn stand_in(self, element: Element) -> Element {
         element.child(self.into_markup())
     }
 }
@@ -100,7 +125,7 @@ pub trait CollectView {
 
 impl<I: IntoIterator<Item: IntoMarkup>> CollectView for I {
     fn collect_view(self) -> Markup {
-        Markup::Parts(self.into_iter().map(IntoMarkup::into_markup).collect())
+        Markup::several(self.into_iter().map(IntoMarkup::into_markup).collect())
     }
 }
 
@@ -110,21 +135,15 @@ impl IntoMarkup for Markup {
     }
 }
 
-impl IntoMarkup for Box<Element> {
+impl IntoMarkup for Element {
     fn into_markup(self) -> Markup {
-        Markup::Element(self)
-    }
-}
-
-impl IntoMarkup for leptos::prelude::AnyView {
-    fn into_markup(self) -> Markup {
-        Markup::Leptos(Box::new(self))
+        self.whole()
     }
 }
 
 impl IntoMarkup for () {
     fn into_markup(self) -> Markup {
-        Markup::Nothing
+        Markup::NOTHING
     }
 }
 
@@ -136,29 +155,29 @@ impl IntoMarkup for &'static str {
 
 impl IntoMarkup for String {
     fn into_markup(self) -> Markup {
-        Markup::Text(Cow::Owned(self))
+        Markup::new(What::Text(Cow::Owned(self)))
     }
 
-    fn stand_in(self, element: Box<Element>) -> Box<Element> {
+    fn stand_in(self, element: Element) -> Element {
         element.says_text(self)
     }
 }
 
 impl<T: IntoMarkup> IntoMarkup for Option<T> {
     fn into_markup(self) -> Markup {
-        self.map_or(Markup::Nothing, IntoMarkup::into_markup)
+        self.map_or(Markup::NOTHING, IntoMarkup::into_markup)
     }
 }
 
 impl<T: IntoMarkup> IntoMarkup for Vec<T> {
     fn into_markup(self) -> Markup {
-        Markup::Parts(self.into_iter().map(IntoMarkup::into_markup).collect())
+        Markup::several(self.into_iter().map(IntoMarkup::into_markup).collect())
     }
 }
 
 impl<T: IntoMarkup, const N: usize> IntoMarkup for [T; N] {
     fn into_markup(self) -> Markup {
-        Markup::Parts(self.into_iter().map(IntoMarkup::into_markup).collect())
+        Markup::several(self.into_iter().map(IntoMarkup::into_markup).collect())
     }
 }
 
@@ -168,7 +187,7 @@ where
     T: IntoMarkup,
 {
     fn into_markup(mut self) -> Markup {
-        Markup::Live(Box::new(move || self().into_markup()))
+        Markup::live(Box::new(move || self().into_markup()))
     }
 }
 

@@ -13,8 +13,8 @@ use wasm_bindgen::{JsCast, JsValue, closure::Closure};
 use web_sys::{Comment, Element as Node, Event};
 
 use super::{
-    Element, Markup, Value,
-    element::{Heard, Set, What},
+    Markup, Value, What,
+    element::{Heard, Place, Set, Tag},
     value::Text,
 };
 
@@ -64,38 +64,40 @@ impl Render for Markup {
     type State = Standing;
 
     fn build(self) -> Standing {
-        match self {
-            Self::Nothing => Standing::Nothing(Rndr::create_placeholder()),
-            Self::Text(text) => Standing::Text(Rndr::create_text_node(&text), text),
-            Self::Element(element) => Standing::Element(Box::new(element.stand())),
-            Self::Parts(parts) => {
+        match self.0.map(|what| *what) {
+            None => Standing::Nothing(Rndr::create_placeholder()),
+            Some(What::Text(text)) => Standing::Text(Rndr::create_text_node(&text), text),
+            Some(What::Element(element)) => Standing::Element(Box::new(element.stand())),
+            Some(What::Parts(parts)) => {
                 let parts = parts.into_iter().map(Render::build).collect();
                 Standing::Parts(parts, Rndr::create_placeholder())
             }
-            Self::Live(live) => Standing::Live(keep_up(live, None)),
-            Self::Leptos(view) => Standing::Leptos(view.build()),
+            Some(What::Live(live)) => Standing::Live(keep_up(live, None)),
+            Some(What::Leptos(view)) => Standing::Leptos(view.build()),
         }
     }
 
     fn rebuild(self, standing: &mut Standing) {
-        match (self, standing) {
-            (Self::Nothing, Standing::Nothing(_)) => {}
-            (Self::Text(new), Standing::Text(node, old)) => {
+        match (self.0.map(|what| *what), standing) {
+            (None, Standing::Nothing(_)) => {}
+            (Some(What::Text(new)), Standing::Text(node, old)) => {
                 if new != *old {
                     Rndr::set_text(node, &new);
                     *old = new;
                 }
             }
-            (Self::Element(new), Standing::Element(old)) if old.is_like(&new) => old.become_(*new),
-            (Self::Parts(new), Standing::Parts(old, end)) => become_parts(new, old, end),
-            (Self::Live(new), Standing::Live(old)) => {
+            (Some(What::Element(new)), Standing::Element(old)) if old.is_like(&new) => {
+                old.become_(new);
+            }
+            (Some(What::Parts(new)), Standing::Parts(old, end)) => become_parts(new, old, end),
+            (Some(What::Live(new)), Standing::Live(old)) => {
                 // What stood stays, with the cursor in it; only what changes it is another.
                 let stood = old.take_value();
                 *old = keep_up(new, stood);
             }
-            (Self::Leptos(new), Standing::Leptos(old)) => new.rebuild(old),
+            (Some(What::Leptos(new)), Standing::Leptos(old)) => new.rebuild(old),
             (new, standing) => {
-                let mut new = new.build();
+                let mut new = Markup(new.map(Box::new)).build();
                 standing.insert_before_this(&mut new);
                 standing.unmount();
                 *standing = new;
@@ -139,7 +141,7 @@ fn become_parts(new: Vec<Markup>, old: &mut Vec<Standing>, end: &Comment) {
     }
 }
 
-impl Element {
+impl Tag {
     fn stand(self) -> StandingElement {
         let mut lines = self.fixed.split('\n');
         let tag = lines.next().unwrap_or_default();
@@ -167,14 +169,14 @@ impl Element {
 
 impl StandingElement {
     /// Whether the same piece of markup made both.
-    fn is_like(&self, new: &Element) -> bool {
+    fn is_like(&self, new: &Tag) -> bool {
         self.fixed == new.fixed
             && self.set.len() == new.set.len()
             && self.children.len() == new.children.len()
             && self.on.iter().map(|on| on.event).eq(new.on.iter().map(|on| on.0))
     }
 
-    fn become_(&mut self, new: Element) {
+    fn become_(&mut self, new: Tag) {
         if let Some(known) = new.known {
             known(&self.node);
         }
@@ -205,13 +207,13 @@ fn listen(node: &Node, event: &'static str, heard: Heard) -> Listening {
 impl Set {
     /// Sets the value, and keeps it set. `before` is what it was, if it was set before.
     fn keep(self, node: &Node, before: Option<Text>) -> Kept {
-        let Self { what, name, value } = self;
+        let Self { place, name, value } = self;
         // What a person may change on the page is set whatever it was before.
-        let theirs = matches!(what, What::Holding | What::Checked);
+        let theirs = matches!(place, Place::Holding | Place::Checked);
         match value {
             Value::Fixed(text) => {
                 if theirs || before.is_none_or(|before| before != text) {
-                    put(node, what, name, text.as_deref());
+                    put(node, place, name, text.as_deref());
                 }
                 Kept::Fixed(text)
             }
@@ -220,7 +222,7 @@ impl Set {
                 let keep = move |before: Option<Text>| {
                     let text = live();
                     if theirs || before.is_none_or(|before| before != text) {
-                        put(&node, what, name, text.as_deref());
+                        put(&node, place, name, text.as_deref());
                     }
                     text
                 };
@@ -230,19 +232,19 @@ impl Set {
     }
 }
 
-fn put(node: &Node, what: What, name: &str, text: Option<&str>) {
-    match (what, text) {
-        (What::Attribute, Some(text)) => Rndr::set_attribute(node, name, text),
-        (What::Attribute, None) => Rndr::remove_attribute(node, name),
-        (What::Class, Some(_)) => Rndr::add_class(&node.class_list(), name),
-        (What::Class, None) => Rndr::remove_class(&node.class_list(), name),
-        (What::Style, text) => {
+fn put(node: &Node, place: Place, name: &str, text: Option<&str>) {
+    match (place, text) {
+        (Place::Attribute, Some(text)) => Rndr::set_attribute(node, name, text),
+        (Place::Attribute, None) => Rndr::remove_attribute(node, name),
+        (Place::Class, Some(_)) => Rndr::add_class(&node.class_list(), name),
+        (Place::Class, None) => Rndr::remove_class(&node.class_list(), name),
+        (Place::Style, text) => {
             Rndr::set_css_property(&Rndr::style(node), name, text.unwrap_or_default());
         }
-        (What::Holding, text) => {
+        (Place::Holding, text) => {
             Rndr::set_property(node, name, &JsValue::from_str(text.unwrap_or_default()));
         }
-        (What::Checked, text) => {
+        (Place::Checked, text) => {
             Rndr::set_property(node, name, &JsValue::from_bool(text.is_some()))
         }
     }

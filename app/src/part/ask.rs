@@ -117,7 +117,7 @@ pub fn AskField(
     #[prop(into, optional)]
     refused: Signal<Option<Message>>,
     #[prop(optional)] on_enter: Option<Callback<()>>,
-) -> impl IntoView {
+) -> Markup {
     let label = label.unwrap_or_else(|| heading(field_name(ask.field())));
     let unit = unit_name(ask.asked.unit);
     // Remembered: a refusal changes with each key, and what is wrong here seldom.

@@ -12,7 +12,7 @@ const IN_THE_OPEN: usize = 2;
 
 /// One caution.
 #[component]
-pub fn CautionCard(caution: Caution) -> impl IntoView {
+pub fn CautionCard(caution: Caution) -> Markup {
     let (class, severity) = match caution.severity {
         Severity::Note => ("caution note", "caution.severity.note"),
         Severity::Care => ("caution care", "caution.severity.care"),
@@ -34,7 +34,7 @@ pub fn CautionCard(caution: Caution) -> impl IntoView {
 /// press if there are many, and in the open at the end that the label comes
 /// first.
 #[component]
-pub fn CautionList(#[prop(into)] cautions: Signal<Vec<Caution>>) -> impl IntoView {
+pub fn CautionList(#[prop(into)] cautions: Signal<Vec<Caution>>) -> Markup {
     let card = |caution: Caution| view! { <CautionCard caution /> };
     (move || {
         let (label, rest): (Vec<_>, Vec<_>) =

@@ -13,7 +13,7 @@ pub fn Choice<T: Copy + PartialEq + Send + Sync + 'static>(
     value: RwSignal<T>,
     options: Vec<(T, String)>,
     #[prop(optional)] quiet: bool,
-) -> impl IntoView {
+) -> Markup {
     let (values, words): (Vec<T>, Vec<String>) = options.into_iter().unzip();
     let values = Arc::new(values);
     let among = Arc::clone(&values);

@@ -9,8 +9,8 @@ use crate::markup::prelude::*;
 pub fn Each(
     #[prop(into)] keys: Signal<Vec<String>>,
     #[prop(into)] each: Callback<String, AnyView>,
-) -> impl IntoView {
-    leptos::view! {
+) -> Markup {
+    Markup::of(leptos::view! {
         <For each=move || keys.get() key=String::clone let:key>{each.run(key)}</For>
-    }
+    })
 }

@@ -25,7 +25,7 @@ pub fn ValueField(
     /// Pressing Enter, for screens with a single next step.
     #[prop(optional)]
     on_enter: Option<Callback<()>>,
-) -> impl IntoView {
+) -> Markup {
     let number = next_number();
     let id = format!("field-{number}");
     let wrong_id = format!("wrong-{number}");
@@ -67,7 +67,7 @@ pub fn TextField(
     /// Words to offer while typing.
     #[prop(optional)]
     offers: Vec<String>,
-) -> impl IntoView {
+) -> Markup {
     let number = next_number();
     let id = format!("field-{number}");
     let wrong_id = format!("wrong-{number}");
@@ -127,7 +127,7 @@ pub fn to_first_wrong() {
 
 /// What is wrong with the field above, or nothing.
 #[component]
-fn Wrong(id: String, problem: Signal<Option<Message>>) -> impl IntoView {
+fn Wrong(id: String, problem: Signal<Option<Message>>) -> Markup {
     view! {
         <span id=id role="status">
             {move || problem.get().map(|problem| {

@@ -16,7 +16,7 @@ pub fn Figure(
     /// Smaller, for a number that is read but not measured out.
     #[prop(optional)]
     mid: bool,
-) -> impl IntoView {
+) -> Markup {
     view! {
         <div class="figure" class:mid=mid>
             <span class="name">{name}</span>
@@ -32,7 +32,7 @@ pub fn Figure(
 
 /// The mark that a value was assumed, not measured.
 #[component]
-pub fn Assumed() -> impl IntoView {
+pub fn Assumed() -> Markup {
     view! { <span class="assumed">{word("mark.assumed")}</span> }
 }
 
@@ -42,7 +42,7 @@ pub fn Fact(
     #[prop(into)] name: String,
     #[prop(into)] value: String,
     #[prop(optional)] assumed: bool,
-) -> impl IntoView {
+) -> Markup {
     view! {
         <dt>{name}</dt>
         <dd>{value}{assumed.then(|| view! { " "<Assumed /> })}</dd>

@@ -17,7 +17,7 @@ pub fn Page(
     #[prop(into, optional)]
     back: Option<String>,
     children: Children,
-) -> impl IntoView {
+) -> Markup {
     effect(move || document().set_title(&format!("{} · Bleachfield", title.get())));
     view! {
         <main class="page">
@@ -36,7 +36,7 @@ pub fn Page(
 
 /// The five places, along the bottom edge.
 #[component]
-pub fn Places() -> impl IntoView {
+pub fn Places() -> Markup {
     let here = Memo::new(|| address::here().parts()[0].to_owned());
     let place = move |root: &'static str, href: &'static str, icon: AnyView| {
         let here = move || place_of(&here.get()) == root;
@@ -97,7 +97,7 @@ pub fn notify(words: impl Into<String>, undo: Option<Callback<()>>) {
 
 /// Holds the notices of the whole app; children may call [`notify`].
 #[component]
-pub fn Notice(children: Children) -> impl IntoView {
+pub fn Notice(children: Children) -> Markup {
     let saying: Saying = RwSignal::new(None);
     SAYING.set(Some(saying));
     // On another screen it would stand in the way. What is said in leaving goes along.

@@ -10,6 +10,7 @@ mod frame;
 pub mod icon;
 mod picture;
 mod rise;
+mod show;
 mod update;
 
 pub use ask::{Ask, AskField};
@@ -21,4 +22,5 @@ pub use figure::{Assumed, Fact, Figure};
 pub use frame::{Notice, Page, Places, notify};
 pub use picture::Picture;
 pub use rise::Rise;
+pub use show::Show;
 pub use update::UpdateOffer;

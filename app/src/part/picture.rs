@@ -23,7 +23,7 @@ pub fn Picture(
     /// A press shows the whole photo.
     #[prop(optional)]
     opens: bool,
-) -> impl IntoView {
+) -> Markup {
     let open = RwSignal::new(false);
     let alt = StoredValue::new(alt);
     let picture = view! { <Shown photo=photo.clone() small alt=alt.get_value() /> };
@@ -49,7 +49,7 @@ enum Seen {
 }
 
 #[component]
-fn Shown(photo: PhotoId, small: bool, alt: String) -> impl IntoView {
+fn Shown(photo: PhotoId, small: bool, alt: String) -> Markup {
     let studio = studio();
     let seen = RwSignal::new(Seen::Opening);
     spawn_local(async move {

@@ -10,11 +10,7 @@ use crate::locale::word;
 ///
 /// It is the browser's own dialog: focus stays inside and Escape closes it.
 #[component]
-pub fn Rise(
-    open: RwSignal<bool>,
-    #[prop(into)] title: String,
-    children: ChildrenFn,
-) -> impl IntoView {
+pub fn Rise(open: RwSignal<bool>, #[prop(into)] title: String, children: ChildrenFn) -> Markup {
     let dialog = NodeRef::<html::Dialog>::new();
     let children = StoredValue::new(children);
     effect(move || {

@@ -8,14 +8,14 @@ use crate::studio::studio;
 
 /// Says that a newer Bleachfield waits, and lets it take over.
 #[component]
-pub fn UpdateOffer() -> impl IntoView {
+pub fn UpdateOffer() -> Markup {
     let worker = ServiceWorker::provided();
     let later = RwSignal::new(false);
     let bath_running = Signal::derive(|| studio().book(|book| !book.running().is_empty()));
     let offered = worker.update_offered(bath_running);
     view! {
         <div role="status">
-            <Show when=move || offered.get() && !later.get()>
+            <Show when=Signal::derive(move || offered.get() && !later.get())>
                 <div class="notice">
                     <p>{word("update.here")}</p>
                     <button on:click=move |_| worker.apply_update()>{word("update.now")}</button>

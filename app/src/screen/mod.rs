@@ -28,18 +28,18 @@ pub type Show = fn(&Address) -> AnyView;
 
 /// The whole app.
 #[component]
-pub fn App() -> impl IntoView {
+pub fn App() -> Markup {
     address::provide();
     Preferring::provide();
     let studio = Studio::provide();
     sink::Watching::provide();
     ServiceWorker::provide();
     exchange::provide_incoming();
+    exchange::open_door();
     let opening = Memo::new(move || studio.opening());
     view! {
         <Notice>
             <sink::Watch />
-            <exchange::Door />
             {move || match opening.get() {
                 Opening::Reading => view! {
                     <main class="page"><p role="status">{word("app.opening")}</p></main>
@@ -59,7 +59,7 @@ pub fn App() -> impl IntoView {
 
 /// The screen of the address. One screen stays until the next one's code is there.
 #[component]
-fn Screens() -> impl IntoView {
+fn Screens() -> Markup {
     let shown = RwSignal::new(None::<(Address, Show)>);
     effect(move || {
         let at = address::here();
@@ -147,7 +147,7 @@ pub fn help_at(at: &Address) -> AnyView {
 
 /// An address that leads nowhere: say so, and offer the way home.
 #[component]
-fn Nowhere() -> impl IntoView {
+fn Nowhere() -> Markup {
     view! {
         <Page title=word("nowhere.title")>
             <div class="stack">
@@ -160,7 +160,7 @@ fn Nowhere() -> impl IntoView {
 
 /// A screen whose code could not be fetched: not yet kept on the phone, and no network.
 #[component]
-fn NotHere() -> impl IntoView {
+fn NotHere() -> Markup {
     view! {
         <Page title=word("not_here.title")>
             <div class="stack">

@@ -25,7 +25,7 @@ struct Face {
 
 /// The card of a batch, a way to its page.
 #[component]
-pub fn Card(id: Ulid) -> impl IntoView {
+pub fn Card(id: Ulid) -> Markup {
     let studio = studio();
     let face = Memo::new(move || {
         studio.book(|book| {

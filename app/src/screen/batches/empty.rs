@@ -16,7 +16,7 @@ const NAME: &str = "estuary-studio.bleachfield.zip";
 
 /// Teaches what a batch is; offers the demo studio.
 #[component]
-pub fn Empty() -> impl IntoView {
+pub fn Empty() -> Markup {
     let busy = RwSignal::new(false);
     let incoming = incoming();
     let load = move |_| {

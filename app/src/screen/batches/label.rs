@@ -19,7 +19,7 @@ use crate::{
 
 /// The screen at `/batch/ID/label` and `/lot/ID/label`.
 #[component]
-pub fn LabelPage(id: Option<Ulid>, lot: bool) -> impl IntoView {
+pub fn LabelPage(id: Option<Ulid>, lot: bool) -> Markup {
     let tub = id.and_then(|id| tub(id, lot));
     let place = if lot { "lot" } else { "batch" };
     let back = id.map_or_else(|| "/batches".into(), |id| format!("/{place}/{id}"));

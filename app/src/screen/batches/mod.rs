@@ -39,7 +39,7 @@ use empty::Empty;
 
 /// The book.
 #[component]
-pub fn Batches() -> impl IntoView {
+pub fn Batches() -> Markup {
     let studio = studio();
     let sought = RwSignal::new(String::new());
     let state = RwSignal::new(None::<BatchState>);
@@ -77,7 +77,7 @@ pub fn Batches() -> impl IntoView {
                     view! { <Empty /> }.into_any()
                 } else {
                     view! {
-                        <Show when=move || { count.get() > 3 }>
+                        <Show when=Signal::derive(move || count.get() > 3)>
                             <Seek sought state />
                         </Show>
                         <p class="soft" role="status">{move || seen(found.get().len(), count.get())}</p>
@@ -105,7 +105,7 @@ pub fn Batches() -> impl IntoView {
 
 /// Words and a state to look for.
 #[component]
-fn Seek(sought: RwSignal<String>, state: RwSignal<Option<BatchState>>) -> impl IntoView {
+fn Seek(sought: RwSignal<String>, state: RwSignal<Option<BatchState>>) -> Markup {
     let studio = studio();
     let states = Memo::new(move || {
         studio.book(|book| {

@@ -26,7 +26,7 @@ use crate::{
 
 /// `/batch/ID`; `?do=weigh` (or another form) opens that form at once.
 #[component]
-pub fn BatchPage(id: Option<Ulid>, asked: Option<Form>) -> impl IntoView {
+pub fn BatchPage(id: Option<Ulid>, asked: Option<Form>) -> Markup {
     match id {
         Some(id) => view! { <Known id asked /> }.into_any(),
         None => view! { <Unknown /> }.into_any(),
@@ -35,7 +35,7 @@ pub fn BatchPage(id: Option<Ulid>, asked: Option<Form>) -> impl IntoView {
 
 /// A batch that may be in the book.
 #[component]
-fn Known(id: Ulid, asked: Option<Form>) -> impl IntoView {
+fn Known(id: Ulid, asked: Option<Form>) -> Markup {
     let studio = studio();
     let here = Memo::new(move || studio.book(|book| book.batches.contains_key(&id)));
     (move || {
@@ -49,7 +49,7 @@ fn Known(id: Ulid, asked: Option<Form>) -> impl IntoView {
 }
 
 #[component]
-fn Open(id: Ulid, asked: Option<Form>) -> impl IntoView {
+fn Open(id: Ulid, asked: Option<Form>) -> Markup {
     let studio = studio();
     let writing = Writing::new(id, studio, asked);
     let name = Memo::new(move || {
@@ -86,7 +86,7 @@ fn Open(id: Ulid, asked: Option<Form>) -> impl IntoView {
 
 /// State, fibre, and the one big button.
 #[component]
-fn Head(writing: Writing) -> impl IntoView {
+fn Head(writing: Writing) -> Markup {
     let Writing { batch: id, studio, .. } = writing;
     let seen = Memo::new(move || {
         studio.book(|book| {
@@ -156,7 +156,7 @@ fn dry_fibre(batch: &Batch) -> Option<(String, bool)> {
 
 /// What can be written down at any time.
 #[component]
-fn Doing(writing: Writing) -> impl IntoView {
+fn Doing(writing: Writing) -> Markup {
     let button = move |opens: Form| {
         view! {
             <button class="press soft" on:click=move |_| writing.show(opens)>
@@ -199,7 +199,7 @@ fn Doing(writing: Writing) -> impl IntoView {
 
 /// The lots that the batch became.
 #[component]
-fn PutBy(writing: Writing) -> impl IntoView {
+fn PutBy(writing: Writing) -> Markup {
     let Writing { batch: id, studio, .. } = writing;
     let lots = Memo::new(move || {
         studio.book(|book| book.batches.get(&id).map(|b| b.lots.clone()).unwrap_or_default())
@@ -220,7 +220,7 @@ fn PutBy(writing: Writing) -> impl IntoView {
 
 /// The address names a batch that is not in this book.
 #[component]
-fn Unknown() -> impl IntoView {
+fn Unknown() -> Markup {
     view! {
         <Page title=word("batch.missing") back="/batches">
             <div class="stack">

@@ -7,7 +7,7 @@ use crate::{locale::word, part::icon::drawing};
 
 /// The state of a batch.
 #[component]
-pub fn StateMark(#[prop(into)] state: Signal<BatchState>) -> impl IntoView {
+pub fn StateMark(#[prop(into)] state: Signal<BatchState>) -> Markup {
     (move || {
         let state = state.get();
         view! {

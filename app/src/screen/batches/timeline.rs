@@ -18,7 +18,7 @@ use crate::{
 
 /// The timeline of a batch.
 #[component]
-pub fn Timeline(writing: Writing) -> impl IntoView {
+pub fn Timeline(writing: Writing) -> Markup {
     let Writing { batch: id, studio, .. } = writing;
     let show_withdrawn = RwSignal::new(false);
     let batch = Memo::new(move || studio.book(|book| book.batches.get(&id).cloned().map(Arc::new)));
@@ -59,7 +59,7 @@ fn line_key(told: &Told) -> String {
 
 /// One entry.
 #[component]
-fn Line(told: Told, batch: Arc<Batch>, writing: Writing) -> impl IntoView {
+fn Line(told: Told, batch: Arc<Batch>, writing: Writing) -> Markup {
     let entry = told.entry.id;
     let withdrawn = told.withdrawn_by.is_some();
     let when = clock::local(told.at);
@@ -90,7 +90,7 @@ fn Line(told: Told, batch: Arc<Batch>, writing: Writing) -> impl IntoView {
 
 /// Opens the entry's menu.
 #[component]
-fn More(entry: Ulid, writing: Writing) -> impl IntoView {
+fn More(entry: Ulid, writing: Writing) -> Markup {
     view! {
         <button class="press bare no-print" on:click=move |_| writing.show(Form::Entry(entry))>
             <icon::More /><span class="unseen">{word("batch.entry_menu")}</span>

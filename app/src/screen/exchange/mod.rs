@@ -40,8 +40,7 @@ pub fn incoming() -> Incoming {
 
 /// Where files come in that other apps share to Bleachfield or that the system
 /// opens with it: they are shown like any other, and nothing is taken in yet.
-#[component]
-pub fn Door() -> impl IntoView {
+pub fn open_door() {
     let incoming = incoming();
     on_arrival(move |arrived| {
         let Some(file) = file::blob(&arrived.bytes) else { return };

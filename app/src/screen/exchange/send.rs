@@ -50,7 +50,7 @@ enum Stage {
 
 /// `/batches/send`; `?batch=` chooses one beforehand.
 #[component]
-pub fn Send(asked: Option<Ulid>) -> impl IntoView {
+pub fn Send(asked: Option<Ulid>) -> Markup {
     let studio = studio();
     let all = RwSignal::new(asked.is_none());
     let chosen = RwSignal::new(asked.into_iter().collect::<BTreeSet<Ulid>>());
@@ -80,7 +80,7 @@ pub fn Send(asked: Option<Ulid>) -> impl IntoView {
                     (true, word("exchange.send.all")),
                     (false, word("exchange.send.some")),
                 ] />
-                <Show when=move || !all.get()><Pick chosen /></Show>
+                <Show when=Signal::derive(move || !all.get())><Pick chosen /></Show>
                 {move || match stage.get() {
                     Stage::Choosing => view! {
                         <button class="press wet" disabled=nothing on:click=pack>
@@ -103,7 +103,7 @@ pub fn Send(asked: Option<Ulid>) -> impl IntoView {
 
 /// The batches, to be ticked.
 #[component]
-fn Pick(chosen: RwSignal<BTreeSet<Ulid>>) -> impl IntoView {
+fn Pick(chosen: RwSignal<BTreeSet<Ulid>>) -> Markup {
     let studio = studio();
     let batches = move || {
         studio.book(|book| {
@@ -133,7 +133,7 @@ fn Pick(chosen: RwSignal<BTreeSet<Ulid>>) -> impl IntoView {
 
 /// What is in the file, and the ways out for it.
 #[component]
-fn Ready(packed: Packed) -> impl IntoView {
+fn Ready(packed: Packed) -> Markup {
     let Packed { file, text, photos, missing, whole } = packed;
     let size = format!("{} MB", number(file.size() / 1e6, 2));
     let went = move || {

@@ -43,7 +43,7 @@ pub fn last_sent() -> String {
 
 /// Says that the book stands on this phone alone, once there is much to lose.
 #[component]
-pub fn Reminder() -> impl IntoView {
+pub fn Reminder() -> Markup {
     let studio = studio();
     let unsent = Memo::new(move || studio.book(unsent));
     (move || {

@@ -43,7 +43,7 @@ struct Seen {
 
 /// `/batches/take`.
 #[component]
-pub fn Take() -> impl IntoView {
+pub fn Take() -> Markup {
     let studio = studio();
     let incoming = incoming();
     let stage = RwSignal::new(Stage::Waiting);
@@ -129,7 +129,7 @@ async fn seen(studio: Studio, name: String, parcel: Parcel) -> Seen {
 
 /// What the file would add, and the two ways on.
 #[component]
-fn Look(seen: Arc<Seen>, stage: RwSignal<Stage>) -> impl IntoView {
+fn Look(seen: Arc<Seen>, stage: RwSignal<Stage>) -> Markup {
     let studio = studio();
     let Seen { name, parcel, preview } = &*seen;
     let from = studio.book_now(|book| {
@@ -220,7 +220,7 @@ async fn take_in(studio: Studio, seen: &Seen) -> Option<()> {
 
 /// It is in the book.
 #[component]
-fn Done(seen: Arc<Seen>) -> impl IntoView {
+fn Done(seen: Arc<Seen>) -> Markup {
     let batches: Vec<_> = seen
         .preview
         .new_batches

@@ -18,7 +18,7 @@ const METHODS: [(&str, usize); 8] = [
 ];
 
 #[component]
-pub fn Methods() -> impl IntoView {
+pub fn Methods() -> Markup {
     let method = |(name, steps): (&str, usize)| {
         let steps = (1..=steps)
             .map(|n| view! { <li>{word(&format!("help.method.{name}.{n}"))}</li> })

@@ -17,7 +17,7 @@ use crate::{
 
 /// The screen at `/help`.
 #[component]
-pub fn Help() -> impl IntoView {
+pub fn Help() -> Markup {
     view! {
         <Page title=word("place.help")>
             <div class="stack wide">
@@ -45,7 +45,7 @@ pub fn Help() -> impl IntoView {
 
 /// First on the page, never folded: what to do at once.
 #[component]
-fn WhenItGoesWrong() -> impl IntoView {
+fn WhenItGoesWrong() -> Markup {
     let lines = [
         "help.wrong_smell",
         "help.wrong_eye",

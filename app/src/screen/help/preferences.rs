@@ -13,7 +13,7 @@ use crate::{
 
 /// The screen at `/help/preferences`.
 #[component]
-pub fn PreferencesScreen() -> impl IntoView {
+pub fn PreferencesScreen() -> Markup {
     let now = preferring().get_untracked();
     let look = RwSignal::new(now.look);
     let measures = RwSignal::new(now.measures);

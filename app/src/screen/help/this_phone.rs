@@ -17,7 +17,7 @@ use crate::{
 const MB: f64 = 1e6;
 
 #[component]
-pub fn ThisPhone() -> impl IntoView {
+pub fn ThisPhone() -> Markup {
     let promised = RwSignal::new(None::<bool>);
     let room = RwSignal::new(None);
     spawn_local(async move {
@@ -64,7 +64,7 @@ pub fn ThisPhone() -> impl IntoView {
 
 /// How well the app does without a network, and the new version if one waits.
 #[component]
-fn OfflineState() -> impl IntoView {
+fn OfflineState() -> Markup {
     let worker = ServiceWorker::provided();
     let running = Signal::derive(|| studio().book(|book| !book.running().is_empty()));
     let offered = worker.update_offered(running);

@@ -22,7 +22,7 @@ enum CountedIn {
 }
 
 #[component]
-pub fn Dilute() -> impl IntoView {
+pub fn Dilute() -> Markup {
     let counted = RwSignal::new(CountedIn::Percent);
     let percent = |field| Ask::new(field, Kind::Share).between(1e-5, 0.30);
     let per_litre = |field| Ask::new(field, Kind::Concentration).between(1e-3, 300.0);
@@ -83,7 +83,7 @@ const LABEL_LOW: f64 = 0.90;
 const LABEL_HIGH: f64 = 1.05;
 
 #[component]
-fn Answer(diluted: Diluted) -> impl IntoView {
+fn Answer(diluted: Diluted) -> Markup {
     let measure = |volume: bleachfield_core::quantity::Volume| {
         let ml = in_millilitres(in_jug(volume).value);
         if ml >= 1000.0 { (number(ml / 1000.0, 4), "L") } else { (number(ml, 4), "mL") }

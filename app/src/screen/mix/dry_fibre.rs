@@ -10,7 +10,7 @@ use crate::{
 };
 
 #[component]
-pub fn DryFibre() -> impl IntoView {
+pub fn DryFibre() -> Markup {
     let form = LumpForm::new();
     view! {
         <section class="card stack">{form.view()}</section>

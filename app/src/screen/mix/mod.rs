@@ -33,7 +33,7 @@ enum Sum {
 
 /// The screen at `/mix`.
 #[component]
-pub fn Mix() -> impl IntoView {
+pub fn Mix() -> Markup {
     let sum = RwSignal::new(Sum::Dilute);
     view! {
         <Page title=word("place.mix")>

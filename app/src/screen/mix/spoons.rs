@@ -13,7 +13,7 @@ use crate::{
 };
 
 #[component]
-pub fn Spoons() -> impl IntoView {
+pub fn Spoons() -> Markup {
     let powder = RwSignal::new(0usize);
     let unit = RwSignal::new(Unit::Tablespoon);
     let count = Ask::new(SPOONS, Kind::Number).between(0.0, 10_000.0).filled("1");

@@ -17,7 +17,7 @@ const HOT: Field = Field("hot_water");
 const COLD: Field = Field("cold_water");
 
 #[component]
-pub fn Warm() -> impl IntoView {
+pub fn Warm() -> Markup {
     let water = Ask::new(WATER_VOLUME, Kind::Volume).unit(Unit::Litre).between(1.0, 1e6);
     let target = Ask::new(BATH_TEMPERATURE, Kind::Temperature).filled("38");
     let hot = Ask::new(HOT, Kind::Temperature).filled("60");

@@ -26,7 +26,7 @@ use crate::{
 
 /// The screen at `/batch/ID/plan`.
 #[component]
-pub fn PlanBath(id: Option<Ulid>) -> impl IntoView {
+pub fn PlanBath(id: Option<Ulid>) -> Markup {
     let batch = id.and_then(|id| studio().book_now(|book| book.batches.get(&id).cloned()));
     match batch {
         Some(batch) => view! { <Planning batch /> }.into_any(),
@@ -70,7 +70,7 @@ struct Made {
 }
 
 #[component]
-fn Planning(batch: Batch) -> impl IntoView {
+fn Planning(batch: Batch) -> Markup {
     let form = Form {
         batch: batch.id,
         lump: batch.weighed.as_ref().map_or_else(LumpForm::new, LumpForm::of),

@@ -28,7 +28,7 @@ pub fn view(form: Form, outcome: Outcome) -> AnyView {
 
 /// Why there is no plan, and one press for each plan that would work.
 #[component]
-fn NoPlan(form: Form, refused: Refused) -> impl IntoView {
+fn NoPlan(form: Form, refused: Refused) -> Markup {
     let ways = refused.ways.iter().map(|way| {
         let way = *way;
         let words = said(&way.message());
@@ -55,7 +55,7 @@ fn NoPlan(form: Form, refused: Refused) -> impl IntoView {
 }
 
 #[component]
-fn Planned(form: Form, made: Made) -> impl IntoView {
+fn Planned(form: Form, made: Made) -> Markup {
     let plan = &made.plan;
     let (name, number, unit, range) = dose(plan);
     let water = in_jug(plan.water_volume.value).value;

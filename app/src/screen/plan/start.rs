@@ -18,7 +18,7 @@ use crate::{
 /// Two presses: the first keeps the plan and asks for goggles and gloves, the
 /// second starts the clock.
 #[component]
-pub fn StartBath(form: Form, made: Made) -> impl IntoView {
+pub fn StartBath(form: Form, made: Made) -> Markup {
     let record = plan_record(&made.request, &made.plan, made.chosen.used.clone());
     let record = StoredValue::new(record);
     let weighed = StoredValue::new(form.lump.lump().map(|lump| lump.entry));

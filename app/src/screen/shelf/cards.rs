@@ -17,7 +17,7 @@ use crate::{
 
 /// `/shelf`.
 #[component]
-pub fn Shelf() -> impl IntoView {
+pub fn Shelf() -> Markup {
     let studio = studio();
     let standing = Memo::new(move || {
         studio.book(|book| book.shelf().into_iter().map(Face::of).collect::<Vec<Face>>())
@@ -110,7 +110,7 @@ fn sorted(faces: Vec<Face>) -> Vec<(Sort, Vec<Face>)> {
 
 /// Nothing stands there yet: what the shelf is for.
 #[component]
-fn Empty() -> impl IntoView {
+fn Empty() -> Markup {
     view! {
         <section class="card empty">
             <icon::Shelf />

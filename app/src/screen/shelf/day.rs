@@ -40,7 +40,7 @@ pub fn DayField(
     #[prop(into)]
     refused: Signal<Option<Message>>,
     #[prop(into, optional)] hint: Option<String>,
-) -> impl IntoView {
+) -> Markup {
     let id = format!("day-{}", ask.field.0);
     let wrong_id = format!("{id}-wrong");
     let problem = Signal::derive(move || refused.get().filter(|m| m.field == Some(ask.field)));

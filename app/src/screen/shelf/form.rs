@@ -61,7 +61,7 @@ pub fn FormHost(
     form: RwSignal<Option<Form>>,
     writing: Writing,
     product: Memo<Option<Arc<Product>>>,
-) -> impl IntoView {
+) -> Markup {
     (move || {
         form.get().map(|kind| {
             let open = RwSignal::new(true);
@@ -88,7 +88,7 @@ pub fn FormHost(
 }
 
 #[component]
-fn Opened(product: Arc<Product>, writing: Writing, done: Callback<()>) -> impl IntoView {
+fn Opened(product: Arc<Product>, writing: Writing, done: Callback<()>) -> Markup {
     let ask = AskDay::new(OPENED).filled(clock::today());
     let made = product.made;
     let refused: Signal<Option<Message>> =
@@ -136,7 +136,7 @@ fn dated(made: Option<jiff::civil::Date>, opened: AskDay) -> ProductAdded {
 }
 
 #[component]
-fn Strip(product: Arc<Product>, writing: Writing, done: Callback<()>) -> impl IntoView {
+fn Strip(product: Arc<Product>, writing: Writing, done: Callback<()>) -> Markup {
     let one_in = Ask::new(DILUTION, Kind::Number).between(1.0, 100_000.0).filled("500");
     let reading = Ask::new(STRIP_READING, Kind::Concentration)
         .unit(Unit::MilligramsPerLitre)
@@ -184,7 +184,7 @@ fn Strip(product: Arc<Product>, writing: Writing, done: Callback<()>) -> impl In
 }
 
 #[component]
-fn UsedUp(product: Arc<Product>, writing: Writing, done: Callback<()>) -> impl IntoView {
+fn UsedUp(product: Arc<Product>, writing: Writing, done: Callback<()>) -> Markup {
     let why = RwSignal::new(String::new());
     let save = Callback::new(move |()| {
         let why = why.get_untracked().trim().to_owned();
@@ -210,7 +210,7 @@ fn UsedUp(product: Arc<Product>, writing: Writing, done: Callback<()>) -> impl I
 }
 
 #[component]
-fn NoteForm(writing: Writing, done: Callback<()>) -> impl IntoView {
+fn NoteForm(writing: Writing, done: Callback<()>) -> Markup {
     let text = RwSignal::new(String::new());
     let tried = RwSignal::new(false);
     let save = Callback::new(move |()| {
@@ -230,7 +230,7 @@ fn NoteForm(writing: Writing, done: Callback<()>) -> impl IntoView {
 }
 
 #[component]
-fn Rename(product: Arc<Product>, writing: Writing, done: Callback<()>) -> impl IntoView {
+fn Rename(product: Arc<Product>, writing: Writing, done: Callback<()>) -> Markup {
     let text = RwSignal::new(product.name.clone());
     let tried = RwSignal::new(false);
     let save = Callback::new(move |()| {
@@ -251,7 +251,7 @@ fn Rename(product: Arc<Product>, writing: Writing, done: Callback<()>) -> impl I
 
 /// An empty text was about to be saved.
 #[component]
-fn Missing(tried: RwSignal<bool>, text: RwSignal<String>) -> impl IntoView {
+fn Missing(tried: RwSignal<bool>, text: RwSignal<String>) -> Markup {
     let empty = move || tried.get() && text.with(|text| text.trim().is_empty());
     view! {
         <span class="field" role="status">
@@ -264,7 +264,7 @@ fn Missing(tried: RwSignal<bool>, text: RwSignal<String>) -> impl IntoView {
 
 /// The button that ends a form.
 #[component]
-pub fn Save(writing: Writing, run: Callback<()>) -> impl IntoView {
+pub fn Save(writing: Writing, run: Callback<()>) -> Markup {
     view! {
         <button class="press wet" disabled=move || writing.busy.get() on:click=move |_| { run.run(()); to_first_wrong() }>
             {word("do.save")}

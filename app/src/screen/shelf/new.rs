@@ -31,7 +31,7 @@ const FILLED: f64 = 0.02;
 
 /// `/shelf/new`.
 #[component]
-pub fn NewProduct() -> impl IntoView {
+pub fn NewProduct() -> Markup {
     let form = Form::new();
     let saving = RwSignal::new(false);
     let save = move |_| {

@@ -26,7 +26,7 @@ use crate::{
 
 /// `/shelf/ID`.
 #[component]
-pub fn ProductPage(id: Option<Ulid>) -> impl IntoView {
+pub fn ProductPage(id: Option<Ulid>) -> Markup {
     let studio = studio();
     let here = Memo::new(move || {
         let id = id?;
@@ -41,7 +41,7 @@ pub fn ProductPage(id: Option<Ulid>) -> impl IntoView {
 
 /// The address names a product that is not on this shelf.
 #[component]
-pub fn Missing() -> impl IntoView {
+pub fn Missing() -> Markup {
     view! {
         <Page title=word("shelf.missing") back="/shelf">
             <p>{word("shelf.missing_why")}</p>
@@ -50,7 +50,7 @@ pub fn Missing() -> impl IntoView {
 }
 
 #[component]
-fn Open(id: Ulid) -> impl IntoView {
+fn Open(id: Ulid) -> Markup {
     let studio = studio();
     let writing = Writing { studio, product: id, busy: RwSignal::new(false) };
     let form = RwSignal::new(None::<Form>);
@@ -78,7 +78,7 @@ fn Open(id: Ulid) -> impl IntoView {
 }
 
 #[component]
-fn Head(product: Product) -> impl IntoView {
+fn Head(product: Product) -> Markup {
     let kind = (kind_name(product.kind) != product.name).then(|| kind_name(product.kind));
     view! {
         <p class="soft">
@@ -92,7 +92,7 @@ fn Head(product: Product) -> impl IntoView {
 
 /// What can be done with it.
 #[component]
-fn Doing(product: Product, form: RwSignal<Option<Form>>) -> impl IntoView {
+fn Doing(product: Product, form: RwSignal<Option<Form>>) -> Markup {
     let button = move |opens: Form| {
         view! {
             <button class="press soft" on:click=move |_| form.set(Some(opens))>{opens.short()}</button>
@@ -121,7 +121,7 @@ fn Doing(product: Product, form: RwSignal<Option<Form>>) -> impl IntoView {
 
 /// What its label says, how it is kept, and what to mind.
 #[component]
-fn Kept(product: Product) -> impl IntoView {
+fn Kept(product: Product) -> Markup {
     let storage = product.storage;
     let day = |day: Option<_>| day.map(clock::local_day);
     let yes_no = |value: Option<bool>, yes: &str, no: &str| {
@@ -180,7 +180,7 @@ pub fn situation(product: &Product, oxidant: bleachfield_core::bath::Oxidant) ->
 
 /// The batches that this was used in.
 #[component]
-fn UsedIn(id: Ulid) -> impl IntoView {
+fn UsedIn(id: Ulid) -> Option<Markup> {
     let used = studio().book(|book| {
         let used = |b: &&bleachfield_core::journal::Batch| {
             b.told().any(|told| {

@@ -42,7 +42,7 @@ const SYRINGE: f64 = 0.5;
 
 /// `/shelf/ID/titrate`.
 #[component]
-pub fn Titrate(id: Option<Ulid>) -> impl IntoView {
+pub fn Titrate(id: Option<Ulid>) -> Markup {
     let studio = studio();
     let product = Memo::new(move || {
         let id = id?;
@@ -57,7 +57,7 @@ pub fn Titrate(id: Option<Ulid>) -> impl IntoView {
 }
 
 #[component]
-fn Guide(product: Arc<Product>) -> impl IntoView {
+fn Guide(product: Arc<Product>) -> Markup {
     let form = Form::new(product.kind);
     let writing = Writing { studio: studio(), product: product.id, busy: RwSignal::new(false) };
     let back = format!("/shelf/{}", product.id);
@@ -267,7 +267,7 @@ impl Form {
             {(0..REPEATS).map(|repeat| view! {
                 <div hidden=move || { repeat >= self.shown.get() }>{field(repeat)}</div>
             }).collect_view()}
-            <Show when=move || { self.shown.get() < REPEATS }>
+            <Show when=Signal::derive(move || self.shown.get() < REPEATS)>
                 <button class="press plain" on:click=move |_| self.shown.update(|n| *n += 1)>
                     {word("shelf.titrate.another")}
                 </button>

@@ -139,7 +139,7 @@ fn stated_from(product: &Product, now: Timestamp) -> String {
 
 /// The whole truth about a product, for its page.
 #[component]
-pub fn Truth(product: Product) -> impl IntoView {
+pub fn Truth(product: Product) -> Markup {
     match product.kind {
         ProductKind::Hypochlorite => bottle_truth(&product).into_any(),
         ProductKind::Percarbonate => powder_truth(&product).into_any(),
@@ -284,7 +284,7 @@ fn plain_truth(product: &Product) -> AnyView {
 
 /// What the number on a label would be worth, had it been counted in each of the ways in use.
 #[component]
-pub fn Traps(bottle: Bottle) -> impl IntoView {
+pub fn Traps(bottle: Bottle) -> Markup {
     let Ok(liquid) = bottle.liquid() else { return ().into_any() };
     let chlorine = in_grams_per_litre(liquid.available_chlorine.value);
     let density = in_grams_per_millilitre(liquid.density.value);

@@ -40,7 +40,7 @@ const ADDITIVES: [(Additive, &str); 10] = [
 ];
 
 #[component]
-pub fn Adding(running: Running, open: RwSignal<bool>) -> impl IntoView {
+pub fn Adding(running: Running, open: RwSignal<bool>) -> Markup {
     view! {
         <Rise open title=word("sink.add.title")>
             <AddForm running open />
@@ -49,7 +49,7 @@ pub fn Adding(running: Running, open: RwSignal<bool>) -> impl IntoView {
 }
 
 #[component]
-fn AddForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
+fn AddForm(running: Running, open: RwSignal<bool>) -> Markup {
     let what = RwSignal::new(Additive::Water);
     let by_scale = RwSignal::new(false);
     let grams = Ask::new(GRAMS, Kind::Mass).between(0.01, 100_000.0);
@@ -149,7 +149,7 @@ fn AddForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
 
 /// Which product of the shelf it came from, where one there could be it.
 #[component]
-fn FromShelf(running: Running, what: Additive, product: RwSignal<Option<Ulid>>) -> impl IntoView {
+fn FromShelf(running: Running, what: Additive, product: RwSignal<Option<Ulid>>) -> Option<Markup> {
     let kind = shelf_kind(what)?;
     let fitting: Vec<(Ulid, String)> = running.studio.book_now(|book| {
         book.shelf()

@@ -36,7 +36,7 @@ pub struct Sheets {
 
 /// The card of a running bath.
 #[component]
-pub fn BathCard(bath: Ulid) -> impl IntoView {
+pub fn BathCard(bath: Ulid) -> Option<Markup> {
     let running = Running::find(bath)?;
     let closed = || RwSignal::new(false);
     let sheets = Sheets {
@@ -69,7 +69,7 @@ pub fn BathCard(bath: Ulid) -> impl IntoView {
 /// Whose bath, for how long, and the stop beside it: at the top of the card, so
 /// that it is in sight whatever else the card has to say.
 #[component]
-fn Head(running: Running, stop: RwSignal<bool>, label: String) -> impl IntoView {
+fn Head(running: Running, stop: RwSignal<bool>, label: String) -> Markup {
     let elapsed = move || {
         let now = running.studio.now();
         let run = running.studio.book(|book| book.bath(running.bath).map(|b| b.elapsed(now)));
@@ -97,7 +97,7 @@ fn Head(running: Running, stop: RwSignal<bool>, label: String) -> impl IntoView 
 
 /// When it is to stop, and what comes before that.
 #[component]
-fn Times(running: Running) -> impl IntoView {
+fn Times(running: Running) -> Markup {
     let stop = move || {
         let now = running.studio.now();
         match running.stop_due.get() {
@@ -131,7 +131,7 @@ fn Times(running: Running) -> impl IntoView {
 
 /// What was last read, with what there is to say about it right beside.
 #[component]
-fn Seen(running: Running, latest: Memo<Latest>) -> impl IntoView {
+fn Seen(running: Running, latest: Memo<Latest>) -> Markup {
     let line = move |name: &'static str, unit: &'static str, read: Option<Read>| {
         let value = match read {
             Some(read) => view! {
@@ -164,7 +164,7 @@ fn Seen(running: Running, latest: Memo<Latest>) -> impl IntoView {
 
 /// The large buttons.
 #[component]
-fn Doings(running: Running, sheets: Sheets) -> impl IntoView {
+fn Doings(running: Running, sheets: Sheets) -> Markup {
     let raise = |sheet: RwSignal<bool>, key: &'static str| {
         view! {
             <button class="press soft wet" on:click=move |_| sheet.set(true)>{word(key)}</button>

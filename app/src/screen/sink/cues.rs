@@ -17,7 +17,7 @@ use crate::{
 
 /// The cues that wait, one box for each kind.
 #[component]
-pub fn Cues(running: Running, sheets: Sheets) -> impl IntoView {
+pub fn Cues(running: Running, sheets: Sheets) -> Markup {
     let kinds = Memo::new(move || {
         running.waiting.with(|waiting| {
             // The stop first; then in the order in which they fell due.
@@ -40,7 +40,7 @@ pub fn Cues(running: Running, sheets: Sheets) -> impl IntoView {
 
 /// All that waits of one kind: the latest large, those missed before it named.
 #[component]
-fn CueBox(running: Running, sheets: Sheets, kind: CueKind) -> impl IntoView {
+fn CueBox(running: Running, sheets: Sheets, kind: CueKind) -> Markup {
     let waits = Memo::new(move || {
         running
             .waiting

@@ -18,7 +18,7 @@ const BUCKET: f64 = 10_000.0;
 
 /// Danger first, then what the book knows of this liquor; the local rules come last.
 #[component]
-pub fn Draining(bath: Ulid) -> impl IntoView {
+pub fn Draining(bath: Ulid) -> Markup {
     let studio = studio();
     let dangers = Signal::derive(move || {
         let oxidant = studio.book(|book| book.bath(bath).map(|bath| bath.oxidant));

@@ -5,7 +5,7 @@ use crate::markup::prelude::*;
 use crate::{locale::word, part::icon};
 
 #[component]
-pub fn Empty() -> impl IntoView {
+pub fn Empty() -> Markup {
     view! {
         <section class="card empty">
             <icon::Sink />

@@ -30,7 +30,7 @@ use empty::Empty;
 /// With an empty book it teaches; the code for what is under way comes with the
 /// first batch.
 #[component]
-pub fn Sink() -> impl IntoView {
+pub fn Sink() -> Markup {
     let studio = studio();
     let begun = Memo::new(move || studio.book(|book| !book.batches.is_empty()));
     view! {

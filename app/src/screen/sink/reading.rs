@@ -37,7 +37,7 @@ const STRIP_PART: f64 = 0.4;
 const THERMOMETER: f64 = 1.0;
 
 #[component]
-pub fn ReadingSheet(running: Running, open: RwSignal<bool>) -> impl IntoView {
+pub fn ReadingSheet(running: Running, open: RwSignal<bool>) -> Markup {
     view! {
         <Rise open title=word("sink.reading.title")>
             <ReadingForm running open />
@@ -46,7 +46,7 @@ pub fn ReadingSheet(running: Running, open: RwSignal<bool>) -> impl IntoView {
 }
 
 #[component]
-fn ReadingForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
+fn ReadingForm(running: Running, open: RwSignal<bool>) -> Markup {
     let ph = Ask::new(PH, Kind::Ph).optional();
     let by_meter = RwSignal::new(false);
     let strip = Ask::new(STRIP, Kind::Concentration)
@@ -125,7 +125,7 @@ fn ReadingForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
     view! {
         <div class="stack">
             <AskField ask=ph label=word("sink.ph") on_enter=enter />
-            <Show when=move || !ph.is_empty()>
+            <Show when=Signal::derive(move || !ph.is_empty())>
                 <Choice label=word("sink.reading.by") quiet=true value=by_meter options=vec![
                     (false, word("sink.reading.by_strip")),
                     (true, word("sink.reading.by_meter")),
@@ -150,7 +150,7 @@ fn ReadingForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
 
 /// What there is to say about a number, right under it.
 #[component]
-pub fn Beside(cautions: Signal<Vec<Caution>>) -> impl IntoView {
+pub fn Beside(cautions: Signal<Vec<Caution>>) -> Markup {
     view! {
         <div class="stack" role="status">
             {move || cautions.get().into_iter().map(|caution| view! {

@@ -22,7 +22,7 @@ const FROM: Field = Field("reheated_from");
 const TO: Field = Field("reheated_to");
 
 #[component]
-pub fn ReheatSheet(running: Running, open: RwSignal<bool>) -> impl IntoView {
+pub fn ReheatSheet(running: Running, open: RwSignal<bool>) -> Markup {
     view! {
         <Rise open title=word("sink.reheat.title")>
             <ReheatForm running open />
@@ -31,7 +31,7 @@ pub fn ReheatSheet(running: Running, open: RwSignal<bool>) -> impl IntoView {
 }
 
 #[component]
-fn ReheatForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
+fn ReheatForm(running: Running, open: RwSignal<bool>) -> Markup {
     let from = Ask::new(FROM, Kind::Temperature).optional();
     let to = Ask::new(TO, Kind::Temperature).optional();
     let latest = Memo::new(move || running.studio.book(|book| Latest::of(book, running.bath)));

@@ -26,7 +26,7 @@ struct Step {
 
 /// The batches in the middle of things; nothing where there is none.
 #[component]
-pub fn Steps() -> impl IntoView {
+pub fn Steps() -> Markup {
     let studio = studio();
     let steps = Memo::new(move || {
         studio.book(|book| {
@@ -38,7 +38,7 @@ pub fn Steps() -> impl IntoView {
         })
     });
     view! {
-        <Show when=move || steps.with(|steps| !steps.is_empty())>
+        <Show when=Signal::derive(move || steps.with(|steps| !steps.is_empty()))>
             <section class="stack" aria-labelledby="next-steps">
                 <h2 id="next-steps">{word("sink.steps")}</h2>
                 {move || steps.get().into_iter().map(|step| view! {

@@ -25,7 +25,7 @@ const REASONS: [(StopReason, &str); 6] = [
 ];
 
 #[component]
-pub fn StopSheet(running: Running, open: RwSignal<bool>) -> impl IntoView {
+pub fn StopSheet(running: Running, open: RwSignal<bool>) -> Markup {
     view! {
         <Rise open title=word("sink.stop.title")>
             <StopForm running open />
@@ -34,7 +34,7 @@ pub fn StopSheet(running: Running, open: RwSignal<bool>) -> impl IntoView {
 }
 
 #[component]
-fn StopForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
+fn StopForm(running: Running, open: RwSignal<bool>) -> Markup {
     let raised = clock::steady();
     let note = RwSignal::new(String::new());
     let stop = move |why: StopReason| {

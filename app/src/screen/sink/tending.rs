@@ -19,7 +19,7 @@ use crate::{
 };
 
 #[component]
-pub fn Tending() -> impl IntoView {
+pub fn Tending() -> Markup {
     let studio = studio();
     let watching: Watching = expect_context();
     let awake = move || match watching.wake.awake() {
@@ -32,7 +32,7 @@ pub fn Tending() -> impl IntoView {
     view! {
         <section class="stack" aria-labelledby="tending">
             <h2 id="tending">{word("sink.tending")}</h2>
-            <Show when=silent><p class="card">{word("sink.touch_first")}</p></Show>
+            <Show when=Signal::derive(silent)><p class="card">{word("sink.touch_first")}</p></Show>
             <p>{awake}" "{word("sink.locked")}</p>
             <button class="press plain" on:click=move |_| offer_calendar(studio)>
                 <icon::Clock />{word("sink.calendar.offer")}
@@ -76,7 +76,7 @@ fn tick(
 
 /// Asks, by a press, for leave to show notices while the page is out of sight.
 #[component]
-fn Permission() -> impl IntoView {
+fn Permission() -> Markup {
     let allowed = RwSignal::new(notification::allowed());
     let ask = move |_| {
         spawn_local(async move {

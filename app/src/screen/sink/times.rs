@@ -30,7 +30,7 @@ const PHOTO: Field = Field("photo_at");
 const MORE: [f64; 3] = [5.0, 10.0, 20.0];
 
 #[component]
-pub fn TimesSheet(running: Running, open: RwSignal<bool>) -> impl IntoView {
+pub fn TimesSheet(running: Running, open: RwSignal<bool>) -> Markup {
     view! {
         <Rise open title=word("sink.times.title")>
             <TimesForm running open />
@@ -39,7 +39,7 @@ pub fn TimesSheet(running: Running, open: RwSignal<bool>) -> impl IntoView {
 }
 
 #[component]
-fn TimesForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
+fn TimesForm(running: Running, open: RwSignal<bool>) -> Markup {
     let now = running.view(|bath| bath.schedule().cloned()).flatten().unwrap_or_default();
     let ask = |field, minutes: Option<f64>| {
         let text = minutes.map(|minutes| number(minutes, 4)).unwrap_or_default();

@@ -8,7 +8,7 @@ use super::{card::BathCard, empty::Empty, steps::Steps, tending::Tending, watch:
 use crate::{part::Each, studio::studio};
 
 #[component]
-pub fn UnderWay() -> impl IntoView {
+pub fn UnderWay() -> Markup {
     let studio = studio();
     let running = Memo::new(move || {
         studio.book(|book| {
@@ -17,7 +17,7 @@ pub fn UnderWay() -> impl IntoView {
     });
     let any = Memo::new(move || running.with(|running| !running.is_empty()));
     view! {
-        <Show when=move || any.get()><ClockMoved /></Show>
+        <Show when=Signal::derive(move || any.get())><ClockMoved /></Show>
         <Each keys=running each=|bath: String| {
             bath.parse::<Ulid>().ok().map(|bath| view! { <BathCard bath /> }).into_any()
         } />

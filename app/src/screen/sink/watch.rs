@@ -141,7 +141,7 @@ impl Watching {
 /// Tells screen readers of each cue once, and shows a way to the Sink from the
 /// other places while something is due.
 #[component]
-pub fn Watch() -> impl IntoView {
+pub fn Watch() -> Markup {
     let studio = studio();
     let watching: Watching = expect_context();
     let due = Memo::new(move || {
@@ -151,7 +151,7 @@ pub fn Watch() -> impl IntoView {
     let elsewhere = move || !matches!(here().parts()[0], "" | "sink");
     view! {
         <div role="alert" class="unseen">{move || watching.told.get()}</div>
-        <Show when=move || { due.get() > 0 && elsewhere() }>
+        <Show when=Signal::derive(move || due.get() > 0 && elsewhere())>
             <a href="/sink" class="alarm no-print">
                 <icon::Clock />{move || counted("sink.elsewhere", due.get())}
             </a>
@@ -161,7 +161,7 @@ pub fn Watch() -> impl IntoView {
 
 /// That the wall clock was moved: elapsed times are read off it.
 #[component]
-pub fn ClockMoved() -> impl IntoView {
+pub fn ClockMoved() -> Markup {
     let watching: Watching = expect_context();
     (move || {
         let moved = watching.moved.get()?;

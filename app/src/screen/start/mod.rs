@@ -25,7 +25,7 @@ const CARRY_OVER_PH: Field = Field("carry_over_ph");
 
 /// The screen at `/batches/new`.
 #[component]
-pub fn NewBatch() -> impl IntoView {
+pub fn NewBatch() -> Markup {
     let form = Form::new();
     let saving = RwSignal::new(false);
     let save = move |_| {

@@ -29,7 +29,7 @@ const POURED: Field = Field("acid.poured");
 const WATER_CELSIUS: f64 = 15.0;
 
 #[component]
-pub fn AcidForm(writing: Writing) -> impl IntoView {
+pub fn AcidForm(writing: Writing) -> Markup {
     let proof = writing.studio.book_now(|book| {
         let evidence = book.batches.get(&writing.batch).map(Evidence::of).unwrap_or_default();
         ZeroChlorine::from_log(&evidence.log, evidence.last_oxidant)

@@ -15,7 +15,7 @@ use crate::{
 };
 
 #[component]
-pub fn AntichlorForm(writing: Writing) -> impl IntoView {
+pub fn AntichlorForm(writing: Writing) -> Markup {
     let sum =
         writing.studio.book_now(|book| AntichlorSum::new(book, book.batches.get(&writing.batch)));
     let grams = Ask::new(asks::GRAMS, Kind::Mass);

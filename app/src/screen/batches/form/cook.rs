@@ -7,7 +7,7 @@ use super::{Save, Writing, asks};
 use crate::{locale::word, part::TextField, screen::batches::sum::CookSum};
 
 #[component]
-pub fn CookForm(writing: Writing) -> impl IntoView {
+pub fn CookForm(writing: Writing) -> Markup {
     let sum = writing.studio.book_now(|book| CookSum::new(book, book.batches.get(&writing.batch)));
     let note = RwSignal::new(String::new());
     let run = Callback::new(move |()| {

@@ -29,7 +29,7 @@ pub fn can(body: &Body) -> bool {
 }
 
 #[component]
-pub fn Correct(entry: Ulid, writing: Writing) -> impl IntoView {
+pub fn Correct(entry: Ulid, writing: Writing) -> Option<Markup> {
     let told = writing.studio.book_now(|book| {
         let batch = book.batches.get(&writing.batch)?;
         batch.timeline.iter().find(|t| t.entry.id == entry).cloned()

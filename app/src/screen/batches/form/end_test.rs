@@ -19,7 +19,7 @@ use bleachfield_core::message::Message;
 const TAP_PH: Field = Field("tap_ph");
 
 #[component]
-pub fn EndTestForm(writing: Writing) -> impl IntoView {
+pub fn EndTestForm(writing: Writing) -> Markup {
     let (gaps, tap) = writing.studio.book_now(|book| {
         let batch = book.batches.get(&writing.batch);
         let gaps = batch.map(|b| Evidence::of(b).gaps()).unwrap_or_default();

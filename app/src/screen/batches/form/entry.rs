@@ -10,7 +10,7 @@ use crate::{
 };
 
 #[component]
-pub fn EntryMenu(entry: Ulid, writing: Writing) -> impl IntoView {
+pub fn EntryMenu(entry: Ulid, writing: Writing) -> Option<Markup> {
     let batch = writing.studio.book_now(|book| book.batches.get(&writing.batch).cloned())?;
     let told = batch.timeline.iter().find(|t| t.entry.id == entry)?.clone();
     let heading = line(&told, &batch);

@@ -8,7 +8,7 @@ use crate::{locale::word, part::TextField};
 use bleachfield_core::caution::Act;
 
 #[component]
-pub fn GiveUp(writing: Writing) -> impl IntoView {
+pub fn GiveUp(writing: Writing) -> Markup {
     let why = RwSignal::new(String::new());
     let running = writing
         .studio

@@ -259,7 +259,7 @@ fn withdraw(studio: Studio, about: Subject, entries: Vec<Ulid>) {
 
 /// Shows the open form in a sheet that rises from below.
 #[component]
-pub fn FormHost(writing: Writing) -> impl IntoView {
+pub fn FormHost(writing: Writing) -> Markup {
     (move || {
         writing.form.get().map(|form| {
             view! {
@@ -272,13 +272,13 @@ pub fn FormHost(writing: Writing) -> impl IntoView {
 
 /// The cautions for what the form writes down.
 #[component]
-fn Cautions(act: Act, #[prop(into)] situation: Signal<Situation>) -> impl IntoView {
+fn Cautions(act: Act, #[prop(into)] situation: Signal<Situation>) -> Markup {
     view! { <CautionList cautions=Signal::derive(move || situation.with(|s| cautions(act, s))) /> }
 }
 
 /// What is wrong with the choice above, or nothing.
 #[component]
-fn Wrong(problem: Signal<Option<Message>>) -> impl IntoView {
+fn Wrong(problem: Signal<Option<Message>>) -> Markup {
     view! {
         <span class="field" role="status">
             {move || problem.get().map(|problem| {
@@ -299,7 +299,7 @@ fn Save(
     #[prop(optional)]
     grave: bool,
     run: Callback<()>,
-) -> impl IntoView {
+) -> Markup {
     let label = label.unwrap_or_else(|| word("do.save"));
     view! {
         <div class="save">

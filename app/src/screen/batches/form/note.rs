@@ -10,7 +10,7 @@ use super::{Save, Writing};
 use crate::{locale::word, part::TextField};
 
 #[component]
-pub fn NoteForm(writing: Writing) -> impl IntoView {
+pub fn NoteForm(writing: Writing) -> Markup {
     let text = RwSignal::new(String::new());
     let tried = RwSignal::new(false);
     let empty = move || text.with(|t| t.trim().is_empty());

@@ -26,7 +26,7 @@ use crate::{
 const ACCEPTED: &str = "image/jpeg,image/png,image/webp";
 
 #[component]
-pub fn PhotoForm(writing: Writing) -> impl IntoView {
+pub fn PhotoForm(writing: Writing) -> Markup {
     let ready = RwSignal::new(None::<Ready>);
     let working = RwSignal::new(false);
     let problem = RwSignal::new(None::<Message>);
@@ -99,7 +99,7 @@ pub fn PhotoForm(writing: Writing) -> impl IntoView {
 /// Where a picture comes from: the camera at once, or the phone's album. Both
 /// are offered, for a phone that opens the camera hides the album.
 #[component]
-fn Source(label: String, camera: bool, take: Callback<leptos::ev::Event>) -> impl IntoView {
+fn Source(label: String, camera: bool, take: Callback<leptos::ev::Event>) -> Markup {
     view! {
         <label class="press soft file-press">
             {camera.then(|| view! { <icon::Camera /> })}
@@ -112,7 +112,7 @@ fn Source(label: String, camera: bool, take: Callback<leptos::ev::Event>) -> imp
 
 /// The picture as it will be kept.
 #[component]
-fn Look(ready: Ready) -> impl IntoView {
+fn Look(ready: Ready) -> Markup {
     let address =
         camera::blob(&ready.photo).and_then(|blob| Url::create_object_url_with_blob(&blob).ok());
     on_cleanup({

@@ -27,7 +27,7 @@ const WHAT: [ReadingOf; 8] = [
 ];
 
 #[component]
-pub fn ReadingForm(writing: Writing) -> impl IntoView {
+pub fn ReadingForm(writing: Writing) -> Markup {
     let what = RwSignal::new(ReadingOf::Ph);
     let by_strip = RwSignal::new(true);
     let turned = RwSignal::new(None::<bool>);

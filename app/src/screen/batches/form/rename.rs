@@ -10,7 +10,7 @@ use super::{Save, Writing};
 use crate::{locale::word, part::TextField};
 
 #[component]
-pub fn Rename(writing: Writing) -> impl IntoView {
+pub fn Rename(writing: Writing) -> Markup {
     let name = writing.studio.book_now(|book| {
         book.batches.get(&writing.batch).map(|b| b.name.clone()).unwrap_or_default()
     });

@@ -22,7 +22,7 @@ const STAYS: f64 = 0.45;
 const STAYS_OFF: f64 = 1.0 / 3.0;
 
 #[component]
-pub fn ReserveForm(writing: Writing) -> impl IntoView {
+pub fn ReserveForm(writing: Writing) -> Markup {
     let dry = writing.studio.book_now(|book| {
         let lump = Record::of(book, book.batches.get(&writing.batch)?).lump?;
         Some(in_grams(lump.dry_fibre().value))

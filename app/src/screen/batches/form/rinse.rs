@@ -21,7 +21,7 @@ use crate::{
 };
 
 #[component]
-pub fn Rinse(writing: Writing) -> impl IntoView {
+pub fn Rinse(writing: Writing) -> Markup {
     let sum = writing.studio.book_now(|book| WashSum::new(book, book.batches.get(&writing.batch)));
     let water = Ask::new(asks::RINSE_WATER, Kind::Volume).unit(Unit::Litre);
     let soaked = Ask::new(asks::SOAKED, Kind::Duration).unit(Unit::Minute).optional();

@@ -11,7 +11,7 @@ use crate::{
 };
 
 #[component]
-pub fn SheetsForm(writing: Writing) -> impl IntoView {
+pub fn SheetsForm(writing: Writing) -> Markup {
     let dry = writing.studio.book_now(|book| {
         let lump = Record::of(book, book.batches.get(&writing.batch)?).lump?;
         Some(in_grams(lump.dry_fibre().value))

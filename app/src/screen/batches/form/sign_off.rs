@@ -13,7 +13,7 @@ use crate::{
 };
 
 #[component]
-pub fn SignOff(writing: Writing) -> impl IntoView {
+pub fn SignOff(writing: Writing) -> Markup {
     let evidence = StoredValue::new(
         writing.studio.book_now(|book| book.batches.get(&writing.batch).map(Evidence::of)),
     );

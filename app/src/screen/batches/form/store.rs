@@ -22,7 +22,7 @@ use crate::{
 };
 
 #[component]
-pub fn Store(writing: Writing) -> impl IntoView {
+pub fn Store(writing: Writing) -> Markup {
     let (weighed, raw) = writing.studio.book_now(|book| {
         let batch = book.batches.get(&writing.batch);
         let raw = batch.and_then(|b| b.raw_dry_g).map(|figure| figure.value);

@@ -11,7 +11,7 @@ use crate::{
 };
 
 #[component]
-pub fn Weigh(writing: Writing) -> impl IntoView {
+pub fn Weigh(writing: Writing) -> Markup {
     let form = LumpForm::new();
     let run = Callback::new(move |()| {
         if form.try_now()

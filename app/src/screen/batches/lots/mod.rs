@@ -23,7 +23,7 @@ use crate::{
 
 /// The screen at `/lots`.
 #[component]
-pub fn Lots() -> impl IntoView {
+pub fn Lots() -> Markup {
     let studio = studio();
     view! {
         <Page title=word("lot.title") back="/batches">

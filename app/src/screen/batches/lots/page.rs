@@ -19,7 +19,7 @@ use crate::{
 
 /// The screen at `/lot/ID`.
 #[component]
-pub fn LotPage(id: Option<Ulid>) -> impl IntoView {
+pub fn LotPage(id: Option<Ulid>) -> Markup {
     let studio = studio();
     let name =
         Memo::new(move || studio.book(|book| id.and_then(|id| book.lots.get(&id)).map(called)));

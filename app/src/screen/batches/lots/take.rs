@@ -27,7 +27,7 @@ const OTHER: Field = Field("lot.other");
 
 /// What can be taken from a lot.
 #[component]
-pub fn Take(lot: Ulid) -> impl IntoView {
+pub fn Take(lot: Ulid) -> Markup {
     let what = RwSignal::new(0_usize);
     let options = ["lot.draw", "lot.split", "lot.blend", "form.sheets.short"].map(word);
     view! {

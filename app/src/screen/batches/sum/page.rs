@@ -14,7 +14,7 @@ use crate::{
 
 /// The screen at `/mix/wash`, `/mix/antichlor`, `/mix/cook` and `/mix/sheets`.
 #[component]
-pub fn SumPage(of: String) -> impl IntoView {
+pub fn SumPage(of: String) -> Markup {
     let book = studio();
     let inside = match &*of {
         "wash" => book.book_now(|book| WashSum::new(book, None)).view(),
@@ -35,7 +35,7 @@ pub fn SumPage(of: String) -> impl IntoView {
 
 /// Begins a batch with the cook as it stands.
 #[component]
-fn Begin(sum: CookSum) -> impl IntoView {
+fn Begin(sum: CookSum) -> Markup {
     let studio = studio();
     let begin = move |_| {
         let asks = sum.asks();

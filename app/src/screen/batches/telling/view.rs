@@ -18,7 +18,7 @@ use crate::{
 
 /// What an entry says, in words, figures and pictures.
 #[component]
-pub fn Telling(told: Told, batch: Arc<Batch>) -> impl IntoView {
+pub fn Telling(told: Told, batch: Arc<Batch>) -> Markup {
     let (title, lines) = what(&told, &batch);
     let mut body = told.body.clone();
     let facts = figures(&mut body).iter().map(fact).collect_view();

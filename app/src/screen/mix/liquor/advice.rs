@@ -33,7 +33,7 @@ pub fn Advise(
     window: Window,
     litres: f64,
     alkali: RwSignal<Alkali>,
-) -> impl IntoView {
+) -> Markup {
     let low = read.map_or(ph, |read| read.ph) < window.low;
     let advise = move || match read {
         Some(Read { ph, off, basis }) => {

@@ -39,7 +39,7 @@ pub fn Chart(
     gas: Option<GasRegion>,
     /// Whether the table stands open.
     as_table: RwSignal<bool>,
-) -> impl IntoView {
+) -> Markup {
     let chlorine = oxidant == Oxidant::Hypochlorite;
     let points: Vec<Shares> = picture.curve(FROM, TO, POINTS).collect();
     let line = |share: &dyn Fn(&Shares) -> f64| {
@@ -130,7 +130,7 @@ pub fn Chart(
 }
 
 #[component]
-fn Table(picture: Picture, chlorine: bool) -> impl IntoView {
+fn Table(picture: Picture, chlorine: bool) -> Markup {
     let percent = |share: f64| number(share * 100.0, 2);
     let rows = picture.curve(4.0, 12.0, 9).map(|s| {
         let cells = if chlorine {

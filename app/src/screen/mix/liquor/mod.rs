@@ -39,7 +39,7 @@ const STRIP_OFF: f64 = 0.5;
 const METER_OFF: f64 = 0.1;
 
 #[component]
-pub fn Liquor() -> impl IntoView {
+pub fn Liquor() -> Markup {
     let oxidant = RwSignal::new(Oxidant::Hypochlorite);
     let active = Ask::new(ACTIVE, Kind::Concentration).between(0.01, 60.0).filled("2");
     let soda = Ask::new(SODA, Kind::Concentration).between(0.0, 30.0).filled("1");
@@ -174,7 +174,7 @@ fn Answer(
     litres: f64,
     alkali: RwSignal<Alkali>,
     as_table: RwSignal<bool>,
-) -> impl IntoView {
+) -> Markup {
     let picture: Option<Picture> = worked.mix.picture().ok();
     let at = |ph: f64| written(&Value::Ph(ph));
     let gas = worked.gas.map(|gas| {

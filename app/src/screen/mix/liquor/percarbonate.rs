@@ -21,7 +21,7 @@ pub fn Truth(
     recipe: Memo<Option<Recipe>>,
     worked: Memo<Option<Result<WorkedOut, Refusal>>>,
     hardness: Ask,
-) -> impl IntoView {
+) -> Markup {
     let truth = move || {
         let ph = worked.with(|w| w.as_ref()?.as_ref().ok().map(|w| w.ph))?;
         match recipe.get()?.percarbonate_truth(ph) {
