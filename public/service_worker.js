@@ -7,11 +7,12 @@
 // person entered is ever kept here: that is in IndexedDB.
 
 // Written by the build (demo/ship/src/bin/precache.rs): {path, hash, when} of each file,
-// and of a program that was cut, the file of all its pieces one after another, {path,
-// hash}, with how their addresses begin and the [rest, length] of each. Their addresses
-// hold a hash of all of them.
+// and of a program that was cut, the file of all its pieces, {path, hash}, the hash of
+// the whole of them, one after another, with how their addresses begin and the [rest,
+// length] of each. Their addresses hold a hash of all of them.
 const FILES = 'FILES';
 const PIECES = 'PIECES';
+const inOrder = 'IN_ORDER'; // in_order.js
 
 let end = 0;
 for (const [rest, length] of PIECES.each) {
@@ -68,9 +69,30 @@ async function fetchAll(when) {
   }
 }
 
+// All pieces, one after another. Whatever a browser makes of the file of them, only
+// the very bytes that were built are kept: else they come one by one.
 async function fetchPieces() {
-  const response = await fetchChecked(PIECES);
-  return response.blob();
+  const file = await (await fetchChecked(PIECES)).arrayBuffer();
+  for (const pieces of [putInOrder, fetchEach]) {
+    const whole = await (await pieces(file)).arrayBuffer();
+    const hash = new Uint8Array(await crypto.subtle.digest('SHA-256', whole));
+    if (`sha256-${btoa(String.fromCharCode(...hash))}` === PIECES.whole) return new Blob([whole]);
+  }
+  throw new Error('the pieces are not those that were built');
+}
+
+function putInOrder(file) {
+  try {
+    return new Response(inOrder(file, PIECES.each.map(([, length]) => length)));
+  } catch {
+    return new Response();
+  }
+}
+
+async function fetchEach() {
+  const pieces = [];
+  for (const file of FILES) if (file.piece) pieces.push(await (await fetchChecked(file)).blob());
+  return new Response(new Blob(pieces));
 }
 
 function pieceOf(pieces, file) {

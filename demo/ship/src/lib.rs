@@ -2,4 +2,5 @@
 //! them, weighs them, draws their icons.
 
 pub mod shipped;
+pub mod sorted;
 pub mod squeeze;

@@ -15,8 +15,9 @@ pub const SERVICE_WORKER: &str = "service_worker.js";
 pub const SHELL: &str = "index.html";
 /// How the script ends that fetches the program's pieces: the page's script imports it.
 pub const LATER: &str = "-later.js";
-/// How the file ends that holds all pieces of the program, one after another: fetched as
-/// one, they compress by a tenth more.
+/// How the file ends that holds all pieces of the program, sorted (`sorted`): fetched as
+/// one and like with like, they compress to less. It is no program any more; by
+/// its ending, servers know that it is worth compressing.
 pub const PIECES: &str = "-pieces.wasm";
 /// Folder of files that are offered but are no part of the app.
 const NOT_THE_APP: &str = "demo/";
@@ -46,7 +47,7 @@ pub struct Shipped {
     /// `sha256-` and the digest in base64, as the `integrity` of a request takes it.
     pub hash: String,
     pub when: When,
-    /// Where it stands in the file of all pieces: first byte, and the byte after its last.
+    /// Where it stands among all pieces, one after another: first byte, and the byte after its last.
     #[serde(skip)]
     pub piece: Option<(usize, usize)>,
 }

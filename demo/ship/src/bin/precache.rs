@@ -12,6 +12,7 @@ use std::path::Path;
 use bleachfield_ship::shipped::{
     PIECES, SERVICE_WORKER, SHELL, Shipped, inline_scripts, sha256, shipped,
 };
+use bleachfield_ship::sorted::sorted;
 use serde_json::{Value, json};
 
 const INLINE_MARK: &str = "INLINE-SCRIPT";
@@ -20,6 +21,9 @@ const PROGRAM_MARK: &str = "PROGRAM";
 /// In whatever quotes the service worker, made small or not, has them.
 const LIST_MARK: [&str; 2] = ["'FILES'", "\"FILES\""];
 const PIECES_MARK: [&str; 2] = ["'PIECES'", "\"PIECES\""];
+const IN_ORDER_MARK: [&str; 2] = ["'IN_ORDER'", "\"IN_ORDER\""];
+/// A file of its own to write and read; the phone gets it within the service worker.
+const IN_ORDER: &str = "in_order.js";
 
 fn main() -> Result<(), Box<dyn Error>> {
     let folder = std::env::args_os().nth(1).ok_or("usage: precache FOLDER")?;
@@ -57,24 +61,28 @@ fn allow_inline_scripts(folder: &Path) -> Result<(), Box<dyn Error>> {
 
 fn list_files(folder: &Path) -> Result<(), Box<dyn Error>> {
     let path = folder.join(SERVICE_WORKER);
+    let in_order = fs::read_to_string(folder.join(IN_ORDER))?;
+    fs::remove_file(folder.join(IN_ORDER))?;
     let files = shipped(folder)?;
     let (pieces, files): (Vec<_>, Vec<_>) = files.iter().partition(|file| file.piece.is_some());
     let script = fs::read_to_string(&path)?;
     let script = put(&script, LIST_MARK, &serde_json::to_string(&files)?)?;
+    let script = put(&script, IN_ORDER_MARK, in_order.trim_end())?;
     let script = put(&script, PIECES_MARK, &list_pieces(folder, &pieces)?.to_string())?;
     fs::write(path, script)?;
     Ok(())
 }
 
-/// Writes the file of all pieces, and says where it and they are.
+/// Writes the file of all pieces, sorted, and says where it and they are.
 fn list_pieces(folder: &Path, pieces: &[&Shipped]) -> Result<Value, Box<dyn Error>> {
     if pieces.is_empty() {
         return Ok(json!({ "each": [] })); // a program that was not cut
     }
-    let mut all = Vec::new();
-    for piece in pieces {
-        all.extend(fs::read(folder.join(&piece.path[1..]))?);
-    }
+    let programs: Vec<_> = pieces
+        .iter()
+        .map(|piece| fs::read(folder.join(&piece.path[1..])))
+        .collect::<Result<_, _>>()?;
+    let all = sorted(&programs.iter().map(Vec::as_slice).collect::<Vec<_>>())?;
     let hash = sha256(&all);
     let name: String = hash.chars().filter(char::is_ascii_alphanumeric).skip(6).take(16).collect();
     let path = format!("/{name}{PIECES}");
@@ -87,7 +95,8 @@ fn list_pieces(folder: &Path, pieces: &[&Shipped]) -> Result<Value, Box<dyn Erro
         .iter()
         .map(|file| (&file.path[begin.len()..], file.piece.map(|(from, to)| to - from)))
         .collect();
-    Ok(json!({ "path": path, "hash": hash, "begin": begin, "each": each }))
+    let whole = sha256(&programs.concat());
+    Ok(json!({ "path": path, "hash": hash, "whole": whole, "begin": begin, "each": each }))
 }
 
 fn put(script: &str, marks: [&str; 2], text: &str) -> Result<String, Box<dyn Error>> {
