@@ -1,14 +1,14 @@
 //! Small things that this phone remembers of itself, in local storage: they
 //! are about the phone, not about the studio.
 
-use bleachfield_core::json::Json;
+use bleachfield_core::json::{self, Json};
 use leptos::prelude::window;
 use web_sys::Storage;
 
 /// What was kept under `key`, if anything was and it still makes sense.
 pub fn kept<T: Json>(key: &str) -> Option<T> {
     let text = storage()?.get_item(key).ok()??;
-    T::from_json(&serde_json::from_str(&text).ok()?).ok()
+    T::from_json(&json::read(text.as_bytes()).ok()?).ok()
 }
 
 /// Keeps it. A phone that refuses to (private browsing) forgets it.

@@ -8,6 +8,7 @@
 use super::{PhotoBytes, StoreError};
 use bleachfield_core::journal::Entry;
 use bleachfield_core::journal::file::{FORMAT, migrated};
+use bleachfield_core::json;
 use js_sys::{Object, Reflect, Uint8Array};
 use wasm_bindgen::{JsCast, JsValue};
 
@@ -26,7 +27,7 @@ pub(super) fn entry_of(record: &JsValue) -> Result<Entry, String> {
         |name: &str| Reflect::get(record, &JsValue::from_str(name)).unwrap_or(JsValue::UNDEFINED);
     let read = || {
         let format = member("format").as_f64()?;
-        let json = serde_json::from_str(&member("text").as_string()?).ok()?;
+        let json = json::read(member("text").as_string()?.as_bytes()).ok()?;
         Entry::from_json(migrated(json, format as u32)?).ok()
     };
     read().ok_or_else(|| member("id").as_string().unwrap_or_default())

@@ -20,7 +20,7 @@ use bleachfield_core::{
         file::{Header, Parcel, PhotoFile},
         photo::Kind,
     },
-    json::Json,
+    json::{self, Json},
     message::Message,
 };
 use js_sys::{Array, ArrayBuffer, Function, Promise, Uint8Array};
@@ -295,7 +295,7 @@ fn send(worker: &web_sys::Worker, message: &Array) {
 
 fn read(reply: &JsValue) -> Option<(Answer, Vec<Vec<u8>>)> {
     let parts = Array::from(reply);
-    let answer = serde_json::from_str(&parts.get(1).as_string()?).ok()?;
+    let answer = json::read(parts.get(1).as_string()?.as_bytes()).ok()?;
     let answer = Answer::from_json(&answer).ok()?;
     let bytes = parts
         .iter()

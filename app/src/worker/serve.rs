@@ -1,6 +1,6 @@
 //! The worker's end: exchange files and photos, off the page's own thread.
 
-use bleachfield_core::json::Json;
+use bleachfield_core::json::{self, Json};
 use js_sys::{Array, Uint8Array};
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::spawn_local;
@@ -32,7 +32,7 @@ async fn serve(message: JsValue) {
     let parts = Array::from(&message);
     let number = parts.get(0);
     let text = parts.get(1).as_string().unwrap_or_default();
-    let job = serde_json::from_str(&text).ok().and_then(|job| Job::from_json(&job).ok());
+    let job = json::read(text.as_bytes()).ok().and_then(|job| Job::from_json(&job).ok());
     let Some(job) = job else { return answer(&number, &Answer::Unread, Vec::new()) };
     let Ok(work) = later::work().await else {
         return answer(&number, &Answer::Unread, Vec::new());

@@ -88,7 +88,7 @@ pub fn waiting(book: &Book, now: Timestamp) -> Vec<CueState> {
         .flat_map(|bath| cues(bath, now))
         .filter(CueState::waits)
         .collect();
-    waiting.sort_by_key(|c| (c.due, c.what, c.bath));
+    waiting.sort_unstable_by_key(|c| (c.due, c.what, c.bath));
     waiting
 }
 

@@ -2,7 +2,7 @@
 
 use super::{Body, Clock, Device, Received, Stamp};
 use crate::choice;
-use crate::json::{Json, Misread, member, member_or_default, members, object};
+use crate::json::{self, Json, Misread, member, member_or_default, members, object};
 use jiff::Timestamp;
 use serde_json::{Map, Value};
 use std::fmt;
@@ -236,7 +236,7 @@ pub fn entries_from_text(text: &str) -> Result<Vec<Entry>, EntryError> {
 }
 
 fn parsed(text: &str) -> Result<Value, EntryError> {
-    serde_json::from_str(text).map_err(|e| EntryError::Unreadable { why: e.to_string() })
+    json::read(text.as_bytes()).map_err(|e| EntryError::Unreadable { why: e.to_string() })
 }
 
 /// An entry that cannot be written or read.

@@ -30,9 +30,14 @@ pub struct Conflict {
 /// lost. Where one id comes with two contents, one of them is kept by a rule
 /// that looks at nothing but the two (see [`preferred`]), and both are told.
 pub fn merge(a: impl IntoIterator<Item = Entry>, b: impl IntoIterator<Item = Entry>) -> Merged {
+    merged(&mut a.into_iter().chain(b))
+}
+
+/// One piece of code, wherever the entries come from.
+fn merged(told: &mut dyn Iterator<Item = Entry>) -> Merged {
     let mut all: BTreeMap<Ulid, Entry> = BTreeMap::new();
     let mut conflicts = Vec::new();
-    for entry in a.into_iter().chain(b) {
+    for entry in told {
         match all.entry(entry.id) {
             Slot::Vacant(slot) => {
                 slot.insert(entry);
@@ -46,8 +51,8 @@ pub fn merge(a: impl IntoIterator<Item = Entry>, b: impl IntoIterator<Item = Ent
         }
     }
     let mut entries: Vec<Entry> = all.into_values().collect();
-    entries.sort_by(|x, y| x.order().cmp(&y.order()));
-    conflicts.sort_by_key(|c| (c.id, c.dropped.to_text()));
+    entries.sort_unstable_by(|x, y| x.order().cmp(&y.order()));
+    conflicts.sort_unstable_by_key(|c| (c.id, c.dropped.to_text()));
     Merged { entries, conflicts }
 }
 

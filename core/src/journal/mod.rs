@@ -26,6 +26,7 @@
 mod body;
 mod book;
 mod bottle_now;
+mod check_sum;
 mod entry;
 pub mod file;
 mod merge;

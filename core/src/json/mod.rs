@@ -16,6 +16,15 @@ pub use member::{member, member_or_default, members, object, one_of, parsed, tag
 pub use serde_json::Value;
 pub use time::{day, instant};
 
+/// Text as JSON. All of it is read by this one reader: the library makes another for
+/// each kind of source.
+///
+/// # Errors
+/// If it is not JSON.
+pub fn read(text: &[u8]) -> Result<Value, serde_json::Error> {
+    serde_json::from_slice(text)
+}
+
 /// What stands in a file as JSON.
 pub trait Json {
     /// As JSON; null for what is absent, and for a float that is no number.

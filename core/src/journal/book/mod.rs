@@ -89,7 +89,7 @@ impl Book {
     pub fn running(&self) -> Vec<&BathView> {
         let mut running: Vec<&BathView> =
             self.batches.values().flat_map(|b| &b.baths).filter(|b| b.stopped.is_none()).collect();
-        running.sort_by_key(|b| (b.started, b.id));
+        running.sort_unstable_by_key(|b| (b.started, b.id));
         running
     }
 
@@ -101,7 +101,7 @@ impl Book {
     /// Batches, the one most lately touched first.
     pub fn batches_by_change(&self) -> Vec<&Batch> {
         let mut batches: Vec<&Batch> = self.batches.values().collect();
-        batches.sort_by_key(|b| std::cmp::Reverse((b.changed, b.id)));
+        batches.sort_unstable_by_key(|b| std::cmp::Reverse((b.changed, b.id)));
         batches
     }
 
@@ -109,7 +109,7 @@ impl Book {
     pub fn shelf(&self) -> Vec<&Product> {
         let mut shelf: Vec<&Product> =
             self.products.values().filter(|p| p.finished.is_none()).collect();
-        shelf.sort_by(|a, b| (&a.name, a.id).cmp(&(&b.name, b.id)));
+        shelf.sort_unstable_by(|a, b| (&a.name, a.id).cmp(&(&b.name, b.id)));
         shelf
     }
 
@@ -135,7 +135,7 @@ impl Book {
             self.place.insert(id, entry.stamp.clone());
             self.log.insert((entry.stamp.clone(), id), entry);
         }
-        new.sort();
+        new.sort_unstable();
         (new, changed)
     }
 }

@@ -3,15 +3,9 @@
 //! any computer packs with the methods "stored" and "deflated".
 
 use super::FileError;
-use crc::{CRC_32_ISO_HDLC, Crc};
+use crate::journal::check_sum::crc32;
 use miniz_oxide::inflate::decompress_to_vec_with_limit;
 use rawzip::{CompressionMethod, ZipArchive, ZipArchiveEntryWayfinder, ZipSliceArchive};
-
-/// CRC-32 (ITU-T V.42). Its table is made each time: in the program it would
-/// be bytes to fetch that nothing compresses.
-fn crc32(bytes: &[u8]) -> u32 {
-    Crc::<u32>::new(&CRC_32_ISO_HDLC).checksum(bytes)
-}
 
 /// An archive being written.
 #[derive(Default)]

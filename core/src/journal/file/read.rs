@@ -4,7 +4,7 @@ use super::archive::Reader;
 use super::{FORMAT, FileError, Header, JSON_NAME, PHOTOS, Parcel, PhotoFile, migrated, photos_of};
 use crate::journal::photo::{Kind, id_of};
 use crate::journal::{Entry, PhotoId, merge};
-use crate::json::Json;
+use crate::json::{self, Json};
 use serde_json::Value;
 use std::collections::BTreeMap;
 
@@ -116,7 +116,7 @@ fn photo_name(name: &str) -> Option<PhotoId> {
 /// A file's JSON, without photos.
 fn parse(text: &[u8]) -> Result<Parcel, FileError> {
     let damaged = || FileError::Damaged { part: JSON_NAME.to_owned() };
-    let mut whole: Value = serde_json::from_slice(text).map_err(|_| damaged())?;
+    let mut whole: Value = json::read(text).map_err(|_| damaged())?;
     // The number first: a newer format may have changed all the rest.
     let format = whole.get("format").and_then(Value::as_u64).ok_or(FileError::NotOurs)?;
     let app = whole.get("app").and_then(Value::as_str).unwrap_or_default().to_owned();

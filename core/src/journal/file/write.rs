@@ -18,7 +18,7 @@ pub fn write<'a, B: AsRef<[u8]>>(
     photos: impl IntoIterator<Item = (PhotoId, B)>,
 ) -> Result<Vec<u8>, FileError> {
     let mut photos: Vec<(PhotoId, B)> = photos.into_iter().collect();
-    photos.sort_by(|a, b| a.0.cmp(&b.0));
+    photos.sort_unstable_by(|a, b| a.0.cmp(&b.0));
     photos.dedup_by(|a, b| a.0 == b.0);
 
     // Photos do not get smaller, and text beside photos does not matter.

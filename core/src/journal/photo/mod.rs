@@ -9,15 +9,19 @@
 //!
 //! The id of a photo is the SHA-256 of the bytes that are kept.
 
+mod png;
+mod webp;
+
 mod jpeg;
 mod orientation;
 
 use super::PhotoId;
 use crate::choice;
 use crate::message::{Message, Value};
-use img_parts::riff::{RiffChunk, RiffContent};
-use img_parts::{Bytes, ImageEXIF, jpeg::Jpeg, png::Png, webp::WebP};
+use img_parts::{Bytes, ImageEXIF, jpeg::Jpeg};
+use png::clean_png;
 use sha2::{Digest, Sha256};
+use webp::clean_webp;
 
 /// The largest photo that is taken in: 64 MiB. A 48-megapixel JPEG is about
 /// 20 MiB; common practice, no source.
@@ -182,64 +186,6 @@ fn clean_jpeg(bytes: Bytes) -> Result<Parts, PhotoError> {
         jpeg.set_exif(Some(orientation::exif_of(turned).into()));
     }
     Ok((jpeg.encoder().bytes().to_vec(), (width.into(), height.into()), turned))
-}
-
-fn clean_png(bytes: Bytes) -> Result<Parts, PhotoError> {
-    // PNG 3rd edition §4.8 and §11: what bears on how the picture looks.
-    const KEPT: [&[u8; 4]; 14] = [
-        b"IHDR", b"PLTE", b"IDAT", b"IEND", b"tRNS", b"cHRM", b"gAMA", b"iCCP", b"sRGB", b"cICP",
-        b"sBIT", b"bKGD", b"pHYs", b"hIST",
-    ];
-    let mut png = Png::from_bytes(bytes).map_err(damaged)?;
-    let size = png.dimensions().ok_or(PhotoError::Damaged)?;
-    if png.chunk_by_type(*b"acTL").is_some() {
-        return Err(PhotoError::Moving);
-    }
-    if png.chunk_by_type(*b"IDAT").is_none()
-        || png.chunks().last().is_none_or(|c| c.kind() != *b"IEND")
-    {
-        return Err(PhotoError::Damaged);
-    }
-    let turned = png.exif().map_or(1, |exif| orientation::read(&exif));
-    png.chunks_mut().retain(|chunk| KEPT.contains(&&chunk.kind()));
-    if turned != 1 {
-        png.set_exif(Some(orientation::exif_of(turned).into()));
-    }
-    Ok((png.encoder().bytes().to_vec(), size, turned))
-}
-
-fn clean_webp(bytes: Bytes) -> Result<Parts, PhotoError> {
-    const KEPT: [&[u8; 4]; 5] = [b"VP8X", b"VP8 ", b"VP8L", b"ALPH", b"ICCP"];
-    // Bits of the VP8X flags (RFC 9649 §2.7.1).
-    const EXIF_AND_XMP: u8 = 0b0000_1100;
-    const MOVING: u8 = 0b0000_0010;
-    let mut webp = WebP::from_bytes(bytes).map_err(damaged)?;
-    let size = webp.dimensions().ok_or(PhotoError::Damaged)?;
-    let flags = webp
-        .chunk_by_id(*b"VP8X")
-        .and_then(|c| c.content().data())
-        .and_then(|d| d.first().copied());
-    if webp.has_chunk(*b"ANIM")
-        || webp.has_chunk(*b"ANMF")
-        || flags.is_some_and(|f| f & MOVING != 0)
-    {
-        return Err(PhotoError::Moving);
-    }
-    if !webp.has_chunk(*b"VP8 ") && !webp.has_chunk(*b"VP8L") {
-        return Err(PhotoError::Damaged);
-    }
-    let turned = webp.exif().map_or(1, |exif| orientation::read(&exif));
-    webp.chunks_mut().retain(|chunk| KEPT.contains(&&chunk.id()));
-    for chunk in webp.chunks_mut().iter_mut().filter(|c| c.id() == *b"VP8X") {
-        if let Some([flags, rest @ ..]) = chunk.content().data().map(|d| &d[..]) {
-            let content = [&[flags & !EXIF_AND_XMP], rest].concat();
-            *chunk = RiffChunk::new(*b"VP8X", RiffContent::Data(content.into()));
-        }
-    }
-    if turned != 1 {
-        webp.set_exif(Some(orientation::exif_of(turned).into()));
-    }
-    Ok((webp.encoder().bytes().to_vec(), size, turned))
 }
 
 fn damaged(_: img_parts::Error) -> PhotoError {

@@ -1,5 +1,8 @@
 #![allow(clippy::unwrap_used)]
 
+#[path = "against.rs"]
+mod against;
+
 use super::*;
 use proptest::prelude::*;
 

@@ -24,7 +24,7 @@ impl Cooked {
 /// more give their median and their whole range.
 pub fn expected_yield(own: &[Cooked], table: Option<Known<Ratio>>) -> Option<Known<Ratio>> {
     let mut past: Vec<f64> = own.iter().filter_map(|cook| cook.yielded().map(in_share)).collect();
-    past.sort_by(f64::total_cmp);
+    past.sort_unstable_by(f64::total_cmp);
     let half = past.len() / 2;
     match past.as_slice() {
         [] => table,

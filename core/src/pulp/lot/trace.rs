@@ -24,7 +24,7 @@ impl Ledger {
         self.add_sources(lot, 1.0, &mut shares);
         let mut shares: Vec<_> =
             shares.into_iter().map(|(batch, share)| Share { batch, share }).collect();
-        shares.sort_by(|a, b| b.share.total_cmp(&a.share).then(a.batch.cmp(&b.batch)));
+        shares.sort_unstable_by(|a, b| b.share.total_cmp(&a.share).then(a.batch.cmp(&b.batch)));
         shares
     }
 
@@ -50,7 +50,7 @@ impl Ledger {
                 }
             }
         }
-        found.sort();
+        found.sort_unstable();
         found
     }
 
@@ -79,7 +79,7 @@ pub fn from_book(book: &Book) -> Vec<Movement> {
     let batches = book.batches.values().flat_map(|batch| batch.told());
     let lots = book.lots.values().flat_map(|lot| lot.timeline.iter().filter(|told| told.shown()));
     let mut told: Vec<&Told> = batches.chain(lots).collect();
-    told.sort_by(|a, b| a.entry.order().cmp(&b.entry.order()));
+    told.sort_unstable_by(|a, b| a.entry.order().cmp(&b.entry.order()));
     told.into_iter().filter_map(|told| movement(told.entry.about, &told.body)).collect()
 }
 
