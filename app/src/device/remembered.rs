@@ -14,7 +14,7 @@ pub fn kept<T: Json>(key: &str) -> Option<T> {
 /// Keeps it. A phone that refuses to (private browsing) forgets it.
 pub fn keep(key: &str, value: &dyn Json) {
     if let Some(storage) = storage() {
-        let _ = storage.set_item(key, &value.to_json().to_string());
+        let _ = storage.set_item(key, &json::written(&value.to_json()));
     }
 }
 

@@ -196,7 +196,7 @@ thread_local! {
 
 /// Hands a job over, starting the worker if there is none, and waits.
 async fn ask(job: &Job, payload: Vec<JsValue>) -> Result<(Answer, Vec<Vec<u8>>), Message> {
-    let text = job.to_json().to_string();
+    let text = json::written(&job.to_json());
     let number = WORKER.with_borrow_mut(|running| {
         if running.is_none() {
             *running = start();

@@ -42,7 +42,7 @@ async fn serve(message: JsValue) {
 }
 
 fn answer(number: &JsValue, answer: &Answer, bytes: Vec<Vec<u8>>) {
-    let text = answer.to_json().to_string();
+    let text = json::written(&answer.to_json());
     let message = Array::of2(number, &text.into());
     let handed_over = Array::new();
     for bytes in bytes {

@@ -160,7 +160,7 @@ impl Entry {
 
     /// The entry as one line of JSON text; equal entries have equal texts.
     pub fn to_text(&self) -> String {
-        self.to_json().to_string()
+        json::written(&self.to_json())
     }
 
     /// Reads what [`Entry::to_json`] or a newer version of it wrote.
@@ -221,7 +221,7 @@ impl Entry {
 
 /// Entries as one JSON array, in the order given.
 pub fn entries_to_text(entries: &[Entry]) -> String {
-    Value::Array(entries.iter().map(Entry::to_json).collect()).to_string()
+    json::written(&Value::Array(entries.iter().map(Entry::to_json).collect()))
 }
 
 /// Reads what [`entries_to_text`] wrote.

@@ -25,6 +25,17 @@ pub fn read(text: &[u8]) -> Result<Value, serde_json::Error> {
     serde_json::from_slice(text)
 }
 
+/// JSON as text, in one line. All of it is written by this and [`written_out`]: the
+/// library's formatting brings what would tell of failures that memory does not have.
+pub fn written(value: &Value) -> String {
+    serde_json::to_string(value).unwrap_or_default()
+}
+
+/// JSON as text, indented for reading.
+pub fn written_out(value: &Value) -> String {
+    serde_json::to_string_pretty(value).unwrap_or_default()
+}
+
 /// What stands in a file as JSON.
 pub trait Json {
     /// As JSON; null for what is absent, and for a float that is no number.

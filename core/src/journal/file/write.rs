@@ -4,7 +4,7 @@ use super::archive::Writer;
 use super::{FORMAT, FileError, Header, JSON_NAME, PHOTOS};
 use crate::journal::photo::Kind;
 use crate::journal::{Entry, PhotoId, merge};
-use crate::json::{Json, Value};
+use crate::json::{Json, Value, written_out};
 
 /// An exchange file of these entries and photos. Equal contents give equal
 /// bytes, in whatever order they come.
@@ -44,5 +44,5 @@ pub fn json<'a>(header: &Header, entries: impl IntoIterator<Item = &'a Entry>) -
     whole["format"] = Value::from(FORMAT);
     whole["entries"] = entries;
     whole.sort_all_objects();
-    format!("{whole:#}\n")
+    written_out(&whole) + "\n"
 }
