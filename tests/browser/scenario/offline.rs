@@ -1,10 +1,10 @@
 //! Once opened, the app starts cold where there is no network, at every address.
 
 use std::fs;
+use std::path::Path;
 use std::process::Command;
 
 use bleachfield_ship::shipped::shipped;
-use serde_json::json;
 
 use crate::failure::{Outcome, ensure};
 use crate::phone::Phone;
@@ -35,23 +35,17 @@ async fn fetch_pieces_as_one_file(phone: &mut Phone) -> Outcome {
     let served = phone.folder().join("pieces-as-one-file");
     let copied = Command::new("cp").arg("-r").arg(phone.server.folder()).arg(&served).status()?;
     ensure(copied.success(), || "could not copy the built app".to_owned())?;
-    let mut pieces = Vec::new();
-    for file in shipped(&served)?.into_iter().filter(|file| file.piece.is_some()) {
-        fs::remove_file(served.join(&file.path[1..]))?;
-        pieces.push(file.path);
+    let pieces = pieces(&served)?;
+    for piece in &pieces {
+        fs::remove_file(served.join(&piece[1..]))?;
     }
     phone.server.serve_instead(&served)?;
-    let forgotten = phone.run_async(&FORGET.replace("PIECES", &json!(pieces).to_string())).await?;
-    ensure(forgotten == pieces.len(), || {
-        format!("{forgotten} of {} pieces had been kept", pieces.len())
-    })?;
+    phone.fetch_again(&pieces).await?;
     phone.wait_until_offline_ready().await
 }
 
-/// Has the service worker fetch again what is deleted here, and says how much that is.
-const FORGET: &str = r"
-    const cache = await caches.open('bleachfield-files');
-    const deleted = await Promise.all(PIECES.map((path) => cache.delete(path)));
-    navigator.serviceWorker.controller.postMessage('fetch-quiet');
-    return deleted.filter((was) => was).length;
-";
+/// The addresses of the program's pieces.
+pub fn pieces(dist: &Path) -> Outcome<Vec<String>> {
+    let files = shipped(dist)?.into_iter();
+    Ok(files.filter(|file| file.piece.is_some()).map(|file| file.path).collect())
+}
