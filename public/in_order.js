@@ -12,17 +12,18 @@ function inOrder(file, lengths) {
   ] = Array(STREAMS).keys();
   const GET = 0x20;
   const [ALIGNED, SMALL, LONG] = [0xc8, 0xd8, 0xf0];
-  const NATURAL = '23230011001122232301012';
+  const NATURAL = [...'23230011001122232301012'].map(Number);
   const OPERANDS_FC = '000000002121212111';
 
-  const operands = [];
-  for (const code of [0x02, 0x03, 0x04]) operands[code] = [BLOCK];
-  for (const code of [0x0c, 0x0d]) operands[code] = [BRANCH];
-  for (const code of [0x21, 0x22]) operands[code] = [LOCAL];
-  for (const code of [0x23, 0x24, 0x25, 0x26, 0x3f, 0x40, 0xd0, 0xd2]) operands[code] = [OTHER];
-  operands[0x10] = [CALL];
-  operands[0x11] = [TYPE, OTHER];
-  operands[0x42] = [I64];
+  // The stream of an instruction's only operand; none is 0, as CODE is no operand's.
+  const operand = new Uint8Array(256);
+  operand[0x02] = operand[0x03] = operand[0x04] = BLOCK;
+  operand[0x0c] = operand[0x0d] = BRANCH;
+  operand[0x10] = CALL;
+  operand[0x21] = operand[0x22] = LOCAL;
+  operand.fill(OTHER, 0x23, 0x27);
+  operand[0x3f] = operand[0x40] = operand[0xd0] = operand[0xd2] = OTHER;
+  operand[0x42] = I64;
 
   const bytes = new Uint8Array(file);
   const next = new Uint32Array(file.slice(0, 4 * STREAMS));
@@ -107,6 +108,9 @@ function inOrder(file, lengths) {
       number(what < 0x36 ? LOAD : STORE);
     } else if (what === 0x0e) {
       times(number(TABLE) + 1, () => number(TABLE));
+    } else if (what === 0x11) {
+      number(TYPE);
+      number(OTHER);
     } else if (what === 0x1c) {
       times(number(OTHER), () => number(OTHER));
     } else if (what === 0x43 || what === 0x44) {
@@ -115,8 +119,8 @@ function inOrder(file, lengths) {
       whole[at++] = what = code();
       times(OPERANDS_FC[what], () => number(OTHER));
       return 0;
-    } else {
-      for (const stream of operands[what] ?? []) number(stream);
+    } else if (operand[what]) {
+      number(operand[what]);
     }
     return what === 0x0b ? -1 : what > 0x01 && what < 0x05 ? 1 : 0;
   }

@@ -7,7 +7,7 @@ use bleachfield_demo::photo;
 use serde_json::json;
 
 use super::Phone;
-use crate::failure::{Failure, Outcome};
+use crate::failure::{Failure, Outcome, ensure};
 
 impl Phone {
     /// Waits until all that the app needs without a network is on the phone.
@@ -17,6 +17,14 @@ impl Phone {
             Ok(missing == json!([]))
         })
         .await
+    }
+
+    /// Takes the files at `paths`, which have no hash in their keys, off the phone, and
+    /// has the service worker fetch them again.
+    pub async fn fetch_again(&self, paths: &[String]) -> Outcome {
+        let script = FETCH_AGAIN.replace("PATHS", &json!(paths).to_string());
+        let had = self.run_async(&script).await?;
+        ensure(had == paths.len(), || format!("{had} of {} files had been kept", paths.len()))
     }
 
     /// Gives `file` to the file picker called `name`.
@@ -72,6 +80,14 @@ fn whole_file(folder: &Path, ending: &str) -> Outcome<Option<PathBuf>> {
     let found = names.into_iter().find(|path| has(path, ending));
     Ok(found.filter(|path| path.metadata().is_ok_and(|about| about.len() > 0)))
 }
+
+/// Says how many files it deleted.
+const FETCH_AGAIN: &str = r"
+    const cache = await caches.open('bleachfield-files');
+    const deleted = await Promise.all(PATHS.map((path) => cache.delete(path)));
+    navigator.serviceWorker.controller.postMessage('fetch-quiet');
+    return deleted.filter((was) => was).length;
+";
 
 /// The paths that the service worker lists and has not kept yet; all of them
 /// where no service worker is active.

@@ -1,7 +1,7 @@
 //! Programs sorted by what their bytes mean, for the way to the phone: brotli looks
 //! for what repeats, and the indices of locals repeat among themselves, as do the
-//! offsets in memory and the instructions without either. All pieces of the program
-//! in one file lose 36 % of it to brotli as they are, and 16 % more sorted.
+//! offsets in memory and the instructions without either. Of the 1343 KB of all pieces
+//! of the program it makes 481 KB as they are, and 406 KB sorted.
 //!
 //! `public/in_order.js` puts them back, with the same streams and codes. The file
 //! begins with the place of each stream's first byte (u32, little-endian).
