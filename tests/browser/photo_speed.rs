@@ -13,9 +13,9 @@ use bleachfield_demo::photo::{Scene, render};
 use serde_json::{Value, json};
 
 use crate::bench::Bench;
+use crate::dev_tools::DevTools;
 use crate::engine::{Engine, USUAL};
 use crate::failure::{Failure, Outcome};
-use crate::keystroke::DevTools;
 use crate::phone::Phone;
 
 /// How many times slower than this machine, for the longest task.
