@@ -12,6 +12,8 @@
 mod jpeg;
 mod orientation;
 
+pub use jpeg::{Frame, frame};
+
 use super::PhotoId;
 use crate::choice;
 use crate::message::{Message, Value};
@@ -23,10 +25,9 @@ use sha2::{Digest, Sha256};
 /// 20 MiB; common practice, no source.
 pub const MOST_BYTES: usize = 64 * 1024 * 1024;
 
-/// A photo ready to be stored.
+/// A photo ready to be stored, but for its id.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Cleaned {
-    pub id: PhotoId,
     pub bytes: Vec<u8>,
     /// `image/jpeg`, `image/png` or `image/webp`.
     pub mime: &'static str,
@@ -38,6 +39,13 @@ pub struct Cleaned {
     pub orientation: u8,
     /// How many bytes of metadata were left out.
     pub removed_bytes: usize,
+}
+
+impl Cleaned {
+    /// The id that it is kept under. A browser's own SHA-256 gives the same sooner.
+    pub fn id(&self) -> PhotoId {
+        id_of(&self.bytes)
+    }
 }
 
 /// Takes everything out of a photo's file but the picture.
@@ -57,7 +65,6 @@ pub fn clean(bytes: &[u8]) -> Result<Cleaned, PhotoError> {
         Kind::Webp => clean_webp(picture)?,
     };
     Ok(Cleaned {
-        id: id_of(&clean),
         removed_bytes: bytes.len().saturating_sub(clean.len()),
         bytes: clean,
         mime: kind.mime(),
