@@ -34,7 +34,7 @@ pub enum Undecoded {
 #[wasm_bindgen]
 extern "C" {
     #[wasm_bindgen(js_name = createImageBitmap, catch)]
-    fn create_image_bitmap(file: &Blob, options: &Object) -> Result<Promise, JsValue>;
+    fn create_image_bitmap(of: &JsValue, options: &Object) -> Result<Promise, JsValue>;
 
     /// An `ImageBitmap` or a `VideoFrame`: what there is of it differs.
     pub type Decoded;
@@ -73,6 +73,8 @@ extern "C" {
     fn set_height(this: &Canvas, height: u32);
 
     type Pen;
+    #[wasm_bindgen(method, js_name = transferFromImageBitmap, catch)]
+    fn hand_over(this: &Pen, bitmap: &Decoded) -> Result<(), JsValue>;
     #[wasm_bindgen(method, setter, js_name = imageSmoothingQuality)]
     fn set_smoothing(this: &Pen, quality: &str);
     #[wasm_bindgen(method, js_name = drawImage, catch)]
@@ -95,12 +97,28 @@ pub struct Picture {
     pub size: (u32, u32),
     /// The long side of the whole picture.
     pub long_side: u32,
+    /// The EXIF orientation that the browser turned a scaled picture by.
+    pub turned: Option<u8>,
 }
 
 impl Picture {
     fn of_bitmap(decoded: Decoded) -> Self {
         let size = (decoded.width(), decoded.height());
-        Self { decoded, size, long_side: size.0.max(size.1) }
+        Self { decoded, size, long_side: size.0.max(size.1), turned: None }
+    }
+
+    /// A canvas that holds the pixels as they are stored, in the colours that they are stored
+    /// in, without drawing them: for a picture that came in its size, upright or on its side
+    /// (then the file that is made of it shows by its size whether it was turned).
+    pub async fn handed_over(&self, long: u32) -> Option<Drawing> {
+        let fits = self.size.0.max(self.size.1) <= long && self.size.0 != self.size.1;
+        self.turned.filter(|turned| fits && matches!(turned, 1 | 6 | 8))?;
+        let bitmap = create_image_bitmap(self.decoded.as_ref(), &Object::new()).ok()?;
+        let bitmap: Decoded = JsFuture::from(bitmap).await.ok()?.unchecked_into();
+        let canvas = offscreen().ok()?;
+        let pen = canvas.context("bitmaprenderer", &Object::new()).ok()??;
+        pen.hand_over(&bitmap).ok()?;
+        Some(Drawing { canvas, pen })
     }
 
     /// Drawn with its long side `long` at most.

@@ -68,7 +68,7 @@ impl Scaled {
         let (turned, flipped) = turned(frame.orientation);
         let stored = if turned % 180 == 0 { size } else { (size.1, size.0) };
         let long_side = frame.width_px.max(frame.height_px);
-        let picture = Picture { decoded, size, long_side };
+        let picture = Picture { decoded, size, long_side, turned: Some(frame.orientation) };
         let as_told = picture.decoded.rotation() == Some(turned.into())
             && picture.decoded.flip() == Some(flipped);
         (stored == (width, height) && as_told).then_some(picture)

@@ -5,7 +5,7 @@
 
 use bleachfield_core::journal::{
     PhotoId,
-    photo::{self, Cleaned, clean},
+    photo::{self, Cleaned, clean, clean_turned},
 };
 use js_sys::{Promise, Uint8Array};
 use wasm_bindgen::prelude::*;
@@ -62,15 +62,23 @@ pub async fn take(file: &Blob, long_side: Option<u32>) -> (Answer, Vec<Vec<u8>>)
         Some(Ok(cleaned)) if !smaller => Some(cleaned),
         _ => None,
     };
-    let drawing = match as_it_is {
+    let long = long_side.unwrap_or(REDRAWN);
+    let handed_over = match as_it_is {
         Some(_) => None,
-        None => picture.drawn(long_side.unwrap_or(REDRAWN)),
+        None => picture.handed_over(long).await,
     };
-    let redrawn = drawing.as_ref().map(|drawing| drawing.jpeg(QUALITY));
+    let drawing = match (&as_it_is, &handed_over) {
+        (None, None) => picture.drawn(long),
+        _ => None,
+    };
+    let redrawn = handed_over.as_ref().or(drawing.as_ref()).map(|drawing| drawing.jpeg(QUALITY));
     let measured = match &drawing {
         Some(drawing) => drawing.drawn(pixels::LONG_SIDE),
         None => picture.drawn(pixels::LONG_SIDE),
     };
+    // A picture that was not drawn is turned by what its file says.
+    let on_its_side = picture.turned.filter(|turned| handed_over.is_some() && *turned != 1);
+    let upright = picture.size;
     drop(picture);
     let thumb = measured.as_ref().and_then(|drawing| drawing.drawn(SMALL.0));
     let thumb = thumb.map(|small| small.jpeg(SMALL.1));
@@ -78,7 +86,12 @@ pub async fn take(file: &Blob, long_side: Option<u32>) -> (Answer, Vec<Vec<u8>>)
     let smaller = as_it_is.is_none();
     let kept = match (as_it_is, redrawn) {
         (Some(kept), _) => Some(kept),
-        (None, Some(redrawn)) => redrawn.await.and_then(|bytes| clean(&bytes).ok()),
+        (None, Some(redrawn)) => redrawn.await.and_then(|bytes| {
+            let turned = on_its_side.filter(|_| {
+                photo::frame(&bytes).is_some_and(|f| (f.height_px, f.width_px) == upright)
+            });
+            clean_turned(&bytes, turned).ok()
+        }),
         (None, None) => None,
     };
     let Some(kept) = kept else { return none(Answer::NoCanvas) };

@@ -108,6 +108,17 @@ fn cleaning_twice_changes_nothing_more() {
 }
 
 #[test]
+fn a_jpeg_gets_back_the_orientation_that_it_lost() {
+    let upright = clean(&phone_jpeg(1)).unwrap();
+    let turned = clean_turned(&upright.bytes, Some(6)).unwrap();
+    assert_eq!(
+        turned,
+        Cleaned { removed_bytes: turned.removed_bytes, ..clean(&phone_jpeg(6)).unwrap() }
+    );
+    assert_eq!(frame(&turned.bytes).unwrap().orientation, 6);
+}
+
+#[test]
 fn the_frame_is_read_before_the_picture_comes() {
     for orientation in 1..=8 {
         let file = phone_jpeg(orientation);
