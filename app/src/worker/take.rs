@@ -9,7 +9,7 @@ use bleachfield_core::journal::{
 };
 use js_sys::{Promise, Uint8Array};
 use wasm_bindgen::prelude::*;
-use wasm_bindgen_futures::JsFuture;
+use wasm_bindgen_futures::{JsFuture, spawn_local};
 use web_sys::Blob;
 
 use super::{
@@ -82,7 +82,6 @@ pub async fn take(file: &Blob, long_side: Option<u32>) -> (Answer, Vec<Vec<u8>>)
     drop(picture);
     let thumb = measured.as_ref().and_then(|drawing| drawing.drawn(SMALL.0));
     let thumb = thumb.map(|small| small.jpeg(SMALL.1));
-    let seen = measured.and_then(|drawing| look::see(drawing.pixels()?));
     let smaller = as_it_is.is_none();
     let kept = match (as_it_is, redrawn) {
         (Some(kept), _) => Some(kept),
@@ -96,13 +95,19 @@ pub async fn take(file: &Blob, long_side: Option<u32>) -> (Answer, Vec<Vec<u8>>)
     };
     let Some(kept) = kept else { return none(Answer::NoCanvas) };
     let (photo, bytes) = named(kept).await;
-    if let Some(seen) = seen {
-        look::hold(photo.id.clone(), seen);
-    }
     let thumb = match thumb {
         Some(thumb) => thumb.await,
         None => None,
     };
+    if let Some(measured) = measured {
+        let id = photo.id.clone();
+        // After the answer: its colour is asked for once it is saved, if at all.
+        spawn_local(async move {
+            if let Some(seen) = measured.pixels().and_then(look::see) {
+                look::hold(id, seen);
+            }
+        });
+    }
     let bytes = [Some(bytes), thumb].into_iter().flatten().collect();
     (Answer::Taken { photo, smaller }, bytes)
 }

@@ -160,9 +160,11 @@ impl Measuring {
 
     /// Measures anew whenever anything that matters has changed.
     fn follow(self) {
+        // Whatever else happens in the book is no reason.
+        let cards = Memo::new(move |_| [CardRole::White, CardRole::Grey].map(|r| self.card(r)));
         Effect::new(move |_| {
             let marks = self.marks.get();
-            let (white, grey) = (self.card(CardRole::White), self.card(CardRole::Grey));
+            let [white, grey] = cards.get();
             let light = self.light.get();
             light::remember(self.own_white.get(), self.own_grey.get(), light);
             if self.moving.get() || !matches!(self.looked.get(), Some(Ok(_))) {
