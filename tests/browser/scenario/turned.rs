@@ -66,7 +66,12 @@ const TAKE: &str = r"
         const [wide, high] = [picture.naturalWidth, picture.naturalHeight];
         [small.width, small.height] = wide > high ? [80, 60] : [60, 80];
         const pen = small.getContext('2d');
-        pen.drawImage(picture, 0, 0, small.width, small.height);
+        // WebKit may say that it is decoded and still draw nothing.
+        for (let i = 0; i < 40; i += 1) {
+            pen.drawImage(picture, 0, 0, small.width, small.height);
+            if (pen.getImageData(0, 0, 1, 1).data[3] === 255) break;
+            await new Promise((then) => setTimeout(then, 25));
+        }
         return [wide, high, pen.getImageData(0, 0, small.width, small.height).data];
     };
     const [, , was] = await seen(URL.createObjectURL(file));
