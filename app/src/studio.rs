@@ -122,11 +122,23 @@ impl Studio {
         bodies: Vec<(Subject, Body)>,
         photos: &[NewPhoto],
     ) -> Option<Vec<Ulid>> {
+        let ids = self.write_unheard(bodies, photos).await?;
+        self.tell();
+        Some(ids)
+    }
+
+    /// As [`Studio::write_with`], but those who follow the book hear of it only by
+    /// [`Studio::tell`]: for a screen that is about to be left, and would be drawn anew in vain.
+    pub async fn write_unheard(
+        self,
+        bodies: Vec<(Subject, Body)>,
+        photos: &[NewPhoto],
+    ) -> Option<Vec<Ulid>> {
         let entries = self.entries(bodies)?;
         let begins = entries.iter().any(|entry| matches!(entry.body, Body::BatchStarted(_)));
         self.keep(&entries, photos).await?;
         let ids = entries.iter().map(|entry| entry.id).collect();
-        self.book.update(|book| book.add(entries));
+        self.book.update_untracked(|book| book.add(entries));
         if begins {
             // The first thing worth keeping: ask the browser not to clear it. Firefox
             // asks the person and answers when they do, which may be never: nothing
@@ -136,6 +148,11 @@ impl Studio {
             });
         }
         Some(ids)
+    }
+
+    /// Tells those who follow the book that it has changed.
+    pub fn tell(self) {
+        self.book.notify();
     }
 
     /// Takes in entries and photos from an exchange file: all or nothing.

@@ -7,10 +7,10 @@
 //! and the frame that shows them (from the animation callbacks to the end of style, layout
 //! and paint). What is left of a frame of 16.7 ms is idle.
 
-use fantoccini::wd::WebDriverCompatibleCommand;
 use serde_json::{Value, json};
 
 use crate::bench::Bench;
+use crate::dev_tools::DevTools;
 use crate::engine::{Engine, USUAL};
 use crate::failure::{Failure, Outcome};
 use crate::phone::Phone;
@@ -93,21 +93,3 @@ const TYPE: &str = r"
     }
     return strokes;
 ";
-
-/// A command of the browser's own protocol for developers' tools.
-#[derive(Debug)]
-pub struct DevTools(pub &'static str, pub Value);
-
-impl WebDriverCompatibleCommand for DevTools {
-    fn endpoint(
-        &self,
-        base: &url::Url,
-        session: Option<&str>,
-    ) -> Result<url::Url, url::ParseError> {
-        base.join(&format!("session/{}/goog/cdp/execute", session.unwrap_or_default()))
-    }
-
-    fn method_and_body(&self, _: &url::Url) -> (http::Method, Option<String>) {
-        (http::Method::POST, Some(json!({ "cmd": self.0, "params": self.1 }).to_string()))
-    }
-}

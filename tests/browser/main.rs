@@ -17,6 +17,7 @@ mod axe;
 mod bench;
 mod browser;
 mod console;
+mod dev_tools;
 mod engine;
 mod failure;
 mod keystroke;

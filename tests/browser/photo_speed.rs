@@ -4,23 +4,33 @@
 //! four times slower than this machine. A measurement, not a test: it prints figures and
 //! passes no judgement.
 //!
-//! The time that a person takes between choosing and pressing "save" is not counted.
+//! Counted is all from the choice of the file (the field's "change") to the figures in the
+//! document: reading the file, decoding, making it smaller as the preferences say at first,
+//! the small copy, the hash, a press on "Save and measure its colour" in the same turn in
+//! which the photo stands ready, the write to disk until it is committed, the book, the next
+//! screen, and the measurement. No work hides in a person's pause between choosing and
+//! pressing: there is none. Not counted is what the form fetches and starts when it opens,
+//! for which a person who looks for a picture leaves more than the second that is left here.
 
 use std::fs;
+use std::time::Duration;
 
 use bleachfield_demo::photo::preset::{Fibre, Hour, photo};
 use bleachfield_demo::photo::{Scene, render};
 use serde_json::{Value, json};
+use tokio::time::sleep;
 
 use crate::bench::Bench;
+use crate::dev_tools::DevTools;
 use crate::engine::{Engine, USUAL};
 use crate::failure::{Failure, Outcome};
-use crate::keystroke::DevTools;
 use crate::phone::Phone;
 
 /// How many times slower than this machine, for the longest task.
 const SLOWER: f64 = 4.0;
-const RUNS: usize = 3;
+const RUNS: usize = 5;
+/// What a person takes at least to find a picture once the form is open.
+const LOOKS_FOR_IT: Duration = Duration::from_secs(1);
 
 /// Takes and measures a photo of 12 megapixels and one of 48, and prints what each cost.
 pub async fn measure(bench: &Bench) -> Outcome {
@@ -42,7 +52,7 @@ pub async fn measure(bench: &Bench) -> Outcome {
 
     for (name, megapixels) in [("12 MP", 12), ("48 MP", 48)] {
         let mut ratios = Vec::new();
-        // Once without counting: the worker starts and its code is compiled.
+        // Once without counting: the browser keeps what it compiled.
         for run in 0..=RUNS {
             let found = once(&phone, &batch, &file, megapixels, 1.0).await?;
             if run > 0 {
@@ -72,23 +82,21 @@ async fn once(
 ) -> Outcome<Value> {
     phone.open(&format!("{batch}?do=photo")).await?;
     phone.find("field", "Choose a picture").await?;
+    sleep(LOOKS_FOR_IT).await;
     let client = phone.client()?;
     phone.run(WATCH).await?;
     let rate = json!({ "rate": slower });
     client.issue_cmd(DevTools("Emulation.setCPUThrottlingRate", rate)).await?;
+    if megapixels != 12 {
+        phone.attach("Choose a picture", file).await?;
+        phone.sees("Made smaller").await?;
+    }
+    phone.run("window.seen.counts = true").await?;
     if megapixels == 12 {
         phone.attach("Choose a picture", file).await?;
     } else {
-        phone.attach("Choose a picture", file).await?;
-        phone.sees("Made smaller").await?;
         phone.run_async(ENLARGE).await?;
     }
-    phone
-        .wait_for("the photo to stand ready", || async {
-            Ok(phone.run("return window.seen.stood > 0").await? == true)
-        })
-        .await?;
-    phone.tap("Save and measure its colour").await?;
     phone.sees("Yellowness (E313)").await?;
     client.issue_cmd(DevTools("Emulation.setCPUThrottlingRate", json!({ "rate": 1 }))).await?;
     phone.run_async(GATHER).await
@@ -96,22 +104,20 @@ async fn once(
 
 fn tell(name: &str, found: &Value) -> Outcome<f64> {
     let part = |name: &str| found[name].as_f64().filter(|ms| *ms > 0.0);
-    let (Some(ready), Some(measured), Some(decode)) =
-        (part("ready"), part("measured"), part("decode"))
+    let (Some(ready), Some(all), Some(decode)) = (part("ready"), part("all"), part("decode"))
     else {
         return Err(Failure::new(format!("not all was seen: {found}")));
     };
-    let ratio = (ready + measured) / decode;
+    let ratio = all / decode;
     println!(
-        "{name}: {:.0} ms ({ready:.0} until it can be saved, {measured:.0} until it is stored \
-         and measured), the browser's own decode {decode:.0} ms, ratio {ratio:.2}",
-        ready + measured
+        "{name}: {all:.0} ms until it is stored and measured, {ready:.0} of them until it can \
+         be saved; the browser's own decode {decode:.0} ms, ratio {ratio:.2}"
     );
     Ok(ratio)
 }
 
-/// Notes when a photo was chosen, stood ready, was saved by a press, and was measured; and
-/// every long task.
+/// Notes when a photo was chosen, stood ready and was measured, and every long task; presses
+/// as soon as it stands.
 const WATCH: &str = r"
     const seen = window.seen = { tasks: [] };
     new PerformanceObserver((list) => {
@@ -121,17 +127,18 @@ const WATCH: &str = r"
         if (event.target.type !== 'file') return;
         seen.file = event.target.files[0];
         seen.before = document.querySelector('dialog img.picture')?.src;
-        seen.stood = 0;
         seen.chosen = performance.now();
         seen.tasks = [];
     }, true);
-    document.addEventListener('click', (event) => {
-        if (event.target.closest('button')?.innerText.startsWith('Save and measure')) seen.pressed = performance.now();
-    }, true);
     new MutationObserver(() => {
+        if (!seen.counts || !seen.chosen || seen.done) return;
         const shown = document.querySelector('dialog img.picture');
-        if (seen.chosen && !seen.stood && shown && shown.src !== seen.before) seen.stood = performance.now();
-        if (seen.pressed && !seen.done && document.querySelector('.result .facts')) seen.done = performance.now();
+        if (!seen.stood && shown && shown.src !== seen.before) {
+            seen.stood = performance.now();
+            [...document.querySelectorAll('dialog button')]
+                .find((button) => button.innerText.startsWith('Save and measure')).click();
+        }
+        if (document.querySelector('.result .facts')) seen.done = performance.now();
     }).observe(document.body, { subtree: true, childList: true });
 ";
 
@@ -149,7 +156,7 @@ const ENLARGE: &str = r"
 ";
 
 const GATHER: &str = r"
-    const { chosen, stood, pressed, done, file, tasks } = window.seen;
+    const { chosen, stood, done, file, tasks } = window.seen;
     await new Promise((then) => setTimeout(then, 300));
     const times = [];
     for (let i = 0; i < 3; i += 1) {
@@ -158,6 +165,6 @@ const GATHER: &str = r"
         times.push(performance.now() - began);
     }
     times.sort((one, other) => one - other);
-    return { ready: stood - chosen, measured: done - pressed, decode: times[1],
+    return { ready: stood - chosen, all: done - chosen, decode: times[1],
         tasks: JSON.stringify(tasks), longest: Math.max(0, ...tasks) };
 ";

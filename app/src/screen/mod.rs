@@ -85,7 +85,7 @@ async fn code_for(at: &Address) -> Show {
         ["mix", _] | ["batch" | "batches" | "lot" | "lots", ..] => later::batches().await,
         ["shelf", ..] => later::shelf().await,
         ["help", ..] => later::help().await,
-        _ => return |_| view! { <Nowhere /> }.into_any(),
+        _ => return |_| nowhere(),
     };
     come.unwrap_or(|_| view! { <NotHere /> }.into_any())
 }
@@ -119,7 +119,7 @@ pub fn batches_at(at: &Address) -> AnyView {
             view! { <batches::SumPage of=sum.to_owned() /> }.into_any()
         }
         ["batch", _, "plan"] => view! { <plan::PlanBath id=at.id() /> }.into_any(),
-        _ => view! { <Nowhere /> }.into_any(),
+        _ => nowhere(),
     }
 }
 
@@ -133,7 +133,7 @@ pub fn shelf_at(at: &Address) -> AnyView {
         ["shelf", "new"] => view! { <shelf::NewProduct /> }.into_any(),
         ["shelf", _] => view! { <shelf::ProductPage id=at.id() /> }.into_any(),
         ["shelf", _, "titrate"] => view! { <shelf::Titrate id=at.id() /> }.into_any(),
-        _ => view! { <Nowhere /> }.into_any(),
+        _ => nowhere(),
     }
 }
 
@@ -141,13 +141,12 @@ pub fn help_at(at: &Address) -> AnyView {
     match at.parts()[..] {
         ["help"] => view! { <help::Help /> }.into_any(),
         ["help", "preferences"] => view! { <help::PreferencesScreen /> }.into_any(),
-        _ => view! { <Nowhere /> }.into_any(),
+        _ => nowhere(),
     }
 }
 
 /// An address that leads nowhere: say so, and offer the way home.
-#[component]
-fn Nowhere() -> Markup {
+fn nowhere() -> AnyView {
     view! {
         <Page title=word("nowhere.title")>
             <div class="stack">
@@ -156,6 +155,7 @@ fn Nowhere() -> Markup {
             </div>
         </Page>
     }
+    .into_any()
 }
 
 /// A screen whose code could not be fetched: not yet kept on the phone, and no network.

@@ -29,11 +29,15 @@ pub fn put(cell: Cell, value: Held) -> Option<Held> {
     }
 }
 
-/// Has what `cell` holds changed where it is and tells all who read it; nothing happens if
-/// it is gone.
+/// Has what `cell` holds changed where it is and, if asked to, tells all who read it;
+/// nothing happens if it is gone.
 #[inline(never)]
-pub fn change(cell: Cell, change: &mut dyn FnMut(&mut Held)) {
-    if let Some(mut held) = cell.try_write() {
+pub fn change(cell: Cell, tell: bool, change: &mut dyn FnMut(&mut Held)) {
+    if tell {
+        if let Some(mut held) = cell.try_write() {
+            change(&mut held);
+        }
+    } else if let Some(mut held) = cell.try_write_untracked() {
         change(&mut held);
     }
 }

@@ -47,8 +47,17 @@ impl<T: 'static> RwSignal<T> {
     /// # Panics
     /// If called while the value is being read.
     pub fn update(self, how: impl FnOnce(&mut T)) {
+        self.changed(true, how);
+    }
+
+    /// [`Self::update`], and nobody is told.
+    pub fn update_untracked(self, how: impl FnOnce(&mut T)) {
+        self.changed(false, how);
+    }
+
+    fn changed(self, tell: bool, how: impl FnOnce(&mut T)) {
         let mut how = Some(how);
-        change(self.cell, &mut |held| {
+        change(self.cell, tell, &mut |held| {
             if let Some(how) = how.take() {
                 how(changing(held));
             }
@@ -57,7 +66,14 @@ impl<T: 'static> RwSignal<T> {
 
     /// Tells those who read it that something changed.
     pub fn notify(self) {
-        change(self.cell, &mut |_| {});
+        change(self.cell, true, &mut |_| {});
+    }
+}
+
+impl<T: Clone + 'static> RwSignal<T> {
+    /// A copy of the value, and nobody is told; `None` if the signal is gone.
+    pub fn try_get_untracked(self) -> Option<T> {
+        self.look(false)?.downcast_ref().cloned()
     }
 }
 

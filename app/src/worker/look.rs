@@ -22,26 +22,42 @@ use super::{
     pixels::Pixels,
 };
 
+/// A photo that was looked at.
+pub struct Seen {
+    pixels: Pixels,
+    looked: Looked,
+}
+
 thread_local! {
     /// The photo last looked at, by its id.
-    static HELD: RefCell<Option<(String, Pixels)>> = const { RefCell::new(None) };
+    static HELD: RefCell<Option<(String, Seen)>> = const { RefCell::new(None) };
 }
 
-/// Keeps a photo's pixels, for it may be looked at next.
-pub fn hold(photo: String, pixels: Pixels) {
-    HELD.set(Some((photo, pixels)));
+/// Keeps what was seen of a photo, for its colour may be measured next.
+pub fn hold(photo: String, seen: Seen) {
+    HELD.set(Some((photo, seen)));
 }
 
-/// Looks at the photo that is held already, if it is this one.
+/// What was seen of the photo, if it is the one that is held.
 pub fn look_again(photo: &str) -> Option<Answer> {
-    let held = HELD.take().filter(|(held, _)| held == photo);
-    held.map(|(photo, pixels)| look(photo, pixels))
+    HELD.with_borrow(|held| {
+        let (_, seen) = held.as_ref().filter(|(held, _)| held == photo)?;
+        Some(Answer::Looked(seen.looked.clone()))
+    })
 }
 
 /// Keeps a photo's pixels and says where things may be in it.
 pub fn look(photo: String, pixels: Pixels) -> Answer {
+    let Some(seen) = see(pixels) else { return Answer::Unseen };
+    let answer = Answer::Looked(seen.looked.clone());
+    hold(photo, seen);
+    answer
+}
+
+/// Where things may be in a photo; `None` if its pixels are not as many as is said.
+pub fn see(pixels: Pixels) -> Option<Seen> {
     let Pixels { width, height, .. } = pixels;
-    let Some(frame) = Photo::new(&pixels.rgba, width, height) else { return Answer::Unseen };
+    let frame = Photo::new(&pixels.rgba, width, height)?;
     let mut found = propose(&frame);
     // One pale thing alone in the photo is the pulp: a white without pulp is no use to
     // anybody, and pulp taken for its own white would come out white.
@@ -58,15 +74,17 @@ pub fn look(photo: String, pixels: Pixels) -> Answer {
         .into_iter()
         .filter_map(|(place, found)| Some(mark(place, found?, width, height)))
         .collect();
-    HELD.set(Some((photo, pixels)));
-    Answer::Looked(Looked { width, height, proposed })
+    Some(Seen { pixels, looked: Looked { width, height, proposed } })
 }
 
 /// Measures what is marked in the photo last looked at.
 pub fn colour(asked: &ColourAsked) -> Answer {
     HELD.with_borrow(|held| {
         let held = held.as_ref().filter(|(photo, _)| *photo == asked.photo);
-        let frame = held.and_then(|(_, p)| Photo::new(&p.rgba, p.width, p.height));
+        let frame = held.and_then(|(_, seen)| {
+            let Pixels { rgba, width, height } = &seen.pixels;
+            Photo::new(rgba, *width, *height)
+        });
         match frame {
             Some(frame) => Answer::Colour(Box::new(measured(&frame, asked))),
             None => Answer::NotHeld,

@@ -9,9 +9,9 @@ use bleachfield_core::colour::{
     reference::Light,
 };
 use bleachfield_core::journal::{
-    ColourReading, Figure,
+    ColourReading, Figure, PhotoId,
     file::{FileError, Header},
-    photo::PhotoError,
+    photo::{Cleaned, PhotoError},
 };
 use bleachfield_core::{choice, record};
 
@@ -108,6 +108,18 @@ pub struct CleanPhoto {
 }
 
 record!(CleanPhoto { id, mime, width_px, height_px, orientation });
+
+impl CleanPhoto {
+    pub fn of(photo: &Cleaned, id: PhotoId) -> Self {
+        Self {
+            id: id.into(),
+            mime: photo.mime.into(),
+            width_px: photo.width_px,
+            height_px: photo.height_px,
+            orientation: photo.orientation,
+        }
+    }
+}
 
 /// An exchange file, taken apart.
 #[derive(Debug)]

@@ -8,6 +8,7 @@
 mod look;
 mod message;
 mod pixels;
+mod scaled;
 mod serve;
 mod take;
 mod work;
@@ -37,6 +38,15 @@ pub use work::{Work, work};
 
 /// The script that starts the worker (public/worker.js).
 const SCRIPT: &str = "/worker.js";
+
+/// Starts the worker, if there is none, for it will soon be asked.
+pub fn wake() {
+    WORKER.with_borrow_mut(|running| {
+        if running.is_none() {
+            *running = start();
+        }
+    });
+}
 
 /// Takes everything but the picture out of a photo's file.
 ///
@@ -151,16 +161,26 @@ pub async fn look(photo: &str, file: &Blob) -> Result<Looked, Message> {
     }
 }
 
+/// What was seen of the photo that the worker looked at last, if it is this one.
+pub async fn looked(photo: &str) -> Option<Looked> {
+    match ask(&Job::Look { photo: photo.to_owned() }, Vec::new()).await {
+        Ok((Answer::Looked(looked), _)) => Some(looked),
+        _ => None,
+    }
+}
+
 /// Measures colours in a photo; `file` is looked at again if the worker forgot it.
 ///
 /// # Errors
 /// As [`look`].
-pub async fn colour(asked: ColourAsked, file: &Blob) -> Result<ColourFound, Message> {
+pub async fn colour(asked: ColourAsked, file: Option<Blob>) -> Result<ColourFound, Message> {
     let photo = asked.photo.clone();
     let job = Job::Colour(asked);
     let mut answer = ask(&job, Vec::new()).await?.0;
-    if matches!(answer, Answer::NotHeld) {
-        look(&photo, file).await?;
+    if matches!(answer, Answer::NotHeld)
+        && let Some(file) = file
+    {
+        look(&photo, &file).await?;
         answer = ask(&job, Vec::new()).await?.0;
     }
     match answer {
@@ -197,10 +217,8 @@ thread_local! {
 /// Hands a job over, starting the worker if there is none, and waits.
 async fn ask(job: &Job, payload: Vec<JsValue>) -> Result<(Answer, Vec<Vec<u8>>), Message> {
     let text = json::written(&job.to_json());
+    wake();
     let number = WORKER.with_borrow_mut(|running| {
-        if running.is_none() {
-            *running = start();
-        }
         let worker = running.as_mut()?;
         worker.next += 1;
         Some(worker.next)

@@ -3,11 +3,14 @@
 //! What decodes is the browser; that the worker has its functions too is told to the
 //! compiler here by hand, for they are few.
 
-use js_sys::{Object, Promise, Reflect, Uint8Array};
+use bleachfield_core::journal::photo::{self, Frame};
+use js_sys::{ArrayBuffer, Object, Promise, Reflect, Uint8Array};
 use leptos::prelude::document;
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::JsFuture;
-use web_sys::{Blob, ImageBitmap};
+use web_sys::Blob;
+
+use super::scaled::Scaled;
 
 /// The long side that colours are measured at, in pixels: a mark of a thirtieth of it is
 /// just large enough, and noise is averaged away.
@@ -31,7 +34,24 @@ pub enum Undecoded {
 #[wasm_bindgen]
 extern "C" {
     #[wasm_bindgen(js_name = createImageBitmap, catch)]
-    fn create_image_bitmap(file: &Blob, options: &Object) -> Result<Promise, JsValue>;
+    fn create_image_bitmap(of: &JsValue, options: &Object) -> Result<Promise, JsValue>;
+
+    /// An `ImageBitmap` or a `VideoFrame`: what there is of it differs.
+    pub type Decoded;
+    #[wasm_bindgen(method, getter)]
+    fn width(this: &Decoded) -> u32;
+    #[wasm_bindgen(method, getter)]
+    fn height(this: &Decoded) -> u32;
+    #[wasm_bindgen(method, getter, js_name = displayWidth)]
+    pub fn display_width(this: &Decoded) -> u32;
+    #[wasm_bindgen(method, getter, js_name = displayHeight)]
+    pub fn display_height(this: &Decoded) -> u32;
+    #[wasm_bindgen(method, getter)]
+    pub fn rotation(this: &Decoded) -> Option<f64>;
+    #[wasm_bindgen(method, getter)]
+    pub fn flip(this: &Decoded) -> Option<bool>;
+    #[wasm_bindgen(method)]
+    pub fn close(this: &Decoded);
 
     type OffscreenCanvas;
     #[wasm_bindgen(constructor, catch)]
@@ -53,6 +73,8 @@ extern "C" {
     fn set_height(this: &Canvas, height: u32);
 
     type Pen;
+    #[wasm_bindgen(method, js_name = transferFromImageBitmap, catch)]
+    fn hand_over(this: &Pen, bitmap: &Decoded) -> Result<(), JsValue>;
     #[wasm_bindgen(method, setter, js_name = imageSmoothingQuality)]
     fn set_smoothing(this: &Pen, quality: &str);
     #[wasm_bindgen(method, js_name = drawImage, catch)]
@@ -69,30 +91,80 @@ extern "C" {
 }
 
 /// A picture that the browser decoded, the way the camera was held.
-pub struct Picture(ImageBitmap);
+pub struct Picture {
+    pub decoded: Decoded,
+    /// Of what was decoded, which may be less than the whole.
+    pub size: (u32, u32),
+    /// The long side of the whole picture.
+    pub long_side: u32,
+    /// The EXIF orientation that the browser turned a scaled picture by.
+    pub turned: Option<u8>,
+}
 
 impl Picture {
-    /// # Errors
-    /// `NoCanvas` where this has none to draw on, before anything is decoded.
-    pub async fn of(file: &Blob) -> Result<Option<Self>, Undecoded> {
-        offscreen()?;
-        Ok(bitmap(file).await.map(Self))
+    fn of_bitmap(decoded: Decoded) -> Self {
+        let size = (decoded.width(), decoded.height());
+        Self { decoded, size, long_side: size.0.max(size.1), turned: None }
     }
 
-    pub fn long_side(&self) -> u32 {
-        self.0.width().max(self.0.height())
+    /// A canvas that holds the pixels as they are stored, in the colours that they are stored
+    /// in, without drawing them: for a picture that came in its size, upright or on its side
+    /// (then the file that is made of it shows by its size whether it was turned).
+    pub async fn handed_over(&self, long: u32) -> Option<Drawing> {
+        let fits = self.size.0.max(self.size.1) <= long && self.size.0 != self.size.1;
+        self.turned.filter(|turned| fits && matches!(turned, 1 | 6 | 8))?;
+        let bitmap = create_image_bitmap(self.decoded.as_ref(), &Object::new()).ok()?;
+        let bitmap: Decoded = JsFuture::from(bitmap).await.ok()?.unchecked_into();
+        let canvas = offscreen().ok()?;
+        let pen = canvas.context("bitmaprenderer", &Object::new()).ok()??;
+        pen.hand_over(&bitmap).ok()?;
+        Some(Drawing { canvas, pen })
     }
 
     /// Drawn with its long side `long` at most.
     pub fn drawn(&self, long: u32) -> Option<Drawing> {
-        let size = (self.0.width(), self.0.height());
-        Drawing::of(offscreen().ok()?, self.0.as_ref(), size, long)
+        Drawing::of(offscreen().ok()?, self.decoded.as_ref(), self.size, long)
     }
 }
 
 impl Drop for Picture {
     fn drop(&mut self) {
-        self.0.close();
+        self.decoded.close();
+    }
+}
+
+/// A picture that the browser is decoding, on a thread of its own.
+pub struct Coming {
+    scaled: Option<Scaled>,
+    file: Blob,
+}
+
+impl Coming {
+    /// Begins at once. What is no larger than `wanted` need not be decoded finer than that.
+    ///
+    /// # Errors
+    /// `NoCanvas` where there is none to draw on, before anything is decoded.
+    pub fn of(
+        file: &Blob,
+        bytes: &ArrayBuffer,
+        frame: Option<Frame>,
+        wanted: u32,
+    ) -> Result<Self, Undecoded> {
+        offscreen()?;
+        let scaled = frame.and_then(|frame| Scaled::of(bytes, frame, wanted));
+        Ok(Self { scaled, file: file.clone() })
+    }
+
+    /// `None` if the browser cannot decode it.
+    pub async fn picture(self) -> Option<Picture> {
+        let scaled = match self.scaled {
+            Some(scaled) => scaled.picture().await,
+            None => None,
+        };
+        match scaled {
+            None => bitmap(&self.file).await.map(Picture::of_bitmap),
+            scaled => scaled,
+        }
     }
 }
 
@@ -129,32 +201,42 @@ impl Drawing {
         Some(Pixels { rgba: Uint8Array::new(&data).to_vec(), width, height })
     }
 
-    /// As JPEG; `None` from a browser that cannot write it and gives another kind.
-    pub async fn jpeg(&self, quality: f64) -> Option<Vec<u8>> {
+    /// As JPEG, begun at once, on a thread of its own; `None` from a browser that cannot
+    /// write it and gives another kind.
+    pub fn jpeg(&self, quality: f64) -> impl Future<Output = Option<Vec<u8>>> + use<> {
         let options = with("type", &"image/jpeg".into());
         let _ = Reflect::set(&options, &"quality".into(), &quality.into());
-        let blob = JsFuture::from(self.canvas.to_blob(&options).ok()?).await.ok()?;
-        let blob: Blob = blob.dyn_into().ok()?;
-        if blob.type_() != "image/jpeg" {
-            return None;
+        let blob = self.canvas.to_blob(&options);
+        async {
+            let blob: Blob = JsFuture::from(blob.ok()?).await.ok()?.dyn_into().ok()?;
+            if blob.type_() != "image/jpeg" {
+                return None;
+            }
+            let bytes = buffer(&blob).await?;
+            Some(Uint8Array::new(&bytes).to_vec())
         }
-        let buffer = JsFuture::from(blob.array_buffer()).await.ok()?;
-        Some(Uint8Array::new(&buffer).to_vec())
     }
 }
 
 /// Decodes in the worker.
 pub async fn decoded(file: &Blob) -> Result<Pixels, Undecoded> {
-    let picture = Picture::of(file).await?.ok_or(Undecoded::NoPicture)?;
+    let Some(buffer) = buffer(file).await else { return Err(Undecoded::NoPicture) };
+    let frame = photo::frame(&Uint8Array::new(&buffer).to_vec());
+    let coming = Coming::of(file, &buffer, frame, LONG_SIDE)?;
+    let picture = coming.picture().await.ok_or(Undecoded::NoPicture)?;
     picture.drawn(LONG_SIDE).and_then(|drawing| drawing.pixels()).ok_or(Undecoded::NoCanvas)
 }
 
 /// Decodes in the page, for a browser whose worker cannot.
 pub async fn decoded_on_page(file: &Blob) -> Option<Pixels> {
-    let picture = Picture(bitmap(file).await?);
+    let picture = Picture::of_bitmap(bitmap(file).await?);
     let canvas: Canvas = document().create_element("canvas").ok()?.unchecked_into();
-    let size = (picture.0.width(), picture.0.height());
-    Drawing::of(canvas, picture.0.as_ref(), size, LONG_SIDE)?.pixels()
+    Drawing::of(canvas, picture.decoded.as_ref(), picture.size, LONG_SIDE)?.pixels()
+}
+
+/// A file's bytes, still the browser's.
+pub async fn buffer(file: &Blob) -> Option<ArrayBuffer> {
+    JsFuture::from(file.array_buffer()).await.ok()?.dyn_into().ok()
 }
 
 fn offscreen() -> Result<Canvas, Undecoded> {
@@ -162,16 +244,16 @@ fn offscreen() -> Result<Canvas, Undecoded> {
     Ok(canvas.unchecked_into())
 }
 
-async fn bitmap(file: &Blob) -> Option<ImageBitmap> {
+async fn bitmap(file: &Blob) -> Option<Decoded> {
     let options = with("imageOrientation", &"from-image".into());
     // A browser that does not know the option refuses it, and turns the picture anyway.
     let promise = create_image_bitmap(file, &options)
         .or_else(|_| create_image_bitmap(file, &Object::new()))
         .ok()?;
-    JsFuture::from(promise).await.ok()?.dyn_into().ok()
+    Some(JsFuture::from(promise).await.ok()?.unchecked_into())
 }
 
-fn with(name: &str, value: &JsValue) -> Object {
+pub fn with(name: &str, value: &JsValue) -> Object {
     let options = Object::new();
     let _ = Reflect::set(&options, &name.into(), value);
     options

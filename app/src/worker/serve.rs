@@ -19,7 +19,11 @@ pub fn serves() -> bool {
     });
     scope().set_onmessage(Some(listener.as_ref().unchecked_ref()));
     listener.forget(); // lives as long as the worker
-    answer(&JsValue::from(0), &Answer::Ready, Vec::new());
+    spawn_local(async {
+        // Fetched before it is asked for; if it cannot be, the first job says so.
+        let _ = later::work().await;
+        answer(&JsValue::from(0), &Answer::Ready, Vec::new());
+    });
     true
 }
 

@@ -81,16 +81,7 @@ fn on_bytes(job: Job, bytes: Vec<Vec<u8>>) -> Done {
     let first = || bytes.first().map(Vec::as_slice).unwrap_or_default();
     match job {
         Job::CleanPhoto => match clean(first()) {
-            Ok(photo) => {
-                let answer = CleanPhoto {
-                    id: photo.id.into(),
-                    mime: photo.mime.into(),
-                    width_px: photo.width_px,
-                    height_px: photo.height_px,
-                    orientation: photo.orientation,
-                };
-                (Answer::Photo(answer), vec![photo.bytes])
-            }
+            Ok(photo) => (Answer::Photo(CleanPhoto::of(&photo, photo.id())), vec![photo.bytes]),
             Err(refused) => (Answer::PhotoRefused(refused), Vec::new()),
         },
         Job::ReadFile => match read(first(), Limits::default()) {

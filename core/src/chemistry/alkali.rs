@@ -18,6 +18,13 @@ use uom::si::f64::MolarConcentration;
 /// The field that a refusal about a volume of bath belongs beside.
 pub const BATH_VOLUME: Field = Field("bath_volume");
 
+/// Bicarbonate in the water.
+pub const WATER_BICARBONATE: Field = Field("water_bicarbonate");
+
+/// Bicarbonate of tap water, mol/L: soft and hard water have 0 to 5 mmol/L (from memory).
+pub const BICARBONATE: Known<f64> =
+    Known { value: 0.002, low: 0.0, high: 0.005, basis: Basis::Assumed };
+
 /// The pH that a bath should keep to.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Window {

@@ -195,7 +195,7 @@ impl<'a> Course<'a> {
         let bath = self.bath.as_ref().map(|bath| bath.id);
         let kept = &picture.photo;
         let entry = self.write(Body::Photo(Photo {
-            photo: kept.id.clone(),
+            photo: kept.id(),
             mime: kept.mime.to_owned(),
             width_px: kept.width_px,
             height_px: kept.height_px,
@@ -205,7 +205,7 @@ impl<'a> Course<'a> {
             bath,
             caption: caption.to_owned(),
         }));
-        self.log.keep(kept.id.clone(), kept.bytes.clone());
+        self.log.keep(kept.id(), kept.bytes.clone());
         if matches!(hour, Hour::Overcast | Hour::Clear) {
             let reading = picture.colour(pulp, bath)?;
             self.write(Body::ColourReading(Box::new(reading)));

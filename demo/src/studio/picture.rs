@@ -59,7 +59,7 @@ impl Picture {
         let reading = measure(&correction, &seen).map_err(Failure::of("a colour"))?;
 
         let mut kept = ColourReading::of(&reading, &correction, &seen);
-        kept.photo = Some(self.photo.id.clone());
+        kept.photo = Some(self.photo.id());
         kept.reference = CARD_NAME.to_owned();
         (kept.pulp, kept.bath) = (pulp, bath);
         Ok(kept)

@@ -128,7 +128,7 @@ fn a_photo_holds_nothing_but_its_picture() {
         assert!(!photo.bytes.windows(4).any(|bytes| bytes == b"Exif"), "{id}");
         let cleaned = clean(&photo.bytes).unwrap();
         assert_eq!((cleaned.removed_bytes, cleaned.orientation), (0, 1), "{id}");
-        assert_eq!(cleaned.id, *id);
+        assert_eq!(cleaned.id(), *id);
     }
 }
 

@@ -10,6 +10,7 @@ use bleachfield_demo::photo::{Scene, render};
 use fantoccini::actions::{InputSource, MOUSE_BUTTON_LEFT, MouseActions, PointerAction};
 
 use super::places::fits;
+use super::turned::kept_as_seen;
 use crate::axe::no_serious_barrier;
 use crate::failure::{Failure, Outcome, ensure};
 use crate::phone::Phone;
@@ -33,6 +34,9 @@ pub async fn play(phone: &mut Phone) -> Outcome {
     phone.sees("Colour, measured and followed").await?;
     let batch = phone.path().await?;
 
+    phone.tap("Photo").await?;
+    kept_as_seen(phone).await?;
+    phone.open(&batch).await?;
     measure(phone).await?;
     follow(phone, &batch).await?;
     aim(phone, &batch).await?;

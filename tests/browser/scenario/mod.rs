@@ -11,6 +11,7 @@ mod leaves_nothing;
 mod offline;
 mod places;
 mod story;
+mod turned;
 mod two_phones;
 mod update;
 

@@ -123,15 +123,18 @@ fn drawn(label: &Label) -> AnyView {
                     {label.untested.then(|| view! {
                         <p class="untested">{word("label.untested")}</p>
                     })}
+                    // The short facts, which stand beside the code.
+                    <dl>
+                        {line("label.made", clock::local_day(label.made))}
+                        {line("label.kept", name_of("stored_form", &label.form))}
+                        {line("label.keep_by", keep_by)}
+                    </dl>
                 </div>
                 {code(&label.qr)}
             </header>
             <dl>
                 {line("label.fibre", label.fibre.clone())}
                 {line("label.treated", treatment.join(", "))}
-                {line("label.made", clock::local_day(label.made))}
-                {line("label.kept", name_of("stored_form", &label.form))}
-                {line("label.keep_by", keep_by)}
                 {line("label.reason", label.reason.clone())}
             </dl>
             {(!gaps.is_empty()).then(|| view! { <ul>{gaps}</ul> })}

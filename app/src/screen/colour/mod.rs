@@ -15,8 +15,7 @@ use ulid::Ulid;
 
 use crate::{
     address::Address,
-    locale::word,
-    part::Page,
+    screen::nowhere,
     studio::{Studio, studio},
 };
 use measure::Purpose;
@@ -46,13 +45,6 @@ pub fn at(at: &Address) -> AnyView {
         }
         _ => nowhere(),
     }
-}
-
-fn nowhere() -> AnyView {
-    view! {
-        <Page title=word("nowhere.title") back="/batches"><p>{word("nowhere.why")}</p></Page>
-    }
-    .into_any()
 }
 
 /// The batch as it is now, followed; `None` once it is gone.

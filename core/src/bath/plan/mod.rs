@@ -11,7 +11,6 @@ mod way;
 pub use load::{CAPACITY, Filled, Load, Loads, Vessel};
 pub use ph::{
     BOTTLE_LYE, CARRIED_ALKALI, CARRY_OVER_PH, CookedIn, Foreseen, POWDER_FILLER, PhHelp, Squeezed,
-    WATER_BICARBONATE,
 };
 pub use refusal::{Reason, Refused};
 pub use schedule::{Cue, CueKind, Guide, Schedule, Window, guide};

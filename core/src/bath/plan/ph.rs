@@ -8,7 +8,7 @@ use super::{Bleach, Request};
 use crate::{
     chemistry::{
         Refusal,
-        alkali::{self, Alkali, Window},
+        alkali::{self, Alkali, BICARBONATE, WATER_BICARBONATE, Window},
         equilibrium::{Constants, Mix, Reagent},
         substance::{
             CHLORINE, HYDROGEN_PEROXIDE, SODIUM_CARBONATE, SODIUM_PERCARBONATE, in_moles_per_litre,
@@ -61,8 +61,6 @@ pub const CARRIED_ALKALI: Field = Field("carried_alkali");
 pub const BOTTLE_LYE: Field = Field("bottle_lye");
 /// Soda ash in what is no percarbonate.
 pub const POWDER_FILLER: Field = Field("powder_filler");
-/// Bicarbonate in the water.
-pub const WATER_BICARBONATE: Field = Field("water_bicarbonate");
 
 /// The pH that the bath is made up to.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -272,10 +270,6 @@ fn lye(bottle_grams_per_litre: f64) -> Known<f64> {
 /// Soda ash in what is no percarbonate of a powder: laundry powders are filled with it, pure
 /// powder is hardly filled at all (from memory).
 const FILLER: Known<f64> = Known { value: 0.5, low: 0.0, high: 1.0, basis: Basis::Assumed };
-
-/// Bicarbonate of tap water, mol/L: soft and hard water have 0 to 5 mmol/L (from memory).
-const BICARBONATE: Known<f64> =
-    Known { value: 0.002, low: 0.0, high: 0.005, basis: Basis::Assumed };
 
 #[cfg(test)]
 mod tests {

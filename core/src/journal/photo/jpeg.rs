@@ -2,7 +2,7 @@
 //!
 //! Source: ITU-T T.81 (1992) Annex B, table B.1 and figure B.2.
 
-use super::PhotoError;
+use super::{PhotoError, orientation};
 use img_parts::jpeg::{Jpeg, JpegSegment, markers};
 
 /// Leaves what the picture needs: tables, frame, scans, colour profile.
@@ -15,6 +15,50 @@ pub(super) fn strip(jpeg: &mut Jpeg) -> Result<(), PhotoError> {
     let kept = scans(&entropy).ok_or(PhotoError::Damaged)?;
     *scan = JpegSegment::new_with_entropy(markers::SOS, scan.contents().clone(), kept.into());
     Ok(())
+}
+
+/// What a decoder has to know before it begins.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Frame {
+    /// Size of the picture as stored, before its orientation is applied.
+    pub width_px: u32,
+    pub height_px: u32,
+    /// EXIF orientation, 1 to 8.
+    pub orientation: u8,
+}
+
+/// The frame of a JPEG by what stands before its picture; `None` of what is no JPEG or
+/// is damaged there.
+pub fn frame(bytes: &[u8]) -> Option<Frame> {
+    let mut rest = bytes.strip_prefix(&[0xff, markers::SOI])?;
+    let mut turned = 1;
+    loop {
+        let [0xff, marker, after @ ..] = rest else { return None };
+        // A marker may be filled up from the left.
+        if *marker == 0xff {
+            rest = &rest[1..];
+            continue;
+        }
+        let length = usize::from(u16::from_be_bytes([*after.first()?, *after.get(1)?]));
+        let contents = after.get(2..length)?;
+        match *marker {
+            markers::SOS | markers::EOI => return None,
+            markers::APP1 if contents.starts_with(b"Exif\0\0") => {
+                turned = orientation::read(&contents[6..]);
+            }
+            // Table B.1: of these sixteen, three are no frames.
+            markers::SOF0..=markers::SOF15
+                if !matches!(*marker, markers::DHT | markers::JPG | markers::DAC) =>
+            {
+                let side =
+                    |at| Some(u16::from_be_bytes([*contents.get(at)?, *contents.get(at + 1)?]));
+                let (height_px, width_px) = (side(1)?.into(), side(3)?.into());
+                return Some(Frame { width_px, height_px, orientation: turned });
+            }
+            _ => {}
+        }
+        rest = after.get(length..)?;
+    }
 }
 
 /// Whether a segment bears on how the picture looks.

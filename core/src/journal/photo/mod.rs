@@ -15,6 +15,8 @@ mod webp;
 mod jpeg;
 mod orientation;
 
+pub use jpeg::{Frame, frame};
+
 use super::PhotoId;
 use crate::choice;
 use crate::message::{Message, Value};
@@ -27,10 +29,9 @@ use webp::clean_webp;
 /// 20 MiB; common practice, no source.
 pub const MOST_BYTES: usize = 64 * 1024 * 1024;
 
-/// A photo ready to be stored.
+/// A photo ready to be stored, but for its id.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Cleaned {
-    pub id: PhotoId,
     pub bytes: Vec<u8>,
     /// `image/jpeg`, `image/png` or `image/webp`.
     pub mime: &'static str,
@@ -44,24 +45,38 @@ pub struct Cleaned {
     pub removed_bytes: usize,
 }
 
+impl Cleaned {
+    /// The id that it is kept under. A browser's own SHA-256 gives the same sooner.
+    pub fn id(&self) -> PhotoId {
+        id_of(&self.bytes)
+    }
+}
+
 /// Takes everything out of a photo's file but the picture.
 ///
 /// # Errors
 /// A [`PhotoError`] for a file that is empty, too large, of a kind that not
 /// every browser shows, or damaged.
 pub fn clean(bytes: &[u8]) -> Result<Cleaned, PhotoError> {
+    clean_turned(bytes, None)
+}
+
+/// As [`clean`], of a JPEG that was made of another one's picture and lost its orientation.
+///
+/// # Errors
+/// As [`clean`].
+pub fn clean_turned(bytes: &[u8], orientation: Option<u8>) -> Result<Cleaned, PhotoError> {
     if bytes.len() > MOST_BYTES {
         return Err(PhotoError::TooLarge { bytes: bytes.len() });
     }
     let kind = Kind::of(bytes)?;
     let picture = Bytes::copy_from_slice(bytes);
     let (clean, (width_px, height_px), orientation) = match kind {
-        Kind::Jpeg => clean_jpeg(picture)?,
+        Kind::Jpeg => clean_jpeg(picture, orientation)?,
         Kind::Png => clean_png(picture)?,
         Kind::Webp => clean_webp(picture)?,
     };
     Ok(Cleaned {
-        id: id_of(&clean),
         removed_bytes: bytes.len().saturating_sub(clean.len()),
         bytes: clean,
         mime: kind.mime(),
@@ -177,10 +192,11 @@ fn megabytes(bytes: usize) -> u64 {
 /// Clean bytes, width and height, orientation.
 type Parts = (Vec<u8>, (u32, u32), u8);
 
-fn clean_jpeg(bytes: Bytes) -> Result<Parts, PhotoError> {
+fn clean_jpeg(bytes: Bytes, orientation: Option<u8>) -> Result<Parts, PhotoError> {
     let mut jpeg = Jpeg::from_bytes(bytes).map_err(damaged)?;
     let (width, height) = jpeg.dimensions().ok_or(PhotoError::Damaged)?;
-    let turned = jpeg.exif().map_or(1, |exif| orientation::read(&exif));
+    let told = jpeg.exif().map_or(1, |exif| orientation::read(&exif));
+    let turned = orientation.unwrap_or(told);
     jpeg::strip(&mut jpeg)?;
     if turned != 1 {
         jpeg.set_exif(Some(orientation::exif_of(turned).into()));

@@ -94,7 +94,7 @@ fn a_jpeg_keeps_its_picture_to_the_byte_and_tells_nothing_else() {
         (clean.width_px, clean.height_px, clean.orientation, clean.mime),
         (16, 8, 6, "image/jpeg")
     );
-    assert_eq!(clean.id, id_of(&clean.bytes));
+    assert_eq!(clean.id(), id_of(&clean.bytes));
 }
 
 #[test]
@@ -108,6 +108,34 @@ fn cleaning_twice_changes_nothing_more() {
         );
         assert_eq!(holds(&once.bytes, b"Exif"), orientation != 1);
     }
+}
+
+#[test]
+fn a_jpeg_gets_back_the_orientation_that_it_lost() {
+    let upright = clean(&phone_jpeg(1)).unwrap();
+    let turned = clean_turned(&upright.bytes, Some(6)).unwrap();
+    assert_eq!(
+        turned,
+        Cleaned { removed_bytes: turned.removed_bytes, ..clean(&phone_jpeg(6)).unwrap() }
+    );
+    assert_eq!(frame(&turned.bytes).unwrap().orientation, 6);
+}
+
+#[test]
+fn the_frame_is_read_before_the_picture_comes() {
+    for orientation in 1..=8 {
+        let file = phone_jpeg(orientation);
+        let seen = frame(&file).unwrap();
+        let clean = clean(&file).unwrap();
+        assert_eq!(
+            (seen.width_px, seen.height_px, seen.orientation),
+            (clean.width_px, clean.height_px, clean.orientation)
+        );
+        assert_eq!(frame(&clean.bytes), Some(seen));
+    }
+    let cut = |length: usize| frame(&phone_jpeg(6)[..length]);
+    assert_eq!((cut(0), cut(3), cut(100)), (None, None, None));
+    assert_eq!(frame(&phone_png(&[])), None);
 }
 
 fn png_chunk(kind: &[u8; 4], contents: &[u8]) -> Vec<u8> {
@@ -209,6 +237,7 @@ proptest! {
             if let Some(spoilt) = file.get_mut(at) {
                 *spoilt = byte;
             }
+            let _ = frame(&file);
             if let Ok(clean) = clean(&file) {
                 prop_assert!((1..=8).contains(&clean.orientation));
             }

@@ -23,7 +23,7 @@ mod refusal;
 pub use alkali::Alkali;
 pub use efficiency::{Efficiency, ReadingPair};
 pub use plan::{MOST_RINSES, Pace, RinsePlan, RinseStep, STIRRABLE, SplitRow, Wash, compare};
-pub use record::{Record, learnt, own_dryness, usual_targets};
+pub use record::{Record, STRIP_PH, learnt, own_dryness, usual_targets};
 pub use refusal::{
     ALKALI, BUCKET, DRYNESS, ORGANICS, OXIDANT, PACE, SALT, TARGET, WATER, WET_MASS, WashRefusal,
 };

@@ -11,7 +11,7 @@ use crate::quantity::{
 };
 
 /// How far a pH strip may be off (its step, common practice, no source).
-const STRIP_PH: f64 = 0.5;
+pub const STRIP_PH: f64 = 0.5;
 
 /// pH of the tap where nobody has read it (common practice, no source).
 const USUAL_TAP_PH: f64 = 7.5;

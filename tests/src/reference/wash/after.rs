@@ -3,7 +3,7 @@
 use super::{Inputs, refused};
 use bleachfield_core::{
     chemistry::{
-        acid_dose::{Acid, Measure, Residue, acid_dose_from_log},
+        acid_dose::{self, Acid, Measure, Residue, acid_dose_from_log},
         alkaline_reserve::{ReserveDose, acid_per_kilogram, reserve_dose},
         dechlorination::{
             Antichlor, AntichlorDose, Found, OXYGEN_PER_GRAM, PeroxideRemoval, THIOSULFATE_TOP,
@@ -204,7 +204,10 @@ fn finish(
     let log = [Logged::of(zero, "2026-03-01T10:00:00Z".parse().map_err(refused)?)];
     let residue = Residue {
         alkali,
-        strength: Known::exact(grams_per_litre(grams_per_l), Basis::Measured),
+        found: acid_dose::Found::Strength(Known::exact(
+            grams_per_litre(grams_per_l),
+            Basis::Measured,
+        )),
         volume: Known::exact(millilitres(1000.0), Basis::Measured),
         celsius: 25.0,
     };

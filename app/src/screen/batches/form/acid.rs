@@ -4,7 +4,8 @@ use crate::markup::prelude::*;
 use bleachfield_core::{
     caution::Act,
     chemistry::acid_dose::{
-        Acid, AcidDose, AcidRefusal, Measure, Residue, STRENGTH, TARGET_PH, VOLUME, acid_dose,
+        Acid, AcidDose, AcidRefusal, Found, Measure, Residue, STRENGTH, TARGET_PH, VOLUME,
+        acid_dose,
     },
     journal::{self, AcidFinished, Amount, Body},
     message::{Field, Message},
@@ -86,10 +87,9 @@ impl Asked {
     }
 
     fn dose_of(self, acid: Acid, ph: f64, volume: f64, target: f64) -> Result<AcidDose, Message> {
-        let strength = self.alkali.by_strip(ph, WATER_CELSIUS).map_err(|why| why.message())?;
         let residue = Residue {
             alkali: self.alkali,
-            strength,
+            found: Found::Strip { ph },
             volume: Known::within(millilitres(volume), 0.1, Basis::Measured),
             celsius: WATER_CELSIUS,
         };

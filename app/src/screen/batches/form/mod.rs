@@ -22,6 +22,8 @@ mod sign_off;
 mod store;
 mod weigh;
 
+use std::time::Duration;
+
 use crate::markup::prelude::*;
 use bleachfield_core::{
     caution::{Act, Situation, cautions},
@@ -210,18 +212,20 @@ impl Writing {
         let about = Subject::Batch(self.batch);
         leptos::task::spawn_local(async move {
             let bodies = bodies.into_iter().map(|body| (about, body)).collect();
-            let ids = self.studio.write_with(bodies, &photos).await;
+            let ids = self.studio.write_unheard(bodies, &photos).await;
             self.busy.try_set(false);
-            if let Some(ids) = ids {
-                self.close();
-                if let Some(then) = then {
-                    // The next screen shows it: a notice would lie over its buttons.
-                    return address::go(&then);
-                }
-                let studio = self.studio;
-                let undo = Callback::new(move |()| withdraw(studio, about, ids.clone()));
-                notify(words("batch.saved", &[("what", &what)]), Some(undo));
+            let Some(ids) = ids else { return };
+            let studio = self.studio;
+            self.close();
+            if let Some(then) = then {
+                // The next screen shows it: a notice would lie over its buttons.
+                address::go(&then);
+                // This screen is gone by then, if the next one's code is there.
+                return set_timeout(move || studio.tell(), Duration::ZERO);
             }
+            studio.tell();
+            let undo = Callback::new(move |()| withdraw(studio, about, ids.clone()));
+            notify(words("batch.saved", &[("what", &what)]), Some(undo));
         });
     }
 

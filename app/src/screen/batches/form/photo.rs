@@ -15,10 +15,12 @@ use crate::{
         camera::{self, Ready},
         preferences::preferring,
     },
+    later,
     locale::{number, word, words},
     part::{Choice, TextField, icon},
     screen::batches::telling::name_of,
     store::NewPhoto,
+    worker,
 };
 
 /// What every browser can show. Named one by one, they make iPhones hand over
@@ -33,6 +35,11 @@ pub fn PhotoForm(writing: Writing) -> Markup {
     let pulp = RwSignal::new(PulpState::Wet);
     let caption = RwSignal::new(String::new());
     let size = preferring().get_untracked().photo;
+    // What a photo needs, and the screen after it, are fetched while it is being taken.
+    worker::wake();
+    spawn_local(async {
+        let _ = later::colour().await;
+    });
     let take = move |event: leptos::ev::Event| {
         let input: HtmlInputElement = event_target(&event);
         let Some(file) = input.files().and_then(|files| files.get(0)) else { return };

@@ -120,6 +120,15 @@ impl Measuring {
         on_cleanup(move || {
             let _ = Url::revoke_object_url(&address.get_untracked());
         });
+        spawn_local({
+            let photo = photo.clone();
+            async move {
+                // It was looked at already if it was just taken.
+                if let Some(looked) = worker::looked(photo.as_str()).await {
+                    self.begin(Ok(looked));
+                }
+            }
+        });
         spawn_local(async move {
             let looked = match self.studio.photo(&photo).await.as_ref().and_then(camera::blob) {
                 None => Err(Message::new("photo.gone")),
@@ -134,30 +143,40 @@ impl Measuring {
                     looked
                 }
             };
-            if let Ok(looked) = &looked {
-                let _ = self.marks.try_set(slot::first(self, looked));
-            }
-            let _ = self.looked.try_set(Some(looked));
+            self.begin(looked);
         });
+    }
+
+    /// Shows what was seen, unless it is shown.
+    fn begin(self, looked: Result<Looked, Message>) {
+        if !matches!(self.looked.try_get_untracked(), Some(None)) {
+            return;
+        }
+        if let Ok(looked) = &looked {
+            self.marks.set(slot::first(self, looked));
+        }
+        self.looked.set(Some(looked));
     }
 
     /// Measures anew whenever anything that matters has changed.
     fn follow(self) {
+        // Whatever else happens in the book is no reason.
+        let cards = Memo::new(move || [CardRole::White, CardRole::Grey].map(|r| self.card(r)));
         effect(move || {
             let marks = self.marks.get();
-            let (white, grey) = (self.card(CardRole::White), self.card(CardRole::Grey));
+            let [white, grey] = cards.get();
             let light = self.light.get();
             light::remember(self.own_white.get(), self.own_grey.get(), light);
             if self.moving.get() || !matches!(self.looked.get(), Some(Ok(_))) {
                 return;
             }
-            let Some(file) = self.file.get_value() else { return };
+            let file = self.file.get_value();
             let number = self.asked.get_value().wrapping_add(1);
             self.asked.set_value(number);
             let photo = self.photo.with_value(PhotoId::to_string);
             let asked = ColourAsked { photo, marks: marks.marks(), white, grey, light };
             spawn_local(async move {
-                let found = worker::colour(asked, &file).await;
+                let found = worker::colour(asked, file).await;
                 if self.asked.try_get_value() == Some(number) {
                     let _ = self.found.try_set(Some(found));
                 }
