@@ -15,7 +15,7 @@ use web_sys::Blob;
 use super::{
     look,
     message::{Answer, CleanPhoto},
-    pixels::{self, Coming},
+    pixels::{self, Coming, Drawing, Picture},
 };
 
 /// JPEG quality of a photo made smaller: high, for its colour may be measured.
@@ -72,16 +72,10 @@ pub async fn take(file: &Blob, long_side: Option<u32>) -> (Answer, Vec<Vec<u8>>)
         _ => None,
     };
     let redrawn = handed_over.as_ref().or(drawing.as_ref()).map(|drawing| drawing.jpeg(QUALITY));
-    let measured = match &drawing {
-        Some(drawing) => drawing.drawn(pixels::LONG_SIDE),
-        None => picture.drawn(pixels::LONG_SIDE),
-    };
+    let thumb = shrunk(drawing.as_ref(), &picture, SMALL.0).map(|small| small.jpeg(SMALL.1));
     // A picture that was not drawn is turned by what its file says.
     let on_its_side = picture.turned.filter(|turned| handed_over.is_some() && *turned != 1);
     let upright = picture.size;
-    drop(picture);
-    let thumb = measured.as_ref().and_then(|drawing| drawing.drawn(SMALL.0));
-    let thumb = thumb.map(|small| small.jpeg(SMALL.1));
     let smaller = as_it_is.is_none();
     let kept = match (as_it_is, redrawn) {
         (Some(kept), _) => Some(kept),
@@ -99,21 +93,25 @@ pub async fn take(file: &Blob, long_side: Option<u32>) -> (Answer, Vec<Vec<u8>>)
         Some(thumb) => thumb.await,
         None => None,
     };
-    if let Some(measured) = measured {
-        let id = photo.id.clone();
-        // After the answer: its colour is asked for once it is saved, if at all.
-        spawn_local(async move {
-            if let Some(seen) = measured.pixels().and_then(look::see) {
-                look::hold(id, seen);
-            }
-        });
-    }
+    let id = photo.id.clone();
+    // After the answer: its colour is asked for once it is saved, if at all.
+    spawn_local(async move {
+        let measured = shrunk(drawing.as_ref(), &picture, pixels::LONG_SIDE);
+        if let Some(seen) = measured.and_then(|drawing| look::see(drawing.pixels()?)) {
+            look::hold(id, seen);
+        }
+    });
     let bytes = [Some(bytes), thumb].into_iter().flatten().collect();
     (Answer::Taken { photo, smaller }, bytes)
 }
 
-/// A clean photo with its id: hashed by the browser, ten times quicker than by a program
-/// made for size, and by that one where the browser offers none.
+/// From what was drawn already, or else from the picture itself.
+fn shrunk(drawing: Option<&Drawing>, picture: &Picture, long: u32) -> Option<Drawing> {
+    drawing.map_or_else(|| picture.drawn(long), |drawing| drawing.drawn(long))
+}
+
+/// A clean photo with its id: hashed by the browser, or by our own program, which is made
+/// for size and not for speed, where the browser offers none.
 async fn named(cleaned: Cleaned) -> (CleanPhoto, Vec<u8>) {
     let hashed = match digest("SHA-256", &cleaned.bytes) {
         Ok(coming) => JsFuture::from(coming).await.ok(),
