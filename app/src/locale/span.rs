@@ -22,9 +22,29 @@ pub fn span(length: SignedDuration) -> String {
     }
 }
 
-/// A length of time as a clock face counts it: "4:05", "1:12:05".
+/// A length of time as a clock face counts it: "4:05", "1:12:05". Days are told as
+/// [`span`] tells them: no clock face has room for a bath that was forgotten.
 pub fn counted_up(length: SignedDuration) -> String {
     let seconds = length.as_secs().max(0);
     let (h, m, s) = (seconds / 3600, seconds / 60 % 60, seconds % 60);
-    if h > 0 { format!("{h}:{m:02}:{s:02}") } else { format!("{m}:{s:02}") }
+    match h {
+        0 => format!("{m}:{s:02}"),
+        1..48 => format!("{h}:{m:02}:{s:02}"),
+        _ => span(length),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_forgotten_bath_is_told_in_days() {
+        let counted = |hours, minutes| {
+            counted_up(SignedDuration::from_hours(hours) + SignedDuration::from_mins(minutes))
+        };
+        assert_eq!(counted(0, 4), "4:00");
+        assert_eq!(counted(26, 25), "26:25:00");
+        assert_eq!(counted(950, 25), "39 d 14 h");
+    }
 }

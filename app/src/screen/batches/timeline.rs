@@ -104,12 +104,13 @@ fn taken_back(told: &Told) -> bool {
         && !matches!(told.entry.body, Body::Withdrawn(_) | Body::Corrected(_))
 }
 
-/// The time as it was where it was written, if that is another zone than here.
+/// The time as it was where it was written, if clocks there show another than here.
 fn elsewhere(told: &Told) -> Option<String> {
     let zone = &told.entry.zone;
     if zone.is_empty() || *zone == clock::zone() {
         return None;
     }
     let there = clock::local_in(told.at, zone)?;
-    Some(words("batch.elsewhere", &[("time", &there), ("zone", zone)]))
+    (there != clock::local(told.at))
+        .then(|| words("batch.elsewhere", &[("time", &there), ("zone", zone)]))
 }
