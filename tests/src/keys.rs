@@ -77,14 +77,16 @@ fn is_key(text: &str) -> bool {
     parts.len() > 1 && parts.iter().all(|part| letters(part))
 }
 
-/// Every source file under a folder but those that hold tests alone.
+/// Every source file under a folder but those, and the folders, that hold tests alone.
 fn sources(folder: &Path) -> Vec<PathBuf> {
     let mut found = Vec::new();
     for entry in fs::read_dir(folder).expect("a folder") {
         let path = entry.expect("readable").path();
         let name = path.file_name().and_then(|name| name.to_str()).unwrap_or_default();
         if path.is_dir() {
-            found.extend(sources(&path));
+            if name != "tests" {
+                found.extend(sources(&path));
+            }
         } else if name.ends_with(".rs")
             && !["tests.rs", "sample.rs", "parse_tests.rs"].contains(&name)
         {
