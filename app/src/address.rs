@@ -66,6 +66,12 @@ pub fn go(to: &str) {
 }
 
 impl Address {
+    /// As it is written, such as `/batch/01J…?do=photo`.
+    pub fn of(to: &str) -> Self {
+        let (path, query) = to.split_at(to.find('?').unwrap_or(to.len()));
+        Self { path: path.into(), query: query.into() }
+    }
+
     fn of_page() -> Self {
         let at = window().location();
         Self { path: at.pathname().unwrap_or_default(), query: at.search().unwrap_or_default() }
@@ -114,6 +120,12 @@ mod tests {
     fn paths_come_apart_at_their_slashes() {
         assert_eq!(at("/", "").parts(), [""]);
         assert_eq!(at("/shelf/new/", "").parts(), ["shelf", "new"]);
+    }
+
+    #[test]
+    fn it_is_the_same_written_and_gone_to() {
+        assert_eq!(Address::of("/batch/x?do=photo"), at("/batch/x", "?do=photo"));
+        assert_eq!(Address::of("/sink"), at("/sink", ""));
     }
 
     #[test]

@@ -7,9 +7,9 @@
 //! Counted is all from the choice of the file (the field's "change") to the figures in the
 //! document: reading the file, decoding, making it smaller as the preferences say at first,
 //! the small copy, the hash, a press on "Save and measure its colour" in the same turn in
-//! which the photo stands ready, the write to disk until it is committed, the book, the next
-//! screen, and the measurement. No work hides in a person's pause between choosing and
-//! pressing: there is none. Not counted is what the form fetches and starts when it opens,
+//! which the photo first stands on the screen to be saved, the write to disk until it is
+//! committed, the book, the next screen, and the measurement. No work hides in a person's
+//! pause between choosing and pressing: there is none. Not counted is what the form fetches and starts when it opens,
 //! for which a person who looks for a picture leaves more than the second that is left here.
 
 use std::fs;

@@ -18,6 +18,9 @@ pub use bleachfield_markup::view;
 pub use children::{Children, ChildrenFn, children};
 pub use element::Element;
 use element::Tag;
+use leptos::tachys::view::Render;
+use send_wrapper::SendWrapper;
+use standing::Standing;
 pub use value::{IntoValue, Value};
 
 /// What a module of screens needs: Leptos, with views as data.
@@ -45,6 +48,8 @@ enum What {
     Live(Box<dyn FnMut() -> Markup + Send>),
     /// A view of Leptos's own.
     Leptos(leptos::prelude::AnyView),
+    /// Made already, and on no page yet.
+    Standing(SendWrapper<Standing>),
 }
 
 impl Markup {
@@ -63,6 +68,11 @@ impl Markup {
     #[inline(never)]
     fn live(live: Box<dyn FnMut() -> Markup + Send>) -> Self {
         Self::new(What::Live(live))
+    }
+
+    /// The same, made now: what comes on a page later has only to be put there.
+    pub fn standing(self) -> Self {
+        Self::new(What::Standing(SendWrapper::new(Render::build(self))))
     }
 
     pub fn parts() -> Parts {

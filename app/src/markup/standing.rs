@@ -74,6 +74,7 @@ impl Render for Markup {
             }
             Some(What::Live(live)) => Standing::Live(keep_up(live, None)),
             Some(What::Leptos(view)) => Standing::Leptos(view.build()),
+            Some(What::Standing(standing)) => standing.take(),
         }
     }
 

@@ -7,6 +7,7 @@ mod form;
 mod help;
 mod mix;
 mod plan;
+mod ready;
 mod shelf;
 mod sink;
 mod start;
@@ -61,6 +62,7 @@ pub fn App() -> Markup {
 #[component]
 fn Screens() -> Markup {
     let shown = RwSignal::new(None::<(Address, Show)>);
+    ready::belong_here();
     effect(move || {
         let at = address::here();
         if matches!(at.parts()[..], ["" | "sink"]) {
@@ -74,7 +76,8 @@ fn Screens() -> Markup {
             }
         });
     });
-    (move || shown.get().map(|(at, show)| show(&at))).into_any()
+    let show = |(at, show): (Address, Show)| ready::made(&at).unwrap_or_else(|| show(&at));
+    (move || shown.get().map(show)).into_any()
 }
 
 /// What shows the screen at an address.

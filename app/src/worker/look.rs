@@ -34,8 +34,10 @@ thread_local! {
 }
 
 /// Keeps what was seen of a photo, for its colour may be measured next.
-pub fn hold(photo: String, seen: Seen) {
+pub fn hold(photo: String, seen: Seen) -> Looked {
+    let looked = seen.looked.clone();
     HELD.set(Some((photo, seen)));
+    looked
 }
 
 /// What was seen of the photo, if it is the one that is held.
@@ -49,9 +51,7 @@ pub fn look_again(photo: &str) -> Option<Answer> {
 /// Keeps a photo's pixels and says where things may be in it.
 pub fn look(photo: String, pixels: Pixels) -> Answer {
     let Some(seen) = see(pixels) else { return Answer::Unseen };
-    let answer = Answer::Looked(seen.looked.clone());
-    hold(photo, seen);
-    answer
+    Answer::Looked(hold(photo, seen))
 }
 
 /// Where things may be in a photo; `None` if its pixels are not as many as is said.

@@ -21,8 +21,9 @@ pub enum Job {
     /// Take everything but the picture out of a photo. With it: the file.
     CleanPhoto,
     /// Get a photo ready to be kept: clean, smaller if its long side is more than that
-    /// many pixels, with a small copy, and looked at. With it: the file.
-    TakePhoto { long_side: Option<u32> },
+    /// many pixels, with a small copy, and looked at. With it: the file. As soon as it is
+    /// sure that it can be kept, message `shown` is [`Answer::Shown`].
+    TakePhoto { long_side: Option<u32>, shown: u32 },
     /// Read an exchange file. With it: the file.
     ReadFile,
     /// Write an exchange file. With it: each photo's bytes, in this order.
@@ -43,7 +44,7 @@ pub enum Job {
 
 choice!(Job {
     CleanPhoto = "clean_photo",
-    TakePhoto { long_side } = "take_photo",
+    TakePhoto { long_side, shown } = "take_photo",
     ReadFile = "read_file",
     WriteFile { header, entries, photos } = "write_file",
     Look { photo } = "look",
@@ -58,10 +59,13 @@ pub enum Answer {
     Ready,
     /// With it: the clean bytes.
     Photo(CleanPhoto),
+    /// With it: the small copy of a photo that is being got ready.
+    Shown,
     /// With it: the clean bytes, and those of the small copy if there is one.
     Taken {
         photo: CleanPhoto,
         smaller: bool,
+        looked: Option<Looked>,
     },
     PhotoRefused(PhotoError),
     /// With it: each photo's bytes, in the order named.
@@ -84,7 +88,8 @@ pub enum Answer {
 choice!(Answer {
     Ready = "ready",
     Photo(photo) = "photo",
-    Taken { photo, smaller } = "taken",
+    Shown = "shown",
+    Taken { photo, smaller, looked } = "taken",
     PhotoRefused(refused) = "photo_refused",
     File(file) = "file",
     Written = "written",

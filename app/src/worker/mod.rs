@@ -5,6 +5,9 @@
 //! when it is first asked for, and is let go after a large file so that the
 //! phone gets its memory back.
 
+mod ahead;
+mod ask;
+mod jpeg;
 mod look;
 mod message;
 mod pixels;
@@ -13,7 +16,7 @@ mod serve;
 mod take;
 mod work;
 
-use std::{cell::RefCell, collections::BTreeMap};
+use std::collections::BTreeMap;
 
 use bleachfield_core::{
     journal::{
@@ -21,32 +24,21 @@ use bleachfield_core::{
         file::{Header, Parcel, PhotoFile},
         photo::Kind,
     },
-    json::{self, Json},
     message::Message,
 };
-use js_sys::{Array, ArrayBuffer, Function, Promise, Uint8Array};
+use js_sys::{Array, Uint8Array};
 use wasm_bindgen::prelude::*;
-use wasm_bindgen_futures::JsFuture;
-use web_sys::{Blob, MessageEvent, WorkerOptions, WorkerType};
+use wasm_bindgen_futures::spawn_local;
+use web_sys::Blob;
 
+pub use ask::wake;
+use ask::{ask, expect, hear, heard, let_go, next};
 use message::{Answer, Job};
 pub use message::{CleanPhoto, ColourAsked, ColourFound, Looked, Mark};
 
 use pixels::Pixels;
 pub use serve::serves;
 pub use work::{Work, work};
-
-/// The script that starts the worker (public/worker.js).
-const SCRIPT: &str = "/worker.js";
-
-/// Starts the worker, if there is none, for it will soon be asked.
-pub fn wake() {
-    WORKER.with_borrow_mut(|running| {
-        if running.is_none() {
-            *running = start();
-        }
-    });
-}
 
 /// Takes everything but the picture out of a photo's file.
 ///
@@ -74,13 +66,31 @@ pub enum Taken {
 }
 
 /// Gets a photo's file ready to be kept, made smaller if its long side is more than
-/// `long_side` pixels.
+/// `long_side` pixels. `shown` gets its small copy as soon as it is sure that it can be kept.
 ///
 /// # Errors
 /// As [`clean_photo`], and that this browser cannot show it.
-pub async fn take_photo(file: &Blob, long_side: Option<u32>) -> Result<Taken, Message> {
-    match ask(&Job::TakePhoto { long_side }, vec![file.into()]).await? {
-        (Answer::Taken { photo: clean, smaller }, bytes) => {
+pub async fn take_photo(
+    file: &Blob,
+    long_side: Option<u32>,
+    shown: impl FnOnce(Vec<u8>) + 'static,
+) -> Result<Taken, Message> {
+    wake();
+    let early = next().ok_or_else(gone)?;
+    let coming = expect(early, None);
+    spawn_local(async move {
+        if let Ok((Answer::Shown, mut bytes)) = heard(coming).await {
+            shown(bytes.pop().unwrap_or_default());
+        }
+    });
+    let taken = ask(&Job::TakePhoto { long_side, shown: early }, vec![file.into()]).await;
+    // It was not said if the photo was refused: nobody waits any longer.
+    hear(Array::of1(&early.into()).into());
+    match taken? {
+        (Answer::Taken { photo: clean, smaller, looked }, bytes) => {
+            if let Some(looked) = looked {
+                ahead::measure(clean.id.clone(), looked);
+            }
             let mut bytes = bytes.into_iter();
             let first = bytes.next().unwrap_or_default();
             Ok(Taken::Ready { clean, smaller, bytes: first, thumb: bytes.next() })
@@ -163,6 +173,9 @@ pub async fn look(photo: &str, file: &Blob) -> Result<Looked, Message> {
 
 /// What was seen of the photo that the worker looked at last, if it is this one.
 pub async fn looked(photo: &str) -> Option<Looked> {
+    if let Some(looked) = ahead::looked(photo) {
+        return Some(looked);
+    }
     match ask(&Job::Look { photo: photo.to_owned() }, Vec::new()).await {
         Ok((Answer::Looked(looked), _)) => Some(looked),
         _ => None,
@@ -174,6 +187,9 @@ pub async fn looked(photo: &str) -> Option<Looked> {
 /// # Errors
 /// As [`look`].
 pub async fn colour(asked: ColourAsked, file: Option<Blob>) -> Result<ColourFound, Message> {
+    if let Some(found) = ahead::found(&asked).await {
+        return Ok(found);
+    }
     let photo = asked.photo.clone();
     let job = Job::Colour(asked);
     let mut answer = ask(&job, Vec::new()).await?.0;
@@ -196,130 +212,4 @@ fn unseen() -> Message {
 /// What is said when there is no worker to ask.
 fn gone() -> Message {
     Message::new("refusal.worker.gone")
-}
-
-/// A running worker and those who wait for it.
-struct Worker {
-    worker: web_sys::Worker,
-    next: u32,
-    /// Who waits for which message.
-    waiting: BTreeMap<u32, Function>,
-    /// What is to be sent once it has started.
-    unsent: Option<Vec<Array>>,
-    /// Kept while the worker lives.
-    _listeners: [Closure<dyn Fn(JsValue)>; 2],
-}
-
-thread_local! {
-    static WORKER: RefCell<Option<Worker>> = const { RefCell::new(None) };
-}
-
-/// Hands a job over, starting the worker if there is none, and waits.
-async fn ask(job: &Job, payload: Vec<JsValue>) -> Result<(Answer, Vec<Vec<u8>>), Message> {
-    let text = json::written(&job.to_json());
-    wake();
-    let number = WORKER.with_borrow_mut(|running| {
-        let worker = running.as_mut()?;
-        worker.next += 1;
-        Some(worker.next)
-    });
-    let number = number.ok_or_else(gone)?;
-    let message = Array::of2(&number.into(), &text.into());
-    payload.iter().for_each(|part| {
-        message.push(part);
-    });
-    let reply = Promise::new(&mut |resolve, _| {
-        WORKER.with_borrow_mut(|running| {
-            let Some(worker) = running else { return };
-            worker.waiting.insert(number, resolve);
-            match &mut worker.unsent {
-                Some(unsent) => unsent.push(message.clone()),
-                None => send(&worker.worker, &message),
-            }
-        });
-    });
-    let reply = JsFuture::from(reply).await.map_err(|_| gone())?;
-    read(&reply).ok_or_else(gone)
-}
-
-/// Lets an idle worker go, with its memory.
-fn let_go() {
-    WORKER.with_borrow_mut(|running| {
-        if running.as_ref().is_some_and(|worker| worker.waiting.is_empty())
-            && let Some(idle) = running.take()
-        {
-            idle.worker.terminate();
-        }
-    });
-}
-
-fn start() -> Option<Worker> {
-    let options = WorkerOptions::new();
-    options.set_type(WorkerType::Module);
-    let worker = web_sys::Worker::new_with_options(SCRIPT, &options).ok()?;
-    let heard = Closure::<dyn Fn(JsValue)>::new(|event: JsValue| {
-        hear(event.unchecked_into::<MessageEvent>().data());
-    });
-    let failed = Closure::<dyn Fn(JsValue)>::new(|_| fail());
-    worker.set_onmessage(Some(heard.as_ref().unchecked_ref()));
-    worker.set_onerror(Some(failed.as_ref().unchecked_ref()));
-    Some(Worker {
-        worker,
-        next: 0,
-        waiting: BTreeMap::new(),
-        unsent: Some(Vec::new()),
-        _listeners: [heard, failed],
-    })
-}
-
-/// The worker said something: that it is ready, or an answer.
-fn hear(message: JsValue) {
-    let number = Array::from(&message).get(0).as_f64().unwrap_or_default() as u32;
-    let waiting = WORKER.with_borrow_mut(|running| {
-        let worker = running.as_mut()?;
-        if number == 0 {
-            for message in worker.unsent.take().unwrap_or_default() {
-                send(&worker.worker, &message);
-            }
-        }
-        worker.waiting.remove(&number)
-    });
-    if let Some(resolve) = waiting {
-        let _ = resolve.call1(&JsValue::NULL, &message);
-    }
-}
-
-/// The worker is dead: everyone who waits gets nothing, and the next to ask
-/// starts a new one.
-fn fail() {
-    let dead = WORKER.with_borrow_mut(Option::take);
-    if let Some(dead) = dead {
-        dead.worker.terminate();
-        for resolve in dead.waiting.values() {
-            let _ = resolve.call0(&JsValue::NULL);
-        }
-        // Its error listener is running now: let go of it later.
-        wasm_bindgen_futures::spawn_local(async move { drop(dead) });
-    }
-}
-
-fn send(worker: &web_sys::Worker, message: &Array) {
-    let buffers: Array =
-        message.iter().skip(2).filter(|part| part.is_instance_of::<ArrayBuffer>()).collect();
-    if worker.post_message_with_transfer(message, &buffers).is_err() {
-        wasm_bindgen_futures::spawn_local(async { fail() });
-    }
-}
-
-fn read(reply: &JsValue) -> Option<(Answer, Vec<Vec<u8>>)> {
-    let parts = Array::from(reply);
-    let answer = json::read(parts.get(1).as_string()?.as_bytes()).ok()?;
-    let answer = Answer::from_json(&answer).ok()?;
-    let bytes = parts
-        .iter()
-        .skip(2)
-        .map(|part| part.dyn_into::<ArrayBuffer>().map(|b| Uint8Array::new(&b).to_vec()))
-        .collect::<Result<_, _>>()
-        .ok()?;
-    Some((answer, bytes))
 }

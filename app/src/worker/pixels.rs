@@ -73,8 +73,6 @@ extern "C" {
     fn set_height(this: &Canvas, height: u32);
 
     type Pen;
-    #[wasm_bindgen(method, js_name = transferFromImageBitmap, catch)]
-    fn hand_over(this: &Pen, bitmap: &Decoded) -> Result<(), JsValue>;
     #[wasm_bindgen(method, setter, js_name = imageSmoothingQuality)]
     fn set_smoothing(this: &Pen, quality: &str);
     #[wasm_bindgen(method, js_name = drawImage, catch)]
@@ -107,18 +105,14 @@ impl Picture {
         Self { decoded, size, long_side: size.0.max(size.1), turned: None }
     }
 
-    /// A canvas that holds the pixels as they are stored, in the colours that they are stored
-    /// in, without drawing them: for a picture that came in its size, upright or on its side
-    /// (then the file that is made of it shows by its size whether it was turned).
-    pub async fn handed_over(&self, long: u32) -> Option<Drawing> {
+    /// The pixels as they are stored, in the colours that they are stored in, without drawing
+    /// them: of a picture that came in its size, upright or on its side (then the file that is
+    /// made of it shows by its size whether it was turned).
+    pub async fn as_stored(&self, long: u32) -> Option<Decoded> {
         let fits = self.size.0.max(self.size.1) <= long && self.size.0 != self.size.1;
         self.turned.filter(|turned| fits && matches!(turned, 1 | 6 | 8))?;
         let bitmap = create_image_bitmap(self.decoded.as_ref(), &Object::new()).ok()?;
-        let bitmap: Decoded = JsFuture::from(bitmap).await.ok()?.unchecked_into();
-        let canvas = offscreen().ok()?;
-        let pen = canvas.context("bitmaprenderer", &Object::new()).ok()??;
-        pen.hand_over(&bitmap).ok()?;
-        Some(Drawing { canvas, pen })
+        Some(JsFuture::from(bitmap).await.ok()?.unchecked_into())
     }
 
     /// Drawn with its long side `long` at most.
@@ -153,6 +147,11 @@ impl Coming {
         offscreen()?;
         let scaled = frame.and_then(|frame| Scaled::of(bytes, frame, wanted));
         Ok(Self { scaled, file: file.clone() })
+    }
+
+    /// It is being decoded at a part of its size.
+    pub fn is_scaled(&self) -> bool {
+        self.scaled.is_some()
     }
 
     /// `None` if the browser cannot decode it.

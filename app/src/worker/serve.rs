@@ -45,7 +45,8 @@ async fn serve(message: JsValue) {
     answer(&number, &done, bytes);
 }
 
-fn answer(number: &JsValue, answer: &Answer, bytes: Vec<Vec<u8>>) {
+/// Says something to the page that waits for message `number`.
+pub fn answer(number: &JsValue, answer: &Answer, bytes: Vec<Vec<u8>>) {
     let text = json::written(&answer.to_json());
     let message = Array::of2(number, &text.into());
     let handed_over = Array::new();

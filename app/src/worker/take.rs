@@ -1,7 +1,9 @@
 //! Getting a photo ready to be kept, decoded once: clean, smaller if wished, with a small
 //! copy for lists, and looked at in case its colour is measured next.
 //!
-//! The browser decodes and encodes on threads of its own; what can be done meanwhile is.
+//! The browser decodes on a thread of its own, and another writes (`jpeg`); what can be done
+//! meanwhile is: the small copy goes to the page at once, for it to show, and the photo is
+//! looked at.
 
 use bleachfield_core::journal::{
     PhotoId,
@@ -9,13 +11,15 @@ use bleachfield_core::journal::{
 };
 use js_sys::{Promise, Uint8Array};
 use wasm_bindgen::prelude::*;
-use wasm_bindgen_futures::{JsFuture, spawn_local};
+use wasm_bindgen_futures::JsFuture;
 use web_sys::Blob;
 
 use super::{
+    jpeg::Writer,
     look,
     message::{Answer, CleanPhoto},
     pixels::{self, Coming, Drawing, Picture},
+    serve,
 };
 
 /// JPEG quality of a photo made smaller: high, for its colour may be measured.
@@ -34,8 +38,9 @@ extern "C" {
 }
 
 /// The pixels are left alone unless the picture is larger than `long_side`, or comes in a
-/// format that other phones cannot show.
-pub async fn take(file: &Blob, long_side: Option<u32>) -> (Answer, Vec<Vec<u8>>) {
+/// format that other phones cannot show. Once nothing speaks against it any more, its small
+/// copy goes to the page as message `shown`.
+pub async fn take(file: &Blob, long_side: Option<u32>, shown: u32) -> (Answer, Vec<Vec<u8>>) {
     let none = |answer| (answer, Vec::new());
     let Some(buffer) = pixels::buffer(file).await else { return none(Answer::Unseen) };
     let bytes = Uint8Array::new(&buffer).to_vec();
@@ -46,6 +51,7 @@ pub async fn take(file: &Blob, long_side: Option<u32>) -> (Answer, Vec<Vec<u8>>)
     let Ok(coming) = Coming::of(file, &buffer, frame, wanted) else {
         return none(Answer::NoCanvas);
     };
+    let writer = if shrinks && coming.is_scaled() { Writer::start() } else { None };
     let cleaned = if shrinks { None } else { Some(clean(&bytes)) };
     let Some(picture) = coming.picture().await else {
         // Why, if the file itself tells.
@@ -63,46 +69,58 @@ pub async fn take(file: &Blob, long_side: Option<u32>) -> (Answer, Vec<Vec<u8>>)
         _ => None,
     };
     let long = long_side.unwrap_or(REDRAWN);
-    let handed_over = match as_it_is {
-        Some(_) => None,
-        None => picture.handed_over(long).await,
-    };
-    let drawing = match (&as_it_is, &handed_over) {
-        (None, None) => picture.drawn(long),
+    let smaller = as_it_is.is_none();
+    let written = match writer {
+        Some(writer) if smaller => {
+            picture.as_stored(long).await.map(|bitmap| writer.jpeg(&bitmap, QUALITY))
+        }
         _ => None,
     };
-    let redrawn = handed_over.as_ref().or(drawing.as_ref()).map(|drawing| drawing.jpeg(QUALITY));
-    let thumb = shrunk(drawing.as_ref(), &picture, SMALL.0).map(|small| small.jpeg(SMALL.1));
-    // A picture that was not drawn is turned by what its file says.
-    let on_its_side = picture.turned.filter(|turned| handed_over.is_some() && *turned != 1);
-    let upright = picture.size;
-    let smaller = as_it_is.is_none();
-    let kept = match (as_it_is, redrawn) {
+    let drawing = if smaller && written.is_none() { picture.drawn(long) } else { None };
+    let redrawn = drawing.as_ref().map(|drawing| drawing.jpeg(QUALITY));
+    let measured = shrunk(drawing.as_ref(), &picture, pixels::LONG_SIDE);
+    let thumb = match measured.as_ref().and_then(|measured| measured.drawn(SMALL.0)) {
+        Some(small) => small.jpeg(SMALL.1).await,
+        None => None,
+    };
+    if let Some(thumb) = &thumb {
+        serve::answer(&shown.into(), &Answer::Shown, vec![thumb.clone()]);
+    }
+    let seen = measured.and_then(|measured| look::see(measured.pixels()?));
+    let kept = match (as_it_is, written) {
         (Some(kept), _) => Some(kept),
-        (None, Some(redrawn)) => redrawn.await.and_then(|bytes| {
-            let turned = on_its_side.filter(|_| {
-                photo::frame(&bytes).is_some_and(|f| (f.height_px, f.width_px) == upright)
-            });
-            clean_turned(&bytes, turned).ok()
-        }),
-        (None, None) => None,
+        (None, Some(written)) => {
+            let written = written.await;
+            written.and_then(|bytes| as_told(&bytes, &picture))
+        }
+        (None, None) => match redrawn {
+            Some(redrawn) => redrawn.await.and_then(|bytes| clean(&bytes).ok()),
+            None => None,
+        },
+    };
+    let kept = match kept {
+        // What the other thread could not do is done here.
+        None if smaller && drawing.is_none() => match picture.drawn(long) {
+            Some(drawing) => drawing.jpeg(QUALITY).await.and_then(|bytes| clean(&bytes).ok()),
+            None => None,
+        },
+        kept => kept,
     };
     let Some(kept) = kept else { return none(Answer::NoCanvas) };
     let (photo, bytes) = named(kept).await;
-    let thumb = match thumb {
-        Some(thumb) => thumb.await,
-        None => None,
-    };
-    let id = photo.id.clone();
-    // After the answer: its colour is asked for once it is saved, if at all.
-    spawn_local(async move {
-        let measured = shrunk(drawing.as_ref(), &picture, pixels::LONG_SIDE);
-        if let Some(seen) = measured.and_then(|drawing| look::see(drawing.pixels()?)) {
-            look::hold(id, seen);
-        }
-    });
+    let looked = seen.map(|seen| look::hold(photo.id.clone(), seen));
     let bytes = [Some(bytes), thumb].into_iter().flatten().collect();
-    (Answer::Taken { photo, smaller }, bytes)
+    (Answer::Taken { photo, smaller, looked }, bytes)
+}
+
+/// Cleans a file that was written without drawing: it is turned by what the first file says,
+/// unless it shows by its size that it was turned already.
+fn as_told(bytes: &[u8], picture: &Picture) -> Option<Cleaned> {
+    let turned = picture.turned.filter(|turned| {
+        *turned != 1
+            && photo::frame(bytes).is_some_and(|f| (f.height_px, f.width_px) == picture.size)
+    });
+    clean_turned(bytes, turned).ok()
 }
 
 /// From what was drawn already, or else from the picture itself.

@@ -30,9 +30,9 @@ pub fn work(job: Job, parts: Vec<JsValue>) -> Pin<Box<dyn Future<Output = Done>>
     Box::pin(async move {
         match job {
             Job::Look { photo } => return (look_at(photo, parts).await, Vec::new()),
-            Job::TakePhoto { long_side } => {
+            Job::TakePhoto { long_side, shown } => {
                 return match file_of(parts) {
-                    Some(file) => take(&file, long_side).await,
+                    Some(file) => take(&file, long_side, shown).await,
                     None => (Answer::Unread, Vec::new()),
                 };
             }

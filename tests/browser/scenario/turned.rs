@@ -48,7 +48,9 @@ const TAKE: &str = r"
         1, 0x12, 0, 3, 0, 0, 0, 1, 0, ORIENTATION, 0, 0, 0, 0, 0, 0];
     const head = new Uint8Array([0xff, 0xd8, 0xff, 0xe1, 0, exif.length + 2, ...exif]);
     const file = new File([head, blob.slice(2)], 'turned.jpg', { type: 'image/jpeg' });
-    const shown = () => document.querySelector('dialog img.picture');
+    // What is said of it stands below it once it is the picture that will be kept, and no more
+    // its small copy.
+    const shown = () => document.querySelector('dialog img.picture:has(+ p.small)');
     const before = shown()?.src;
     const chosen = new DataTransfer();
     chosen.items.add(file);

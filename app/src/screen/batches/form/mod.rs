@@ -36,7 +36,7 @@ use crate::{
     address,
     locale::{said, word, words},
     part::{CautionList, Rise, notify, to_first_wrong},
-    screen::batches::evidence,
+    screen::{batches::evidence, ready},
     store::NewPhoto,
     studio::Studio,
 };
@@ -212,9 +212,13 @@ impl Writing {
         let about = Subject::Batch(self.batch);
         leptos::task::spawn_local(async move {
             let bodies = bodies.into_iter().map(|body| (about, body)).collect();
+            if let Some(then) = &then {
+                // Made while the write is on its way, which begins before anything else.
+                ready::make(then);
+            }
             let ids = self.studio.write_unheard(bodies, &photos).await;
             self.busy.try_set(false);
-            let Some(ids) = ids else { return };
+            let Some(ids) = ids else { return ready::forget() };
             let studio = self.studio;
             self.close();
             if let Some(then) = then {

@@ -19,7 +19,7 @@ use crate::{
     locale::{number, word, words},
     part::{Choice, TextField, icon},
     screen::batches::telling::name_of,
-    store::NewPhoto,
+    store::{NewPhoto, PhotoBytes},
     worker,
 };
 
@@ -30,39 +30,29 @@ const ACCEPTED: &str = "image/jpeg,image/png,image/webp";
 #[component]
 pub fn PhotoForm(writing: Writing) -> Markup {
     let ready = RwSignal::new(None::<Ready>);
+    // The small copy of a picture that can be kept, until the picture itself is ready.
+    let small = RwSignal::new(None::<PhotoBytes>);
+    // Pressed to be kept as soon as it is; and then measured or not.
+    let wanted = RwSignal::new(None::<bool>);
     let working = RwSignal::new(false);
     let problem = RwSignal::new(None::<Message>);
     let pulp = RwSignal::new(PulpState::Wet);
     let caption = RwSignal::new(String::new());
+    // Counts what was chosen, so that a picture that was given up for another is dropped.
+    let chosen = StoredValue::new(0_u32);
     let size = preferring().get_untracked().photo;
     // What a photo needs, and the screen after it, are fetched while it is being taken.
     worker::wake();
     spawn_local(async {
         let _ = later::colour().await;
     });
-    let take = move |event: leptos::ev::Event| {
-        let input: HtmlInputElement = event_target(&event);
-        let Some(file) = input.files().and_then(|files| files.get(0)) else { return };
-        // The same picture may be chosen again after a refusal.
-        input.set_value("");
-        working.set(true);
-        problem.set(None);
-        spawn_local(async move {
-            let got = camera::ready(file.unchecked_ref(), size).await;
-            working.try_set(false);
-            match got {
-                Ok(got) => {
-                    ready.try_set(Some(got));
-                }
-                Err(refused) => {
-                    problem.try_set(Some(refused));
-                }
-            }
-        });
-    };
     let keep = move |then_measure: bool| {
         let Some(got) = ready.get_untracked() else {
-            problem.set(Some(Message::new("refusal.photo.wanted")));
+            if small.get_untracked().is_some() {
+                wanted.set(Some(then_measure));
+            } else {
+                problem.set(Some(Message::new("refusal.photo.wanted")));
+            }
             return;
         };
         let Ok(id) = PhotoId::try_from(got.clean.id.clone()) else { return };
@@ -81,6 +71,50 @@ pub fn PhotoForm(writing: Writing) -> Markup {
             then_measure.then(|| format!("/batch/{}/colour/measure?photo={id}", writing.batch));
         writing.save_photo(body, NewPhoto { id, photo: got.photo, thumb: got.thumb }, then);
     };
+    let take = move |event: leptos::ev::Event| {
+        let input: HtmlInputElement = event_target(&event);
+        let Some(file) = input.files().and_then(|files| files.get(0)) else { return };
+        // The same picture may be chosen again after a refusal.
+        input.set_value("");
+        let number = chosen.get_value().wrapping_add(1);
+        chosen.set_value(number);
+        let current = move || chosen.try_get_value() == Some(number);
+        working.set(true);
+        problem.set(None);
+        wanted.set(None);
+        ready.set(None);
+        small.set(None);
+        spawn_local(async move {
+            let shown = move |picture| {
+                if current() {
+                    small.set(Some(picture));
+                }
+            };
+            let got = camera::ready(file.unchecked_ref(), size, shown).await;
+            if !current() {
+                return;
+            }
+            working.set(false);
+            match got {
+                Ok(got) => {
+                    let wanted = wanted.get_untracked();
+                    // Nobody looks at a form that is about to close.
+                    if wanted.is_none() {
+                        small.set(None);
+                    }
+                    ready.set(Some(got));
+                    if let Some(then_measure) = wanted {
+                        keep(then_measure);
+                    }
+                }
+                Err(refused) => {
+                    small.set(None);
+                    wanted.set(None);
+                    problem.set(Some(refused));
+                }
+            }
+        });
+    };
     let run = Callback::new(move |()| keep(false));
     view! {
         <div class="stack">
@@ -90,7 +124,10 @@ pub fn PhotoForm(writing: Writing) -> Markup {
             </div>
             <p role="status">{move || working.get().then(|| word("form.photo.working"))}</p>
             <Wrong problem=problem.into() />
-            {move || ready.get().map(|ready| view! { <Look ready /> })}
+            {move || match small.get() {
+                Some(small) => Some(view! { <Shown picture=small /> }),
+                None => ready.get().map(|ready| view! { <Look ready /> }),
+            }}
             <Choice label=word("form.photo.state") value=pulp
                 options=[PulpState::Wet, PulpState::Pressed, PulpState::Dried]
                     .map(|p| (p, name_of("form.photo.pulp", &p))).to_vec() />
@@ -120,16 +157,6 @@ fn Source(label: String, camera: bool, take: Callback<leptos::ev::Event>) -> Mar
 /// The picture as it will be kept.
 #[component]
 fn Look(ready: Ready) -> Markup {
-    let address =
-        camera::blob(&ready.photo).and_then(|blob| Url::create_object_url_with_blob(&blob).ok());
-    on_cleanup({
-        let address = address.clone();
-        move || {
-            if let Some(address) = address {
-                let _ = Url::revoke_object_url(&address);
-            }
-        }
-    });
     let size = format!("{} MB", number(ready.photo.bytes.len() as f64 / 1e6, 2));
     let told = words(
         "form.photo.ready",
@@ -141,7 +168,22 @@ fn Look(ready: Ready) -> Markup {
     );
     let done = if ready.smaller { "form.photo.made_smaller" } else { "form.photo.stripped" };
     view! {
-        <img class="picture" src=address alt=word("form.photo.title") />
+        <Shown picture=ready.photo />
         <p class="small soft">{told}" · "{word(done)}</p>
     }
+}
+
+#[component]
+fn Shown(picture: PhotoBytes) -> Markup {
+    let address =
+        camera::blob(&picture).and_then(|blob| Url::create_object_url_with_blob(&blob).ok());
+    on_cleanup({
+        let address = address.clone();
+        move || {
+            if let Some(address) = address {
+                let _ = Url::revoke_object_url(&address);
+            }
+        }
+    });
+    view! { <img class="picture" src=address alt=word("form.photo.title") /> }
 }

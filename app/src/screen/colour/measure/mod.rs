@@ -66,12 +66,6 @@ struct Measuring {
 /// `/batch/ID/colour/measure?photo=ID`
 pub fn page(studio: Studio, batch: Ulid, photo: PhotoId, purpose: Purpose) -> AnyView {
     let (own_white, own_grey, light) = light::remembered();
-    let told = studio.book_now(|book| {
-        book.batches.get(&batch)?.told().find_map(|told| match &told.body {
-            Body::Photo(p) if p.photo == photo => Some(p.pulp),
-            _ => None,
-        })
-    });
     let measuring = Measuring {
         studio,
         batch,
@@ -86,12 +80,13 @@ pub fn page(studio: Studio, batch: Ulid, photo: PhotoId, purpose: Purpose) -> An
         own_white: RwSignal::new(own_white),
         own_grey: RwSignal::new(own_grey),
         light: RwSignal::new(light),
-        pulp: RwSignal::new(told.unwrap_or_default()),
+        pulp: RwSignal::new(PulpState::default()),
         found: RwSignal::new(None),
         asked: StoredValue::new(0),
     };
     measuring.open(photo);
     measuring.follow();
+    measuring.as_told();
     let title = match purpose {
         Purpose::Swatch => "swatch.measure.title",
         Purpose::Target => "swatch.measure.title_target",
@@ -181,6 +176,26 @@ impl Measuring {
                     let _ = self.found.try_set(Some(found));
                 }
             });
+        });
+    }
+
+    /// Takes the pulp's state from the photo's entry; followed, for this screen may be made
+    /// while that is still being written.
+    fn as_told(self) {
+        let told = Memo::new(move || {
+            self.studio.book(|book| {
+                book.batches.get(&self.batch)?.told().find_map(|told| match &told.body {
+                    Body::Photo(p) if self.photo.with_value(|photo| p.photo == *photo) => {
+                        Some(p.pulp)
+                    }
+                    _ => None,
+                })
+            })
+        });
+        effect(move || {
+            if let Some(told) = told.get() {
+                self.pulp.set(told);
+            }
         });
     }
 

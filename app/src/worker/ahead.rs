@@ -1,0 +1,73 @@
+//! A photo that was just taken is measured at once, as it is most likely to be asked for: with
+//! the marks as they were found, and the references and the light as last time.
+
+use std::cell::RefCell;
+
+use bleachfield_core::colour::reference::Light;
+use js_sys::Promise;
+use wasm_bindgen::JsValue;
+use wasm_bindgen_futures::{JsFuture, future_to_promise};
+
+use super::{
+    ask::ask,
+    message::{Answer, ColourAsked, ColourFound, Job, Looked},
+};
+
+/// What was asked ahead of time, and what came of it.
+struct Ahead {
+    looked: Looked,
+    asked: ColourAsked,
+    coming: Promise,
+    found: Option<ColourFound>,
+}
+
+thread_local! {
+    static AHEAD: RefCell<Option<Ahead>> = const { RefCell::new(None) };
+    /// What was measured last.
+    static LAST: RefCell<Option<ColourAsked>> = const { RefCell::new(None) };
+}
+
+/// Measures a photo that the worker has just looked at.
+pub fn measure(photo: String, looked: Looked) {
+    let (white, grey, light) = LAST.with_borrow(|last| match last {
+        Some(last) => (last.white, last.grey, last.light),
+        None => (None, None, Light::Daylight),
+    });
+    let asked = ColourAsked { photo, marks: looked.proposed.clone(), white, grey, light };
+    let job = Job::Colour(asked.clone());
+    let coming = future_to_promise(async move {
+        if let Ok((Answer::Colour(found), _)) = ask(&job, Vec::new()).await
+            && let Job::Colour(asked) = job
+        {
+            AHEAD.with_borrow_mut(|ahead| {
+                if let Some(ahead) = ahead.as_mut().filter(|ahead| ahead.asked == asked) {
+                    ahead.found = Some(*found);
+                }
+            });
+        }
+        Ok(JsValue::UNDEFINED)
+    });
+    AHEAD.set(Some(Ahead { looked, asked, coming, found: None }));
+}
+
+/// What was seen of the photo, if it is the one last taken.
+pub fn looked(photo: &str) -> Option<Looked> {
+    AHEAD.with_borrow(|ahead| {
+        ahead.as_ref().filter(|ahead| ahead.asked.photo == photo).map(|ahead| ahead.looked.clone())
+    })
+}
+
+/// What came of it, if just that was asked ahead of time.
+pub async fn found(asked: &ColourAsked) -> Option<ColourFound> {
+    LAST.set(Some(asked.clone()));
+    let same = |ahead: &&Ahead| ahead.asked == *asked;
+    let coming =
+        AHEAD.with_borrow(|ahead| ahead.as_ref().filter(same).map(|ahead| ahead.coming.clone()))?;
+    let found =
+        || AHEAD.with_borrow(|ahead| ahead.as_ref().filter(same).and_then(|a| a.found.clone()));
+    if let Some(found) = found() {
+        return Some(found);
+    }
+    let _ = JsFuture::from(coming).await;
+    found()
+}
