@@ -57,9 +57,16 @@ function answer(event) {
   }
 }
 
+// One after another: each page that opens asks, and two at once would fetch all of it twice.
+let fetched = Promise.resolve();
+function fetchAll(when) {
+  const next = () => fetchMissing(when);
+  return (fetched = fetched.then(next, next));
+}
+
 // One at a time, so that a weak signal is not split; any failure fails the lot,
 // and what did arrive is there for the next try.
-async function fetchAll(when) {
+async function fetchMissing(when) {
   const cache = await caches.open(CACHE);
   let pieces;
   for (const file of FILES) {
