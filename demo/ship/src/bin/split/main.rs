@@ -11,8 +11,11 @@ mod imports;
 
 use std::error::Error;
 use std::fs;
+use std::num::NonZero;
 use std::path::{Path, PathBuf};
 use std::process::Command;
+use std::sync::atomic::{AtomicUsize, Ordering};
+use std::thread;
 
 use bleachfield_ship::shipped::{LATER, SHELL, walk};
 use sha2::{Digest, Sha256};
@@ -62,14 +65,8 @@ fn split(program: &Path, folder: &Path, bench: &Path) -> Result<(), Box<dyn Erro
         .arg(&bound)
         .arg(&main))?;
     let main = bound.join(format!("{NAME}_bg.wasm"));
-    for piece in pieces.iter().chain([&main]) {
-        run(Command::new("wasm-opt")
-            .args(["-Oz", "--strip-producers", "--strip-target-features"])
-            .args(FEATURES)
-            .arg(piece)
-            .arg("-o")
-            .arg(piece))?;
-    }
+    let programs: Vec<_> = [&main].into_iter().chain(&pieces).collect();
+    squeeze(&programs)?;
     let script = fs::read_to_string(bound.join(format!("{NAME}.js")))?;
     let (program, script) =
         imports::shorten(&fs::read(&main)?, &script, &format!("./{NAME}_bg.js"))?;
@@ -121,11 +118,33 @@ fn hash_of<'a>(files: impl Iterator<Item = &'a PathBuf>) -> Result<String, Box<d
     Ok(hash.finalize().iter().take(8).map(|byte| format!("{byte:02x}")).collect())
 }
 
+/// Makes each of `programs` small where it is, as many at once as there are cores.
+fn squeeze(programs: &[&PathBuf]) -> Result<(), String> {
+    let next = AtomicUsize::new(0);
+    let in_turn = || {
+        while let Some(program) = programs.get(next.fetch_add(1, Ordering::Relaxed)) {
+            run(Command::new("wasm-opt")
+                .args(["-Oz", "--strip-producers", "--strip-target-features"])
+                .args(FEATURES)
+                .arg(program)
+                .arg("-o")
+                .arg(program))?;
+        }
+        Ok(())
+    };
+    let cores = thread::available_parallelism().map_or(1, NonZero::get);
+    thread::scope(|scope| {
+        let threads: Vec<_> = (0..cores).map(|_| scope.spawn(in_turn)).collect();
+        let ended = |thread: thread::ScopedJoinHandle<Result<(), String>>| thread.join();
+        threads.into_iter().map(ended).try_for_each(|end| end.map_err(|_| "stopped".to_owned())?)
+    })
+}
+
 /// Runs a tool; what it says matters only if it fails.
-fn run(command: &mut Command) -> Result<(), Box<dyn Error>> {
+fn run(command: &mut Command) -> Result<(), String> {
     let done = command.output().map_err(|error| format!("{command:?}: {error}"))?;
     if done.status.success() {
         return Ok(());
     }
-    Err(format!("{command:?} failed: {}", String::from_utf8_lossy(&done.stderr)).into())
+    Err(format!("{command:?} failed: {}", String::from_utf8_lossy(&done.stderr)))
 }
