@@ -4,9 +4,9 @@ use std::fs;
 use std::path::Path;
 
 use fantoccini::Client;
-use fantoccini::wd::WebDriverCompatibleCommand;
-use serde_json::{Value, json};
+use serde_json::Value;
 
+use crate::chromedriver;
 use crate::engine::Engine;
 use crate::failure::Outcome;
 
@@ -14,7 +14,7 @@ use crate::failure::Outcome;
 /// print them to their log, which is emptied here.
 pub async fn errors(engine: Engine, client: &Client, log: &Path) -> Outcome<Vec<String>> {
     if engine == Engine::Chromium {
-        let entries = client.issue_cmd(BrowserLog).await?;
+        let entries = chromedriver::log(client).await?;
         let text = |entry: &Value| entry["message"].as_str().unwrap_or_default().to_owned();
         let severe = |entry: &&Value| entry["level"] == "SEVERE";
         return Ok(entries.as_array().into_iter().flatten().filter(severe).map(text).collect());
@@ -33,21 +33,3 @@ pub async fn errors(engine: Engine, client: &Client, log: &Path) -> Outcome<Vec<
 
 /// What Firefox says about its own services, through the same channel as pages.
 const FIREFOX_ITSELF: [&str; 2] = ["console.error: RSLoader:", "console.error: services.settings:"];
-
-/// chromedriver's own command for the browser's log.
-#[derive(Debug)]
-struct BrowserLog;
-
-impl WebDriverCompatibleCommand for BrowserLog {
-    fn endpoint(
-        &self,
-        base: &url::Url,
-        session: Option<&str>,
-    ) -> Result<url::Url, url::ParseError> {
-        base.join(&format!("session/{}/se/log", session.unwrap_or_default()))
-    }
-
-    fn method_and_body(&self, _: &url::Url) -> (http::Method, Option<String>) {
-        (http::Method::POST, Some(json!({ "type": "browser" }).to_string()))
-    }
-}

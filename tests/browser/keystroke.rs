@@ -7,10 +7,10 @@
 //! and the frame that shows them (from the animation callbacks to the end of style, layout
 //! and paint). What is left of a frame of 16.7 ms is idle.
 
-use serde_json::{Value, json};
+use serde_json::Value;
 
 use crate::bench::Bench;
-use crate::dev_tools::DevTools;
+use crate::chromedriver;
 use crate::engine::{Engine, USUAL};
 use crate::failure::{Failure, Outcome};
 use crate::phone::Phone;
@@ -37,8 +37,7 @@ pub async fn measure(bench: &Bench) -> Outcome {
         phone.tap(bleach).await?;
         phone.sees("pH, as reckoned").await?;
         phone.fill(field, first).await?;
-        let rate = json!({ "rate": SLOWER });
-        phone.client()?.issue_cmd(DevTools("Emulation.setCPUThrottlingRate", rate)).await?;
+        chromedriver::slow_down(phone.client()?, SLOWER).await?;
         let found = phone.run_async(&TYPE.replace("KEYS", &(BEFORE + COUNTED).to_string())).await?;
         tell(bleach, &found)?;
         phone.put_away().await;

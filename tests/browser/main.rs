@@ -16,8 +16,8 @@
 mod axe;
 mod bench;
 mod browser;
+mod chromedriver;
 mod console;
-mod dev_tools;
 mod engine;
 mod failure;
 mod keystroke;

@@ -17,11 +17,11 @@ use std::time::Duration;
 
 use bleachfield_demo::photo::preset::{Fibre, Hour, photo};
 use bleachfield_demo::photo::{Scene, render};
-use serde_json::{Value, json};
+use serde_json::Value;
 use tokio::time::sleep;
 
 use crate::bench::Bench;
-use crate::dev_tools::DevTools;
+use crate::chromedriver;
 use crate::engine::{Engine, USUAL};
 use crate::failure::{Failure, Outcome};
 use crate::phone::Phone;
@@ -85,8 +85,7 @@ async fn once(
     sleep(LOOKS_FOR_IT).await;
     let client = phone.client()?;
     phone.run(WATCH).await?;
-    let rate = json!({ "rate": slower });
-    client.issue_cmd(DevTools("Emulation.setCPUThrottlingRate", rate)).await?;
+    chromedriver::slow_down(client, slower).await?;
     if megapixels != 12 {
         phone.attach("Choose a picture", file).await?;
         phone.sees("Made smaller").await?;
@@ -98,7 +97,7 @@ async fn once(
         phone.run_async(ENLARGE).await?;
     }
     phone.sees("Yellowness (E313)").await?;
-    client.issue_cmd(DevTools("Emulation.setCPUThrottlingRate", json!({ "rate": 1 }))).await?;
+    chromedriver::slow_down(client, 1.0).await?;
     phone.run_async(GATHER).await
 }
 

@@ -200,8 +200,8 @@ impl Drawing {
         Some(Pixels { rgba: Uint8Array::new(&data).to_vec(), width, height })
     }
 
-    /// As JPEG, begun at once, on a thread of its own; `None` from a browser that cannot
-    /// write it and gives another kind.
+    /// As JPEG, begun at once, which may hold up what else runs here; `None` from a browser
+    /// that cannot write it and gives another kind.
     pub fn jpeg(&self, quality: f64) -> impl Future<Output = Option<Vec<u8>>> + use<> {
         let options = with("type", &"image/jpeg".into());
         let _ = Reflect::set(&options, &"quality".into(), &quality.into());
