@@ -99,8 +99,13 @@ impl Render for Markup {
             (Some(What::Leptos(new)), Standing::Leptos(old)) => new.rebuild(old),
             (new, standing) => {
                 let mut new = Markup(new.map(Box::new)).build();
-                standing.insert_before_this(&mut new);
+                // The old goes first: to take out what has the focus or lies on top, a browser
+                // lays out all that stands by then, the new with it.
+                let mut here = Rndr::create_placeholder();
+                standing.insert_before_this(&mut here);
                 standing.unmount();
+                here.insert_before_this(&mut new);
+                here.unmount();
                 *standing = new;
             }
         }

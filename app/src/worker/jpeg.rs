@@ -1,5 +1,7 @@
 //! Writing a picture as JPEG on a thread of its own (public/jpeg.js).
 
+use std::cell::RefCell;
+
 use js_sys::{Array, ArrayBuffer, Promise, Uint8Array};
 use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::JsFuture;
@@ -12,10 +14,20 @@ const SCRIPT: &str = "/jpeg.js";
 /// A thread that writes one picture, and ends when this is dropped.
 pub struct Writer(Worker);
 
+thread_local! {
+    /// One that was started before it was needed.
+    static SPARE: RefCell<Option<Writer>> = const { RefCell::new(None) };
+}
+
 impl Writer {
     /// `None` where a worker cannot start another.
     pub fn start() -> Option<Self> {
-        Worker::new(SCRIPT).ok().map(Self)
+        SPARE.take().or_else(|| Worker::new(SCRIPT).ok().map(Self))
+    }
+
+    /// Starts one for the next photo.
+    pub fn start_spare() {
+        SPARE.set(Self::start());
     }
 
     /// Begins at once; the picture is gone then. `None` if it could not be written.

@@ -24,6 +24,8 @@ pub enum Job {
     /// many pixels, with a small copy, and looked at. With it: the file. As soon as it is
     /// sure that it can be kept, message `shown` is [`Answer::Shown`].
     TakePhoto { long_side: Option<u32>, shown: u32 },
+    /// Get ready for a photo, as one will soon be taken.
+    Practise,
     /// Read an exchange file. With it: the file.
     ReadFile,
     /// Write an exchange file. With it: each photo's bytes, in this order.
@@ -45,6 +47,7 @@ pub enum Job {
 choice!(Job {
     CleanPhoto = "clean_photo",
     TakePhoto { long_side, shown } = "take_photo",
+    Practise = "practise",
     ReadFile = "read_file",
     WriteFile { header, entries, photos } = "write_file",
     Look { photo } = "look",
@@ -55,7 +58,7 @@ choice!(Job {
 /// What came of it.
 #[derive(Debug)]
 pub enum Answer {
-    /// The worker has started; message 0, sent unasked.
+    /// The worker has started (message 0, sent unasked), or has practised.
     Ready,
     /// With it: the clean bytes.
     Photo(CleanPhoto),

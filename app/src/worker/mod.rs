@@ -11,6 +11,7 @@ mod jpeg;
 mod look;
 mod message;
 mod pixels;
+mod practice;
 mod scaled;
 mod serve;
 mod take;
@@ -31,14 +32,21 @@ use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 use web_sys::Blob;
 
-pub use ask::wake;
-use ask::{ask, expect, hear, heard, let_go, next};
+use ask::{ask, expect, hear, heard, let_go, next, wake};
 use message::{Answer, Job};
 pub use message::{CleanPhoto, ColourAsked, ColourFound, Looked, Mark};
 
 use pixels::Pixels;
 pub use serve::serves;
 pub use work::{Work, work};
+
+/// Starts the worker, if there is none, and has it get ready: a photo will soon be taken.
+pub fn expect_photo() {
+    spawn_local(async {
+        // If nothing comes of it, the photo itself will tell.
+        let _ = ask(&Job::Practise, Vec::new()).await;
+    });
+}
 
 /// Takes everything but the picture out of a photo's file.
 ///

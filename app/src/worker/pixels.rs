@@ -16,6 +16,9 @@ use super::scaled::Scaled;
 /// just large enough, and noise is averaged away.
 pub const LONG_SIDE: u32 = 1200;
 
+/// Bytes of a file that in most tell what picture it holds.
+const BEGINNING: u32 = 1 << 17;
+
 /// RGBA, 8 bits each, rows from the top.
 pub struct Pixels {
     pub rgba: Vec<u8>,
@@ -75,6 +78,10 @@ extern "C" {
     type Pen;
     #[wasm_bindgen(method, setter, js_name = imageSmoothingQuality)]
     fn set_smoothing(this: &Pen, quality: &str);
+    #[wasm_bindgen(method, setter, js_name = fillStyle)]
+    fn set_colour(this: &Pen, colour: &str);
+    #[wasm_bindgen(method, js_name = fillRect)]
+    fn fill(this: &Pen, x: f64, y: f64, width: f64, height: f64);
     #[wasm_bindgen(method, js_name = drawImage, catch)]
     fn draw(
         this: &Pen,
@@ -182,8 +189,27 @@ impl Drawing {
         canvas.set_height(height);
         // Read back soon: kept in plain memory, not on the graphics chip.
         let pen = canvas.context("2d", &with("willReadFrequently", &true.into())).ok()??;
-        pen.set_smoothing("medium");
+        // To half the size, four neighbours are all there is; below it takes more, and longer.
+        pen.set_smoothing(if scale < 0.5 { "medium" } else { "low" });
         pen.draw(picture, 0, 0, width, height).ok()?;
+        Some(Self { canvas, pen })
+    }
+
+    /// Rectangles (left, top, width, height) in their colours on a ground.
+    pub fn of_things(
+        (width, height): (u32, u32),
+        ground: &str,
+        things: &[(&str, [f64; 4])],
+    ) -> Option<Self> {
+        let canvas = offscreen().ok()?;
+        canvas.set_width(width);
+        canvas.set_height(height);
+        let pen = canvas.context("2d", &Object::new()).ok()??;
+        let all = [0.0, 0.0, f64::from(width), f64::from(height)];
+        for (colour, [x, y, width, height]) in [(ground, all)].iter().chain(things) {
+            pen.set_colour(colour);
+            pen.fill(*x, *y, *width, *height);
+        }
         Some(Self { canvas, pen })
     }
 
@@ -197,22 +223,29 @@ impl Drawing {
         let (width, height) = (self.canvas.width(), self.canvas.height());
         let data = self.pen.image_data(0, 0, width, height).ok()?;
         let data = Reflect::get(&data, &"data".into()).ok()?;
-        Some(Pixels { rgba: Uint8Array::new(&data).to_vec(), width, height })
+        // Its bytes themselves: an array of another kind would be copied twice.
+        let bytes = Reflect::get(&data, &"buffer".into()).ok()?;
+        Some(Pixels { rgba: Uint8Array::new(&bytes).to_vec(), width, height })
     }
 
     /// As JPEG, begun at once, which may hold up what else runs here; `None` from a browser
     /// that cannot write it and gives another kind.
     pub fn jpeg(&self, quality: f64) -> impl Future<Output = Option<Vec<u8>>> + use<> {
+        let blob = self.blob(quality);
+        async {
+            let bytes = buffer(&blob.await?).await?;
+            Some(Uint8Array::new(&bytes).to_vec())
+        }
+    }
+
+    /// The same as the browser's own file.
+    pub fn blob(&self, quality: f64) -> impl Future<Output = Option<Blob>> + use<> {
         let options = with("type", &"image/jpeg".into());
         let _ = Reflect::set(&options, &"quality".into(), &quality.into());
         let blob = self.canvas.to_blob(&options);
         async {
             let blob: Blob = JsFuture::from(blob.ok()?).await.ok()?.dyn_into().ok()?;
-            if blob.type_() != "image/jpeg" {
-                return None;
-            }
-            let bytes = buffer(&blob).await?;
-            Some(Uint8Array::new(&bytes).to_vec())
+            (blob.type_() == "image/jpeg").then_some(blob)
         }
     }
 }
@@ -220,8 +253,7 @@ impl Drawing {
 /// Decodes in the worker.
 pub async fn decoded(file: &Blob) -> Result<Pixels, Undecoded> {
     let Some(buffer) = buffer(file).await else { return Err(Undecoded::NoPicture) };
-    let frame = photo::frame(&Uint8Array::new(&buffer).to_vec());
-    let coming = Coming::of(file, &buffer, frame, LONG_SIDE)?;
+    let coming = Coming::of(file, &buffer, frame(&buffer), LONG_SIDE)?;
     let picture = coming.picture().await.ok_or(Undecoded::NoPicture)?;
     picture.drawn(LONG_SIDE).and_then(|drawing| drawing.pixels()).ok_or(Undecoded::NoCanvas)
 }
@@ -236,6 +268,14 @@ pub async fn decoded_on_page(file: &Blob) -> Option<Pixels> {
 /// A file's bytes, still the browser's.
 pub async fn buffer(file: &Blob) -> Option<ArrayBuffer> {
     JsFuture::from(file.array_buffer()).await.ok()?.dyn_into().ok()
+}
+
+/// What the beginning of a file says of its picture, or else the whole: some cameras put much
+/// before it.
+pub fn frame(file: &ArrayBuffer) -> Option<Frame> {
+    let bytes = Uint8Array::new(file);
+    let of = |length: u32| photo::frame(&bytes.subarray(0, length).to_vec());
+    of(BEGINNING).or_else(|| of(bytes.length()))
 }
 
 fn offscreen() -> Result<Canvas, Undecoded> {

@@ -16,6 +16,7 @@ use super::{
     look,
     message::{Answer, CleanPhoto, Job, ReadFile},
     pixels::{self, Pixels, Undecoded},
+    practice,
     take::take,
 };
 
@@ -32,9 +33,13 @@ pub fn work(job: Job, parts: Vec<JsValue>) -> Pin<Box<dyn Future<Output = Done>>
             Job::Look { photo } => return (look_at(photo, parts).await, Vec::new()),
             Job::TakePhoto { long_side, shown } => {
                 return match file_of(parts) {
-                    Some(file) => take(&file, long_side, shown).await,
+                    Some(file) => take(&file, long_side, Some(shown)).await,
                     None => (Answer::Unread, Vec::new()),
                 };
+            }
+            Job::Practise => {
+                practice::practise().await;
+                return (Answer::Ready, Vec::new());
             }
             _ => {}
         }
@@ -119,7 +124,7 @@ fn on_bytes(job: Job, bytes: Vec<Vec<u8>>) -> Done {
         }
         Job::Colour(asked) => (look::colour(&asked), Vec::new()),
         // Needs the browser's decoder: done above.
-        Job::Look { .. } | Job::TakePhoto { .. } => (Answer::Unread, Vec::new()),
+        Job::Look { .. } | Job::TakePhoto { .. } | Job::Practise => (Answer::Unread, Vec::new()),
     }
 }
 

@@ -57,6 +57,10 @@ pub fn propose(photo: &Photo) -> Proposals {
 /// Long side of the picture that is searched.
 const SIDE: u32 = 160;
 
+/// Each of its pixels is the mean of so many of the photo's on a side, spread over its place:
+/// enough to bring noise down to a quarter.
+const SAMPLES: u32 = 4;
+
 /// The photo averaged down, in linear light.
 struct Small {
     width: usize,
@@ -71,14 +75,19 @@ impl Small {
         let factor = photo.long_side().div_ceil(SIDE).max(1);
         let (width, height) = (photo.width() / factor, photo.height() / factor);
         let linear: Vec<f32> = (0..256).map(|c| decode(f64::from(c) / 255.0) as f32).collect();
-        let part = 1.0 / (factor * factor) as f32;
+        let samples = factor.min(SAMPLES);
+        let step = factor / samples;
+        let begin = (factor - 1 - (samples - 1) * step) / 2;
+        let part = 1.0 / (samples * samples) as f32;
         let mut light = Vec::with_capacity((width * height) as usize);
-        for y in 0..height {
-            for x in 0..width {
+        for y in (0..height).map(|y| y * factor + begin) {
+            for x in (0..width).map(|x| x * factor + begin) {
                 let mut sum = [0.0_f32; 3];
-                for (dx, dy) in (0..factor * factor).map(|i| (i % factor, i / factor)) {
-                    let rgb = photo.rgb(x * factor + dx, y * factor + dy);
-                    (0..3).for_each(|c| sum[c] += linear[usize::from(rgb[c])]);
+                for y in (0..samples).map(|dy| y + dy * step) {
+                    for x in (0..samples).map(|dx| x + dx * step) {
+                        let rgb = photo.rgb(x, y);
+                        (0..3).for_each(|c| sum[c] += linear[usize::from(rgb[c])]);
+                    }
                 }
                 light.push(sum.map(|v| v * part));
             }
@@ -121,8 +130,9 @@ fn regions(small: &Small) -> Vec<Region> {
         stack.push(start);
         while let Some(at) = stack.pop() {
             growing.add(small, at);
+            let mean = growing.mean();
             for next in neighbours(at, small.width, count) {
-                if map[next] == 0 && growing.takes(small.light[at], small.light[next]) {
+                if map[next] == 0 && near(mean, small.light[at], small.light[next]) {
                     map[next] = id;
                     stack.push(next);
                 }
@@ -152,6 +162,14 @@ fn neighbours(at: usize, width: usize, count: usize) -> impl Iterator<Item = usi
     .flatten()
 }
 
+/// Whether the next pixel is nearly the colour of the one here, and near the region's mean.
+fn near(mean: [f32; 3], here: [f32; 3], next: [f32; 3]) -> bool {
+    let near = |one: [f32; 3], other: [f32; 3], part: f32| {
+        (0..3).all(|c| (one[c] - other[c]).abs() <= part * (one[c].max(other[c]) + 0.01))
+    };
+    near(here, next, 0.09) && near(mean, next, 0.22)
+}
+
 struct Growing {
     pixels: usize,
     sum: [f64; 3],
@@ -175,12 +193,8 @@ impl Growing {
         self.pixels += 1;
     }
 
-    fn takes(&self, here: [f32; 3], next: [f32; 3]) -> bool {
-        let mean = self.sum.map(|s| (s / self.pixels as f64) as f32);
-        let near = |one: [f32; 3], other: [f32; 3], part: f32| {
-            (0..3).all(|c| (one[c] - other[c]).abs() <= part * (one[c].max(other[c]) + 0.01))
-        };
-        near(here, next, 0.09) && near(mean, next, 0.22)
+    fn mean(&self) -> [f32; 3] {
+        self.sum.map(|s| (s / self.pixels as f64) as f32)
     }
 
     fn finish(self, id: u16, small: &Small, map: &std::rc::Rc<[u16]>) -> Region {

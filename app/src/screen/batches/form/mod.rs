@@ -220,13 +220,18 @@ impl Writing {
             self.busy.try_set(false);
             let Some(ids) = ids else { return ready::forget() };
             let studio = self.studio;
-            self.close();
             if let Some(then) = then {
                 // The next screen shows it: a notice would lie over its buttons.
                 address::go(&then);
-                // This screen is gone by then, if the next one's code is there.
-                return set_timeout(move || studio.tell(), Duration::ZERO);
+                // This screen is gone by then, with the form, if the next one's code is there.
+                // Closed before, the form would have the browser dress all of this one again.
+                let after = move || {
+                    self.close();
+                    studio.tell();
+                };
+                return set_timeout(after, Duration::ZERO);
             }
+            self.close();
             studio.tell();
             let undo = Callback::new(move |()| withdraw(studio, about, ids.clone()));
             notify(words("batch.saved", &[("what", &what)]), Some(undo));

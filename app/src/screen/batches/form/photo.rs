@@ -42,7 +42,7 @@ pub fn PhotoForm(writing: Writing) -> Markup {
     let chosen = StoredValue::new(0_u32);
     let size = preferring().get_untracked().photo;
     // What a photo needs, and the screen after it, are fetched while it is being taken.
-    worker::wake();
+    worker::expect_photo();
     spawn_local(async {
         let _ = later::colour().await;
     });

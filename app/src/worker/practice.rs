@@ -1,0 +1,41 @@
+//! Taking a made-up photo before the first real one.
+//!
+//! A browser compiles a piece of program when it first runs, and compiles it well once it
+//! has run for a while; so do its own parts start when they are first used. A person who
+//! opens the form takes a few seconds to find a picture: time enough.
+
+use std::cell::Cell;
+
+use super::{jpeg::Writer, pixels::Drawing, take::take};
+
+/// Size of the made-up photo in pixels, and what it is made smaller to: the search for marks
+/// averages no more pixels in a real one.
+const SIZE: (u32, u32) = (1280, 960);
+const SMALLER: u32 = 640;
+
+/// So often is it taken: after that, little more is gained.
+const TIMES: u32 = 3;
+
+/// JPEG quality of the made-up photo.
+const QUALITY: f64 = 0.9;
+
+/// Where a white and a pulp lie in it, and their colours.
+const THINGS: [(&str, [f64; 4]); 2] =
+    [("#e6e2d8", [120.0, 120.0, 320.0, 320.0]), ("#c8b28c", [620.0, 300.0, 520.0, 520.0])];
+
+thread_local! {
+    static PRACTISED: Cell<bool> = const { Cell::new(false) };
+}
+
+/// Takes a made-up photo, once in the worker's life. Nothing is kept of it.
+pub async fn practise() {
+    if PRACTISED.replace(true) {
+        return;
+    }
+    let Some(photo) = Drawing::of_things(SIZE, "#4a4640", &THINGS) else { return };
+    let Some(file) = photo.blob(QUALITY).await else { return };
+    for _ in 0..TIMES {
+        take(&file, Some(SMALLER), None).await;
+    }
+    Writer::start_spare();
+}
