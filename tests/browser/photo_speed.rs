@@ -129,14 +129,14 @@ const WATCH: &str = r"
     document.addEventListener('change', (event) => {
         if (event.target.type !== 'file') return;
         seen.file = event.target.files[0];
-        seen.before = document.querySelector('dialog img.picture')?.src;
+        seen.before = document.querySelector('dialog .picture');
         seen.chosen = performance.now();
         seen.tasks = [];
     }, true);
     new MutationObserver(() => {
         if (!seen.counts || !seen.chosen || seen.done) return;
-        const shown = document.querySelector('dialog img.picture');
-        if (!seen.stood && shown && shown.src !== seen.before) {
+        const shown = document.querySelector('dialog .picture');
+        if (!seen.stood && shown && shown !== seen.before) {
             seen.stood = performance.now();
             [...document.querySelectorAll('dialog button')]
                 .find((button) => button.innerText.startsWith('Save and measure')).click();

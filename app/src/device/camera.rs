@@ -41,18 +41,18 @@ pub struct Ready {
 ///
 /// The pixels are left alone unless the preference says so and the picture is
 /// larger than that, or it comes in a format that other phones cannot show
-/// (then this phone's own decoder turns it into a JPEG). `shown` gets a small copy as soon
-/// as nothing speaks against the picture any more, in most browsers before the rest is done.
+/// (then this phone's own decoder turns it into a JPEG). `shown` gets it small as soon as
+/// nothing speaks against the picture any more, in most browsers before the rest is done.
 ///
 /// # Errors
 /// Why it cannot be taken in.
 pub async fn ready(
     file: &Blob,
     size: PhotoSize,
-    shown: impl FnOnce(PhotoBytes) + 'static,
+    shown: impl FnOnce(ImageBitmap) + 'static,
 ) -> Result<Ready, Message> {
     let limit = (size == PhotoSize::LongSide2048).then_some(LONG_SIDE);
-    match take_photo(file, limit, |small| shown(jpeg(small))).await? {
+    match take_photo(file, limit, shown).await? {
         Taken::Ready { clean, smaller, bytes, thumb } => {
             let photo = PhotoBytes { mime: clean.mime.clone(), bytes };
             Ok(Ready { clean, photo, thumb: thumb.map(jpeg), smaller })

@@ -11,7 +11,7 @@
 //! record is made before it opens. An upgrade adds what is missing and takes
 //! nothing away.
 
-use super::convert::{entry_of, entry_record, photo_of, photo_record};
+use super::convert::{entry_of, entry_record, join, photo_of, photo_records, pieces};
 use super::{Contents, Keep, NewPhoto, PhotoBytes, StoreError};
 use crate::device::clock;
 use bleachfield_core::journal::{Device, Entry, PhotoId};
@@ -27,8 +27,9 @@ use web_sys::{IdbDatabase, IdbOpenDbRequest, IdbTransaction};
 
 const NAME: &str = "bleachfield";
 
-/// Raised whenever [`STORES`] grows.
-const VERSION: u32 = 1;
+/// Raised whenever [`STORES`] grows, or an older program would misread a record: since 2,
+/// photos lie in pieces.
+const VERSION: u32 = 2;
 
 /// Entries, by ULID.
 const ENTRIES: &str = "entries";
@@ -115,8 +116,16 @@ impl Disk {
 
     async fn picture(&self, store: &str, id: &PhotoId) -> Result<Option<PhotoBytes>, StoreError> {
         let reading = self.reading(store).await?;
-        let found = reading.object_store(store)?.get(JsValue::from_str(id.as_str()))?.await?;
-        found.as_ref().map(photo_of).transpose()
+        let store = reading.object_store(store)?;
+        let found = store.get(JsValue::from_str(id.as_str()))?.await?;
+        let Some((mut photo, count)) = found.as_ref().map(photo_of).transpose()? else {
+            return Ok(None);
+        };
+        if count > 0 {
+            let pieces = store.get_all(Some(pieces(id)?.into()), None)?.await?;
+            join(&mut photo, count, &pieces)?;
+        }
+        Ok(Some(photo))
     }
 
     /// This device's id, made now if there is none yet.
@@ -156,10 +165,9 @@ impl Keep for Disk {
             records.push((ENTRIES, JsValue::from_str(&entry.id.to_string()), entry_record(entry)?));
         }
         for new in photos {
-            let key = JsValue::from_str(new.id.as_str());
-            records.push((PHOTOS, key.clone(), photo_record(&new.photo)?));
+            records.extend(picture_in(PHOTOS, &new.id, &new.photo)?);
             if let Some(thumb) = &new.thumb {
-                records.push((THUMBS, key, photo_record(thumb)?));
+                records.extend(picture_in(THUMBS, &new.id, thumb)?);
             }
         }
         self.write(&records).await
@@ -174,7 +182,8 @@ impl Keep for Disk {
     }
 
     async fn put_thumb(&self, id: &PhotoId, thumb: &PhotoBytes) -> Result<(), StoreError> {
-        self.write(&[(THUMBS, JsValue::from_str(id.as_str()), photo_record(thumb)?)]).await
+        let records: Vec<_> = picture_in(THUMBS, id, thumb)?.collect();
+        self.write(&records).await
     }
 
     async fn photo_ids(&self) -> Result<BTreeSet<PhotoId>, StoreError> {
@@ -182,6 +191,16 @@ impl Keep for Disk {
         let keys = reading.object_store(PHOTOS)?.get_all_keys(None, None)?.await?;
         Ok(keys.iter().filter_map(|k| PhotoId::try_from(k.as_string()?).ok()).collect())
     }
+}
+
+/// What is to be written of a picture, and where.
+fn picture_in<'a>(
+    store: &'a str,
+    id: &PhotoId,
+    picture: &PhotoBytes,
+) -> Result<impl Iterator<Item = (&'a str, JsValue, JsValue)> + use<'a>, StoreError> {
+    let records = photo_records(id, picture)?.into_iter();
+    Ok(records.map(move |(key, record)| (store, key, record)))
 }
 
 /// A connection, and what must live as long as it does.

@@ -62,7 +62,7 @@ pub enum Answer {
     Ready,
     /// With it: the clean bytes.
     Photo(CleanPhoto),
-    /// With it: the small copy of a photo that is being got ready.
+    /// With it: a photo that is being got ready, small, as a bitmap.
     Shown,
     /// With it: the clean bytes, and those of the small copy if there is one.
     Taken {

@@ -29,10 +29,10 @@ use bleachfield_core::{
 };
 use js_sys::{Array, Uint8Array};
 use wasm_bindgen::prelude::*;
-use wasm_bindgen_futures::spawn_local;
-use web_sys::Blob;
+use wasm_bindgen_futures::{JsFuture, spawn_local};
+use web_sys::{Blob, ImageBitmap};
 
-use ask::{ask, expect, hear, heard, let_go, next, wake};
+use ask::{ask, expect, hear, let_go, next, wake};
 use message::{Answer, Job};
 pub use message::{CleanPhoto, ColourAsked, ColourFound, Looked, Mark};
 
@@ -74,21 +74,24 @@ pub enum Taken {
 }
 
 /// Gets a photo's file ready to be kept, made smaller if its long side is more than
-/// `long_side` pixels. `shown` gets its small copy as soon as it is sure that it can be kept.
+/// `long_side` pixels. `shown` gets it small as soon as it is sure that it can be kept, from most
+/// browsers.
 ///
 /// # Errors
 /// As [`clean_photo`], and that this browser cannot show it.
 pub async fn take_photo(
     file: &Blob,
     long_side: Option<u32>,
-    shown: impl FnOnce(Vec<u8>) + 'static,
+    shown: impl FnOnce(ImageBitmap) + 'static,
 ) -> Result<Taken, Message> {
     wake();
     let early = next().ok_or_else(gone)?;
     let coming = expect(early, None);
     spawn_local(async move {
-        if let Ok((Answer::Shown, mut bytes)) = heard(coming).await {
-            shown(bytes.pop().unwrap_or_default());
+        if let Ok(reply) = JsFuture::from(coming).await
+            && let Ok(picture) = Array::from(&reply).get(2).dyn_into()
+        {
+            shown(picture);
         }
     });
     let taken = ask(&Job::TakePhoto { long_side, shown: early }, vec![file.into()]).await;

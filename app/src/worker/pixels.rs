@@ -66,6 +66,8 @@ extern "C" {
     fn context(this: &Canvas, kind: &str, options: &Object) -> Result<Option<Pen>, JsValue>;
     #[wasm_bindgen(method, js_name = convertToBlob, catch)]
     fn to_blob(this: &Canvas, options: &Object) -> Result<Promise, JsValue>;
+    #[wasm_bindgen(method, js_name = transferToImageBitmap, catch)]
+    fn to_bitmap(this: &Canvas) -> Result<Decoded, JsValue>;
     #[wasm_bindgen(method, getter)]
     fn width(this: &Canvas) -> u32;
     #[wasm_bindgen(method, getter)]
@@ -226,6 +228,11 @@ impl Drawing {
         // Its bytes themselves: an array of another kind would be copied twice.
         let bytes = Reflect::get(&data, &"buffer".into()).ok()?;
         Some(Pixels { rgba: Uint8Array::new(&bytes).to_vec(), width, height })
+    }
+
+    /// To be shown elsewhere.
+    pub fn bitmap(self) -> Option<Decoded> {
+        self.canvas.to_bitmap().ok()
     }
 
     /// As JPEG, begun at once, which may hold up what else runs here; `None` from a browser

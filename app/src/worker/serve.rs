@@ -6,7 +6,10 @@ use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 use web_sys::{DedicatedWorkerGlobalScope, MessageEvent};
 
-use super::message::{Answer, Job};
+use super::{
+    message::{Answer, Job},
+    pixels::Decoded,
+};
 use crate::later;
 
 /// Does jobs, if this program was started as the worker; `false` if as the page.
@@ -43,6 +46,13 @@ async fn serve(message: JsValue) {
     };
     let (done, bytes) = work(job, parts.iter().skip(2).collect()).await;
     answer(&number, &done, bytes);
+}
+
+/// Shows the page that waits for message `number` a picture.
+pub fn show(number: u32, picture: &Decoded) {
+    let text = json::written(&Answer::Shown.to_json());
+    let message = Array::of3(&number.into(), &text.into(), picture.as_ref());
+    let _ = scope().post_message_with_transfer(&message, &Array::of1(picture.as_ref()));
 }
 
 /// Says something to the page that waits for message `number`.

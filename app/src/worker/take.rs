@@ -2,8 +2,8 @@
 //! copy for lists, and looked at in case its colour is measured next.
 //!
 //! The browser decodes on a thread of its own, and another writes (`jpeg`); what can be done
-//! meanwhile is: the small copy goes to the page at once, for it to show, and the photo is
-//! looked at.
+//! meanwhile is: the page gets the picture small at once, to show it, and the photo is looked
+//! at.
 
 use bleachfield_core::journal::{
     PhotoId,
@@ -39,8 +39,8 @@ extern "C" {
 }
 
 /// The pixels are left alone unless the picture is larger than `long_side`, or comes in a
-/// format that other phones cannot show. Once nothing speaks against it any more, its small
-/// copy goes to the page as message `shown`, if somebody waits for it.
+/// format that other phones cannot show. Once nothing speaks against it any more, it goes to
+/// the page as it looks, small, as message `shown`, if somebody waits for that.
 pub async fn take(
     file: &Blob,
     long_side: Option<u32>,
@@ -88,17 +88,18 @@ pub async fn take(
     let drawing = if smaller && written.is_none() { picture.drawn(long) } else { None };
     let redrawn = drawing.as_ref().map(|drawing| drawing.jpeg(QUALITY));
     let measured = shrunk(drawing.as_ref(), &picture, pixels::LONG_SIDE);
-    let thumb = measured.as_ref().and_then(|measured| measured.drawn(SMALL.0));
-    let thumb = thumb.map(|small| small.jpeg(SMALL.1));
-    let pixels = measured.and_then(|measured| measured.pixels());
+    let small = |measured: &Drawing| measured.drawn(SMALL.0);
+    if let Some(shown) = shown
+        && let Some(small) = measured.as_ref().and_then(small).and_then(|small| small.bitmap())
+    {
+        serve::show(shown, &small);
+    }
+    let thumb = measured.as_ref().and_then(small).map(|small| small.jpeg(SMALL.1));
+    let seen = measured.and_then(|measured| look::see(measured.pixels()?));
     let thumb = match thumb {
         Some(thumb) => thumb.await,
         None => None,
     };
-    if let (Some(thumb), Some(shown)) = (&thumb, shown) {
-        serve::answer(&shown.into(), &Answer::Shown, vec![thumb.clone()]);
-    }
-    let seen = pixels.and_then(look::see);
     let kept = match (as_it_is, written) {
         (Some(kept), _) => Some(kept),
         (None, Some(written)) => {

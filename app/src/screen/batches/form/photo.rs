@@ -5,9 +5,9 @@ use bleachfield_core::{
     journal::{Body, Photo, PhotoId, PulpState},
     message::Message,
 };
-use leptos::task::spawn_local;
+use leptos::{html, task::spawn_local};
 use wasm_bindgen::JsCast;
-use web_sys::{HtmlInputElement, Url};
+use web_sys::{CanvasRenderingContext2d, HtmlInputElement, ImageBitmap, Url};
 
 use super::{Save, Writing, Wrong};
 use crate::{
@@ -30,8 +30,8 @@ const ACCEPTED: &str = "image/jpeg,image/png,image/webp";
 #[component]
 pub fn PhotoForm(writing: Writing) -> Markup {
     let ready = RwSignal::new(None::<Ready>);
-    // The small copy of a picture that can be kept, until the picture itself is ready.
-    let small = RwSignal::new(None::<PhotoBytes>);
+    // A picture that can be kept, small, until the picture itself is ready.
+    let small = RwSignal::new(None::<ImageBitmap>);
     // Pressed to be kept as soon as it is; and then measured or not.
     let wanted = RwSignal::new(None::<bool>);
     let working = RwSignal::new(false);
@@ -125,7 +125,7 @@ pub fn PhotoForm(writing: Writing) -> Markup {
             <p role="status">{move || working.get().then(|| word("form.photo.working"))}</p>
             <Wrong problem=problem.into() />
             {move || match small.get() {
-                Some(small) => Some(view! { <Shown picture=small /> }),
+                Some(small) => Some(view! { <Preview picture=small /> }),
                 None => ready.get().map(|ready| view! { <Look ready /> }),
             }}
             <Choice label=word("form.photo.state") value=pulp
@@ -170,6 +170,23 @@ fn Look(ready: Ready) -> Markup {
     view! {
         <Shown picture=ready.photo />
         <p class="small soft">{told}" · "{word(done)}</p>
+    }
+}
+
+/// The picture as it comes from the decoder.
+#[component]
+fn Preview(picture: ImageBitmap) -> Markup {
+    let board = NodeRef::<html::Canvas>::new();
+    let (width, height) = (picture.width().to_string(), picture.height().to_string());
+    effect(move || {
+        let pen = board.get().and_then(|board| board.get_context("2d").ok().flatten());
+        if let Some(pen) = pen.and_then(|pen| pen.dyn_into::<CanvasRenderingContext2d>().ok()) {
+            let _ = pen.draw_image_with_image_bitmap(&picture, 0.0, 0.0);
+        }
+    });
+    view! {
+        <canvas class="picture" role="img" aria-label=word("form.photo.title")
+            width=width height=height node_ref=board></canvas>
     }
 }
 
