@@ -11,11 +11,12 @@ use web_sys::{Blob, BlobPropertyBag, CanvasRenderingContext2d, HtmlCanvasElement
 use super::preferences::PhotoSize;
 use crate::{
     store::PhotoBytes,
-    worker::{CleanPhoto, Taken, clean_photo, take_photo},
+    worker::{CleanPhoto, Taken, clean_photo, is_large, take_photo},
 };
 
-/// The long side of a photo that is kept small, in pixels.
-const LONG_SIDE: u32 = 2048;
+/// About the long side of a photo that is kept small, in pixels: more than colour is measured
+/// at (1200) and than a phone's screen shows.
+const LONG_SIDE: u32 = 1536;
 
 /// The long side of the small copy for lists, in pixels.
 const SMALL_SIDE: u32 = 320;
@@ -51,7 +52,7 @@ pub async fn ready(
     size: PhotoSize,
     shown: impl FnOnce(ImageBitmap) + 'static,
 ) -> Result<Ready, Message> {
-    let limit = (size == PhotoSize::LongSide2048).then_some(LONG_SIDE);
+    let limit = (size == PhotoSize::Smaller).then_some(LONG_SIDE);
     match take_photo(file, limit, shown).await? {
         Taken::Ready { clean, smaller, bytes, thumb } => {
             let photo = PhotoBytes { mime: clean.mime.clone(), bytes };
@@ -65,7 +66,7 @@ pub async fn ready(
 async fn ready_on_page(file: &Blob, size: PhotoSize) -> Result<Ready, Message> {
     let bitmap = decoded(file).await;
     let long = bitmap.as_ref().map_or(0, |b| b.width().max(b.height()));
-    let shrink = size == PhotoSize::LongSide2048 && long > LONG_SIDE;
+    let shrink = size == PhotoSize::Smaller && is_large(long, LONG_SIDE);
     let as_it_is = if shrink { None } else { Some(clean_photo(file).await) };
     let (clean, bytes, smaller) = match (as_it_is, &bitmap) {
         (Some(Ok((clean, bytes))), Some(_)) => (clean, bytes, false),

@@ -37,7 +37,7 @@ impl Default for Preferences {
             look: Look::System,
             measures: Measures::Metric,
             mark: Mark::Point,
-            photo: PhotoSize::LongSide2048,
+            photo: PhotoSize::Smaller,
             sound: true,
             vibration: true,
             speak: false,
@@ -69,10 +69,11 @@ words!(Mark { Point = "point", Comma = "comma" });
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum PhotoSize {
     Full,
-    LongSide2048,
+    /// About 1500 pixels on the long side.
+    Smaller,
 }
 
-words!(PhotoSize { Full = "full", LongSide2048 = "long_side2048" });
+words!(PhotoSize { Full = "full", Smaller = "smaller" });
 
 /// The preferences as a signal that saves itself.
 #[derive(Clone, Copy)]

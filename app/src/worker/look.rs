@@ -40,6 +40,11 @@ pub fn hold(photo: String, seen: Seen) -> Looked {
     looked
 }
 
+/// Keeps nothing any more.
+pub fn let_go() {
+    HELD.set(None);
+}
+
 /// What was seen of the photo, if it is the one that is held.
 pub fn look_again(photo: &str) -> Option<Answer> {
     HELD.with_borrow(|held| {

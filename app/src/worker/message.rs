@@ -20,7 +20,7 @@ use bleachfield_core::{choice, record};
 pub enum Job {
     /// Take everything but the picture out of a photo. With it: the file.
     CleanPhoto,
-    /// Get a photo ready to be kept: clean, smaller if its long side is more than that
+    /// Get a photo ready to be kept: clean, smaller if its long side is much more than that
     /// many pixels, with a small copy, and looked at. With it: the file. As soon as it is
     /// sure that it can be kept, message `shown` is [`Answer::Shown`].
     TakePhoto { long_side: Option<u32>, shown: u32 },

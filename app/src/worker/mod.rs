@@ -73,8 +73,14 @@ pub enum Taken {
     NoCanvas,
 }
 
-/// Gets a photo's file ready to be kept, made smaller if its long side is more than
-/// `long_side` pixels. `shown` gets it small as soon as it is sure that it can be kept, from most
+/// Whether a photo's long side is so much more than what is wanted that it is worth making the
+/// photo smaller, which costs a little sharpness: more than a third.
+pub fn is_large(side: u32, wanted: u32) -> bool {
+    side > wanted + wanted / 3
+}
+
+/// Gets a photo's file ready to be kept, made smaller if its long side is much more than
+/// `long_side` pixels ([`is_large`]). `shown` gets it small as soon as it is sure that it can be kept, from most
 /// browsers.
 ///
 /// # Errors

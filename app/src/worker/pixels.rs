@@ -10,7 +10,7 @@ use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::JsFuture;
 use web_sys::Blob;
 
-use super::scaled::Scaled;
+use super::{is_large, scaled::Scaled};
 
 /// The long side that colours are measured at, in pixels: a mark of a thirtieth of it is
 /// just large enough, and noise is averaged away.
@@ -118,7 +118,7 @@ impl Picture {
     /// them: of a picture that came in its size, upright or on its side (then the file that is
     /// made of it shows by its size whether it was turned).
     pub async fn as_stored(&self, long: u32) -> Option<Decoded> {
-        let fits = self.size.0.max(self.size.1) <= long && self.size.0 != self.size.1;
+        let fits = !is_large(self.size.0.max(self.size.1), long) && self.size.0 != self.size.1;
         self.turned.filter(|turned| fits && matches!(turned, 1 | 6 | 8))?;
         let bitmap = create_image_bitmap(self.decoded.as_ref(), &Object::new()).ok()?;
         Some(JsFuture::from(bitmap).await.ok()?.unchecked_into())

@@ -6,7 +6,15 @@
 
 use std::cell::Cell;
 
-use super::{jpeg::Writer, pixels::Drawing, take::take};
+use bleachfield_core::colour::reference::Light;
+
+use super::{
+    jpeg::Writer,
+    look,
+    message::{Answer, ColourAsked},
+    pixels::Drawing,
+    take::take,
+};
 
 /// Size of the made-up photo in pixels, and what it is made smaller to: the search for marks
 /// averages no more pixels in a real one.
@@ -35,7 +43,13 @@ pub async fn practise() {
     let Some(photo) = Drawing::of_things(SIZE, "#4a4640", &THINGS) else { return };
     let Some(file) = photo.blob(QUALITY).await else { return };
     for _ in 0..TIMES {
-        take(&file, Some(SMALLER), None).await;
+        let (taken, _) = take(&file, Some(SMALLER), None).await;
+        if let Answer::Taken { photo, looked: Some(looked), .. } = taken {
+            let light = Light::Daylight;
+            let marks = looked.proposed;
+            look::colour(&ColourAsked { photo: photo.id, marks, white: None, grey: None, light });
+        }
     }
+    look::let_go();
     Writer::start_spare();
 }

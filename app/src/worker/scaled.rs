@@ -108,13 +108,13 @@ mod tests {
     #[test]
     fn a_part_is_near_what_is_wanted_or_more() {
         // 12, 16, 48 and 64 megapixels, to be kept small and to be measured.
-        let parts = [4000, 4032, 4608, 8000, 9248].map(|l| (eighths(l, 2048), eighths(l, 1200)));
-        assert_eq!(parts.map(|(kept, _)| kept), [Some(4), Some(4), Some(4), Some(2), Some(2)]);
+        let parts = [4000, 4032, 4608, 8000, 9248].map(|l| (eighths(l, 1536), eighths(l, 1200)));
+        assert_eq!(parts.map(|(kept, _)| kept), [Some(3), Some(3), Some(3), Some(2), Some(2)]);
         assert_eq!(parts.map(|(_, seen)| seen), [Some(3), Some(3), Some(2), Some(2), Some(1)]);
         assert_eq!(
-            (eighths(2049, 2048), eighths(1200, 1200), eighths(10, 1200)),
+            (eighths(1601, 1536), eighths(1200, 1200), eighths(10, 1200)),
             (None, None, None)
         );
-        assert_eq!(eighths(u32::MAX, 2048), Some(1));
+        assert_eq!(eighths(u32::MAX, 1536), Some(1));
     }
 }

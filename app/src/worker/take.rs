@@ -15,6 +15,7 @@ use wasm_bindgen_futures::JsFuture;
 use web_sys::Blob;
 
 use super::{
+    is_large,
     jpeg::Writer,
     look,
     message::{Answer, CleanPhoto},
@@ -38,7 +39,7 @@ extern "C" {
     fn digest(kind: &str, bytes: &[u8]) -> Result<Promise, JsValue>;
 }
 
-/// The pixels are left alone unless the picture is larger than `long_side`, or comes in a
+/// The pixels are left alone unless the picture is much larger than `long_side`, or comes in a
 /// format that other phones cannot show. Once nothing speaks against it any more, it goes to
 /// the page as it looks, small, as message `shown`, if somebody waits for that.
 pub async fn take(
@@ -49,7 +50,7 @@ pub async fn take(
     let none = |answer| (answer, Vec::new());
     let Some(buffer) = pixels::buffer(file).await else { return none(Answer::Unseen) };
     let frame = pixels::frame(&buffer);
-    let too_large = |side: u32| long_side.is_some_and(|most| side > most);
+    let too_large = |side: u32| long_side.is_some_and(|wanted| is_large(side, wanted));
     let shrinks = frame.is_some_and(|f| too_large(f.width_px.max(f.height_px)));
     let wanted = long_side.filter(|_| shrinks).unwrap_or(pixels::LONG_SIDE);
     let bytes = if shrinks { None } else { Some(Uint8Array::new(&buffer).to_vec()) };

@@ -18,7 +18,7 @@ pub async fn kept_as_seen(phone: &Phone) -> Outcome {
             let side = |name: &str| found[name].as_f64().unwrap_or_default();
             let (wide, high) = (side("width"), side("height"));
             let upright = orientation < 5;
-            ensure((wide > high) == upright && wide.max(high) > 1900.0, || {
+            ensure((wide > high) == upright && wide.max(high) > 1400.0, || {
                 format!("{told}: kept as {wide} by {high}: {found}")
             })?;
             ensure(wide.max(high) <= 2048.0, || format!("{told}: not made smaller: {found}"))?;

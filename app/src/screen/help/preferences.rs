@@ -58,7 +58,7 @@ pub fn PreferencesScreen() -> Markup {
                     (Mark::Comma, word("preferences.comma")),
                 ] />
                 <Choice label=word("preferences.photo") value=photo options=vec![
-                    (PhotoSize::LongSide2048, word("preferences.photo_2048")),
+                    (PhotoSize::Smaller, word("preferences.photo_smaller")),
                     (PhotoSize::Full, word("preferences.photo_full")),
                 ] />
                 <p class="small soft">{word("preferences.photo_cost")}</p>
