@@ -160,7 +160,7 @@ const ENLARGE: &str = r"
 
 const GATHER: &str = r"
     const { chosen, stood, done, file, tasks } = window.seen;
-    await new Promise((then) => setTimeout(then, 300));
+    await new Promise((then) => setTimeout(then, 1500));
     const times = [];
     for (let i = 0; i < 7; i += 1) {
         const began = performance.now();

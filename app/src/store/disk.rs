@@ -108,6 +108,10 @@ impl Disk {
                 });
             }
         }
+        // There is nothing more: else the browser first tells of each record, and waits for this
+        // page to have heard it. One that does not know this does just that.
+        #[expect(deprecated, reason = "it is in IndexedDB 3.0 (§5.3), whatever the bindings say")]
+        let _ = transaction.commit();
         done.await.map(|_| ()).map_err(|_| match transaction.error() {
             Some(error) => StoreError::named(&error.name(), StoreError::Aborted),
             None => StoreError::Aborted,

@@ -16,10 +16,10 @@ use super::{
     take::take,
 };
 
-/// Size of the made-up photo in pixels, and what it is made smaller to: the search for marks
-/// averages no more pixels in a real one.
-const SIZE: (u32, u32) = (1280, 960);
-const SMALLER: u32 = 640;
+/// Size of the made-up photo in pixels, and what it is made smaller to: as many as are looked
+/// at in a real one, so that there is memory for them too.
+const SIZE: (u32, u32) = (2400, 1800);
+const SMALLER: u32 = 1200;
 
 /// So often is it taken: after that, little more is gained.
 const TIMES: u32 = 3;
@@ -29,7 +29,7 @@ const QUALITY: f64 = 0.9;
 
 /// Where a white and a pulp lie in it, and their colours.
 const THINGS: [(&str, [f64; 4]); 2] =
-    [("#e6e2d8", [120.0, 120.0, 320.0, 320.0]), ("#c8b28c", [620.0, 300.0, 520.0, 520.0])];
+    [("#e6e2d8", [240.0, 240.0, 600.0, 600.0]), ("#c8b28c", [1160.0, 560.0, 980.0, 980.0])];
 
 thread_local! {
     static PRACTISED: Cell<bool> = const { Cell::new(false) };

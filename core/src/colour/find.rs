@@ -22,9 +22,8 @@ pub struct Proposals {
     pub pulp: Option<Proposal>,
 }
 
-/// Looks for a bright neutral rectangle, a grey one and a region of pulp. Meant
-/// for a photo scaled down to a long side of 512 px or less; areas are in its
-/// pixels, see [`Area::scaled`].
+/// Looks for a bright neutral rectangle, a grey one and a region of pulp, in the photo
+/// averaged down; areas are in its own pixels.
 pub fn propose(photo: &Photo) -> Proposals {
     let small = Small::of(photo);
     let regions = regions(&small);

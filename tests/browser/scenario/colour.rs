@@ -41,6 +41,7 @@ pub async fn play(phone: &mut Phone) -> Outcome {
     follow(phone, &batch).await?;
     aim(phone, &batch).await?;
     compare(phone, &batch).await?;
+    from_older(phone, &batch).await?;
     age(phone).await?;
     refuse(phone, &batch).await
 }
@@ -135,15 +136,73 @@ async fn aim(phone: &Phone, batch: &str) -> Outcome {
 async fn compare(phone: &Phone, batch: &str) -> Outcome {
     phone.open(&format!("{batch}/colour/compare")).await?;
     phone.sees("apart").await?;
-    let shown = "const all = [...document.querySelectorAll('main img')]; \
-        return all.length === 2 && all.every((i) => i.complete && i.naturalWidth > 0)";
-    phone.wait_for("two photos", || async { Ok(phone.run(shown).await? == true) }).await?;
+    two_photos(phone).await?;
     phone.picture("colour-beside").await?;
     phone.tap("One over the other").await?;
-    phone.wait_for("two photos", || async { Ok(phone.run(shown).await? == true) }).await?;
+    two_photos(phone).await?;
     phone.picture("colour-split").await?;
     seems_right(phone, "comparing").await
 }
+
+async fn two_photos(phone: &Phone) -> Outcome {
+    let shown = "const all = [...document.querySelectorAll('main img')]; \
+        return all.length === 2 && all.every((i) => i.complete && i.naturalWidth > 0)";
+    phone.wait_for("two photos", || async { Ok(phone.run(shown).await? == true) }).await
+}
+
+/// The book as the first version kept it, each photo in one record: the same photos are
+/// there.
+async fn from_older(phone: &Phone, batch: &str) -> Outcome {
+    // A page of this origin that is not the app, and holds on to nothing.
+    phone.open("/icon/bleachfield.svg").await?;
+    let joined = phone.run_async(MAKE_OLDER).await?;
+    ensure(joined.as_f64() > Some(0.0), || "no photo lay in pieces".into())?;
+    phone.open(&format!("{batch}/colour/compare")).await?;
+    phone.sees("apart").await?;
+    two_photos(phone).await
+}
+
+/// Writes the book anew in version 1, and gives how many pieces of photos it joined.
+const MAKE_OLDER: &str = r"
+    const done = (request) => new Promise((then, not) => {
+        request.onsuccess = () => then(request.result);
+        request.onerror = () => not(request.error);
+    });
+    const name = 'bleachfield';
+    const book = await done(indexedDB.open(name));
+    const all = new Map();
+    for (const store of book.objectStoreNames) {
+        const reading = book.transaction(store).objectStore(store);
+        const [keys, values] = [done(reading.getAllKeys()), done(reading.getAll())];
+        const records = new Map();
+        for (const [nth, key] of (await keys).entries()) records.set(key, (await values)[nth]);
+        all.set(store, records);
+    }
+    book.close();
+    let joined = 0;
+    const photos = all.get('photos');
+    for (const [key, piece] of photos) {
+        if (!Array.isArray(key)) continue;
+        const photo = photos.get(key[0]);
+        photo.bytes = new Uint8Array([...photo.bytes, ...piece]);
+        delete photo.pieces;
+        photos.delete(key);
+        joined += 1;
+    }
+    await done(indexedDB.deleteDatabase(name));
+    const request = indexedDB.open(name, 1);
+    request.onupgradeneeded = () => {
+        for (const store of all.keys()) request.result.createObjectStore(store);
+    };
+    const older = await done(request);
+    const writing = older.transaction([...all.keys()], 'readwrite');
+    for (const [store, records] of all) {
+        for (const [key, value] of records) writing.objectStore(store).put(value, key);
+    }
+    await new Promise((then) => { writing.oncomplete = then; });
+    older.close();
+    return joined;
+";
 
 async fn age(phone: &Phone) -> Outcome {
     phone.open("/batches").await?;
