@@ -28,6 +28,19 @@ pub struct Seen {
     looked: Looked,
 }
 
+impl Seen {
+    /// Where things may be in it.
+    pub fn proposed(&self) -> &[Mark] {
+        &self.looked.proposed
+    }
+
+    /// Measures what is marked in it.
+    pub fn colour(&self, asked: &ColourAsked) -> Option<ColourFound> {
+        let Pixels { rgba, width, height } = &self.pixels;
+        Some(measured(&Photo::new(rgba, *width, *height)?, asked))
+    }
+}
+
 thread_local! {
     /// The photo last looked at, by its id.
     static HELD: RefCell<Option<(String, Seen)>> = const { RefCell::new(None) };
@@ -38,11 +51,6 @@ pub fn hold(photo: String, seen: Seen) -> Looked {
     let looked = seen.looked.clone();
     HELD.set(Some((photo, seen)));
     looked
-}
-
-/// Keeps nothing any more.
-pub fn let_go() {
-    HELD.set(None);
 }
 
 /// What was seen of the photo, if it is the one that is held.
@@ -86,12 +94,8 @@ pub fn see(pixels: Pixels) -> Option<Seen> {
 pub fn colour(asked: &ColourAsked) -> Answer {
     HELD.with_borrow(|held| {
         let held = held.as_ref().filter(|(photo, _)| *photo == asked.photo);
-        let frame = held.and_then(|(_, seen)| {
-            let Pixels { rgba, width, height } = &seen.pixels;
-            Photo::new(rgba, *width, *height)
-        });
-        match frame {
-            Some(frame) => Answer::Colour(Box::new(measured(&frame, asked))),
+        match held.and_then(|(_, seen)| seen.colour(asked)) {
+            Some(found) => Answer::Colour(Box::new(found)),
             None => Answer::NotHeld,
         }
     })

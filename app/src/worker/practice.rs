@@ -10,10 +10,9 @@ use bleachfield_core::colour::reference::Light;
 
 use super::{
     jpeg::Writer,
-    look,
-    message::{Answer, ColourAsked},
+    message::ColourAsked,
     pixels::Drawing,
-    take::take,
+    take::{Kept, kept},
 };
 
 /// Size of the made-up photo in pixels, and what it is made smaller to: as many as are looked
@@ -21,7 +20,7 @@ use super::{
 const SIZE: (u32, u32) = (2400, 1800);
 const SMALLER: u32 = 1200;
 
-/// So often is it taken: after that, little more is gained.
+/// So often is it taken, at most: after that, little more is gained.
 const TIMES: u32 = 3;
 
 /// JPEG quality of the made-up photo.
@@ -32,24 +31,27 @@ const THINGS: [(&str, [f64; 4]); 2] =
     [("#e6e2d8", [240.0, 240.0, 600.0, 600.0]), ("#c8b28c", [1160.0, 560.0, 980.0, 980.0])];
 
 thread_local! {
-    static PRACTISED: Cell<bool> = const { Cell::new(false) };
+    static LEFT: Cell<u32> = const { Cell::new(TIMES) };
 }
 
-/// Takes a made-up photo, once in the worker's life. Nothing is kept of it.
+/// No more of it: the real photo is there.
+pub fn stop() {
+    LEFT.set(0);
+}
+
+/// Takes a made-up photo, until it has done so often enough. Nothing is kept of it.
 pub async fn practise() {
-    if PRACTISED.replace(true) {
+    if LEFT.get() == 0 {
         return;
     }
     let Some(photo) = Drawing::of_things(SIZE, "#4a4640", &THINGS) else { return };
     let Some(file) = photo.blob(QUALITY).await else { return };
-    for _ in 0..TIMES {
-        let (taken, _) = take(&file, Some(SMALLER), None).await;
-        if let Answer::Taken { photo, looked: Some(looked), .. } = taken {
-            let light = Light::Daylight;
-            let marks = looked.proposed;
-            look::colour(&ColourAsked { photo: photo.id, marks, white: None, grey: None, light });
+    while let left @ 1.. = LEFT.get() {
+        LEFT.set(left - 1);
+        if let Ok(Kept { photo, seen: Some(seen), .. }) = kept(&file, Some(SMALLER), None).await {
+            let (marks, light) = (seen.proposed().to_vec(), Light::Daylight);
+            seen.colour(&ColourAsked { photo: photo.id, marks, white: None, grey: None, light });
         }
     }
-    look::let_go();
     Writer::start_spare();
 }

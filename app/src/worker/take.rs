@@ -17,7 +17,7 @@ use web_sys::Blob;
 use super::{
     is_large,
     jpeg::Writer,
-    look,
+    look::{self, Seen},
     message::{Answer, CleanPhoto},
     pixels::{self, Coming, Drawing, Picture},
     serve,
@@ -39,23 +39,43 @@ extern "C" {
     fn digest(kind: &str, bytes: &[u8]) -> Result<Promise, JsValue>;
 }
 
+/// A photo ready to be kept.
+pub struct Kept {
+    pub photo: CleanPhoto,
+    smaller: bool,
+    bytes: Vec<u8>,
+    thumb: Option<Vec<u8>>,
+    pub seen: Option<Seen>,
+}
+
+/// Gets a photo ready and tells the page, which waits for message `shown` meanwhile. What was
+/// seen of it is held, for its colour may be measured next.
+pub async fn take(file: &Blob, long_side: Option<u32>, shown: u32) -> (Answer, Vec<Vec<u8>>) {
+    match kept(file, long_side, Some(shown)).await {
+        Ok(Kept { photo, smaller, bytes, thumb, seen }) => {
+            let looked = seen.map(|seen| look::hold(photo.id.clone(), seen));
+            let bytes = [Some(bytes), thumb].into_iter().flatten().collect();
+            (Answer::Taken { photo, smaller, looked }, bytes)
+        }
+        Err(answer) => (answer, Vec::new()),
+    }
+}
+
 /// The pixels are left alone unless the picture is much larger than `long_side`, or comes in a
 /// format that other phones cannot show. Once nothing speaks against it any more, it goes to
 /// the page as it looks, small, as message `shown`, if somebody waits for that.
-pub async fn take(
-    file: &Blob,
-    long_side: Option<u32>,
-    shown: Option<u32>,
-) -> (Answer, Vec<Vec<u8>>) {
-    let none = |answer| (answer, Vec::new());
-    let Some(buffer) = pixels::buffer(file).await else { return none(Answer::Unseen) };
+///
+/// # Errors
+/// What there is to answer instead.
+pub async fn kept(file: &Blob, long_side: Option<u32>, shown: Option<u32>) -> Result<Kept, Answer> {
+    let Some(buffer) = pixels::buffer(file).await else { return Err(Answer::Unseen) };
     let frame = pixels::frame(&buffer);
     let too_large = |side: u32| long_side.is_some_and(|wanted| is_large(side, wanted));
     let shrinks = frame.is_some_and(|f| too_large(f.width_px.max(f.height_px)));
     let wanted = long_side.filter(|_| shrinks).unwrap_or(pixels::LONG_SIDE);
     let bytes = if shrinks { None } else { Some(Uint8Array::new(&buffer).to_vec()) };
     let Ok(coming) = Coming::of(file, &buffer, frame, wanted) else {
-        return none(Answer::NoCanvas);
+        return Err(Answer::NoCanvas);
     };
     let writer = if shrinks && coming.is_scaled() { Writer::start() } else { None };
     let cleaned = bytes.map(|bytes| clean(&bytes));
@@ -65,7 +85,7 @@ pub async fn take(
             None => pixels::buffer(file).await.map(|b| clean(&Uint8Array::new(&b).to_vec())),
             cleaned => cleaned,
         };
-        return none(match cleaned {
+        return Err(match cleaned {
             Some(Err(refused)) => Answer::PhotoRefused(refused),
             _ => Answer::Unseen,
         });
@@ -73,7 +93,7 @@ pub async fn take(
     let smaller = too_large(picture.long_side);
     let as_it_is = match cleaned {
         Some(Err(refused)) if !smaller && refused.message().key != "refusal.photo.heic" => {
-            return none(Answer::PhotoRefused(refused));
+            return Err(Answer::PhotoRefused(refused));
         }
         Some(Ok(cleaned)) if !smaller => Some(cleaned),
         _ => None,
@@ -120,11 +140,9 @@ pub async fn take(
         },
         kept => kept,
     };
-    let Some(kept) = kept else { return none(Answer::NoCanvas) };
+    let Some(kept) = kept else { return Err(Answer::NoCanvas) };
     let (photo, bytes) = named(kept).await;
-    let looked = seen.map(|seen| look::hold(photo.id.clone(), seen));
-    let bytes = [Some(bytes), thumb].into_iter().flatten().collect();
-    (Answer::Taken { photo, smaller, looked }, bytes)
+    Ok(Kept { photo, smaller, bytes, thumb, seen })
 }
 
 /// Cleans a file that was written without drawing: it is turned by what the first file says,

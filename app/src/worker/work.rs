@@ -33,7 +33,10 @@ pub fn work(job: Job, parts: Vec<JsValue>) -> Pin<Box<dyn Future<Output = Done>>
             Job::Look { photo } => return (look_at(photo, parts).await, Vec::new()),
             Job::TakePhoto { long_side, shown } => {
                 return match file_of(parts) {
-                    Some(file) => take(&file, long_side, Some(shown)).await,
+                    Some(file) => {
+                        practice::stop();
+                        take(&file, long_side, shown).await
+                    }
                     None => (Answer::Unread, Vec::new()),
                 };
             }

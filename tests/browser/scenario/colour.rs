@@ -154,9 +154,12 @@ async fn two_photos(phone: &Phone) -> Outcome {
 /// there.
 async fn from_older(phone: &Phone, batch: &str) -> Outcome {
     // A page of this origin that is not the app, and holds on to nothing.
-    phone.open("/icon/bleachfield.svg").await?;
+    phone.run("location.assign('/icon/bleachfield.svg')").await?;
+    let there = "return location.pathname.endsWith('.svg') && document.readyState === 'complete'";
+    phone.wait_for("the icon", || async { Ok(phone.run(there).await? == true) }).await?;
     let joined = phone.run_async(MAKE_OLDER).await?;
     ensure(joined.as_f64() > Some(0.0), || "no photo lay in pieces".into())?;
+    phone.expect_complaints("a browser looks for an icon beside a bare picture").await?;
     phone.open(&format!("{batch}/colour/compare")).await?;
     phone.sees("apart").await?;
     two_photos(phone).await
