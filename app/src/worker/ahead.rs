@@ -4,50 +4,35 @@
 use std::cell::RefCell;
 
 use bleachfield_core::colour::reference::Light;
-use js_sys::Promise;
-use wasm_bindgen::JsValue;
-use wasm_bindgen_futures::{JsFuture, future_to_promise};
 
-use super::{
-    ask::ask,
-    message::{Answer, ColourAsked, ColourFound, Job, Looked},
-};
+use super::message::{ColourAsked, ColourFound, Looked};
 
-/// What was asked ahead of time, and what came of it.
+/// What was measured before anybody asked, and what came of it.
 struct Ahead {
     looked: Looked,
     asked: ColourAsked,
-    coming: Promise,
     found: Option<ColourFound>,
 }
 
 thread_local! {
     static AHEAD: RefCell<Option<Ahead>> = const { RefCell::new(None) };
-    /// What was measured last.
+    /// What was asked last.
     static LAST: RefCell<Option<ColourAsked>> = const { RefCell::new(None) };
 }
 
-/// Measures a photo that the worker has just looked at.
-pub fn measure(photo: String, looked: Looked) {
+/// What will be asked of a photo that is being taken, but for the photo and its marks.
+pub fn likely() -> ColourAsked {
     let (white, grey, light) = LAST.with_borrow(|last| match last {
         Some(last) => (last.white, last.grey, last.light),
         None => (None, None, Light::Daylight),
     });
-    let asked = ColourAsked { photo, marks: looked.proposed.clone(), white, grey, light };
-    let job = Job::Colour(asked.clone());
-    let coming = future_to_promise(async move {
-        if let Ok((Answer::Colour(found), _)) = ask(&job, Vec::new()).await
-            && let Job::Colour(asked) = job
-        {
-            AHEAD.with_borrow_mut(|ahead| {
-                if let Some(ahead) = ahead.as_mut().filter(|ahead| ahead.asked == asked) {
-                    ahead.found = Some(*found);
-                }
-            });
-        }
-        Ok(JsValue::UNDEFINED)
-    });
-    AHEAD.set(Some(Ahead { looked, asked, coming, found: None }));
+    ColourAsked { photo: String::new(), marks: Vec::new(), white, grey, light }
+}
+
+/// Keeps what was found in a photo by what was likely to be asked.
+pub fn keep(photo: String, likely: ColourAsked, looked: Looked, found: Option<ColourFound>) {
+    let asked = ColourAsked { photo, marks: looked.proposed.clone(), ..likely };
+    AHEAD.set(Some(Ahead { looked, asked, found }));
 }
 
 /// What was seen of the photo, if it is the one last taken.
@@ -57,17 +42,8 @@ pub fn looked(photo: &str) -> Option<Looked> {
     })
 }
 
-/// What came of it, if just that was asked ahead of time.
-pub async fn found(asked: &ColourAsked) -> Option<ColourFound> {
+/// What came of it, if just that was likely to be asked.
+pub fn found(asked: &ColourAsked) -> Option<ColourFound> {
     LAST.set(Some(asked.clone()));
-    let same = |ahead: &&Ahead| ahead.asked == *asked;
-    let coming =
-        AHEAD.with_borrow(|ahead| ahead.as_ref().filter(same).map(|ahead| ahead.coming.clone()))?;
-    let found =
-        || AHEAD.with_borrow(|ahead| ahead.as_ref().filter(same).and_then(|a| a.found.clone()));
-    if let Some(found) = found() {
-        return Some(found);
-    }
-    let _ = JsFuture::from(coming).await;
-    found()
+    AHEAD.with_borrow(|ahead| ahead.as_ref().filter(|ahead| ahead.asked == *asked)?.found.clone())
 }

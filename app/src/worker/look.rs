@@ -29,13 +29,13 @@ pub struct Seen {
 }
 
 impl Seen {
-    /// Where things may be in it.
-    pub fn proposed(&self) -> &[Mark] {
-        &self.looked.proposed
+    /// Measures it by the marks that it proposes, else as `likely` says.
+    pub fn colour_as(&self, likely: ColourAsked) -> Option<ColourFound> {
+        self.colour(&ColourAsked { marks: self.looked.proposed.clone(), ..likely })
     }
 
     /// Measures what is marked in it.
-    pub fn colour(&self, asked: &ColourAsked) -> Option<ColourFound> {
+    fn colour(&self, asked: &ColourAsked) -> Option<ColourFound> {
         let Pixels { rgba, width, height } = &self.pixels;
         Some(measured(&Photo::new(rgba, *width, *height)?, asked))
     }

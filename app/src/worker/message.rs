@@ -21,11 +21,16 @@ pub enum Job {
     /// Take everything but the picture out of a photo. With it: the file.
     CleanPhoto,
     /// Get a photo ready to be kept: clean, smaller if its long side is much more than that
-    /// many pixels, with a small copy, and looked at. With it: the file. As soon as it is
+    /// many pixels, with a small copy, looked at and measured as is `likely` to be asked. With it: the file. As soon as it is
     /// sure that it can be kept, message `shown` is [`Answer::Shown`].
-    TakePhoto { long_side: Option<u32>, shown: u32 },
-    /// Get ready for a photo, as one will soon be taken.
-    Practise,
+    TakePhoto {
+        long_side: Option<u32>,
+        shown: u32,
+        /// Without its photo and marks.
+        likely: ColourAsked,
+    },
+    /// Get ready for a photo, as one will soon be taken, and measured as is likely.
+    Practise(ColourAsked),
     /// Read an exchange file. With it: the file.
     ReadFile,
     /// Write an exchange file. With it: each photo's bytes, in this order.
@@ -46,8 +51,8 @@ pub enum Job {
 
 choice!(Job {
     CleanPhoto = "clean_photo",
-    TakePhoto { long_side, shown } = "take_photo",
-    Practise = "practise",
+    TakePhoto { long_side, shown, likely } = "take_photo",
+    Practise(likely) = "practise",
     ReadFile = "read_file",
     WriteFile { header, entries, photos } = "write_file",
     Look { photo } = "look",
@@ -69,6 +74,7 @@ pub enum Answer {
         photo: CleanPhoto,
         smaller: bool,
         looked: Option<Looked>,
+        found: Option<ColourFound>,
     },
     PhotoRefused(PhotoError),
     /// With it: each photo's bytes, in the order named.
@@ -92,7 +98,7 @@ choice!(Answer {
     Ready = "ready",
     Photo(photo) = "photo",
     Shown = "shown",
-    Taken { photo, smaller, looked } = "taken",
+    Taken { photo, smaller, looked, found } = "taken",
     PhotoRefused(refused) = "photo_refused",
     File(file) = "file",
     Written = "written",

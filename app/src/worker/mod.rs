@@ -44,7 +44,7 @@ pub use work::{Work, work};
 pub fn expect_photo() {
     spawn_local(async {
         // If nothing comes of it, the photo itself will tell.
-        let _ = ask(&Job::Practise, Vec::new()).await;
+        let _ = ask(&Job::Practise(ahead::likely()), Vec::new()).await;
     });
 }
 
@@ -100,13 +100,15 @@ pub async fn take_photo(
             shown(picture);
         }
     });
-    let taken = ask(&Job::TakePhoto { long_side, shown: early }, vec![file.into()]).await;
+    let likely = ahead::likely();
+    let job = Job::TakePhoto { long_side, shown: early, likely: likely.clone() };
+    let taken = ask(&job, vec![file.into()]).await;
     // It was not said if the photo was refused: nobody waits any longer.
     hear(Array::of1(&early.into()).into());
     match taken? {
-        (Answer::Taken { photo: clean, smaller, looked }, bytes) => {
+        (Answer::Taken { photo: clean, smaller, looked, found }, bytes) => {
             if let Some(looked) = looked {
-                ahead::measure(clean.id.clone(), looked);
+                ahead::keep(clean.id.clone(), likely, looked, found);
             }
             let mut bytes = bytes.into_iter();
             let first = bytes.next().unwrap_or_default();
@@ -204,7 +206,7 @@ pub async fn looked(photo: &str) -> Option<Looked> {
 /// # Errors
 /// As [`look`].
 pub async fn colour(asked: ColourAsked, file: Option<Blob>) -> Result<ColourFound, Message> {
-    if let Some(found) = ahead::found(&asked).await {
+    if let Some(found) = ahead::found(&asked) {
         return Ok(found);
     }
     let photo = asked.photo.clone();

@@ -6,14 +6,7 @@
 
 use std::cell::Cell;
 
-use bleachfield_core::colour::reference::Light;
-
-use super::{
-    jpeg::Writer,
-    message::ColourAsked,
-    pixels::Drawing,
-    take::{Kept, kept},
-};
+use super::{jpeg::Writer, message::ColourAsked, pixels::Drawing, take::kept};
 
 /// Size of the made-up photo in pixels, and what it is made smaller to: as many as are looked
 /// at in a real one, so that there is memory for them too.
@@ -40,7 +33,7 @@ pub fn stop() {
 }
 
 /// Takes a made-up photo, until it has done so often enough. Nothing is kept of it.
-pub async fn practise() {
+pub async fn practise(likely: ColourAsked) {
     if LEFT.get() == 0 {
         return;
     }
@@ -48,10 +41,7 @@ pub async fn practise() {
     let Some(file) = photo.blob(QUALITY).await else { return };
     while let left @ 1.. = LEFT.get() {
         LEFT.set(left - 1);
-        if let Ok(Kept { photo, seen: Some(seen), .. }) = kept(&file, Some(SMALLER), None).await {
-            let (marks, light) = (seen.proposed().to_vec(), Light::Daylight);
-            seen.colour(&ColourAsked { photo: photo.id, marks, white: None, grey: None, light });
-        }
+        let _ = kept(&file, Some(SMALLER), None, likely.clone()).await;
     }
     Writer::start_spare();
 }

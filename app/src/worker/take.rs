@@ -3,7 +3,7 @@
 //!
 //! The browser decodes on a thread of its own, and another writes (`jpeg`); what can be done
 //! meanwhile is: the page gets the picture small at once, to show it, and the photo is looked
-//! at.
+//! at and measured.
 
 use bleachfield_core::journal::{
     PhotoId,
@@ -18,7 +18,7 @@ use super::{
     is_large,
     jpeg::Writer,
     look::{self, Seen},
-    message::{Answer, CleanPhoto},
+    message::{Answer, CleanPhoto, ColourAsked, ColourFound},
     pixels::{self, Coming, Drawing, Picture},
     serve,
 };
@@ -41,21 +41,27 @@ extern "C" {
 
 /// A photo ready to be kept.
 pub struct Kept {
-    pub photo: CleanPhoto,
+    photo: CleanPhoto,
     smaller: bool,
     bytes: Vec<u8>,
     thumb: Option<Vec<u8>>,
-    pub seen: Option<Seen>,
+    seen: Option<Seen>,
+    found: Option<ColourFound>,
 }
 
 /// Gets a photo ready and tells the page, which waits for message `shown` meanwhile. What was
 /// seen of it is held, for its colour may be measured next.
-pub async fn take(file: &Blob, long_side: Option<u32>, shown: u32) -> (Answer, Vec<Vec<u8>>) {
-    match kept(file, long_side, Some(shown)).await {
-        Ok(Kept { photo, smaller, bytes, thumb, seen }) => {
+pub async fn take(
+    file: &Blob,
+    long_side: Option<u32>,
+    shown: u32,
+    likely: ColourAsked,
+) -> (Answer, Vec<Vec<u8>>) {
+    match kept(file, long_side, Some(shown), likely).await {
+        Ok(Kept { photo, smaller, bytes, thumb, seen, found }) => {
             let looked = seen.map(|seen| look::hold(photo.id.clone(), seen));
             let bytes = [Some(bytes), thumb].into_iter().flatten().collect();
-            (Answer::Taken { photo, smaller, looked }, bytes)
+            (Answer::Taken { photo, smaller, looked, found }, bytes)
         }
         Err(answer) => (answer, Vec::new()),
     }
@@ -67,7 +73,12 @@ pub async fn take(file: &Blob, long_side: Option<u32>, shown: u32) -> (Answer, V
 ///
 /// # Errors
 /// What there is to answer instead.
-pub async fn kept(file: &Blob, long_side: Option<u32>, shown: Option<u32>) -> Result<Kept, Answer> {
+pub async fn kept(
+    file: &Blob,
+    long_side: Option<u32>,
+    shown: Option<u32>,
+    likely: ColourAsked,
+) -> Result<Kept, Answer> {
     let Some(buffer) = pixels::buffer(file).await else { return Err(Answer::Unseen) };
     let frame = pixels::frame(&buffer);
     let too_large = |side: u32| long_side.is_some_and(|wanted| is_large(side, wanted));
@@ -117,6 +128,7 @@ pub async fn kept(file: &Blob, long_side: Option<u32>, shown: Option<u32>) -> Re
     }
     let thumb = measured.as_ref().and_then(small).map(|small| small.jpeg(SMALL.1));
     let seen = measured.and_then(|measured| look::see(measured.pixels()?));
+    let found = seen.as_ref().and_then(|seen| seen.colour_as(likely));
     let thumb = match thumb {
         Some(thumb) => thumb.await,
         None => None,
@@ -142,7 +154,7 @@ pub async fn kept(file: &Blob, long_side: Option<u32>, shown: Option<u32>) -> Re
     };
     let Some(kept) = kept else { return Err(Answer::NoCanvas) };
     let (photo, bytes) = named(kept).await;
-    Ok(Kept { photo, smaller, bytes, thumb, seen })
+    Ok(Kept { photo, smaller, bytes, thumb, seen, found })
 }
 
 /// Cleans a file that was written without drawing: it is turned by what the first file says,

@@ -31,17 +31,17 @@ pub fn work(job: Job, parts: Vec<JsValue>) -> Pin<Box<dyn Future<Output = Done>>
     Box::pin(async move {
         match job {
             Job::Look { photo } => return (look_at(photo, parts).await, Vec::new()),
-            Job::TakePhoto { long_side, shown } => {
+            Job::TakePhoto { long_side, shown, likely } => {
                 return match file_of(parts) {
                     Some(file) => {
                         practice::stop();
-                        take(&file, long_side, shown).await
+                        take(&file, long_side, shown, likely).await
                     }
                     None => (Answer::Unread, Vec::new()),
                 };
             }
-            Job::Practise => {
-                practice::practise().await;
+            Job::Practise(likely) => {
+                practice::practise(likely).await;
                 return (Answer::Ready, Vec::new());
             }
             _ => {}
@@ -127,7 +127,7 @@ fn on_bytes(job: Job, bytes: Vec<Vec<u8>>) -> Done {
         }
         Job::Colour(asked) => (look::colour(&asked), Vec::new()),
         // Needs the browser's decoder: done above.
-        Job::Look { .. } | Job::TakePhoto { .. } | Job::Practise => (Answer::Unread, Vec::new()),
+        Job::Look { .. } | Job::TakePhoto { .. } | Job::Practise(_) => (Answer::Unread, Vec::new()),
     }
 }
 
