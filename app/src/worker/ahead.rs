@@ -4,13 +4,20 @@
 use std::cell::RefCell;
 
 use bleachfield_core::colour::reference::Light;
+use js_sys::Promise;
+use wasm_bindgen::JsValue;
+use wasm_bindgen_futures::{JsFuture, future_to_promise};
 
-use super::message::{ColourAsked, ColourFound, Looked};
+use super::{
+    ask::heard,
+    message::{Answer, ColourAsked, ColourFound, Looked},
+};
 
-/// What was measured before anybody asked, and what came of it.
+/// What is measured before anybody asked, and what came of it.
 struct Ahead {
     looked: Looked,
     asked: ColourAsked,
+    coming: Promise,
     found: Option<ColourFound>,
 }
 
@@ -29,10 +36,20 @@ pub fn likely() -> ColourAsked {
     ColourAsked { photo: String::new(), marks: Vec::new(), white, grey, light }
 }
 
-/// Keeps what was found in a photo by what was likely to be asked.
-pub fn keep(photo: String, likely: ColourAsked, looked: Looked, found: Option<ColourFound>) {
-    let asked = ColourAsked { photo, marks: looked.proposed.clone(), ..likely };
-    AHEAD.set(Some(Ahead { looked, asked, found }));
+/// Keeps what comes of a photo that was looked at and is being measured.
+pub fn keep(asked: ColourAsked, looked: Looked, coming: Promise) {
+    let same = asked.clone();
+    let coming = future_to_promise(async move {
+        if let Ok((Answer::Colour(found), _)) = heard(coming).await {
+            AHEAD.with_borrow_mut(|ahead| {
+                if let Some(ahead) = ahead.as_mut().filter(|ahead| ahead.asked == same) {
+                    ahead.found = Some(*found);
+                }
+            });
+        }
+        Ok(JsValue::UNDEFINED)
+    });
+    AHEAD.set(Some(Ahead { looked, asked, coming, found: None }));
 }
 
 /// What was seen of the photo, if it is the one last taken.
@@ -43,7 +60,16 @@ pub fn looked(photo: &str) -> Option<Looked> {
 }
 
 /// What came of it, if just that was likely to be asked.
-pub fn found(asked: &ColourAsked) -> Option<ColourFound> {
+pub async fn found(asked: &ColourAsked) -> Option<ColourFound> {
     LAST.set(Some(asked.clone()));
-    AHEAD.with_borrow(|ahead| ahead.as_ref().filter(|ahead| ahead.asked == *asked)?.found.clone())
+    let same = |ahead: &&Ahead| ahead.asked == *asked;
+    let coming =
+        AHEAD.with_borrow(|ahead| ahead.as_ref().filter(same).map(|ahead| ahead.coming.clone()))?;
+    let found =
+        || AHEAD.with_borrow(|ahead| ahead.as_ref().filter(same).and_then(|a| a.found.clone()));
+    if let Some(found) = found() {
+        return Some(found);
+    }
+    let _ = JsFuture::from(coming).await;
+    found()
 }

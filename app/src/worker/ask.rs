@@ -80,7 +80,7 @@ pub fn expect(number: u32, message: Option<Array>) -> Promise {
     })
 }
 
-async fn heard(reply: Promise) -> Result<(Answer, Vec<Vec<u8>>), Message> {
+pub async fn heard(reply: Promise) -> Result<(Answer, Vec<Vec<u8>>), Message> {
     let reply = JsFuture::from(reply).await.map_err(|_| gone())?;
     read(&reply).ok_or_else(gone)
 }

@@ -29,9 +29,9 @@ pub struct Seen {
 }
 
 impl Seen {
-    /// Measures it by the marks that it proposes, else as `likely` says.
-    pub fn colour_as(&self, likely: ColourAsked) -> Option<ColourFound> {
-        self.colour(&ColourAsked { marks: self.looked.proposed.clone(), ..likely })
+    /// Measures it by the marks that it proposes, else as is `likely` to be asked.
+    pub fn colour_as(&self, likely: &ColourAsked) -> Option<ColourFound> {
+        self.colour(&likely.of("", &self.looked))
     }
 
     /// Measures what is marked in it.

@@ -21,14 +21,11 @@ pub enum Job {
     /// Take everything but the picture out of a photo. With it: the file.
     CleanPhoto,
     /// Get a photo ready to be kept: clean, smaller if its long side is much more than that
-    /// many pixels, with a small copy, looked at and measured as is `likely` to be asked. With it: the file. As soon as it is
-    /// sure that it can be kept, message `shown` is [`Answer::Shown`].
-    TakePhoto {
-        long_side: Option<u32>,
-        shown: u32,
-        /// Without its photo and marks.
-        likely: ColourAsked,
-    },
+    /// many pixels, with a small copy, and looked at. With it: the file. As soon as it is
+    /// sure that it can be kept, message `shown` is [`Answer::Shown`]; and after the answer,
+    /// if it was looked at, message `measured` is its colour by the marks as proposed and
+    /// the rest as is `likely` to be asked.
+    TakePhoto { long_side: Option<u32>, shown: u32, measured: u32, likely: ColourAsked },
     /// Get ready for a photo, as one will soon be taken, and measured as is likely.
     Practise(ColourAsked),
     /// Read an exchange file. With it: the file.
@@ -51,7 +48,7 @@ pub enum Job {
 
 choice!(Job {
     CleanPhoto = "clean_photo",
-    TakePhoto { long_side, shown, likely } = "take_photo",
+    TakePhoto { long_side, shown, measured, likely } = "take_photo",
     Practise(likely) = "practise",
     ReadFile = "read_file",
     WriteFile { header, entries, photos } = "write_file",
@@ -74,7 +71,6 @@ pub enum Answer {
         photo: CleanPhoto,
         smaller: bool,
         looked: Option<Looked>,
-        found: Option<ColourFound>,
     },
     PhotoRefused(PhotoError),
     /// With it: each photo's bytes, in the order named.
@@ -98,7 +94,7 @@ choice!(Answer {
     Ready = "ready",
     Photo(photo) = "photo",
     Shown = "shown",
-    Taken { photo, smaller, looked, found } = "taken",
+    Taken { photo, smaller, looked } = "taken",
     PhotoRefused(refused) = "photo_refused",
     File(file) = "file",
     Written = "written",
@@ -186,6 +182,13 @@ pub struct ColourAsked {
 }
 
 record!(ColourAsked { photo, marks, white, grey, light });
+
+impl ColourAsked {
+    /// The same of another photo, by the marks that are proposed in it.
+    pub fn of(&self, photo: &str, looked: &Looked) -> Self {
+        Self { photo: photo.to_owned(), marks: looked.proposed.clone(), ..*self }
+    }
+}
 
 /// What came of it: readings, or all that speaks against one, gravest first.
 #[derive(Clone, Debug, PartialEq)]

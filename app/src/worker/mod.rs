@@ -91,8 +91,8 @@ pub async fn take_photo(
     shown: impl FnOnce(ImageBitmap) + 'static,
 ) -> Result<Taken, Message> {
     wake();
-    let early = next().ok_or_else(gone)?;
-    let coming = expect(early, None);
+    let early = [next().ok_or_else(gone)?, next().ok_or_else(gone)?];
+    let [coming, found] = early.map(|number| expect(number, None));
     spawn_local(async move {
         if let Ok(reply) = JsFuture::from(coming).await
             && let Ok(picture) = Array::from(&reply).get(2).dyn_into()
@@ -100,15 +100,20 @@ pub async fn take_photo(
             shown(picture);
         }
     });
+    let [shown, measured] = early;
     let likely = ahead::likely();
-    let job = Job::TakePhoto { long_side, shown: early, likely: likely.clone() };
+    let job = Job::TakePhoto { long_side, shown, measured, likely: likely.clone() };
     let taken = ask(&job, vec![file.into()]).await;
-    // It was not said if the photo was refused: nobody waits any longer.
-    hear(Array::of1(&early.into()).into());
+    // What is not said by now, or not to come, will not be said: nobody waits any longer.
+    let unsaid = |number: u32| hear(Array::of1(&number.into()).into());
+    unsaid(shown);
+    if !matches!(taken, Ok((Answer::Taken { looked: Some(_), .. }, _))) {
+        unsaid(measured);
+    }
     match taken? {
-        (Answer::Taken { photo: clean, smaller, looked, found }, bytes) => {
+        (Answer::Taken { photo: clean, smaller, looked }, bytes) => {
             if let Some(looked) = looked {
-                ahead::keep(clean.id.clone(), likely, looked, found);
+                ahead::keep(likely.of(&clean.id, &looked), looked, found);
             }
             let mut bytes = bytes.into_iter();
             let first = bytes.next().unwrap_or_default();
@@ -206,7 +211,7 @@ pub async fn looked(photo: &str) -> Option<Looked> {
 /// # Errors
 /// As [`look`].
 pub async fn colour(asked: ColourAsked, file: Option<Blob>) -> Result<ColourFound, Message> {
-    if let Some(found) = ahead::found(&asked) {
+    if let Some(found) = ahead::found(&asked).await {
         return Ok(found);
     }
     let photo = asked.photo.clone();

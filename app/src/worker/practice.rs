@@ -6,7 +6,12 @@
 
 use std::cell::Cell;
 
-use super::{jpeg::Writer, message::ColourAsked, pixels::Drawing, take::kept};
+use super::{
+    jpeg::Writer,
+    message::ColourAsked,
+    pixels::Drawing,
+    take::{Kept, kept},
+};
 
 /// Size of the made-up photo in pixels, and what it is made smaller to: as many as are looked
 /// at in a real one, so that there is memory for them too.
@@ -41,7 +46,9 @@ pub async fn practise(likely: ColourAsked) {
     let Some(file) = photo.blob(QUALITY).await else { return };
     while let left @ 1.. = LEFT.get() {
         LEFT.set(left - 1);
-        let _ = kept(&file, Some(SMALLER), None, likely.clone()).await;
+        if let Ok(Kept { seen: Some(seen), .. }) = kept(&file, Some(SMALLER), None).await {
+            seen.colour_as(&likely);
+        }
     }
     Writer::start_spare();
 }

@@ -3,7 +3,7 @@
 //!
 //! The browser decodes on a thread of its own, and another writes (`jpeg`); what can be done
 //! meanwhile is: the page gets the picture small at once, to show it, and the photo is looked
-//! at and measured.
+//! at.
 
 use bleachfield_core::journal::{
     PhotoId,
@@ -11,14 +11,14 @@ use bleachfield_core::journal::{
 };
 use js_sys::{Promise, Uint8Array};
 use wasm_bindgen::prelude::*;
-use wasm_bindgen_futures::JsFuture;
+use wasm_bindgen_futures::{JsFuture, spawn_local};
 use web_sys::Blob;
 
 use super::{
     is_large,
     jpeg::Writer,
     look::{self, Seen},
-    message::{Answer, CleanPhoto, ColourAsked, ColourFound},
+    message::{Answer, CleanPhoto, ColourAsked},
     pixels::{self, Coming, Drawing, Picture},
     serve,
 };
@@ -45,26 +45,33 @@ pub struct Kept {
     smaller: bool,
     bytes: Vec<u8>,
     thumb: Option<Vec<u8>>,
-    seen: Option<Seen>,
-    found: Option<ColourFound>,
+    pub seen: Option<Seen>,
 }
 
-/// Gets a photo ready and tells the page, which waits for message `shown` meanwhile. What was
-/// seen of it is held, for its colour may be measured next.
+/// Gets a photo ready, while the page waits for message `early[0]` to show it. What was seen
+/// of it is held, and measured at once as is `likely` to be asked: message `early[1]`.
 pub async fn take(
     file: &Blob,
     long_side: Option<u32>,
-    shown: u32,
+    early: [u32; 2],
     likely: ColourAsked,
 ) -> (Answer, Vec<Vec<u8>>) {
-    match kept(file, long_side, Some(shown), likely).await {
-        Ok(Kept { photo, smaller, bytes, thumb, seen, found }) => {
-            let looked = seen.map(|seen| look::hold(photo.id.clone(), seen));
-            let bytes = [Some(bytes), thumb].into_iter().flatten().collect();
-            (Answer::Taken { photo, smaller, looked, found }, bytes)
-        }
-        Err(answer) => (answer, Vec::new()),
+    let [shown, measured] = early;
+    let Kept { photo, smaller, bytes, thumb, seen } = match kept(file, long_side, Some(shown)).await
+    {
+        Ok(kept) => kept,
+        Err(answer) => return (answer, Vec::new()),
+    };
+    let looked = seen.map(|seen| look::hold(photo.id.clone(), seen));
+    if let Some(looked) = &looked {
+        let asked = likely.of(&photo.id, looked);
+        // Once the page has what it waits for: that is on its way when this has returned.
+        spawn_local(async move {
+            serve::answer(&measured.into(), &look::colour(&asked), Vec::new());
+        });
     }
+    let bytes = [Some(bytes), thumb].into_iter().flatten().collect();
+    (Answer::Taken { photo, smaller, looked }, bytes)
 }
 
 /// The pixels are left alone unless the picture is much larger than `long_side`, or comes in a
@@ -73,12 +80,7 @@ pub async fn take(
 ///
 /// # Errors
 /// What there is to answer instead.
-pub async fn kept(
-    file: &Blob,
-    long_side: Option<u32>,
-    shown: Option<u32>,
-    likely: ColourAsked,
-) -> Result<Kept, Answer> {
+pub async fn kept(file: &Blob, long_side: Option<u32>, shown: Option<u32>) -> Result<Kept, Answer> {
     let Some(buffer) = pixels::buffer(file).await else { return Err(Answer::Unseen) };
     let frame = pixels::frame(&buffer);
     let too_large = |side: u32| long_side.is_some_and(|wanted| is_large(side, wanted));
@@ -128,7 +130,6 @@ pub async fn kept(
     }
     let thumb = measured.as_ref().and_then(small).map(|small| small.jpeg(SMALL.1));
     let seen = measured.and_then(|measured| look::see(measured.pixels()?));
-    let found = seen.as_ref().and_then(|seen| seen.colour_as(likely));
     let thumb = match thumb {
         Some(thumb) => thumb.await,
         None => None,
@@ -154,7 +155,7 @@ pub async fn kept(
     };
     let Some(kept) = kept else { return Err(Answer::NoCanvas) };
     let (photo, bytes) = named(kept).await;
-    Ok(Kept { photo, smaller, bytes, thumb, seen, found })
+    Ok(Kept { photo, smaller, bytes, thumb, seen })
 }
 
 /// Cleans a file that was written without drawing: it is turned by what the first file says,

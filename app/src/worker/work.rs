@@ -31,11 +31,11 @@ pub fn work(job: Job, parts: Vec<JsValue>) -> Pin<Box<dyn Future<Output = Done>>
     Box::pin(async move {
         match job {
             Job::Look { photo } => return (look_at(photo, parts).await, Vec::new()),
-            Job::TakePhoto { long_side, shown, likely } => {
+            Job::TakePhoto { long_side, shown, measured, likely } => {
                 return match file_of(parts) {
                     Some(file) => {
                         practice::stop();
-                        take(&file, long_side, shown, likely).await
+                        take(&file, long_side, [shown, measured], likely).await
                     }
                     None => (Answer::Unread, Vec::new()),
                 };
