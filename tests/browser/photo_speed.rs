@@ -30,7 +30,7 @@ use crate::phone::Phone;
 
 /// How many times slower than this machine, for the longest task.
 const SLOWER: f64 = 4.0;
-const RUNS: usize = 5;
+const RUNS: usize = 9;
 /// What a person takes at least to find a picture once the form is open.
 const LOOKS_FOR_IT: Duration = Duration::from_secs(1);
 /// By when all is done for sure.
