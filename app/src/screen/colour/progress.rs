@@ -127,7 +127,7 @@ fn chip_press(one: &Seen, show: Callback<Ulid>) -> AnyView {
         <button class="chip" on:click=move |_| show.run(entry)>
             {chip(reading.lab(), "swatch")}
             <span>{one.when()}</span>
-            <span class="soft">{name_of("pulp_state", &reading.pulp)}" · L* "{plain(reading.lightness.value, 0)}</span>
+            <span class="soft">{name_of("pulp_state", &reading.pulp)}" · L*\u{a0}"{plain(reading.lightness.value, 0)}</span>
         </button>
     }
     .into_any()

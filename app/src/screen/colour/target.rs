@@ -96,7 +96,7 @@ fn of_book(studio: Studio, id: Ulid, aim: Callback<ColourTarget>) -> Vec<AnyView
                 let [lightness, a, b]: [Figure; 3] = swatch.figures();
                 let state = name_of("pulp_state", &swatch.reading.pulp);
                 let day = clock::local_date(swatch.at);
-                let about = format!("{state} · L* {}", plain(lightness.value, 0));
+                let about = format!("{state} · L*\u{a0}{}", plain(lightness.value, 0));
                 let full = format!("{name}, {day}, {state}");
                 let from = TargetFrom::Swatch(swatch.entry);
                 let target = ColourTarget { lightness, a, b, from, name: full };
