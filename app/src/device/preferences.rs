@@ -111,12 +111,21 @@ pub fn preferring() -> Preferring {
     expect_context()
 }
 
-/// What was saved, over the defaults: they stand where it says nothing.
+/// What was saved.
 fn saved() -> Option<Preferences> {
-    let saved: Map<String, Value> = remembered::kept(KEY)?;
-    let mut all = Preferences::default().to_json();
-    all.as_object_mut()?.extend(saved);
-    Preferences::from_json(&all).ok()
+    remembered::kept(KEY).map(over_defaults)
+}
+
+/// What was saved, over the defaults: they stand where it says nothing, or what another
+/// version meant.
+fn over_defaults(saved: Map<String, Value>) -> Preferences {
+    saved.into_iter().fold(Preferences::default(), |before, (name, value)| {
+        let mut all = before.to_json();
+        if let Some(all) = all.as_object_mut() {
+            all.insert(name, value);
+        }
+        Preferences::from_json(&all).unwrap_or(before)
+    })
 }
 
 /// Whether numbers are written with a comma.
@@ -138,4 +147,20 @@ fn dress(look: Look) {
         Look::System => "light",
     };
     let _ = root.set_attribute("data-look", name);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use bleachfield_core::json;
+
+    #[test]
+    fn what_another_version_meant_takes_nothing_else_with_it() {
+        let of = |text: &str| json::read(text.as_bytes()).ok().and_then(|v| v.as_object().cloned());
+        let saved =
+            of(r#"{"look": "dark", "photo": "long_side2048", "mark": "comma", "later": 1}"#);
+        let read = over_defaults(saved.unwrap_or_default());
+        let wanted = Preferences { look: Look::Dark, mark: Mark::Comma, ..Preferences::default() };
+        assert_eq!(read, wanted);
+    }
 }
