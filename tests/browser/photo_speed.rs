@@ -9,9 +9,9 @@
 //! the small copy, the hash, a press on "Save and measure its colour" in the same turn in
 //! which the photo first stands on the screen to be saved, the write to disk until it is
 //! committed, the book, the next screen, and the measurement. No work hides in a person's
-//! pause between choosing and pressing: there is none. Not counted is what the form fetches, starts
-//! and practises when it opens, for which a person who looks for a picture leaves more than the
-//! second that is left here. The browser's own decode is timed afterwards, seven times, when
+//! pause between choosing and pressing: there is none. Not counted is what the form fetches,
+//! starts and practises when it opens, for which a person who looks for a picture leaves more
+//! than the second that is left here. The browser's own decode is timed afterwards, seven times, when
 //! nothing else runs any more; the middle one counts.
 
 use std::fs;

@@ -11,22 +11,12 @@ use web_sys::{Blob, BlobPropertyBag, CanvasRenderingContext2d, HtmlCanvasElement
 use super::preferences::PhotoSize;
 use crate::{
     store::PhotoBytes,
-    worker::{CleanPhoto, Taken, clean_photo, is_large, take_photo},
+    worker::{CleanPhoto, QUALITY, SMALL, Taken, clean_photo, is_large, take_photo},
 };
 
 /// About the long side of a photo that is kept small, in pixels: more than colour is measured
 /// at (1200) and than a phone's screen shows.
 const LONG_SIDE: u32 = 1536;
-
-/// The long side of the small copy for lists, in pixels.
-const SMALL_SIDE: u32 = 320;
-
-/// JPEG quality of a photo made smaller: what it moves the mean of a patch by, half a code at
-/// most, is far below what a measured colour is sure to.
-const QUALITY: f64 = 0.85;
-
-/// JPEG quality of the small copy.
-const SMALL_QUALITY: f64 = 0.8;
 
 /// A photo ready to be kept.
 #[derive(Clone, Debug, PartialEq)]
@@ -41,7 +31,7 @@ pub struct Ready {
 /// Gets a picture from the camera or the phone's album ready to be kept.
 ///
 /// The pixels are left alone unless the preference says so and the picture is
-/// larger than that, or it comes in a format that other phones cannot show
+/// much larger than that, or it comes in a format that other phones cannot show
 /// (then this phone's own decoder turns it into a JPEG). `shown` gets it small as soon as
 /// nothing speaks against the picture any more, in most browsers before the rest is done.
 ///
@@ -84,7 +74,7 @@ async fn ready_on_page(file: &Blob, size: PhotoSize) -> Result<Ready, Message> {
         (None, None) => return Err(Message::new("refusal.photo.damaged")),
     };
     let thumb = match &bitmap {
-        Some(bitmap) => drawn(bitmap, SMALL_SIDE, SMALL_QUALITY).await,
+        Some(bitmap) => drawn(bitmap, SMALL.0, SMALL.1).await,
         None => None,
     };
     if let Some(bitmap) = bitmap {
@@ -97,7 +87,7 @@ async fn ready_on_page(file: &Blob, size: PhotoSize) -> Result<Ready, Message> {
 /// A small copy of a photo; `None` if this browser cannot show it.
 pub async fn small_copy(photo: &PhotoBytes) -> Option<PhotoBytes> {
     let bitmap = decoded(&blob(photo)?).await?;
-    let small = drawn(&bitmap, SMALL_SIDE, SMALL_QUALITY).await;
+    let small = drawn(&bitmap, SMALL.0, SMALL.1).await;
     bitmap.close();
     small.map(jpeg)
 }

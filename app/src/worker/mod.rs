@@ -38,6 +38,7 @@ pub use message::{CleanPhoto, ColourAsked, ColourFound, Looked, Mark};
 
 use pixels::Pixels;
 pub use serve::serves;
+pub use take::{QUALITY, SMALL};
 pub use work::{Work, work};
 
 /// Starts the worker, if there is none, and has it get ready: a photo will soon be taken.
@@ -80,8 +81,8 @@ pub fn is_large(side: u32, wanted: u32) -> bool {
 }
 
 /// Gets a photo's file ready to be kept, made smaller if its long side is much more than
-/// `long_side` pixels ([`is_large`]). `shown` gets it small as soon as it is sure that it can be kept, from most
-/// browsers.
+/// `long_side` pixels ([`is_large`]). `shown` gets it small, from most browsers, as soon as it is
+/// sure that it can be kept.
 ///
 /// # Errors
 /// As [`clean_photo`], and that this browser cannot show it.

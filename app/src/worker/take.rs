@@ -25,13 +25,13 @@ use super::{
 
 /// JPEG quality of a photo made smaller: what it moves the mean of a patch by, half a code at
 /// most, is far below what a measured colour is sure to.
-const QUALITY: f64 = 0.85;
+pub const QUALITY: f64 = 0.85;
 
 /// The long side a foreign format is redrawn with where no limit was asked for.
 const REDRAWN: u32 = 4096;
 
-/// Long side and quality of the small copy.
-const SMALL: (u32, f64) = (320, 0.8);
+/// Long side in pixels and JPEG quality of the small copy for lists.
+pub const SMALL: (u32, f64) = (320, 0.8);
 
 #[wasm_bindgen]
 extern "C" {

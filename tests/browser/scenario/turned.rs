@@ -18,10 +18,10 @@ pub async fn kept_as_seen(phone: &Phone) -> Outcome {
             let side = |name: &str| found[name].as_f64().unwrap_or_default();
             let (wide, high) = (side("width"), side("height"));
             let upright = orientation < 5;
-            ensure((wide > high) == upright && wide.max(high) > 1400.0, || {
+            ensure((wide > high) == upright && wide.max(high) > 1450.0, || {
                 format!("{told}: kept as {wide} by {high}: {found}")
             })?;
-            ensure(wide.max(high) <= 2048.0, || format!("{told}: not made smaller: {found}"))?;
+            ensure(wide.max(high) <= 1700.0, || format!("{told}: not made smaller: {found}"))?;
             // A wrong way up or a wrong profile would be off by tens.
             let off = found["off"].as_f64();
             ensure(off.is_some_and(|off| off < 2.0), || format!("{told}: looks other: {found}"))?;
