@@ -4,7 +4,7 @@
 use crate::markup::prelude::*;
 use bleachfield_core::{
     message::{Field, Message},
-    quantity::{Asked, Kind, Typed, Unit, read},
+    quantity::{NumberSpec, ParsedQuantity, QuantityKind, Unit, read},
 };
 
 use super::ValueField;
@@ -17,7 +17,7 @@ use crate::{
 #[derive(Clone, Copy)]
 pub struct Ask {
     pub text: RwSignal<String>,
-    asked: Asked,
+    asked: NumberSpec,
     /// An empty field is fine.
     optional: bool,
     /// The person has tried to go on: an empty field now counts as missing.
@@ -26,12 +26,12 @@ pub struct Ask {
 
 impl Ask {
     /// Asks for `field`, a `kind`, with the kind's own base unit and limits.
-    pub fn new(field: Field, kind: Kind) -> Self {
-        Self::of(Asked::new(field, kind))
+    pub fn new(field: Field, kind: QuantityKind) -> Self {
+        Self::of(NumberSpec::new(field, kind))
     }
 
     /// Asks as `asked` says; cups and decimal mark are this reader's own.
-    pub fn of(asked: Asked) -> Self {
+    pub fn of(asked: NumberSpec) -> Self {
         let preferences = preferring().get_untracked();
         let mark = if preferences.mark == Mark::Comma { ',' } else { '.' };
         Self {
@@ -74,7 +74,7 @@ impl Ask {
 
     /// What was typed, read; `None` where it is empty or cannot be read.
     /// Follows the text.
-    pub fn typed(self) -> Option<Typed> {
+    pub fn typed(self) -> Option<ParsedQuantity> {
         read(&self.text.get(), &self.asked).ok()
     }
 

@@ -4,8 +4,9 @@ use jiff::civil::Date;
 use ulid::Ulid;
 
 use super::{Held, Tub};
+use crate::derive::SignOffEvidence;
 use crate::journal::{self, Batch, Body, Book, EndTestOf, LotOrigin, ReadingOf, StoredForm};
-use crate::pulp::sign_off::{Evidence, SignOff};
+use crate::pulp::sign_off::SignOff;
 
 /// Liquor at or above this pH counts as alkaline on a label. GHS calls 11.5 and
 /// up corrosive without a test; a strip may be off by half a pH and liquor
@@ -38,7 +39,7 @@ impl Tub {
             treatment: Vec::new(),
             form: lot.map_or(StoredForm::WetCold, |lot| lot.form),
             keep_by: lot.and_then(|lot| lot.keep_by),
-            sign_off: Some(SignOff { clean: true, gaps: Vec::new(), reason: String::new() }),
+            sign_off: Some(SignOff { clean: true, unmet: Vec::new(), reason: String::new() }),
             held: Held::default(),
             link,
         };
@@ -100,7 +101,7 @@ fn sources(book: &Book, lot: Ulid, found: &mut Vec<Ulid>) {
 fn together(all: Option<SignOff>, one: Option<SignOff>) -> Option<SignOff> {
     let (mut all, one) = (all?, one?);
     all.clean &= one.clean;
-    all.gaps.extend(one.gaps);
+    all.unmet.extend(one.unmet);
     if !one.reason.is_empty() {
         if !all.reason.is_empty() {
             all.reason.push_str("; ");
@@ -112,7 +113,7 @@ fn together(all: Option<SignOff>, one: Option<SignOff>) -> Option<SignOff> {
 
 /// What was done to a batch, in the order in which it is usually done.
 fn treatment(batch: &Batch) -> Vec<&'static str> {
-    let used = Evidence::of(batch).used;
+    let used = SignOffEvidence::of(batch).used;
     let done = |what: fn(&Body) -> bool| batch.told().any(|told| what(&told.body));
     let cooked = batch.cook.as_ref().is_some_and(|c| c.alkali != Some(journal::Alkali::None));
     [
@@ -132,7 +133,7 @@ fn treatment(batch: &Batch) -> Vec<&'static str> {
 /// What its water holds or may hold: alkaline where the last pH says so, and
 /// where nobody has read one or rinsed since it was cooked or bleached.
 fn held(batch: &Batch) -> Held {
-    let used = Evidence::of(batch).used;
+    let used = SignOffEvidence::of(batch).used;
     let mut alkaline = false;
     for told in batch.told() {
         let ph = match &told.body {
@@ -165,7 +166,7 @@ mod tests {
         BatchStarted, BathStarted, Device, LotBlended, LotPart, Oxidant, Pen, SignedOff, Stored,
         Subject,
     };
-    use crate::quantity::{Basis, Known};
+    use crate::quantity::{Basis, Estimate};
     use jiff::{SignedDuration, Timestamp};
 
     const BATCH: Ulid = Ulid(1);
@@ -174,7 +175,7 @@ mod tests {
     const TODAY: Date = Date::constant(2026, 5, 4);
 
     fn figure(value: f64) -> journal::Figure {
-        Known::exact(value, Basis::Measured)
+        Estimate::exact(value, Basis::Measured)
     }
 
     fn book(bodies: Vec<(Subject, Body)>) -> Book {
@@ -197,7 +198,7 @@ mod tests {
             product_amount: None,
             water_added_ml: None,
             celsius: None,
-            schedule: crate::cue::Schedule::default(),
+            schedule: journal::Schedule::default(),
         };
         let stored = Stored {
             lot,
@@ -253,7 +254,7 @@ mod tests {
         let mixed = tub(bodies, Holds::Lot(blend));
         assert!(mixed.fibre.contains("nettle") && mixed.fibre.contains("flax"));
         let signed = mixed.sign_off.unwrap();
-        assert!(!signed.clean && signed.reason == "reason for flax" && !signed.gaps.is_empty());
+        assert!(!signed.clean && signed.reason == "reason for flax" && !signed.unmet.is_empty());
     }
 
     #[test]

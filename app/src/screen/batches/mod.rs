@@ -24,7 +24,10 @@ pub use sum::SumPage;
 pub use telling::name_of;
 
 use crate::markup::prelude::*;
-use bleachfield_core::journal::{Batch, BatchState, next_look, swatches};
+use bleachfield_core::{
+    derive::{next_recheck, swatches},
+    journal::{Batch, BatchState},
+};
 use ulid::Ulid;
 
 use crate::{
@@ -59,7 +62,7 @@ pub fn Batches() -> Markup {
     let due = Memo::new(move || {
         let now = clock::now();
         let next: Vec<_> = studio.book(|book| {
-            let looks = book.batches.values().map(|batch| next_look(&swatches(batch)));
+            let looks = book.batches.values().map(|batch| next_recheck(&swatches(batch)));
             looks.flatten().collect()
         });
         let late = next.iter().filter(|due| **due <= now).count();

@@ -3,8 +3,8 @@
 
 use crate::markup::prelude::*;
 use bleachfield_core::{
-    journal::{Aged, Batch, Swatch, aged, next_look, swatches},
-    pulp::sign_off::Evidence,
+    derive::{AgedSwatch, SignOffEvidence, Swatch, aged_swatches, next_recheck, swatches},
+    journal::Batch,
 };
 use jiff::Timestamp;
 
@@ -54,7 +54,7 @@ pub fn page() -> AnyView {
 struct Sheet<'a> {
     batch: &'a Batch,
     fresh: Swatch,
-    aged: Vec<Aged>,
+    aged: Vec<AgedSwatch>,
     due: Option<Timestamp>,
 }
 
@@ -63,7 +63,7 @@ impl<'a> Sheet<'a> {
         let all = swatches(batch);
         let dried = |s: &&Swatch| s.reading.pulp == bleachfield_core::journal::PulpState::Dried;
         let fresh = all.iter().find(dried)?.clone();
-        Some(Self { batch, fresh, aged: aged(&all), due: next_look(&all) })
+        Some(Self { batch, fresh, aged: aged_swatches(&all), due: next_recheck(&all) })
     }
 
     fn card(&self, now: Timestamp) -> AnyView {
@@ -102,7 +102,7 @@ impl<'a> Sheet<'a> {
     }
 }
 
-fn row(aged: &Aged) -> AnyView {
+fn row(aged: &AgedSwatch) -> AnyView {
     let post = aged.post_colour.map_or("–".into(), |number| plain(number, 2));
     view! {
         <tr>
@@ -119,7 +119,7 @@ fn row(aged: &Aged) -> AnyView {
 /// what yellows it first.
 fn rinse(batch: &Batch) -> AnyView {
     let rinses = counted("swatch.rinses", batch.rinses.len());
-    let gaps = Evidence::of(batch).gaps();
+    let gaps = SignOffEvidence::of(batch).unmet_tests();
     let short = !batch.baths.is_empty() && !gaps.is_empty();
     if !short {
         return view! { <p class="small">{rinses}</p> }.into_any();

@@ -5,9 +5,10 @@ use bleachfield_core::{
     journal::{DrySample, DrynessFrom as Noted, OwnFigureOf, Weighed},
     message::Message,
     pulp::{
-        ASSUMED_DRYNESS, DRYNESS, Dried, DrynessFrom, SAMPLE_DRIED, SAMPLE_WET, WET_MASS, WetPulp,
+        ASSUMED_DRYNESS, DRYNESS, DryingMethod, DrynessSource, SAMPLE_DRIED, SAMPLE_WET, WET_MASS,
+        WetPulp,
     },
-    quantity::{Basis, Kind, Known, Unit, grams, in_grams, in_share, share, weighed},
+    quantity::{Basis, Estimate, QuantityKind, Unit, grams, in_grams, in_share, share, weighed},
 };
 
 use crate::{
@@ -23,7 +24,7 @@ pub struct LumpForm {
     how: RwSignal<How>,
     sample_wet: Ask,
     sample_dried: Ask,
-    dried: RwSignal<Dried>,
+    dried: RwSignal<DryingMethod>,
     own: Ask,
 }
 
@@ -48,16 +49,18 @@ impl LumpForm {
         let own = studio().book_now(|book| {
             book.studio.figures.get(&OwnFigureOf::SqueezeDryness).map(|(f, _)| *f)
         });
-        let own_ask = Ask::new(DRYNESS, Kind::Share).between(0.005, 0.95);
+        let own_ask = Ask::new(DRYNESS, QuantityKind::Share).between(0.005, 0.95);
         let own_text = own.map(|own| number(own.value * 100.0, 3)).unwrap_or_default();
         Self {
-            wet: Ask::new(WET_MASS, Kind::Mass).between(1.0, 200_000.0),
+            wet: Ask::new(WET_MASS, QuantityKind::Mass).between(1.0, 200_000.0),
             how: RwSignal::new(if own.is_some() { How::Own } else { How::Sample }),
-            sample_wet: Ask::new(SAMPLE_WET, Kind::Mass).unit(Unit::Gram).between(1.0, 5_000.0),
-            sample_dried: Ask::new(SAMPLE_DRIED, Kind::Mass)
+            sample_wet: Ask::new(SAMPLE_WET, QuantityKind::Mass)
+                .unit(Unit::Gram)
+                .between(1.0, 5_000.0),
+            sample_dried: Ask::new(SAMPLE_DRIED, QuantityKind::Mass)
                 .unit(Unit::Gram)
                 .between(0.05, 5_000.0),
-            dried: RwSignal::new(Dried::Oven),
+            dried: RwSignal::new(DryingMethod::Oven),
             own: own_ask.filled(own_text),
         }
     }
@@ -75,7 +78,7 @@ impl LumpForm {
                 form.sample_dried.text.set(number(sample.dry_g.value, 6));
                 let as_weighed = sample.dry_g.value / sample.wet_g.value;
                 let oven = (as_weighed - entry.dryness.value).abs() < 1e-6;
-                form.dried.set(if oven { Dried::Oven } else { Dried::Air });
+                form.dried.set(if oven { DryingMethod::Oven } else { DryingMethod::Air });
             }
             _ => {
                 form.how.set(How::Own);
@@ -114,11 +117,11 @@ impl LumpForm {
         let Some(wet) = self.wet.base() else { return Ok(None) };
         let wet = weighed(grams(wet));
         let (from, how, sample) = match self.how.get() {
-            How::Assumed => (DrynessFrom::Assumed, Noted::Assumed, None),
+            How::Assumed => (DrynessSource::Assumed, Noted::Assumed, None),
             How::Own => {
                 let Some(own) = self.own.base() else { return Ok(None) };
-                let own = Known::within(own, OWN_SQUEEZE_VARIES, Basis::OwnRecord).map(share);
-                (DrynessFrom::Own(own), Noted::OwnFigure, None)
+                let own = Estimate::within(own, OWN_SQUEEZE_VARIES, Basis::OwnRecord).map(share);
+                (DrynessSource::Own(own), Noted::OwnFigure, None)
             }
             How::Sample => {
                 let (Some(wet), Some(dried)) = (self.sample_wet.base(), self.sample_dried.base())
@@ -127,11 +130,11 @@ impl LumpForm {
                 };
                 let (wet, dried) = (weighed(grams(wet)), weighed(grams(dried)));
                 let sample = DrySample { wet_g: wet.map(in_grams), dry_g: dried.map(in_grams) };
-                let from = DrynessFrom::Sample { wet, dried, how: self.dried.get() };
+                let from = DrynessSource::Sample { wet, dried, how: self.dried.get() };
                 (from, Noted::DriedSample, Some(sample))
             }
         };
-        let dryness = from.known().map_err(|error| error.message())?;
+        let dryness = from.estimate().map_err(|error| error.message())?;
         let pulp = WetPulp::new(wet, dryness).map_err(|error| error.message())?;
         let entry =
             Weighed { wet_mass_g: wet.map(in_grams), dryness: dryness.map(in_share), how, sample };
@@ -157,8 +160,8 @@ impl LumpForm {
                             <AskField ask=self.sample_wet refused />
                             <AskField ask=self.sample_dried refused />
                             <Choice label=word("lump.dried") value=self.dried options=vec![
-                                (Dried::Oven, word("lump.oven")),
-                                (Dried::Air, word("lump.air")),
+                                (DryingMethod::Oven, word("lump.oven")),
+                                (DryingMethod::Air, word("lump.air")),
                             ] />
                         </div>
                     }.into_any(),

@@ -1,7 +1,7 @@
 //! What is dry fibre in a wet lump, and what water it carries.
 
 use crate::markup::prelude::*;
-use bleachfield_core::{message::Value, quantity::Figure as Ranged};
+use bleachfield_core::{message::Value, quantity::ComputedEstimate as Ranged};
 
 use super::super::form::LumpForm;
 use crate::{

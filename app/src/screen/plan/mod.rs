@@ -8,11 +8,11 @@ mod start;
 
 use crate::markup::prelude::*;
 use bleachfield_core::{
-    bath::{CARRY_OVER_PH, CookedIn, Plan, Refused, Request, Squeezed, plan},
+    bath::{CARRY_OVER_PH, CookedIn, ExpressedWater, Plan, PlanRequest, Refused, plan},
     caution::{Act, Residual, Situation, cautions},
     chemistry::alkali::Alkali,
     journal::{Alkali as Cooked, Batch, BatchState, Oxidant},
-    quantity::{Basis, Kind, Known},
+    quantity::{Basis, Estimate, QuantityKind},
 };
 use ulid::Ulid;
 
@@ -57,14 +57,14 @@ struct Form {
 enum Outcome {
     /// Something is still empty or cannot be read.
     Waiting,
-    Refused(Box<Request>, Refused),
+    Refused(Box<PlanRequest>, Refused),
     Planned(Box<Made>),
 }
 
 /// A plan with the answers that it was made from.
 #[derive(Clone, PartialEq)]
 struct Made {
-    request: Request,
+    request: PlanRequest,
     plan: Plan,
     chosen: Chosen,
 }
@@ -124,15 +124,15 @@ impl Form {
         if self.squeezed.wrong().is_some() {
             return Outcome::Waiting;
         }
-        let request = Request {
+        let request = PlanRequest {
             pulp: lump.pulp,
             bleach: chosen.bleach,
             aim: aims.aim,
             size: aims.size,
             temperature: aims.temperature,
             carried: self.carried,
-            squeezed: self.squeezed.base().map(|ph| Squeezed {
-                ph: Known {
+            squeezed: self.squeezed.base().map(|ph| ExpressedWater {
+                ph: Estimate {
                     value: ph,
                     low: (ph - STRIP_OFF).max(0.0),
                     high: (ph + STRIP_OFF).min(14.0),
@@ -158,7 +158,7 @@ const STRIP_OFF: f64 = 0.5;
 
 /// The pH of what is squeezed out, as it was noted after the cook was rinsed off.
 fn squeezed(batch: &Batch) -> Ask {
-    let ask = Ask::new(CARRY_OVER_PH, Kind::Ph).optional();
+    let ask = Ask::new(CARRY_OVER_PH, QuantityKind::Ph).optional();
     match batch.cook.as_ref().and_then(|cook| cook.ph_after_rinse) {
         Some(ph) => ask.filled(number(ph.value, 3)),
         None => ask,

@@ -1,8 +1,9 @@
 //! Keeping the plan, and starting the clock when oxidant meets pulp.
 
 use crate::markup::prelude::*;
-use bleachfield_core::journal::{
-    Amount, BathStarted, Body, Figure as Kept, PlanRecord, Subject, plan_record,
+use bleachfield_core::{
+    derive::plan_record,
+    journal::{Amount, BathStarted, Body, Figure as Kept, PlanRecord, Subject},
 };
 use leptos::task::spawn_local;
 use ulid::Ulid;

@@ -3,9 +3,10 @@
 use crate::markup::prelude::*;
 use bleachfield_core::{
     caution::{Act, Situation, cautions},
-    journal::{Amount, BOUGHT, Body, MADE, OPENED, ProductAdded, ProductKind, Storage, Subject},
+    derive::{BOUGHT, MADE, OPENED},
+    journal::{Amount, Body, ProductAdded, ProductKind, Storage, Subject},
     message::{Field, Message},
-    quantity::{Basis, Kind, Known, Unit},
+    quantity::{Basis, Estimate, QuantityKind, Unit},
 };
 use leptos::task::spawn_local;
 
@@ -114,12 +115,15 @@ impl Form {
             kind,
             name: RwSignal::new(String::new()),
             label: LabelForm::new(kind),
-            size: Ask::new(SIZE, Kind::Volume).between(1.0, 1_000_000.0).optional(),
-            weight: Ask::new(SIZE, Kind::Mass).unit(Unit::Gram).between(1.0, 500_000.0).optional(),
+            size: Ask::new(SIZE, QuantityKind::Volume).between(1.0, 1_000_000.0).optional(),
+            weight: Ask::new(SIZE, QuantityKind::Mass)
+                .unit(Unit::Gram)
+                .between(1.0, 500_000.0)
+                .optional(),
             bought: AskDay::new(BOUGHT),
             made: AskDay::new(MADE),
             opened: AskDay::new(OPENED),
-            celsius: Ask::new(KEPT_AT, Kind::Temperature).between(0.0, 50.0).optional(),
+            celsius: Ask::new(KEPT_AT, QuantityKind::Temperature).between(0.0, 50.0).optional(),
             dark: RwSignal::new(None),
             closed: RwSignal::new(None),
             note: RwSignal::new(String::new()),
@@ -132,7 +136,7 @@ impl Form {
         let read = [self.label.try_now(), self.amount().try_now(), self.celsius.try_now()];
         let added = self.as_answered();
         let ready = !read.contains(&false)
-            && added.as_ref().is_some_and(|added| added.refuse_dates(clock::today()).is_ok());
+            && added.as_ref().is_some_and(|added| added.check_dates(clock::today()).is_ok());
         self.stuck.set(!ready);
         added.filter(|_| ready)
     }
@@ -150,7 +154,7 @@ impl Form {
 
     /// All but name, strength and note.
     fn dated(self, kind: ProductKind) -> ProductAdded {
-        let figure = |value| Known::within(value, FILLED, Basis::Label);
+        let figure = |value| Estimate::within(value, FILLED, Basis::Label);
         let amount = if is_liquid(kind) { Amount::VolumeMl } else { Amount::MassG };
         ProductAdded {
             name: String::new(),
@@ -193,8 +197,9 @@ impl Form {
     }
 
     fn dates(self) -> AnyView {
-        let refused: Signal<Option<Message>> =
-            Signal::derive(move || self.dated(self.kind.get()).refuse_dates(clock::today()).err());
+        let refused: Signal<Option<Message>> = Signal::derive(move || {
+            self.dated(self.kind.get()).check_dates(clock::today()).err().map(|e| e.message())
+        });
         view! {
             <DayField ask=self.made refused hint=word("shelf.new.made_hint") />
             <DayField ask=self.bought refused />

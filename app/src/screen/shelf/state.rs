@@ -1,7 +1,10 @@
 //! What the screens of the shelf share: writing with a way back, and ages in words.
 
 use crate::markup::prelude::*;
-use bleachfield_core::journal::{AgeFrom, Body, Product, Subject, Withdrawn};
+use bleachfield_core::{
+    derive::AgeReference,
+    journal::{Body, Product, Subject, Withdrawn},
+};
 use jiff::Timestamp;
 use leptos::task::spawn_local;
 use ulid::Ulid;
@@ -66,10 +69,10 @@ pub fn age(product: &Product, now: Timestamp) -> String {
     let ago = ago(days);
     words(
         match from {
-            AgeFrom::Made => "shelf.age.made",
-            AgeFrom::Bought => "shelf.age.bought",
-            AgeFrom::Opened => "shelf.age.opened",
-            AgeFrom::Added => "shelf.age.added",
+            AgeReference::Made => "shelf.age.made",
+            AgeReference::Bought => "shelf.age.bought",
+            AgeReference::Opened => "shelf.age.opened",
+            AgeReference::Added => "shelf.age.added",
         },
         &[("ago", &ago)],
     )

@@ -9,9 +9,10 @@ use bleachfield_core::{
         Refusal,
         titration::{Agreement, BLANK, DILUTED_TO, NORMALITY, Readings, SAMPLE, TITRE},
     },
-    journal::{Body, Product, ProductKind, Sample, StrengthFound},
+    derive::TitrationSample,
+    journal::{Body, Product, ProductKind, StrengthFound},
     message::{Field, Message},
-    quantity::{Kind, Unit, Volume, grams, millilitres},
+    quantity::{QuantityKind, Unit, Volume, grams, millilitres},
 };
 use ulid::Ulid;
 
@@ -143,17 +144,17 @@ struct Form {
 
 impl Form {
     fn new(kind: ProductKind) -> Self {
-        let volume = |field| Ask::new(field, Kind::Volume);
+        let volume = |field| Ask::new(field, QuantityKind::Volume);
         Self {
             kind,
             taken: volume(SAMPLE).between(0.05, 1000.0).filled("10"),
-            weighed: Ask::new(POWDER_WEIGHED, Kind::Mass)
+            weighed: Ask::new(POWDER_WEIGHED, QuantityKind::Mass)
                 .unit(Unit::Gram)
                 .between(0.01, 500.0)
                 .filled("1"),
             whole: volume(DILUTED_TO).between(1.0, 10_000.0).filled("250"),
             aliquot: volume(ALIQUOT).between(0.05, 1000.0).filled("25"),
-            normality: Ask::new(NORMALITY, Kind::Number)
+            normality: Ask::new(NORMALITY, QuantityKind::Number)
                 .between(0.0001, 2.0)
                 .filled(number(0.1, 2)),
             blank: volume(BLANK).between(0.0, 100.0).optional(),
@@ -171,12 +172,12 @@ impl Form {
     fn found(self) -> Option<Result<(StrengthFound, Agreement), Refusal>> {
         let (whole, aliquot) = (millilitres(self.whole.base()?), millilitres(self.aliquot.base()?));
         let sample = match self.kind {
-            ProductKind::Percarbonate => Sample::Powder {
+            ProductKind::Percarbonate => TitrationSample::Powder {
                 weighed: grams(self.weighed.base()?),
                 dissolved_to: whole,
                 aliquot,
             },
-            _ => Sample::Liquid {
+            _ => TitrationSample::Liquid {
                 taken: millilitres(self.taken.base()?),
                 diluted_to: whole,
                 aliquot,

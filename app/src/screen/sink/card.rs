@@ -2,7 +2,7 @@
 
 use crate::markup::prelude::*;
 use bleachfield_core::{
-    cue::CueKind,
+    derive::cue::CueKind,
     journal::{Body, Oxidant, Stirred},
 };
 use jiff::SignedDuration;

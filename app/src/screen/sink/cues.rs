@@ -2,7 +2,7 @@
 //! own time until it is answered or the bath is stopped.
 
 use crate::markup::prelude::*;
-use bleachfield_core::{cue::CueKind, journal::CueOutcome};
+use bleachfield_core::{derive::cue::CueKind, journal::CueOutcome};
 use jiff::Timestamp;
 
 use super::{
@@ -49,7 +49,7 @@ fn CueBox(running: Running, sheets: Sheets, kind: CueKind) -> Markup {
     let latest = Memo::new(move || waits.with(|waits| waits.last().map(|w| w.due)));
     let late = Memo::new(move || {
         let since = latest.get().map(|due| running.studio.now().duration_since(due));
-        since.is_some_and(|since| since >= bleachfield_core::cue::DUE_FOR)
+        since.is_some_and(|since| since >= bleachfield_core::derive::cue::DUE_FOR)
     });
     let when = move || latest.get().map(|due| when(due, running.studio.now(), late.get()));
     let before = move || {

@@ -5,7 +5,7 @@ use bleachfield_core::{
     caution::{Act, Residual, Situation, cautions},
     journal::{Book, Oxidant},
     message::Message,
-    pulp::drain::{Spent, before_pouring},
+    pulp::disposal::{SpentLiquor, disposal_advice},
     quantity::{grams_per_litre, millilitres},
 };
 use ulid::Ulid;
@@ -48,7 +48,7 @@ fn pouring(book: &Book, bath: Ulid) -> Option<Vec<Message>> {
     let plan = plan_of(book, view);
     let strength = latest.strip.map(|read| grams_per_litre(read.figure.value / 1000.0));
     let chlorine = view.oxidant == Oxidant::Hypochlorite;
-    Some(before_pouring(&Spent {
+    Some(disposal_advice(&SpentLiquor {
         volume: millilitres(plan.map_or(BUCKET, |plan| plan.water_to_add_ml.value)),
         chlorine: strength.filter(|_| chlorine),
         peroxide: strength.filter(|_| !chlorine),

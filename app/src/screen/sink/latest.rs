@@ -181,9 +181,11 @@ mod tests {
     use super::*;
     use bleachfield_core::{
         caution::CautionId,
-        cue::Schedule,
-        journal::{Added, Amount, BathStarted, Device, Pen, Reading, Reheated, Subject, Withdrawn},
-        quantity::{Basis, Known},
+        journal::{
+            Added, Amount, BathStarted, Device, Pen, Reading, Reheated, Schedule, Subject,
+            Withdrawn,
+        },
+        quantity::{Basis, Estimate},
     };
     use jiff::SignedDuration;
 
@@ -216,7 +218,7 @@ mod tests {
     }
 
     fn figure(value: f64) -> Figure {
-        Known::exact(value, Basis::Measured)
+        Estimate::exact(value, Basis::Measured)
     }
 
     fn reading(what: ReadingOf, value: f64) -> Body {

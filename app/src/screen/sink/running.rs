@@ -2,7 +2,7 @@
 
 use crate::markup::prelude::*;
 use bleachfield_core::{
-    cue::{self, CueKind, State},
+    derive::cue::{self, CueKind, CueStatus},
     journal::{BathView, Body, CueAnswered, CueOutcome, Oxidant, Subject, Withdrawn},
 };
 use jiff::Timestamp;
@@ -61,17 +61,17 @@ impl Running {
             oxidant,
             started,
             waiting: Memo::new(move || {
-                cues.with(|cues| cues.iter().filter(|c| c.waits()).map(first).collect())
+                cues.with(|cues| cues.iter().filter(|c| c.is_pending()).map(first).collect())
             }),
             next: Memo::new(move || {
                 cues.with(|cues| {
-                    cues.iter().find(|c| matches!(c.state, State::Upcoming(_))).map(first)
+                    cues.iter().find(|c| matches!(c.status, CueStatus::Upcoming(_))).map(first)
                 })
             }),
             stop_due: Memo::new(move || {
                 cues.with(|cues| {
                     let stop = cues.iter().find(|c| c.what == CueKind::Stop)?;
-                    (!matches!(stop.state, State::Answered { .. })).then_some(stop.due)
+                    (!matches!(stop.status, CueStatus::Answered { .. })).then_some(stop.due)
                 })
             }),
             busy: RwSignal::new(false),

@@ -1,7 +1,7 @@
 //! While a bath runs: how this phone calls, and what it cannot do.
 
 use crate::markup::prelude::*;
-use bleachfield_core::cue::{self, CalendarWords, CueKind, CueState, State};
+use bleachfield_core::derive::cue::{self, CalendarWords, CueKind, CueState, CueStatus};
 use leptos::task::spawn_local;
 
 use super::{running::called, watch::Watching};
@@ -107,7 +107,7 @@ fn offer_calendar(studio: Studio) {
             .running()
             .into_iter()
             .flat_map(|bath| cue::cues(bath, now))
-            .filter(|cue| matches!(cue.state, State::Upcoming(_)))
+            .filter(|cue| matches!(cue.status, CueStatus::Upcoming(_)))
             // Stirring comes too often for a calendar.
             .filter(|cue| !matches!(cue.what, CueKind::Stir | CueKind::Reheat))
             .collect();

@@ -2,10 +2,9 @@
 
 use crate::markup::prelude::*;
 use bleachfield_core::{
-    cue::Schedule,
-    journal::{Body, ScheduleChanged},
+    journal::{Body, Schedule, ScheduleChanged},
     message::{Field, Message},
-    quantity::{Asked, Kind, read},
+    quantity::{NumberSpec, QuantityKind, read},
 };
 use jiff::SignedDuration;
 
@@ -43,7 +42,7 @@ fn TimesForm(running: Running, open: RwSignal<bool>) -> Markup {
     let now = running.view(|bath| bath.schedule().cloned()).flatten().unwrap_or_default();
     let ask = |field, minutes: Option<f64>| {
         let text = minutes.map(|minutes| number(minutes, 4)).unwrap_or_default();
-        Ask::new(field, Kind::Duration).optional().filled(text)
+        Ask::new(field, QuantityKind::Duration).optional().filled(text)
     };
     let stop = ask(STOP, now.stop_at_min);
     let stir = ask(STIR, now.stir_every_min);
@@ -58,7 +57,7 @@ fn TimesForm(running: Running, open: RwSignal<bool>) -> Markup {
             let change = ScheduleChanged { bath: running.bath, schedule, why: String::new() };
             running.write(vec![Body::ScheduleChanged(change)], word("sink.said.times"), Some(open));
         }
-        Err(message) => refused.set(Some(message)),
+        Err(error) => refused.set(Some(error.message())),
     };
     let save = Callback::new(move |()| {
         let asked = [stop, stir, reheat].map(Ask::try_now);
@@ -119,7 +118,7 @@ fn TimesForm(running: Running, open: RwSignal<bool>) -> Markup {
 #[derive(Clone, Copy)]
 struct Instants {
     text: RwSignal<String>,
-    asked: Asked,
+    asked: NumberSpec,
 }
 
 impl Instants {
@@ -129,7 +128,8 @@ impl Instants {
         let text: Vec<String> = minutes.iter().map(|minutes| number(*minutes, 4)).collect();
         Self {
             text: RwSignal::new(text.join("; ")),
-            asked: Asked::new(field, Kind::Duration).reader(preferences.measures, mark),
+            asked: NumberSpec::new(field, QuantityKind::Duration)
+                .reader(preferences.measures, mark),
         }
     }
 

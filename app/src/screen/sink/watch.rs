@@ -5,7 +5,7 @@
 use std::collections::BTreeSet;
 
 use crate::markup::prelude::*;
-use bleachfield_core::cue::{self, CueKind, CueState, State};
+use bleachfield_core::derive::cue::{self, CueKind, CueState, CueStatus};
 use jiff::{SignedDuration, Timestamp};
 
 use super::running::called;
@@ -64,7 +64,7 @@ impl Watching {
             if let Some(moved) = before.replace(glance).and_then(|before| before.moved(glance)) {
                 watching.moved.update(|sum| *sum = Some(sum.unwrap_or_default() + moved));
             }
-            watching.meet(studio.book(|book| cue::waiting(book, now)));
+            watching.meet(studio.book(|book| cue::pending_cues(book, now)));
         });
         provide_context(watching);
         watching
@@ -80,9 +80,9 @@ impl Watching {
             if first {
                 told.push(self.telling(cue));
             }
-            let rings = match cue.state {
-                State::Due(_) => first,
-                State::Late(by) if cue.what == CueKind::Stop && by < STOP_AGAIN_FOR => {
+            let rings = match cue.status {
+                CueStatus::Due(_) => first,
+                CueStatus::Late(by) if cue.what == CueKind::Stop && by < STOP_AGAIN_FOR => {
                     let again = format!("{key}-{}", by.as_mins());
                     !first && self.met.try_update_value(|met| met.insert(again)).unwrap_or(false)
                 }
@@ -117,7 +117,7 @@ impl Watching {
             vibration::shake(ring.pattern());
         }
         if wished.speak {
-            let due = waiting.iter().filter(|cue| matches!(cue.state, State::Due(_)));
+            let due = waiting.iter().filter(|cue| matches!(cue.status, CueStatus::Due(_)));
             due.for_each(|cue| speech::say(&self.telling(cue)));
         }
     }
@@ -128,7 +128,11 @@ impl Watching {
         let time = clock::local_time(cue.due);
         let gaps = [("what", &*what), ("batch", &*self.whose(cue)), ("time", &*time)];
         words(
-            if matches!(cue.state, State::Due(_)) { "sink.told.due" } else { "sink.told.late" },
+            if matches!(cue.status, CueStatus::Due(_)) {
+                "sink.told.due"
+            } else {
+                "sink.told.late"
+            },
             &gaps,
         )
     }
@@ -146,7 +150,7 @@ pub fn Watch() -> Markup {
     let watching: Watching = expect_context();
     let due = Memo::new(move || {
         let now = studio.now();
-        studio.book(|book| cue::waiting(book, now).len())
+        studio.book(|book| cue::pending_cues(book, now).len())
     });
     let elsewhere = move || !matches!(here().parts()[0], "" | "sink");
     view! {
@@ -201,7 +205,7 @@ impl Glance {
             return None;
         }
         let steady = SignedDuration::from_millis((later.steady - self.steady) as i64);
-        cue::clock_moved(later.wall.duration_since(self.wall), steady)
+        cue::clock_shift(later.wall.duration_since(self.wall), steady)
     }
 }
 

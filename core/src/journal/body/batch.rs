@@ -1,8 +1,7 @@
 //! What is written about a batch outside the bath itself: before it, and after.
 
-use super::{Amount, Figure, PhotoId};
+use super::{Amount, Figure, PhotoId, Schedule};
 use crate::colour::reversion::Ageing;
-use crate::cue::Schedule;
 use crate::{choice, record, words};
 use ulid::Ulid;
 

@@ -6,6 +6,7 @@ mod bath;
 mod lot;
 mod part;
 mod plan;
+mod schedule;
 mod shelf;
 mod studio;
 
@@ -14,6 +15,7 @@ pub use bath::*;
 pub use lot::*;
 pub use part::*;
 pub use plan::*;
+pub use schedule::*;
 pub use shelf::*;
 pub use studio::*;
 

@@ -1,9 +1,8 @@
 //! A batch and its baths, as their entries tell them.
 
-use crate::cue::Schedule;
 use crate::journal::{
-    Body, Cook, CueOutcome, EndTest, Entry, Oxidant, PhotoId, Rinsed, SignedOff, StopReason,
-    Weighed,
+    Body, Cook, CueOutcome, EndTest, Entry, Oxidant, PhotoId, Rinsed, Schedule, SignedOff,
+    StopReason, Weighed,
 };
 use jiff::{SignedDuration, Timestamp};
 use std::collections::BTreeMap;

@@ -1,7 +1,6 @@
 #![allow(clippy::unwrap_used)]
 
 use super::*;
-use crate::cue::Schedule;
 use crate::journal::sample::{at, device, entries, figure};
 use crate::journal::*;
 use jiff::SignedDuration;

@@ -3,13 +3,11 @@
 
 use crate::markup::prelude::*;
 use bleachfield_core::{
+    derive::lot::{DRAWN, LotError, LotMovement},
     journal::{Body, Book, LotBlended, LotDrawn, LotPart, StoredForm, Subject, Withdrawn},
     message::{Field, Message, Value},
-    pulp::{
-        lot::{DRAWN, LotRefusal, Movement},
-        store::{Keeper, keep_by},
-    },
-    quantity::{Basis, Kind, Known, grams},
+    pulp::storage::{FibreClass, shelf_life},
+    quantity::{Basis, Estimate, QuantityKind, grams},
 };
 use leptos::task::spawn_local;
 use ulid::Ulid;
@@ -69,16 +67,16 @@ fn save(studio: Studio, lot: Ulid, body: Body, fields: &[Ask]) {
 }
 
 /// Why the book's lots cannot move so, if they cannot.
-fn refused(studio: Studio, movement: &Movement) -> Option<LotRefusal> {
+fn refused(studio: Studio, movement: &LotMovement) -> Option<LotError> {
     studio.book_now(|book| ledger(book).0.try_move(movement).err())
 }
 
 fn mass(field: Field) -> Ask {
-    Ask::new(field, Kind::Mass)
+    Ask::new(field, QuantityKind::Mass)
 }
 
-fn measured(value: f64) -> Known<f64> {
-    Known::exact(value, Basis::Measured)
+fn measured(value: f64) -> Estimate<f64> {
+    Estimate::exact(value, Basis::Measured)
 }
 
 fn press(key: &str, run: Callback<()>) -> AnyView {
@@ -94,7 +92,7 @@ fn draw(lot: Ulid) -> AnyView {
         // Followed, so that the field says so again when the book changes.
         studio.book(|_| ());
         let dry = grams(dry.base()?);
-        refused(studio, &Movement::Drawn { lot, dry }).map(|why| why.message())
+        refused(studio, &LotMovement::Drawn { lot, dry }).map(|why| why.message())
     });
     let run = Callback::new(move |()| {
         if !dry.try_now() || why.get_untracked().is_some() {
@@ -142,10 +140,10 @@ fn make(lot: Ulid, blend: bool) -> AnyView {
         studio.book(|_| ());
         let typed = parts().or_else(|| Some(vec![(lot, dry.base()?)]))?;
         let parts = typed.into_iter().map(|(lot, dry)| (lot, grams(dry))).collect();
-        let movement = Movement::Made { lot: Ulid::nil(), parts };
+        let movement = LotMovement::Made { lot: Ulid::nil(), parts };
         let why = refused(studio, &movement)?;
         let whose = match &why {
-            LotRefusal::MoreThanHeld { lot, .. } => *lot,
+            LotError::MoreThanHeld { lot, .. } => *lot,
             _ => lot,
         };
         Some((whose, why.message()))
@@ -160,7 +158,8 @@ fn make(lot: Ulid, blend: bool) -> AnyView {
             return;
         }
         let Some(parts) = parts() else { return };
-        let keep = keep_by(form.get_untracked(), Keeper::Plant, false).date(clock::today());
+        let keep =
+            shelf_life(form.get_untracked(), FibreClass::Plant, false).keep_by(clock::today());
         let body = Body::LotBlended(LotBlended {
             name: name.get_untracked().trim().to_owned(),
             parts: parts
@@ -204,7 +203,7 @@ fn sheets(lot: Ulid) -> AnyView {
     let why = Signal::derive(move || {
         studio.book(|_| ());
         let dry = grams(sum.dry.base()?);
-        refused(studio, &Movement::Drawn { lot, dry }).map(|why| why.message())
+        refused(studio, &LotMovement::Drawn { lot, dry }).map(|why| why.message())
     });
     let run = Callback::new(move |()| {
         if why.get_untracked().is_none()

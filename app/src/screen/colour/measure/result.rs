@@ -4,7 +4,8 @@
 use crate::markup::prelude::*;
 use bleachfield_core::{
     colour::{difference, shift::none_known},
-    journal::{PulpState, shift, swatches, target},
+    derive::{colour_target, drying_shift, swatches},
+    journal::PulpState,
     message::Message,
 };
 
@@ -65,7 +66,9 @@ fn reading(measuring: Measuring, found: &ColourFound) -> AnyView {
         found.doubt.map(|doubt| words("swatch.measure.doubt", &[("doubt", &word(doubt.key()))]));
     let lab = [reading.lightness, reading.a, reading.b];
     let to_target = (measuring.purpose == Purpose::Swatch)
-        .then(|| measuring.studio.book_now(|book| target(book.batches.get(&measuring.batch)?)))
+        .then(|| {
+            measuring.studio.book_now(|book| colour_target(book.batches.get(&measuring.batch)?))
+        })
         .flatten()
         .map(|target| {
             let away = difference::from_figures(lab, target.lab());
@@ -77,7 +80,7 @@ fn reading(measuring: Measuring, found: &ColourFound) -> AnyView {
         (wet && measuring.pulp.get() == PulpState::Wet).then(|| {
             let shift = measuring
                 .studio
-                .book_now(|book| shift(&swatches(book.batches.get(&measuring.batch)?)));
+                .book_now(|book| drying_shift(&swatches(book.batches.get(&measuring.batch)?)));
             view! { <p class="small">{foreseen(shift, linear)}</p> }
         })
     };
