@@ -8,7 +8,7 @@ use bleachfield_core::{
     },
     caution::Residual,
     message::Field,
-    pulp::{Dried, DrynessFrom, WetPulp, readings, slurry_mass},
+    pulp::{DryingMethod, DrynessSource, WetPulp, readings, slurry_mass},
     quantity::{
         Basis, Celsius, Estimate, Mass, Measures, NumberSpec, QuantityKind, Unit, grams,
         grams_per_litre, grams_per_millilitre, in_grams, in_grams_per_litre,
@@ -109,12 +109,12 @@ fn lump(i: &Inputs) -> Result<WetPulp, String> {
 
 fn sample_dryness(i: &Inputs) -> Result<f64, String> {
     let how = match i.text("how")? {
-        "oven" => Dried::Oven,
-        "air" => Dried::Air,
+        "oven" => DryingMethod::Oven,
+        "air" => DryingMethod::Air,
         other => return Err(format!("no drying is called {other}")),
     };
     let mass = |key| -> Result<Estimate<Mass>, String> { Ok(exact(grams(i.number(key)?))) };
-    let from = DrynessFrom::Sample { wet: mass("wet_g")?, dried: mass("dried_g")?, how };
+    let from = DrynessSource::Sample { wet: mass("wet_g")?, dried: mass("dried_g")?, how };
     from.estimate().map(|dryness| 100.0 * in_share(dryness.value)).map_err(text)
 }
 
@@ -123,7 +123,7 @@ fn wet_for_oven_dry(i: &Inputs) -> Result<f64, String> {
     Ok(in_grams(slurry_mass(grams(i.number("oven_dry_g")?), dryness)))
 }
 
-fn pulp_readings(i: &Inputs) -> Result<bleachfield_core::pulp::Readings, String> {
+fn pulp_readings(i: &Inputs) -> Result<bleachfield_core::pulp::ConsistencyReadings, String> {
     let dryness = share(i.number("dryness_percent")? / 100.0);
     readings(grams(i.number("wet_g")?), dryness, grams(i.number("liquor_g")?)).map_err(text)
 }
