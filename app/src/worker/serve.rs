@@ -10,7 +10,7 @@ use super::{
     message::{Answer, Job},
     pixels::Decoded,
 };
-use crate::later;
+use crate::route::lazy;
 
 /// Does jobs, if this program was started as the worker; `false` if as the page.
 pub fn serves() -> bool {
@@ -24,7 +24,7 @@ pub fn serves() -> bool {
     listener.forget(); // lives as long as the worker
     spawn_local(async {
         // Fetched before it is asked for; if it cannot be, the first job says so.
-        let _ = later::work().await;
+        let _ = lazy::work().await;
         answer(&JsValue::from(0), &Answer::Ready, Vec::new());
     });
     true
@@ -41,7 +41,7 @@ async fn serve(message: JsValue) {
     let text = parts.get(1).as_string().unwrap_or_default();
     let job = json::read(text.as_bytes()).ok().and_then(|job| Job::from_json(&job).ok());
     let Some(job) = job else { return answer(&number, &Answer::Unread, Vec::new()) };
-    let Ok(work) = later::work().await else {
+    let Ok(work) = lazy::work().await else {
         return answer(&number, &Answer::Unread, Vec::new());
     };
     let (done, bytes) = work(job, parts.iter().skip(2).collect()).await;

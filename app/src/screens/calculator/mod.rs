@@ -1,0 +1,66 @@
+//! Mix: quick sums that need no batch. The first stands open as one arrives.
+
+mod dilute;
+mod dry_fibre;
+pub mod inputs;
+mod liquor;
+mod spoons;
+pub mod sums;
+mod warm;
+
+use leptos::prelude::*;
+
+use self::{dilute::Dilute, dry_fibre::DryFibre, liquor::Liquor, spoons::Spoons, warm::Warm};
+use crate::{
+    components::{Choice, Page},
+    i18n::word,
+};
+
+/// The sums of the steps around the bath, each on a page of its own.
+const AROUND: [(&str, &str); 4] = [
+    ("/mix/cook", "mix.cook"),
+    ("/mix/wash", "mix.wash"),
+    ("/mix/antichlor", "mix.antichlor"),
+    ("/mix/sheets", "mix.sheets"),
+];
+
+#[derive(Clone, Copy, PartialEq)]
+enum Sum {
+    Dilute,
+    DryFibre,
+    Liquor,
+    Warm,
+    Spoons,
+}
+
+/// The screen at `/mix`.
+#[component]
+pub fn Mix() -> impl IntoView {
+    let sum = RwSignal::new(Sum::Dilute);
+    view! {
+        <Page title=word("place.mix")>
+            <div class="stack wide">
+                <Choice label=word("mix.which") quiet=true value=sum options=vec![
+                    (Sum::Dilute, word("mix.dilute")),
+                    (Sum::DryFibre, word("mix.dry_fibre")),
+                    (Sum::Liquor, word("mix.liquor")),
+                    (Sum::Warm, word("mix.warm")),
+                    (Sum::Spoons, word("mix.spoons")),
+                ] />
+                {move || match sum.get() {
+                    Sum::Dilute => view! { <Dilute /> }.into_any(),
+                    Sum::DryFibre => view! { <DryFibre /> }.into_any(),
+                    Sum::Liquor => view! { <Liquor /> }.into_any(),
+                    Sum::Warm => view! { <Warm /> }.into_any(),
+                    Sum::Spoons => view! { <Spoons /> }.into_any(),
+                }}
+                <nav class="stack" aria-label=word("mix.around")>
+                    <h2>{word("mix.around")}</h2>
+                    <div class="row even">{AROUND.map(|(href, name)| view! {
+                        <a href=href class="press plain">{word(name)}</a>
+                    }).collect_view()}</div>
+                </nav>
+            </div>
+        </Page>
+    }
+}
