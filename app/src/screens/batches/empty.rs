@@ -6,7 +6,7 @@ use crate::{
     components::{icon, notify},
     i18n::word,
     platform::file,
-    route::go,
+    route::{Route, go},
     screens::batches::exchange::{Arrival, incoming},
 };
 
@@ -27,7 +27,7 @@ pub fn Empty() -> impl IntoView {
             match file {
                 Some(file) => {
                     incoming.set(Some(Arrival { name: NAME.into(), file }));
-                    go("/batches/take");
+                    go(&Route::Import);
                 }
                 None => notify(word("batches.demo_failed"), None),
             }

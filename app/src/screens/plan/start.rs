@@ -11,7 +11,7 @@ use super::{Form, Made};
 use crate::{
     components::{Rise, notify},
     i18n::word,
-    route::go,
+    route::{Route, go},
     state::studio,
 };
 
@@ -49,7 +49,7 @@ pub fn StartBath(form: Form, made: Made) -> impl IntoView {
         spawn_local(async move {
             if studio.write_all(bodies()).await.is_some() {
                 notify(word("plan.kept"), None);
-                go(&format!("/batch/{}", form.batch));
+                go(&Route::batch(form.batch));
             }
             let _ = busy.try_set(false);
         });
@@ -64,7 +64,7 @@ pub fn StartBath(form: Form, made: Made) -> impl IntoView {
             let bath = studio.fresh_id();
             let started = started(bath, ids.last().copied(), &record.get_value());
             if studio.write(about, Body::BathStarted(started)).await.is_some() {
-                go("/sink");
+                go(&Route::Sink);
             }
             let _ = busy.try_set(false);
         });

@@ -22,6 +22,7 @@ use crate::{
     components::{CautionCard, CautionList, icon},
     i18n::{counted_up, number, span, word, words},
     platform::clock,
+    route::{BatchForm, Route},
 };
 
 /// The sheets that a card can raise.
@@ -80,7 +81,7 @@ fn Head(running: Running, stop: RwSignal<bool>, label: String) -> impl IntoView 
     view! {
         <div>
             <h2 id=label>
-                <a href=format!("/batch/{}", running.batch)>{move || running.name()}</a>
+                <a href=Route::batch(running.batch).href()>{move || running.name()}</a>
             </h2>
             <p class="soft">{oxidant}" · "{since}</p>
         </div>
@@ -176,7 +177,7 @@ fn Doings(running: Running, sheets: Sheets) -> impl IntoView {
                 {word("sink.do.stirred")}
             </button>
             {raise(sheets.reading, "sink.do.reading")}
-            <a href=format!("/batch/{}?do=photo", running.batch) class="press soft wet">
+            <a href=Route::form(running.batch, BatchForm::Photo).href() class="press soft wet">
                 <icon::Camera />{word("sink.do.photo")}
             </a>
             {raise(sheets.reheat, "sink.do.reheated")}

@@ -13,6 +13,7 @@ use crate::{
     components::icon,
     i18n::{counted, span, word, words},
     platform::clock,
+    route::{BatchForm, Route},
 };
 
 /// The cues that wait, one box for each kind.
@@ -99,7 +100,7 @@ fn primary(running: Running, sheets: Sheets, kind: CueKind) -> AnyView {
         CueKind::Ph | CueKind::Strip => raise(sheets.reading, "press wet", "sink.read"),
         CueKind::Stop => raise(sheets.stop, "press stop wet", "sink.stop.press"),
         CueKind::Photo => view! {
-            <a href=format!("/batch/{}?do=photo", running.batch) class="press wet">
+            <a href=Route::form(running.batch, BatchForm::Photo).href() class="press wet">
                 {word("sink.do.photo")}
             </a>
             <button class="press plain wet" on:click=move |_| {

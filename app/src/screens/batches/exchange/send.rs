@@ -23,6 +23,7 @@ use crate::{
         clock, download, file,
         share::{self, Shared},
     },
+    route::Route,
     state::{Studio, studio},
     worker,
 };
@@ -72,7 +73,7 @@ pub fn Send(asked: Option<Ulid>) -> impl IntoView {
         });
     };
     view! {
-        <Page title=word("exchange.send.title") back="/batches">
+        <Page title=word("exchange.send.title") back=Route::Batches>
             <div class="stack wide">
                 <p>{word("exchange.send.what")}</p>
                 <p class="soft small">{sent::last_sent()}</p>

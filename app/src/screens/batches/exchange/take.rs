@@ -19,6 +19,7 @@ use crate::{
     components::{Page, icon},
     i18n::{counted, said, word, words},
     platform::clock,
+    route::Route,
     state::{Studio, studio},
     storage::{NewPhoto, PhotoBytes},
     worker,
@@ -91,7 +92,7 @@ pub fn Take() -> impl IntoView {
         }
     };
     view! {
-        <Page title=word("exchange.take.title") back="/batches">
+        <Page title=word("exchange.take.title") back=Route::Batches>
             <div class="stack wide">
                 {move || match stage.get() {
                     Stage::Waiting => choose().into_any(),
@@ -234,7 +235,7 @@ fn Done(seen: Arc<Seen>) -> impl IntoView {
             .into_iter()
             .map(|(id, name)| {
                 view! {
-                    <a href=format!("/batch/{id}") class="press wet">{name}</a>
+                    <a href=Route::batch(id).href() class="press wet">{name}</a>
                 }
             })
             .collect_view()
@@ -242,6 +243,6 @@ fn Done(seen: Arc<Seen>) -> impl IntoView {
     view! {
         <p class="good" role="status">{word("exchange.take.done")}</p>
         {only}
-        <a href="/batches" class="press wet plain">{word("exchange.take.to_book")}</a>
+        <a href=Route::Batches.href() class="press wet plain">{word("exchange.take.to_book")}</a>
     }
 }

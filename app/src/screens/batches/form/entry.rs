@@ -3,9 +3,10 @@
 use leptos::prelude::*;
 use ulid::Ulid;
 
-use super::{Form, Writing, correct};
+use super::{Writing, correct};
 use crate::{
     i18n::word,
+    route::BatchForm,
     screens::batches::telling::{Telling, line},
 };
 
@@ -56,7 +57,7 @@ pub fn EntryMenu(entry: Ulid, writing: Writing) -> Option<impl IntoView> {
             }}
             {can_correct.then(|| view! {
                 <button class="press wet soft"
-                    on:click=move |_| writing.show(Form::Correct(entry))>
+                    on:click=move |_| writing.show(BatchForm::Correct(entry))>
                     {word("form.correct.title")}
                 </button>
             })}

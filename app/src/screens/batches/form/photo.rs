@@ -17,8 +17,8 @@ use crate::{
         camera::{self, Ready},
         preferences::preferring,
     },
-    route::lazy,
-    screens::batches::telling::name_of,
+    route::{ColourPurpose, Route},
+    screens::{batches::telling::name_of, lazy},
     storage::{NewPhoto, PhotoBytes},
     worker,
 };
@@ -67,8 +67,11 @@ pub fn PhotoForm(writing: Writing) -> impl IntoView {
             bath: writing.running(),
             caption: caption.get_untracked().trim().to_owned(),
         });
-        let then =
-            then_measure.then(|| format!("/batch/{}/colour/measure?photo={id}", writing.batch));
+        let then = then_measure.then(|| Route::ColourMeasure {
+            batch: writing.batch,
+            photo: id.clone(),
+            purpose: ColourPurpose::Swatch,
+        });
         writing.save_photo(body, NewPhoto { id, photo: got.photo, thumb: got.thumb }, then);
     };
     let take = move |event: leptos::ev::Event| {

@@ -14,7 +14,7 @@ use super::Measuring;
 use crate::{
     components::{Choice, TextField, notify},
     i18n::{word, words},
-    route,
+    route::{self, Route},
     screens::{batches::name_of, colour::seen},
 };
 
@@ -163,7 +163,7 @@ impl Measuring {
         spawn_local(async move {
             if studio.write(Subject::Batch(batch), body).await.is_some() {
                 notify(words("batch.saved", &[("what", &word(what))]), None);
-                route::go(&format!("/batch/{batch}/colour"));
+                route::go(&Route::Colour(batch));
             }
         });
     }
