@@ -27,8 +27,8 @@ pub fn Page(
         <main class="page">
             <div class="page-head">
                 {back.map(|back| view! {
-                    <a href=back.href() class="press bare back">
-                        <icon::Back /><span class="unseen">{word("do.back")}</span>
+                    <a href=back.href() class="button bare back">
+                        <icon::Back /><span class="visually-hidden">{word("do.back")}</span>
                     </a>
                 })}
                 <h1>{move || title.get()}</h1>

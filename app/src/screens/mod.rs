@@ -135,7 +135,7 @@ fn nowhere() -> AnyView {
         <Page title=word("nowhere.title")>
             <div class="stack">
                 <p>{word("nowhere.why")}</p>
-                <a class="press" href=Route::Sink.href()>{word("nowhere.home")}</a>
+                <a class="button" href=Route::Sink.href()>{word("nowhere.home")}</a>
             </div>
         </Page>
     }
@@ -154,7 +154,7 @@ fn NotLoaded() -> impl IntoView {
         <Page title=word("not_here.title")>
             <div class="stack">
                 <p>{word("not_here.why")}</p>
-                <button class="press" on:click=move |_| again.notify()>{word("not_here.again")}</button>
+                <button class="button" on:click=move |_| again.notify()>{word("not_here.again")}</button>
             </div>
         </Page>
     }

@@ -45,7 +45,7 @@ pub fn Empty() -> impl IntoView {
                 <li>{word("batches.empty.fourth")}</li>
             </ol>
             <p class="soft">{word("batches.demo.what")}</p>
-            <button class="press soft" disabled=move || busy.get() on:click=load>
+            <button class="button soft" disabled=move || busy.get() on:click=load>
                 {word("batches.demo.load")}
             </button>
         </section>

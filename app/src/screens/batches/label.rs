@@ -81,7 +81,7 @@ fn sheet(tub: Tub, back: Route) -> AnyView {
                         <p class="caution care" role="note">{word("label.untested_why")}</p>
                     })}
                     <TextField label=word("field.label.name") text=name problem />
-                    <button class="press wet" disabled=move || label().is_err()
+                    <button class="button touch" disabled=move || label().is_err()
                         on:click=move |_| print::page()>
                         {word("label.print")}
                     </button>

@@ -95,7 +95,7 @@ pub fn Batches() -> impl IntoView {
     view! {
         <Page title=word("place.batches")>
             <div class="stack">
-                <a href=Route::NewBatch.href() class="press wet"><icon::Plus />{word("batches.new")}</a>
+                <a href=Route::NewBatch.href() class="button touch"><icon::Plus />{word("batches.new")}</a>
                 {move || if count.get() == 0 {
                     view! { <Empty /> }.into_any()
                 } else {
@@ -110,14 +110,14 @@ pub fn Batches() -> impl IntoView {
                     }
                     .into_any()
                 }}
-                <a href=Route::Lots.href() class="press plain">{word("lot.title")}</a>
+                <a href=Route::Lots.href() class="button plain">{word("lot.title")}</a>
                 {move || due.get().map(|due| view! {
-                    <a href=Route::Yellowing.href() class="press plain">{due}</a>
+                    <a href=Route::Yellowing.href() class="button plain">{due}</a>
                 })}
                 <Reminder />
                 <div class="row even">
-                    <a href=Route::Send { batch: None }.href() class="press plain"><icon::Send />{word("batches.send")}</a>
-                    <a href=Route::Import.href() class="press plain"><icon::Take />{word("batches.take")}</a>
+                    <a href=Route::Send { batch: None }.href() class="button plain"><icon::Send />{word("batches.send")}</a>
+                    <a href=Route::Import.href() class="button plain"><icon::Take />{word("batches.take")}</a>
                 </div>
             </div>
         </Page>

@@ -58,7 +58,7 @@ pub fn NewBatch() -> impl IntoView {
                     <summary>{word("start.cook_head")}</summary>
                     <div class="inside stack">{form.cook_fields()}</div>
                 </details>
-                <button class="press wet" disabled=move || saving.get() on:click=save>
+                <button class="button touch" disabled=move || saving.get() on:click=save>
                     {word("start.save")}
                 </button>
             </div>

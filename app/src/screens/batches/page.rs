@@ -56,17 +56,17 @@ fn Open(id: Ulid, asked: Option<BatchForm>) -> impl IntoView {
                 <h2>{word("batch.timeline")}</h2>
                 <Timeline writing />
                 <footer class="row no-print">
-                    <a href=Route::Send { batch: Some(id) }.href() class="press plain">
+                    <a href=Route::Send { batch: Some(id) }.href() class="button plain">
                         <icon::Send />{word("batch.send")}
                     </a>
-                    <button class="press bare" on:click=move |_| writing.show(BatchForm::Rename)>
+                    <button class="button bare" on:click=move |_| writing.show(BatchForm::Rename)>
                         {word("form.rename.title")}
                     </button>
-                    <a href=Route::BatchLabel(id).href() class="press plain">{word("label.make")}</a>
-                    <button class="press bare" on:click=move |_| print::page()>
+                    <a href=Route::BatchLabel(id).href() class="button plain">{word("label.make")}</a>
+                    <button class="button bare" on:click=move |_| print::page()>
                         {word("batch.print")}
                     </button>
-                    <button class="press bare" on:click=move |_| writing.show(BatchForm::Abandon)>
+                    <button class="button bare" on:click=move |_| writing.show(BatchForm::Abandon)>
                         {word("form.give_up.title")}
                     </button>
                 </footer>
@@ -96,10 +96,10 @@ fn Head(writing: Writing) -> impl IntoView {
         let Seen { state, fibre, started, dry, ph, next } = seen.get()?;
         let button = match next.way(id) {
             Some(Way::Route(route)) => {
-                view! { <a href=route.href() class="press wet">{word(next.key())}</a> }.into_any()
+                view! { <a href=route.href() class="button touch">{word(next.key())}</a> }.into_any()
             }
             Some(Way::Form(open)) => view! {
-                <button class="press wet" on:click=move |_| writing.show(open)>
+                <button class="button touch" on:click=move |_| writing.show(open)>
                     {word(next.key())}
                 </button>
             }
@@ -151,7 +151,7 @@ fn dry_fibre(batch: &Batch) -> Option<(String, bool)> {
 fn Doing(writing: Writing) -> impl IntoView {
     let button = move |opens: BatchForm| {
         view! {
-            <button class="press soft" on:click=move |_| writing.show(opens)>
+            <button class="button soft" on:click=move |_| writing.show(opens)>
                 {(opens == BatchForm::Photo).then(|| view! { <icon::Camera /> })}
                 {opens.short()}
             </button>
@@ -173,14 +173,14 @@ fn Doing(writing: Writing) -> impl IntoView {
     view! {
         <nav class="stack no-print" aria-label=word("batch.write_down")>
             <div class="row even">{often.map(button).collect_view()}</div>
-            <a href=Route::Colour(writing.batch).href() class="press soft">
+            <a href=Route::Colour(writing.batch).href() class="button soft">
                 {word("batch.colour")}
             </a>
             <details class="more">
                 <summary>{word("batch.more_to_write")}</summary>
                 <div class="inside row">
                     {after.map(button).collect_view()}
-                    <a href=Route::Plan(writing.batch).href() class="press soft">
+                    <a href=Route::Plan(writing.batch).href() class="button soft">
                         {word("batch.plan")}
                     </a>
                 </div>
@@ -217,7 +217,7 @@ fn Unknown() -> impl IntoView {
         <Page title=word("batch.missing") back=Route::Batches>
             <div class="stack">
                 <p>{word("batch.unknown")}</p>
-                <a href=Route::Import.href() class="press plain"><icon::Take />{word("batches.take")}</a>
+                <a href=Route::Import.href() class="button plain"><icon::Take />{word("batches.take")}</a>
             </div>
         </Page>
     }

@@ -63,7 +63,7 @@ pub fn Mix() -> impl IntoView {
                 <nav class="stack" aria-label=word("mix.around")>
                     <h2>{word("mix.around")}</h2>
                     <div class="row even">{AROUND.map(|(sum, name)| view! {
-                        <a href=Route::Sum(sum).href() class="press plain">{word(name)}</a>
+                        <a href=Route::Sum(sum).href() class="button plain">{word(name)}</a>
                     }).collect_view()}</div>
                 </nav>
             </div>

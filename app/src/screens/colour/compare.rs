@@ -168,5 +168,5 @@ fn filter(mapping: &Mapping, name: &'static str) -> AnyView {
          <feFuncB type=\"table\" tableValues=\"{blue}\"/>\
          </feComponentTransfer></filter>"
     );
-    view! { <svg class="unseen" aria-hidden="true" inner_html=inside></svg> }.into_any()
+    view! { <svg class="visually-hidden" aria-hidden="true" inner_html=inside></svg> }.into_any()
 }

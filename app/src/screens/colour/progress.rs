@@ -45,9 +45,9 @@ pub fn page(studio: Studio, id: Ulid) -> AnyView {
             <div class="stack wide">
                 {move || batch.get().map(|batch| content(&batch, show))}
                 <nav class="row">
-                    <a class="press soft" href=Route::ColourTarget(id).href()>{word("swatch.target.choose")}</a>
-                    <a class="press soft" href=Route::ColourCompare { batch: id, left: None, right: None }.href()>{word("swatch.compare.title")}</a>
-                    <a class="press soft" href=Route::Yellowing.href()>{word("swatch.ageing.title")}</a>
+                    <a class="button soft" href=Route::ColourTarget(id).href()>{word("swatch.target.choose")}</a>
+                    <a class="button soft" href=Route::ColourCompare { batch: id, left: None, right: None }.href()>{word("swatch.compare.title")}</a>
+                    <a class="button soft" href=Route::Yellowing.href()>{word("swatch.ageing.title")}</a>
                 </nav>
             </div>
             <Rise open title=word("entry.colour_reading")>{move || swatch()}</Rise>
@@ -65,7 +65,7 @@ fn content(batch: &Batch, show: Callback<Ulid>) -> AnyView {
                 <icon::Camera />
                 <p>{word("swatch.progress.none")}</p>
                 <p class="small soft">{word("swatch.progress.how")}</p>
-                <a class="press wet" href=Route::form(batch.id, BatchForm::Photo).href()>{word("form.photo.camera")}</a>
+                <a class="button touch" href=Route::form(batch.id, BatchForm::Photo).href()>{word("form.photo.camera")}</a>
             </section>
             {photos}
         }
@@ -144,8 +144,8 @@ fn opened_swatch(batch: &Batch, one: &Seen) -> AnyView {
         let entry = one.swatch.entry;
         view! {
             <div class="row even">
-                <a class="press soft" href=Route::ColourMeasure { batch: id, photo: photo.clone(), purpose: ColourPurpose::Swatch }.href()>{word("swatch.measure.again")}</a>
-                <a class="press soft" href=Route::ColourCompare { batch: id, left: Some(entry), right: None }.href()>{word("swatch.compare.with")}</a>
+                <a class="button soft" href=Route::ColourMeasure { batch: id, photo: photo.clone(), purpose: ColourPurpose::Swatch }.href()>{word("swatch.measure.again")}</a>
+                <a class="button soft" href=Route::ColourCompare { batch: id, left: Some(entry), right: None }.href()>{word("swatch.compare.with")}</a>
             </div>
         }
     });

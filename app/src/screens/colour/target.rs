@@ -79,7 +79,7 @@ pub fn page(studio: Studio, id: Ulid) -> AnyView {
                 })}
                 <h2>{word("swatch.target.paper")}</h2>
                 <p class="small">{word("swatch.target.paper_how")}</p>
-                <a class="press soft" href=Route::form(id, BatchForm::Photo).href()>
+                <a class="button soft" href=Route::form(id, BatchForm::Photo).href()>
                     <icon::Camera />{word("form.photo.camera")}
                 </a>
                 <div class="chips">{photos}</div>

@@ -96,7 +96,7 @@ impl<'a> Sheet<'a> {
                 {rinse(batch)}
                 {table}
                 {due}
-                <a class="press soft" href=Route::form(id, BatchForm::Photo).href()>{word("swatch.ageing.again")}</a>
+                <a class="button soft" href=Route::form(id, BatchForm::Photo).href()>{word("swatch.ageing.again")}</a>
             </li>
         }
         .into_any()

@@ -31,7 +31,7 @@ pub fn Help() -> impl IntoView {
             <div class="stack wide">
                 <WhenItGoesWrong />
                 <ThisPhone />
-                <a href=Route::Preferences.href() class="press plain">{word("help.preferences")}</a>
+                <a href=Route::Preferences.href() class="button plain">{word("help.preferences")}</a>
                 <Methods />
                 <section class="stack">
                     <h2>{word("help.cautions_head")}</h2>

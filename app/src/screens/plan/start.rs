@@ -71,8 +71,8 @@ pub fn StartBath(form: Form, made: Made) -> impl IntoView {
     };
     view! {
         <div class="stack">
-            <button class="press wet" on:click=move |_| asking.set(true)>{word("plan.start")}</button>
-            <button class="press plain" disabled=move || busy.get() on:click=keep>
+            <button class="button touch" on:click=move |_| asking.set(true)>{word("plan.start")}</button>
+            <button class="button plain" disabled=move || busy.get() on:click=keep>
                 {word("plan.keep")}
             </button>
         </div>
@@ -85,7 +85,7 @@ pub fn StartBath(form: Form, made: Made) -> impl IntoView {
                     <li>{word("plan.ready_tests")}</li>
                 </ul>
                 <p class="small soft">{word("plan.start_clock")}</p>
-                <button class="press wet" disabled=move || busy.get() on:click=start>
+                <button class="button touch" disabled=move || busy.get() on:click=start>
                     {word("plan.start_now")}
                 </button>
             </div>

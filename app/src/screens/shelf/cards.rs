@@ -32,7 +32,7 @@ pub fn Shelf() -> impl IntoView {
     view! {
         <Page title=word("place.shelf")>
             <div class="stack">
-                <a href=Route::NewProduct.href() class="press wet"><icon::Plus />{word("shelf.add")}</a>
+                <a href=Route::NewProduct.href() class="button touch"><icon::Plus />{word("shelf.add")}</a>
                 {move || standing.with(Vec::is_empty).then(|| view! { <Empty /> })}
                 {move || sorted(standing.get()).into_iter().map(|(sort, faces)| view! {
                     <section class="stack">

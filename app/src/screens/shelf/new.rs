@@ -65,7 +65,7 @@ pub fn NewProduct() -> impl IntoView {
                     <h2>{word("shelf.new.kept_head")}</h2>
                     {form.kept()}
                 </section>
-                <button class="press wet" disabled=move || saving.get() on:click=save>
+                <button class="button touch" disabled=move || saving.get() on:click=save>
                     {word("shelf.new.save")}
                 </button>
                 <p role="status">

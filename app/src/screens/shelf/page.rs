@@ -93,7 +93,7 @@ fn Head(product: Product) -> impl IntoView {
 fn Doing(product: Product, form: RwSignal<Option<Form>>) -> impl IntoView {
     let button = move |opens: Form| {
         view! {
-            <button class="press soft" on:click=move |_| form.set(Some(opens))>{opens.short()}</button>
+            <button class="button soft" on:click=move |_| form.set(Some(opens))>{opens.short()}</button>
         }
     };
     let id = product.id;
@@ -106,7 +106,7 @@ fn Doing(product: Product, form: RwSignal<Option<Form>>) -> impl IntoView {
             {open.then(|| button(Form::Opened))}
             {strip.then(|| button(Form::Strip))}
             {titrate.then(|| view! {
-                <a href=Route::Titrate(id).href() class="press soft">
+                <a href=Route::Titrate(id).href() class="button soft">
                     {word("shelf.do.titrate")}
                 </a>
             })}

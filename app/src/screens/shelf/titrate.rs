@@ -268,7 +268,7 @@ impl Form {
                 <div hidden=move || { repeat >= self.shown.get() }>{field(repeat)}</div>
             }).collect_view()}
             <Show when=move || { self.shown.get() < REPEATS }>
-                <button class="press plain" on:click=move |_| self.shown.update(|n| *n += 1)>
+                <button class="button plain" on:click=move |_| self.shown.update(|n| *n += 1)>
                     {word("shelf.titrate.another")}
                 </button>
             </Show>

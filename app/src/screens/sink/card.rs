@@ -89,7 +89,7 @@ fn Head(running: Running, stop: RwSignal<bool>, label: String) -> impl IntoView 
             <span class="elapsed" role="timer" aria-live="off" aria-label=word("sink.elapsed")>
                 {elapsed}
             </span>
-            <button class="press stop wet" on:click=move |_| stop.set(true)>
+            <button class="button stop touch" on:click=move |_| stop.set(true)>
                 <icon::Hand />{word("sink.stop.press")}
             </button>
         </div>
@@ -168,16 +168,16 @@ fn Seen(running: Running, latest: Memo<Latest>) -> impl IntoView {
 fn Doings(running: Running, sheets: Sheets) -> impl IntoView {
     let raise = |sheet: RwSignal<bool>, key: &'static str| {
         view! {
-            <button class="press soft wet" on:click=move |_| sheet.set(true)>{word(key)}</button>
+            <button class="button soft touch" on:click=move |_| sheet.set(true)>{word(key)}</button>
         }
     };
     view! {
         <div class="doings">
-            <button class="press soft wet" on:click=move |_| stirred(running)>
+            <button class="button soft touch" on:click=move |_| stirred(running)>
                 {word("sink.do.stirred")}
             </button>
             {raise(sheets.reading, "sink.do.reading")}
-            <a href=Route::form(running.batch, BatchForm::Photo).href() class="press soft wet">
+            <a href=Route::form(running.batch, BatchForm::Photo).href() class="button soft touch">
                 <icon::Camera />{word("sink.do.photo")}
             </a>
             {raise(sheets.reheat, "sink.do.reheated")}

@@ -83,7 +83,7 @@ pub fn Take() -> impl IntoView {
             <div class="card empty drop" on:dragover=|event| event.prevent_default() on:drop=dropped>
                 <icon::Take />
                 <p>{word("exchange.take.what")}</p>
-                <label class="press wet file-press">
+                <label class="button touch file-button">
                     {word("exchange.take.pick")}
                     <input type="file" on:change=picked />
                 </label>
@@ -195,9 +195,9 @@ fn Look(seen: Arc<Seen>, stage: RwSignal<Stage>) -> impl IntoView {
     view! {
         <section class="card stack">{contents}</section>
         {(!nothing_new).then(|| view! {
-            <button class="press wet" on:click=take_in>{word("exchange.take.do")}</button>
+            <button class="button touch" on:click=take_in>{word("exchange.take.do")}</button>
         })}
-        <button class="press plain" on:click=move |_| stage.set(Stage::Waiting)>
+        <button class="button plain" on:click=move |_| stage.set(Stage::Waiting)>
             {word("exchange.take.leave")}
         </button>
     }
@@ -235,7 +235,7 @@ fn Done(seen: Arc<Seen>) -> impl IntoView {
             .into_iter()
             .map(|(id, name)| {
                 view! {
-                    <a href=Route::batch(id).href() class="press wet">{name}</a>
+                    <a href=Route::batch(id).href() class="button touch">{name}</a>
                 }
             })
             .collect_view()
@@ -243,6 +243,6 @@ fn Done(seen: Arc<Seen>) -> impl IntoView {
     view! {
         <p class="good" role="status">{word("exchange.take.done")}</p>
         {only}
-        <a href=Route::Batches.href() class="press wet plain">{word("exchange.take.to_book")}</a>
+        <a href=Route::Batches.href() class="button touch plain">{word("exchange.take.to_book")}</a>
     }
 }

@@ -47,10 +47,10 @@ pub fn AcidForm(writing: Writing) -> impl IntoView {
                         <p>{said(&why)}</p>
                     </div>
                     <p>{said(&gap.message())}</p>
-                    <button class="press wet" on:click=move |_| writing.show(BatchForm::EndTest)>
+                    <button class="button touch" on:click=move |_| writing.show(BatchForm::EndTest)>
                         {word("next.end_tests")}
                     </button>
-                    <button class="press wet soft" on:click=move |_| writing.show(BatchForm::Antichlor)>
+                    <button class="button touch soft" on:click=move |_| writing.show(BatchForm::Antichlor)>
                         {word("form.antichlor.short")}
                     </button>
                 </div>

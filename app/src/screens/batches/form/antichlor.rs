@@ -67,7 +67,7 @@ pub fn AntichlorForm(writing: Writing) -> impl IntoView {
                 .into_any()
             } else {
                 view! {
-                    <button class="press wet" on:click=move |_| writing.show(BatchForm::EndTest)>
+                    <button class="button touch" on:click=move |_| writing.show(BatchForm::EndTest)>
                         {word("next.end_tests")}
                     </button>
                 }

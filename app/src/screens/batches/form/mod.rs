@@ -232,7 +232,7 @@ fn Save(
     let label = label.unwrap_or_else(|| word("do.save"));
     view! {
         <div class="save">
-            <button class="press wet" class:stop=grave disabled=move || writing.busy.get()
+            <button class="button touch" class:stop=grave disabled=move || writing.busy.get()
                 on:click=move |_| { run.run(()); to_first_wrong() }>
                 {label}
             </button>

@@ -135,7 +135,7 @@ pub fn PhotoForm(writing: Writing) -> impl IntoView {
                 options=[PulpState::Wet, PulpState::Pressed, PulpState::Dried]
                     .map(|p| (p, name_of("form.photo.pulp", &p))).to_vec() />
             <TextField label=word("form.photo.caption") text=caption />
-            <button class="press soft" type="button" on:click=move |_| keep(true)>
+            <button class="button soft" type="button" on:click=move |_| keep(true)>
                 {word("swatch.measure.after_photo")}
             </button>
             <Save writing run />
@@ -148,7 +148,7 @@ pub fn PhotoForm(writing: Writing) -> impl IntoView {
 #[component]
 fn Source(label: String, camera: bool, take: Callback<leptos::ev::Event>) -> impl IntoView {
     view! {
-        <label class="press soft file-press">
+        <label class="button soft file-button">
             {camera.then(|| view! { <icon::Camera /> })}
             {label}
             <input type="file" accept=ACCEPTED capture=camera.then_some("environment")

@@ -31,7 +31,7 @@ pub fn LotPage(id: Ulid) -> impl IntoView {
                     Some(_) => view! {
                         <div class="stack wide">
                             {move || studio.book(|book| book.lots.get(&id).map(|lot| told(book, lot)))}
-                            <a href=Route::LotLabel(id).href() class="press wet">{word("label.make")}</a>
+                            <a href=Route::LotLabel(id).href() class="button touch">{word("label.make")}</a>
                             <Take lot=id />
                         </div>
                     }

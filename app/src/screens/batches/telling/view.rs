@@ -50,7 +50,7 @@ pub fn Telling(told: Told, batch: Arc<Batch>) -> impl IntoView {
         <dl class="facts">{facts}</dl>
         {photo}
         {measure.map(|href| view! {
-            <a class="press soft no-print" href=href.href()>{word("swatch.measure.link")}</a>
+            <a class="button soft no-print" href=href.href()>{word("swatch.measure.link")}</a>
         })}
         {note.map(|note| view! { <p class="said">{note}</p> })}
     }

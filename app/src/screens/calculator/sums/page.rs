@@ -59,5 +59,5 @@ fn Begin(sum: CookSum) -> impl IntoView {
             }
         });
     };
-    view! { <button class="press wet" on:click=begin>{word("cook.begin")}</button> }
+    view! { <button class="button touch" on:click=begin>{word("cook.begin")}</button> }
 }

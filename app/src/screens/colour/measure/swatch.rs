@@ -121,7 +121,7 @@ fn save_press(measuring: Measuring, key: &'static str, run: Callback<()>) -> Any
     let none =
         move || !matches!(measuring.found.get(), Some(Ok(found)) if !found.readings.is_empty());
     view! {
-        <button class="press wet" disabled=none on:click=move |_| run.run(())>{word(key)}</button>
+        <button class="button touch" disabled=none on:click=move |_| run.run(())>{word(key)}</button>
     }
     .into_any()
 }
