@@ -1,10 +1,12 @@
 //! Build tools of the app: `cargo run -p bleachfield-xtask -- COMMAND`.
 
+#![allow(clippy::print_stdout)] // the address that is served
+
 use std::path::PathBuf;
 use std::process::ExitCode;
 
 use anyhow::Result;
-use bleachfield_xtask::{post_build, serve, weigh};
+use bleachfield_xtask::{lighthouse, post_build, serve, weigh};
 use clap::{Parser, Subcommand};
 
 #[derive(Parser)]
@@ -33,6 +35,8 @@ enum Command {
     },
     /// Prints what a phone fetches, and fails above the limits
     Weigh { dist: PathBuf },
+    /// Prints the figures of Lighthouse, and fails below the limit
+    Lighthouse { dist: PathBuf },
     /// Draws the PNG icons from the SVG in a folder
     #[cfg(feature = "icons")]
     Icons {
@@ -46,8 +50,13 @@ enum Command {
 fn main() -> Result<ExitCode> {
     match Arguments::parse().command {
         Command::PostBuild { staging, profile } => post_build::run(&staging, profile)?,
-        Command::Serve { dist, port } => serve::run(&dist, port)?,
+        Command::Serve { dist, port } => {
+            let (server, address) = serve::Server::bind(&dist, port)?;
+            println!("{address}");
+            server.run()?;
+        }
         Command::Weigh { dist } => return Ok(weigh::run(&dist)?.into()),
+        Command::Lighthouse { dist } => return Ok(lighthouse::run(&dist)?.into()),
         #[cfg(feature = "icons")]
         Command::Icons { folder, check } => bleachfield_xtask::icons::run(&folder, check)?,
     }

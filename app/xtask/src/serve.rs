@@ -1,7 +1,6 @@
 //! Serves a built app on this machine alone.
 
-#![allow(clippy::print_stdout)] // the address
-
+use std::io;
 use std::net::Ipv4Addr;
 use std::path::Path;
 
@@ -12,6 +11,8 @@ use axum::http::{HeaderName, HeaderValue, StatusCode, header};
 use axum::middleware::{Next, from_fn};
 use axum::response::{IntoResponse, Response};
 use axum::routing::get;
+use tokio::net::TcpListener;
+use tokio::runtime::{Builder, Runtime};
 use tower::ServiceExt;
 use tower_http::compression::CompressionLayer;
 use tower_http::compression::predicate::{DefaultPredicate, NotForContentType, Predicate};
@@ -24,22 +25,36 @@ use crate::dist::{INDEX, is_hashed};
 const POLICY: &str = "default-src 'self' blob: data:; script-src 'self' 'wasm-unsafe-eval' \
     'unsafe-inline'; style-src 'self' 'unsafe-inline'; object-src 'none'; frame-ancestors 'none'";
 
-/// Serves `dist` until the process ends, and prints the address once it answers. Port 0
-/// takes any free one.
-///
-/// # Errors
-/// If no app is built in `dist`, or the port cannot be used.
-pub fn run(dist: &Path, port: u16) -> Result<()> {
-    ensure!(dist.join(INDEX).is_file(), "no {INDEX} in {}; build the app first", dist.display());
-    let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build()?;
-    runtime.block_on(async {
-        let listener = tokio::net::TcpListener::bind((Ipv4Addr::LOCALHOST, port))
-            .await
+/// A server that has its port.
+pub struct Server {
+    runtime: Runtime,
+    listener: TcpListener,
+    site: Router,
+}
+
+impl Server {
+    /// Takes a port for `dist`; 0 is any free one. The address answers once it runs.
+    ///
+    /// # Errors
+    /// If no app is built in `dist`, or the port cannot be used.
+    pub fn bind(dist: &Path, port: u16) -> Result<(Self, String)> {
+        let built = dist.join(INDEX).is_file();
+        ensure!(built, "no {INDEX} in {}; build the app first", dist.display());
+        let runtime = Builder::new_current_thread().enable_all().build()?;
+        let listener = runtime
+            .block_on(TcpListener::bind((Ipv4Addr::LOCALHOST, port)))
             .with_context(|| format!("port {port} cannot be used; try --port 0"))?;
-        println!("http://{}", listener.local_addr()?);
-        axum::serve(listener, site(dist)).await?;
-        Ok(())
-    })
+        let address = format!("http://{}", listener.local_addr()?);
+        Ok((Self { runtime, listener, site: site(dist) }, address))
+    }
+
+    /// Answers until the process ends.
+    ///
+    /// # Errors
+    /// If the port is lost.
+    pub fn run(self) -> io::Result<()> {
+        self.runtime.block_on(async { axum::serve(self.listener, self.site).await })
+    }
 }
 
 /// Files of `dist`, and the page for an address that is a screen.

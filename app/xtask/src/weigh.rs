@@ -11,24 +11,12 @@ use rayon::prelude::*;
 
 use crate::dist::{self, BROTLI, DistFile, SERVICE_WORKER, When};
 use crate::post_build::brotli;
+use crate::verdict::Verdict;
 
 /// Bytes to first use: the page can be used after this.
 const FIRST_LIMIT: usize = 400_000;
 /// Bytes altogether: the app needs no network after this.
 const TOTAL_LIMIT: usize = 1_600_000;
-
-/// Whether the app is within the limits.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Verdict {
-    Within,
-    Over,
-}
-
-impl From<Verdict> for std::process::ExitCode {
-    fn from(verdict: Verdict) -> Self {
-        if verdict == Verdict::Within { Self::SUCCESS } else { Self::FAILURE }
-    }
-}
 
 /// Prints the size of each file of the app in `dist`, and of all together.
 ///
@@ -57,15 +45,14 @@ pub fn run(dist: &Path) -> Result<Verdict> {
         total.add(size);
         println!("{:>10} {:>10}  {when}  {}", size.raw, size.compressed, file.path);
     }
-    let verdicts =
-        [judge("to first use", first, FIRST_LIMIT), judge("altogether", total, TOTAL_LIMIT)];
-    Ok(if verdicts == [Verdict::Within; 2] { Verdict::Within } else { Verdict::Over })
+    let first = judge("to first use", first, FIRST_LIMIT);
+    let total = judge("altogether", total, TOTAL_LIMIT);
+    Ok(Verdict::of(first == Verdict::Within && total == Verdict::Within))
 }
 
 fn judge(what: &str, size: Size, limit: usize) -> Verdict {
-    let verdict = if size.compressed <= limit { Verdict::Within } else { Verdict::Over };
-    let word = if verdict == Verdict::Within { "within" } else { "OVER" };
-    println!("{:>10} {:>10}  {what}: {word} the limit of {limit}", size.raw, size.compressed);
+    let verdict = Verdict::of(size.compressed <= limit);
+    println!("{:>10} {:>10}  {what}: {verdict}, at most {limit}", size.raw, size.compressed);
     verdict
 }
 

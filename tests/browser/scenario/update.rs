@@ -49,10 +49,7 @@ fn build_newer(from: &Path, to: &Path) -> Outcome {
         return Err(Failure::new("the service worker does not list the shell"));
     };
     let hash = bleachfield_xtask::dist::sha256(new.as_bytes());
-    fs::write(
-        to.join("service_worker.js"),
-        format!("{}{hash}{}", &worker[..at], &worker[end..]),
-    )?;
+    fs::write(to.join("service_worker.js"), format!("{}{hash}{}", &worker[..at], &worker[end..]))?;
     Ok(())
 }
 
