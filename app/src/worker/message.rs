@@ -26,8 +26,6 @@ pub enum Job {
     /// if it was looked at, message `measured` is its colour by the marks as proposed and
     /// the rest as is `likely` to be asked.
     TakePhoto { long_side: Option<u32>, shown: u32, measured: u32, likely: ColourAsked },
-    /// Get ready for a photo, as one will soon be taken, and measured as is likely.
-    Practise(ColourAsked),
     /// Read an exchange file. With it: the file.
     ReadFile,
     /// Write an exchange file. With it: each photo's bytes, in this order.
@@ -49,7 +47,6 @@ pub enum Job {
 choice!(Job {
     CleanPhoto = "clean_photo",
     TakePhoto { long_side, shown, measured, likely } = "take_photo",
-    Practise(likely) = "practise",
     ReadFile = "read_file",
     WriteFile { header, entries, photos } = "write_file",
     Look { photo } = "look",
@@ -60,7 +57,7 @@ choice!(Job {
 /// What came of it.
 #[derive(Debug)]
 pub enum Answer {
-    /// The worker has started (message 0, sent unasked), or has practised.
+    /// The worker has started (message 0, sent unasked).
     Ready,
     /// With it: the clean bytes.
     Photo(CleanPhoto),
