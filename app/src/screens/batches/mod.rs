@@ -27,7 +27,10 @@ pub use self::{
     telling::name_of,
 };
 
-use bleachfield_core::journal::{Batch, BatchState, next_look, swatches};
+use bleachfield_core::{
+    derive::{next_recheck, swatches},
+    journal::{Batch, BatchState},
+};
 use leptos::prelude::*;
 use ulid::Ulid;
 

@@ -95,15 +95,15 @@ impl NewBatchForm {
             name: RwSignal::new(String::new()),
             lump: LumpForm::new(),
             alkali: RwSignal::new(Alkali::SodaAsh),
-            raw: NumberInput::new(RAW_FIBRE, Kind::Mass)
+            raw: NumberInput::new(RAW_FIBRE, QuantityKind::Mass)
                 .unit(Unit::Gram)
                 .between(1.0, 500_000.0)
                 .optional(),
-            hours: NumberInput::new(COOK_HOURS, Kind::Duration)
+            hours: NumberInput::new(COOK_HOURS, QuantityKind::Duration)
                 .unit(Unit::Hour)
                 .between(0.0, 4_320.0)
                 .optional(),
-            ph: NumberInput::new(CARRY_OVER_PH, Kind::Ph).optional(),
+            ph: NumberInput::new(CARRY_OVER_PH, QuantityKind::Ph).optional(),
             note: RwSignal::new(String::new()),
         }
     }

@@ -89,8 +89,8 @@ pub enum StepTarget {
 
 /// After the first rinse: test, rinse again while a test fails, then sign off.
 fn washing(batch: &Batch) -> NextStep {
-    let gaps = Evidence::of(batch).gaps();
-    let failing = gaps.iter().any(|gap| gap.standing == Standing::Failing);
+    let gaps = SignOffEvidence::of(batch).unmet_tests();
+    let failing = gaps.iter().any(|gap| gap.status == SignOffStatus::Failing);
     let tested_last = batch
         .told()
         .rev()

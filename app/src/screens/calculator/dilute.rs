@@ -24,11 +24,12 @@ enum CountedIn {
 #[component]
 pub fn Dilute() -> impl IntoView {
     let counted = RwSignal::new(CountedIn::Percent);
-    let percent = |field| NumberInput::new(field, Kind::Share).between(1e-5, 0.30);
-    let per_litre = |field| NumberInput::new(field, Kind::Concentration).between(1e-3, 300.0);
+    let percent = |field| NumberInput::new(field, QuantityKind::Share).between(1e-5, 0.30);
+    let per_litre =
+        |field| NumberInput::new(field, QuantityKind::Concentration).between(1e-3, 300.0);
     let bottle = (percent(BOTTLE_STRENGTH), per_litre(BOTTLE_STRENGTH));
     let target = (percent(TARGET_STRENGTH), per_litre(TARGET_STRENGTH));
-    let total = NumberInput::new(TOTAL_VOLUME, Kind::Volume).between(1.0, 1e6);
+    let total = NumberInput::new(TOTAL_VOLUME, QuantityKind::Volume).between(1.0, 1e6);
     let pick = move |pair: (NumberInput, NumberInput)| match counted.get() {
         CountedIn::Percent => pair.0,
         CountedIn::GramsPerLitre => pair.1,

@@ -18,10 +18,11 @@ const COLD: Field = Field("cold_water");
 
 #[component]
 pub fn Warm() -> impl IntoView {
-    let water = NumberInput::new(WATER_VOLUME, Kind::Volume).unit(Unit::Litre).between(1.0, 1e6);
-    let target = NumberInput::new(BATH_TEMPERATURE, Kind::Temperature).filled("38");
-    let hot = NumberInput::new(HOT, Kind::Temperature).filled("60");
-    let cold = NumberInput::new(COLD, Kind::Temperature).filled("15");
+    let water =
+        NumberInput::new(WATER_VOLUME, QuantityKind::Volume).unit(Unit::Litre).between(1.0, 1e6);
+    let target = NumberInput::new(BATH_TEMPERATURE, QuantityKind::Temperature).filled("38");
+    let hot = NumberInput::new(HOT, QuantityKind::Temperature).filled("60");
+    let cold = NumberInput::new(COLD, QuantityKind::Temperature).filled("15");
     let answer = Memo::new(move |_| {
         let celsius = |ask: NumberInput| Celsius::new(ask.base()?).ok();
         // A litre is taken as a kilogram: the split is by parts, so the water's

@@ -58,14 +58,14 @@ struct PlanForm {
 enum PlanOutcome {
     /// Something is still empty or cannot be read.
     Waiting,
-    Refused(Box<Request>, Refused),
+    Refused(Box<PlanRequest>, Refused),
     Planned(Box<MadePlan>),
 }
 
 /// A plan with the answers that it was made from.
 #[derive(Clone, PartialEq)]
 struct MadePlan {
-    request: Request,
+    request: PlanRequest,
     plan: Plan,
     chosen: ChosenBleach,
 }
@@ -159,7 +159,7 @@ const STRIP_OFF: f64 = 0.5;
 
 /// The pH of what is squeezed out, as it was noted after the cook was rinsed off.
 fn squeezed(batch: &Batch) -> NumberInput {
-    let ask = NumberInput::new(CARRY_OVER_PH, Kind::Ph).optional();
+    let ask = NumberInput::new(CARRY_OVER_PH, QuantityKind::Ph).optional();
     match batch.cook.as_ref().and_then(|cook| cook.ph_after_rinse) {
         Some(ph) => ask.filled(number(ph.value, 3)),
         None => ask,

@@ -1,7 +1,8 @@
 //! Keeping the plan, and starting the clock when oxidant meets pulp.
 
-use bleachfield_core::journal::{
-    Amount, BathStarted, Body, Figure as Kept, PlanRecord, Subject, plan_record,
+use bleachfield_core::{
+    derive::plan_record,
+    journal::{Amount, BathStarted, Body, Figure as Kept, PlanRecord, Subject},
 };
 use leptos::prelude::*;
 use leptos::task::spawn_local;

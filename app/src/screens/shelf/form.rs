@@ -141,8 +141,9 @@ fn dated(made: Option<jiff::civil::Date>, opened: DayInput) -> ProductAdded {
 
 #[component]
 fn Strip(product: Arc<Product>, writing: ProductWriter, done: Callback<()>) -> impl IntoView {
-    let one_in = NumberInput::new(DILUTION, Kind::Number).between(1.0, 100_000.0).filled("500");
-    let reading = NumberInput::new(STRIP_READING, Kind::Concentration)
+    let one_in =
+        NumberInput::new(DILUTION, QuantityKind::Number).between(1.0, 100_000.0).filled("500");
+    let reading = NumberInput::new(STRIP_READING, QuantityKind::Concentration)
         .unit(Unit::MilligramsPerLitre)
         .between(0.0, 10.0);
     let found = Memo::new(move |_| {

@@ -50,18 +50,18 @@ impl LabelForm {
             kind,
             known: RwSignal::new(true),
             bottle_basis: RwSignal::new(Some(LabelBasis::NaoclByMass)),
-            percent: NumberInput::new(BOTTLE_STRENGTH, Kind::Share).between(0.0001, 1.0),
-            grams_per_litre: NumberInput::new(BOTTLE_STRENGTH, Kind::Concentration)
+            percent: NumberInput::new(BOTTLE_STRENGTH, QuantityKind::Share).between(0.0001, 1.0),
+            grams_per_litre: NumberInput::new(BOTTLE_STRENGTH, QuantityKind::Concentration)
                 .between(0.1, 500.0),
-            density: NumberInput::new(BOTTLE_DENSITY, Kind::Density)
+            density: NumberInput::new(BOTTLE_DENSITY, QuantityKind::Density)
                 .unit(Unit::GramsPerMillilitre)
                 .optional(),
             powder_basis: RwSignal::new(PowderBasis::Percarbonate),
-            powder: NumberInput::new(POWDER_STRENGTH, Kind::Share).between(0.001, 1.0),
+            powder: NumberInput::new(POWDER_STRENGTH, QuantityKind::Share).between(0.001, 1.0),
             peroxide_by_mass: RwSignal::new(true),
-            peroxide: NumberInput::new(PEROXIDE_STRENGTH, Kind::Share)
+            peroxide: NumberInput::new(PEROXIDE_STRENGTH, QuantityKind::Share)
                 .between(0.001, STRONGEST_PEROXIDE),
-            substance: NumberInput::new(SUBSTANCE_SHARE, Kind::Share)
+            substance: NumberInput::new(SUBSTANCE_SHARE, QuantityKind::Share)
                 .between(0.001, 1.0)
                 .optional(),
         }

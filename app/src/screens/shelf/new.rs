@@ -117,15 +117,17 @@ impl NewProductForm {
             kind,
             name: RwSignal::new(String::new()),
             label: LabelForm::new(kind),
-            size: NumberInput::new(SIZE, Kind::Volume).between(1.0, 1_000_000.0).optional(),
-            weight: NumberInput::new(SIZE, Kind::Mass)
+            size: NumberInput::new(SIZE, QuantityKind::Volume).between(1.0, 1_000_000.0).optional(),
+            weight: NumberInput::new(SIZE, QuantityKind::Mass)
                 .unit(Unit::Gram)
                 .between(1.0, 500_000.0)
                 .optional(),
             bought: DayInput::new(BOUGHT),
             made: DayInput::new(MADE),
             opened: DayInput::new(OPENED),
-            celsius: NumberInput::new(KEPT_AT, Kind::Temperature).between(0.0, 50.0).optional(),
+            celsius: NumberInput::new(KEPT_AT, QuantityKind::Temperature)
+                .between(0.0, 50.0)
+                .optional(),
             dark: RwSignal::new(None),
             closed: RwSignal::new(None),
             note: RwSignal::new(String::new()),

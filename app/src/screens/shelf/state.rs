@@ -1,6 +1,9 @@
 //! What the screens of the shelf share: writing with a way back, and ages in words.
 
-use bleachfield_core::journal::{AgeFrom, Body, Product, Subject, Withdrawn};
+use bleachfield_core::{
+    derive::AgeReference,
+    journal::{Body, Product, Subject, Withdrawn},
+};
 use jiff::Timestamp;
 use leptos::prelude::*;
 use leptos::task::spawn_local;

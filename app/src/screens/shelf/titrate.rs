@@ -144,17 +144,17 @@ struct TitrationForm {
 
 impl TitrationForm {
     fn new(kind: ProductKind) -> Self {
-        let volume = |field| NumberInput::new(field, Kind::Volume);
+        let volume = |field| NumberInput::new(field, QuantityKind::Volume);
         Self {
             kind,
             taken: volume(SAMPLE).between(0.05, 1000.0).filled("10"),
-            weighed: NumberInput::new(POWDER_WEIGHED, Kind::Mass)
+            weighed: NumberInput::new(POWDER_WEIGHED, QuantityKind::Mass)
                 .unit(Unit::Gram)
                 .between(0.01, 500.0)
                 .filled("1"),
             whole: volume(DILUTED_TO).between(1.0, 10_000.0).filled("250"),
             aliquot: volume(ALIQUOT).between(0.05, 1000.0).filled("25"),
-            normality: NumberInput::new(NORMALITY, Kind::Number)
+            normality: NumberInput::new(NORMALITY, QuantityKind::Number)
                 .between(0.0001, 2.0)
                 .filled(number(0.1, 2)),
             blank: volume(BLANK).between(0.0, 100.0).optional(),

@@ -1,7 +1,7 @@
 //! What wants doing in a bath now. What fell due unseen stands here with its
 //! own time until it is answered or the bath is stopped.
 
-use bleachfield_core::{cue::CueKind, journal::CueOutcome};
+use bleachfield_core::{derive::cue::CueKind, journal::CueOutcome};
 use jiff::Timestamp;
 use leptos::prelude::*;
 

@@ -49,13 +49,13 @@ pub fn ReadingSheet(running: RunningBath, open: RwSignal<bool>) -> impl IntoView
 
 #[component]
 fn ReadingForm(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
-    let ph = NumberInput::new(PH, Kind::Ph).optional();
+    let ph = NumberInput::new(PH, QuantityKind::Ph).optional();
     let by_meter = RwSignal::new(false);
-    let strip = NumberInput::new(STRIP, Kind::Concentration)
+    let strip = NumberInput::new(STRIP, QuantityKind::Concentration)
         .unit(Unit::MilligramsPerLitre)
         .between(0.0, 20.0)
         .optional();
-    let celsius = NumberInput::new(TEMPERATURE, Kind::Temperature).optional();
+    let celsius = NumberInput::new(TEMPERATURE, QuantityKind::Temperature).optional();
     let seen = RwSignal::new(String::new());
     let nothing = RwSignal::new(false);
     let latest =

@@ -32,8 +32,8 @@ pub fn ReheatSheet(running: RunningBath, open: RwSignal<bool>) -> impl IntoView 
 
 #[component]
 fn ReheatForm(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
-    let from = NumberInput::new(FROM, Kind::Temperature).optional();
-    let to = NumberInput::new(TO, Kind::Temperature).optional();
+    let from = NumberInput::new(FROM, QuantityKind::Temperature).optional();
+    let to = NumberInput::new(TO, QuantityKind::Temperature).optional();
     let latest =
         Memo::new(move |_| running.studio.book(|book| LatestReadings::of(book, running.bath)));
     let too_hot = Signal::derive(move || {

@@ -61,7 +61,7 @@ impl RunningBath {
             oxidant,
             started,
             waiting: Memo::new(move |_| {
-                cues.with(|cues| cues.iter().filter(|c| c.waits()).map(first).collect())
+                cues.with(|cues| cues.iter().filter(|c| c.is_pending()).map(first).collect())
             }),
             next: Memo::new(move |_| {
                 cues.with(|cues| {

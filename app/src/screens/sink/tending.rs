@@ -1,6 +1,6 @@
 //! While a bath runs: how this phone calls, and what it cannot do.
 
-use bleachfield_core::cue::{self, CalendarWords, CueKind, CueState, State};
+use bleachfield_core::derive::cue::{self, CalendarWords, CueKind, CueState, CueStatus};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 

@@ -42,7 +42,7 @@ fn TimesForm(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
     let now = running.view(|bath| bath.schedule().cloned()).flatten().unwrap_or_default();
     let ask = |field, minutes: Option<f64>| {
         let text = minutes.map(|minutes| number(minutes, 4)).unwrap_or_default();
-        NumberInput::new(field, Kind::Duration).optional().filled(text)
+        NumberInput::new(field, QuantityKind::Duration).optional().filled(text)
     };
     let stop = ask(STOP, now.stop_at_min);
     let stir = ask(STIR, now.stir_every_min);

@@ -4,7 +4,7 @@
 
 use std::collections::BTreeSet;
 
-use bleachfield_core::cue::{self, CueKind, CueState, State};
+use bleachfield_core::derive::cue::{self, CueKind, CueState, CueStatus};
 use jiff::{SignedDuration, Timestamp};
 use leptos::prelude::*;
 

@@ -107,17 +107,17 @@ fn finish(writing: BatchWriter, proof: ZeroChlorine) -> AnyView {
     let asked = Asked {
         proof,
         acid: RwSignal::new(0),
-        alkali: record.map_or(Alkali::SodaAsh, |record| record.alkali),
-        ph: NumberInput::new(RESIDUE_PH, Kind::Ph).filled(filled(ph)),
-        volume: NumberInput::new(VOLUME, Kind::Volume)
+        alkali: record.map_or(Alkali::SodaAsh, |record| record.readings.alkali),
+        ph: NumberInput::new(RESIDUE_PH, QuantityKind::Ph).filled(filled(ph)),
+        volume: NumberInput::new(VOLUME, QuantityKind::Volume)
             .unit(Unit::Litre)
             .filled(filled(held.map(|grams| grams / 1000.0))),
-        target: NumberInput::new(TARGET_PH, Kind::Ph).filled("7.5"),
-        strength: NumberInput::new(STRENGTH, Kind::Number).filled("5"),
+        target: NumberInput::new(TARGET_PH, QuantityKind::Ph).filled("7.5"),
+        strength: NumberInput::new(STRENGTH, QuantityKind::Number).filled("5"),
     };
-    let weighed = NumberInput::new(asks::GRAMS, Kind::Mass);
-    let poured = NumberInput::new(POURED, Kind::Volume).unit(Unit::Millilitre);
-    let ph_after = NumberInput::new(asks::PH_SQUEEZED, Kind::Ph).optional();
+    let weighed = NumberInput::new(asks::GRAMS, QuantityKind::Mass);
+    let poured = NumberInput::new(POURED, QuantityKind::Volume).unit(Unit::Millilitre);
+    let ph_after = NumberInput::new(asks::PH_SQUEEZED, QuantityKind::Ph).optional();
     let note = RwSignal::new(String::new());
     let situation = Signal::stored(writing.situation());
     let refused = Signal::derive(move || asked.dose().and_then(Result::err));

@@ -29,11 +29,11 @@ pub fn EndTestForm(writing: BatchWriter) -> impl IntoView {
     let first = gaps.first().map_or(EndTestKind::ChlorineStrip, |gap| gap.test);
     let test = RwSignal::new(first);
     let strip = asks::strip();
-    let ph = NumberInput::new(PH, Kind::Ph);
-    let tap = tap.map_or(NumberInput::new(TAP_PH, Kind::Ph), |tap| {
-        NumberInput::new(TAP_PH, Kind::Ph).filled(crate::i18n::number(tap, 3))
+    let ph = NumberInput::new(PH, QuantityKind::Ph);
+    let tap = tap.map_or(NumberInput::new(TAP_PH, QuantityKind::Ph), |tap| {
+        NumberInput::new(TAP_PH, QuantityKind::Ph).filled(crate::i18n::number(tap, 3))
     });
-    let liquor_ph = NumberInput::new(asks::PH_SQUEEZED, Kind::Ph).optional();
+    let liquor_ph = NumberInput::new(asks::PH_SQUEEZED, QuantityKind::Ph).optional();
     let seen = RwSignal::new(None::<bool>);
     let note = RwSignal::new(String::new());
     let tried = RwSignal::new(false);
@@ -89,20 +89,20 @@ pub fn EndTestForm(writing: BatchWriter) -> impl IntoView {
         <div class="stack">
             <ul>{gaps}</ul>
             <RadioGroup label=word("form.end_test.which") value=test
-                options=Test::ALL.map(|t| (t, heading(word(t.word())))).to_vec() />
+                options=EndTestKind::ALL.map(|t| (t, heading(word(t.word())))).to_vec() />
             {move || {
                 let (can, cannot) = test.get().tells();
                 view! { <p class="soft small">{word(can)}" "{word(cannot)}</p> }
             }}
             {move || match test.get() {
-                Test::ChlorineStrip | Test::PeroxideStrip => view! {
+                EndTestKind::ChlorineStrip | EndTestKind::PeroxideStrip => view! {
                     <NumberField ask=strip hint=word("form.end_test.strip_hint") />
                 }.into_any(),
-                Test::RinsePh => view! {
+                EndTestKind::RinsePh => view! {
                     <NumberField ask=ph label=word("form.end_test.rinse_ph") />
                     <NumberField ask=tap />
                 }.into_any(),
-                Test::StarchIodide => view! {
+                EndTestKind::StarchIodide => view! {
                     <RadioGroup label=word("form.reading.turned.label") value=seen options=vec![
                         (Some(false), word("entry_line.not_turned")),
                         (Some(true), word("entry_line.turned")),
@@ -110,7 +110,7 @@ pub fn EndTestForm(writing: BatchWriter) -> impl IntoView {
                     <FieldError problem=unseen />
                     <NumberField ask=liquor_ph />
                 }.into_any(),
-                Test::Feel => view! {
+                EndTestKind::Feel => view! {
                     <RadioGroup label=word("form.end_test.feel.label") value=seen options=vec![
                         (Some(false), word("form.end_test.feel.clean")),
                         (Some(true), word("form.end_test.feel.slippery")),

@@ -33,9 +33,9 @@ pub fn ReadingForm(writing: BatchWriter) -> impl IntoView {
     let turned = RwSignal::new(None::<bool>);
     let text = RwSignal::new(String::new());
     let tried = RwSignal::new(false);
-    let ph = NumberInput::new(PH, Kind::Ph);
+    let ph = NumberInput::new(PH, QuantityKind::Ph);
     let strip = asks::strip();
-    let celsius = NumberInput::new(TEMPERATURE, Kind::Temperature);
+    let celsius = NumberInput::new(TEMPERATURE, QuantityKind::Temperature);
     let ask = move |what| match what {
         ReadingOf::Ph | ReadingOf::TapPh => Some(ph),
         ReadingOf::AvailableChlorineMgPerL

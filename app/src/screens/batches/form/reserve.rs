@@ -27,11 +27,11 @@ pub fn ReserveForm(writing: BatchWriter) -> impl IntoView {
         let pulp = WashRecord::of(book, book.batches.get(&writing.batch)?).pulp?;
         Some(in_grams(pulp.dry_fibre().value))
     });
-    let fibre = NumberInput::new(FIBRE, Kind::Mass)
+    let fibre = NumberInput::new(FIBRE, QuantityKind::Mass)
         .filled(dry.map(|dry| number(dry, 3)).unwrap_or_default());
-    let part = NumberInput::new(SHARE, Kind::Share).filled(number(PERMANENT * 100.0, 2));
-    let stays = NumberInput::new(RETENTION, Kind::Share).filled(number(STAYS * 100.0, 2));
-    let given = NumberInput::new(asks::GRAMS, Kind::Mass);
+    let part = NumberInput::new(SHARE, QuantityKind::Share).filled(number(PERMANENT * 100.0, 2));
+    let stays = NumberInput::new(RETENTION, QuantityKind::Share).filled(number(STAYS * 100.0, 2));
+    let given = NumberInput::new(asks::GRAMS, QuantityKind::Mass);
     let dose = move || -> Option<Result<ReserveDose, Message>> {
         let retention = stays.base()?;
         let untouched = (retention - STAYS).abs() < 1e-6;

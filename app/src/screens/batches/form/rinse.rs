@@ -23,10 +23,11 @@ use crate::{
 #[component]
 pub fn Rinse(writing: BatchWriter) -> impl IntoView {
     let sum = writing.studio.book_now(|book| WashSum::new(book, book.batches.get(&writing.batch)));
-    let water = NumberInput::new(asks::RINSE_WATER, Kind::Volume).unit(Unit::Litre);
-    let soaked = NumberInput::new(asks::SOAKED, Kind::Duration).unit(Unit::Minute).optional();
-    let dryness = NumberInput::new(DRYNESS, Kind::Share).optional();
-    let ph = NumberInput::new(asks::PH_SQUEEZED, Kind::Ph).optional();
+    let water = NumberInput::new(asks::RINSE_WATER, QuantityKind::Volume).unit(Unit::Litre);
+    let soaked =
+        NumberInput::new(asks::SOAKED, QuantityKind::Duration).unit(Unit::Minute).optional();
+    let dryness = NumberInput::new(DRYNESS, QuantityKind::Share).optional();
+    let ph = NumberInput::new(asks::PH_SQUEEZED, QuantityKind::Ph).optional();
     let strip = asks::strip().optional();
     let note = RwSignal::new(String::new());
     let (number, pouring) = writing.studio.book_now(|book| {

@@ -1,6 +1,6 @@
 //! Sheets made straight from the batch: how far the pulp goes, and what was made.
 
-use bleachfield_core::{pulp::wash::Record, quantity::in_grams};
+use bleachfield_core::{derive::WashRecord, quantity::in_grams};
 use leptos::prelude::*;
 
 use super::{BatchWriter, Save};

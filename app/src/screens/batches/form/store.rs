@@ -30,9 +30,9 @@ pub fn Store(writing: BatchWriter) -> impl IntoView {
     });
     let cooked = weighed.as_ref().map(|w| w.wet_mass_g.value * w.dryness.value);
     let assumed = weighed.as_ref().map(|w| (w.dryness.value, w.dryness.basis));
-    let wet = NumberInput::new(WET_MASS, Kind::Mass);
-    let dryness = assumed.map_or(NumberInput::new(DRYNESS, Kind::Share), |(value, _)| {
-        NumberInput::new(DRYNESS, Kind::Share).filled(number(value * 100.0, 3))
+    let wet = NumberInput::new(WET_MASS, QuantityKind::Mass);
+    let dryness = assumed.map_or(NumberInput::new(DRYNESS, QuantityKind::Share), |(value, _)| {
+        NumberInput::new(DRYNESS, QuantityKind::Share).filled(number(value * 100.0, 3))
     });
     let form = RwSignal::new(StoredForm::WetCold);
     let place = RwSignal::new(String::new());

@@ -72,7 +72,7 @@ fn refused(studio: Studio, movement: &LotMovement) -> Option<LotError> {
 }
 
 fn mass(field: Field) -> NumberInput {
-    NumberInput::new(field, Kind::Mass)
+    NumberInput::new(field, QuantityKind::Mass)
 }
 
 fn measured(value: f64) -> Estimate<f64> {

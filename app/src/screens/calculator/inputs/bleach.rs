@@ -60,14 +60,14 @@ impl BleachForm {
             oxidant: RwSignal::new(Oxidant::Hypochlorite),
             known: RwSignal::new(true),
             bottle_basis: RwSignal::new(Some(LabelBasis::NaoclByMass)),
-            percent: NumberInput::new(BOTTLE_STRENGTH, Kind::Share).between(0.0005, 0.30),
-            grams_per_litre: NumberInput::new(BOTTLE_STRENGTH, Kind::Concentration)
+            percent: NumberInput::new(BOTTLE_STRENGTH, QuantityKind::Share).between(0.0005, 0.30),
+            grams_per_litre: NumberInput::new(BOTTLE_STRENGTH, QuantityKind::Concentration)
                 .between(0.5, 300.0),
-            density: NumberInput::new(BOTTLE_DENSITY, Kind::Density)
+            density: NumberInput::new(BOTTLE_DENSITY, QuantityKind::Density)
                 .unit(Unit::GramsPerMillilitre)
                 .optional(),
             powder_basis: RwSignal::new(PowderBasis::Percarbonate),
-            powder: NumberInput::new(POWDER_STRENGTH, Kind::Share).between(0.001, 1.0),
+            powder: NumberInput::new(POWDER_STRENGTH, QuantityKind::Share).between(0.001, 1.0),
         }
     }
 

@@ -24,7 +24,7 @@ pub struct LumpForm {
     how: RwSignal<DrynessMethod>,
     sample_wet: NumberInput,
     sample_dried: NumberInput,
-    dried: RwSignal<Dried>,
+    dried: RwSignal<DryingMethod>,
     own: NumberInput,
 }
 
@@ -49,19 +49,19 @@ impl LumpForm {
         let own = studio().book_now(|book| {
             book.studio.figures.get(&OwnFigureOf::SqueezeDryness).map(|(f, _)| *f)
         });
-        let own_ask = NumberInput::new(DRYNESS, Kind::Share).between(0.005, 0.95);
+        let own_ask = NumberInput::new(DRYNESS, QuantityKind::Share).between(0.005, 0.95);
         let own_text = own.map(|own| number(own.value * 100.0, 3)).unwrap_or_default();
         Self {
-            wet: NumberInput::new(WET_MASS, Kind::Mass).between(1.0, 200_000.0),
+            wet: NumberInput::new(WET_MASS, QuantityKind::Mass).between(1.0, 200_000.0),
             how: RwSignal::new(if own.is_some() {
                 DrynessMethod::Own
             } else {
                 DrynessMethod::Sample
             }),
-            sample_wet: NumberInput::new(SAMPLE_WET, Kind::Mass)
+            sample_wet: NumberInput::new(SAMPLE_WET, QuantityKind::Mass)
                 .unit(Unit::Gram)
                 .between(1.0, 5_000.0),
-            sample_dried: NumberInput::new(SAMPLE_DRIED, Kind::Mass)
+            sample_dried: NumberInput::new(SAMPLE_DRIED, QuantityKind::Mass)
                 .unit(Unit::Gram)
                 .between(0.05, 5_000.0),
             dried: RwSignal::new(DryingMethod::Oven),
@@ -121,7 +121,7 @@ impl LumpForm {
         let Some(wet) = self.wet.base() else { return Ok(None) };
         let wet = weighed(grams(wet));
         let (from, how, sample) = match self.how.get() {
-            DrynessMethod::Assumed => (DrynessFrom::Assumed, Noted::Assumed, None),
+            DrynessMethod::Assumed => (DrynessSource::Assumed, Noted::Assumed, None),
             DrynessMethod::Own => {
                 let Some(own) = self.own.base() else { return Ok(None) };
                 let own = Estimate::within(own, OWN_SQUEEZE_VARIES, Basis::OwnRecord).map(share);
@@ -164,8 +164,8 @@ impl LumpForm {
                             <NumberField ask=self.sample_wet refused />
                             <NumberField ask=self.sample_dried refused />
                             <RadioGroup label=word("lump.dried") value=self.dried options=vec![
-                                (Dried::Oven, word("lump.oven")),
-                                (Dried::Air, word("lump.air")),
+                                (DryingMethod::Oven, word("lump.oven")),
+                                (DryingMethod::Air, word("lump.air")),
                             ] />
                         </div>
                     }.into_any(),

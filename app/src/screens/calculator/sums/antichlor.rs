@@ -63,14 +63,14 @@ impl AntichlorSum {
             peroxide_by: RwSignal::new(0),
             found: RwSignal::new(0),
             closed: RwSignal::new(false),
-            residual: NumberInput::new(RESIDUAL, Kind::Concentration)
+            residual: NumberInput::new(RESIDUAL, QuantityKind::Concentration)
                 .unit(Unit::MilligramsPerLitre)
                 .between(0.0, 50.0)
                 .filled(text(strip.map(|known| in_grams_per_litre(known.value) * 1000.0))),
-            volume: NumberInput::new(VOLUME, Kind::Volume)
+            volume: NumberInput::new(VOLUME, QuantityKind::Volume)
                 .unit(Unit::Litre)
                 .filled(text(water.map(|mass| in_grams(mass.value) / 1000.0))),
-            purity: NumberInput::new(PURITY, Kind::Share).filled("100"),
+            purity: NumberInput::new(PURITY, QuantityKind::Share).filled("100"),
         }
     }
 

@@ -64,18 +64,20 @@ impl CookSum {
             .or_else(|| record.pulp.map(|pulp| in_share(pulp.dryness.value)));
         Self {
             fibre: RwSignal::new(batch.map(|b| b.fibre.clone()).unwrap_or_default()),
-            raw: NumberInput::new(FIBRE, Kind::Mass).filled(number(raw)),
+            raw: NumberInput::new(FIBRE, QuantityKind::Mass).filled(number(raw)),
             alkali: RwSignal::new(0),
-            charge: NumberInput::new(CHARGE, Kind::Share).filled("20"),
-            purity: NumberInput::new(PURITY, Kind::Share).filled("100"),
-            ratio: NumberInput::new(LIQUOR, Kind::Number).filled("15"),
-            pot: NumberInput::new(POT, Kind::Volume).unit(Unit::Litre),
-            celsius: NumberInput::new(TEMPERATURE, Kind::Temperature).filled("98"),
-            minutes: NumberInput::new(TIME, Kind::Duration).unit(Unit::Minute).filled("120"),
-            liquor_ph: NumberInput::new(LIQUOR_PH, Kind::Ph).optional(),
-            dryness: NumberInput::new(DRYNESS, Kind::Share)
+            charge: NumberInput::new(CHARGE, QuantityKind::Share).filled("20"),
+            purity: NumberInput::new(PURITY, QuantityKind::Share).filled("100"),
+            ratio: NumberInput::new(LIQUOR, QuantityKind::Number).filled("15"),
+            pot: NumberInput::new(POT, QuantityKind::Volume).unit(Unit::Litre),
+            celsius: NumberInput::new(TEMPERATURE, QuantityKind::Temperature).filled("98"),
+            minutes: NumberInput::new(TIME, QuantityKind::Duration)
+                .unit(Unit::Minute)
+                .filled("120"),
+            liquor_ph: NumberInput::new(LIQUOR_PH, QuantityKind::Ph).optional(),
+            dryness: NumberInput::new(DRYNESS, QuantityKind::Share)
                 .filled(number(dryness.map(|dryness| dryness * 100.0).or(Some(20.0)))),
-            rinse: NumberInput::new(WATER, Kind::Volume).unit(Unit::Litre).filled("5"),
+            rinse: NumberInput::new(WATER, QuantityKind::Volume).unit(Unit::Litre).filled("5"),
             window: RwSignal::new(0),
         }
     }

@@ -30,13 +30,13 @@ use crate::{
 /// as it was filled in. Copied freely.
 #[derive(Clone, Copy)]
 pub struct Recorded<T: Copy + Send + Sync + 'static> {
-    pub ask: Ask,
+    pub ask: NumberInput,
     filled: StoredValue<Option<(String, T)>>,
 }
 
 impl<T: Copy + Send + Sync + 'static> Recorded<T> {
     /// `ask` with the recorded value filled in as the number that `shown` gives.
-    pub fn new(ask: Ask, recorded: Option<T>, shown: impl Fn(T) -> f64) -> Self {
+    pub fn new(ask: NumberInput, recorded: Option<T>, shown: impl Fn(T) -> f64) -> Self {
         let filled = recorded.map(|value| (number(shown(value), 3), value));
         let text = filled.as_ref().map(|(text, _)| text.clone()).unwrap_or_default();
         Self { ask: ask.filled(text), filled: StoredValue::new(filled) }

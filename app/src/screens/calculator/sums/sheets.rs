@@ -60,24 +60,26 @@ const OWN: usize = 6;
 impl SheetsSum {
     /// With so much oven-dry pulp at hand, in grams, where it is known.
     pub fn new(dry: Option<f64>) -> Self {
-        let side = |field| NumberInput::new(field, Kind::Number).optional();
+        let side = |field| NumberInput::new(field, QuantityKind::Number).optional();
         Self {
             format: RwSignal::new(2),
             width: side(WIDTH),
             height: side(HEIGHT),
-            grammage: NumberInput::new(GRAMMAGE, Kind::Number).filled("100"),
-            dry: NumberInput::new(PULP, Kind::Mass)
+            grammage: NumberInput::new(GRAMMAGE, QuantityKind::Number).filled("100"),
+            dry: NumberInput::new(PULP, QuantityKind::Mass)
                 .filled(dry.map(|dry| number(dry, 4)).unwrap_or_default()),
-            moisture: NumberInput::new(MOISTURE, Kind::Share).filled("7"),
-            retention: NumberInput::new(RETENTION, Kind::Share).filled("92"),
-            shrinkage: NumberInput::new(SHRINKAGE, Kind::Share).filled("2"),
-            vat: NumberInput::new(VAT, Kind::Volume).unit(Unit::Litre).optional(),
-            consistency: NumberInput::new(CONSISTENCY, Kind::Share).filled("0.5").optional(),
-            stock: NumberInput::new(STOCK, Kind::Share).filled("2").optional(),
-            count: NumberInput::new(SHEETS, Kind::Count).between(1.0, 10_000.0).optional(),
+            moisture: NumberInput::new(MOISTURE, QuantityKind::Share).filled("7"),
+            retention: NumberInput::new(RETENTION, QuantityKind::Share).filled("92"),
+            shrinkage: NumberInput::new(SHRINKAGE, QuantityKind::Share).filled("2"),
+            vat: NumberInput::new(VAT, QuantityKind::Volume).unit(Unit::Litre).optional(),
+            consistency: NumberInput::new(CONSISTENCY, QuantityKind::Share)
+                .filled("0.5")
+                .optional(),
+            stock: NumberInput::new(STOCK, QuantityKind::Share).filled("2").optional(),
+            count: NumberInput::new(SHEETS, QuantityKind::Count).between(1.0, 10_000.0).optional(),
             additive: RwSignal::new(0),
-            dose: NumberInput::new(ADDITIVE, Kind::Share).optional(),
-            active: NumberInput::new(ACTIVE, Kind::Share).filled("100").optional(),
+            dose: NumberInput::new(ADDITIVE, QuantityKind::Share).optional(),
+            active: NumberInput::new(ACTIVE, QuantityKind::Share).filled("100").optional(),
         }
     }
 
@@ -175,7 +177,7 @@ impl SheetsSum {
                 <summary>{word("sheet.additive_head")}</summary>
                 <div class="inside stack">
                     <RadioGroup label=word("field.sheet.additive") value=self.additive
-                        options=Additive::ALL.map(|a| heading(word(a.word())))
+                        options=SheetAdditive::ALL.map(|a| heading(word(a.word())))
                             .into_iter().enumerate().collect() />
                     <NumberField ask=self.dose label=word("sheet.dose") />
                     <NumberField ask=self.active />

@@ -47,14 +47,16 @@ fn form(studio: Studio, role: CardRole, changing: RwSignal<bool>) -> AnyView {
         CardRole::White => "swatch.card.white",
         CardRole::Grey => "swatch.card.grey",
     }));
-    let lightness = NumberInput::new(LIGHTNESS, Kind::Number).between(1.0, 100.0);
-    let [a, b] =
-        [A, B].map(|field| NumberInput::new(field, Kind::Number).between(-20.0, 20.0).filled("0"));
+    let lightness = NumberInput::new(LIGHTNESS, QuantityKind::Number).between(1.0, 100.0);
+    let [a, b] = [A, B].map(|field| {
+        NumberInput::new(field, QuantityKind::Number).between(-20.0, 20.0).filled("0")
+    });
     let save = move |_| {
         if [lightness, a, b].map(NumberInput::try_now) != [true; 3] {
             return to_first_wrong();
         }
-        let figure = |ask: NumberInput| Known::exact(ask.base().unwrap_or_default(), Basis::Label);
+        let figure =
+            |ask: NumberInput| Estimate::exact(ask.base().unwrap_or_default(), Basis::Label);
         let card = ReferenceCard {
             role,
             name: name.get_untracked().trim().to_owned(),

@@ -67,7 +67,9 @@ fn reading(measuring: MeasureState, found: &ColourFound) -> AnyView {
         found.doubt.map(|doubt| words("swatch.measure.doubt", &[("doubt", &word(doubt.key()))]));
     let lab = [reading.lightness, reading.a, reading.b];
     let to_target = (measuring.purpose == ColourPurpose::Swatch)
-        .then(|| measuring.studio.book_now(|book| target(book.batches.get(&measuring.batch)?)))
+        .then(|| {
+            measuring.studio.book_now(|book| colour_target(book.batches.get(&measuring.batch)?))
+        })
         .flatten()
         .map(|target| {
             let away = difference::from_figures(lab, target.lab());
