@@ -7,14 +7,14 @@ use bleachfield_core::{
     bath::{Aim, Bleach, Bottle, LabelBasis, PlanRequest, Powder, PowderBasis, Size, plan},
     caution::Residual,
     message::Field,
-    pulp::{DrynessFrom, WetPulp},
+    pulp::{DrynessSource, WetPulp},
     quantity::{Celsius, NumberSpec, QuantityKind, grams, read, share, weighed},
 };
 use criterion::{Criterion, criterion_group, criterion_main};
 use std::hint::black_box;
 
 fn request(bleach: Bleach, consistency: f64) -> PlanRequest {
-    let dryness = DrynessFrom::Assumed.estimate().unwrap();
+    let dryness = DrynessSource::Assumed.estimate().unwrap();
     PlanRequest {
         pulp: WetPulp::new(weighed(grams(1000.0)), dryness).unwrap(),
         bleach,
