@@ -4,14 +4,14 @@
 #![allow(clippy::unwrap_used)]
 
 use bleachfield_core::{
-    bath::{DilutionRefusal, HeatRefusal, OnHand, Oxidant, Reason, Way},
+    bath::{DilutionError, HeatError, BleachAmount, Oxidant, PlanError, Remedy},
     caution::{Act, CautionId, Material, Residual, Situation, cautions},
     chemistry::compatibility::{Ingredient, clash},
     message::{Field, Message, Value},
     pulp::FIBRES,
     quantity::{
-        Asked, Celsius, Kind, OutOfRange, Ph, SPOON_POWDERS, grams, grams_per_litre, millilitres,
-        read, share,
+        NumberSpec, Celsius, QuantityKind, OutOfRange, Ph, SPOON_POWDERS, grams, grams_per_litre, millilitres,
+        share,
     },
 };
 
@@ -43,7 +43,7 @@ fn celsius(value: f64) -> Celsius {
 
 #[test]
 fn what_is_typed_wrong() {
-    use Kind::{Count, Duration, Mass, Share, Temperature, Volume};
+    use QuantityKind::{Count, Duration, Mass, Share, Temperature, Volume};
     let mut keys = Vec::new();
     for (kind, text) in [
         (Volume, ""),
@@ -61,7 +61,7 @@ fn what_is_typed_wrong() {
         (Temperature, "20 F"),
         (Share, "101"),
     ] {
-        let message = read(text, &Asked::new(Field("any"), kind)).unwrap_err().message();
+        let message = NumberSpec::new(Field("any"), kind).parse(text).unwrap_err().message();
         said(&message);
         keys.push(message.key);
     }
@@ -69,16 +69,16 @@ fn what_is_typed_wrong() {
     keys.dedup();
     assert_eq!(keys.len(), 13, "one text for each reason: {keys:?}");
     for kind in [
-        Kind::Mass,
-        Kind::Volume,
-        Kind::Share,
-        Kind::Temperature,
-        Kind::Duration,
-        Kind::Concentration,
-        Kind::Density,
-        Kind::Ph,
-        Kind::Number,
-        Kind::Count,
+        QuantityKind::Mass,
+        QuantityKind::Volume,
+        QuantityKind::Share,
+        QuantityKind::Temperature,
+        QuantityKind::Duration,
+        QuantityKind::Concentration,
+        QuantityKind::Density,
+        QuantityKind::Ph,
+        QuantityKind::Number,
+        QuantityKind::Count,
     ] {
         words(kind.accepts());
         words(kind.word());
@@ -88,40 +88,40 @@ fn what_is_typed_wrong() {
 #[test]
 fn plans_that_cannot_be() {
     let (c, m) = (grams_per_litre(1.0), grams(1.0));
-    let out = OutOfRange { subject: Field("ph"), given: 15.0, min: 0.0, max: 14.0, kind: Kind::Ph };
-    for reason in [
-        Reason::OutOfRange(out),
-        Reason::WouldMix { old: Oxidant::Hypochlorite, new: Oxidant::Percarbonate },
-        Reason::WouldMix { old: Oxidant::Peroxide, new: Oxidant::Hypochlorite },
-        Reason::TooWeak { bottle: c, target: c },
-        Reason::PulpTooWet { water: m, room: m },
-        Reason::NoRoomForBleach { takes: Some(m), left: m },
-        Reason::NoRoomForBleach { takes: None, left: m },
-        Reason::WillNotDissolve { given: c, limit: c },
-        Reason::NotEnough { need: OnHand::Powder(m) },
-        Reason::NotFinite,
-        Reason::Clash(clash(Ingredient::Hypochlorite, Ingredient::Acid).unwrap()),
+    let out = OutOfRange { subject: Field("ph"), given: 15.0, min: 0.0, max: 14.0, kind: QuantityKind::Ph };
+    for error in [
+        PlanError::OutOfRange(out),
+        PlanError::WouldMix { old: Oxidant::Hypochlorite, new: Oxidant::Percarbonate },
+        PlanError::WouldMix { old: Oxidant::Peroxide, new: Oxidant::Hypochlorite },
+        PlanError::TooWeak { bottle: c, target: c },
+        PlanError::PulpTooWet { water: m, room: m },
+        PlanError::NoRoomForBleach { takes: Some(m), left: m },
+        PlanError::NoRoomForBleach { takes: None, left: m },
+        PlanError::WillNotDissolve { given: c, limit: c },
+        PlanError::NotEnough { need: BleachAmount::Powder(m) },
+        PlanError::NotFinite,
+        PlanError::Clash(clash(Ingredient::Hypochlorite, Ingredient::Acid).unwrap()),
     ] {
-        said(&reason.message());
+        said(&error.message());
     }
-    for way in [
-        Way::Squeeze(share(0.2)),
-        Way::Consistency(share(0.05)),
-        Way::Volume(millilitres(1.0)),
-        Way::Use { dose: OnHand::Powder(m), charge: share(0.01) },
-        Way::Strength(c),
-        Way::StrongerBottle(c),
-        Way::Warm(celsius(20.0)),
-        Way::WashFirst,
-        Way::LeaveOut(Ingredient::HeavyMetal),
+    for remedy in [
+        Remedy::Press(share(0.2)),
+        Remedy::Consistency(share(0.05)),
+        Remedy::Volume(millilitres(1.0)),
+        Remedy::LessBleach { dose: BleachAmount::Powder(m), charge: share(0.01) },
+        Remedy::Strength(c),
+        Remedy::StrongerBottle(c),
+        Remedy::Warm(celsius(20.0)),
+        Remedy::WashFirst,
+        Remedy::LeaveOut(Ingredient::HeavyMetal),
     ] {
-        said(&way.message());
+        said(&remedy.message());
     }
-    said(&DilutionRefusal::TooWeak { bottle: 1.0, target: 2.0 }.message());
+    said(&DilutionError::TooWeak { bottle: 1.0, target: 2.0 }.message());
     let (target, reaches) = (celsius(60.0), celsius(50.0));
-    said(&HeatRefusal::TooCold { target, reaches }.message());
-    said(&HeatRefusal::TooHot { target, reaches }.message());
-    said(&HeatRefusal::NoCooling.message());
+    said(&HeatError::TooCold { target, reaches }.message());
+    said(&HeatError::TooHot { target, reaches }.message());
+    said(&HeatError::NoCooling.message());
     for key in ["remark.may_be_too_wet", "remark.may_be_too_weak"] {
         said(&Message::new(key).with("short", Value::Mass(m)));
     }
@@ -243,7 +243,7 @@ fn what_the_shelf_refuses() {
 #[test]
 fn every_caution_has_a_heading_and_sentences_whose_gaps_are_filled() {
     for id in CautionId::ALL {
-        words(id.title());
+        words(&id.title());
         words(id.say());
     }
     // Situations in which every caution with a gap fires.
@@ -264,7 +264,7 @@ fn every_caution_has_a_heading_and_sentences_whose_gaps_are_filled() {
     let peroxide = Situation { oxidant: Some(Oxidant::Percarbonate), ..hypochlorite.clone() };
     let mut fired = Vec::new();
     for situation in [&hypochlorite, &peroxide, &Situation::default()] {
-        for act in Act::ALL {
+        for act in Act::ALL.iter().copied() {
             for caution in cautions(act, situation) {
                 said(&caution.message);
                 fired.push(caution.id);

@@ -9,7 +9,7 @@ use bleachfield_core::{
     pulp::wash::{
         Efficiency, Liquor, Lump, Pace, ReadingPair, Tap, Targets, Wash, efficiency::learn,
     },
-    quantity::{Basis, Known, grams, grams_per_litre, in_grams_per_litre, millilitres, share},
+    quantity::{Basis, Estimate, grams, grams_per_litre, in_grams_per_litre, millilitres, share},
 };
 
 /// A small generator of the xorshift family (Marsaglia 2003).
@@ -29,11 +29,11 @@ fn wash(held: f64, tap: f64, efficiency: Efficiency) -> Wash {
     let dry = 0.2;
     Wash {
         lump: Lump {
-            wet_mass: Known::exact(grams(1000.0 * (dry + held)), Basis::Measured),
-            dryness: Known::exact(share(dry / (dry + held)), Basis::Measured),
+            wet_mass: Estimate::exact(grams(1000.0 * (dry + held)), Basis::Measured),
+            dryness: Estimate::exact(share(dry / (dry + held)), Basis::Measured),
         },
         liquor: Liquor {
-            salt: Some(Known::exact(grams_per_litre(2.0), Basis::Measured)),
+            salt: Some(Estimate::exact(grams_per_litre(2.0), Basis::Measured)),
             ..Liquor::default()
         },
         targets: Targets::default(),

@@ -4,7 +4,7 @@
 use crate::markup::prelude::*;
 use bleachfield_core::{
     message::{Field, Message},
-    quantity::{Asked, Kind, Typed, Unit, read},
+    quantity::{NumberSpec, ParsedQuantity, QuantityKind, Unit},
 };
 
 use super::ValueField;
@@ -17,7 +17,7 @@ use crate::{
 #[derive(Clone, Copy)]
 pub struct Ask {
     pub text: RwSignal<String>,
-    asked: Asked,
+    spec: NumberSpec,
     /// An empty field is fine.
     optional: bool,
     /// The person has tried to go on: an empty field now counts as missing.
@@ -26,17 +26,17 @@ pub struct Ask {
 
 impl Ask {
     /// Asks for `field`, a `kind`, with the kind's own base unit and limits.
-    pub fn new(field: Field, kind: Kind) -> Self {
-        Self::of(Asked::new(field, kind))
+    pub fn new(field: Field, kind: QuantityKind) -> Self {
+        Self::of(NumberSpec::new(field, kind))
     }
 
-    /// Asks as `asked` says; cups and decimal mark are this reader's own.
-    pub fn of(asked: Asked) -> Self {
+    /// Asks as `spec` says; cups and decimal mark are this reader's own.
+    pub fn of(spec: NumberSpec) -> Self {
         let preferences = preferring().get_untracked();
         let mark = if preferences.mark == Mark::Comma { ',' } else { '.' };
         Self {
             text: RwSignal::new(String::new()),
-            asked: asked.reader(preferences.measures, mark),
+            spec: spec.reader(preferences.measures, mark),
             optional: false,
             tried: RwSignal::new(false),
         }
@@ -45,13 +45,13 @@ impl Ask {
     /// The same question, with `unit` for a number typed without one.
     #[must_use]
     pub fn unit(self, unit: Unit) -> Self {
-        Self { asked: self.asked.unit(unit), ..self }
+        Self { spec: self.spec.unit(unit), ..self }
     }
 
     /// The same question with limits, in the base unit of its kind.
     #[must_use]
     pub fn between(self, min: f64, max: f64) -> Self {
-        Self { asked: self.asked.between(min, max), ..self }
+        Self { spec: self.spec.between(min, max), ..self }
     }
 
     /// The same question, which may be left empty.
@@ -69,13 +69,13 @@ impl Ask {
 
     /// Which field it is.
     pub fn field(self) -> Field {
-        self.asked.field
+        self.spec.field
     }
 
     /// What was typed, read; `None` where it is empty or cannot be read.
     /// Follows the text.
-    pub fn typed(self) -> Option<Typed> {
-        read(&self.text.get(), &self.asked).ok()
+    pub fn typed(self) -> Option<ParsedQuantity> {
+        self.spec.parse(&self.text.get()).ok()
     }
 
     /// The value in the base unit of its kind (g, mL, share, °C, min, g/L).
@@ -100,7 +100,7 @@ impl Ask {
         if self.is_empty() && (self.optional || !self.tried.get()) {
             return None;
         }
-        read(&self.text.get(), &self.asked).err().map(|refusal| refusal.message())
+        self.spec.parse(&self.text.get()).err().map(|refusal| refusal.message())
     }
 }
 
@@ -119,7 +119,7 @@ pub fn AskField(
     #[prop(optional)] on_enter: Option<Callback<()>>,
 ) -> Markup {
     let label = label.unwrap_or_else(|| heading(field_name(ask.field())));
-    let unit = unit_name(ask.asked.unit);
+    let unit = unit_name(ask.spec.unit);
     // Remembered: a refusal changes with each key, and what is wrong here seldom.
     let problem = Memo::new(move || {
         ask.wrong().or_else(|| refused.get().filter(|m| m.field == Some(ask.field())))

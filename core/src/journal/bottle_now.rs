@@ -13,7 +13,7 @@ use crate::{
         percarbonate::Powder,
     },
     message::{Field, Message, Value},
-    quantity::{Basis, Figure, Known, MassConcentration, in_share},
+    quantity::{Basis, ComputedEstimate, Estimate, MassConcentration, in_share},
 };
 
 /// The fields that a refusal about a date belongs beside.
@@ -98,13 +98,13 @@ impl Product {
     /// practice, no source.)
     pub fn keeping(&self) -> Keeping {
         let celsius = match self.storage.celsius {
-            Some(value) => Known {
+            Some(value) => Estimate {
                 value,
                 low: (value - 3.0).max(0.0_f64.min(value)),
                 high: (value + 3.0).min(100.0_f64.max(value)),
                 basis: Basis::OwnRecord,
             },
-            None => Known { value: 20.0, low: 10.0, high: 28.0, basis: Basis::Assumed },
+            None => Estimate { value: 20.0, low: 10.0, high: 28.0, basis: Basis::Assumed },
         };
         Keeping {
             celsius,
@@ -171,13 +171,13 @@ impl ProductAdded {
 /// An older date is a slip of the pen: fifty years.
 const OLDEST_DAYS: f64 = 50.0 * 365.25;
 
-fn chlorine(bottle: &Bottle) -> Result<Known<MassConcentration>, Refusal> {
+fn chlorine(bottle: &Bottle) -> Result<Estimate<MassConcentration>, Refusal> {
     Ok(with_basis(bottle.liquid()?.available_chlorine, bottle.figure.basis))
 }
 
 /// A figure worked out of one stated value rests on what that value rests on.
-fn with_basis<Q>(figure: Figure<Q>, basis: Basis) -> Known<Q> {
-    Known { value: figure.value, low: figure.low, high: figure.high, basis }
+fn with_basis<Q>(figure: ComputedEstimate<Q>, basis: Basis) -> Estimate<Q> {
+    Estimate { value: figure.value, low: figure.low, high: figure.high, basis }
 }
 
 fn days(at: Timestamp, now: Timestamp) -> f64 {
@@ -196,8 +196,8 @@ fn days_between(from: Date, to: Date) -> f64 {
     to.duration_since(from).as_secs_f64() / 86_400.0
 }
 
-fn times(a: Known<f64>, b: Known<f64>) -> Known<f64> {
-    Known {
+fn times(a: Estimate<f64>, b: Estimate<f64>) -> Estimate<f64> {
+    Estimate {
         value: a.value * b.value,
         low: a.low * b.low,
         high: a.high * b.high,
@@ -255,7 +255,7 @@ mod tests {
         StrengthFound {
             method,
             strength: Stated {
-                figure: Known::exact(g_per_l, Basis::Measured),
+                figure: Estimate::exact(g_per_l, Basis::Measured),
                 stated_as: StrengthBasis::AvailableChlorineGPerL,
                 density_g_per_ml: None,
             },
@@ -366,7 +366,7 @@ mod tests {
         let tub =
             |strength| Product { kind: ProductKind::Percarbonate, label: strength, ..bottle() };
         let stated = Stated {
-            figure: Known::exact(13.5, Basis::Label),
+            figure: Estimate::exact(13.5, Basis::Label),
             stated_as: StrengthBasis::ActiveOxygenPercentByMass,
             density_g_per_ml: None,
         };

@@ -11,19 +11,20 @@ use super::{
 };
 use crate::{
     bath::{
-        Aim, Bleach, Bottle, CueKind as Asked, Dose, LabelBasis, OnHand, Oxidant, Plan, Powder,
-        PowderBasis, Request, Schedule as Suggested,
+        BathAim, Bleach, BleachAmount, Bottle, CueTask, Dose, LabelBasis, Oxidant, Plan,
+        PlanRequest, Powder, PowderBasis, SuggestedSchedule,
     },
+    caution::{Act, Situation, cautions},
     cue::Schedule,
     message::Field,
     quantity::{
-        Figure, Known, grams_per_millilitre, in_grams, in_grams_per_litre, in_grams_per_millilitre,
-        in_millilitres, in_share, share,
+        ComputedEstimate, Estimate, grams_per_millilitre, in_grams, in_grams_per_litre,
+        in_grams_per_millilitre, in_millilitres, in_share, share,
     },
 };
 
 /// The record of a plan, with `product` as the bleach it was made for.
-pub fn plan_record(request: &Request, plan: &Plan, product: ProductUsed) -> PlanRecord {
+pub fn plan_record(request: &PlanRequest, plan: &Plan, product: ProductUsed) -> PlanRecord {
     let counted_as = match request.bleach.oxidant() {
         Oxidant::Hypochlorite => Active::AvailableChlorine,
         Oxidant::Percarbonate | Oxidant::Peroxide => Active::HydrogenPeroxide,
@@ -49,37 +50,40 @@ pub fn plan_record(request: &Request, plan: &Plan, product: ProductUsed) -> Plan
         oxidant: request.bleach.oxidant().into(),
         product,
         aim: match request.aim {
-            Aim::Strength(c) => {
+            BathAim::Strength(c) => {
                 AimKept::LiquorStrength { g_per_l: in_grams_per_litre(c), counted_as }
             }
-            Aim::Charge(c) => AimKept::Charge { share: in_share(c), counted_as },
+            BathAim::Charge(c) => AimKept::Charge { share: in_share(c), counted_as },
         },
         wet_mass_g: request.pulp.wet.map(in_grams),
         dryness: request.pulp.dryness.map(in_share),
-        dry_fibre_g: plan.oven_dry.map(in_grams).known(),
+        dry_fibre_g: plan.oven_dry.map(in_grams).estimate(),
         celsius: request.temperature.get(),
         minutes: plan.schedule.minutes,
         schedule: (&plan.schedule).into(),
         product_amount: match &plan.dose {
-            Dose::Bottle(volume) => Amount::VolumeMl(volume.map(in_millilitres).known()),
-            Dose::Powder(mass) => Amount::MassG(mass.map(in_grams).known()),
+            Dose::Bottle(volume) => Amount::VolumeMl(volume.map(in_millilitres).estimate()),
+            Dose::Powder(mass) => Amount::MassG(mass.map(in_grams).estimate()),
         },
-        water_to_add_ml: plan.water_volume.map(in_millilitres).known(),
-        liquor_ml: liquor(plan).known(),
-        consistency: plan.consistency.map(in_share).known(),
-        charge: plan.charge.map(in_share).known(),
-        liquor_strength_g_per_l: plan.strength.map(in_grams_per_litre).known(),
+        water_to_add_ml: plan.water_volume.map(in_millilitres).estimate(),
+        liquor_ml: liquor(plan).estimate(),
+        consistency: plan.consistency.map(in_share).estimate(),
+        charge: plan.charge.map(in_share).estimate(),
+        liquor_strength_g_per_l: plan.strength.map(in_grams_per_litre).estimate(),
         counted_as,
-        ph: plan.ph.ok().map(|foreseen| foreseen.ph.known()),
+        ph: plan.ph.ok().map(|foreseen| foreseen.ph.estimate()),
         loads: loads(plan),
         dominant,
-        cautions: plan.cautions.iter().map(|c| c.message.key.to_owned()).collect(),
+        cautions: cautions(Act::Bath, &Situation::of_plan(request, plan))
+            .iter()
+            .map(|caution| caution.message.key.to_owned())
+            .collect(),
         note: String::new(),
     }
 }
 
 /// All the liquor in millilitres: the volume that the strength counts on.
-fn liquor(plan: &Plan) -> Figure<f64> {
+fn liquor(plan: &Plan) -> ComputedEstimate<f64> {
     let part = in_grams_per_litre(plan.strength.value);
     let active = plan.active.map(in_grams);
     if part > 0.0 {
@@ -93,19 +97,19 @@ fn loads(plan: &Plan) -> Vec<LoadKept> {
     if plan.loads.count < 2 {
         return Vec::new();
     }
-    let kept = |load: crate::bath::Load| LoadKept {
+    let kept = |load: crate::bath::VesselLoad| LoadKept {
         wet_pulp_g: in_grams(load.pulp),
         product_amount: match load.dose {
-            OnHand::Bottle(volume) => Amount::VolumeMl(exact(in_millilitres(volume))),
-            OnHand::Powder(mass) => Amount::MassG(exact(in_grams(mass))),
+            BleachAmount::Bottle(volume) => Amount::VolumeMl(exact(in_millilitres(volume))),
+            BleachAmount::Powder(mass) => Amount::MassG(exact(in_grams(mass))),
         },
         water_to_add_ml: in_millilitres(load.water),
     };
     plan.loads.measurable().into_iter().map(kept).collect()
 }
 
-fn exact(value: f64) -> Known<f64> {
-    Known::exact(value, crate::quantity::Basis::Computed)
+fn exact(value: f64) -> Estimate<f64> {
+    Estimate::exact(value, crate::quantity::Basis::Computed)
 }
 
 impl From<Oxidant> for OxidantKept {
@@ -128,19 +132,19 @@ impl From<OxidantKept> for Oxidant {
     }
 }
 
-impl From<&Suggested> for Schedule {
+impl From<&SuggestedSchedule> for Schedule {
     /// The suggestion as rhythms and instants. A check means a strip, the pH
     /// and a photo.
-    fn from(suggested: &Suggested) -> Self {
-        let at = |kind: Asked| {
-            suggested.cues.iter().filter(move |cue| cue.kind == kind).map(|cue| cue.minute)
+    fn from(suggested: &SuggestedSchedule) -> Self {
+        let at = |task: CueTask| {
+            suggested.cues.iter().filter(move |cue| cue.task == task).map(|cue| cue.minute)
         };
         Schedule {
-            stir_every_min: at(Asked::Stir).next(),
-            reheat_every_min: at(Asked::Reheat).next(),
-            ph_at_min: at(Asked::Check).collect(),
-            strip_at_min: at(Asked::Check).collect(),
-            photo_at_min: at(Asked::Check).collect(),
+            stir_every_min: at(CueTask::Stir).next(),
+            reheat_every_min: at(CueTask::Reheat).next(),
+            ph_at_min: at(CueTask::Check).collect(),
+            strip_at_min: at(CueTask::Check).collect(),
+            photo_at_min: at(CueTask::Check).collect(),
             stop_at_min: Some(suggested.minutes),
         }
     }
@@ -259,28 +263,19 @@ mod tests {
 
     use super::*;
     use crate::{
-        bath::{Size, plan},
-        caution::Residual,
+        bath::{BathSize, plan},
+        chemistry::Residual,
         pulp::WetPulp,
         quantity::{Basis, Celsius, grams, weighed},
     };
 
-    fn request() -> Request {
-        let dryness = Known { value: 0.2, low: 0.15, high: 0.25, basis: Basis::Assumed };
-        Request {
-            pulp: WetPulp::new(weighed(grams(1000.0)), dryness.map(share)).unwrap(),
-            bleach: Bleach::Hypochlorite(Bottle::labelled(6.0, LabelBasis::NaoclByMass)),
-            aim: Aim::Charge(share(0.02)),
-            size: Size::Consistency(share(0.05)),
-            temperature: Celsius::new(38.0).unwrap(),
-            carried: Residual::None,
-            squeezed: None,
-            company: Vec::new(),
-            on_hand: None,
-            vessel: None,
-            minutes: Some(60.0),
-            cooling: None,
-        }
+    fn request() -> PlanRequest {
+        let dryness = Estimate { value: 0.2, low: 0.15, high: 0.25, basis: Basis::Assumed };
+        let pulp = WetPulp::new(weighed(grams(1000.0)), dryness.map(share)).unwrap();
+        let bleach = Bleach::Hypochlorite(Bottle::labelled(6.0, LabelBasis::NaoclByMass));
+        let (aim, size) = (BathAim::Charge(share(0.02)), BathSize::Consistency(share(0.05)));
+        let request = PlanRequest::new(pulp, bleach, aim, size, Celsius::new(38.0).unwrap());
+        PlanRequest { residual: Residual::None, minutes: Some(60.0), ..request }
     }
 
     #[test]

@@ -3,7 +3,7 @@
 use super::*;
 use crate::colour::reversion::Ageing;
 use crate::cue::Schedule;
-use crate::quantity::{Basis, Known};
+use crate::quantity::{Basis, Estimate};
 use jiff::Timestamp;
 use proptest::prelude::*;
 use ulid::Ulid;
@@ -19,7 +19,7 @@ pub(super) fn device(name: &str) -> Device {
 
 /// A figure of ±10 %.
 pub(super) fn figure(value: f64) -> Figure {
-    Known::within(value, 0.1, Basis::Measured)
+    Estimate::within(value, 0.1, Basis::Measured)
 }
 
 fn photo_id(n: u8) -> PhotoId {

@@ -7,7 +7,7 @@ use crate::{
         bottle::from_strip,
         titration::{self, Agreement, Analyte, Dilution, Readings, Titrated},
     },
-    quantity::{Basis, Known, Mass, Volume, in_grams, in_grams_per_litre, in_millilitres},
+    quantity::{Basis, Estimate, Mass, Volume, in_grams, in_grams_per_litre, in_millilitres},
 };
 
 /// What was taken for each titre.
@@ -27,7 +27,7 @@ impl StrengthFound {
     /// # Errors
     /// A dilution below 1 or above 100 000; a strength that cannot be.
     pub fn by_strip(mg_per_l: f64, one_in: f64) -> Result<Self, Refusal> {
-        let reading = Known::within(mg_per_l, 0.4, Basis::Strip);
+        let reading = Estimate::within(mg_per_l, 0.4, Basis::Strip);
         let found = from_strip(reading, one_in)?;
         Ok(Self {
             method: StrengthMethod::Strip,

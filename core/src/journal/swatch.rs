@@ -12,7 +12,7 @@ use crate::colour::reversion::{Ageing, post_colour_number};
 use crate::colour::shift::Shift;
 use crate::colour::space::Lab;
 use crate::colour::tone::Tone;
-use crate::quantity::{Basis, Known};
+use crate::quantity::{Basis, Estimate};
 use jiff::{SignedDuration, Timestamp};
 use ulid::Ulid;
 
@@ -37,7 +37,7 @@ impl ColourReading {
             (Place::Pulp, Some(pulp)),
         ];
         let size = (patches.width, patches.height);
-        let exact = |value| Known::exact(value, Basis::Computed);
+        let exact = |value| Estimate::exact(value, Basis::Computed);
         Self {
             photo: None,
             bath: None,
@@ -226,7 +226,7 @@ pub struct Aged {
     /// See [`post_colour_number`].
     pub post_colour: Option<f64>,
     /// CIEDE2000 since it was fresh.
-    pub since_made: Known<f64>,
+    pub since_made: Estimate<f64>,
 }
 
 /// The swatches that were measured again after ageing, oldest first.

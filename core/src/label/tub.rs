@@ -165,7 +165,7 @@ mod tests {
         BatchStarted, BathStarted, Device, LotBlended, LotPart, Oxidant, Pen, SignedOff, Stored,
         Subject,
     };
-    use crate::quantity::{Basis, Known};
+    use crate::quantity::{Basis, Estimate};
     use jiff::{SignedDuration, Timestamp};
 
     const BATCH: Ulid = Ulid(1);
@@ -174,7 +174,7 @@ mod tests {
     const TODAY: Date = Date::constant(2026, 5, 4);
 
     fn figure(value: f64) -> journal::Figure {
-        Known::exact(value, Basis::Measured)
+        Estimate::exact(value, Basis::Measured)
     }
 
     fn book(bodies: Vec<(Subject, Body)>) -> Book {

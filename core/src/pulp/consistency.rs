@@ -8,61 +8,61 @@
 use crate::{
     message::Field,
     quantity::{
-        Basis, Figure, Input, Kind, Known, Mass, OutOfRange, Ratio, grams, in_grams, in_share,
-        share, spread,
+        Basis, ComputedEstimate, Estimate, Mass, OutOfRange, QuantityKind, Ratio, UncertainInput,
+        grams, in_grams, in_share, propagate_uncertainty, share,
     },
 };
 
 /// A lump of wet pulp.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct WetPulp {
-    pub wet: Known<Mass>,
+    pub wet: Estimate<Mass>,
     /// Oven-dry mass over wet mass.
-    pub dryness: Known<Ratio>,
+    pub dryness: Estimate<Ratio>,
 }
 
 impl WetPulp {
     /// # Errors
     /// [`OutOfRange`] unless the mass is above 0 and at most 500 kg, and the
     /// dryness between 0.1 % and 100 %, ranges included.
-    pub fn new(wet: Known<Mass>, dryness: Known<Ratio>) -> Result<Self, OutOfRange> {
+    pub fn new(wet: Estimate<Mass>, dryness: Estimate<Ratio>) -> Result<Self, OutOfRange> {
         let pulp = Self { wet, dryness };
         pulp.check()?;
         Ok(pulp)
     }
 
     /// Oven-dry fibre in the lump.
-    pub fn oven_dry(&self) -> Figure<Mass> {
+    pub fn oven_dry(&self) -> ComputedEstimate<Mass> {
         self.part(|dryness| dryness)
     }
 
     /// Water in the lump.
-    pub fn water(&self) -> Figure<Mass> {
+    pub fn water(&self) -> ComputedEstimate<Mass> {
         self.part(|dryness| 1.0 - dryness)
     }
 
     /// What the lump would weigh air-dry, by the trade's convention that
     /// air-dry pulp holds 10 % moisture (saleable mass, ISO 801; the 90 % is
     /// from memory). A billing number: pulp dried in a room holds 6 to 9 %.
-    pub fn air_dry(&self) -> Figure<Mass> {
+    pub fn air_dry(&self) -> ComputedEstimate<Mass> {
         self.part(|dryness| dryness / AIR_DRY)
     }
 
     pub(crate) fn check(&self) -> Result<(), OutOfRange> {
-        self.wet.map(in_grams).check(WET_MASS, Kind::Mass, 1e-3, 500_000.0)?;
-        self.dryness.map(in_share).check(DRYNESS, Kind::Share, 1e-3, 1.0)?;
+        self.wet.map(in_grams).check(WET_MASS, QuantityKind::Mass, 1e-3, 500_000.0)?;
+        self.dryness.map(in_share).check(DRYNESS, QuantityKind::Share, 1e-3, 1.0)?;
         Ok(())
     }
 
-    fn part(&self, of: impl Fn(f64) -> f64) -> Figure<Mass> {
+    fn part(&self, of: impl Fn(f64) -> f64) -> ComputedEstimate<Mass> {
         let inputs = [
-            Input::of(WET_MASS, self.wet.map(in_grams)),
-            Input::of(DRYNESS, self.dryness.map(in_share)),
+            UncertainInput::of(WET_MASS, self.wet.map(in_grams)),
+            UncertainInput::of(DRYNESS, self.dryness.map(in_share)),
         ];
         let value = in_grams(self.wet.value) * of(in_share(self.dryness.value));
-        match spread(&inputs, |[wet, dryness]| [wet * of(*dryness)]) {
+        match propagate_uncertainty(&inputs, |[wet, dryness]| [wet * of(*dryness)]) {
             Some([figure]) => figure.map(grams),
-            None => Figure::exact(grams(value)),
+            None => ComputedEstimate::exact(grams(value)),
         }
     }
 }
@@ -73,9 +73,9 @@ pub enum DrynessFrom {
     /// Nobody weighed anything: [`ASSUMED_DRYNESS`].
     Assumed,
     /// This studio's own figure for pulp squeezed the same way.
-    Own(Known<Ratio>),
+    Own(Estimate<Ratio>),
     /// A sample weighed wet and again dry.
-    Sample { wet: Known<Mass>, dried: Known<Mass>, how: Dried },
+    Sample { wet: Estimate<Mass>, dried: Estimate<Mass>, how: Dried },
 }
 
 /// How a sample was dried.
@@ -95,11 +95,11 @@ impl DrynessFrom {
     /// # Errors
     /// [`OutOfRange`], beside the field of the mass or share that cannot be:
     /// nothing weighed, a sample that grew in drying, a share above 1.
-    pub fn known(self) -> Result<Known<Ratio>, OutOfRange> {
+    pub fn estimate(self) -> Result<Estimate<Ratio>, OutOfRange> {
         match self {
             DrynessFrom::Assumed => Ok(ASSUMED_DRYNESS.map(share)),
             DrynessFrom::Own(own) => {
-                own.map(in_share).check(DRYNESS, Kind::Share, 1e-3, 1.0)?;
+                own.map(in_share).check(DRYNESS, QuantityKind::Share, 1e-3, 1.0)?;
                 Ok(own)
             }
             DrynessFrom::Sample { wet, dried, how } => sample(wet, dried, how),
@@ -110,8 +110,8 @@ impl DrynessFrom {
 /// Dryness of a hand-squeezed ball: 20 %, 15 to 25 %. No published value was
 /// found; common practice, no source. It is the largest single error of a
 /// studio's calculation, so it is marked as assumed wherever it is shown.
-pub const ASSUMED_DRYNESS: Known<f64> =
-    Known { value: 0.20, low: 0.15, high: 0.25, basis: Basis::Assumed };
+pub const ASSUMED_DRYNESS: Estimate<f64> =
+    Estimate { value: 0.20, low: 0.15, high: 0.25, basis: Basis::Assumed };
 
 /// Dry share of air-dry pulp, as sold (ISO 801; from memory).
 pub const AIR_DRY: f64 = 0.90;
@@ -161,11 +161,12 @@ pub struct Readings {
 /// # Errors
 /// [`OutOfRange`] for a mass that is not above 0 or a dryness outside 0 to 1.
 pub fn readings(wet: Mass, dryness: Ratio, liquor: Mass) -> Result<Readings, OutOfRange> {
-    let above_zero =
-        |field, mass| OutOfRange::check(field, Kind::Mass, in_grams(mass), 1e-6, 5_000_000.0);
+    let above_zero = |field, mass| {
+        OutOfRange::check(field, QuantityKind::Mass, in_grams(mass), 1e-6, 5_000_000.0)
+    };
     above_zero(WET_MASS, wet)?;
     above_zero(LIQUOR_MASS, liquor)?;
-    OutOfRange::check(DRYNESS, Kind::Share, in_share(dryness), 0.0, 1.0)?;
+    OutOfRange::check(DRYNESS, QuantityKind::Share, in_share(dryness), 0.0, 1.0)?;
     let total = wet + liquor;
     Ok(Readings {
         standard: consistency(wet * in_share(dryness), total),
@@ -174,28 +175,33 @@ pub fn readings(wet: Mass, dryness: Ratio, liquor: Mass) -> Result<Readings, Out
     })
 }
 
-fn sample(wet: Known<Mass>, dried: Known<Mass>, how: Dried) -> Result<Known<Ratio>, OutOfRange> {
+fn sample(
+    wet: Estimate<Mass>,
+    dried: Estimate<Mass>,
+    how: Dried,
+) -> Result<Estimate<Ratio>, OutOfRange> {
     let (wet_g, dried_g) = (wet.map(in_grams), dried.map(in_grams));
-    wet_g.check(SAMPLE_WET, Kind::Mass, 1e-3, 100_000.0)?;
-    OutOfRange::check(SAMPLE_DRIED, Kind::Mass, dried_g.value, 1e-6, wet_g.value)?;
-    dried_g.check(SAMPLE_DRIED, Kind::Mass, 0.0, 100_000.0)?;
+    wet_g.check(SAMPLE_WET, QuantityKind::Mass, 1e-3, 100_000.0)?;
+    OutOfRange::check(SAMPLE_DRIED, QuantityKind::Mass, dried_g.value, 1e-6, wet_g.value)?;
+    dried_g.check(SAMPLE_DRIED, QuantityKind::Mass, 0.0, 100_000.0)?;
     let dry_share = match how {
-        Dried::Oven => Known::exact(1.0, Basis::Measured),
-        Dried::Air => Known { value: 0.925, low: 0.91, high: 0.94, basis: Basis::Measured },
+        Dried::Oven => Estimate::exact(1.0, Basis::Measured),
+        Dried::Air => Estimate { value: 0.925, low: 0.91, high: 0.94, basis: Basis::Measured },
     };
     let inputs = [
-        Input::of(SAMPLE_WET, wet_g),
-        Input::of(SAMPLE_DRIED, dried_g),
-        Input::of(DRYNESS, dry_share),
+        UncertainInput::of(SAMPLE_WET, wet_g),
+        UncertainInput::of(SAMPLE_DRIED, dried_g),
+        UncertainInput::of(DRYNESS, dry_share),
     ];
     let sums = |[wet, dried, dry]: &[f64; 3]| [dried * dry / wet];
     let value = dried_g.value * dry_share.value / wet_g.value;
-    let figure = spread(&inputs, sums).map_or(Figure::exact(value), |[figure]| figure);
+    let figure = propagate_uncertainty(&inputs, sums)
+        .map_or(ComputedEstimate::exact(value), |[figure]| figure);
     let basis = wet.basis.max(dried.basis);
     let low = figure.low.max(1e-3).min(figure.value);
     let high = figure.high.min(1.0);
-    let known = Known { value: figure.value, low, high, basis };
-    known.check(DRYNESS, Kind::Share, 1e-3, 1.0)?;
+    let known = Estimate { value: figure.value, low, high, basis };
+    known.check(DRYNESS, QuantityKind::Share, 1e-3, 1.0)?;
     Ok(known.map(share))
 }
 
@@ -208,13 +214,14 @@ mod tests {
         assert!((a - b).abs() <= tolerance, "{a} is not {b}");
     }
 
-    fn exact(mass: f64) -> Known<Mass> {
-        Known::exact(grams(mass), Basis::Measured)
+    fn exact(mass: f64) -> Estimate<Mass> {
+        Estimate::exact(grams(mass), Basis::Measured)
     }
 
     #[test]
     fn a_lump_is_fibre_and_water() {
-        let pulp = WetPulp::new(exact(500.0), Known::exact(share(0.2), Basis::OwnRecord)).unwrap();
+        let pulp =
+            WetPulp::new(exact(500.0), Estimate::exact(share(0.2), Basis::OwnRecord)).unwrap();
         near(in_grams(pulp.oven_dry().value), 100.0, 1e-9);
         near(in_grams(pulp.water().value), 400.0, 1e-9);
         near(in_grams(pulp.air_dry().value), 111.111, 1e-3);
@@ -222,8 +229,8 @@ mod tests {
 
     #[test]
     fn an_assumed_dryness_marks_everything_and_dominates() {
-        let dryness = DrynessFrom::Assumed.known().unwrap();
-        let pulp = WetPulp::new(Known::within(grams(500.0), 0.01, Basis::Measured), dryness);
+        let dryness = DrynessFrom::Assumed.estimate().unwrap();
+        let pulp = WetPulp::new(Estimate::within(grams(500.0), 0.01, Basis::Measured), dryness);
         let dry = pulp.unwrap().oven_dry();
         assert!(dry.assumed);
         assert_eq!(dry.dominant, Some(DRYNESS));
@@ -234,8 +241,8 @@ mod tests {
     #[test]
     fn an_air_dried_sample_still_holds_water() {
         let from = |how| DrynessFrom::Sample { wet: exact(50.0), dried: exact(10.0), how };
-        let oven = from(Dried::Oven).known().unwrap();
-        let air = from(Dried::Air).known().unwrap();
+        let oven = from(Dried::Oven).estimate().unwrap();
+        let air = from(Dried::Air).estimate().unwrap();
         near(in_share(oven.value), 0.20, 1e-12);
         near(in_share(air.value), 0.185, 1e-12);
         near(in_share(air.low), 0.182, 1e-9);
@@ -245,7 +252,7 @@ mod tests {
     #[test]
     fn a_sample_cannot_gain_mass_in_drying() {
         let from = DrynessFrom::Sample { wet: exact(10.0), dried: exact(12.0), how: Dried::Oven };
-        let error = from.known().unwrap_err();
+        let error = from.estimate().unwrap_err();
         assert_eq!((error.subject, error.max), (SAMPLE_DRIED, 10.0));
     }
 
@@ -262,9 +269,9 @@ mod tests {
 
     #[test]
     fn nonsense_is_refused() {
-        let dry = Known::exact(share(0.2), Basis::Label);
+        let dry = Estimate::exact(share(0.2), Basis::Label);
         assert!(WetPulp::new(exact(0.0), dry).is_err());
         assert!(WetPulp::new(exact(f64::NAN), dry).is_err());
-        assert!(WetPulp::new(exact(1.0), Known::exact(share(1.2), Basis::Label)).is_err());
+        assert!(WetPulp::new(exact(1.0), Estimate::exact(share(1.2), Basis::Label)).is_err());
     }
 }

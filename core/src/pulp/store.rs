@@ -6,7 +6,7 @@ use jiff::{Span, ToSpan};
 
 use crate::journal::StoredForm;
 use crate::message::{Field, Message, Value};
-use crate::quantity::{Basis, Known, Mass, Ratio, in_grams, share};
+use crate::quantity::{Basis, Estimate, Mass, Ratio, in_grams, share};
 
 pub const WET_MASS: Field = Field("store.wet_mass");
 pub const DRY_MASS: Field = Field("store.dry_mass");
@@ -150,7 +150,7 @@ pub enum Keeper {
 #[derive(Clone, Debug, PartialEq)]
 pub struct KeepBy {
     /// Days, with range; `None` where dryness, not time, is what counts.
-    pub days: Option<Known<f64>>,
+    pub days: Option<Estimate<f64>>,
     pub evidence: Evidence,
     pub remarks: Vec<Message>,
 }
@@ -164,7 +164,7 @@ pub struct KeepBy {
 pub fn keep_by(form: StoredForm, keeper: Keeper, beaten: bool) -> KeepBy {
     let days = |low: f64, value: f64, high: f64| {
         let value = if beaten { low } else { value };
-        Some(Known { value, low, high, basis: Basis::Assumed })
+        Some(Estimate { value, low, high, basis: Basis::Assumed })
     };
     let (days, evidence) = match (form, keeper) {
         (StoredForm::WetCold, Keeper::Plant) => (days(7.0, 10.0, 14.0), Evidence::Read),

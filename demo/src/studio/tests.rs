@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::LazyLock;
 
-use bleachfield_core::bath::{Aim, Bleach, Request, Size, plan};
+use bleachfield_core::bath::{BathAim, BathSize, Bleach, PlanRequest, plan};
 use bleachfield_core::caution::Residual;
 use bleachfield_core::cue::{State, cues, waiting};
 use bleachfield_core::journal::file::{Limits, Parcel, preview, read};
@@ -200,30 +200,20 @@ fn baths(book: &Book) -> impl Iterator<Item = (Oxidant, Option<StopReason>)> {
         .map(|b| (b.oxidant, b.stopped.map(|stopped| stopped.why)))
 }
 
-fn asked(kept: &PlanRecord) -> Request {
+fn asked(kept: &PlanRecord) -> PlanRequest {
     let strength = kept.product.strength;
     let bleach = match kept.oxidant {
         Oxidant::Hypochlorite => Bleach::Hypochlorite(strength.bottle().unwrap()),
         _ => Bleach::Percarbonate(strength.powder().unwrap()),
     };
     let aim = match kept.aim {
-        journal::Aim::Charge { share: part, .. } => Aim::Charge(share(part)),
-        journal::Aim::LiquorStrength { g_per_l, .. } => Aim::Strength(grams_per_litre(g_per_l)),
+        journal::Aim::Charge { share: part, .. } => BathAim::Charge(share(part)),
+        journal::Aim::LiquorStrength { g_per_l, .. } => BathAim::Strength(grams_per_litre(g_per_l)),
     };
-    Request {
-        pulp: WetPulp::new(kept.wet_mass_g.map(grams), kept.dryness.map(share)).unwrap(),
-        bleach,
-        aim,
-        size: Size::Consistency(share(kept.consistency.value)),
-        temperature: Celsius::new(kept.celsius).unwrap(),
-        carried: Residual::None,
-        squeezed: None,
-        company: Vec::new(),
-        on_hand: None,
-        vessel: None,
-        minutes: Some(kept.minutes),
-        cooling: None,
-    }
+    let pulp = WetPulp::new(kept.wet_mass_g.map(grams), kept.dryness.map(share)).unwrap();
+    let size = BathSize::Consistency(share(kept.consistency.value));
+    let request = PlanRequest::new(pulp, bleach, aim, size, Celsius::new(kept.celsius).unwrap());
+    PlanRequest { residual: Residual::None, minutes: Some(kept.minutes), ..request }
 }
 
 fn figures(plan: &PlanRecord) -> BTreeMap<&'static str, f64> {

@@ -3,16 +3,16 @@
 use super::{Inputs, Subject};
 use bleachfield_core::{
     bath::{
-        Aim, Bleach, Bottle, Cooling, Dose, LabelBasis, Plan, Powder, PowderBasis, Request, Size,
+        BathAim, BathSize, Bleach, Bottle, Cooling, Dose, LabelBasis, Plan, PlanRequest, Powder, PowderBasis,
         bottle_for, dilute, hot_and_cold, mixed, plan, strength_after, water_for_rest,
     },
-    caution::Residual,
+    chemistry::Residual,
     message::Field,
     pulp::{Dried, DrynessFrom, WetPulp, readings, slurry_mass},
     quantity::{
-        Asked, Basis, Celsius, Kind, Known, Mass, Measures, Unit, grams, grams_per_litre,
+        NumberSpec, Basis, Celsius, QuantityKind, Estimate, Mass, Measures, Unit, grams, grams_per_litre,
         grams_per_millilitre, in_grams, in_grams_per_litre, in_grams_per_millilitre,
-        in_millilitres, in_share, millilitres, read, share, spoon_powder, spooned,
+        in_millilitres, in_share, millilitres, share, spoon_powder, spooned,
     },
 };
 
@@ -20,8 +20,8 @@ pub const SUBJECT: Subject = Subject {
     name: "bath",
     csv: include_str!("../../reference/bath.csv"),
     checks: &[
-        ("kitchen_unit_ml", |i| kitchen_unit(i, Kind::Volume)),
-        ("kitchen_unit_g", |i| kitchen_unit(i, Kind::Mass)),
+        ("kitchen_unit_ml", |i| kitchen_unit(i, QuantityKind::Volume)),
+        ("kitchen_unit_g", |i| kitchen_unit(i, QuantityKind::Mass)),
         ("spoon_g", spoon_g),
         ("carbonate_crystals", carbonate_crystals),
         ("oven_dry_g", |i| Ok(in_grams(lump(i)?.oven_dry().value))),
@@ -56,23 +56,23 @@ fn text<E: std::fmt::Debug>(error: E) -> String {
     format!("{error:?}")
 }
 
-fn exact<Q: Copy>(value: Q) -> Known<Q> {
-    Known::exact(value, Basis::Measured)
+fn exact<Q: Copy>(value: Q) -> Estimate<Q> {
+    Estimate::exact(value, Basis::Measured)
 }
 
 fn celsius(i: &Inputs, key: &str) -> Result<Celsius, String> {
     Celsius::new(i.number(key)?).map_err(text)
 }
 
-fn kitchen_unit(i: &Inputs, kind: Kind) -> Result<f64, String> {
+fn kitchen_unit(i: &Inputs, kind: QuantityKind) -> Result<f64, String> {
     let measures = match i.text("measures")? {
         "us" => Measures::Us,
         "imperial" => Measures::Imperial,
         "metric" => Measures::Metric,
         other => return Err(format!("no measures are called {other}")),
     };
-    let asked = Asked::new(Field("any"), kind).reader(measures, '.');
-    read(i.text("typed")?, &asked).map(|typed| typed.base).map_err(text)
+    let spec = NumberSpec::new(Field("any"), kind).reader(measures, '.');
+    spec.parse(i.text("typed")?).map(|typed| typed.base).map_err(text)
 }
 
 fn spoon_g(i: &Inputs) -> Result<f64, String> {
@@ -112,9 +112,9 @@ fn sample_dryness(i: &Inputs) -> Result<f64, String> {
         "air" => Dried::Air,
         other => return Err(format!("no drying is called {other}")),
     };
-    let mass = |key| -> Result<Known<Mass>, String> { Ok(exact(grams(i.number(key)?))) };
+    let mass = |key| -> Result<Estimate<Mass>, String> { Ok(exact(grams(i.number(key)?))) };
     let from = DrynessFrom::Sample { wet: mass("wet_g")?, dried: mass("dried_g")?, how };
-    from.known().map(|dryness| 100.0 * in_share(dryness.value)).map_err(text)
+    from.estimate().map(|dryness| 100.0 * in_share(dryness.value)).map_err(text)
 }
 
 fn wet_for_oven_dry(i: &Inputs) -> Result<f64, String> {
@@ -208,21 +208,11 @@ fn worked_out(i: &Inputs) -> Result<Plan, String> {
         "percarbonate" => Bleach::Percarbonate(powder(i)?),
         other => return Err(format!("no bleach is called {other}")),
     };
-    let request = Request {
-        pulp: lump(i)?,
-        bleach,
-        aim: Aim::Charge(share(i.number("charge_percent")? / 100.0)),
-        size: Size::Consistency(share(i.number("consistency_percent")? / 100.0)),
-        temperature: Celsius::new(40.0).map_err(text)?,
-        carried: Residual::None,
-        squeezed: None,
-        company: Vec::new(),
-        on_hand: None,
-        vessel: None,
-        minutes: None,
-        cooling: None,
-    };
-    plan(&request).map_err(text)
+    let aim = BathAim::Charge(share(i.number("charge_percent")? / 100.0));
+    let size = BathSize::Consistency(share(i.number("consistency_percent")? / 100.0));
+    let request =
+        PlanRequest::new(lump(i)?, bleach, aim, size, Celsius::new(40.0).map_err(text)?);
+    plan(&PlanRequest { residual: Residual::None, ..request }).map_err(text)
 }
 
 fn dose(plan: &Plan) -> Result<f64, String> {

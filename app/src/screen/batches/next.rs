@@ -111,7 +111,7 @@ mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
     use bleachfield_core::journal::*;
-    use bleachfield_core::quantity::{Basis, Known};
+    use bleachfield_core::quantity::{Basis, Estimate};
     use jiff::{SignedDuration, Timestamp};
 
     /// The steps of a batch, one entry after another.
@@ -132,7 +132,7 @@ mod tests {
     }
 
     fn figure(value: f64) -> Figure {
-        Known::exact(value, Basis::Measured)
+        Estimate::exact(value, Basis::Measured)
     }
 
     #[test]

@@ -4,7 +4,7 @@ use crate::markup::prelude::*;
 use bleachfield_core::{
     colour::{space::Lab, target::PaperWhite},
     journal::{Body, ColourTarget, Figure, Subject, TargetFrom, swatches},
-    quantity::{Basis, Known},
+    quantity::{Basis, Estimate},
 };
 use leptos::task::spawn_local;
 use ulid::Ulid;
@@ -43,7 +43,7 @@ pub fn page(studio: Studio, id: Ulid) -> AnyView {
         .iter()
         .map(|step| {
             let lab = step.lab();
-            let [lightness, a, b] = [lab.l, lab.a, lab.b].map(|v| Known::exact(v, Basis::Computed));
+            let [lightness, a, b] = [lab.l, lab.a, lab.b].map(|v| Estimate::exact(v, Basis::Computed));
             let from = TargetFrom::Step(*step);
             let target = ColourTarget { lightness, a, b, from, name: String::new() };
             press(lab, word(step.key()), String::new(), target, aim)

@@ -9,7 +9,6 @@ use bleachfield_core::{
         file::{ENDING, Header, MIME, json, photos_of, select},
     },
     message::Message,
-    quantity::is_letter,
 };
 use leptos::task::spawn_local;
 use ulid::Ulid;
@@ -227,7 +226,7 @@ async fn packed(studio: Studio, batches: Option<BTreeSet<Ulid>>) -> Result<Packe
 fn file_name(name: &str) -> String {
     let mut plain = String::new();
     for c in lower(name).chars().take(60) {
-        if is_letter(c) || c.is_ascii_digit() {
+        if c.is_alphanumeric() {
             plain.push(c);
         } else if !plain.ends_with('-') && !plain.is_empty() {
             plain.push('-');

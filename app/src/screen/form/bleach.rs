@@ -8,7 +8,7 @@ use bleachfield_core::{
     },
     journal::{Product, ProductUsed},
     message::Message,
-    quantity::{Basis, Kind, Known, Unit, grams_per_millilitre, share},
+    quantity::{Basis, QuantityKind, Estimate, Unit, grams_per_millilitre, share},
 };
 use ulid::Ulid;
 
@@ -60,13 +60,13 @@ impl BleachForm {
             oxidant: RwSignal::new(Oxidant::Hypochlorite),
             known: RwSignal::new(true),
             bottle_basis: RwSignal::new(Some(LabelBasis::NaoclByMass)),
-            percent: Ask::new(BOTTLE_STRENGTH, Kind::Share).between(0.0005, 0.30),
-            grams_per_litre: Ask::new(BOTTLE_STRENGTH, Kind::Concentration).between(0.5, 300.0),
-            density: Ask::new(BOTTLE_DENSITY, Kind::Density)
+            percent: Ask::new(BOTTLE_STRENGTH, QuantityKind::Share).between(0.0005, 0.30),
+            grams_per_litre: Ask::new(BOTTLE_STRENGTH, QuantityKind::Concentration).between(0.5, 300.0),
+            density: Ask::new(BOTTLE_DENSITY, QuantityKind::Density)
                 .unit(Unit::GramsPerMillilitre)
                 .optional(),
             powder_basis: RwSignal::new(PowderBasis::Percarbonate),
-            powder: Ask::new(POWDER_STRENGTH, Kind::Share).between(0.001, 1.0),
+            powder: Ask::new(POWDER_STRENGTH, QuantityKind::Share).between(0.001, 1.0),
         }
     }
 
@@ -132,7 +132,7 @@ impl BleachForm {
         let density = self
             .density
             .base()
-            .map(|density| Known::within(grams_per_millilitre(density), 0.005, Basis::Measured));
+            .map(|density| Estimate::within(grams_per_millilitre(density), 0.005, Basis::Measured));
         Some(Bleach::Hypochlorite(Bottle { density, ..Bottle::labelled(figure, basis) }))
     }
 

@@ -7,7 +7,7 @@ use bleachfield_core::{
     pulp::{
         ASSUMED_DRYNESS, DRYNESS, Dried, DrynessFrom, SAMPLE_DRIED, SAMPLE_WET, WET_MASS, WetPulp,
     },
-    quantity::{Basis, Kind, Known, Unit, grams, in_grams, in_share, share, weighed},
+    quantity::{Basis, QuantityKind, Estimate, Unit, grams, in_grams, in_share, share, weighed},
 };
 
 use crate::{
@@ -48,13 +48,13 @@ impl LumpForm {
         let own = studio().book_now(|book| {
             book.studio.figures.get(&OwnFigureOf::SqueezeDryness).map(|(f, _)| *f)
         });
-        let own_ask = Ask::new(DRYNESS, Kind::Share).between(0.005, 0.95);
+        let own_ask = Ask::new(DRYNESS, QuantityKind::Share).between(0.005, 0.95);
         let own_text = own.map(|own| number(own.value * 100.0, 3)).unwrap_or_default();
         Self {
-            wet: Ask::new(WET_MASS, Kind::Mass).between(1.0, 200_000.0),
+            wet: Ask::new(WET_MASS, QuantityKind::Mass).between(1.0, 200_000.0),
             how: RwSignal::new(if own.is_some() { How::Own } else { How::Sample }),
-            sample_wet: Ask::new(SAMPLE_WET, Kind::Mass).unit(Unit::Gram).between(1.0, 5_000.0),
-            sample_dried: Ask::new(SAMPLE_DRIED, Kind::Mass)
+            sample_wet: Ask::new(SAMPLE_WET, QuantityKind::Mass).unit(Unit::Gram).between(1.0, 5_000.0),
+            sample_dried: Ask::new(SAMPLE_DRIED, QuantityKind::Mass)
                 .unit(Unit::Gram)
                 .between(0.05, 5_000.0),
             dried: RwSignal::new(Dried::Oven),
@@ -117,7 +117,7 @@ impl LumpForm {
             How::Assumed => (DrynessFrom::Assumed, Noted::Assumed, None),
             How::Own => {
                 let Some(own) = self.own.base() else { return Ok(None) };
-                let own = Known::within(own, OWN_SQUEEZE_VARIES, Basis::OwnRecord).map(share);
+                let own = Estimate::within(own, OWN_SQUEEZE_VARIES, Basis::OwnRecord).map(share);
                 (DrynessFrom::Own(own), Noted::OwnFigure, None)
             }
             How::Sample => {
@@ -131,7 +131,7 @@ impl LumpForm {
                 (from, Noted::DriedSample, Some(sample))
             }
         };
-        let dryness = from.known().map_err(|error| error.message())?;
+        let dryness = from.estimate().map_err(|error| error.message())?;
         let pulp = WetPulp::new(wet, dryness).map_err(|error| error.message())?;
         let entry =
             Weighed { wet_mass_g: wet.map(in_grams), dryness: dryness.map(in_share), how, sample };

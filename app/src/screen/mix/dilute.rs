@@ -3,11 +3,11 @@
 use crate::markup::prelude::*;
 use bleachfield_core::{
     bath::{
-        BOTTLE_STRENGTH, Diluted, DilutionRefusal, Oxidant, TARGET_STRENGTH, TOTAL_VOLUME, dilute,
+        BOTTLE_STRENGTH, Diluted, DilutionError, Oxidant, TARGET_STRENGTH, TOTAL_VOLUME, dilute,
     },
     caution::{Act, Situation, cautions},
     message::Value,
-    quantity::{Basis, Kind, Known, in_jug, in_millilitres, millilitres},
+    quantity::{Basis, QuantityKind, Estimate, in_jug, in_millilitres, millilitres},
 };
 
 use crate::{
@@ -24,11 +24,11 @@ enum CountedIn {
 #[component]
 pub fn Dilute() -> Markup {
     let counted = RwSignal::new(CountedIn::Percent);
-    let percent = |field| Ask::new(field, Kind::Share).between(1e-5, 0.30);
-    let per_litre = |field| Ask::new(field, Kind::Concentration).between(1e-3, 300.0);
+    let percent = |field| Ask::new(field, QuantityKind::Share).between(1e-5, 0.30);
+    let per_litre = |field| Ask::new(field, QuantityKind::Concentration).between(1e-3, 300.0);
     let bottle = (percent(BOTTLE_STRENGTH), per_litre(BOTTLE_STRENGTH));
     let target = (percent(TARGET_STRENGTH), per_litre(TARGET_STRENGTH));
-    let total = Ask::new(TOTAL_VOLUME, Kind::Volume).between(1.0, 1e6);
+    let total = Ask::new(TOTAL_VOLUME, QuantityKind::Volume).between(1.0, 1e6);
     let pick = move |pair: (Ask, Ask)| match counted.get() {
         CountedIn::Percent => pair.0,
         CountedIn::GramsPerLitre => pair.1,
@@ -40,7 +40,7 @@ pub fn Dilute() -> Markup {
     };
     let answer = Memo::new(move || {
         let strength = figure(bottle)?;
-        let known = Known {
+        let known = Estimate {
             value: strength,
             low: strength * LABEL_LOW,
             high: strength * LABEL_HIGH,
@@ -49,7 +49,7 @@ pub fn Dilute() -> Markup {
         Some(dilute(known, figure(target)?, millilitres(total.base()?)))
     });
     let refused = Signal::derive(move || match answer.get() {
-        Some(Err(refusal)) => Some(DilutionRefusal::message(&refusal)),
+        Some(Err(refusal)) => Some(DilutionError::message(&refusal)),
         _ => None,
     });
     let warn = Signal::derive(|| {

@@ -1,7 +1,7 @@
 //! What is dry fibre in a wet lump, and what water it carries.
 
 use crate::markup::prelude::*;
-use bleachfield_core::{message::Value, quantity::Figure as Ranged};
+use bleachfield_core::{message::Value, quantity::ComputedEstimate};
 
 use super::super::form::LumpForm;
 use crate::{
@@ -17,7 +17,7 @@ pub fn DryFibre() -> Markup {
         {move || form.lump().map(|lump| {
             let dry = lump.pulp.oven_dry();
             let mass = |m| written(&Value::Mass(m));
-            let band = |f: Ranged<bleachfield_core::quantity::Mass>| match f.dominant {
+            let band = |f: ComputedEstimate<bleachfield_core::quantity::Mass>| match f.dominant {
                 Some(field) => words("plan.band", &[
                     ("low", &mass(f.low)), ("high", &mass(f.high)), ("field", &field_name(field)),
                 ]),

@@ -3,7 +3,7 @@
 use crate::markup::prelude::*;
 use bleachfield_core::{
     message::Value,
-    quantity::{Kind, SPOON_POWDERS, SPOONS, Unit, in_grams, spooned},
+    quantity::{QuantityKind, SPOON_POWDERS, SPOONS, Unit, in_grams, spooned},
 };
 
 use crate::{
@@ -16,7 +16,7 @@ use crate::{
 pub fn Spoons() -> Markup {
     let powder = RwSignal::new(0usize);
     let unit = RwSignal::new(Unit::Tablespoon);
-    let count = Ask::new(SPOONS, Kind::Number).between(0.0, 10_000.0).filled("1");
+    let count = Ask::new(SPOONS, QuantityKind::Number).between(0.0, 10_000.0).filled("1");
     let powders = SPOON_POWDERS
         .iter()
         .enumerate()

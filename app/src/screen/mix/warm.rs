@@ -2,10 +2,10 @@
 
 use crate::markup::prelude::*;
 use bleachfield_core::{
-    bath::{BATH_TEMPERATURE, HeatRefusal, WATER_VOLUME, hot_and_cold},
+    bath::{BATH_TEMPERATURE, HeatError, WATER_VOLUME, hot_and_cold},
     caution::{Act, Situation, cautions},
     message::{Field, Value},
-    quantity::{Celsius, Kind, Unit, grams},
+    quantity::{Celsius, QuantityKind, Unit, grams},
 };
 
 use crate::{
@@ -18,10 +18,10 @@ const COLD: Field = Field("cold_water");
 
 #[component]
 pub fn Warm() -> Markup {
-    let water = Ask::new(WATER_VOLUME, Kind::Volume).unit(Unit::Litre).between(1.0, 1e6);
-    let target = Ask::new(BATH_TEMPERATURE, Kind::Temperature).filled("38");
-    let hot = Ask::new(HOT, Kind::Temperature).filled("60");
-    let cold = Ask::new(COLD, Kind::Temperature).filled("15");
+    let water = Ask::new(WATER_VOLUME, QuantityKind::Volume).unit(Unit::Litre).between(1.0, 1e6);
+    let target = Ask::new(BATH_TEMPERATURE, QuantityKind::Temperature).filled("38");
+    let hot = Ask::new(HOT, QuantityKind::Temperature).filled("60");
+    let cold = Ask::new(COLD, QuantityKind::Temperature).filled("15");
     let answer = Memo::new(move || {
         let celsius = |ask: Ask| Celsius::new(ask.base()?).ok();
         // A litre is taken as a kilogram: the split is by parts, so the water's
@@ -30,7 +30,7 @@ pub fn Warm() -> Markup {
         Some(hot_and_cold(water, None, celsius(target)?, celsius(hot)?, celsius(cold)?))
     });
     let refused = Signal::derive(move || match answer.get() {
-        Some(Err(refusal)) => Some(HeatRefusal::message(&refusal)),
+        Some(Err(refusal)) => Some(HeatError::message(&refusal)),
         _ => None,
     });
     let warn = Signal::derive(move || {

@@ -3,11 +3,12 @@
 use crate::markup::prelude::*;
 use bleachfield_core::{
     bath::{
-        AIM_CHARGE, AIM_CONSISTENCY, AIM_STRENGTH, AIM_VOLUME, Aim, BATH_TEMPERATURE, CAPACITY,
-        Filled, MINUTES, Oxidant, Size, Vessel, Way, customary, guide,
+        AIM_CHARGE, AIM_CONSISTENCY, AIM_STRENGTH, AIM_VOLUME, BATH_TEMPERATURE, BathAim, BathSize,
+        BathVessel, CAPACITY, MINUTES, Oxidant, RecommendedRange, Remedy, VesselKind, customary,
+        guide,
     },
     quantity::{
-        Celsius, Kind, Unit, grams_per_litre, in_grams_per_litre, in_millilitres, in_share,
+        Celsius, QuantityKind, Unit, grams_per_litre, in_grams_per_litre, in_millilitres, in_share,
         millilitres, share,
     },
 };
@@ -30,7 +31,7 @@ pub struct AimForm {
     temperature: Ask,
     minutes: Ask,
     capacity: Ask,
-    filled: RwSignal<Filled>,
+    filled: RwSignal<VesselKind>,
 }
 
 #[derive(Clone, Copy, PartialEq)]
@@ -47,10 +48,10 @@ enum Sized {
 
 /// The answers, all of them readable.
 pub struct Aims {
-    pub aim: Aim,
-    pub size: Size,
+    pub aim: BathAim,
+    pub size: BathSize,
     pub temperature: Celsius,
-    pub vessel: Option<Vessel>,
+    pub vessel: Option<BathVessel>,
     pub minutes: Option<f64>,
 }
 
@@ -59,32 +60,32 @@ impl AimForm {
     pub fn new() -> Self {
         Self {
             by: RwSignal::new(By::Charge),
-            charge: Ask::new(AIM_CHARGE, Kind::Share).between(1e-5, 1.0).filled("2"),
-            strength: Ask::new(AIM_STRENGTH, Kind::Concentration).between(1e-3, 200.0),
+            charge: Ask::new(AIM_CHARGE, QuantityKind::Share).between(1e-5, 1.0).filled("2"),
+            strength: Ask::new(AIM_STRENGTH, QuantityKind::Concentration).between(1e-3, 200.0),
             sized: RwSignal::new(Sized::Consistency),
-            consistency: Ask::new(AIM_CONSISTENCY, Kind::Share).between(1e-3, 0.5).filled("5"),
-            volume: Ask::new(AIM_VOLUME, Kind::Volume).unit(Unit::Litre).between(1.0, 2e6),
-            temperature: Ask::new(BATH_TEMPERATURE, Kind::Temperature)
+            consistency: Ask::new(AIM_CONSISTENCY, QuantityKind::Share).between(1e-3, 0.5).filled("5"),
+            volume: Ask::new(AIM_VOLUME, QuantityKind::Volume).unit(Unit::Litre).between(1.0, 2e6),
+            temperature: Ask::new(BATH_TEMPERATURE, QuantityKind::Temperature)
                 .between(0.0, 95.0)
                 .filled("38"),
-            minutes: Ask::new(MINUTES, Kind::Duration).between(1.0, 2880.0).filled("60"),
-            capacity: Ask::new(CAPACITY, Kind::Volume)
+            minutes: Ask::new(MINUTES, QuantityKind::Duration).between(1.0, 2880.0).filled("60"),
+            capacity: Ask::new(CAPACITY, QuantityKind::Volume)
                 .unit(Unit::Litre)
                 .between(50.0, 2e6)
                 .optional(),
-            filled: RwSignal::new(Filled::Pot),
+            filled: RwSignal::new(VesselKind::Pot),
         }
     }
 
     /// The answers; `None` while one is empty or refused.
     pub fn read(self) -> Option<Aims> {
         let aim = match self.by.get() {
-            By::Charge => Aim::Charge(share(self.charge.base()?)),
-            By::Strength => Aim::Strength(grams_per_litre(self.strength.base()?)),
+            By::Charge => BathAim::Charge(share(self.charge.base()?)),
+            By::Strength => BathAim::Strength(grams_per_litre(self.strength.base()?)),
         };
         let size = match self.sized.get() {
-            Sized::Consistency => Size::Consistency(share(self.consistency.base()?)),
-            Sized::Volume => Size::TotalVolume(millilitres(self.volume.base()?)),
+            Sized::Consistency => BathSize::Consistency(share(self.consistency.base()?)),
+            Sized::Volume => BathSize::TotalVolume(millilitres(self.volume.base()?)),
         };
         if self.capacity.wrong().is_some() {
             return None;
@@ -93,9 +94,9 @@ impl AimForm {
             aim,
             size,
             temperature: Celsius::new(self.temperature.base()?).ok()?,
-            vessel: self.capacity.base().map(|capacity| Vessel {
+            vessel: self.capacity.base().map(|capacity| BathVessel {
                 capacity: millilitres(capacity),
-                filled: self.filled.get(),
+                kind: self.filled.get(),
             }),
             minutes: Some(self.minutes.base()?),
         })
@@ -103,26 +104,26 @@ impl AimForm {
 
     /// Writes one of the core's ways out of a refused plan into the form; what
     /// is not the form's to change is told by `false`.
-    pub fn take(self, way: Way) -> bool {
+    pub fn take(self, way: Remedy) -> bool {
         match way {
-            Way::Consistency(consistency) => {
+            Remedy::Consistency(consistency) => {
                 self.sized.set(Sized::Consistency);
                 self.consistency.text.set(number(in_share(consistency) * 100.0, 4));
             }
-            Way::Volume(volume) => {
+            Remedy::Volume(volume) => {
                 self.sized.set(Sized::Volume);
                 self.volume.text.set(number(in_millilitres(volume) / 1000.0, 4));
             }
-            Way::Use { charge, .. } => {
+            Remedy::LessBleach { charge, .. } => {
                 self.by.set(By::Charge);
                 self.charge.text.set(number(in_share(charge) * 100.0, 4));
             }
-            Way::Strength(strength) => {
+            Remedy::Strength(strength) => {
                 self.by.set(By::Strength);
                 self.strength.text.set(number(in_grams_per_litre(strength), 4));
             }
-            Way::Warm(temperature) => self.temperature.text.set(number(temperature.get(), 4)),
-            Way::Squeeze(_) | Way::StrongerBottle(_) | Way::WashFirst | Way::LeaveOut(_) => {
+            Remedy::Warm(temperature) => self.temperature.text.set(number(temperature.get(), 4)),
+            Remedy::Press(_) | Remedy::StrongerBottle(_) | Remedy::WashFirst | Remedy::LeaveOut(_) => {
                 return false;
             }
         }
@@ -173,7 +174,7 @@ impl AimForm {
             }}
             {move || {
                 let guide = guide(bleach.oxidant());
-                let band = |key: &str, window: bleachfield_core::bath::Window| words(key, &[
+                let band = |key: &str, window: RecommendedRange| words(key, &[
                     ("low", &number(window.practice.0, 3)),
                     ("high", &number(window.practice.1, 3)),
                     ("book_low", &number(window.literature.0, 3)),
@@ -191,8 +192,8 @@ impl AimForm {
                 <div class="inside stack">
                     <AskField ask=self.capacity hint=word("plan.capacity_hint") refused />
                     <Choice label=word("plan.vessel") value=self.filled options=vec![
-                        (Filled::Pot, word("plan.pot")),
-                        (Filled::Blender, word("plan.blender")),
+                        (VesselKind::Pot, word("plan.pot")),
+                        (VesselKind::Blender, word("plan.blender")),
                     ] />
                 </div>
             </details>

@@ -8,11 +8,11 @@ mod start;
 
 use crate::markup::prelude::*;
 use bleachfield_core::{
-    bath::{CARRY_OVER_PH, CookedIn, Plan, Refused, Request, Squeezed, plan},
+    bath::{CARRY_OVER_PH, ExpressedWater, Plan, PlanRequest, RefusedPlan, ResidualAlkali, plan},
     caution::{Act, Residual, Situation, cautions},
     chemistry::alkali::Alkali,
     journal::{Alkali as Cooked, Batch, BatchState, Oxidant},
-    quantity::{Basis, Kind, Known},
+    quantity::{Basis, QuantityKind, Estimate},
 };
 use ulid::Ulid;
 
@@ -46,7 +46,7 @@ struct Form {
     aim: AimForm,
     carried: Residual,
     squeezed: Ask,
-    cooked_in: CookedIn,
+    cooked_in: ResidualAlkali,
     company: CompanyForm,
     /// With what the pH is helped up.
     alkali: RwSignal<Alkali>,
@@ -57,14 +57,14 @@ struct Form {
 enum Outcome {
     /// Something is still empty or cannot be read.
     Waiting,
-    Refused(Box<Request>, Refused),
+    Refused(Box<PlanRequest>, RefusedPlan),
     Planned(Box<Made>),
 }
 
 /// A plan with the answers that it was made from.
 #[derive(Clone, PartialEq)]
 struct Made {
-    request: Request,
+    request: PlanRequest,
     plan: Plan,
     chosen: Chosen,
 }
@@ -124,23 +124,23 @@ impl Form {
         if self.squeezed.wrong().is_some() {
             return Outcome::Waiting;
         }
-        let request = Request {
+        let request = PlanRequest {
             pulp: lump.pulp,
             bleach: chosen.bleach,
             aim: aims.aim,
             size: aims.size,
             temperature: aims.temperature,
-            carried: self.carried,
-            squeezed: self.squeezed.base().map(|ph| Squeezed {
-                ph: Known {
+            residual: self.carried,
+            expressed_water: self.squeezed.base().map(|ph| ExpressedWater {
+                ph: Estimate {
                     value: ph,
                     low: (ph - STRIP_OFF).max(0.0),
                     high: (ph + STRIP_OFF).min(14.0),
                     basis: Basis::Strip,
                 },
-                cooked_in: self.cooked_in,
+                alkali: self.cooked_in,
             }),
-            company: self.company.with(self.bleach.oxidant()),
+            other_ingredients: self.company.with(self.bleach.oxidant()),
             on_hand: None,
             vessel: aims.vessel,
             minutes: aims.minutes,
@@ -158,18 +158,18 @@ const STRIP_OFF: f64 = 0.5;
 
 /// The pH of what is squeezed out, as it was noted after the cook was rinsed off.
 fn squeezed(batch: &Batch) -> Ask {
-    let ask = Ask::new(CARRY_OVER_PH, Kind::Ph).optional();
+    let ask = Ask::new(CARRY_OVER_PH, QuantityKind::Ph).optional();
     match batch.cook.as_ref().and_then(|cook| cook.ph_after_rinse) {
         Some(ph) => ask.filled(number(ph.value, 3)),
         None => ask,
     }
 }
 
-fn cooked_in(batch: &Batch) -> CookedIn {
+fn cooked_in(batch: &Batch) -> ResidualAlkali {
     match batch.cook.as_ref().and_then(|cook| cook.alkali) {
-        Some(Cooked::SodaAsh | Cooked::WashingSoda | Cooked::WoodAsh) => CookedIn::Soda,
-        Some(Cooked::Lye | Cooked::Lime) => CookedIn::Lye,
-        _ => CookedIn::Unknown,
+        Some(Cooked::SodaAsh | Cooked::WashingSoda | Cooked::WoodAsh) => ResidualAlkali::Soda,
+        Some(Cooked::Lye | Cooked::Lime) => ResidualAlkali::Lye,
+        _ => ResidualAlkali::Unknown,
     }
 }
 

@@ -2,7 +2,7 @@
 
 use crate::markup::prelude::*;
 use bleachfield_core::{
-    bath::{Foreseen, PhHelp},
+    bath::{PredictedPh, PhHelp},
     chemistry::{Refusal, alkali::Alkali},
     message::Value,
 };
@@ -14,7 +14,7 @@ use crate::{
     screen::form::{alkali_choice, dose_in_words, no_acid},
 };
 
-pub fn view(foreseen: &Result<Foreseen, Refusal>, alkali: RwSignal<Alkali>) -> AnyView {
+pub fn view(foreseen: &Result<PredictedPh, Refusal>, alkali: RwSignal<Alkali>) -> AnyView {
     let foreseen = match foreseen {
         Ok(foreseen) => *foreseen,
         Err(refusal) => {

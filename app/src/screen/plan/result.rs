@@ -3,11 +3,11 @@
 
 use crate::markup::prelude::*;
 use bleachfield_core::{
-    bath::{Dose, Load, OnHand, Plan, Refused, Way},
-    caution::{Act, cautions},
+    bath::{BleachAmount, Dose, Plan, RefusedPlan, Remedy, VesselLoad},
+    caution::{Act, Situation, cautions},
     message::Value,
     quantity::{
-        Figure as Ranged, in_grams, in_grams_per_litre, in_jug, in_millilitres, in_share, on_scale,
+        ComputedEstimate, in_grams, in_grams_per_litre, in_jug, in_millilitres, in_share, on_scale,
     },
 };
 
@@ -28,8 +28,8 @@ pub fn view(form: Form, outcome: Outcome) -> AnyView {
 
 /// Why there is no plan, and one press for each plan that would work.
 #[component]
-fn NoPlan(form: Form, refused: Refused) -> Markup {
-    let ways = refused.ways.iter().map(|way| {
+fn NoPlan(form: Form, refused: RefusedPlan) -> Markup {
+    let ways = refused.remedies.iter().map(|way| {
         let way = *way;
         let words = said(&way.message());
         if form.can_take(way) {
@@ -62,8 +62,8 @@ fn Planned(form: Form, made: Made) -> Markup {
     let (water_number, water_unit) = litres(in_millilitres(water));
     let water_range = band(&plan.water_volume, |v| written(&Value::Volume(v)));
     let assumed = plan.oven_dry.assumed || plan.active.assumed;
-    let situation = plan.situation(&made.request);
-    let mut all = plan.cautions.clone();
+    let situation = Situation::of_plan(&made.request, plan);
+    let mut all = cautions(Act::Bath, &situation);
     for act in [Act::MakingLiquor, Act::Heating, Act::BlendingHot] {
         if act == Act::BlendingHot && !situation.blender {
             continue;
@@ -99,15 +99,15 @@ fn Planned(form: Form, made: Made) -> Markup {
 
 impl Form {
     /// Whether the screen itself can make this change.
-    fn can_take(self, way: Way) -> bool {
-        !matches!(way, Way::StrongerBottle(_) | Way::WashFirst)
+    fn can_take(self, way: Remedy) -> bool {
+        !matches!(way, Remedy::StrongerBottle(_) | Remedy::WashFirst)
     }
 
     /// Makes the change in the answers.
-    fn take(self, way: Way) {
+    fn take(self, way: Remedy) {
         match way {
-            Way::Squeeze(dryness) => self.lump.set_dryness(in_share(dryness)),
-            Way::LeaveOut(what) => self.company.leave_out(what),
+            Remedy::Press(dryness) => self.lump.set_dryness(in_share(dryness)),
+            Remedy::LeaveOut(what) => self.company.leave_out(what),
             other => {
                 self.aim.take(other);
             }
@@ -136,7 +136,7 @@ fn litres(ml: f64) -> (String, String) {
 }
 
 /// The band of a figure in words, and what it is mostly due to.
-pub(super) fn band<Q: Copy>(figure: &Ranged<Q>, write: impl Fn(Q) -> String) -> String {
+pub(super) fn band<Q: Copy>(figure: &ComputedEstimate<Q>, write: impl Fn(Q) -> String) -> String {
     let (low, high) = (write(figure.low), write(figure.high));
     if low == high {
         return String::new();
@@ -151,7 +151,7 @@ pub(super) fn band<Q: Copy>(figure: &Ranged<Q>, write: impl Fn(Q) -> String) -> 
 
 fn facts(plan: &Plan) -> AnyView {
     let percent = |share: f64| format!("{} %", number(share * 100.0, 3));
-    let ranged = |figure: Ranged<f64>, write: &dyn Fn(f64) -> String| {
+    let ranged = |figure: ComputedEstimate<f64>, write: &dyn Fn(f64) -> String| {
         let (value, low, high) = (write(figure.value), write(figure.low), write(figure.high));
         if low == high { value } else { format!("{value} ({low} – {high})") }
     };
@@ -182,10 +182,10 @@ fn loads(plan: &Plan) -> Option<AnyView> {
     (count > 1).then(|| {
         let rows = plan.loads.measurable();
         let shown = rows.len();
-        let row = |(i, load): (usize, &Load)| {
+        let row = |(i, load): (usize, &VesselLoad)| {
             let dose = match load.dose {
-                OnHand::Bottle(volume) => written(&Value::Volume(volume)),
-                OnHand::Powder(mass) => written(&Value::Mass(mass)),
+                BleachAmount::Bottle(volume) => written(&Value::Volume(volume)),
+                BleachAmount::Powder(mass) => written(&Value::Mass(mass)),
             };
             view! {
                 <tr>

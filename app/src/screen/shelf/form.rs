@@ -11,7 +11,7 @@ use bleachfield_core::{
         Storage, StrengthFound,
     },
     message::{Field, Message},
-    quantity::{Kind, Unit},
+    quantity::{QuantityKind, Unit},
 };
 
 use super::{
@@ -137,8 +137,8 @@ fn dated(made: Option<jiff::civil::Date>, opened: AskDay) -> ProductAdded {
 
 #[component]
 fn Strip(product: Arc<Product>, writing: Writing, done: Callback<()>) -> Markup {
-    let one_in = Ask::new(DILUTION, Kind::Number).between(1.0, 100_000.0).filled("500");
-    let reading = Ask::new(STRIP_READING, Kind::Concentration)
+    let one_in = Ask::new(DILUTION, QuantityKind::Number).between(1.0, 100_000.0).filled("500");
+    let reading = Ask::new(STRIP_READING, QuantityKind::Concentration)
         .unit(Unit::MilligramsPerLitre)
         .between(0.0, 10.0);
     let found = Memo::new(move || {

@@ -8,7 +8,7 @@ use bleachfield_core::{
     },
     journal::{ProductKind, Strength, StrengthBasis},
     message::{Field, Message},
-    quantity::{Basis, Kind, Known, Unit, grams_per_millilitre, share},
+    quantity::{Basis, QuantityKind, Estimate, Unit, grams_per_millilitre, share},
 };
 
 use super::truth::Traps;
@@ -50,16 +50,16 @@ impl LabelForm {
             kind,
             known: RwSignal::new(true),
             bottle_basis: RwSignal::new(Some(LabelBasis::NaoclByMass)),
-            percent: Ask::new(BOTTLE_STRENGTH, Kind::Share).between(0.0001, 1.0),
-            grams_per_litre: Ask::new(BOTTLE_STRENGTH, Kind::Concentration).between(0.1, 500.0),
-            density: Ask::new(BOTTLE_DENSITY, Kind::Density)
+            percent: Ask::new(BOTTLE_STRENGTH, QuantityKind::Share).between(0.0001, 1.0),
+            grams_per_litre: Ask::new(BOTTLE_STRENGTH, QuantityKind::Concentration).between(0.1, 500.0),
+            density: Ask::new(BOTTLE_DENSITY, QuantityKind::Density)
                 .unit(Unit::GramsPerMillilitre)
                 .optional(),
             powder_basis: RwSignal::new(PowderBasis::Percarbonate),
-            powder: Ask::new(POWDER_STRENGTH, Kind::Share).between(0.001, 1.0),
+            powder: Ask::new(POWDER_STRENGTH, QuantityKind::Share).between(0.001, 1.0),
             peroxide_by_mass: RwSignal::new(true),
-            peroxide: Ask::new(PEROXIDE_STRENGTH, Kind::Share).between(0.001, STRONGEST_PEROXIDE),
-            substance: Ask::new(SUBSTANCE_SHARE, Kind::Share).between(0.001, 1.0).optional(),
+            peroxide: Ask::new(PEROXIDE_STRENGTH, QuantityKind::Share).between(0.001, STRONGEST_PEROXIDE),
+            substance: Ask::new(SUBSTANCE_SHARE, QuantityKind::Share).between(0.001, 1.0).optional(),
         }
     }
 
@@ -71,7 +71,7 @@ impl LabelForm {
             return Some(None);
         }
         let percent = |share: f64, stated_as| Strength {
-            figure: Known::within(share * 100.0, LABEL_OFF, Basis::Label),
+            figure: Estimate::within(share * 100.0, LABEL_OFF, Basis::Label),
             stated_as,
             density_g_per_ml: None,
         };
@@ -137,7 +137,7 @@ impl LabelForm {
         let density = self
             .density
             .base()
-            .map(|density| Known::within(grams_per_millilitre(density), 0.005, Basis::Measured));
+            .map(|density| Estimate::within(grams_per_millilitre(density), 0.005, Basis::Measured));
         Some(Bleach::Hypochlorite(Bottle { density, ..Bottle::labelled(figure, basis) }))
     }
 

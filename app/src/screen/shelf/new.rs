@@ -5,7 +5,7 @@ use bleachfield_core::{
     caution::{Act, Situation, cautions},
     journal::{Amount, BOUGHT, Body, MADE, OPENED, ProductAdded, ProductKind, Storage, Subject},
     message::{Field, Message},
-    quantity::{Basis, Kind, Known, Unit},
+    quantity::{Basis, QuantityKind, Estimate, Unit},
 };
 use leptos::task::spawn_local;
 
@@ -114,12 +114,12 @@ impl Form {
             kind,
             name: RwSignal::new(String::new()),
             label: LabelForm::new(kind),
-            size: Ask::new(SIZE, Kind::Volume).between(1.0, 1_000_000.0).optional(),
-            weight: Ask::new(SIZE, Kind::Mass).unit(Unit::Gram).between(1.0, 500_000.0).optional(),
+            size: Ask::new(SIZE, QuantityKind::Volume).between(1.0, 1_000_000.0).optional(),
+            weight: Ask::new(SIZE, QuantityKind::Mass).unit(Unit::Gram).between(1.0, 500_000.0).optional(),
             bought: AskDay::new(BOUGHT),
             made: AskDay::new(MADE),
             opened: AskDay::new(OPENED),
-            celsius: Ask::new(KEPT_AT, Kind::Temperature).between(0.0, 50.0).optional(),
+            celsius: Ask::new(KEPT_AT, QuantityKind::Temperature).between(0.0, 50.0).optional(),
             dark: RwSignal::new(None),
             closed: RwSignal::new(None),
             note: RwSignal::new(String::new()),
@@ -150,7 +150,7 @@ impl Form {
 
     /// All but name, strength and note.
     fn dated(self, kind: ProductKind) -> ProductAdded {
-        let figure = |value| Known::within(value, FILLED, Basis::Label);
+        let figure = |value| Estimate::within(value, FILLED, Basis::Label);
         let amount = if is_liquid(kind) { Amount::VolumeMl } else { Amount::MassG };
         ProductAdded {
             name: String::new(),

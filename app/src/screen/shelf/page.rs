@@ -6,7 +6,7 @@ use crate::markup::prelude::*;
 use bleachfield_core::{
     caution::{Act, Residual, Situation, cautions},
     journal::{Amount, Product, ProductKind},
-    quantity::Kind,
+    quantity::QuantityKind,
 };
 use ulid::Ulid;
 
@@ -128,8 +128,8 @@ fn Kept(product: Product) -> Markup {
         value.map(|value| word(if value { yes } else { no }))
     };
     let size = product.size.map(|size| match size {
-        Amount::MassG(g) => written(&Kind::Mass.value(g.value)),
-        Amount::VolumeMl(ml) => written(&Kind::Volume.value(ml.value)),
+        Amount::MassG(g) => written(&QuantityKind::Mass.value(g.value)),
+        Amount::VolumeMl(ml) => written(&QuantityKind::Volume.value(ml.value)),
     });
     let facts = [
         ("shelf.fact.label", product.label.as_ref().map(stated)),
@@ -137,7 +137,7 @@ fn Kept(product: Product) -> Markup {
         ("shelf.fact.made", day(product.made)),
         ("shelf.fact.bought", day(product.bought)),
         ("shelf.fact.opened", day(product.opened)),
-        ("shelf.fact.kept_at", storage.celsius.map(|c| written(&Kind::Temperature.value(c)))),
+        ("shelf.fact.kept_at", storage.celsius.map(|c| written(&QuantityKind::Temperature.value(c)))),
         ("shelf.fact.light", yes_no(storage.dark, "shelf.new.dark_yes", "shelf.new.dark_no")),
         ("shelf.fact.lid", yes_no(storage.closed, "shelf.new.closed_yes", "shelf.new.closed_no")),
     ];

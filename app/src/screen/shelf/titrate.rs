@@ -11,7 +11,7 @@ use bleachfield_core::{
     },
     journal::{Body, Product, ProductKind, Sample, StrengthFound},
     message::{Field, Message},
-    quantity::{Kind, Unit, Volume, grams, millilitres},
+    quantity::{QuantityKind, Unit, Volume, grams, millilitres},
 };
 use ulid::Ulid;
 
@@ -143,17 +143,17 @@ struct Form {
 
 impl Form {
     fn new(kind: ProductKind) -> Self {
-        let volume = |field| Ask::new(field, Kind::Volume);
+        let volume = |field| Ask::new(field, QuantityKind::Volume);
         Self {
             kind,
             taken: volume(SAMPLE).between(0.05, 1000.0).filled("10"),
-            weighed: Ask::new(POWDER_WEIGHED, Kind::Mass)
+            weighed: Ask::new(POWDER_WEIGHED, QuantityKind::Mass)
                 .unit(Unit::Gram)
                 .between(0.01, 500.0)
                 .filled("1"),
             whole: volume(DILUTED_TO).between(1.0, 10_000.0).filled("250"),
             aliquot: volume(ALIQUOT).between(0.05, 1000.0).filled("25"),
-            normality: Ask::new(NORMALITY, Kind::Number)
+            normality: Ask::new(NORMALITY, QuantityKind::Number)
                 .between(0.0001, 2.0)
                 .filled(number(0.1, 2)),
             blank: volume(BLANK).between(0.0, 100.0).optional(),

@@ -5,7 +5,7 @@ use bleachfield_core::{
     caution::{Act, Residual, cautions},
     journal::{Added, Additive, Amount, Body, Oxidant, ProductKind},
     message::Field,
-    quantity::{Basis, Kind, Known},
+    quantity::{Basis, QuantityKind, Estimate},
 };
 use ulid::Ulid;
 
@@ -52,8 +52,8 @@ pub fn Adding(running: Running, open: RwSignal<bool>) -> Markup {
 fn AddForm(running: Running, open: RwSignal<bool>) -> Markup {
     let what = RwSignal::new(Additive::Water);
     let by_scale = RwSignal::new(false);
-    let grams = Ask::new(GRAMS, Kind::Mass).between(0.01, 100_000.0);
-    let millilitres = Ask::new(MILLILITRES, Kind::Volume).between(0.01, 200_000.0);
+    let grams = Ask::new(GRAMS, QuantityKind::Mass).between(0.01, 100_000.0);
+    let millilitres = Ask::new(MILLILITRES, QuantityKind::Volume).between(0.01, 200_000.0);
     let product = RwSignal::new(None::<Ulid>);
     let note = RwSignal::new(String::new());
     let unnamed = RwSignal::new(false);
@@ -100,7 +100,7 @@ fn AddForm(running: Running, open: RwSignal<bool>) -> Markup {
             return;
         }
         let Some(value) = ask.base() else { return };
-        let figure = Known::within(value, PART, Basis::Measured);
+        let figure = Estimate::within(value, PART, Basis::Measured);
         let amount =
             if by_scale.get_untracked() { Amount::MassG(figure) } else { Amount::VolumeMl(figure) };
         let added = Added {

@@ -183,7 +183,7 @@ mod tests {
         caution::CautionId,
         cue::Schedule,
         journal::{Added, Amount, BathStarted, Device, Pen, Reading, Reheated, Subject, Withdrawn},
-        quantity::{Basis, Known},
+        quantity::{Basis, Estimate},
     };
     use jiff::SignedDuration;
 
@@ -216,7 +216,7 @@ mod tests {
     }
 
     fn figure(value: f64) -> Figure {
-        Known::exact(value, Basis::Measured)
+        Estimate::exact(value, Basis::Measured)
     }
 
     fn reading(what: ReadingOf, value: f64) -> Body {

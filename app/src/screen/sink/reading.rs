@@ -6,7 +6,7 @@ use bleachfield_core::{
     cue::CueKind,
     journal::{Body, Figure, Oxidant, Reading, ReadingOf},
     message::Field,
-    quantity::{Basis, Celsius, Kind, Known, PH, Ph, TEMPERATURE, Unit},
+    quantity::{Basis, Celsius, QuantityKind, Estimate, PH, Ph, TEMPERATURE, Unit},
 };
 
 use super::{
@@ -47,13 +47,13 @@ pub fn ReadingSheet(running: Running, open: RwSignal<bool>) -> Markup {
 
 #[component]
 fn ReadingForm(running: Running, open: RwSignal<bool>) -> Markup {
-    let ph = Ask::new(PH, Kind::Ph).optional();
+    let ph = Ask::new(PH, QuantityKind::Ph).optional();
     let by_meter = RwSignal::new(false);
-    let strip = Ask::new(STRIP, Kind::Concentration)
+    let strip = Ask::new(STRIP, QuantityKind::Concentration)
         .unit(Unit::MilligramsPerLitre)
         .between(0.0, 20.0)
         .optional();
-    let celsius = Ask::new(TEMPERATURE, Kind::Temperature).optional();
+    let celsius = Ask::new(TEMPERATURE, QuantityKind::Temperature).optional();
     let seen = RwSignal::new(String::new());
     let nothing = RwSignal::new(false);
     let latest = Memo::new(move || running.studio.book(|book| Latest::of(book, running.bath)));
@@ -99,7 +99,7 @@ fn ReadingForm(running: Running, open: RwSignal<bool>) -> Markup {
         }
         if let Some(value) = strip.base() {
             // The field's base unit is g/L.
-            let figure = Known::within(value * 1000.0, STRIP_PART, Basis::Strip);
+            let figure = Estimate::within(value * 1000.0, STRIP_PART, Basis::Strip);
             bodies.push(reading(strip_of, figure));
             bodies.extend(running.answers(CueKind::Strip));
         }
@@ -162,5 +162,5 @@ pub fn Beside(cautions: Signal<Vec<Caution>>) -> Markup {
 
 /// A value that may be out by `by` either way, never below nothing.
 pub fn give_or_take(value: f64, by: f64, basis: Basis) -> Figure {
-    Known { value, low: (value - by).max(0.0), high: value + by, basis }
+    Estimate { value, low: (value - by).max(0.0), high: value + by, basis }
 }

@@ -5,7 +5,7 @@ use bleachfield_core::{
     cue::CueKind,
     journal::{Body, Reheated},
     message::Field,
-    quantity::{Basis, Celsius, Kind},
+    quantity::{Basis, Celsius, QuantityKind},
 };
 
 use super::{
@@ -32,8 +32,8 @@ pub fn ReheatSheet(running: Running, open: RwSignal<bool>) -> Markup {
 
 #[component]
 fn ReheatForm(running: Running, open: RwSignal<bool>) -> Markup {
-    let from = Ask::new(FROM, Kind::Temperature).optional();
-    let to = Ask::new(TO, Kind::Temperature).optional();
+    let from = Ask::new(FROM, QuantityKind::Temperature).optional();
+    let to = Ask::new(TO, QuantityKind::Temperature).optional();
     let latest = Memo::new(move || running.studio.book(|book| Latest::of(book, running.bath)));
     let too_hot = Signal::derive(move || {
         let mut situation = latest.with(Latest::situation);

@@ -5,7 +5,7 @@ use bleachfield_core::{
     cue::Schedule,
     journal::{Body, ScheduleChanged},
     message::{Field, Message},
-    quantity::{Asked, Kind, read},
+    quantity::{NumberSpec, QuantityKind},
 };
 use jiff::SignedDuration;
 
@@ -43,7 +43,7 @@ fn TimesForm(running: Running, open: RwSignal<bool>) -> Markup {
     let now = running.view(|bath| bath.schedule().cloned()).flatten().unwrap_or_default();
     let ask = |field, minutes: Option<f64>| {
         let text = minutes.map(|minutes| number(minutes, 4)).unwrap_or_default();
-        Ask::new(field, Kind::Duration).optional().filled(text)
+        Ask::new(field, QuantityKind::Duration).optional().filled(text)
     };
     let stop = ask(STOP, now.stop_at_min);
     let stir = ask(STIR, now.stir_every_min);
@@ -119,7 +119,7 @@ fn TimesForm(running: Running, open: RwSignal<bool>) -> Markup {
 #[derive(Clone, Copy)]
 struct Instants {
     text: RwSignal<String>,
-    asked: Asked,
+    spec: NumberSpec,
 }
 
 impl Instants {
@@ -129,7 +129,7 @@ impl Instants {
         let text: Vec<String> = minutes.iter().map(|minutes| number(*minutes, 4)).collect();
         Self {
             text: RwSignal::new(text.join("; ")),
-            asked: Asked::new(field, Kind::Duration).reader(preferences.measures, mark),
+            spec: NumberSpec::new(field, QuantityKind::Duration).reader(preferences.measures, mark),
         }
     }
 
@@ -137,7 +137,7 @@ impl Instants {
     fn read(self) -> Result<Vec<f64>, Message> {
         let mut minutes = Vec::new();
         for piece in pieces(&self.text.get()) {
-            minutes.push(read(&piece, &self.asked).map_err(|wrong| wrong.message())?.base);
+            minutes.push(self.spec.parse(&piece).map_err(|wrong| wrong.message())?.base);
         }
         minutes.sort_by(f64::total_cmp);
         minutes.dedup();
@@ -146,7 +146,7 @@ impl Instants {
 
     fn field(self, label: String, refused: Signal<Option<Message>>) -> AnyView {
         let problem = Signal::derive(move || {
-            let beside = || refused.get().filter(|m| m.field == Some(self.asked.field));
+            let beside = || refused.get().filter(|m| m.field == Some(self.spec.field));
             self.read().err().or_else(beside)
         });
         view! {

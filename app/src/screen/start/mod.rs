@@ -5,7 +5,7 @@ use bleachfield_core::{
     journal::{Alkali, BatchStarted, Body, Cook, Subject},
     message::Field,
     pulp::FIBRES,
-    quantity::{Basis, Kind, Known, Unit},
+    quantity::{Basis, QuantityKind, Estimate, Unit},
 };
 use jiff::Timestamp;
 use leptos::task::spawn_local;
@@ -95,15 +95,15 @@ impl Form {
             name: RwSignal::new(String::new()),
             lump: LumpForm::new(),
             alkali: RwSignal::new(Alkali::SodaAsh),
-            raw: Ask::new(RAW_FIBRE, Kind::Mass)
+            raw: Ask::new(RAW_FIBRE, QuantityKind::Mass)
                 .unit(Unit::Gram)
                 .between(1.0, 500_000.0)
                 .optional(),
-            hours: Ask::new(COOK_HOURS, Kind::Duration)
+            hours: Ask::new(COOK_HOURS, QuantityKind::Duration)
                 .unit(Unit::Hour)
                 .between(0.0, 4_320.0)
                 .optional(),
-            ph: Ask::new(CARRY_OVER_PH, Kind::Ph).optional(),
+            ph: Ask::new(CARRY_OVER_PH, QuantityKind::Ph).optional(),
             note: RwSignal::new(String::new()),
         }
     }
@@ -122,11 +122,11 @@ impl Form {
         let name = if typed.is_empty() { self.usual_name(&fibre) } else { typed };
         let key =
             FIBRES.iter().find(|row| fibre_name(row.id) == fibre).map(|row| row.id.to_owned());
-        let measured = |value: f64| Known::exact(value, Basis::Measured);
+        let measured = |value: f64| Estimate::exact(value, Basis::Measured);
         let cook = Cook {
             alkali: Some(self.alkali.get_untracked()),
             hours: self.hours.base().map(|minutes| measured(minutes / 60.0)),
-            ph_after_rinse: self.ph.base().map(|ph| Known {
+            ph_after_rinse: self.ph.base().map(|ph| Estimate {
                 value: ph,
                 low: (ph - STRIP_OFF).max(0.0),
                 high: (ph + STRIP_OFF).min(14.0),
@@ -143,7 +143,7 @@ impl Form {
             raw_dry_g: self
                 .raw
                 .base()
-                .map(|raw| Known::within(raw * AIR_DRY_RAW, 0.03, Basis::Measured)),
+                .map(|raw| Estimate::within(raw * AIR_DRY_RAW, 0.03, Basis::Measured)),
             note: String::new(),
         };
         Some(vec![Body::BatchStarted(started), Body::Weighed(weighed)])

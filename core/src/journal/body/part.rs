@@ -1,13 +1,13 @@
 //! The pieces that several kinds of entry are made of.
 
 use crate::json::{Json, Misread, Value, text};
-use crate::quantity::Known;
+use crate::quantity::Estimate;
 use crate::{choice, record, words};
 use ulid::Ulid;
 
 /// A number as an entry keeps it: value, range and basis. The unit is in the
 /// name of the member that holds it.
-pub type Figure = Known<f64>;
+pub type Figure = Estimate<f64>;
 
 /// How much of something: by scale or by jug.
 #[derive(Clone, Copy, Debug, PartialEq)]

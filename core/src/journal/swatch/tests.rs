@@ -41,7 +41,7 @@ impl Log {
 
 fn reading(lab: [f64; 3]) -> ColourReading {
     let [lightness, a, b] =
-        lab.map(|v| Known { value: v, low: v - 1.0, high: v + 1.0, basis: Basis::Measured });
+        lab.map(|v| Estimate { value: v, low: v - 1.0, high: v + 1.0, basis: Basis::Measured });
     ColourReading {
         photo: None,
         bath: None,
@@ -50,7 +50,7 @@ fn reading(lab: [f64; 3]) -> ColourReading {
         a,
         b,
         yellowness: None,
-        blue_index: Some(Known::exact(50.0, Basis::Measured)),
+        blue_index: Some(Estimate::exact(50.0, Basis::Measured)),
         reference: String::new(),
         patches: Vec::new(),
         measures: Default::default(),
@@ -134,7 +134,7 @@ fn an_aged_swatch_is_held_against_its_fresh_one() {
         r.pulp = PulpState::Dried;
         r.ageing = Some(Ageing::Window);
         r.earlier = Some(fresh);
-        r.blue_index = Some(Known::exact(40.0, Basis::Measured));
+        r.blue_index = Some(Estimate::exact(40.0, Basis::Measured));
     });
     let aged = aged(&log.swatches());
     assert_eq!(aged.len(), 1);

@@ -107,17 +107,17 @@ mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
     use crate::pulp::wash::{Efficiency, Liquor, Lump, Pace, Tap, Targets};
-    use crate::quantity::{Basis, Known, grams, millilitres, share};
+    use crate::quantity::{Basis, Estimate, grams, millilitres, share};
 
     fn arrival(liquor_ph: f64, litres: f64) -> Arrival {
         let alkali = Alkali::SodaAsh.strength(liquor_ph, 20.0).unwrap();
         let wash = Wash {
             lump: Lump {
-                wet_mass: Known::exact(grams(1000.0), Basis::Measured),
-                dryness: Known::exact(share(0.2), Basis::Measured),
+                wet_mass: Estimate::exact(grams(1000.0), Basis::Measured),
+                dryness: Estimate::exact(share(0.2), Basis::Measured),
             },
             liquor: Liquor {
-                alkali: Some(Known::exact(alkali, Basis::Strip)),
+                alkali: Some(Estimate::exact(alkali, Basis::Strip)),
                 ..Liquor::default()
             },
             targets: Targets::default(),

@@ -3,7 +3,7 @@
 use super::Cooked;
 use crate::journal::{Body, Book, OwnFigureOf};
 use crate::pulp::fibre::fibre;
-use crate::quantity::{Basis, Known, Ratio, grams, share};
+use crate::quantity::{Basis, Estimate, Ratio, grams, share};
 
 /// Every cook of this fibre in the book of which both ends were weighed: dry
 /// raw fibre, and dry pulp at the first weighing before any bath. `lower` writes
@@ -30,13 +30,13 @@ pub fn own_cooks(book: &Book, fibre: &str, lower: fn(&str) -> String) -> Vec<Coo
 
 /// The yield to begin from where no cook of it is in the book: the studio's
 /// noted figure, else the table's for this key; `None` if neither says.
-pub fn table_yield(book: &Book, name: &str, key: Option<&str>) -> Option<Known<Ratio>> {
+pub fn table_yield(book: &Book, name: &str, key: Option<&str>) -> Option<Estimate<Ratio>> {
     let noted = OwnFigureOf::Yield { fibre: name.trim().to_owned() };
     if let Some((figure, _)) = book.studio.figures.get(&noted) {
         return Some(figure.map(share));
     }
     let range = fibre(key?)?.cook_yield;
-    Some(Known {
+    Some(Estimate {
         value: share(range.middle()),
         low: share(range.low),
         high: share(range.high),
@@ -55,7 +55,7 @@ mod tests {
     use ulid::Ulid;
 
     fn figure(value: f64) -> Figure {
-        Known::exact(value, Basis::Measured)
+        Estimate::exact(value, Basis::Measured)
     }
 
     #[test]

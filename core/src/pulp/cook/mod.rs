@@ -14,7 +14,7 @@ pub use yields::{Cooked, expected_yield};
 
 use crate::message::{Field, Message, Value};
 use crate::quantity::{
-    Known, Mass, MassConcentration, Ratio, Volume, grams, grams_per_litre, in_grams,
+    Estimate, Mass, MassConcentration, Ratio, Volume, grams, grams_per_litre, in_grams,
     in_millilitres, in_share, millilitres, share,
 };
 
@@ -42,11 +42,11 @@ const DARKENING_HOURS: f64 = 6.0;
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Cook {
     /// Oven-dry raw fibre.
-    pub dry_fibre: Known<Mass>,
+    pub dry_fibre: Estimate<Mass>,
     pub alkali: CookAlkali,
     /// Alkali on dry fibre, as pure sodium carbonate or sodium hydroxide: what
     /// the recipe books mean by "20 % soda ash".
-    pub charge: Known<Ratio>,
+    pub charge: Estimate<Ratio>,
     /// Share of the product that is what its name says.
     pub purity: Ratio,
     /// Litres of liquor for a kilogram of dry fibre.
@@ -61,7 +61,7 @@ pub struct Cook {
 #[derive(Clone, Debug, PartialEq)]
 pub struct CookPlan {
     /// Product to weigh, all loads together.
-    pub alkali: Known<Mass>,
+    pub alkali: Estimate<Mass>,
     /// The charge as Na2O on dry fibre, by which soda ash and lye compare.
     pub as_sodium_oxide: Ratio,
     /// Water, all loads together.
@@ -165,7 +165,7 @@ impl Cook {
         let bulk = water + fibre / FIBRE_DENSITY;
         let loads = (bulk / (FILL * in_millilitres(self.pot))).ceil().max(1.0);
         Ok(CookPlan {
-            alkali: Known {
+            alkali: Estimate {
                 value: product(self.dry_fibre.value, self.charge.value),
                 low: product(self.dry_fibre.low, self.charge.low),
                 high: product(self.dry_fibre.high, self.charge.high),

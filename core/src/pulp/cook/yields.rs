@@ -1,6 +1,6 @@
 //! What a cook leaves of the fibre: own history first, a table second.
 
-use crate::quantity::{Basis, Known, Mass, Ratio, in_grams, in_share, share};
+use crate::quantity::{Basis, Estimate, Mass, Ratio, in_grams, in_share, share};
 
 /// A cook of the past: oven-dry fibre in, oven-dry pulp out.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -22,15 +22,15 @@ impl Cooked {
 ///
 /// One own cook is taken as ± 15 % of itself (own estimate, no source), two or
 /// more give their median and their whole range.
-pub fn expected_yield(own: &[Cooked], table: Option<Known<Ratio>>) -> Option<Known<Ratio>> {
+pub fn expected_yield(own: &[Cooked], table: Option<Estimate<Ratio>>) -> Option<Estimate<Ratio>> {
     let mut past: Vec<f64> = own.iter().filter_map(|cook| cook.yielded().map(in_share)).collect();
     past.sort_unstable_by(f64::total_cmp);
     let half = past.len() / 2;
     match past.as_slice() {
         [] => table,
         [one] => {
-            let about = Known::within(share(*one), 0.15, Basis::OwnRecord);
-            Some(Known { high: about.high.min(share(1.0)), ..about })
+            let about = Estimate::within(share(*one), 0.15, Basis::OwnRecord);
+            Some(Estimate { high: about.high.min(share(1.0)), ..about })
         }
         [least, .., most] => {
             let median = if past.len() % 2 == 1 {
@@ -38,7 +38,7 @@ pub fn expected_yield(own: &[Cooked], table: Option<Known<Ratio>>) -> Option<Kno
             } else {
                 f64::midpoint(past[half - 1], past[half])
             };
-            Some(Known {
+            Some(Estimate {
                 value: share(median),
                 low: share(*least),
                 high: share(*most),

@@ -3,7 +3,7 @@
 use super::SheetRefusal;
 use crate::message::{Message, Value};
 use crate::pulp::store::Evidence;
-use crate::quantity::{Basis, Known, Mass, Ratio, grams, in_grams, in_share};
+use crate::quantity::{Basis, Estimate, Mass, Ratio, grams, in_grams, in_share};
 
 /// Something that goes into the vat or onto the sheet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -25,7 +25,7 @@ pub enum Additive {
 pub struct AdditiveDose {
     pub additive: Additive,
     /// Product to weigh for the pulp.
-    pub product: Known<Mass>,
+    pub product: Estimate<Mass>,
     /// The usual range, as active substance on dry fibre.
     pub usual: (Ratio, Ratio),
     pub evidence: Evidence,
@@ -81,7 +81,7 @@ impl Additive {
 /// [`SheetRefusal`] for no pulp, or a dose more than ten times off the usual range.
 pub fn additive_dose(
     additive: Additive,
-    pulp: Known<Mass>,
+    pulp: Estimate<Mass>,
     dose: Ratio,
     active: Ratio,
 ) -> Result<AdditiveDose, SheetRefusal> {
@@ -107,7 +107,7 @@ pub fn additive_dose(
     let product = |pulp: Mass| grams(in_grams(pulp) * asked / share_active);
     Ok(AdditiveDose {
         additive,
-        product: Known { basis: Basis::Computed, ..pulp.map(product) },
+        product: Estimate { basis: Basis::Computed, ..pulp.map(product) },
         usual: (crate::quantity::share(low), crate::quantity::share(high)),
         evidence: Evidence::Memory,
         remarks,

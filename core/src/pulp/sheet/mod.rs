@@ -9,7 +9,7 @@ pub use format::{Format, Size};
 pub use vat::{PulledSheet, TopUp, Vat};
 
 use crate::message::{Field, Message, Value};
-use crate::quantity::{Basis, Known, Mass, Ratio, Volume, grams, in_grams, in_share};
+use crate::quantity::{Basis, Estimate, Mass, Ratio, Volume, grams, in_grams, in_share};
 
 pub const PULP: Field = Field("sheet.pulp");
 pub const FORMAT: Field = Field("sheet.format");
@@ -35,7 +35,7 @@ pub struct SheetJob {
     /// Water in the air-dry sheet, of its mass: 7–8 % at 50 % humidity (from memory).
     pub moisture: Ratio,
     /// Fibre that stays on the mould: 85–98 % (no print seen; measure your own).
-    pub retention: Known<Ratio>,
+    pub retention: Estimate<Ratio>,
     /// Shortening of each side from wet to dry; beaten abaca or flax may reach
     /// a tenth (from memory).
     pub shrinkage: Ratio,
@@ -51,7 +51,7 @@ pub struct SheetPlan {
     /// Fibre to put in the vat for one sheet, what the mould loses included.
     pub sheet_from_vat: Mass,
     /// Whole sheets, with fewest and most.
-    pub sheets: Known<u64>,
+    pub sheets: Estimate<u64>,
     /// Inside size of the deckle for that finished size.
     pub deckle: Size,
     /// Oven-dry grammage on the mould, before it shrinks, g/m².
@@ -170,7 +170,7 @@ impl SheetJob {
     ///
     /// # Errors
     /// [`SheetRefusal`] names the field.
-    pub fn plan(&self, pulp: Known<Mass>) -> Result<SheetPlan, SheetRefusal> {
+    pub fn plan(&self, pulp: Estimate<Mass>) -> Result<SheetPlan, SheetRefusal> {
         for given in [pulp.low, pulp.value, pulp.high] {
             if !(in_grams(given).is_finite() && in_grams(given) > 0.0) {
                 return Err(SheetRefusal::NoPulp { given });
@@ -189,7 +189,7 @@ impl SheetJob {
             sheet: grams(sheet),
             sheet_dry: grams(dry),
             sheet_from_vat: grams(dry / in_share(self.retention.value)),
-            sheets: Known {
+            sheets: Estimate {
                 value: count(pulp.value, self.retention.value),
                 low: count(pulp.low, self.retention.low),
                 high: count(pulp.high, self.retention.high),
@@ -204,12 +204,12 @@ impl SheetJob {
     ///
     /// # Errors
     /// [`SheetRefusal`] names the field.
-    pub fn pulp_for(&self, sheets: u32) -> Result<Known<Mass>, SheetRefusal> {
+    pub fn pulp_for(&self, sheets: u32) -> Result<Estimate<Mass>, SheetRefusal> {
         self.check()?;
         let area = self.format.size()?.square_metres();
         let dry = self.grammage * area * (1.0 - in_share(self.moisture)) * f64::from(sheets);
         let of = |retention: Ratio| grams(dry / in_share(retention));
-        Ok(Known {
+        Ok(Estimate {
             value: of(self.retention.value),
             low: of(self.retention.high),
             high: of(self.retention.low),

@@ -17,7 +17,6 @@ use jiff::Timestamp;
 
 use crate::journal::{self, EndTest, EndTestOf};
 use crate::message::{Field, Message, Value};
-use crate::quantity::is_letter;
 
 pub const REASON: Field = Field("sign_off.reason");
 
@@ -184,7 +183,7 @@ pub fn sign_off(
     let reason = reason.trim();
     if gaps.is_empty() {
         Ok(SignOff { clean: true, gaps, reason: String::new() })
-    } else if reason.chars().any(|c| is_letter(c) || c.is_ascii_digit()) {
+    } else if reason.chars().any(char::is_alphanumeric) {
         Ok(SignOff { clean: false, gaps, reason: reason.to_owned() })
     } else {
         Err(Missing { gaps })

@@ -95,7 +95,7 @@ fn a_journal_strip_called_passed_with_colour_on_it_has_not_passed() {
     let entry = EndTest {
         test: EndTestOf::ChlorineStrip,
         outcome: journal::Outcome::Passed,
-        figure: Some(crate::quantity::Known::exact(0.5, crate::quantity::Basis::Strip)),
+        figure: Some(crate::quantity::Estimate::exact(0.5, crate::quantity::Basis::Strip)),
         note: String::new(),
     };
     assert_eq!(Logged::from_entry(&entry, at(0)).unwrap().outcome, Outcome::Fail);

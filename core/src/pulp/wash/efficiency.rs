@@ -2,14 +2,14 @@
 
 use super::WashRefusal;
 use crate::quantity::{
-    Basis, Known, MassConcentration, Volume, in_grams_per_litre, in_millilitres,
+    Basis, Estimate, MassConcentration, Volume, in_grams_per_litre, in_millilitres,
 };
 
 /// One rinse is taken to leave `ideal^exponent`.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Efficiency {
     /// 1 is perfect mixing; less is a rinse that leaves more behind.
-    pub exponent: Known<f64>,
+    pub exponent: Estimate<f64>,
     /// Pairs of readings behind it; 0 when it is assumed.
     pub pairs: u32,
 }
@@ -19,14 +19,14 @@ impl Efficiency {
     /// estimate; no published figure for hand washing was found.
     pub fn assumed() -> Self {
         Self {
-            exponent: Known { value: 0.8, low: 0.6, high: 1.0, basis: Basis::Assumed },
+            exponent: Estimate { value: 0.8, low: 0.6, high: 1.0, basis: Basis::Assumed },
             pairs: 0,
         }
     }
 
     /// Perfect mixing, nothing held back: what textbooks calculate.
     pub fn ideal() -> Self {
-        Self { exponent: Known::exact(1.0, Basis::Computed), pairs: 0 }
+        Self { exponent: Estimate::exact(1.0, Basis::Computed), pairs: 0 }
     }
 
     /// Share of a solute that one rinse leaves, where perfect mixing leaves `ideal`.
@@ -93,7 +93,7 @@ pub fn learn(pairs: &[ReadingPair]) -> Result<Option<Efficiency>, WashRefusal> {
         student(logs.len() - 1) * (misfit / (logs.len() - 1) as f64 / squares).sqrt()
     };
     Ok(Some(Efficiency {
-        exponent: Known {
+        exponent: Estimate {
             value: exponent,
             low: (exponent - half).max(0.01),
             high: exponent + half,

@@ -4,7 +4,7 @@ use super::plan::{MOST_RINSES, Pace, RinsePlan, RinseStep, STIRRABLE, Wash};
 use super::refusal::strength;
 use super::{DRIEST_SQUEEZE, Efficiency, Liquor, Lump, Solute, WashRefusal, worse};
 use crate::quantity::{
-    Known, MassConcentration, Volume, grams_per_litre, in_grams, in_grams_per_litre,
+    Estimate, MassConcentration, Volume, grams_per_litre, in_grams, in_grams_per_litre,
     in_millilitres, in_share, millilitres,
 };
 
@@ -19,7 +19,7 @@ pub(super) enum Case {
 /// One solute on its way down, in bare g/L.
 struct Fall {
     solute: Solute,
-    start: Known<f64>,
+    start: Estimate<f64>,
     tap: f64,
     target: Option<f64>,
 }
@@ -27,7 +27,7 @@ struct Fall {
 /// A checked washing job, in bare litres and g/L.
 pub(super) struct Job {
     falls: Vec<Fall>,
-    held: Known<f64>,
+    held: Estimate<f64>,
     smallest: f64,
     efficiency: Efficiency,
     pace: Pace,
@@ -162,7 +162,7 @@ impl Job {
             let basis = self.liquor.get(fall.solute).map_or(fall.start.basis, |known| known.basis);
             left.set(
                 fall.solute,
-                Some(Known {
+                Some(Estimate {
                     value: grams_per_litre(at(fall.start.value, Case::Likely)),
                     low: grams_per_litre(ends.iter().copied().fold(f64::INFINITY, f64::min)),
                     high: grams_per_litre(ends.iter().copied().fold(0.0, f64::max)),

@@ -28,7 +28,7 @@ pub use refusal::{
     ALKALI, BUCKET, DRYNESS, ORGANICS, OXIDANT, PACE, SALT, TARGET, WATER, WET_MASS, WashRefusal,
 };
 
-use crate::quantity::{Basis, Known, Mass, MassConcentration, Ratio, grams, in_grams, in_share};
+use crate::quantity::{Basis, Estimate, Mass, MassConcentration, Ratio, grams, in_grams, in_share};
 
 /// The driest that a person's hands or a small press leave a lump: 45 % solids.
 /// Hydraulically pressed posts of sheets reach 30–45 % (from memory, no print
@@ -101,7 +101,7 @@ impl<T: Copy> PerSolute<T> {
 }
 
 /// What is in the liquor that the lump holds, per litre.
-pub type Liquor = PerSolute<Known<MassConcentration>>;
+pub type Liquor = PerSolute<Estimate<MassConcentration>>;
 
 /// How little of each solute may be left, per litre of the water still held.
 pub type Targets = PerSolute<MassConcentration>;
@@ -114,24 +114,24 @@ pub type Tap = PerSolute<MassConcentration>;
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Lump {
     /// Mass of the lump as squeezed before the first rinse.
-    pub wet_mass: Known<Mass>,
+    pub wet_mass: Estimate<Mass>,
     /// Dryness that this person's squeeze reaches, the same each time:
     /// oven-dry mass over wet mass.
-    pub dryness: Known<Ratio>,
+    pub dryness: Estimate<Ratio>,
 }
 
 impl Lump {
     /// Oven-dry fibre in the lump.
-    pub fn dry_fibre(&self) -> Known<Mass> {
+    pub fn dry_fibre(&self) -> Estimate<Mass> {
         combine(self.wet_mass, self.dryness, |wet, dry| wet * dry)
     }
 
     /// Water held after each squeeze; its range takes the wettest squeeze of
     /// the heaviest lump for the high end.
-    pub fn held(&self) -> Known<Mass> {
+    pub fn held(&self) -> Estimate<Mass> {
         let (wet, dry) = (self.wet_mass, self.dryness);
         let water = |wet: Mass, dry: Ratio| grams(in_grams(wet) * (1.0 - in_share(dry)));
-        Known {
+        Estimate {
             value: water(wet.value, dry.value),
             low: water(wet.low, dry.high),
             high: water(wet.high, dry.low),
@@ -140,9 +140,13 @@ impl Lump {
     }
 }
 
-fn combine(wet: Known<Mass>, dry: Known<Ratio>, product: impl Fn(f64, f64) -> f64) -> Known<Mass> {
+fn combine(
+    wet: Estimate<Mass>,
+    dry: Estimate<Ratio>,
+    product: impl Fn(f64, f64) -> f64,
+) -> Estimate<Mass> {
     let of = |wet: Mass, dry: Ratio| grams(product(in_grams(wet), in_share(dry)));
-    Known {
+    Estimate {
         value: of(wet.value, dry.value),
         low: of(wet.low, dry.low),
         high: of(wet.high, dry.high),

@@ -7,7 +7,7 @@
 //! (from memory).
 
 use super::{RinsePlan, Wash};
-use crate::quantity::{Known, MassConcentration, in_grams, in_grams_per_litre, in_millilitres};
+use crate::quantity::{Estimate, MassConcentration, in_grams, in_grams_per_litre, in_millilitres};
 
 /// A washer, or a whole row of them, seen from outside.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -31,7 +31,7 @@ impl Washer {
     /// solute that decided their count. `None` if none did.
     pub fn of_plan(wash: &Wash, plan: &RinsePlan) -> Option<Self> {
         let solute = plan.slowest?;
-        let grams_per_litre = |known: Known<MassConcentration>| in_grams_per_litre(known.value);
+        let grams_per_litre = |known: Estimate<MassConcentration>| in_grams_per_litre(known.value);
         let fibre = in_grams(wash.lump.dry_fibre().value);
         let held = in_grams(wash.lump.held().value) / fibre;
         Some(Self {

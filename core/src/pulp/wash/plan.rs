@@ -2,7 +2,7 @@
 
 use super::job::{Case, Job, check_efficiency, check_lump, positive_water};
 use super::{Efficiency, Liquor, Lump, Solute, Tap, Targets, WashRefusal};
-use crate::quantity::{Known, Volume, in_grams, in_millilitres};
+use crate::quantity::{Estimate, Volume, in_grams, in_millilitres};
 
 /// Nobody rinses more often than this; needing more means a drier squeeze or
 /// more water is wanted.
@@ -93,7 +93,7 @@ pub struct SplitRow {
     pub rinses: u32,
     pub each: Volume,
     /// Share of each solute's excess over the tap that is left.
-    pub left: Known<f64>,
+    pub left: Estimate<f64>,
 }
 
 /// A washing job: what is in the lump, how far it has to go, and with what.
@@ -174,7 +174,7 @@ pub fn compare(
         .map(|n| SplitRow {
             rinses: n,
             each: total / f64::from(n),
-            left: Known {
+            left: Estimate {
                 value: left(kilos(held.value), efficiency.exponent.value, n),
                 low: left(kilos(held.low), efficiency.exponent.high, n),
                 high: left(kilos(held.high), efficiency.exponent.low, n),

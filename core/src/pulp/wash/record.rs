@@ -6,8 +6,8 @@ use super::{
 };
 use crate::journal::{self, Batch, Body, Book, OwnFigureOf, ReadingOf};
 use crate::quantity::{
-    Basis, Known, MassConcentration, Ratio, grams, grams_per_litre, in_grams, in_grams_per_litre,
-    in_share, millilitres, share,
+    Basis, Estimate, MassConcentration, Ratio, grams, grams_per_litre, in_grams,
+    in_grams_per_litre, in_share, millilitres, share,
 };
 
 /// How far a pH strip may be off (its step, common practice, no source).
@@ -36,7 +36,7 @@ pub struct Record {
     /// The lump as last weighed, with the dryness of the last squeeze.
     pub lump: Option<Lump>,
     /// Available chlorine or peroxide by the last strip.
-    pub oxidant: Option<Known<MassConcentration>>,
+    pub oxidant: Option<Estimate<MassConcentration>>,
     /// The last pH of the pulp's own liquor.
     pub ph: Option<f64>,
     pub alkali: Alkali,
@@ -82,7 +82,7 @@ impl Record {
             let scale = dry / in_share(lump.dryness.value) / in_grams(lump.wet_mass.value);
             lump.wet_mass = lump.wet_mass.map(|mass| mass * scale);
         }
-        let strip = |mg: f64| Known::within(grams_per_litre(mg / 1000.0), 0.5, Basis::Strip);
+        let strip = |mg: f64| Estimate::within(grams_per_litre(mg / 1000.0), 0.5, Basis::Strip);
         for told in batch.told() {
             match &told.body {
                 Body::Weighed(_) | Body::Cooked(_) => {}
@@ -239,9 +239,9 @@ impl Alkali {
         self,
         ph: f64,
         celsius: f64,
-    ) -> Result<Known<MassConcentration>, crate::chemistry::Refusal> {
+    ) -> Result<Estimate<MassConcentration>, crate::chemistry::Refusal> {
         let value = self.strength(ph, celsius)?;
-        Ok(Known {
+        Ok(Estimate {
             value,
             low: self.strength((ph - STRIP_PH).max(0.0), celsius)?,
             // Beyond what this alkali reaches, a threefold stands for the half pH.
@@ -253,8 +253,8 @@ impl Alkali {
 
 /// A dryness as a person typed it: their own figure, give or take a tenth of
 /// itself (own estimate; hands differ from squeeze to squeeze).
-pub fn own_dryness(dryness: Ratio) -> Known<Ratio> {
-    Known::within(dryness, 0.1, Basis::OwnRecord)
+pub fn own_dryness(dryness: Ratio) -> Estimate<Ratio> {
+    Estimate::within(dryness, 0.1, Basis::OwnRecord)
 }
 
 #[cfg(test)]
@@ -275,7 +275,7 @@ mod tests {
     }
 
     fn figure(value: f64) -> journal::Figure {
-        Known::exact(value, Basis::Measured)
+        Estimate::exact(value, Basis::Measured)
     }
 
     fn rinse(litres: f64, strip: Option<f64>, ph: Option<f64>) -> Body {
@@ -346,7 +346,7 @@ mod tests {
         let hard = grams_per_litre(0.3);
         for tap_ph in [6.5, 7.5, 8.4] {
             let tap = Alkali::SodaAsh.tap(tap_ph, hard, 15.0).unwrap();
-            let some = Some(Known::exact(grams_per_litre(5.0), Basis::Measured));
+            let some = Some(Estimate::exact(grams_per_litre(5.0), Basis::Measured));
             let liquor = Liquor { oxidant: some, alkali: some, salt: some, organics: some };
             let targets =
                 usual_targets(&liquor, &tap, Alkali::SodaAsh, Some(tap_ph), 15.0).unwrap();

@@ -5,16 +5,16 @@ use proptest::prelude::*;
 use super::*;
 use crate::quantity::{grams_per_litre, in_grams_per_litre, in_millilitres, millilitres, share};
 
-fn known(value: f64) -> Known<MassConcentration> {
-    Known::exact(grams_per_litre(value), Basis::Measured)
+fn known(value: f64) -> Estimate<MassConcentration> {
+    Estimate::exact(grams_per_litre(value), Basis::Measured)
 }
 
 /// 200 g of fibre squeezed to 20 %: 800 g of water held.
 fn wash(target: f64, efficiency: Efficiency) -> Wash {
     Wash {
         lump: Lump {
-            wet_mass: Known::exact(grams(1000.0), Basis::Measured),
-            dryness: Known::exact(share(0.2), Basis::Measured),
+            wet_mass: Estimate::exact(grams(1000.0), Basis::Measured),
+            dryness: Estimate::exact(share(0.2), Basis::Measured),
         },
         liquor: Liquor { oxidant: Some(known(2.0)), ..Liquor::default() },
         targets: Targets { oxidant: Some(grams_per_litre(target)), ..Targets::default() },
@@ -39,11 +39,11 @@ fn a_plan_reaches_its_target_and_one_rinse_less_does_not() {
 #[test]
 fn a_squeeze_drier_than_hands_reach_is_refused_beside_its_field() {
     let mut job = wash(0.002, Efficiency::assumed());
-    job.lump.dryness = Known::exact(share(0.46), Basis::Measured);
+    job.lump.dryness = Estimate::exact(share(0.46), Basis::Measured);
     let refusal = job.rinses_of(litres(5.0)).unwrap_err();
     assert_eq!(refusal, WashRefusal::SqueezeTooDry { given: share(0.46) });
     assert_eq!(refusal.message().field, Some(DRYNESS));
-    job.lump.dryness = Known::exact(share(0.45), Basis::Measured);
+    job.lump.dryness = Estimate::exact(share(0.45), Basis::Measured);
     assert!(job.rinses_of(litres(5.0)).is_ok());
 }
 
@@ -124,11 +124,11 @@ proptest! {
         exponent in 0.3..1.0_f64,
     ) {
         let lump = Lump {
-            wet_mass: Known::exact(grams(1000.0), Basis::Measured),
-            dryness: Known::exact(share(dryness), Basis::Measured),
+            wet_mass: Estimate::exact(grams(1000.0), Basis::Measured),
+            dryness: Estimate::exact(share(dryness), Basis::Measured),
         };
         let efficiency =
-            Efficiency { exponent: Known::exact(exponent, Basis::Measured), pairs: 0 };
+            Efficiency { exponent: Estimate::exact(exponent, Basis::Measured), pairs: 0 };
         let rows = compare(&lump, litres(total), 10, efficiency).unwrap();
         prop_assert!(rows.windows(2).all(|pair| pair[1].left.value < pair[0].left.value));
     }
@@ -141,7 +141,7 @@ proptest! {
         tap in 0.0..0.5_f64,
     ) {
         let mut job = wash(1.0, Efficiency::ideal());
-        job.lump.dryness = Known::exact(share(dryness), Basis::Measured);
+        job.lump.dryness = Estimate::exact(share(dryness), Basis::Measured);
         job.tap.oxidant = Some(grams_per_litre(tap));
         let held = in_grams(job.lump.held().value) / 1000.0;
         // The filtrate of a perfect rinse is what is left in the pulp, W litres of it.
@@ -158,7 +158,7 @@ proptest! {
         exponent in 0.5..1.0_f64,
     ) {
         let efficiency =
-            Efficiency { exponent: Known::exact(exponent, Basis::Measured), pairs: 3 };
+            Efficiency { exponent: Estimate::exact(exponent, Basis::Measured), pairs: 3 };
         let job = wash(target, efficiency);
         let (thrifty, quick) =
             (job.least_water(litres(bucket)).unwrap(), job.least_time(litres(bucket)).unwrap());

@@ -1,9 +1,9 @@
 //! The bath itself: planned by the core, tended by its cues, stopped.
 
 use bleachfield_core::bath::{
-    Aim, Bleach, Cooling, Oxidant as Kind, Request, Size, plan as work_out,
+    BathAim, BathSize, Bleach, Cooling, PlanRequest, plan as work_out,
 };
-use bleachfield_core::caution::Residual;
+use bleachfield_core::chemistry::{self, Residual};
 use bleachfield_core::journal::{
     Amount, BathStarted, BathStopped, Body, CueAnswered, CueOutcome, Oxidant, ProductUsed,
     PulpState, Reading, ReadingOf, Reheated, Stirred, StopReason, plan_record,
@@ -35,19 +35,14 @@ impl Course<'_> {
         let celsius = |value| Celsius::new(value).map_err(Failure::of("no heat"));
         let cooling = Cooling::measured(celsius(ROOM)?, celsius(50.0)?, celsius(44.5)?, 1.0)
             .map_err(Failure::of("the bucket's cooling"))?;
-        let request = Request {
-            pulp,
-            bleach: jar.bleach,
-            aim: Aim::Charge(share(wanted.charge)),
-            size: Size::Consistency(share(wanted.consistency)),
-            temperature: celsius(wanted.celsius)?,
-            carried: Residual::None,
-            squeezed: None,
-            company: Vec::new(),
-            on_hand: None,
-            vessel: None,
+        let aim = BathAim::Charge(share(wanted.charge));
+        let size = BathSize::Consistency(share(wanted.consistency));
+        let percarbonate = jar.bleach.oxidant() == chemistry::Oxidant::Percarbonate;
+        let request = PlanRequest {
+            residual: Residual::None,
             minutes: Some(wanted.minutes),
-            cooling: (jar.bleach.oxidant() == Kind::Percarbonate).then_some(cooling),
+            cooling: percarbonate.then_some(cooling),
+            ..PlanRequest::new(pulp, jar.bleach, aim, size, celsius(wanted.celsius)?)
         };
         let plan = work_out(&request).map_err(Failure::of("a plan"))?;
         let used = ProductUsed {

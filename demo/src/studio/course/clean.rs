@@ -10,7 +10,7 @@ use bleachfield_core::journal::{
 };
 use bleachfield_core::pulp::sign_off::{self, Logged, PH_FROM_TAP, Used};
 use bleachfield_core::quantity::{
-    Basis, Known, grams, grams_per_litre, in_grams, in_share, millilitres, share,
+    Basis, Estimate, grams, grams_per_litre, in_grams, in_share, millilitres, share,
 };
 use ulid::Ulid;
 
@@ -48,7 +48,7 @@ impl Course<'_> {
         let dose = antichlor_dose(
             Reagent::ThiosulfatePentahydrate,
             Found::Strip(grams_per_litre(seen)),
-            Known::within(millilitres(litres * 1000.0), 0.05, Basis::Measured),
+            Estimate::within(millilitres(litres * 1000.0), 0.05, Basis::Measured),
             share(0.99),
             Vessel::Open,
         )
@@ -88,8 +88,8 @@ impl Course<'_> {
     /// in air (calcite in equilibrium with it; from memory).
     pub fn reserve(&mut self, chalk: Ulid) -> Result<(), Failure> {
         self.wait(10);
-        let retention = Known { value: 0.45, low: 0.3, high: 0.6, basis: Basis::Assumed };
-        let fibre = Known::within(grams(self.dry_g()), 0.07, Basis::Computed);
+        let retention = Estimate { value: 0.45, low: 0.3, high: 0.6, basis: Basis::Assumed };
+        let fibre = Estimate::within(grams(self.dry_g()), 0.07, Basis::Computed);
         let dose = reserve_dose(fibre, share(PERMANENT), retention.map(share))
             .map_err(Failure::of("a reserve"))?;
         let calcium_carbonate_g = read(in_grams(dose.dose.value).round(), 0.5);

@@ -6,7 +6,7 @@ use bleachfield_core::{
         Cook, CookAlkali, HeatPoint, boiling_point, equivalent as same_alkali,
         relative_rate as rate, severity,
     },
-    quantity::{Basis, Known, grams, in_grams, in_share, millilitres, share},
+    quantity::{Basis, Estimate, grams, in_grams, in_share, millilitres, share},
 };
 
 pub(super) fn relative_rate(inputs: &Inputs) -> Result<f64, String> {
@@ -54,9 +54,9 @@ pub(super) fn equivalent(inputs: &Inputs) -> Result<f64, String> {
 
 fn cook(inputs: &Inputs, fibre: f64) -> Result<Cook, String> {
     Ok(Cook {
-        dry_fibre: Known::exact(grams(fibre), Basis::Measured),
+        dry_fibre: Estimate::exact(grams(fibre), Basis::Measured),
         alkali: alkali(inputs.text("alkali")?)?,
-        charge: Known::exact(share(inputs.number("share")?), Basis::Measured),
+        charge: Estimate::exact(share(inputs.number("share")?), Basis::Measured),
         purity: share(1.0),
         litres_per_kilogram: 15.0,
         pot: millilitres(12_000.0),

@@ -6,7 +6,7 @@ mod before;
 use super::{Inputs, Subject};
 use bleachfield_core::{
     pulp::wash::{Efficiency, Liquor, Lump, Pace, Tap, Targets, Wash, compare, norden},
-    quantity::{Basis, Known, grams, grams_per_litre, in_grams, millilitres, share},
+    quantity::{Basis, Estimate, grams, grams_per_litre, in_grams, millilitres, share},
 };
 
 pub const SUBJECT: Subject = Subject {
@@ -67,8 +67,8 @@ fn refused(refusal: impl std::fmt::Debug) -> String {
 fn lump(inputs: &Inputs) -> Result<Lump, String> {
     let (dry, dryness) = (inputs.number("dry")?, inputs.number("dryness")?);
     Ok(Lump {
-        wet_mass: Known::exact(grams(dry / dryness), Basis::Measured),
-        dryness: Known::exact(share(dryness), Basis::Measured),
+        wet_mass: Estimate::exact(grams(dry / dryness), Basis::Measured),
+        dryness: Estimate::exact(share(dryness), Basis::Measured),
     })
 }
 
@@ -80,11 +80,11 @@ fn left(inputs: &Inputs) -> Result<f64, String> {
 }
 
 fn rinses(inputs: &Inputs) -> Result<f64, String> {
-    let exponent = Known::exact(inputs.number("exponent")?, Basis::Computed);
+    let exponent = Estimate::exact(inputs.number("exponent")?, Basis::Computed);
     let wash = Wash {
         lump: lump(inputs)?,
         liquor: Liquor {
-            salt: Some(Known::exact(grams_per_litre(1.0), Basis::Measured)),
+            salt: Some(Estimate::exact(grams_per_litre(1.0), Basis::Measured)),
             ..Liquor::default()
         },
         targets: Targets {

@@ -13,7 +13,7 @@ use bleachfield_core::{
         sign_off::{Evidence, ZeroChlorine},
         wash::{Alkali, Record},
     },
-    quantity::{Basis, Kind, Known, Unit, in_grams, in_millilitres, millilitres},
+    quantity::{Basis, QuantityKind, Estimate, Unit, in_grams, in_millilitres, millilitres},
 };
 
 use super::{Cautions, Form, Save, Writing, asks};
@@ -90,7 +90,7 @@ impl Asked {
         let residue = Residue {
             alkali: self.alkali,
             found: Found::Strip { ph },
-            volume: Known::within(millilitres(volume), 0.1, Basis::Measured),
+            volume: Estimate::within(millilitres(volume), 0.1, Basis::Measured),
             celsius: WATER_CELSIUS,
         };
         acid_dose(self.proof, acid, &residue, target).map_err(|why| why.message())
@@ -108,16 +108,16 @@ fn finish(writing: Writing, proof: ZeroChlorine) -> AnyView {
         proof,
         acid: RwSignal::new(0),
         alkali: record.map_or(Alkali::SodaAsh, |record| record.alkali),
-        ph: Ask::new(RESIDUE_PH, Kind::Ph).filled(filled(ph)),
-        volume: Ask::new(VOLUME, Kind::Volume)
+        ph: Ask::new(RESIDUE_PH, QuantityKind::Ph).filled(filled(ph)),
+        volume: Ask::new(VOLUME, QuantityKind::Volume)
             .unit(Unit::Litre)
             .filled(filled(held.map(|grams| grams / 1000.0))),
-        target: Ask::new(TARGET_PH, Kind::Ph).filled("7.5"),
-        strength: Ask::new(STRENGTH, Kind::Number).filled("5"),
+        target: Ask::new(TARGET_PH, QuantityKind::Ph).filled("7.5"),
+        strength: Ask::new(STRENGTH, QuantityKind::Number).filled("5"),
     };
-    let weighed = Ask::new(asks::GRAMS, Kind::Mass);
-    let poured = Ask::new(POURED, Kind::Volume).unit(Unit::Millilitre);
-    let ph_after = Ask::new(asks::PH_SQUEEZED, Kind::Ph).optional();
+    let weighed = Ask::new(asks::GRAMS, QuantityKind::Mass);
+    let poured = Ask::new(POURED, QuantityKind::Volume).unit(Unit::Millilitre);
+    let ph_after = Ask::new(asks::PH_SQUEEZED, QuantityKind::Ph).optional();
     let note = RwSignal::new(String::new());
     let situation = Signal::stored(writing.situation());
     let refused = Signal::derive(move || asked.dose().and_then(Result::err));

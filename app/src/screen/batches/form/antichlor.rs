@@ -4,7 +4,7 @@ use crate::markup::prelude::*;
 use bleachfield_core::{
     caution::{Act, Situation},
     journal::{Antichlored, Body},
-    quantity::{Basis, Kind, Unit},
+    quantity::{Basis, QuantityKind, Unit},
 };
 
 use super::{Cautions, Form, Save, Writing, asks};
@@ -18,8 +18,8 @@ use crate::{
 pub fn AntichlorForm(writing: Writing) -> Markup {
     let sum =
         writing.studio.book_now(|book| AntichlorSum::new(book, book.batches.get(&writing.batch)));
-    let grams = Ask::new(asks::GRAMS, Kind::Mass);
-    let soaked = Ask::new(asks::SOAKED, Kind::Duration).unit(Unit::Minute).optional();
+    let grams = Ask::new(asks::GRAMS, QuantityKind::Mass);
+    let soaked = Ask::new(asks::SOAKED, QuantityKind::Duration).unit(Unit::Minute).optional();
     let strip = asks::strip().optional();
     let note = RwSignal::new(String::new());
     let before = Signal::stored(writing.situation());

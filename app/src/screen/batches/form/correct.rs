@@ -4,7 +4,7 @@ use crate::markup::prelude::*;
 use bleachfield_core::{
     journal::{Body, Corrected, DrynessFrom},
     message::{Field, Message},
-    quantity::{Basis, Kind, Known},
+    quantity::{Basis, QuantityKind, Estimate},
 };
 use ulid::Ulid;
 
@@ -103,7 +103,7 @@ pub fn Correct(entry: Ulid, writing: Writing) -> Option<Markup> {
 /// A question filled with what the entry says now.
 fn ask(held: &Held<'_>) -> (Ask, String) {
     // Every figure is asked for in the entry's own unit, but shares in percent.
-    let value = held.figure.value * if held.kind == Kind::Share { 100.0 } else { 1.0 };
+    let value = held.figure.value * if held.kind == QuantityKind::Share { 100.0 } else { 1.0 };
     let shown = number(value, 4);
     let ask = Ask::new(Field(held.key), held.kind).unit(held.unit).filled(shown);
     (ask, word(&format!("figure.{}", held.key)))
@@ -121,7 +121,7 @@ fn put(body: &mut Body, answers: &[Ask]) {
                 Basis::Assumed | Basis::Computed => Basis::Measured,
                 known => known,
             };
-            *held.figure = Known::exact(value, basis);
+            *held.figure = Estimate::exact(value, basis);
         }
     }
     if let Body::Weighed(weighed) = body

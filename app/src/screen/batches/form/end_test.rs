@@ -5,7 +5,7 @@ use bleachfield_core::{
     journal::{Body, EndTest, EndTestOf, Outcome, ReadingOf},
     message::Field,
     pulp::sign_off::{self, Evidence, Reading, Test},
-    quantity::{Basis, Kind, PH, grams_per_litre},
+    quantity::{Basis, QuantityKind, PH, grams_per_litre},
 };
 
 use super::{Save, Writing, Wrong, asks};
@@ -28,11 +28,11 @@ pub fn EndTestForm(writing: Writing) -> Markup {
     let first = gaps.first().map_or(Test::ChlorineStrip, |gap| gap.test);
     let test = RwSignal::new(first);
     let strip = asks::strip();
-    let ph = Ask::new(PH, Kind::Ph);
-    let tap = tap.map_or(Ask::new(TAP_PH, Kind::Ph), |tap| {
-        Ask::new(TAP_PH, Kind::Ph).filled(crate::locale::number(tap, 3))
+    let ph = Ask::new(PH, QuantityKind::Ph);
+    let tap = tap.map_or(Ask::new(TAP_PH, QuantityKind::Ph), |tap| {
+        Ask::new(TAP_PH, QuantityKind::Ph).filled(crate::locale::number(tap, 3))
     });
-    let liquor_ph = Ask::new(asks::PH_SQUEEZED, Kind::Ph).optional();
+    let liquor_ph = Ask::new(asks::PH_SQUEEZED, QuantityKind::Ph).optional();
     let seen = RwSignal::new(None::<bool>);
     let note = RwSignal::new(String::new());
     let tried = RwSignal::new(false);

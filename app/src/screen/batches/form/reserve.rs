@@ -6,7 +6,7 @@ use bleachfield_core::{
     journal::{Body, ReserveAdded},
     message::Message,
     pulp::wash::Record,
-    quantity::{Basis, Kind, Known, grams, in_grams, share, weighed},
+    quantity::{Basis, QuantityKind, Estimate, grams, in_grams, share, weighed},
 };
 
 use super::{Save, Writing, asks};
@@ -28,18 +28,18 @@ pub fn ReserveForm(writing: Writing) -> Markup {
         Some(in_grams(lump.dry_fibre().value))
     });
     let fibre =
-        Ask::new(FIBRE, Kind::Mass).filled(dry.map(|dry| number(dry, 3)).unwrap_or_default());
-    let part = Ask::new(SHARE, Kind::Share).filled(number(PERMANENT * 100.0, 2));
-    let stays = Ask::new(RETENTION, Kind::Share).filled(number(STAYS * 100.0, 2));
-    let given = Ask::new(asks::GRAMS, Kind::Mass);
+        Ask::new(FIBRE, QuantityKind::Mass).filled(dry.map(|dry| number(dry, 3)).unwrap_or_default());
+    let part = Ask::new(SHARE, QuantityKind::Share).filled(number(PERMANENT * 100.0, 2));
+    let stays = Ask::new(RETENTION, QuantityKind::Share).filled(number(STAYS * 100.0, 2));
+    let given = Ask::new(asks::GRAMS, QuantityKind::Mass);
     let dose = move || -> Option<Result<ReserveDose, Message>> {
         let retention = stays.base()?;
         let untouched = (retention - STAYS).abs() < 1e-6;
         let (off, basis) =
             if untouched { (STAYS_OFF, Basis::Assumed) } else { (0.1, Basis::OwnRecord) };
-        let retention = Known::within(retention, off, basis);
+        let retention = Estimate::within(retention, off, basis);
         let retention =
-            Known { low: retention.low.max(0.05), high: retention.high.min(1.0), ..retention };
+            Estimate { low: retention.low.max(0.05), high: retention.high.min(1.0), ..retention };
         let fibre = weighed(grams(fibre.base()?));
         Some(
             reserve_dose(fibre, share(part.base()?), retention.map(share))

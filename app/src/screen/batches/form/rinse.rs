@@ -10,7 +10,7 @@ use bleachfield_core::{
         sign_off::Evidence,
         wash::{DRIEST_SQUEEZE, DRYNESS, Record, WashRefusal},
     },
-    quantity::{Basis, Kind, Unit, millilitres, share},
+    quantity::{Basis, QuantityKind, Unit, millilitres, share},
 };
 
 use super::{Cautions, Save, Writing, asks};
@@ -23,10 +23,10 @@ use crate::{
 #[component]
 pub fn Rinse(writing: Writing) -> Markup {
     let sum = writing.studio.book_now(|book| WashSum::new(book, book.batches.get(&writing.batch)));
-    let water = Ask::new(asks::RINSE_WATER, Kind::Volume).unit(Unit::Litre);
-    let soaked = Ask::new(asks::SOAKED, Kind::Duration).unit(Unit::Minute).optional();
-    let dryness = Ask::new(DRYNESS, Kind::Share).optional();
-    let ph = Ask::new(asks::PH_SQUEEZED, Kind::Ph).optional();
+    let water = Ask::new(asks::RINSE_WATER, QuantityKind::Volume).unit(Unit::Litre);
+    let soaked = Ask::new(asks::SOAKED, QuantityKind::Duration).unit(Unit::Minute).optional();
+    let dryness = Ask::new(DRYNESS, QuantityKind::Share).optional();
+    let ph = Ask::new(asks::PH_SQUEEZED, QuantityKind::Ph).optional();
     let strip = asks::strip().optional();
     let note = RwSignal::new(String::new());
     let (number, pouring) = writing.studio.book_now(|book| {

@@ -10,7 +10,7 @@ use bleachfield_core::{
         DRYNESS, WET_MASS,
         store::{Keeper, PutBy, Yield, keep_by},
     },
-    quantity::{Basis, Kind, grams, in_share},
+    quantity::{Basis, QuantityKind, grams, in_share},
 };
 
 use super::{Cautions, Save, Writing, asks};
@@ -30,9 +30,9 @@ pub fn Store(writing: Writing) -> Markup {
     });
     let cooked = weighed.as_ref().map(|w| w.wet_mass_g.value * w.dryness.value);
     let assumed = weighed.as_ref().map(|w| (w.dryness.value, w.dryness.basis));
-    let wet = Ask::new(WET_MASS, Kind::Mass);
-    let dryness = assumed.map_or(Ask::new(DRYNESS, Kind::Share), |(value, _)| {
-        Ask::new(DRYNESS, Kind::Share).filled(number(value * 100.0, 3))
+    let wet = Ask::new(WET_MASS, QuantityKind::Mass);
+    let dryness = assumed.map_or(Ask::new(DRYNESS, QuantityKind::Share), |(value, _)| {
+        Ask::new(DRYNESS, QuantityKind::Share).filled(number(value * 100.0, 3))
     });
     let form = RwSignal::new(StoredForm::WetCold);
     let place = RwSignal::new(String::new());

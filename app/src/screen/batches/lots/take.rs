@@ -9,7 +9,7 @@ use bleachfield_core::{
         lot::{DRAWN, LotRefusal, Movement},
         store::{Keeper, keep_by},
     },
-    quantity::{Basis, Kind, Known, grams},
+    quantity::{Basis, QuantityKind, Estimate, grams},
 };
 use leptos::task::spawn_local;
 use ulid::Ulid;
@@ -74,11 +74,11 @@ fn refused(studio: Studio, movement: &Movement) -> Option<LotRefusal> {
 }
 
 fn mass(field: Field) -> Ask {
-    Ask::new(field, Kind::Mass)
+    Ask::new(field, QuantityKind::Mass)
 }
 
-fn measured(value: f64) -> Known<f64> {
-    Known::exact(value, Basis::Measured)
+fn measured(value: f64) -> Estimate<f64> {
+    Estimate::exact(value, Basis::Measured)
 }
 
 fn press(key: &str, run: Callback<()>) -> AnyView {

@@ -11,7 +11,7 @@ use bleachfield_core::{
     message::{Message, Value},
     pulp::{sign_off::Evidence, wash::Record},
     quantity::{
-        Basis, Kind, Known, Unit, grams, grams_per_litre, in_grams, in_grams_per_litre,
+        Basis, QuantityKind, Estimate, Unit, grams, grams_per_litre, in_grams, in_grams_per_litre,
         in_millilitres, millilitres, share,
     },
 };
@@ -63,14 +63,14 @@ impl AntichlorSum {
             peroxide_by: RwSignal::new(0),
             found: RwSignal::new(0),
             closed: RwSignal::new(false),
-            residual: Ask::new(RESIDUAL, Kind::Concentration)
+            residual: Ask::new(RESIDUAL, QuantityKind::Concentration)
                 .unit(Unit::MilligramsPerLitre)
                 .between(0.0, 50.0)
                 .filled(text(strip.map(|known| in_grams_per_litre(known.value) * 1000.0))),
-            volume: Ask::new(VOLUME, Kind::Volume)
+            volume: Ask::new(VOLUME, QuantityKind::Volume)
                 .unit(Unit::Litre)
                 .filled(text(water.map(|mass| in_grams(mass.value) / 1000.0))),
-            purity: Ask::new(PURITY, Kind::Share).filled("100"),
+            purity: Ask::new(PURITY, QuantityKind::Share).filled("100"),
         }
     }
 
@@ -82,10 +82,10 @@ impl AntichlorSum {
         let residual = grams_per_litre(self.residual.base()?);
         let found = match self.found.get() {
             0 => Found::Strip(residual),
-            1 => Found::Titration(Known::within(residual, TITRATED_OFF, Basis::Measured)),
-            _ => Found::WashModel(Known::within(residual, MODEL_OFF, Basis::Computed)),
+            1 => Found::Titration(Estimate::within(residual, TITRATED_OFF, Basis::Measured)),
+            _ => Found::WashModel(Estimate::within(residual, MODEL_OFF, Basis::Computed)),
         };
-        let volume = Known::within(millilitres(self.volume.base()?), 0.1, Basis::Measured);
+        let volume = Estimate::within(millilitres(self.volume.base()?), 0.1, Basis::Measured);
         let purity = share(self.purity.base()?);
         let vessel = if self.closed.get() { Vessel::Closed } else { Vessel::Open };
         Some(if self.chlorine() {

@@ -17,7 +17,7 @@ use bleachfield_core::{
         },
     },
     quantity::{
-        Basis, Kind, Known, Ratio, Unit, grams, in_grams, in_millilitres, in_share, millilitres,
+        Basis, QuantityKind, Estimate, Ratio, Unit, grams, in_grams, in_millilitres, in_share, millilitres,
         share, weighed,
     },
 };
@@ -63,18 +63,18 @@ impl CookSum {
             .or_else(|| record.lump.map(|lump| in_share(lump.dryness.value)));
         Self {
             fibre: RwSignal::new(batch.map(|b| b.fibre.clone()).unwrap_or_default()),
-            raw: Ask::new(FIBRE, Kind::Mass).filled(number(raw)),
+            raw: Ask::new(FIBRE, QuantityKind::Mass).filled(number(raw)),
             alkali: RwSignal::new(0),
-            charge: Ask::new(CHARGE, Kind::Share).filled("20"),
-            purity: Ask::new(PURITY, Kind::Share).filled("100"),
-            ratio: Ask::new(LIQUOR, Kind::Number).filled("15"),
-            pot: Ask::new(POT, Kind::Volume).unit(Unit::Litre),
-            celsius: Ask::new(TEMPERATURE, Kind::Temperature).filled("98"),
-            minutes: Ask::new(TIME, Kind::Duration).unit(Unit::Minute).filled("120"),
-            liquor_ph: Ask::new(LIQUOR_PH, Kind::Ph).optional(),
-            dryness: Ask::new(DRYNESS, Kind::Share)
+            charge: Ask::new(CHARGE, QuantityKind::Share).filled("20"),
+            purity: Ask::new(PURITY, QuantityKind::Share).filled("100"),
+            ratio: Ask::new(LIQUOR, QuantityKind::Number).filled("15"),
+            pot: Ask::new(POT, QuantityKind::Volume).unit(Unit::Litre),
+            celsius: Ask::new(TEMPERATURE, QuantityKind::Temperature).filled("98"),
+            minutes: Ask::new(TIME, QuantityKind::Duration).unit(Unit::Minute).filled("120"),
+            liquor_ph: Ask::new(LIQUOR_PH, QuantityKind::Ph).optional(),
+            dryness: Ask::new(DRYNESS, QuantityKind::Share)
                 .filled(number(dryness.map(|dryness| dryness * 100.0).or(Some(20.0)))),
-            rinse: Ask::new(WATER, Kind::Volume).unit(Unit::Litre).filled("5"),
+            rinse: Ask::new(WATER, QuantityKind::Volume).unit(Unit::Litre).filled("5"),
             window: RwSignal::new(0),
         }
     }
@@ -92,7 +92,7 @@ impl CookSum {
         Some(Cook {
             dry_fibre: weighed(grams(self.raw.base()?)),
             alkali: self.alkali(),
-            charge: Known::exact(share(self.charge.base()?), Basis::Measured),
+            charge: Estimate::exact(share(self.charge.base()?), Basis::Measured),
             purity: share(self.purity.base()?),
             litres_per_kilogram: self.ratio.base()?,
             pot: millilitres(self.pot.base()?),
@@ -121,7 +121,7 @@ impl CookSum {
     /// The entry of a cook done as planned; `None` while there is no plan.
     pub fn entry(self, note: String) -> Option<journal::Cook> {
         let (cook, plan) = (self.cook()?, self.plan()?.ok()?);
-        let measured = |value: f64| Some(Known::exact(value, Basis::Measured));
+        let measured = |value: f64| Some(Estimate::exact(value, Basis::Measured));
         let alkali = match cook.alkali {
             CookAlkali::SodaAsh | CookAlkali::WashingSodaMonohydrate => journal::Alkali::SodaAsh,
             CookAlkali::WashingSodaDecahydrate => journal::Alkali::WashingSoda,
@@ -192,7 +192,7 @@ impl CookSum {
             ("cook.load_volume", written(&Value::Volume(plan.load_volume))),
             ("cook.severity", words("span.hours", &[("n", &number(plan.severity, 2))])),
         ];
-        let water = Known::exact(plan.water, Basis::Computed);
+        let water = Estimate::exact(plan.water, Basis::Computed);
         view! {
             {weigh_out(word("cook.weigh"), plan.alkali)}
             {pour_out(word("cook.water"), water)}
@@ -261,7 +261,7 @@ impl CookSum {
             )
         });
         let strength = match alkali.strength(ph, WATER_CELSIUS) {
-            Ok(strength) => Known::exact(strength, Basis::Strip),
+            Ok(strength) => Estimate::exact(strength, Basis::Strip),
             Err(why) => return Some(refusal(&why.message())),
         };
         let tap = record
@@ -269,7 +269,7 @@ impl CookSum {
             .and_then(|ph| alkali.tap(ph, record.hardness.unwrap_or_default(), WATER_CELSIUS).ok());
         let wash = Wash {
             lump: Lump {
-                wet_mass: Known::exact(grams(raw * part / dryness), Basis::Computed),
+                wet_mass: Estimate::exact(grams(raw * part / dryness), Basis::Computed),
                 dryness: own_dryness(share(dryness)),
             },
             liquor: Liquor { alkali: Some(strength), ..Liquor::default() },

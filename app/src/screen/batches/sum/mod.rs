@@ -18,7 +18,7 @@ pub use wash::WashSum;
 use crate::markup::prelude::*;
 use bleachfield_core::{
     message::{Message, Value},
-    quantity::{Basis, Known, Mass, Volume, in_grams, in_millilitres, millilitres},
+    quantity::{Basis, Estimate, Mass, Volume, in_grams, in_millilitres, millilitres},
 };
 
 use crate::{
@@ -48,13 +48,13 @@ const FEW_SCALES_SHOW: f64 = 0.5;
 const NO_SCALE_SHOWS: f64 = 0.001;
 
 /// Whether a mass is less than any scale shows.
-pub fn too_little(mass: Known<Mass>) -> bool {
+pub fn too_little(mass: Estimate<Mass>) -> bool {
     in_grams(mass.value) < NO_SCALE_SHOWS
 }
 
 /// A mass to weigh out, with its range; where a scale shows so little, how to measure
 /// it out all the same.
-pub fn weigh_out(name: String, mass: Known<Mass>) -> AnyView {
+pub fn weigh_out(name: String, mass: Estimate<Mass>) -> AnyView {
     let range = range(mass.low < mass.high, Value::Mass(mass.low), Value::Mass(mass.high));
     let assumed = mass.basis == Basis::Assumed;
     let grams = in_grams(mass.value);
@@ -80,7 +80,7 @@ pub fn weigh_out(name: String, mass: Known<Mass>) -> AnyView {
 }
 
 /// A volume to pour, with its range.
-pub fn pour_out(name: String, volume: Known<Volume>) -> AnyView {
+pub fn pour_out(name: String, volume: Estimate<Volume>) -> AnyView {
     let range =
         range(volume.low < volume.high, Value::Volume(volume.low), Value::Volume(volume.high));
     let millilitres = in_millilitres(volume.value);

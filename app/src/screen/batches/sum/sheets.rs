@@ -9,7 +9,7 @@ use bleachfield_core::{
         SHRINKAGE, SheetJob, SheetPlan, SheetRefusal, Size, VAT, Vat, additive_dose,
     },
     quantity::{
-        Basis, Kind, Known, Unit, grams, in_millilitres, in_share, millilitres, share, weighed,
+        Basis, QuantityKind, Estimate, Unit, grams, in_millilitres, in_share, millilitres, share, weighed,
     },
 };
 
@@ -58,24 +58,24 @@ const OWN: usize = 6;
 impl SheetsSum {
     /// With so much oven-dry pulp at hand, in grams, where it is known.
     pub fn new(dry: Option<f64>) -> Self {
-        let side = |field| Ask::new(field, Kind::Number).optional();
+        let side = |field| Ask::new(field, QuantityKind::Number).optional();
         Self {
             format: RwSignal::new(2),
             width: side(WIDTH),
             height: side(HEIGHT),
-            grammage: Ask::new(GRAMMAGE, Kind::Number).filled("100"),
-            dry: Ask::new(PULP, Kind::Mass)
+            grammage: Ask::new(GRAMMAGE, QuantityKind::Number).filled("100"),
+            dry: Ask::new(PULP, QuantityKind::Mass)
                 .filled(dry.map(|dry| number(dry, 4)).unwrap_or_default()),
-            moisture: Ask::new(MOISTURE, Kind::Share).filled("7"),
-            retention: Ask::new(RETENTION, Kind::Share).filled("92"),
-            shrinkage: Ask::new(SHRINKAGE, Kind::Share).filled("2"),
-            vat: Ask::new(VAT, Kind::Volume).unit(Unit::Litre).optional(),
-            consistency: Ask::new(CONSISTENCY, Kind::Share).filled("0.5").optional(),
-            stock: Ask::new(STOCK, Kind::Share).filled("2").optional(),
-            count: Ask::new(SHEETS, Kind::Count).between(1.0, 10_000.0).optional(),
+            moisture: Ask::new(MOISTURE, QuantityKind::Share).filled("7"),
+            retention: Ask::new(RETENTION, QuantityKind::Share).filled("92"),
+            shrinkage: Ask::new(SHRINKAGE, QuantityKind::Share).filled("2"),
+            vat: Ask::new(VAT, QuantityKind::Volume).unit(Unit::Litre).optional(),
+            consistency: Ask::new(CONSISTENCY, QuantityKind::Share).filled("0.5").optional(),
+            stock: Ask::new(STOCK, QuantityKind::Share).filled("2").optional(),
+            count: Ask::new(SHEETS, QuantityKind::Count).between(1.0, 10_000.0).optional(),
             additive: RwSignal::new(0),
-            dose: Ask::new(ADDITIVE, Kind::Share).optional(),
-            active: Ask::new(ACTIVE, Kind::Share).filled("100").optional(),
+            dose: Ask::new(ADDITIVE, QuantityKind::Share).optional(),
+            active: Ask::new(ACTIVE, QuantityKind::Share).filled("100").optional(),
         }
     }
 
@@ -96,12 +96,12 @@ impl SheetsSum {
     }
 
     fn job(self) -> Option<SheetJob> {
-        let retention = Known::within(self.retention.base()?, RETENTION_OFF, Basis::Assumed);
+        let retention = Estimate::within(self.retention.base()?, RETENTION_OFF, Basis::Assumed);
         Some(SheetJob {
             format: self.format()?,
             grammage: self.grammage.base()?,
             moisture: share(self.moisture.base()?),
-            retention: Known { high: retention.high.min(1.0), ..retention }.map(share),
+            retention: Estimate { high: retention.high.min(1.0), ..retention }.map(share),
             shrinkage: share(self.shrinkage.base()?),
         })
     }
@@ -122,8 +122,8 @@ impl SheetsSum {
             format: self.format_name(),
             width_mm: size.map(|size| size.width),
             height_mm: size.map(|size| size.height),
-            grammage_g_per_m2: self.grammage.base().map(|g| Known::exact(g, Basis::Computed)),
-            dry_g: self.dry.base().map(|dry| Known::exact(dry, Basis::Measured)),
+            grammage_g_per_m2: self.grammage.base().map(|g| Estimate::exact(g, Basis::Computed)),
+            dry_g: self.dry.base().map(|dry| Estimate::exact(dry, Basis::Measured)),
             note,
         }))
     }

@@ -2,14 +2,14 @@
 
 use bleachfield_core::{
     journal::{Amount, Body, Cook, EndTestOf, Figure, Reading, ReadingOf},
-    quantity::{Kind, Unit},
+    quantity::{QuantityKind, Unit},
 };
 
 /// A figure within an entry.
 pub struct Held<'a> {
     /// Locale key of its name, under `figure`.
     pub key: &'static str,
-    pub kind: Kind,
+    pub kind: QuantityKind,
     /// The unit that it is told and asked for in.
     pub unit: Unit,
     /// Base units of `kind` in one of the entry's own unit.
@@ -19,19 +19,19 @@ pub struct Held<'a> {
 
 /// The unit of a figure as an entry keeps it.
 #[derive(Clone, Copy)]
-struct Of(Kind, Unit, f64);
+struct Of(QuantityKind, Unit, f64);
 
-const GRAMS: Of = Of(Kind::Mass, Unit::Gram, 1.0);
-const MILLILITRES: Of = Of(Kind::Volume, Unit::Millilitre, 1.0);
-const LITRES: Of = Of(Kind::Volume, Unit::Litre, 1000.0);
-const SHARE: Of = Of(Kind::Share, Unit::Percent, 1.0);
-const CELSIUS: Of = Of(Kind::Temperature, Unit::Celsius, 1.0);
-const MINUTES: Of = Of(Kind::Duration, Unit::Minute, 1.0);
-const HOURS: Of = Of(Kind::Duration, Unit::Hour, 60.0);
-const PH: Of = Of(Kind::Ph, Unit::Ph, 1.0);
-const MG_PER_L: Of = Of(Kind::Concentration, Unit::MilligramsPerLitre, 1e-3);
-const G_PER_L: Of = Of(Kind::Concentration, Unit::GramsPerLitre, 1.0);
-const NUMBER: Of = Of(Kind::Number, Unit::One, 1.0);
+const GRAMS: Of = Of(QuantityKind::Mass, Unit::Gram, 1.0);
+const MILLILITRES: Of = Of(QuantityKind::Volume, Unit::Millilitre, 1.0);
+const LITRES: Of = Of(QuantityKind::Volume, Unit::Litre, 1000.0);
+const SHARE: Of = Of(QuantityKind::Share, Unit::Percent, 1.0);
+const CELSIUS: Of = Of(QuantityKind::Temperature, Unit::Celsius, 1.0);
+const MINUTES: Of = Of(QuantityKind::Duration, Unit::Minute, 1.0);
+const HOURS: Of = Of(QuantityKind::Duration, Unit::Hour, 60.0);
+const PH: Of = Of(QuantityKind::Ph, Unit::Ph, 1.0);
+const MG_PER_L: Of = Of(QuantityKind::Concentration, Unit::MilligramsPerLitre, 1e-3);
+const G_PER_L: Of = Of(QuantityKind::Concentration, Unit::GramsPerLitre, 1.0);
+const NUMBER: Of = Of(QuantityKind::Number, Unit::One, 1.0);
 
 /// Every figure of an entry that has a value, in the order in which to tell them.
 pub fn figures(body: &mut Body) -> Vec<Held<'_>> {

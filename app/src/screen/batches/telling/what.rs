@@ -7,7 +7,7 @@ use bleachfield_core::{
         TargetFrom, Told,
     },
     message::Value,
-    quantity::Kind,
+    quantity::QuantityKind,
 };
 use jiff::civil::Date;
 use ulid::Ulid;
@@ -32,7 +32,7 @@ pub fn what(told: &Told, batch: &Batch) -> (String, Vec<String>) {
         Body::Weighed(w) => {
             let sample = w.sample.map(|s| {
                 let [wet, dry] =
-                    [s.wet_g.value, s.dry_g.value].map(|g| written(&Kind::Mass.value(g)));
+                    [s.wet_g.value, s.dry_g.value].map(|g| written(&QuantityKind::Mass.value(g)));
                 words("entry_line.sample", &[("wet", &wet), ("dry", &dry)])
             });
             let how = name_of("dryness_from", &w.how);
@@ -184,8 +184,8 @@ fn plan_of(batch: &Batch, entry: Ulid) -> Option<&PlanRecord> {
 
 fn amount(amount: &Amount) -> String {
     match amount {
-        Amount::MassG(g) => written(&Kind::Mass.value(g.value)),
-        Amount::VolumeMl(ml) => written(&Kind::Volume.value(ml.value)),
+        Amount::MassG(g) => written(&QuantityKind::Mass.value(g.value)),
+        Amount::VolumeMl(ml) => written(&QuantityKind::Volume.value(ml.value)),
     }
 }
 

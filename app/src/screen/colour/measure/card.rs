@@ -4,7 +4,7 @@ use crate::markup::prelude::*;
 use bleachfield_core::{
     journal::{Body, CardRole, ReferenceCard, Subject},
     message::Field,
-    quantity::{Basis, Kind, Known},
+    quantity::{Basis, QuantityKind, Estimate},
 };
 use leptos::task::spawn_local;
 
@@ -47,13 +47,13 @@ fn form(studio: Studio, role: CardRole, changing: RwSignal<bool>) -> AnyView {
         CardRole::White => "swatch.card.white",
         CardRole::Grey => "swatch.card.grey",
     }));
-    let lightness = Ask::new(LIGHTNESS, Kind::Number).between(1.0, 100.0);
-    let [a, b] = [A, B].map(|field| Ask::new(field, Kind::Number).between(-20.0, 20.0).filled("0"));
+    let lightness = Ask::new(LIGHTNESS, QuantityKind::Number).between(1.0, 100.0);
+    let [a, b] = [A, B].map(|field| Ask::new(field, QuantityKind::Number).between(-20.0, 20.0).filled("0"));
     let save = move |_| {
         if [lightness, a, b].map(Ask::try_now) != [true; 3] {
             return to_first_wrong();
         }
-        let figure = |ask: Ask| Known::exact(ask.base().unwrap_or_default(), Basis::Label);
+        let figure = |ask: Ask| Estimate::exact(ask.base().unwrap_or_default(), Basis::Label);
         let card = ReferenceCard {
             role,
             name: name.get_untracked().trim().to_owned(),

@@ -11,7 +11,7 @@ use bleachfield_core::{
         usual_targets,
     },
     quantity::{
-        Basis, Kind, Known, MassConcentration, Unit, grams, grams_per_litre, in_grams,
+        Basis, QuantityKind, Estimate, MassConcentration, Unit, grams, grams_per_litre, in_grams,
         in_grams_per_litre, in_share, millilitres, share, weighed,
     },
 };
@@ -65,29 +65,29 @@ impl WashSum {
             ask.filled(value.map(|value| number(value, 3)).unwrap_or_default())
         };
         let strength = |field, unit| {
-            Ask::new(field, Kind::Concentration).unit(unit).between(0.0, 200.0).optional()
+            Ask::new(field, QuantityKind::Concentration).unit(unit).between(0.0, 200.0).optional()
         };
         let mg = |known: MassConcentration| in_grams_per_litre(known) * 1000.0;
-        let (lump, at) = (record.lump, |g: Known<MassConcentration>| mg(g.value));
+        let (lump, at) = (record.lump, |g: Estimate<MassConcentration>| mg(g.value));
         Self {
             wet: filled(
-                Ask::new(WET_MASS, Kind::Mass),
+                Ask::new(WET_MASS, QuantityKind::Mass),
                 lump.map(|lump| in_grams(lump.wet_mass.value)),
             ),
             dryness: filled(
-                Ask::new(DRYNESS, Kind::Share),
+                Ask::new(DRYNESS, QuantityKind::Share),
                 lump.map(|lump| in_share(lump.dryness.value) * 100.0),
             ),
-            ph: filled(Ask::new(LIQUOR_PH, Kind::Ph).optional(), record.ph),
+            ph: filled(Ask::new(LIQUOR_PH, QuantityKind::Ph).optional(), record.ph),
             oxidant: filled(strength(OXIDANT, Unit::MilligramsPerLitre), record.oxidant.map(at)),
             salt: strength(SALT, Unit::GramsPerLitre),
             organics: strength(ORGANICS, Unit::GramsPerLitre),
-            tap_ph: filled(Ask::new(TAP_PH, Kind::Ph).optional(), record.tap_ph),
+            tap_ph: filled(Ask::new(TAP_PH, QuantityKind::Ph).optional(), record.tap_ph),
             hardness: filled(strength(HARDNESS, Unit::MilligramsPerLitre), record.hardness.map(mg)),
-            each: Ask::new(WATER, Kind::Volume).unit(Unit::Litre).optional(),
-            bucket: Ask::new(BUCKET, Kind::Volume).unit(Unit::Litre).filled("10"),
-            soak: Ask::new(PACE, Kind::Duration).unit(Unit::Minute).filled("10"),
-            target_ph: Ask::new(TARGET_PH, Kind::Ph).between(7.0, 12.0).optional(),
+            each: Ask::new(WATER, QuantityKind::Volume).unit(Unit::Litre).optional(),
+            bucket: Ask::new(BUCKET, QuantityKind::Volume).unit(Unit::Litre).filled("10"),
+            soak: Ask::new(PACE, QuantityKind::Duration).unit(Unit::Minute).filled("10"),
+            target_ph: Ask::new(TARGET_PH, QuantityKind::Ph).between(7.0, 12.0).optional(),
             target_oxidant: strength(TARGET_OXIDANT, Unit::MilligramsPerLitre),
             alkali: RwSignal::new(usize::from(record.alkali == Alkali::Lye)),
             efficiency: StoredValue::new(learnt(book, WATER_CELSIUS).map_err(|r| r.message())),
@@ -115,7 +115,7 @@ impl WashSum {
         let refused = |r: bleachfield_core::chemistry::Refusal| r.message();
         let alkali = self.alkali();
         let given = |ask: Ask, part: f64, basis| {
-            ask.base().map(|g| Known::within(grams_per_litre(g), part, basis))
+            ask.base().map(|g| Estimate::within(grams_per_litre(g), part, basis))
         };
         let liquor = Liquor {
             oxidant: given(self.oxidant, 0.5, Basis::Strip),

@@ -1,24 +1,24 @@
-//! A value together with how sure it is and where it came from.
+//! A value with its range and the kind of evidence that it rests on.
 
 use crate::json::{Json, Misread, Value, member, members, object};
 use crate::words;
 use serde::{Deserialize, Serialize};
 
-/// Where a value came from, best evidence first.
+/// Origin of a value, best evidence first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Basis {
     /// Weighed, titrated, read off an instrument.
     Measured,
-    /// A colour strip: a measurement, but a coarse one.
+    /// Read off a colour strip: a coarse measurement.
     Strip,
-    /// This studio's own earlier figure.
+    /// This studio's own earlier value.
     OwnRecord,
     /// Printed on the product.
     Label,
     /// Calculated from other values.
     Computed,
-    /// Nobody measured it. Marked as assumed wherever it is shown.
+    /// Not measured. Marked as assumed wherever it is shown.
     Assumed,
 }
 
@@ -31,21 +31,21 @@ words!(Basis {
     Assumed = "assumed",
 });
 
-/// A value, the range it may truly lie in, and where it came from.
+/// A value, the range that the true value lies in, and its origin.
 ///
 /// `low <= value <= high`, all in the same unit as `value`.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Known<Q> {
+pub struct Estimate<Q> {
     pub value: Q,
     pub low: Q,
     pub high: Q,
     pub basis: Basis,
 }
 
-/// As [`crate::record!`] has it, which knows no type parameters.
-impl<Q: Json> Json for Known<Q> {
+/// As `record!` would generate, which takes no type parameters.
+impl<Q: Json> Json for Estimate<Q> {
     fn to_json(&self) -> Value {
-        let Known { value, low, high, basis } = self;
+        let Estimate { value, low, high, basis } = self;
         object(&[
             ("value", value, false),
             ("low", low, false),
@@ -56,7 +56,7 @@ impl<Q: Json> Json for Known<Q> {
 
     fn from_json(value: &Value) -> Result<Self, Misread> {
         let all = members(value)?;
-        Ok(Known {
+        Ok(Estimate {
             value: member(all, "value")?,
             low: member(all, "low")?,
             high: member(all, "high")?,
@@ -65,24 +65,24 @@ impl<Q: Json> Json for Known<Q> {
     }
 }
 
-impl<Q: Copy> Known<Q> {
+impl<Q: Copy> Estimate<Q> {
     /// A value taken as exact, such as a target that a person chose.
     pub fn exact(value: Q, basis: Basis) -> Self {
         Self { value, low: value, high: value, basis }
     }
 }
 
-impl<Q: Copy + std::ops::Mul<f64, Output = Q>> Known<Q> {
+impl<Q: Copy + std::ops::Mul<f64, Output = Q>> Estimate<Q> {
     /// A value that may be off by `part` of itself either way: `0.05` is ±5 %.
     pub fn within(value: Q, part: f64, basis: Basis) -> Self {
         Self { value, low: value * (1.0 - part), high: value * (1.0 + part), basis }
     }
 }
 
-impl<Q> Known<Q> {
-    /// The same knowledge in another unit or form; `convert` must be increasing.
-    pub fn map<R>(self, convert: impl Fn(Q) -> R) -> Known<R> {
-        Known {
+impl<Q> Estimate<Q> {
+    /// Converts value and range; `convert` must be increasing.
+    pub fn map<R>(self, convert: impl Fn(Q) -> R) -> Estimate<R> {
+        Estimate {
             value: convert(self.value),
             low: convert(self.low),
             high: convert(self.high),
