@@ -4,14 +4,14 @@
 #![allow(clippy::unwrap_used)]
 
 use bleachfield_core::{
-    bath::{DilutionError, HeatError, BleachAmount, Oxidant, PlanError, Remedy},
+    bath::{BleachAmount, DilutionError, HeatError, Oxidant, PlanError, Remedy},
     caution::{Act, CautionId, Material, Residual, Situation, cautions},
     chemistry::compatibility::{Ingredient, clash},
     message::{Field, Message, Value},
     pulp::FIBRES,
     quantity::{
-        NumberSpec, Celsius, QuantityKind, OutOfRange, Ph, SPOON_POWDERS, grams, grams_per_litre, millilitres,
-        share,
+        Celsius, NumberSpec, OutOfRange, Ph, QuantityKind, SPOON_POWDERS, grams, grams_per_litre,
+        millilitres, share,
     },
 };
 
@@ -88,7 +88,13 @@ fn what_is_typed_wrong() {
 #[test]
 fn plans_that_cannot_be() {
     let (c, m) = (grams_per_litre(1.0), grams(1.0));
-    let out = OutOfRange { subject: Field("ph"), given: 15.0, min: 0.0, max: 14.0, kind: QuantityKind::Ph };
+    let out = OutOfRange {
+        subject: Field("ph"),
+        given: 15.0,
+        min: 0.0,
+        max: 14.0,
+        kind: QuantityKind::Ph,
+    };
     for error in [
         PlanError::OutOfRange(out),
         PlanError::WouldMix { old: Oxidant::Hypochlorite, new: Oxidant::Percarbonate },

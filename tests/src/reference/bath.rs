@@ -3,16 +3,17 @@
 use super::{Inputs, Subject};
 use bleachfield_core::{
     bath::{
-        BathAim, BathSize, Bleach, Bottle, Cooling, Dose, LabelBasis, Plan, PlanRequest, Powder, PowderBasis,
-        bottle_for, dilute, hot_and_cold, mixed, plan, strength_after, water_for_rest,
+        BathAim, BathSize, Bleach, Bottle, Cooling, Dose, LabelBasis, Plan, PlanRequest, Powder,
+        PowderBasis, bottle_for, dilute, hot_and_cold, mixed, plan, strength_after, water_for_rest,
     },
     chemistry::Residual,
     message::Field,
     pulp::{Dried, DrynessFrom, WetPulp, readings, slurry_mass},
     quantity::{
-        NumberSpec, Basis, Celsius, QuantityKind, Estimate, Mass, Measures, Unit, grams, grams_per_litre,
-        grams_per_millilitre, in_grams, in_grams_per_litre, in_grams_per_millilitre,
-        in_millilitres, in_share, millilitres, share, spoon_powder, spooned,
+        Basis, Celsius, Estimate, Mass, Measures, NumberSpec, QuantityKind, Unit, grams,
+        grams_per_litre, grams_per_millilitre, in_grams, in_grams_per_litre,
+        in_grams_per_millilitre, in_millilitres, in_share, millilitres, share, spoon_powder,
+        spooned,
     },
 };
 
@@ -210,8 +211,7 @@ fn worked_out(i: &Inputs) -> Result<Plan, String> {
     };
     let aim = BathAim::Charge(share(i.number("charge_percent")? / 100.0));
     let size = BathSize::Consistency(share(i.number("consistency_percent")? / 100.0));
-    let request =
-        PlanRequest::new(lump(i)?, bleach, aim, size, Celsius::new(40.0).map_err(text)?);
+    let request = PlanRequest::new(lump(i)?, bleach, aim, size, Celsius::new(40.0).map_err(text)?);
     plan(&PlanRequest { residual: Residual::None, ..request }).map_err(text)
 }
 

@@ -43,7 +43,8 @@ pub fn page(studio: Studio, id: Ulid) -> AnyView {
         .iter()
         .map(|step| {
             let lab = step.lab();
-            let [lightness, a, b] = [lab.l, lab.a, lab.b].map(|v| Estimate::exact(v, Basis::Computed));
+            let [lightness, a, b] =
+                [lab.l, lab.a, lab.b].map(|v| Estimate::exact(v, Basis::Computed));
             let from = TargetFrom::Step(*step);
             let target = ColourTarget { lightness, a, b, from, name: String::new() };
             press(lab, word(step.key()), String::new(), target, aim)

@@ -8,7 +8,7 @@ use bleachfield_core::{
     },
     journal::{Product, ProductUsed},
     message::Message,
-    quantity::{Basis, QuantityKind, Estimate, Unit, grams_per_millilitre, share},
+    quantity::{Basis, Estimate, QuantityKind, Unit, grams_per_millilitre, share},
 };
 use ulid::Ulid;
 
@@ -61,7 +61,8 @@ impl BleachForm {
             known: RwSignal::new(true),
             bottle_basis: RwSignal::new(Some(LabelBasis::NaoclByMass)),
             percent: Ask::new(BOTTLE_STRENGTH, QuantityKind::Share).between(0.0005, 0.30),
-            grams_per_litre: Ask::new(BOTTLE_STRENGTH, QuantityKind::Concentration).between(0.5, 300.0),
+            grams_per_litre: Ask::new(BOTTLE_STRENGTH, QuantityKind::Concentration)
+                .between(0.5, 300.0),
             density: Ask::new(BOTTLE_DENSITY, QuantityKind::Density)
                 .unit(Unit::GramsPerMillilitre)
                 .optional(),

@@ -7,7 +7,7 @@ use bleachfield_core::{
     pulp::{
         ASSUMED_DRYNESS, DRYNESS, Dried, DrynessFrom, SAMPLE_DRIED, SAMPLE_WET, WET_MASS, WetPulp,
     },
-    quantity::{Basis, QuantityKind, Estimate, Unit, grams, in_grams, in_share, share, weighed},
+    quantity::{Basis, Estimate, QuantityKind, Unit, grams, in_grams, in_share, share, weighed},
 };
 
 use crate::{
@@ -53,7 +53,9 @@ impl LumpForm {
         Self {
             wet: Ask::new(WET_MASS, QuantityKind::Mass).between(1.0, 200_000.0),
             how: RwSignal::new(if own.is_some() { How::Own } else { How::Sample }),
-            sample_wet: Ask::new(SAMPLE_WET, QuantityKind::Mass).unit(Unit::Gram).between(1.0, 5_000.0),
+            sample_wet: Ask::new(SAMPLE_WET, QuantityKind::Mass)
+                .unit(Unit::Gram)
+                .between(1.0, 5_000.0),
             sample_dried: Ask::new(SAMPLE_DRIED, QuantityKind::Mass)
                 .unit(Unit::Gram)
                 .between(0.05, 5_000.0),

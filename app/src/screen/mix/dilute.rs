@@ -7,7 +7,7 @@ use bleachfield_core::{
     },
     caution::{Act, Situation, cautions},
     message::Value,
-    quantity::{Basis, QuantityKind, Estimate, in_jug, in_millilitres, millilitres},
+    quantity::{Basis, Estimate, QuantityKind, in_jug, in_millilitres, millilitres},
 };
 
 use crate::{

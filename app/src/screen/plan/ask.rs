@@ -63,7 +63,9 @@ impl AimForm {
             charge: Ask::new(AIM_CHARGE, QuantityKind::Share).between(1e-5, 1.0).filled("2"),
             strength: Ask::new(AIM_STRENGTH, QuantityKind::Concentration).between(1e-3, 200.0),
             sized: RwSignal::new(Sized::Consistency),
-            consistency: Ask::new(AIM_CONSISTENCY, QuantityKind::Share).between(1e-3, 0.5).filled("5"),
+            consistency: Ask::new(AIM_CONSISTENCY, QuantityKind::Share)
+                .between(1e-3, 0.5)
+                .filled("5"),
             volume: Ask::new(AIM_VOLUME, QuantityKind::Volume).unit(Unit::Litre).between(1.0, 2e6),
             temperature: Ask::new(BATH_TEMPERATURE, QuantityKind::Temperature)
                 .between(0.0, 95.0)
@@ -123,7 +125,10 @@ impl AimForm {
                 self.strength.text.set(number(in_grams_per_litre(strength), 4));
             }
             Remedy::Warm(temperature) => self.temperature.text.set(number(temperature.get(), 4)),
-            Remedy::Press(_) | Remedy::StrongerBottle(_) | Remedy::WashFirst | Remedy::LeaveOut(_) => {
+            Remedy::Press(_)
+            | Remedy::StrongerBottle(_)
+            | Remedy::WashFirst
+            | Remedy::LeaveOut(_) => {
                 return false;
             }
         }

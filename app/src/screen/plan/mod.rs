@@ -12,7 +12,7 @@ use bleachfield_core::{
     caution::{Act, Residual, Situation, cautions},
     chemistry::alkali::Alkali,
     journal::{Alkali as Cooked, Batch, BatchState, Oxidant},
-    quantity::{Basis, QuantityKind, Estimate},
+    quantity::{Basis, Estimate, QuantityKind},
 };
 use ulid::Ulid;
 

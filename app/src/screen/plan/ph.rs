@@ -2,7 +2,7 @@
 
 use crate::markup::prelude::*;
 use bleachfield_core::{
-    bath::{PredictedPh, PhHelp},
+    bath::{PhHelp, PredictedPh},
     chemistry::{Refusal, alkali::Alkali},
     message::Value,
 };

@@ -8,7 +8,7 @@ use bleachfield_core::{
     },
     journal::{ProductKind, Strength, StrengthBasis},
     message::{Field, Message},
-    quantity::{Basis, QuantityKind, Estimate, Unit, grams_per_millilitre, share},
+    quantity::{Basis, Estimate, QuantityKind, Unit, grams_per_millilitre, share},
 };
 
 use super::truth::Traps;
@@ -51,15 +51,19 @@ impl LabelForm {
             known: RwSignal::new(true),
             bottle_basis: RwSignal::new(Some(LabelBasis::NaoclByMass)),
             percent: Ask::new(BOTTLE_STRENGTH, QuantityKind::Share).between(0.0001, 1.0),
-            grams_per_litre: Ask::new(BOTTLE_STRENGTH, QuantityKind::Concentration).between(0.1, 500.0),
+            grams_per_litre: Ask::new(BOTTLE_STRENGTH, QuantityKind::Concentration)
+                .between(0.1, 500.0),
             density: Ask::new(BOTTLE_DENSITY, QuantityKind::Density)
                 .unit(Unit::GramsPerMillilitre)
                 .optional(),
             powder_basis: RwSignal::new(PowderBasis::Percarbonate),
             powder: Ask::new(POWDER_STRENGTH, QuantityKind::Share).between(0.001, 1.0),
             peroxide_by_mass: RwSignal::new(true),
-            peroxide: Ask::new(PEROXIDE_STRENGTH, QuantityKind::Share).between(0.001, STRONGEST_PEROXIDE),
-            substance: Ask::new(SUBSTANCE_SHARE, QuantityKind::Share).between(0.001, 1.0).optional(),
+            peroxide: Ask::new(PEROXIDE_STRENGTH, QuantityKind::Share)
+                .between(0.001, STRONGEST_PEROXIDE),
+            substance: Ask::new(SUBSTANCE_SHARE, QuantityKind::Share)
+                .between(0.001, 1.0)
+                .optional(),
         }
     }
 

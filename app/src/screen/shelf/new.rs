@@ -5,7 +5,7 @@ use bleachfield_core::{
     caution::{Act, Situation, cautions},
     journal::{Amount, BOUGHT, Body, MADE, OPENED, ProductAdded, ProductKind, Storage, Subject},
     message::{Field, Message},
-    quantity::{Basis, QuantityKind, Estimate, Unit},
+    quantity::{Basis, Estimate, QuantityKind, Unit},
 };
 use leptos::task::spawn_local;
 
@@ -115,7 +115,10 @@ impl Form {
             name: RwSignal::new(String::new()),
             label: LabelForm::new(kind),
             size: Ask::new(SIZE, QuantityKind::Volume).between(1.0, 1_000_000.0).optional(),
-            weight: Ask::new(SIZE, QuantityKind::Mass).unit(Unit::Gram).between(1.0, 500_000.0).optional(),
+            weight: Ask::new(SIZE, QuantityKind::Mass)
+                .unit(Unit::Gram)
+                .between(1.0, 500_000.0)
+                .optional(),
             bought: AskDay::new(BOUGHT),
             made: AskDay::new(MADE),
             opened: AskDay::new(OPENED),

@@ -137,7 +137,10 @@ fn Kept(product: Product) -> Markup {
         ("shelf.fact.made", day(product.made)),
         ("shelf.fact.bought", day(product.bought)),
         ("shelf.fact.opened", day(product.opened)),
-        ("shelf.fact.kept_at", storage.celsius.map(|c| written(&QuantityKind::Temperature.value(c)))),
+        (
+            "shelf.fact.kept_at",
+            storage.celsius.map(|c| written(&QuantityKind::Temperature.value(c))),
+        ),
         ("shelf.fact.light", yes_no(storage.dark, "shelf.new.dark_yes", "shelf.new.dark_no")),
         ("shelf.fact.lid", yes_no(storage.closed, "shelf.new.closed_yes", "shelf.new.closed_no")),
     ];

@@ -5,7 +5,7 @@ use bleachfield_core::{
     caution::{Act, Residual, cautions},
     journal::{Added, Additive, Amount, Body, Oxidant, ProductKind},
     message::Field,
-    quantity::{Basis, QuantityKind, Estimate},
+    quantity::{Basis, Estimate, QuantityKind},
 };
 use ulid::Ulid;
 

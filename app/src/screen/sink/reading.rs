@@ -6,7 +6,7 @@ use bleachfield_core::{
     cue::CueKind,
     journal::{Body, Figure, Oxidant, Reading, ReadingOf},
     message::Field,
-    quantity::{Basis, Celsius, QuantityKind, Estimate, PH, Ph, TEMPERATURE, Unit},
+    quantity::{Basis, Celsius, Estimate, PH, Ph, QuantityKind, TEMPERATURE, Unit},
 };
 
 use super::{

@@ -5,7 +5,7 @@ use bleachfield_core::{
     journal::{Alkali, BatchStarted, Body, Cook, Subject},
     message::Field,
     pulp::FIBRES,
-    quantity::{Basis, QuantityKind, Estimate, Unit},
+    quantity::{Basis, Estimate, QuantityKind, Unit},
 };
 use jiff::Timestamp;
 use leptos::task::spawn_local;

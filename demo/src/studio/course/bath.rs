@@ -1,8 +1,6 @@
 //! The bath itself: planned by the core, tended by its cues, stopped.
 
-use bleachfield_core::bath::{
-    BathAim, BathSize, Bleach, Cooling, PlanRequest, plan as work_out,
-};
+use bleachfield_core::bath::{BathAim, BathSize, Bleach, Cooling, PlanRequest, plan as work_out};
 use bleachfield_core::chemistry::{self, Residual};
 use bleachfield_core::journal::{
     Amount, BathStarted, BathStopped, Body, CueAnswered, CueOutcome, Oxidant, ProductUsed,

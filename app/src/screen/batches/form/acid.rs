@@ -13,7 +13,7 @@ use bleachfield_core::{
         sign_off::{Evidence, ZeroChlorine},
         wash::{Alkali, Record},
     },
-    quantity::{Basis, QuantityKind, Estimate, Unit, in_grams, in_millilitres, millilitres},
+    quantity::{Basis, Estimate, QuantityKind, Unit, in_grams, in_millilitres, millilitres},
 };
 
 use super::{Cautions, Form, Save, Writing, asks};

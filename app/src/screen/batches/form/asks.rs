@@ -3,7 +3,7 @@
 use bleachfield_core::{
     journal::Figure,
     message::Field,
-    quantity::{Basis, QuantityKind, Estimate, Unit, grams, in_grams, weighed},
+    quantity::{Basis, Estimate, QuantityKind, Unit, grams, in_grams, weighed},
 };
 
 use crate::part::Ask;

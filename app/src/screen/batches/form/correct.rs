@@ -4,7 +4,7 @@ use crate::markup::prelude::*;
 use bleachfield_core::{
     journal::{Body, Corrected, DrynessFrom},
     message::{Field, Message},
-    quantity::{Basis, QuantityKind, Estimate},
+    quantity::{Basis, Estimate, QuantityKind},
 };
 use ulid::Ulid;
 

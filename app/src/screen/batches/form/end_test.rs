@@ -5,7 +5,7 @@ use bleachfield_core::{
     journal::{Body, EndTest, EndTestOf, Outcome, ReadingOf},
     message::Field,
     pulp::sign_off::{self, Evidence, Reading, Test},
-    quantity::{Basis, QuantityKind, PH, grams_per_litre},
+    quantity::{Basis, PH, QuantityKind, grams_per_litre},
 };
 
 use super::{Save, Writing, Wrong, asks};

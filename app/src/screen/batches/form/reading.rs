@@ -4,7 +4,7 @@ use crate::markup::prelude::*;
 use bleachfield_core::{
     journal::{Body, Figure, Reading, ReadingOf},
     message::Message,
-    quantity::{Basis, QuantityKind, Estimate, PH, TEMPERATURE},
+    quantity::{Basis, Estimate, PH, QuantityKind, TEMPERATURE},
 };
 
 use super::{Save, Writing, asks};

@@ -6,7 +6,7 @@ use bleachfield_core::{
     journal::{Body, ReserveAdded},
     message::Message,
     pulp::wash::Record,
-    quantity::{Basis, QuantityKind, Estimate, grams, in_grams, share, weighed},
+    quantity::{Basis, Estimate, QuantityKind, grams, in_grams, share, weighed},
 };
 
 use super::{Save, Writing, asks};
@@ -27,8 +27,8 @@ pub fn ReserveForm(writing: Writing) -> Markup {
         let lump = Record::of(book, book.batches.get(&writing.batch)?).lump?;
         Some(in_grams(lump.dry_fibre().value))
     });
-    let fibre =
-        Ask::new(FIBRE, QuantityKind::Mass).filled(dry.map(|dry| number(dry, 3)).unwrap_or_default());
+    let fibre = Ask::new(FIBRE, QuantityKind::Mass)
+        .filled(dry.map(|dry| number(dry, 3)).unwrap_or_default());
     let part = Ask::new(SHARE, QuantityKind::Share).filled(number(PERMANENT * 100.0, 2));
     let stays = Ask::new(RETENTION, QuantityKind::Share).filled(number(STAYS * 100.0, 2));
     let given = Ask::new(asks::GRAMS, QuantityKind::Mass);

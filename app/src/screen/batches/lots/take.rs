@@ -9,7 +9,7 @@ use bleachfield_core::{
         lot::{DRAWN, LotRefusal, Movement},
         store::{Keeper, keep_by},
     },
-    quantity::{Basis, QuantityKind, Estimate, grams},
+    quantity::{Basis, Estimate, QuantityKind, grams},
 };
 use leptos::task::spawn_local;
 use ulid::Ulid;

@@ -11,7 +11,7 @@ use bleachfield_core::{
     message::{Message, Value},
     pulp::{sign_off::Evidence, wash::Record},
     quantity::{
-        Basis, QuantityKind, Estimate, Unit, grams, grams_per_litre, in_grams, in_grams_per_litre,
+        Basis, Estimate, QuantityKind, Unit, grams, grams_per_litre, in_grams, in_grams_per_litre,
         in_millilitres, millilitres, share,
     },
 };

@@ -17,8 +17,8 @@ use bleachfield_core::{
         },
     },
     quantity::{
-        Basis, QuantityKind, Estimate, Ratio, Unit, grams, in_grams, in_millilitres, in_share, millilitres,
-        share, weighed,
+        Basis, Estimate, QuantityKind, Ratio, Unit, grams, in_grams, in_millilitres, in_share,
+        millilitres, share, weighed,
     },
 };
 

@@ -9,7 +9,8 @@ use bleachfield_core::{
         SHRINKAGE, SheetJob, SheetPlan, SheetRefusal, Size, VAT, Vat, additive_dose,
     },
     quantity::{
-        Basis, QuantityKind, Estimate, Unit, grams, in_millilitres, in_share, millilitres, share, weighed,
+        Basis, Estimate, QuantityKind, Unit, grams, in_millilitres, in_share, millilitres, share,
+        weighed,
     },
 };
 

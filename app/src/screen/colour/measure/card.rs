@@ -4,7 +4,7 @@ use crate::markup::prelude::*;
 use bleachfield_core::{
     journal::{Body, CardRole, ReferenceCard, Subject},
     message::Field,
-    quantity::{Basis, QuantityKind, Estimate},
+    quantity::{Basis, Estimate, QuantityKind},
 };
 use leptos::task::spawn_local;
 
@@ -48,7 +48,8 @@ fn form(studio: Studio, role: CardRole, changing: RwSignal<bool>) -> AnyView {
         CardRole::Grey => "swatch.card.grey",
     }));
     let lightness = Ask::new(LIGHTNESS, QuantityKind::Number).between(1.0, 100.0);
-    let [a, b] = [A, B].map(|field| Ask::new(field, QuantityKind::Number).between(-20.0, 20.0).filled("0"));
+    let [a, b] =
+        [A, B].map(|field| Ask::new(field, QuantityKind::Number).between(-20.0, 20.0).filled("0"));
     let save = move |_| {
         if [lightness, a, b].map(Ask::try_now) != [true; 3] {
             return to_first_wrong();

@@ -17,7 +17,7 @@ use bleachfield_core::{
         liquor::{HARDNESS, Recipe, VINEGAR, WorkedOut},
     },
     message::{Field, Value},
-    quantity::{Basis, Celsius, QuantityKind, PH, Ph, Unit, grams_per_litre},
+    quantity::{Basis, Celsius, PH, Ph, QuantityKind, Unit, grams_per_litre},
 };
 
 use self::{
@@ -43,11 +43,14 @@ pub fn Liquor() -> Markup {
     let oxidant = RwSignal::new(Oxidant::Hypochlorite);
     let active = Ask::new(ACTIVE, QuantityKind::Concentration).between(0.01, 60.0).filled("2");
     let soda = Ask::new(SODA, QuantityKind::Concentration).between(0.0, 30.0).filled("1");
-    let celsius = Ask::new(BATH_TEMPERATURE, QuantityKind::Temperature).between(5.0, 80.0).filled("38");
+    let celsius =
+        Ask::new(BATH_TEMPERATURE, QuantityKind::Temperature).between(5.0, 80.0).filled("38");
     let measured = Ask::new(PH, QuantityKind::Ph).optional();
     let by_meter = RwSignal::new(false);
-    let litres =
-        Ask::new(BATH_VOLUME, QuantityKind::Volume).unit(Unit::Litre).between(1.0, 2e6).filled("10");
+    let litres = Ask::new(BATH_VOLUME, QuantityKind::Volume)
+        .unit(Unit::Litre)
+        .between(1.0, 2e6)
+        .filled("10");
     let company = CompanyForm::new();
     let vinegar = Ask::new(VINEGAR, QuantityKind::Volume).between(0.0, 1000.0).optional();
     let hardness = Ask::new(HARDNESS, QuantityKind::Concentration)

@@ -11,7 +11,7 @@ use bleachfield_core::{
         usual_targets,
     },
     quantity::{
-        Basis, QuantityKind, Estimate, MassConcentration, Unit, grams, grams_per_litre, in_grams,
+        Basis, Estimate, MassConcentration, QuantityKind, Unit, grams, grams_per_litre, in_grams,
         in_grams_per_litre, in_share, millilitres, share, weighed,
     },
 };
