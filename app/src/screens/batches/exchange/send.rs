@@ -8,7 +8,6 @@ use bleachfield_core::{
         file::{EXTENSION, Header, MIME, json, photos_of, select},
     },
     message::Message,
-    quantity::is_letter,
 };
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -228,7 +227,7 @@ async fn packed(studio: AppState, batches: Option<BTreeSet<Ulid>>) -> Result<Pac
 fn file_name(name: &str) -> String {
     let mut plain = String::new();
     for c in lower(name).chars().take(60) {
-        if is_letter(c) || c.is_ascii_digit() {
+        if c.is_alphanumeric() {
             plain.push(c);
         } else if !plain.ends_with('-') && !plain.is_empty() {
             plain.push('-');
