@@ -10,7 +10,7 @@ use leptos::prelude::*;
 use super::ValueField;
 use crate::{
     i18n::{field_name, heading, unit_name},
-    platform::preferences::{Mark, preferring},
+    platform::preferences::{DecimalMark, preferences_context},
 };
 
 /// A question for one number. Copied freely; all copies share the same text.
@@ -32,8 +32,8 @@ impl NumberInput {
 
     /// Asks as `asked` says; cups and decimal mark are this reader's own.
     pub fn of(asked: NumberSpec) -> Self {
-        let preferences = preferring().get_untracked();
-        let mark = if preferences.mark == Mark::Comma { ',' } else { '.' };
+        let preferences = preferences_context().get_untracked();
+        let mark = if preferences.mark == DecimalMark::Comma { ',' } else { '.' };
         Self {
             text: RwSignal::new(String::new()),
             asked: asked.reader(preferences.measures, mark),

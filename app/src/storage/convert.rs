@@ -10,7 +10,7 @@
 //! a `Uint8Array`, has the keys `[ID, 1]`, `[ID, 2]` and on.
 
 use super::{PhotoBytes, StoreError};
-use bleachfield_core::journal::file::{FORMAT, migrated};
+use bleachfield_core::exchange::file::{FORMAT, migrated};
 use bleachfield_core::journal::{Entry, PhotoId};
 use bleachfield_core::json;
 use idb::KeyRange;

@@ -21,7 +21,7 @@ use std::collections::BTreeMap;
 use bleachfield_core::{
     journal::{
         Entry, PhotoId, entries_from_text, entries_to_text,
-        file::{Header, Parcel, PhotoFile},
+        file::{ExchangeFile, Header, PhotoFile},
         photo::Kind,
     },
     message::Message,
@@ -126,7 +126,7 @@ pub async fn take_photo(
 ///
 /// # Errors
 /// As [`clean_photo`].
-pub async fn read_file(file: &Blob) -> Result<Parcel, Message> {
+pub async fn read_file(file: &Blob) -> Result<ExchangeFile, Message> {
     let answer = ask(&Job::ReadFile, vec![file.into()]).await;
     let_go();
     let (read, bytes) = match answer? {
@@ -141,7 +141,13 @@ pub async fn read_file(file: &Blob) -> Result<Parcel, Message> {
         let mime = Kind::of(&bytes).map_err(|refused| refused.message())?.mime();
         photos.insert(id, PhotoFile { mime, bytes });
     }
-    Ok(Parcel { header: read.header, format: read.format, entries, photos, ignored: read.ignored })
+    Ok(ExchangeFile {
+        header: read.header,
+        format: read.format,
+        entries,
+        photos,
+        ignored: read.ignored,
+    })
 }
 
 /// Writes an exchange file.

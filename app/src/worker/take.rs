@@ -7,7 +7,7 @@
 
 use bleachfield_core::journal::{
     PhotoId,
-    photo::{self, Cleaned, clean, clean_turned},
+    photo::{self, Cleaned, clean, clean_with_orientation},
 };
 use js_sys::{Promise, Uint8Array};
 use wasm_bindgen::prelude::*;
@@ -163,9 +163,9 @@ pub async fn kept(file: &Blob, long_side: Option<u32>, shown: Option<u32>) -> Re
 fn as_told(bytes: &[u8], picture: &Picture) -> Option<Cleaned> {
     let turned = picture.turned.filter(|turned| {
         *turned != 1
-            && photo::frame(bytes).is_some_and(|f| (f.height_px, f.width_px) == picture.size)
+            && photo::jpeg_header(bytes).is_some_and(|f| (f.height_px, f.width_px) == picture.size)
     });
-    clean_turned(bytes, turned).ok()
+    clean_with_orientation(bytes, turned).ok()
 }
 
 /// From what was drawn already, or else from the picture itself.

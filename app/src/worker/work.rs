@@ -128,18 +128,19 @@ mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
     use bleachfield_core::journal::{
-        Body, Device, Note, Pen, Subject,
+        Body, DeviceId, EntryWriter, Note, Subject,
         file::{FileError, Header},
     };
     use jiff::Timestamp;
 
     #[test]
     fn a_file_comes_apart_as_it_was_put_together() {
-        let device = Device::new("here").unwrap();
+        let device = DeviceId::new("here").unwrap();
         let now = Timestamp::UNIX_EPOCH;
         let body = Body::Note(Note { text: "1.0 and ½".into() });
-        let entry =
-            Pen::new(device.clone(), None).write(now, 7, "", Subject::Studio, body).unwrap();
+        let entry = EntryWriter::new(device.clone(), None)
+            .write(now, 7, "", Subject::Studio, body)
+            .unwrap();
         let header = Header { app: "0".into(), exported_at: now, device };
         let entries = entries_to_text(std::slice::from_ref(&entry));
         let (answer, file) =

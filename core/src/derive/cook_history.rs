@@ -16,7 +16,7 @@ pub fn own_cooks(book: &Book, fibre: &str) -> Vec<PastCook> {
         .filter_map(|batch| {
             let raw = batch.raw_dry_g?.value;
             let weighed = batch
-                .told()
+                .visible_entries()
                 .take_while(|told| !matches!(told.body, Body::BathStarted(_)))
                 .find_map(|told| match &told.body {
                     Body::Weighed(weighed) => Some(weighed),

@@ -21,10 +21,10 @@ pub fn plan_record(request: &PlanRequest, plan: &Plan, product: ProductUsed) -> 
         oxidant: request.bleach.oxidant().into(),
         product,
         aim: match request.aim {
-            bath::Aim::Strength(c) => {
+            bath::BathAim::Strength(c) => {
                 Aim::LiquorStrength { g_per_l: in_grams_per_litre(c), counted_as }
             }
-            bath::Aim::Charge(c) => Aim::Charge { share: in_share(c), counted_as },
+            bath::BathAim::Charge(c) => Aim::Charge { share: in_share(c), counted_as },
         },
         wet_mass_g: request.pulp.wet.map(in_grams),
         dryness: request.pulp.dryness.map(in_share),
@@ -86,7 +86,7 @@ fn loads(plan: &Plan) -> Vec<Load> {
         return Vec::new();
     }
     let exact = |value| Estimate::exact(value, Basis::Computed);
-    let stored = |load: bath::Load| Load {
+    let stored = |load: bath::VesselLoad| Load {
         wet_pulp_g: in_grams(load.pulp),
         product_amount: match load.dose {
             BleachAmount::Bottle(volume) => Amount::VolumeMl(exact(in_millilitres(volume))),
@@ -117,19 +117,19 @@ impl From<Oxidant> for bath::Oxidant {
     }
 }
 
-impl From<&bath::Schedule> for Schedule {
+impl From<&bath::SuggestedSchedule> for Schedule {
     /// The suggested cues as intervals and instants. A check is a pH reading, a strip and a
     /// photo.
-    fn from(suggested: &bath::Schedule) -> Self {
-        let at = |kind: bath::CueKind| {
+    fn from(suggested: &bath::SuggestedSchedule) -> Self {
+        let at = |kind: bath::CueTask| {
             suggested.cues.iter().filter(move |cue| cue.kind == kind).map(|cue| cue.minute)
         };
         Schedule {
-            stir_every_min: at(bath::CueKind::Stir).next(),
-            reheat_every_min: at(bath::CueKind::Reheat).next(),
-            ph_at_min: at(bath::CueKind::Check).collect(),
-            strip_at_min: at(bath::CueKind::Check).collect(),
-            photo_at_min: at(bath::CueKind::Check).collect(),
+            stir_every_min: at(bath::CueTask::Stir).next(),
+            reheat_every_min: at(bath::CueTask::Reheat).next(),
+            ph_at_min: at(bath::CueTask::Check).collect(),
+            strip_at_min: at(bath::CueTask::Check).collect(),
+            photo_at_min: at(bath::CueTask::Check).collect(),
             stop_at_min: Some(suggested.minutes),
         }
     }

@@ -6,7 +6,8 @@ use jiff::{SignedDuration, Timestamp};
 use ulid::Ulid;
 
 use crate::journal::{
-    Body, Book, Device, DrynessFrom, Figure, Pen, Reading, ReadingOf, Rinsed, Subject, Weighed,
+    Body, Book, DeviceId, DrynessFrom, EntryWriter, Figure, Reading, ReadingOf, Rinsed, Subject,
+    Weighed,
 };
 use crate::quantity::{Basis, Estimate};
 
@@ -18,7 +19,7 @@ pub(super) fn book(bodies: Vec<Body>) -> Book {
 
 /// A book of these entries, one a minute.
 pub(super) fn book_of(entries: impl IntoIterator<Item = (Subject, Body)>) -> Book {
-    let mut pen = Pen::new(Device::new("a").unwrap(), None);
+    let mut pen = EntryWriter::new(DeviceId::new("a").unwrap(), None);
     Book::of(entries.into_iter().enumerate().map(|(i, (about, body))| {
         let now = Timestamp::UNIX_EPOCH + SignedDuration::from_mins(i as i64);
         pen.write(now, i as u128, "", about, body).unwrap()

@@ -31,7 +31,7 @@ impl SignOffEvidence {
             },
             ..Self::default()
         };
-        for told in batch.told() {
+        for told in batch.visible_entries() {
             let at = Some(told.at);
             match &told.body {
                 Body::EndTest(test) => found.log.extend(end_test_result(test, told.at)),

@@ -40,7 +40,7 @@ fn pairs(book: &Book, batch: &Batch, celsius: f64) -> Vec<RinsePair> {
     let tap_ph = readings.tap_ph.map_or(USUAL_TAP_PH, |ph| ph.value);
     let mut pairs = Vec::new();
     let mut before = RinseReadings::default();
-    for told in batch.told() {
+    for told in batch.visible_entries() {
         match &told.body {
             Body::Reading(reading) => match reading.what {
                 ReadingOf::Ph => before.ph = reading.figure.map(|ph| ph.value),

@@ -35,7 +35,11 @@ mod sample;
 mod stamp;
 
 pub use body::*;
-pub use book::{Batch, BatchState, BathView, Book, Lot, LotOrigin, Product, Stopped, Studio, Told};
-pub use entry::{Entry, EntryError, Pen, Subject, entries_from_text, entries_to_text, ulid_at};
+pub use book::{
+    Batch, BatchState, BathView, Book, Lot, LotOrigin, Product, Stopped, Studio, TimelineEntry,
+};
+pub use entry::{
+    Entry, EntryError, EntryWriter, Subject, entries_from_text, entries_to_text, ulid_at,
+};
 pub use merge::{Conflict, Merged, merge};
-pub use stamp::{Clock, Device, MAX_AHEAD_MS, Received, Stamp, StampError};
+pub use stamp::{Clock, ClockError, ClockSkew, DeviceId, HlcTimestamp, MAX_AHEAD_MS};

@@ -9,8 +9,8 @@ mod qr;
 mod tub;
 
 pub use hazard::{Hazard, Held, Precaution, hazards, precautions, signal_word};
-pub use qr::{Qr, QrRefusal};
-pub use tub::Holds;
+pub use qr::{Qr, QrError};
+pub use tub::TubContents;
 
 use jiff::civil::Date;
 
@@ -67,13 +67,13 @@ pub struct Label {
 
 /// Why there is no label.
 #[derive(Clone, Debug, PartialEq)]
-pub enum LabelRefusal {
+pub enum LabelError {
     NoName,
     NameTooLong { given: u64 },
-    Qr(QrRefusal),
+    Qr(QrError),
 }
 
-impl LabelRefusal {
+impl LabelError {
     /// The refusal as something to say beside its field.
     pub fn message(&self) -> Message {
         match self {
@@ -91,16 +91,16 @@ impl Tub {
     /// The label for it.
     ///
     /// # Errors
-    /// [`LabelRefusal`]: a name missing or too long for the label, a link too
+    /// [`LabelError`]: a name missing or too long for the label, a link too
     /// long for its code.
-    pub fn label(&self) -> Result<Label, LabelRefusal> {
+    pub fn label(&self) -> Result<Label, LabelError> {
         let name = self.name.trim();
         let length = name.chars().count();
         if length == 0 {
-            return Err(LabelRefusal::NoName);
+            return Err(LabelError::NoName);
         }
         if length > LONGEST_NAME {
-            return Err(LabelRefusal::NameTooLong { given: length as u64 });
+            return Err(LabelError::NameTooLong { given: length as u64 });
         }
         let untested = !self.sign_off.as_ref().is_some_and(|signed| signed.clean);
         let hazards = hazards(self.held, untested);
@@ -118,7 +118,7 @@ impl Tub {
             precautions: precautions(self.held, untested),
             hazards,
             link: self.link.clone(),
-            qr: Qr::of(&self.link).map_err(LabelRefusal::Qr)?,
+            qr: Qr::of(&self.link).map_err(LabelError::Qr)?,
         })
     }
 }
@@ -178,7 +178,7 @@ mod tests {
 
     #[test]
     fn names_are_asked_for() {
-        assert_eq!(Tub { name: "  ".into(), ..tub() }.label(), Err(LabelRefusal::NoName));
+        assert_eq!(Tub { name: "  ".into(), ..tub() }.label(), Err(LabelError::NoName));
         assert!(Tub { name: "n".repeat(61), ..tub() }.label().is_err());
     }
 }

@@ -16,7 +16,7 @@ use crate::{
     i18n::{word, words},
     platform::clock,
     route::{Route, go},
-    state::studio,
+    state::app_state,
 };
 
 const RAW_FIBRE: Field = Field("raw_fibre");
@@ -68,7 +68,7 @@ pub fn NewBatch() -> impl IntoView {
 
 #[derive(Clone, Copy)]
 struct NewBatchForm {
-    studio: crate::state::Studio,
+    studio: crate::state::AppState,
     begun: Timestamp,
     fibre: RwSignal<String>,
     fibre_missing: RwSignal<bool>,
@@ -81,14 +81,14 @@ struct NewBatchForm {
     note: RwSignal<String>,
 }
 
-fn studio_of(form: NewBatchForm) -> crate::state::Studio {
+fn studio_of(form: NewBatchForm) -> crate::state::AppState {
     form.studio
 }
 
 impl NewBatchForm {
     fn new() -> Self {
         Self {
-            studio: studio(),
+            studio: app_state(),
             begun: clock::now(),
             fibre: RwSignal::new(String::new()),
             fibre_missing: RwSignal::new(false),

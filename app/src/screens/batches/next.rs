@@ -45,7 +45,7 @@ impl NextStep {
             BatchState::Washing => washing(batch),
             BatchState::Clean | BatchState::Unproven => NextStep::Store,
             BatchState::Stored => NextStep::Sheets,
-            BatchState::Used | BatchState::GivenUp => NextStep::Nothing,
+            BatchState::Used | BatchState::Abandoned => NextStep::Nothing,
         }
     }
 
@@ -92,7 +92,7 @@ fn washing(batch: &Batch) -> NextStep {
     let gaps = SignOffEvidence::of(batch).unmet_tests();
     let failing = gaps.iter().any(|gap| gap.status == SignOffStatus::Failing);
     let tested_last = batch
-        .told()
+        .visible_entries()
         .rev()
         .find_map(|told| match told.body {
             Body::EndTest(_) => Some(true),
@@ -117,7 +117,7 @@ mod tests {
 
     /// The steps of a batch, one entry after another.
     fn steps(bodies: Vec<Body>) -> Vec<NextStep> {
-        let mut pen = Pen::new(Device::new("a").unwrap(), None);
+        let mut pen = EntryWriter::new(DeviceId::new("a").unwrap(), None);
         let batch = Ulid::from_parts(1, 1);
         let mut book = Book::default();
         bodies

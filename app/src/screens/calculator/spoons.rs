@@ -9,7 +9,7 @@ use leptos::prelude::*;
 use crate::{
     components::{Figure, NumberField, NumberInput, RadioGroup},
     i18n::{number, word, words, written},
-    platform::preferences::preferring,
+    platform::preferences::preferences_context,
 };
 
 #[component]
@@ -23,7 +23,7 @@ pub fn Spoons() -> impl IntoView {
         .map(|(i, row)| (i, word(&format!("powder.{}", row.id))))
         .collect();
     let answer = Memo::new(move |_| {
-        let measures = preferring().get().measures;
+        let measures = preferences_context().get().measures;
         Some(spooned(&SPOON_POWDERS[powder.get()], count.base()?, unit.get(), measures, None))
     });
     let refused = Signal::derive(move || match answer.get() {

@@ -21,11 +21,11 @@ use crate::{
     platform::clock,
     route::{BatchForm, ColourPurpose, Route},
     screens::batches::{called, name_of},
-    state::Studio,
+    state::AppState,
 };
 
 /// `/batch/ID/colour`
-pub fn page(studio: Studio, id: Ulid) -> AnyView {
+pub fn page(studio: AppState, id: Ulid) -> AnyView {
     let batch = batch(studio, id);
     let open = RwSignal::new(false);
     let opened = RwSignal::new(None::<Ulid>);

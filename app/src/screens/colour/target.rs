@@ -17,7 +17,7 @@ use crate::{
     platform::clock,
     route::{self, BatchForm, ColourPurpose, Route},
     screens::batches::{called, name_of},
-    state::Studio,
+    state::AppState,
 };
 
 /// What a target is called.
@@ -30,7 +30,7 @@ pub fn named(target: &ColourTarget) -> String {
 }
 
 /// `/batch/ID/colour/target`
-pub fn page(studio: Studio, id: Ulid) -> AnyView {
+pub fn page(studio: AppState, id: Ulid) -> AnyView {
     let aim = Callback::new(move |target: ColourTarget| {
         spawn_local(async move {
             let body = Body::ColourTarget(Box::new(target));
@@ -92,7 +92,7 @@ pub fn page(studio: Studio, id: Ulid) -> AnyView {
 }
 
 /// Every swatch in the book: this batch's first, the newest of each first.
-fn of_book(studio: Studio, id: Ulid, aim: Callback<ColourTarget>) -> Vec<AnyView> {
+fn of_book(studio: AppState, id: Ulid, aim: Callback<ColourTarget>) -> Vec<AnyView> {
     studio.book_now(|book| {
         let mut batches = book.batches_by_change();
         batches.sort_by_key(|batch| batch.id != id);

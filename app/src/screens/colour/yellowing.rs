@@ -18,12 +18,12 @@ use crate::{
     platform::clock,
     route::{BatchForm, Route},
     screens::batches::called,
-    state::studio,
+    state::app_state,
 };
 
 /// `/batches/yellowing`
 pub fn page() -> AnyView {
-    let studio = studio();
+    let studio = app_state();
     let cards = move || {
         let now = clock::now();
         studio.book(|book| {

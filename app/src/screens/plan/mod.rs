@@ -22,13 +22,13 @@ use crate::{
     components::{CautionList, NumberField, NumberInput, Page},
     i18n::{number, word},
     route::Route,
-    state::studio,
+    state::app_state,
 };
 
 /// The screen at `/batch/ID/plan`.
 #[component]
 pub fn PlanBath(id: Ulid) -> impl IntoView {
-    let batch = studio().book_now(|book| book.batches.get(&id).cloned());
+    let batch = app_state().book_now(|book| book.batches.get(&id).cloned());
     match batch {
         Some(batch) => view! { <Planning batch /> }.into_any(),
         None => view! {

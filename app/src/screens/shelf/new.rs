@@ -23,7 +23,7 @@ use crate::{
     i18n::word,
     platform::clock,
     route::{Route, go},
-    state::{Studio, studio},
+    state::{AppState, app_state},
 };
 
 const KEPT_AT: Field = Field("kept_at");
@@ -83,7 +83,7 @@ pub fn NewProduct() -> impl IntoView {
 
 #[derive(Clone, Copy)]
 struct NewProductForm {
-    studio: Studio,
+    studio: AppState,
     sort: RwSignal<ProductGroup>,
     kind: RwSignal<ProductKind>,
     name: RwSignal<String>,
@@ -112,7 +112,7 @@ impl NewProductForm {
             }
         });
         Self {
-            studio: studio(),
+            studio: app_state(),
             sort,
             kind,
             name: RwSignal::new(String::new()),

@@ -22,13 +22,13 @@ use crate::{
     i18n::{word, words, written},
     platform::clock,
     route::Route,
-    state::studio,
+    state::app_state,
 };
 
 /// `/shelf/ID`.
 #[component]
 pub fn ProductPage(id: Ulid) -> impl IntoView {
-    let studio = studio();
+    let studio = app_state();
     let here = Memo::new(move |_| studio.book(|book| book.products.contains_key(&id)));
     (move || match here.get() {
         true => view! { <Open id /> }.into_any(),
@@ -49,7 +49,7 @@ pub fn Missing() -> impl IntoView {
 
 #[component]
 fn Open(id: Ulid) -> impl IntoView {
-    let studio = studio();
+    let studio = app_state();
     let writing = ProductWriter { studio, product: id, busy: RwSignal::new(false) };
     let form = RwSignal::new(None::<ProductForm>);
     let product =
@@ -182,9 +182,9 @@ pub fn situation(product: &Product, oxidant: bleachfield_core::bath::Oxidant) ->
 /// The batches that this was used in.
 #[component]
 fn UsedIn(id: Ulid) -> Option<impl IntoView> {
-    let used = studio().book(|book| {
+    let used = app_state().book(|book| {
         let used = |b: &&bleachfield_core::journal::Batch| {
-            b.told().any(|told| {
+            b.visible_entries().any(|told| {
                 told.body.product() == Some(id)
                     && !matches!(told.body, bleachfield_core::journal::Body::Planned(_))
             })

@@ -27,7 +27,7 @@ use crate::{
     components::{CautionList, NumberField, NumberInput, Page, RadioGroup, TextField},
     i18n::{number, word, words},
     route::{Route, go},
-    state::studio,
+    state::app_state,
 };
 
 const ALIQUOT: Field = Field("aliquot");
@@ -44,7 +44,7 @@ const SYRINGE: f64 = 0.5;
 /// `/shelf/ID/titrate`.
 #[component]
 pub fn Titrate(id: Ulid) -> impl IntoView {
-    let studio = studio();
+    let studio = app_state();
     let product = Memo::new(move |_| {
         let product = studio.book(|book| book.products.get(&id).cloned())?;
         is_titrated(product.kind).then(|| Arc::new(product))
@@ -60,7 +60,7 @@ pub fn Titrate(id: Ulid) -> impl IntoView {
 fn Guide(product: Arc<Product>) -> impl IntoView {
     let form = TitrationForm::new(product.kind);
     let writing =
-        ProductWriter { studio: studio(), product: product.id, busy: RwSignal::new(false) };
+        ProductWriter { studio: app_state(), product: product.id, busy: RwSignal::new(false) };
     let back = Route::Product(product.id);
     let there = back.clone();
     let done = Callback::new(move |()| go(&there));

@@ -11,7 +11,7 @@ use leptos::prelude::*;
 use ulid::Ulid;
 
 use super::latest::{LatestReadings, plan_of};
-use crate::{components::CautionList, i18n::said, state::studio};
+use crate::{components::CautionList, i18n::said, state::app_state};
 
 /// Liquor of a bath without a plan, mL (own estimate: a bucket).
 const BUCKET: f64 = 10_000.0;
@@ -19,7 +19,7 @@ const BUCKET: f64 = 10_000.0;
 /// Danger first, then what the book knows of this liquor; the local rules come last.
 #[component]
 pub fn Draining(bath: Ulid) -> impl IntoView {
-    let studio = studio();
+    let studio = app_state();
     let dangers = Signal::derive(move || {
         let oxidant = studio.book(|book| book.bath(bath).map(|bath| bath.oxidant));
         oxidant.map_or_else(Vec::new, |oxidant| {

@@ -12,13 +12,13 @@ use ulid::Ulid;
 use crate::{
     components::notify,
     i18n::word,
-    state::{Studio, studio},
+    state::{AppState, app_state},
 };
 
 /// A running bath. Copied freely.
 #[derive(Clone, Copy)]
 pub struct RunningBath {
-    pub studio: Studio,
+    pub studio: AppState,
     pub bath: Ulid,
     pub batch: Ulid,
     pub oxidant: Oxidant,
@@ -45,7 +45,7 @@ pub struct PendingCue {
 impl RunningBath {
     /// The bath, if it is in the book.
     pub fn find(bath: Ulid) -> Option<Self> {
-        let studio = studio();
+        let studio = app_state();
         let (batch, oxidant, started) =
             studio.book_now(|book| book.bath(bath).map(|b| (b.batch, b.oxidant, b.started)))?;
         let cues = Memo::new(move |_| {
@@ -145,7 +145,7 @@ pub fn called(batch: &bleachfield_core::journal::Batch) -> String {
 /// Withdraws the entries: that is how undo is written. To be made after an
 /// `await`, where no owner is at hand that would drop it with the card: the
 /// notice may outlive the screen.
-fn take_back(studio: Studio, about: Subject, entries: Vec<Ulid>) -> Callback<()> {
+fn take_back(studio: AppState, about: Subject, entries: Vec<Ulid>) -> Callback<()> {
     Callback::new(move |()| {
         let withdrawn = entries
             .iter()

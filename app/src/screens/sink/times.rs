@@ -14,7 +14,7 @@ use crate::{
     i18n::{number, span, word, words},
     platform::{
         clock,
-        preferences::{Mark, preferring},
+        preferences::{DecimalMark, preferences_context},
     },
 };
 
@@ -123,8 +123,8 @@ struct TimesInput {
 
 impl TimesInput {
     fn of(field: Field, minutes: &[f64]) -> Self {
-        let preferences = preferring().get_untracked();
-        let mark = if preferences.mark == Mark::Comma { ',' } else { '.' };
+        let preferences = preferences_context().get_untracked();
+        let mark = if preferences.mark == DecimalMark::Comma { ',' } else { '.' };
         let text: Vec<String> = minutes.iter().map(|minutes| number(*minutes, 4)).collect();
         Self {
             text: RwSignal::new(text.join("; ")),

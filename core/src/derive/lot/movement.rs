@@ -4,7 +4,7 @@
 use ulid::Ulid;
 
 use super::LotError;
-use crate::journal::{Body, Book, Subject, Told};
+use crate::journal::{Body, Book, Subject, TimelineEntry};
 use crate::quantity::{Mass, grams, in_grams};
 
 /// A change to lots. All masses are oven-dry.
@@ -44,9 +44,10 @@ impl LotMovement {
 /// The movements of a book in the order in which they were written: withdrawn
 /// entries left out, corrected entries as corrected.
 pub fn movements(book: &Book) -> Vec<LotMovement> {
-    let batches = book.batches.values().flat_map(|batch| batch.told());
-    let lots = book.lots.values().flat_map(|lot| lot.timeline.iter().filter(|told| told.shown()));
-    let mut told: Vec<&Told> = batches.chain(lots).collect();
+    let batches = book.batches.values().flat_map(|batch| batch.visible_entries());
+    let lots =
+        book.lots.values().flat_map(|lot| lot.timeline.iter().filter(|told| told.is_visible()));
+    let mut told: Vec<&TimelineEntry> = batches.chain(lots).collect();
     told.sort_unstable_by(|a, b| a.entry.order().cmp(&b.entry.order()));
     told.into_iter().filter_map(|told| movement(told.entry.about, &told.body)).collect()
 }

@@ -443,11 +443,11 @@ record!(SignedOff { complete, reason: blank });
 
 /// The batch was given up: spilt, spoilt, thrown out.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct GivenUp {
+pub struct Abandoned {
     pub why: String,
 }
 
-record!(GivenUp { why });
+record!(Abandoned { why });
 
 /// Cues of a bath from here on follow another schedule.
 #[derive(Clone, Debug, PartialEq)]

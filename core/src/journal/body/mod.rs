@@ -58,7 +58,7 @@ pub enum Body {
     SignedOff(SignedOff),
     Stored(Stored),
     Sheets(Sheets),
-    GivenUp(GivenUp),
+    Abandoned(Abandoned),
     // Lots of stored pulp.
     LotDrawn(LotDrawn),
     LotBlended(LotBlended),
@@ -179,7 +179,7 @@ kinds! {
     SignedOff = "signed_off",
     Stored = "stored",
     Sheets = "sheets",
-    GivenUp = "given_up",
+    Abandoned = "given_up",
     LotDrawn = "lot_drawn",
     LotBlended = "lot_blended",
     ProductAdded = "product_added",

@@ -97,7 +97,7 @@ fn no_water(water: NumberInput) -> Option<Message> {
 /// planned; what is in it was read, or is what nobody has read.
 fn pouring(batch: &Batch, record: &WashRecord) -> Vec<Message> {
     let used = SignOffEvidence::of(batch).used;
-    let litres = batch.told().rev().find_map(|told| match &told.body {
+    let litres = batch.visible_entries().rev().find_map(|told| match &told.body {
         Body::Planned(plan) => Some(plan.water_to_add_ml.value),
         _ => None,
     });
@@ -107,6 +107,6 @@ fn pouring(batch: &Batch, record: &WashRecord) -> Vec<Message> {
         chlorine: strength.filter(|_| used.hypochlorite),
         peroxide: strength.filter(|_| used.peroxide && !used.hypochlorite),
         ph: record.readings.ph.map(|ph| ph.value),
-        acid: batch.told().any(|told| matches!(told.body, Body::AcidFinished(_))),
+        acid: batch.visible_entries().any(|told| matches!(told.body, Body::AcidFinished(_))),
     })
 }

@@ -19,13 +19,13 @@ use crate::{
     i18n::{said, word, words, written},
     platform::clock,
     route::Route,
-    state::studio,
+    state::app_state,
 };
 
 /// The screen at `/lots`.
 #[component]
 pub fn Lots() -> impl IntoView {
-    let studio = studio();
+    let studio = app_state();
     view! {
         <Page title=word("lot.title") back=Route::Batches>
             <div class="stack">

@@ -18,7 +18,7 @@ use crate::{
     i18n::{word, words, written},
     platform::clock,
     screens::{batches::telling::name_of, calculator::sums::SheetsSum},
-    state::{Studio, studio},
+    state::{AppState, app_state},
 };
 
 const OTHER: Field = Field("lot.other");
@@ -44,7 +44,7 @@ pub fn Take(lot: Ulid) -> impl IntoView {
 
 /// Writes about a lot; once it is on disk, empties the fields, says so, and offers to
 /// take it back.
-fn save(studio: Studio, lot: Ulid, body: Body, fields: &[NumberInput]) {
+fn save(studio: AppState, lot: Ulid, body: Body, fields: &[NumberInput]) {
     let fields: Vec<RwSignal<String>> = fields.iter().map(|ask| ask.text).collect();
     let what = word(&format!("entry.{}", body.kind()));
     spawn_local(async move {
@@ -67,7 +67,7 @@ fn save(studio: Studio, lot: Ulid, body: Body, fields: &[NumberInput]) {
 }
 
 /// Why the book's lots cannot move so, if they cannot.
-fn refused(studio: Studio, movement: &LotMovement) -> Option<LotError> {
+fn refused(studio: AppState, movement: &LotMovement) -> Option<LotError> {
     studio.book_now(|book| ledger(book).0.try_move(movement).err())
 }
 
@@ -85,7 +85,7 @@ fn press(key: &str, run: Callback<()>) -> AnyView {
 }
 
 fn draw(lot: Ulid) -> AnyView {
-    let studio = studio();
+    let studio = app_state();
     let dry = mass(DRAWN);
     let purpose = RwSignal::new(String::new());
     let why = Signal::derive(move || {
@@ -112,7 +112,7 @@ fn draw(lot: Ulid) -> AnyView {
 
 /// A new lot of a part of this one, alone or with a part of another.
 fn make(lot: Ulid, blend: bool) -> AnyView {
-    let studio = studio();
+    let studio = app_state();
     let dry = mass(DRAWN);
     let other_dry = mass(OTHER);
     let others: Vec<(Ulid, String)> = studio.book_now(|book| {
@@ -197,7 +197,7 @@ fn make(lot: Ulid, blend: bool) -> AnyView {
 }
 
 fn sheets(lot: Ulid) -> AnyView {
-    let studio = studio();
+    let studio = app_state();
     let left = move |book: &Book| Some(held(&ledger(book).0, book.lots.get(&lot)?));
     let sum = SheetsSum::new(studio.book_now(left));
     let why = Signal::derive(move || {

@@ -4,7 +4,7 @@ use bleachfield_core::json::Json;
 use bleachfield_core::{
     journal::{
         Active, Aim, Amount, Batch, BathStarted, BathStopped, Body, PlanRecord, ReadingOf,
-        TargetFrom, Told,
+        TargetFrom, TimelineEntry,
     },
     message::Value,
     quantity::QuantityKind,
@@ -18,7 +18,7 @@ use crate::{
 };
 
 /// The heading of an entry, and further lines about it.
-pub fn what(told: &Told, batch: &Batch) -> (String, Vec<String>) {
+pub fn what(told: &TimelineEntry, batch: &Batch) -> (String, Vec<String>) {
     let body = &told.body;
     let title = word(&format!("entry.{}", body.kind()));
     let one = |text: String| (title.clone(), vec![text]);
@@ -96,7 +96,7 @@ pub fn what(told: &Told, batch: &Batch) -> (String, Vec<String>) {
 }
 
 /// An entry in one line, for a menu's heading.
-pub fn line(told: &Told, batch: &Batch) -> String {
+pub fn line(told: &TimelineEntry, batch: &Batch) -> String {
     format!("{} · {}", what(told, batch).0, clock::local(told.at))
 }
 

@@ -14,7 +14,7 @@ use leptos::prelude::*;
 use crate::{
     components::{Assumed, NumberField, NumberInput, RadioGroup},
     i18n::{number, word, words},
-    state::studio,
+    state::app_state,
 };
 
 /// The form. Copied freely; all copies share the same answers.
@@ -46,7 +46,7 @@ pub struct WeighedPulp {
 impl LumpForm {
     /// An empty form. The studio's own squeeze figure is filled in if it has one.
     pub fn new() -> Self {
-        let own = studio().book_now(|book| {
+        let own = app_state().book_now(|book| {
             book.studio.figures.get(&OwnFigureOf::SqueezeDryness).map(|(f, _)| *f)
         });
         let own_ask = NumberInput::new(DRYNESS, QuantityKind::Share).between(0.005, 0.95);

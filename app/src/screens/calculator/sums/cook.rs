@@ -27,7 +27,7 @@ use super::{fields, pour_out, range, refusal, remarks, weigh_out};
 use crate::{
     components::{Assumed, Fact, NumberInput, RadioGroup, TextField},
     i18n::{lower, number, said, word, words, written},
-    state::studio,
+    state::app_state,
 };
 
 /// Rinse water from a household tap, °C (common practice, no source).
@@ -218,7 +218,7 @@ impl CookSum {
     /// The pulp to expect: by this studio's own cooks, else by the table.
     fn expected(self) -> AnyView {
         let (name, key) = (self.fibre.get(), self.fibre_key());
-        let (own, table) = studio()
+        let (own, table) = app_state()
             .book_now(|book| (own_cooks(book, &name), table_yield(book, &name, key.as_deref())));
         let Some(expected) = expected_yield(&own, table) else {
             return view! { <p class="soft">{word("cook.yield_unknown")}</p> }.into_any();
@@ -252,7 +252,7 @@ impl CookSum {
         let alkali = if self.alkali() == CookAlkali::Lye { Alkali::Lye } else { Alkali::SodaAsh };
         // What the pulp will weigh is what the yield says, or half of the raw fibre.
         let (name, key) = (self.fibre.get(), self.fibre_key());
-        let (efficiency, readings, part) = studio().book_now(|book| {
+        let (efficiency, readings, part) = app_state().book_now(|book| {
             let table = table_yield(book, &name, key.as_deref());
             let part = expected_yield(&own_cooks(book, &name), table);
             let part = part.map_or(0.5, |part| in_share(part.value));

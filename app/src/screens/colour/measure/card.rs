@@ -12,7 +12,7 @@ use crate::{
     components::{NumberField, NumberInput, TextField, to_first_wrong},
     i18n::{word, words},
     screens::colour::figures::plain,
-    state::Studio,
+    state::AppState,
 };
 
 const LIGHTNESS: Field = Field("card_lightness");
@@ -20,7 +20,7 @@ const A: Field = Field("card_a");
 const B: Field = Field("card_b");
 
 /// The card's values, or the fields for them.
-pub fn view(studio: Studio, role: CardRole) -> AnyView {
+pub fn view(studio: AppState, role: CardRole) -> AnyView {
     let card = Memo::new(move |_| studio.book(|book| book.studio.cards.get(&role).cloned()));
     let changing = RwSignal::new(false);
     (move || match card.get().filter(|_| !changing.get()) {
@@ -42,7 +42,7 @@ pub fn view(studio: Studio, role: CardRole) -> AnyView {
     .into_any()
 }
 
-fn form(studio: Studio, role: CardRole, changing: RwSignal<bool>) -> AnyView {
+fn form(studio: AppState, role: CardRole, changing: RwSignal<bool>) -> AnyView {
     let name = RwSignal::new(word(match role {
         CardRole::White => "swatch.card.white",
         CardRole::Grey => "swatch.card.grey",

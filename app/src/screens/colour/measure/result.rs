@@ -14,7 +14,7 @@ use crate::{
     i18n::{said, word, words},
     route::ColourPurpose,
     screens::colour::figures::{chip, facts, ranged},
-    worker::ColourFound,
+    worker::ColourResult,
 };
 
 pub fn view(measuring: MeasureState) -> AnyView {
@@ -54,7 +54,7 @@ fn refused(against: &[(String, String)]) -> AnyView {
     .into_any()
 }
 
-fn reading(measuring: MeasureState, found: &ColourFound) -> AnyView {
+fn reading(measuring: MeasureState, found: &ColourResult) -> AnyView {
     let reading = &found.readings[0];
     let second = found.readings.get(1).zip(found.between).map(|(other, between)| {
         let gaps = [("difference", ranged(between, 1)), ("lightness", ranged(other.lightness, 1))];
