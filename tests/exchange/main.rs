@@ -7,6 +7,8 @@
 
 #![allow(clippy::unwrap_used)]
 
+mod records;
+
 use bleachfield_core::cue::Schedule;
 use bleachfield_core::journal::file::{Header, Limits, json, photos_of, read, write};
 use bleachfield_core::journal::{

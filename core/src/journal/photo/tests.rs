@@ -244,3 +244,42 @@ proptest! {
         }
     }
 }
+
+/// The ids under which earlier versions keep these photos: the bytes that are kept do not change.
+#[test]
+fn photos_are_kept_under_the_same_ids_as_before() {
+    let lossless = webp_chunk(b"VP8L", &[0x2f, 15, 0xc0, 1, 0x10, 5]);
+    let plain = |picture: &[u8], extra: &[u8]| {
+        let body = [b"WEBP", picture, extra].concat();
+        [b"RIFF", &(body.len() as u32).to_le_bytes()[..], &body].concat()
+    };
+    let exif = exif(6);
+    let files = [
+        (phone_jpeg(1), "b690f47bf6bf58eadaeabcbea50a50096df262bf36b256d29acb9888a9783102"),
+        (phone_jpeg(6), "79512e9b53a7e193bd3b20eb3b4cac9f5bff3eca6baac1dcc20eaee3b0dfbe4e"),
+        (
+            phone_png(&[(b"iCCP", b"profile"), (b"tEXt", b"comment")]),
+            "acab430d05761a9fc074c3917818d01ed9a7ec967eaa193470e901caed723820",
+        ),
+        (
+            phone_png(&[(b"eXIf", &exif), (b"sRGB", b"0"), (b"tIME", b"1234567")]),
+            "fd9f3204bd088fed83b168662b4757c4eddd4b8c13d357a5c3a1cbcea4ce7f19",
+        ),
+        (
+            phone_webp(0b0010_1100, &webp_chunk(b"XMP ", b"GPS-38.7N")),
+            "966549f1bcbd13289f06650eabca10b36c492a899f9ed26cc1aee87284f9c5ed",
+        ),
+        (
+            phone_webp(0b0010_1100, &webp_chunk(b"EXIF", &exif)),
+            "826617f99d2387d16312bed0626abffae2a2e5e90a03757668c08076db9d802c",
+        ),
+        (plain(&lossless, b""), "d81c00af3598b0ee89189832761d38e35fda8d2dce277b42011a1237bcbf159d"),
+        (
+            plain(&lossless, &webp_chunk(b"EXIF", &[b"Exif\0\0", &exif[..]].concat())),
+            "04bcbdc83e6df5211da30dc3f08b5cd78b05a25bd1916b31d86db34fb63b08a8",
+        ),
+    ];
+    for (file, id) in files {
+        assert_eq!(clean(&file).unwrap().id().as_str(), id);
+    }
+}
