@@ -14,7 +14,8 @@
 //! * [`colour`] is what the bath did, as a camera with a white card saw it;
 //! * a [`caution`] is a hazard rule that looks at a plan or a log;
 //! * the [`journal`] holds entries, and a batch is its entries;
-//! * a [`cue`] is a timer: a pure function of entries and the present instant.
+//! * a [`cue`] is a timer: a pure function of entries and the present instant;
+//! * [`exchange`] is what leaves or enters the app: files, photos, labels.
 //!
 //! Nothing here writes a sentence. What must be said to a person leaves as a
 //! [`message::Message`]: a key and the values that belong in it.
@@ -24,9 +25,8 @@ pub mod caution;
 pub mod chemistry;
 pub mod colour;
 pub mod cue;
+pub mod exchange;
 pub mod journal;
-pub mod json;
-pub mod label;
 pub mod message;
 pub mod pulp;
 pub mod quantity;

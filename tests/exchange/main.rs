@@ -10,12 +10,13 @@
 mod records;
 
 use bleachfield_core::cue::Schedule;
-use bleachfield_core::journal::file::{Header, Limits, json, photos_of, read, write};
+use bleachfield_core::exchange::file::{Header, Limits, json_text, photos_of, read, write};
+use bleachfield_core::exchange::photo;
 use bleachfield_core::journal::{
-    BatchStarted, BatchState, BathStarted, BathStopped, Body, Book, Cook, Corrected, Device,
-    DrynessFrom, EndTest, EndTestOf, Entry, Figure, Note, Outcome, Oxidant, Pen, Photo,
+    BatchStarted, BatchState, BathStarted, BathStopped, Body, Book, Cook, Corrected, DeviceId,
+    DrynessFrom, EndTest, EndTestOf, Entry, EntryWriter, Figure, Note, Outcome, Oxidant, Photo,
     ProductAdded, ProductKind, PulpState, Reading, ReadingOf, Rinsed, SignedOff, StopReason,
-    Storage, Stored, StoredForm, Strength, StrengthBasis, Subject, Weighed, Withdrawn, photo,
+    Storage, Stored, StoredForm, Strength, StrengthBasis, Subject, Weighed, Withdrawn,
 };
 use bleachfield_core::quantity::{Basis, Known};
 use jiff::Timestamp;
@@ -39,11 +40,15 @@ fn format_1_opens_and_says_what_it_said() {
     assert_eq!((batch.name.as_str(), batch.fibre.as_str()), ("Iris, from the ditch", "iris leaf"));
     assert_eq!(batch.state, BatchState::Stored);
     assert_eq!(batch.baths[0].stopped.unwrap().why, StopReason::Spent);
-    assert!(batch.told().all(|t| t.entry.body != Body::Note(Note { text: "by mistake".into() })));
+    assert!(
+        batch
+            .visible_entries()
+            .all(|t| t.entry.body != Body::Note(Note { text: "by mistake".into() }))
+    );
     assert_eq!(book.lots[&Ulid(3)].dry_g_left(), 100.0);
     assert_eq!(book.products[&Ulid(2)].name, "Blue bottle");
     // What a version to come wrote is still there, to the letter.
-    assert!(json(&parcel.header, &parcel.entries).contains("\"listened_to\""));
+    assert!(json_text(&parcel.header, &parcel.entries).contains("\"listened_to\""));
 }
 
 /// As long as 1 is the format in use, what is written is the very file.
@@ -62,8 +67,11 @@ fn write_format_1() {
 fn file() -> Vec<u8> {
     let entries = entries();
     assert_eq!(photos_of(&entries).len(), 1);
-    let header =
-        Header { app: "0.1.0".into(), exported_at: at(500), device: Device::new("k7m2").unwrap() };
+    let header = Header {
+        app: "0.1.0".into(),
+        exported_at: at(500),
+        device: DeviceId::new("k7m2").unwrap(),
+    };
     write(&header, &entries, [(photo::id_of(PIXEL), PIXEL)]).unwrap()
 }
 
@@ -78,7 +86,7 @@ fn figure(value: f64) -> Figure {
 
 /// A short story with a withdrawal, a correction and a kind of the future.
 fn entries() -> Vec<Entry> {
-    let mut pen = Pen::new(Device::new("k7m2").unwrap(), None);
+    let mut pen = EntryWriter::new(DeviceId::new("k7m2").unwrap(), None);
     let mut told: Vec<Entry> = Vec::new();
     let mut write = |minute: i64, about: Subject, body: Body| {
         let entry =

@@ -87,7 +87,7 @@ fn at(second: i64) -> Timestamp {
 }
 
 fn entries() -> Vec<Entry> {
-    let mut pen = Pen::new(Device::new("k7m2").unwrap(), None);
+    let mut pen = EntryWriter::new(DeviceId::new("k7m2").unwrap(), None);
     let every = [whole(), sparse(), words()].concat();
     every
         .into_iter()
@@ -414,7 +414,7 @@ fn after() -> Vec<(Subject, Body)> {
                 note: text(21),
             }),
         ),
-        (BATCH, Body::GivenUp(GivenUp { why: text(22) })),
+        (BATCH, Body::Abandoned(Abandoned { why: text(22) })),
         (LOT, Body::LotDrawn(LotDrawn { dry_g: figure(20.0), purpose: text(23) })),
         (
             LOT,
@@ -689,7 +689,7 @@ fn sparse() -> Vec<(Subject, Body)> {
                 note: none(),
             }),
         ),
-        (BATCH, Body::GivenUp(GivenUp::default())),
+        (BATCH, Body::Abandoned(Abandoned::default())),
         (LOT, Body::LotDrawn(LotDrawn { dry_g: figure(20.0), purpose: none() })),
         (
             LOT,

@@ -7,11 +7,10 @@
 //! Cues of one schedule stay when another takes over; see
 //! [`BathView::schedules`]. Each has an id that is the same on every device.
 
-mod calendar;
 mod schedule;
 
-pub use calendar::{CalendarEvent, CalendarWords, calendar, calendar_of};
-pub use schedule::{CueKind, SHORTEST_EVERY_MIN, Schedule};
+pub use crate::journal::Schedule;
+pub use schedule::{CueKind, SHORTEST_EVERY_MIN};
 
 use crate::journal::{BathView, Book, CueOutcome};
 use jiff::{SignedDuration, Timestamp};

@@ -1,34 +1,7 @@
 //! What a bath asks for, and when.
 
+use crate::journal::Schedule;
 use crate::message::{Field, Message, Value};
-use crate::record;
-
-/// When to do what in a bath, in minutes from its start. Nothing is cued
-/// after the stop.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Schedule {
-    /// Stir every so many minutes.
-    pub stir_every_min: Option<f64>,
-    /// See whether the bath wants warming every so many minutes.
-    pub reheat_every_min: Option<f64>,
-    /// Read the pH at these.
-    pub ph_at_min: Vec<f64>,
-    /// Dip a strip (chlorine or peroxide, by the bath's oxidant) at these.
-    pub strip_at_min: Vec<f64>,
-    /// Look at the colour, with a photo, at these.
-    pub photo_at_min: Vec<f64>,
-    /// Stop the bath; none for one that runs until the person says.
-    pub stop_at_min: Option<f64>,
-}
-
-record!(Schedule {
-    stir_every_min,
-    reheat_every_min,
-    ph_at_min: blank,
-    strip_at_min: blank,
-    photo_at_min: blank,
-    stop_at_min,
-});
 
 /// What a cue asks for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]

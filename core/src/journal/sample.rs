@@ -9,16 +9,16 @@ use proptest::prelude::*;
 use ulid::Ulid;
 
 /// A millisecond in May 2026, and so many after it.
-pub(super) fn at(millis: i64) -> Timestamp {
+pub(crate) fn at(millis: i64) -> Timestamp {
     Timestamp::from_millisecond(1_777_800_000_000 + millis).expect("in range")
 }
 
-pub(super) fn device(name: &str) -> Device {
-    Device::new(name).expect("a valid id")
+pub(crate) fn device(name: &str) -> DeviceId {
+    DeviceId::new(name).expect("a valid id")
 }
 
 /// A figure of ±10 %.
-pub(super) fn figure(value: f64) -> Figure {
+pub(crate) fn figure(value: f64) -> Figure {
     Known::within(value, 0.1, Basis::Measured)
 }
 
@@ -35,7 +35,7 @@ fn strength() -> Strength {
 }
 
 /// A body of each kind, about small ids, with `x` in its figures.
-pub(super) fn bodies(x: f64, n: u8) -> Vec<(Subject, Body)> {
+pub(crate) fn bodies(x: f64, n: u8) -> Vec<(Subject, Body)> {
     let batch = Subject::Batch(Ulid(u128::from(n % 3)));
     let bath = Ulid(100 + u128::from(n % 4));
     let bottle = Subject::Bottle(Ulid(200 + u128::from(n % 2)));
@@ -201,7 +201,7 @@ pub(super) fn bodies(x: f64, n: u8) -> Vec<(Subject, Body)> {
             dry_g: Some(f),
             note: String::new(),
         })),
-        (batch, Body::GivenUp(GivenUp { why: text.clone() })),
+        (batch, Body::Abandoned(Abandoned { why: text.clone() })),
         (Subject::Lot(lot), Body::LotDrawn(LotDrawn { dry_g: f, purpose: text.clone() })),
         (Subject::Lot(Ulid(310 + u128::from(n % 2))), Body::LotBlended(LotBlended {
             name: "blend".into(),
@@ -258,7 +258,7 @@ pub(super) fn bodies(x: f64, n: u8) -> Vec<(Subject, Body)> {
 
 /// Up to `most` entries by three devices, withdrawals and corrections among
 /// them, with ids and stamps as pens would give them.
-pub(super) fn entries(most: usize) -> impl Strategy<Value = Vec<Entry>> {
+pub(crate) fn entries(most: usize) -> impl Strategy<Value = Vec<Entry>> {
     let one = (
         0..3usize,
         any::<prop::sample::Index>(),
@@ -268,7 +268,7 @@ pub(super) fn entries(most: usize) -> impl Strategy<Value = Vec<Entry>> {
         any::<u8>(),
     );
     prop::collection::vec((one, any::<prop::sample::Index>()), 0..most).prop_map(|picks| {
-        let mut pens = ["aa", "bb", "cc"].map(|name| Pen::new(device(name), None));
+        let mut pens = ["aa", "bb", "cc"].map(|name| EntryWriter::new(device(name), None));
         let mut written: Vec<Entry> = Vec::new();
         for (i, ((who, what, x, n, when, special), target)) in picks.into_iter().enumerate() {
             let all = bodies(x, n);

@@ -161,9 +161,9 @@ impl Swatch {
 /// The colours read in a batch, oldest first.
 pub fn swatches(batch: &Batch) -> Vec<Swatch> {
     let taken = |photo: &PhotoId| {
-        batch.told().find(|told| told.body.photo() == Some(photo)).map(|told| told.at)
+        batch.visible_entries().find(|told| told.body.photo() == Some(photo)).map(|told| told.at)
     };
-    let swatch = |told: &super::Told| {
+    let swatch = |told: &super::TimelineEntry| {
         let Body::ColourReading(reading) = &told.body else { return None };
         let bath = reading.bath.and_then(|id| batch.baths.iter().find(|bath| bath.id == id));
         let at = reading.photo.as_ref().and_then(taken).unwrap_or(told.at);
@@ -174,14 +174,14 @@ pub fn swatches(batch: &Batch) -> Vec<Swatch> {
             reading: (**reading).clone(),
         })
     };
-    let mut all: Vec<Swatch> = batch.told().filter_map(swatch).collect();
+    let mut all: Vec<Swatch> = batch.visible_entries().filter_map(swatch).collect();
     all.sort_by_key(|swatch| swatch.at);
     all
 }
 
 /// The colour that the batch is bleached towards, if one was chosen.
 pub fn target(batch: &Batch) -> Option<ColourTarget> {
-    batch.told().rev().find_map(|told| match &told.body {
+    batch.visible_entries().rev().find_map(|told| match &told.body {
         Body::ColourTarget(target) => Some((**target).clone()),
         _ => None,
     })

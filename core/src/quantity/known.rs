@@ -1,7 +1,5 @@
 //! A value together with how sure it is and where it came from.
 
-use crate::json::{Json, Misread, Value, member, members, object};
-use crate::words;
 use serde::{Deserialize, Serialize};
 
 /// Where a value came from, best evidence first.
@@ -22,15 +20,6 @@ pub enum Basis {
     Assumed,
 }
 
-words!(Basis {
-    Measured = "measured",
-    Strip = "strip",
-    OwnRecord = "own_record",
-    Label = "label",
-    Computed = "computed",
-    Assumed = "assumed",
-});
-
 /// A value, the range it may truly lie in, and where it came from.
 ///
 /// `low <= value <= high`, all in the same unit as `value`.
@@ -40,29 +29,6 @@ pub struct Known<Q> {
     pub low: Q,
     pub high: Q,
     pub basis: Basis,
-}
-
-/// As [`crate::record!`] has it, which knows no type parameters.
-impl<Q: Json> Json for Known<Q> {
-    fn to_json(&self) -> Value {
-        let Known { value, low, high, basis } = self;
-        object(&[
-            ("value", value, false),
-            ("low", low, false),
-            ("high", high, false),
-            ("basis", basis, false),
-        ])
-    }
-
-    fn from_json(value: &Value) -> Result<Self, Misread> {
-        let all = members(value)?;
-        Ok(Known {
-            value: member(all, "value")?,
-            low: member(all, "low")?,
-            high: member(all, "high")?,
-            basis: member(all, "basis")?,
-        })
-    }
 }
 
 impl<Q: Copy> Known<Q> {

@@ -1,6 +1,5 @@
 //! The units that people type, and what each is worth.
 
-use crate::words;
 use serde::{Deserialize, Serialize};
 
 /// What sort of thing a field holds. Each kind has one base unit, in which the
@@ -74,8 +73,6 @@ pub enum Measures {
     Us,
     Imperial,
 }
-
-words!(Measures { Metric = "metric", Us = "us", Imperial = "imperial" });
 
 /// A unit. What a kitchen unit is worth depends on [`Measures`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]

@@ -6,10 +6,10 @@ use std::sync::LazyLock;
 use bleachfield_core::bath::{Aim, Bleach, Request, Size, plan};
 use bleachfield_core::caution::Residual;
 use bleachfield_core::cue::{State, cues, waiting};
-use bleachfield_core::journal::file::{Limits, Parcel, preview, read};
-use bleachfield_core::journal::photo::clean;
+use bleachfield_core::exchange::file::{ExchangeFile, Limits, preview, read};
+use bleachfield_core::exchange::photo::clean;
 use bleachfield_core::journal::{
-    self, Amount, Batch, BatchState, Body, Book, Oxidant, PlanRecord, Received, StopReason,
+    self, Amount, Batch, BatchState, Body, Book, ClockSkew, Oxidant, PlanRecord, StopReason,
     plan_record,
 };
 use bleachfield_core::pulp::WetPulp;
@@ -19,7 +19,7 @@ use super::*;
 
 /// The file that a test of the app gets: rendering it takes seconds, so once for all.
 static FILE: LazyLock<Vec<u8>> = LazyLock::new(|| file(now()).unwrap());
-static PARCEL: LazyLock<Parcel> = LazyLock::new(|| read(&FILE, Limits::default()).unwrap());
+static PARCEL: LazyLock<ExchangeFile> = LazyLock::new(|| read(&FILE, Limits::default()).unwrap());
 
 fn now() -> Timestamp {
     NOW.parse().unwrap()
@@ -58,7 +58,7 @@ fn every_state_of_a_batch_is_to_be_seen() {
         BatchState::Washing,
         BatchState::Clean,
         BatchState::Stored,
-        BatchState::GivenUp,
+        BatchState::Abandoned,
     ] {
         assert!(states.contains(&state), "{state:?} of {states:?}");
     }
@@ -100,7 +100,7 @@ fn taken_in_twice_it_changes_nothing_and_no_clock_is_ahead() {
     let empty = preview(&Book::default(), |_| false, &PARCEL, now());
     assert_eq!(empty.conflicts, []);
     assert_eq!(empty.missing_photos, []);
-    assert_eq!(empty.clock, Received::Fine);
+    assert_eq!(empty.clock, ClockSkew::WithinLimit);
     let mut book = book();
     let again = preview(&book, |id| PARCEL.photos.contains_key(id), &PARCEL, now());
     assert!(again.nothing_new(), "{:?}", again.conflicts);
@@ -156,10 +156,10 @@ fn readings_are_those_of_a_bath() {
     let book = book();
     for batch in book.batches.values() {
         // What the pulp gives off when it is bleached past its strength is acid.
-        let least_ph = if batch.state == BatchState::GivenUp { 6.5 } else { 8.0 };
+        let least_ph = if batch.state == BatchState::Abandoned { 6.5 } else { 8.0 };
         for bath in &batch.baths {
             let mut strips = Vec::new();
-            for told in batch.told().filter(|t| t.body.bath() == Some(bath.id)) {
+            for told in batch.visible_entries().filter(|t| t.body.bath() == Some(bath.id)) {
                 let Body::Reading(reading) = &told.body else { continue };
                 let value = reading.figure.unwrap().value;
                 match reading.what {
@@ -185,7 +185,7 @@ fn readings_are_those_of_a_bath() {
 
 fn lightnesses(batch: &Batch) -> Vec<f64> {
     batch
-        .told()
+        .visible_entries()
         .filter_map(|told| match &told.body {
             Body::ColourReading(c) if c.pulp == journal::PulpState::Wet => Some(c.lightness.value),
             _ => None,

@@ -2,19 +2,19 @@
 use super::*;
 use crate::cue::Schedule;
 use crate::journal::{
-    BatchStarted, BathStarted, Book, Device, Entry, Oxidant, Pen, Photo, Subject,
+    BatchStarted, BathStarted, Book, DeviceId, Entry, EntryWriter, Oxidant, Photo, Subject,
 };
 
 /// A batch's log, written minute by minute.
 struct Log {
-    pen: Pen,
+    pen: EntryWriter,
     entries: Vec<Entry>,
     batch: Ulid,
 }
 
 impl Log {
     fn new() -> Self {
-        let pen = Pen::new(Device::new("here").unwrap(), None);
+        let pen = EntryWriter::new(DeviceId::new("here").unwrap(), None);
         let mut log = Self { pen, entries: Vec::new(), batch: Ulid(1) };
         log.write(0, Body::BatchStarted(BatchStarted::default()));
         log

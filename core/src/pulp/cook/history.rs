@@ -16,7 +16,7 @@ pub fn own_cooks(book: &Book, fibre: &str, lower: fn(&str) -> String) -> Vec<Coo
         .filter_map(|batch| {
             let raw = batch.raw_dry_g?.value;
             let weighed = batch
-                .told()
+                .visible_entries()
                 .take_while(|told| !matches!(told.body, Body::BathStarted(_)))
                 .find_map(|told| match &told.body {
                     Body::Weighed(weighed) => Some(weighed),
@@ -48,7 +48,9 @@ pub fn table_yield(book: &Book, name: &str, key: Option<&str>) -> Option<Known<R
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
-    use crate::journal::{BatchStarted, Device, DrynessFrom, Figure, Pen, Subject, Weighed};
+    use crate::journal::{
+        BatchStarted, DeviceId, DrynessFrom, EntryWriter, Figure, Subject, Weighed,
+    };
     use crate::pulp::cook::expected_yield;
     use crate::quantity::in_share;
     use jiff::{SignedDuration, Timestamp};
@@ -60,7 +62,7 @@ mod tests {
 
     #[test]
     fn own_cooks_come_first_and_the_table_second() {
-        let mut pen = Pen::new(Device::new("a").unwrap(), None);
+        let mut pen = EntryWriter::new(DeviceId::new("a").unwrap(), None);
         let mut entries = Vec::new();
         for (n, dry) in [45.0, 55.0].into_iter().enumerate() {
             let about = Subject::Batch(Ulid(n as u128));

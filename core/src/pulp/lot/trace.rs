@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use ulid::Ulid;
 
 use super::{Ledger, Movement};
-use crate::journal::{Body, Book, Entry, Subject, Told};
+use crate::journal::{Body, Book, Entry, Subject, TimelineEntry};
 use crate::quantity::grams;
 
 /// A batch in a lot, and how much of the lot it is.
@@ -76,9 +76,10 @@ pub fn from_entries<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Vec<Mov
 /// The movements that a book tells, in the order in which they were written:
 /// withdrawn entries left out, corrected ones as corrected.
 pub fn from_book(book: &Book) -> Vec<Movement> {
-    let batches = book.batches.values().flat_map(|batch| batch.told());
-    let lots = book.lots.values().flat_map(|lot| lot.timeline.iter().filter(|told| told.shown()));
-    let mut told: Vec<&Told> = batches.chain(lots).collect();
+    let batches = book.batches.values().flat_map(|batch| batch.visible_entries());
+    let lots =
+        book.lots.values().flat_map(|lot| lot.timeline.iter().filter(|told| told.is_visible()));
+    let mut told: Vec<&TimelineEntry> = batches.chain(lots).collect();
     told.sort_unstable_by(|a, b| a.entry.order().cmp(&b.entry.order()));
     told.into_iter().filter_map(|told| movement(told.entry.about, &told.body)).collect()
 }

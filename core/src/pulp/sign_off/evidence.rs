@@ -28,7 +28,7 @@ impl Evidence {
             },
             ..Self::default()
         };
-        for told in batch.told() {
+        for told in batch.visible_entries() {
             let at = Some(told.at);
             match &told.body {
                 Body::EndTest(test) => found.log.extend(Logged::from_entry(test, told.at)),

@@ -83,7 +83,7 @@ impl Record {
             lump.wet_mass = lump.wet_mass.map(|mass| mass * scale);
         }
         let strip = |mg: f64| Known::within(grams_per_litre(mg / 1000.0), 0.5, Basis::Strip);
-        for told in batch.told() {
+        for told in batch.visible_entries() {
             match &told.body {
                 Body::Weighed(_) | Body::Cooked(_) => {}
                 Body::BathStarted(_) => {
@@ -187,7 +187,7 @@ fn pairs(book: &Book, batch: &Batch, celsius: f64) -> Vec<ReadingPair> {
     let tap_ph = tap_ph.unwrap_or(USUAL_TAP_PH);
     let mut pairs = Vec::new();
     let mut before: (Option<f64>, Option<f64>) = (None, None);
-    for told in batch.told() {
+    for told in batch.visible_entries() {
         match &told.body {
             Body::Reading(reading) => match reading.what {
                 ReadingOf::Ph => before.0 = reading.figure.map(|ph| ph.value),
@@ -261,12 +261,12 @@ pub fn own_dryness(dryness: Ratio) -> Known<Ratio> {
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
-    use crate::journal::{Device, Pen, Rinsed, Subject, Weighed};
+    use crate::journal::{DeviceId, EntryWriter, Rinsed, Subject, Weighed};
     use jiff::{SignedDuration, Timestamp};
     use ulid::Ulid;
 
     fn book(bodies: Vec<Body>) -> Book {
-        let mut pen = Pen::new(Device::new("a").unwrap(), None);
+        let mut pen = EntryWriter::new(DeviceId::new("a").unwrap(), None);
         let about = Subject::Batch(Ulid::from_parts(1, 1));
         Book::of(bodies.into_iter().enumerate().map(|(i, body)| {
             let now = Timestamp::UNIX_EPOCH + SignedDuration::from_mins(i as i64);
