@@ -6,7 +6,7 @@
 
 use crate::markup::prelude::*;
 use bleachfield_core::{
-    journal::{Body, Book, Device, Entry, Pen, PhotoId, Subject, ulid_at},
+    journal::{Body, Book, DeviceId, Entry, EntryWriter, PhotoId, Subject, ulid_at},
     message::Message,
 };
 use jiff::Timestamp;
@@ -24,7 +24,7 @@ use crate::{
 #[derive(Clone, Copy)]
 pub struct Studio {
     book: RwSignal<Book>,
-    pen: StoredValue<Pen>,
+    pen: StoredValue<EntryWriter>,
     store: StoredValue<Option<Store>>,
     opening: RwSignal<Opening>,
     /// The present instant, renewed each second.
@@ -50,7 +50,10 @@ impl Studio {
     pub fn provide() -> Self {
         let studio = Self {
             book: RwSignal::new(Book::default()),
-            pen: StoredValue::new(Pen::new(Device::from_random(clock::random() as u64), None)),
+            pen: StoredValue::new(EntryWriter::new(
+                DeviceId::from_random(clock::random() as u64),
+                None,
+            )),
             store: StoredValue::new(None),
             opening: RwSignal::new(Opening::Reading),
             now: clock::ticking(),
@@ -95,7 +98,7 @@ impl Studio {
     }
 
     /// This phone's own id, as entries carry it.
-    pub fn device(self) -> Device {
+    pub fn device(self) -> DeviceId {
         self.pen.with_value(|pen| pen.device().clone())
     }
 
@@ -183,7 +186,7 @@ impl Studio {
         let kept = store.kept();
         let Contents { device, entries, unreadable: _ } = contents;
         let book = Book::of(entries);
-        self.pen.set_value(Pen::new(device, book.latest()));
+        self.pen.set_value(EntryWriter::new(device, book.latest()));
         self.store.set_value(Some(store));
         self.book.set(book);
         self.opening.set(Opening::Open(kept));

@@ -14,7 +14,7 @@
 use super::convert::{entry_of, entry_record, join, photo_of, photo_records, pieces};
 use super::{Contents, Keep, NewPhoto, PhotoBytes, StoreError};
 use crate::device::clock;
-use bleachfield_core::journal::{Device, Entry, PhotoId};
+use bleachfield_core::journal::{DeviceId, Entry, PhotoId};
 use idb::event::VersionChangeEvent;
 use idb::{Database, DatabaseEvent, Factory, ObjectStoreParams, Transaction, TransactionMode};
 use js_sys::{Array, Function, Object, Promise, Reflect};
@@ -133,16 +133,16 @@ impl Disk {
     }
 
     /// This device's id, made now if there is none yet.
-    async fn device(&self) -> Result<Device, StoreError> {
+    async fn device(&self) -> Result<DeviceId, StoreError> {
         let key = JsValue::from_str(DEVICE);
         let reading = self.reading(HOUSE).await?;
         let found = reading.object_store(HOUSE)?.get(key.clone())?.await?;
         if let Some(device) =
-            found.and_then(|v| v.as_string()).and_then(|text| Device::new(text).ok())
+            found.and_then(|v| v.as_string()).and_then(|text| DeviceId::new(text).ok())
         {
             return Ok(device);
         }
-        let device = Device::from_random(clock::random() as u64);
+        let device = DeviceId::from_random(clock::random() as u64);
         self.write(&[(HOUSE, key, JsValue::from_str(device.as_str()))]).await?;
         Ok(device)
     }

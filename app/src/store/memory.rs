@@ -2,14 +2,14 @@
 
 use super::{Contents, Keep, NewPhoto, PhotoBytes, StoreError};
 use crate::device::clock;
-use bleachfield_core::journal::{Device, Entry, PhotoId};
+use bleachfield_core::journal::{DeviceId, Entry, PhotoId};
 use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
 use ulid::Ulid;
 
 /// Everything in maps.
 pub(super) struct Memory {
-    device: Device,
+    device: DeviceId,
     held: RefCell<Held>,
 }
 
@@ -23,7 +23,7 @@ struct Held {
 impl Memory {
     /// An empty store with a fresh device id.
     pub(super) fn new() -> Self {
-        Self { device: Device::from_random(clock::random() as u64), held: RefCell::default() }
+        Self { device: DeviceId::from_random(clock::random() as u64), held: RefCell::default() }
     }
 }
 

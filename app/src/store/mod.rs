@@ -16,7 +16,7 @@ mod memory;
 
 pub use error::StoreError;
 
-use bleachfield_core::journal::{Device, Entry, PhotoId};
+use bleachfield_core::journal::{DeviceId, Entry, PhotoId};
 use std::collections::BTreeSet;
 use std::rc::Rc;
 
@@ -41,7 +41,7 @@ pub struct NewPhoto {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Contents {
     /// This device's own id; made when the store was.
-    pub device: Device,
+    pub device: DeviceId,
     pub entries: Vec<Entry>,
     /// Ids of records that could not be read. They stay where they are.
     pub unreadable: Vec<String>,

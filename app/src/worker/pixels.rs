@@ -3,7 +3,7 @@
 //! What decodes is the browser; that the worker has its functions too is told to the
 //! compiler here by hand, for they are few.
 
-use bleachfield_core::journal::photo::{self, Frame};
+use bleachfield_core::exchange::photo::{self, JpegHeader};
 use js_sys::{ArrayBuffer, Object, Promise, Reflect, Uint8Array};
 use leptos::prelude::document;
 use wasm_bindgen::prelude::*;
@@ -150,7 +150,7 @@ impl Coming {
     pub fn of(
         file: &Blob,
         bytes: &ArrayBuffer,
-        frame: Option<Frame>,
+        frame: Option<JpegHeader>,
         wanted: u32,
     ) -> Result<Self, Undecoded> {
         offscreen()?;
@@ -279,9 +279,9 @@ pub async fn buffer(file: &Blob) -> Option<ArrayBuffer> {
 
 /// What the beginning of a file says of its picture, or else the whole: some cameras put much
 /// before it.
-pub fn frame(file: &ArrayBuffer) -> Option<Frame> {
+pub fn frame(file: &ArrayBuffer) -> Option<JpegHeader> {
     let bytes = Uint8Array::new(file);
-    let of = |length: u32| photo::frame(&bytes.subarray(0, length).to_vec());
+    let of = |length: u32| photo::jpeg_header(&bytes.subarray(0, length).to_vec());
     of(BEGINNING).or_else(|| of(bytes.length()))
 }
 

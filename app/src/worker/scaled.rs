@@ -6,7 +6,7 @@
 //! which way up the picture came only where `VideoFrame` has a rotation; elsewhere the
 //! whole is decoded.
 
-use bleachfield_core::journal::photo::Frame;
+use bleachfield_core::exchange::photo::JpegHeader;
 use js_sys::{Array, ArrayBuffer, Promise, Reflect};
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::JsFuture;
@@ -28,7 +28,7 @@ extern "C" {
 pub struct Scaled {
     decoder: ImageDecoder,
     coming: Promise,
-    frame: Frame,
+    frame: JpegHeader,
     /// What is to come, the way that it is stored.
     size: (u32, u32),
 }
@@ -36,7 +36,7 @@ pub struct Scaled {
 impl Scaled {
     /// Begins at once; `bytes` are gone then. `None` where the browser or the picture's size
     /// offers nothing.
-    pub fn of(bytes: &ArrayBuffer, frame: Frame, wanted: u32) -> Option<Self> {
+    pub fn of(bytes: &ArrayBuffer, frame: JpegHeader, wanted: u32) -> Option<Self> {
         let eighths = eighths(frame.width_px.max(frame.height_px), wanted)?;
         let size = [frame.width_px, frame.height_px].map(|side| (side * eighths).div_ceil(8));
         let kind = Reflect::get(&js_sys::global(), &"VideoFrame".into()).ok()?;

@@ -2,8 +2,8 @@
 
 use crate::markup::prelude::*;
 use bleachfield_core::{
+    exchange::label::{Label, Qr, Tub, TubContents},
     journal::StoredForm,
-    label::{Holds, Label, Qr, Tub},
     message::Message,
 };
 use jiff::civil::Date;
@@ -44,9 +44,9 @@ fn tub(id: Ulid, lot: bool) -> Option<Tub> {
         let (id, lot) = (put_by.unwrap_or(id), lot || put_by.is_some());
         let (holds, stored, path) = if lot {
             let lot = book.lots.get(&id)?;
-            (Holds::Lot(id), Some(lot.stored), format!("/lot/{id}"))
+            (TubContents::Lot(id), Some(lot.stored), format!("/lot/{id}"))
         } else {
-            (Holds::Batch(id), None, format!("/batch/{id}"))
+            (TubContents::Batch(id), None, format!("/batch/{id}"))
         };
         // A lot put by from one batch opens that batch.
         let path = match book.lots.get(&id).map(|lot| &lot.origin) {
@@ -71,7 +71,9 @@ fn sheet(tub: Tub, back: String) -> AnyView {
             .map_err(|why| why.message())
     };
     let problem = Signal::derive(move || {
-        label().err().filter(|why: &Message| why.field == Some(bleachfield_core::label::NAME))
+        label()
+            .err()
+            .filter(|why: &Message| why.field == Some(bleachfield_core::exchange::label::NAME))
     });
     let untested = tub.with_value(|tub| !tub.sign_off.as_ref().is_some_and(|s| s.clean));
     view! {
@@ -105,9 +107,8 @@ fn drawn(label: &Label) -> AnyView {
         let code = (!code.is_empty()).then(|| format!("{code} "));
         view! { <li>{code}{word(key)}</li> }
     };
-    let hazards = label.hazards.iter().map(|h| statement(h.code(), h.word())).collect_view();
-    let precautions =
-        label.precautions.iter().map(|p| statement(p.code(), p.word())).collect_view();
+    let hazards = label.hazards.iter().map(|h| statement(h.code(), h.key())).collect_view();
+    let precautions = label.precautions.iter().map(|p| statement(p.code(), p.key())).collect_view();
     let gaps = label.gaps.iter().map(|gap| view! { <li>{said(&gap.message())}</li> });
     let gaps: Vec<_> = gaps.collect();
     let keep_by = match (label.keep_by, label.form) {

@@ -140,7 +140,7 @@ fn Seek(sought: RwSignal<String>, state: RwSignal<Option<BatchState>>) -> Markup
 /// Whether a batch's name, fibre or notes hold all the words sought.
 fn holds(batch: &Batch, sought: &str) -> bool {
     let mut text = format!("{} {}", batch.name, batch.fibre);
-    for told in batch.told() {
+    for told in batch.visible_entries() {
         if let Some(note) = notes::note_of(&told.body) {
             text.push(' ');
             text += &note;

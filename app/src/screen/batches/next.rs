@@ -44,7 +44,7 @@ impl Next {
             BatchState::Washing => washing(batch),
             BatchState::Clean | BatchState::Unproven => Next::Store,
             BatchState::Stored => Next::Sheets,
-            BatchState::Used | BatchState::GivenUp => Next::Nothing,
+            BatchState::Used | BatchState::Abandoned => Next::Nothing,
         }
     }
 
@@ -91,7 +91,7 @@ fn washing(batch: &Batch) -> Next {
     let gaps = Evidence::of(batch).gaps();
     let failing = gaps.iter().any(|gap| gap.standing == Standing::Failing);
     let tested_last = batch
-        .told()
+        .visible_entries()
         .rev()
         .find_map(|told| match told.body {
             Body::EndTest(_) => Some(true),
@@ -116,7 +116,7 @@ mod tests {
 
     /// The steps of a batch, one entry after another.
     fn steps(bodies: Vec<Body>) -> Vec<Next> {
-        let mut pen = Pen::new(Device::new("a").unwrap(), None);
+        let mut pen = EntryWriter::new(DeviceId::new("a").unwrap(), None);
         let batch = Ulid::from_parts(1, 1);
         let mut book = Book::default();
         bodies

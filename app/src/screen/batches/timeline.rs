@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use crate::markup::prelude::*;
-use bleachfield_core::journal::{Batch, Body, Told};
+use bleachfield_core::journal::{Batch, Body, TimelineEntry};
 use ulid::Ulid;
 
 use super::{
@@ -22,17 +22,18 @@ pub fn Timeline(writing: Writing) -> Markup {
     let Writing { batch: id, studio, .. } = writing;
     let show_withdrawn = RwSignal::new(false);
     let batch = Memo::new(move || studio.book(|book| book.batches.get(&id).cloned().map(Arc::new)));
-    let told = move || {
+    let visible_entries = move || {
         let (all, batch) = (show_withdrawn.get(), batch.get());
         let timeline = batch.iter().flat_map(|b| &b.timeline);
-        let shown = timeline.filter(|t| t.shown() || (all && taken_back(t)));
-        shown.rev().cloned().collect::<Vec<Told>>()
+        let shown = timeline.filter(|t| t.is_visible() || (all && taken_back(t)));
+        shown.rev().cloned().collect::<Vec<TimelineEntry>>()
     };
     let withdrawn = move || {
         let batch = batch.get();
         batch.iter().flat_map(|b| &b.timeline).filter(|t| taken_back(t)).count()
     };
-    let lines = Signal::derive(move || told().iter().map(line_key).collect::<Vec<String>>());
+    let lines =
+        Signal::derive(move || visible_entries().iter().map(line_key).collect::<Vec<String>>());
     let line = move |key: String| {
         let batch = batch.get_untracked()?;
         let told = batch.timeline.iter().find(|told| line_key(told) == key)?.clone();
@@ -51,7 +52,7 @@ pub fn Timeline(writing: Writing) -> Markup {
 }
 
 /// What tells one state of a line from another.
-fn line_key(told: &Told) -> String {
+fn line_key(told: &TimelineEntry) -> String {
     let by = |id: Option<Ulid>| id.map(|id| id.to_string()).unwrap_or_default();
     let (corrected, withdrawn) = (by(told.corrected_by), by(told.withdrawn_by));
     format!("{} {} {corrected} {withdrawn}", told.entry.id, told.at)
@@ -59,7 +60,7 @@ fn line_key(told: &Told) -> String {
 
 /// One entry.
 #[component]
-fn Line(told: Told, batch: Arc<Batch>, writing: Writing) -> Markup {
+fn Line(told: TimelineEntry, batch: Arc<Batch>, writing: Writing) -> Markup {
     let entry = told.entry.id;
     let withdrawn = told.withdrawn_by.is_some();
     let when = clock::local(told.at);
@@ -99,13 +100,13 @@ fn More(entry: Ulid, writing: Writing) -> Markup {
 }
 
 /// Something that was told once and was taken back.
-fn taken_back(told: &Told) -> bool {
+fn taken_back(told: &TimelineEntry) -> bool {
     told.withdrawn_by.is_some()
         && !matches!(told.entry.body, Body::Withdrawn(_) | Body::Corrected(_))
 }
 
 /// The time as it was where it was written, if clocks there show another than here.
-fn elsewhere(told: &Told) -> Option<String> {
+fn elsewhere(told: &TimelineEntry) -> Option<String> {
     let zone = &told.entry.zone;
     if zone.is_empty() || *zone == clock::zone() {
         return None;

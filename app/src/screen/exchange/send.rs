@@ -4,10 +4,8 @@ use std::collections::BTreeSet;
 
 use crate::markup::prelude::*;
 use bleachfield_core::{
-    journal::{
-        Entry, PhotoId,
-        file::{ENDING, Header, MIME, json, photos_of, select},
-    },
+    exchange::file::{EXTENSION, Header, MIME, json_text, photos_of, select},
+    journal::{Entry, PhotoId},
     message::Message,
     quantity::is_letter,
 };
@@ -210,10 +208,10 @@ async fn packed(studio: Studio, batches: Option<BTreeSet<Ulid>>) -> Result<Packe
         }
     }
     let there = photos.len();
-    let text = json(&header, &entries);
+    let text = json_text(&header, &entries);
     let bytes = worker::write_file(header, &entries, photos).await?;
     let name = file_name(&name);
-    let file = file::file(&format!("{name}.{ENDING}"), MIME, &bytes);
+    let file = file::file(&format!("{name}.{EXTENSION}"), MIME, &bytes);
     Ok(Packed {
         file: file.ok_or_else(|| Message::new("refusal.file.not_written"))?,
         text: file::file(&format!("{name}.txt"), "text/plain", text.as_bytes()),

@@ -5,10 +5,8 @@ use std::sync::Arc;
 
 use crate::markup::prelude::*;
 use bleachfield_core::{
-    journal::{
-        PhotoId, Received,
-        file::{Parcel, Preview, preview},
-    },
+    exchange::file::{ExchangeFile, ImportPreview, preview},
+    journal::{ClockSkew, PhotoId},
     message::Message,
 };
 use leptos::task::spawn_local;
@@ -37,8 +35,8 @@ enum Stage {
 /// A file that was read, and what it would do to the book.
 struct Seen {
     name: String,
-    parcel: Parcel,
-    preview: Preview,
+    parcel: ExchangeFile,
+    preview: ImportPreview,
 }
 
 /// `/batches/take`.
@@ -117,7 +115,7 @@ pub fn Take() -> Markup {
     }
 }
 
-async fn seen(studio: Studio, name: String, parcel: Parcel) -> Seen {
+async fn seen(studio: Studio, name: String, parcel: ExchangeFile) -> Seen {
     let here = match studio.store() {
         Some(store) => store.photo_ids().await.unwrap_or_default(),
         None => Default::default(),
@@ -161,8 +159,8 @@ fn Look(seen: Arc<Seen>, stage: RwSignal<Stage>) -> Markup {
     let products = preview.new_products.iter().map(|(_, name)| name.clone()).collect();
     let count = |key: &str, n: usize| (n > 0).then(|| view! { <p>{counted(key, n)}</p> });
     let ahead = match preview.clock {
-        Received::Ahead { by_ms } => Some(counted("exchange.ahead", (by_ms / 60_000) as usize)),
-        Received::Fine => None,
+        ClockSkew::Ahead { by_ms } => Some(counted("exchange.ahead", (by_ms / 60_000) as usize)),
+        ClockSkew::WithinLimit => None,
     };
     let nothing_new = preview.nothing_new();
     let contents = view! {

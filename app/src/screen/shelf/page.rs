@@ -183,7 +183,7 @@ pub fn situation(product: &Product, oxidant: bleachfield_core::bath::Oxidant) ->
 fn UsedIn(id: Ulid) -> Option<Markup> {
     let used = studio().book(|book| {
         let used = |b: &&bleachfield_core::journal::Batch| {
-            b.told().any(|told| {
+            b.visible_entries().any(|told| {
                 told.body.product() == Some(id)
                     && !matches!(told.body, bleachfield_core::journal::Body::Planned(_))
             })

@@ -1,7 +1,8 @@
 //! While a bath runs: how this phone calls, and what it cannot do.
 
 use crate::markup::prelude::*;
-use bleachfield_core::cue::{self, CalendarWords, CueKind, CueState, State};
+use bleachfield_core::cue::{self, CueKind, CueState, State};
+use bleachfield_core::exchange::calendar::{CalendarWords, calendar};
 use leptos::task::spawn_local;
 
 use super::{running::called, watch::Watching};
@@ -113,7 +114,7 @@ fn offer_calendar(studio: Studio) {
             .collect();
         let whose = |cue: &CueState| book.batches.get(&cue.batch).map(called).unwrap_or_default();
         (!cues.is_empty()).then(|| {
-            cue::calendar(&cues, now, |cue| {
+            calendar(&cues, now, |cue| {
                 let what = word(&format!("sink.cue.{}", cue.what.key()));
                 let gaps = [("what", &*what), ("batch", &*whose(cue))];
                 CalendarWords {

@@ -139,7 +139,7 @@ fn logged(outcome: sign_off::Outcome) -> Outcome {
 
 /// The last pH of the tap that this batch knows.
 fn tap_ph(batch: &bleachfield_core::journal::Batch) -> Option<f64> {
-    batch.told().rev().find_map(|told| match &told.body {
+    batch.visible_entries().rev().find_map(|told| match &told.body {
         Body::Reading(r) if r.what == ReadingOf::TapPh => r.figure.map(|f| f.value),
         _ => None,
     })

@@ -96,7 +96,7 @@ fn no_water(water: Ask) -> Option<Message> {
 /// planned; what is in it was read, or is what nobody has read.
 fn pouring(batch: &Batch, record: &Record) -> Vec<Message> {
     let used = Evidence::of(batch).used;
-    let litres = batch.told().rev().find_map(|told| match &told.body {
+    let litres = batch.visible_entries().rev().find_map(|told| match &told.body {
         Body::Planned(plan) => Some(plan.water_to_add_ml.value),
         _ => None,
     });
@@ -106,6 +106,6 @@ fn pouring(batch: &Batch, record: &Record) -> Vec<Message> {
         chlorine: strength.filter(|_| used.hypochlorite),
         peroxide: strength.filter(|_| used.peroxide && !used.hypochlorite),
         ph: record.ph,
-        acid: batch.told().any(|told| matches!(told.body, Body::AcidFinished(_))),
+        acid: batch.visible_entries().any(|told| matches!(told.body, Body::AcidFinished(_))),
     })
 }

@@ -71,7 +71,7 @@ fn told(book: &Book, lot: &Lot) -> AnyView {
     let drawn: Vec<_> = lot
         .timeline
         .iter()
-        .filter(|told| told.shown())
+        .filter(|told| told.is_visible())
         .filter_map(|told| {
             let text = match &told.body {
                 Body::LotDrawn(drawn) => words(

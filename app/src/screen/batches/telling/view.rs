@@ -5,7 +5,7 @@ use std::sync::Arc;
 use crate::markup::prelude::*;
 use bleachfield_core::{
     colour::chip::Chip,
-    journal::{Batch, Body, Told},
+    journal::{Batch, Body, TimelineEntry},
     quantity::{Basis, Unit},
 };
 
@@ -18,7 +18,7 @@ use crate::{
 
 /// What an entry says, in words, figures and pictures.
 #[component]
-pub fn Telling(told: Told, batch: Arc<Batch>) -> Markup {
+pub fn Telling(told: TimelineEntry, batch: Arc<Batch>) -> Markup {
     let (title, lines) = what(&told, &batch);
     let mut body = told.body.clone();
     let facts = figures(&mut body).iter().map(fact).collect_view();

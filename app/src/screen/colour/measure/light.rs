@@ -1,7 +1,8 @@
 //! What the references and the light are, as the person says; remembered on this phone.
 
 use crate::markup::prelude::*;
-use bleachfield_core::{colour::reference::Light, journal::CardRole, record};
+use bleachfield_core::{colour::reference::Light, journal::CardRole};
+use serde::{Deserialize, Serialize};
 
 use super::{Measuring, card, slot::GREY};
 use crate::{
@@ -13,13 +14,12 @@ use crate::{
 const KEY: &str = "bleachfield.colour";
 
 /// What was used last.
+#[derive(Serialize, Deserialize)]
 struct Used {
     own_white: bool,
     own_grey: bool,
     light: Light,
 }
-
-record!(Used { own_white, own_grey, light });
 
 /// Own white, own grey, light: as last time.
 pub fn remembered() -> (bool, bool, Light) {

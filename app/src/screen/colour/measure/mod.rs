@@ -184,7 +184,7 @@ impl Measuring {
     fn as_told(self) {
         let told = Memo::new(move || {
             self.studio.book(|book| {
-                book.batches.get(&self.batch)?.told().find_map(|told| match &told.body {
+                book.batches.get(&self.batch)?.visible_entries().find_map(|told| match &told.body {
                     Body::Photo(p) if self.photo.with_value(|photo| p.photo == *photo) => {
                         Some(p.pulp)
                     }
@@ -210,11 +210,13 @@ impl Measuring {
     fn before(self) -> Option<(Ulid, ColourReading)> {
         let photo = self.photo.get_value();
         self.studio.book_now(|book| {
-            book.batches.get(&self.batch)?.told().rev().find_map(|told| match &told.body {
-                Body::ColourReading(c) if c.photo.as_ref() == Some(&photo) => {
-                    Some((told.entry.id, (**c).clone()))
+            book.batches.get(&self.batch)?.visible_entries().rev().find_map(|told| {
+                match &told.body {
+                    Body::ColourReading(c) if c.photo.as_ref() == Some(&photo) => {
+                        Some((told.entry.id, (**c).clone()))
+                    }
+                    _ => None,
                 }
-                _ => None,
             })
         })
     }

@@ -3,7 +3,6 @@
 use bleachfield_core::{
     colour::quality::Place,
     journal::{Body, ColourReading},
-    json::Json,
 };
 
 use super::Measuring;
@@ -89,9 +88,11 @@ pub fn last(measuring: Measuring) -> Option<Slots> {
     };
     measuring.studio.book_now(|book| {
         let own = book.batches.get(&measuring.batch)?;
-        own.told().rev().find_map(|told| reading(&told.body)).or_else(|| {
+        own.visible_entries().rev().find_map(|told| reading(&told.body)).or_else(|| {
             let batches = book.batches_by_change();
-            batches.iter().find_map(|b| b.told().rev().find_map(|told| reading(&told.body)))
+            batches
+                .iter()
+                .find_map(|b| b.visible_entries().rev().find_map(|told| reading(&told.body)))
         })
     })
 }
@@ -101,7 +102,7 @@ fn of_reading(reading: &ColourReading) -> Slots {
     let mut slots = Slots::default();
     for patch in &reading.patches {
         let role = patch.role.as_str();
-        if let Some(slot) = PLACES.iter().position(|place| place.to_json() == role) {
+        if let Some(slot) = PLACES.iter().position(|place| <&str>::from(*place) == role) {
             let (x, y, radius) = (patch.centre_x, patch.centre_y, patch.radius);
             slots.0[slot] = Some(Mark { place: PLACES[slot], x, y, radius });
         }
