@@ -4,24 +4,20 @@
 //! share, `studio` the state of the whole app, `store` what is kept on disk,
 //! `device` what the phone can do, `locale` every word.
 
-mod address;
-mod device;
-mod later;
-
-mod locale;
-mod markup;
-mod part;
-mod screen;
-mod signal;
-mod store;
-mod studio;
+mod components;
+mod i18n;
+mod platform;
+mod route;
+mod screens;
+mod state;
+mod storage;
 mod worker;
 
-rust_i18n::i18n!("src/locale", fallback = "en");
+rust_i18n::i18n!("locale", fallback = "en");
 
 fn main() {
     console_error_panic_hook::set_once();
     if !worker::serves() {
-        leptos::mount::mount_to_body(screen::App);
+        leptos::mount::mount_to_body(screens::App);
     }
 }

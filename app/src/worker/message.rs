@@ -24,8 +24,6 @@ pub enum Job {
     /// if it was looked at, message `measured` is its colour by the marks as proposed and
     /// the rest as is `likely` to be asked.
     TakePhoto { long_side: Option<u32>, shown: u32, measured: u32, likely: ColourAsked },
-    /// Get ready for a photo, as one will soon be taken, and measured as is likely.
-    Practise(ColourAsked),
     /// Read an exchange file. With it: the file.
     ReadFile,
     /// Write an exchange file. With it: each photo's bytes, in this order.
@@ -47,7 +45,7 @@ pub enum Job {
 #[derive(Debug, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Answer {
-    /// The worker has started (message 0, sent unasked), or has practised.
+    /// The worker has started (message 0, sent unasked).
     Ready,
     /// With it: the clean bytes.
     Photo(CleanPhoto),

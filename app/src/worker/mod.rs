@@ -11,7 +11,6 @@ mod jpeg;
 mod look;
 mod message;
 mod pixels;
-mod practice;
 mod scaled;
 mod serve;
 mod take;
@@ -39,14 +38,10 @@ pub use message::{CleanPhoto, ColourAsked, ColourFound, Looked, Mark};
 use pixels::Pixels;
 pub use serve::serves;
 pub use take::{QUALITY, SMALL};
-pub use work::{Work, work};
 
-/// Starts the worker, if there is none, and has it get ready: a photo will soon be taken.
+/// Starts the worker if it is not running: a photo will soon be taken.
 pub fn expect_photo() {
-    spawn_local(async {
-        // If nothing comes of it, the photo itself will tell.
-        let _ = ask(&Job::Practise(ahead::likely()), Vec::new()).await;
-    });
+    wake();
 }
 
 /// Takes everything but the picture out of a photo's file.

@@ -1,6 +1,7 @@
 //! The worker's end: exchange files and photos, off the page's own thread.
 
 use js_sys::{Array, Uint8Array};
+use leptos::wasm_split::{SplitLoaderError, wasm_split};
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 use web_sys::{DedicatedWorkerGlobalScope, MessageEvent};
@@ -8,8 +9,8 @@ use web_sys::{DedicatedWorkerGlobalScope, MessageEvent};
 use super::{
     message::{Answer, Job},
     pixels::Decoded,
+    work::{Work, work},
 };
-use crate::later;
 
 /// Does jobs, if this program was started as the worker; `false` if as the page.
 pub fn serves() -> bool {
@@ -23,10 +24,16 @@ pub fn serves() -> bool {
     listener.forget(); // lives as long as the worker
     spawn_local(async {
         // Fetched before it is asked for; if it cannot be, the first job says so.
-        let _ = later::work().await;
+        let _ = load_work().await;
         answer(&JsValue::from(0), &Answer::Ready, Vec::new());
     });
     true
+}
+
+/// The jobs' own piece of the program: the page does without it.
+#[wasm_split(work, fallible, wasm_split_path = leptos::wasm_split)]
+fn load_work() -> Result<Work, SplitLoaderError> {
+    Ok(work)
 }
 
 fn scope() -> DedicatedWorkerGlobalScope {
@@ -41,7 +48,7 @@ async fn serve(message: JsValue) {
     let Ok(job) = serde_json::from_str::<Job>(&text) else {
         return answer(&number, &Answer::Unread, Vec::new());
     };
-    let Ok(work) = later::work().await else {
+    let Ok(work) = load_work().await else {
         return answer(&number, &Answer::Unread, Vec::new());
     };
     let (done, bytes) = work(job, parts.iter().skip(2).collect()).await;

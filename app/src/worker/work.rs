@@ -15,7 +15,6 @@ use super::{
     look,
     message::{Answer, CleanPhoto, Job, ReadFile},
     pixels::{self, Pixels, Undecoded},
-    practice,
     take::take,
 };
 
@@ -32,16 +31,9 @@ pub fn work(job: Job, parts: Vec<JsValue>) -> Pin<Box<dyn Future<Output = Done>>
             Job::Look { photo } => return (look_at(photo, parts).await, Vec::new()),
             Job::TakePhoto { long_side, shown, measured, likely } => {
                 return match file_of(parts) {
-                    Some(file) => {
-                        practice::stop();
-                        take(&file, long_side, [shown, measured], likely).await
-                    }
+                    Some(file) => take(&file, long_side, [shown, measured], likely).await,
                     None => (Answer::Unread, Vec::new()),
                 };
-            }
-            Job::Practise(likely) => {
-                practice::practise(likely).await;
-                return (Answer::Ready, Vec::new());
             }
             _ => {}
         }
@@ -118,7 +110,7 @@ fn on_bytes(job: Job, bytes: Vec<Vec<u8>>) -> Done {
         }
         Job::Colour(asked) => (look::colour(&asked), Vec::new()),
         // Needs the browser's decoder: done above.
-        Job::Look { .. } | Job::TakePhoto { .. } | Job::Practise(_) => (Answer::Unread, Vec::new()),
+        Job::Look { .. } | Job::TakePhoto { .. } => (Answer::Unread, Vec::new()),
     }
 }
 

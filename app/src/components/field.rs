@@ -1,0 +1,138 @@
+//! Fields that a person types in. What was typed is never taken away: a field
+//! that cannot be read says so beside itself and keeps its text.
+
+use bleachfield_core::message::Message;
+use leptos::prelude::*;
+use wasm_bindgen::JsCast;
+use web_sys::HtmlElement;
+
+use super::choice::next_number;
+use crate::i18n::said;
+
+/// A field for a number with its unit. Anything may be typed, units included;
+/// the screen reads it through the core and hands back what was wrong.
+#[component]
+pub fn ValueField(
+    #[prop(into)] label: String,
+    text: RwSignal<String>,
+    /// The unit that a bare number is taken in.
+    #[prop(into)]
+    unit: Signal<String>,
+    /// What the core said of the text, if it was refused.
+    #[prop(into)]
+    problem: Signal<Option<Message>>,
+    #[prop(into, optional)] hint: String,
+    /// Pressing Enter, for screens with a single next step.
+    #[prop(optional)]
+    on_enter: Option<Callback<()>>,
+) -> impl IntoView {
+    let number = next_number();
+    let id = format!("field-{number}");
+    let wrong_id = format!("wrong-{number}");
+    let hint_id = format!("hint-{number}");
+    let described = format!("{wrong_id} {hint_id}");
+    view! {
+        <div class="field">
+            <label for=id.clone()>{label}</label>
+            <div class="entry">
+                <input id=id type="text" inputmode="decimal" autocomplete="off"
+                    autocapitalize="off" spellcheck="false" enterkeyhint="done"
+                    prop:value=text
+                    on:input=move |event| text.set(event_target_value(&event))
+                    on:keydown=move |event| {
+                        if event.key() == "Enter" && let Some(enter) = on_enter {
+                            enter.run(());
+                        }
+                    }
+                    aria-invalid=move || problem.get().is_some().to_string()
+                    aria-describedby=described />
+                <span class="unit">{move || unit.get()}</span>
+            </div>
+            <span class="hint" id=hint_id>{hint}</span>
+            <FieldError id=wrong_id problem />
+        </div>
+    }
+}
+
+/// A field for a name or a note.
+#[component]
+pub fn TextField(
+    #[prop(into)] label: String,
+    text: RwSignal<String>,
+    #[prop(into, optional)] hint: Option<String>,
+    #[prop(into, optional)] problem: Signal<Option<Message>>,
+    /// Several lines instead of one.
+    #[prop(optional)]
+    long: bool,
+    /// Words to offer while typing.
+    #[prop(optional)]
+    offers: Vec<String>,
+) -> impl IntoView {
+    let number = next_number();
+    let id = format!("field-{number}");
+    let wrong_id = format!("wrong-{number}");
+    let list_id = format!("offers-{number}");
+    let list = (!offers.is_empty()).then(|| list_id.clone());
+    let invalid = move || problem.get().is_some().to_string();
+    let control = if long {
+        view! {
+            <textarea id=id.clone() prop:value=text
+                aria-invalid=invalid aria-describedby=wrong_id.clone()
+                on:input=move |event| text.set(event_target_value(&event))></textarea>
+        }
+        .into_any()
+    } else {
+        view! {
+            <input id=id.clone() type="text" autocomplete="off" enterkeyhint="done" list=list
+                prop:value=text
+                aria-invalid=invalid aria-describedby=wrong_id.clone()
+                on:input=move |event| text.set(event_target_value(&event)) />
+        }
+        .into_any()
+    };
+    let offers = (!offers.is_empty()).then(|| {
+        let options =
+            offers.into_iter().map(|offer| view! { <option value=offer></option> }).collect_view();
+        view! { <datalist id=list_id>{options}</datalist> }
+    });
+    view! {
+        <div class="field">
+            <label for=id>{label}</label>
+            {control}
+            {offers}
+            {hint.map(|hint| view! { <span class="hint">{hint}</span> })}
+            <FieldError id=wrong_id problem />
+        </div>
+    }
+}
+
+/// Puts the cursor into the first field that is wrong, once the page shows which are;
+/// nothing happens where none is, or where the person is in another field by then. For
+/// the press that ends a form.
+pub fn to_first_wrong() {
+    let pressed_from = document().active_element();
+    request_animation_frame(move || {
+        if document().active_element() != pressed_from {
+            return;
+        }
+        let first = ["dialog[open] [aria-invalid=true]", "main [aria-invalid=true]"]
+            .iter()
+            .find_map(|fields| document().query_selector(fields).ok().flatten());
+        if let Some(field) = first.and_then(|field| field.dyn_into::<HtmlElement>().ok()) {
+            field.scroll_into_view();
+            let _ = field.focus();
+        }
+    });
+}
+
+/// What is wrong with the field above, or nothing.
+#[component]
+fn FieldError(id: String, problem: Signal<Option<Message>>) -> impl IntoView {
+    view! {
+        <span id=id role="status">
+            {move || problem.get().map(|problem| {
+                view! { <span class="wrong">{said(&problem)}</span> }
+            })}
+        </span>
+    }
+}

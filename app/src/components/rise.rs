@@ -1,0 +1,44 @@
+//! A sheet that rises from the bottom edge, over the page, for one short task.
+
+use leptos::html;
+use leptos::prelude::*;
+
+use super::icon;
+use crate::i18n::word;
+
+/// Shows its children in a modal dialog while `open` is true.
+///
+/// It is the browser's own dialog: focus stays inside and Escape closes it.
+#[component]
+pub fn BottomSheet(
+    open: RwSignal<bool>,
+    #[prop(into)] title: String,
+    children: ChildrenFn,
+) -> impl IntoView {
+    let dialog = NodeRef::<html::Dialog>::new();
+    let children = StoredValue::new(children);
+    Effect::new(move |_| {
+        let Some(dialog) = dialog.get() else { return };
+        match (open.get(), dialog.open()) {
+            (true, false) => {
+                let _ = dialog.show_modal();
+            }
+            (false, true) => dialog.close(),
+            _ => {}
+        }
+    });
+    let shown = Memo::new(move |_| open.get());
+    let label = title.clone();
+    view! {
+        <dialog class="bottom-sheet" node_ref=dialog aria-label=label
+            on:close=move |_| open.set(false)>
+            <div class="page-head">
+                <h2 class="grow">{title}</h2>
+                <button class="button bare" on:click=move |_| open.set(false)>
+                    <icon::Cross /><span class="visually-hidden">{word("do.close")}</span>
+                </button>
+            </div>
+            {move || shown.get().then(|| children.with_value(|children| children()))}
+        </dialog>
+    }
+}

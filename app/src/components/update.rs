@@ -1,0 +1,27 @@
+//! Offers a new version of the app, once it is here and no bath is running.
+
+use leptos::prelude::*;
+
+use crate::i18n::word;
+use crate::platform::service_worker::ServiceWorker;
+use crate::state::studio;
+
+/// Says that a newer Bleachfield waits, and lets it take over.
+#[component]
+pub fn UpdateOffer() -> impl IntoView {
+    let worker = ServiceWorker::provided();
+    let later = RwSignal::new(false);
+    let bath_running = Signal::derive(|| studio().book(|book| !book.running().is_empty()));
+    let offered = worker.update_offered(bath_running);
+    view! {
+        <div role="status">
+            <Show when=move || { offered.get() && !later.get() }>
+                <div class="notice">
+                    <p>{word("update.here")}</p>
+                    <button on:click=move |_| worker.apply_update()>{word("update.now")}</button>
+                    <button on:click=move |_| later.set(true)>{word("update.later")}</button>
+                </div>
+            </Show>
+        </div>
+    }
+}

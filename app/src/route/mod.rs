@@ -1,0 +1,211 @@
+//! The address of each screen: one typed [`Route`], its parser, its link, and navigation.
+//!
+//! The screens themselves, and which route shows which, live in `screens`.
+
+mod batch_form;
+mod parse;
+
+use std::{cell::RefCell, fmt};
+
+pub use batch_form::BatchForm;
+use bleachfield_core::journal::PhotoId;
+use leptos::prelude::*;
+use leptos_router::{
+    NavigateOptions,
+    hooks::{use_location, use_navigate},
+    location::{BrowserUrl, LocationProvider},
+};
+use strum::{EnumString, IntoStaticStr};
+use ulid::Ulid;
+
+/// A screen of the app, with what its address says of it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Route {
+    Sink,
+    Calculator,
+    Sum(Sum),
+    Batches,
+    NewBatch,
+    /// Writes an exchange file: of one batch, or of the whole book.
+    Send {
+        batch: Option<Ulid>,
+    },
+    Import,
+    Yellowing,
+    Batch {
+        id: Ulid,
+        form: Option<BatchForm>,
+    },
+    BatchLabel(Ulid),
+    Plan(Ulid),
+    Colour(Ulid),
+    ColourTarget(Ulid),
+    /// Compares two colour readings, by their entries.
+    ColourCompare {
+        batch: Ulid,
+        left: Option<Ulid>,
+        right: Option<Ulid>,
+    },
+    ColourMeasure {
+        batch: Ulid,
+        photo: PhotoId,
+        purpose: ColourPurpose,
+    },
+    Lots,
+    Lot(Ulid),
+    LotLabel(Ulid),
+    Shelf,
+    NewProduct,
+    Product(Ulid),
+    Titrate(Ulid),
+    Help,
+    Preferences,
+}
+
+/// A sum around the bath.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, EnumString, IntoStaticStr)]
+#[strum(serialize_all = "snake_case")]
+pub enum Sum {
+    Cook,
+    Wash,
+    Antichlor,
+    Sheets,
+}
+
+/// What a colour is measured for.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, EnumString, IntoStaticStr)]
+#[strum(serialize_all = "snake_case")]
+pub enum ColourPurpose {
+    /// The batch's own pulp.
+    #[default]
+    Swatch,
+    /// A paper to bleach towards.
+    Target,
+}
+
+/// The places along the bottom edge.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, IntoStaticStr)]
+#[strum(serialize_all = "snake_case")]
+pub enum Place {
+    Sink,
+    Mix,
+    Batches,
+    Shelf,
+    Help,
+}
+
+impl Route {
+    /// The batch's own page, with no form open.
+    pub fn batch(id: Ulid) -> Self {
+        Self::Batch { id, form: None }
+    }
+
+    /// The batch's own page with a form open.
+    pub fn form(id: Ulid, form: BatchForm) -> Self {
+        Self::Batch { id, form: Some(form) }
+    }
+
+    /// The link to it, such as `/batch/01J…?do=photo`.
+    pub fn href(&self) -> String {
+        self.to_string()
+    }
+
+    /// The place that it belongs to.
+    pub fn place(&self) -> Place {
+        match self {
+            Self::Sink => Place::Sink,
+            Self::Calculator | Self::Sum(_) => Place::Mix,
+            Self::Shelf | Self::NewProduct | Self::Product(_) | Self::Titrate(_) => Place::Shelf,
+            Self::Help | Self::Preferences => Place::Help,
+            _ => Place::Batches,
+        }
+    }
+}
+
+/// The link. [`Route::parse`] reads it back.
+impl fmt::Display for Route {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Sink => f.write_str("/sink"),
+            Self::Calculator => f.write_str("/mix"),
+            Self::Sum(sum) => write!(f, "/mix/{}", <&str>::from(sum)),
+            Self::Batches => f.write_str("/batches"),
+            Self::NewBatch => f.write_str("/batches/new"),
+            Self::Send { batch: None } => f.write_str("/batches/send"),
+            Self::Send { batch: Some(id) } => write!(f, "/batches/send?batch={id}"),
+            Self::Import => f.write_str("/batches/take"),
+            Self::Yellowing => f.write_str("/batches/yellowing"),
+            Self::Batch { id, form: None } => write!(f, "/batch/{id}"),
+            Self::Batch { id, form: Some(form) } => {
+                write!(f, "/batch/{id}?do={}", <&str>::from(form))
+            }
+            Self::BatchLabel(id) => write!(f, "/batch/{id}/label"),
+            Self::Plan(id) => write!(f, "/batch/{id}/plan"),
+            Self::Colour(id) => write!(f, "/batch/{id}/colour"),
+            Self::ColourTarget(id) => write!(f, "/batch/{id}/colour/target"),
+            Self::ColourCompare { batch, left, right } => {
+                write!(f, "/batch/{batch}/colour/compare")?;
+                let asked = [("left", left), ("right", right)];
+                let asked = asked.iter().filter_map(|(name, id)| id.map(|id| (name, id)));
+                for (nth, (name, id)) in asked.enumerate() {
+                    write!(f, "{}{name}={id}", if nth == 0 { '?' } else { '&' })?;
+                }
+                Ok(())
+            }
+            Self::ColourMeasure { batch, photo, purpose } => {
+                write!(f, "/batch/{batch}/colour/measure?photo={photo}")?;
+                match purpose {
+                    ColourPurpose::Swatch => Ok(()),
+                    ColourPurpose::Target => f.write_str("&for=target"),
+                }
+            }
+            Self::Lots => f.write_str("/lots"),
+            Self::Lot(id) => write!(f, "/lot/{id}"),
+            Self::LotLabel(id) => write!(f, "/lot/{id}/label"),
+            Self::Shelf => f.write_str("/shelf"),
+            Self::NewProduct => f.write_str("/shelf/new"),
+            Self::Product(id) => write!(f, "/shelf/{id}"),
+            Self::Titrate(id) => write!(f, "/shelf/{id}/titrate"),
+            Self::Help => f.write_str("/help"),
+            Self::Preferences => f.write_str("/help/preferences"),
+        }
+    }
+}
+
+/// The route that the page is at; `None` where the address leads nowhere. Reactive.
+///
+/// To be called below the router.
+pub fn use_route() -> Memo<Option<Route>> {
+    let location = use_location();
+    Memo::new(move |_| {
+        location.query.with(|query| {
+            location.pathname.with(|path| Route::parse(path, |name| query.get_str(name)))
+        })
+    })
+}
+
+thread_local! {
+    /// Saving navigates after an await, when no reactive owner is current.
+    static NAVIGATE: RefCell<Option<Box<dyn Fn(&str)>>> = const { RefCell::new(None) };
+}
+
+/// Lets [`go`] navigate. Once, below the router.
+pub fn provide() {
+    let navigate = use_navigate();
+    NAVIGATE.set(Some(Box::new(move |to| navigate(to, NavigateOptions::default()))));
+}
+
+/// Opens a route. May be called from anywhere, also after an await.
+pub fn go(route: &Route) {
+    NAVIGATE.with_borrow(|navigate| {
+        if let Some(navigate) = navigate {
+            navigate(&route.href());
+        }
+    });
+}
+
+/// Tells the router that the screen of a pressed link stands: the address bar follows.
+pub fn use_completion() -> impl Fn() {
+    let browser = expect_context::<BrowserUrl>();
+    move || browser.ready_to_complete()
+}

@@ -1,0 +1,53 @@
+//! No batch yet: what a batch is, and how to begin.
+
+use leptos::prelude::*;
+
+use crate::{
+    components::{icon, notify},
+    i18n::word,
+    platform::file,
+    route::{Route, go},
+    screens::batches::exchange::{IncomingFile, incoming},
+};
+
+/// Where the demo studio lies when it is served with the app.
+const DEMO: &str = "/demo/estuary-studio.bleachfield.zip";
+const NAME: &str = "estuary-studio.bleachfield.zip";
+
+/// Teaches what a batch is; offers the demo studio.
+#[component]
+pub fn Empty() -> impl IntoView {
+    let busy = RwSignal::new(false);
+    let incoming = incoming();
+    let load = move |_| {
+        busy.set(true);
+        leptos::task::spawn_local(async move {
+            let file = file::fetched(DEMO).await;
+            busy.try_set(false);
+            match file {
+                Some(file) => {
+                    incoming.set(Some(IncomingFile { name: NAME.into(), file }));
+                    go(&Route::Import);
+                }
+                None => notify(word("batches.demo_failed"), None),
+            }
+        });
+    };
+    view! {
+        <section class="card empty">
+            <icon::Batches />
+            <h2>{word("batches.empty.title")}</h2>
+            <p>{word("batches.empty.what")}</p>
+            <ol class="left">
+                <li>{word("batches.empty.first")}</li>
+                <li>{word("batches.empty.second")}</li>
+                <li>{word("batches.empty.third")}</li>
+                <li>{word("batches.empty.fourth")}</li>
+            </ol>
+            <p class="soft">{word("batches.demo.what")}</p>
+            <button class="button soft" disabled=move || busy.get() on:click=load>
+                {word("batches.demo.load")}
+            </button>
+        </section>
+    }
+}

@@ -1,0 +1,199 @@
+//! A neutral finish with acid: only once the log proves that no chlorine is left.
+
+use bleachfield_core::{
+    caution::Act,
+    chemistry::acid_dose::{
+        Acid, AcidDose, AcidRefusal, Found, Measure, Residue, STRENGTH, TARGET_PH, VOLUME,
+        acid_dose,
+    },
+    journal::{self, AcidFinished, Amount, Body},
+    message::{Field, Message},
+    pulp::{
+        sign_off::{Evidence, ZeroChlorine},
+        wash::{Alkali, Record},
+    },
+    quantity::{Basis, Kind, Known, Unit, in_grams, in_millilitres, millilitres},
+};
+use leptos::prelude::*;
+
+use super::{BatchWriter, Cautions, Save, asks};
+use crate::{
+    components::{NumberField, NumberInput, RadioGroup, TextField, icon},
+    i18n::{heading, number, said, word},
+    route::BatchForm,
+    screens::calculator::sums::{fields, pour_out, refusal, remarks, too_little, weigh_out},
+};
+
+const RESIDUE_PH: Field = Field("acid.residue_ph");
+const POURED: Field = Field("acid.poured");
+
+/// The water in the bucket where nobody has measured it, °C (common practice, no source).
+const WATER_CELSIUS: f64 = 15.0;
+
+#[component]
+pub fn AcidForm(writing: BatchWriter) -> impl IntoView {
+    let proof = writing.studio.book_now(|book| {
+        let evidence = book.batches.get(&writing.batch).map(Evidence::of).unwrap_or_default();
+        ZeroChlorine::from_log(&evidence.log, evidence.last_oxidant)
+    });
+    match proof {
+        Ok(proof) => finish(writing, proof),
+        Err(gap) => {
+            let why = AcidRefusal::ChlorineNotProvenZero(gap).message();
+            view! {
+                <div class="stack">
+                    <div class="caution danger" role="alert">
+                        <span class="severity"><icon::Hand />{word("caution.severity.danger")}</span>
+                        <p>{said(&why)}</p>
+                    </div>
+                    <p>{said(&gap.message())}</p>
+                    <button class="button touch" on:click=move |_| writing.show(BatchForm::EndTest)>
+                        {word("next.end_tests")}
+                    </button>
+                    <button class="button touch soft" on:click=move |_| writing.show(BatchForm::Antichlor)>
+                        {word("form.antichlor.short")}
+                    </button>
+                </div>
+            }
+            .into_any()
+        }
+    }
+}
+
+/// What a dose asks. Copied freely.
+#[derive(Clone, Copy)]
+struct Asked {
+    proof: ZeroChlorine,
+    acid: RwSignal<usize>,
+    alkali: Alkali,
+    ph: NumberInput,
+    volume: NumberInput,
+    target: NumberInput,
+    strength: NumberInput,
+}
+
+impl Asked {
+    fn acid(self) -> Option<Acid> {
+        Some(match self.acid.get() {
+            0 => Acid::CitricAnhydrous,
+            1 => Acid::CitricMonohydrate,
+            _ => Acid::Vinegar { grams_per_100_ml: self.strength.base()? },
+        })
+    }
+
+    fn dose(self) -> Option<Result<AcidDose, Message>> {
+        let (ph, volume, target) = (self.ph.base()?, self.volume.base()?, self.target.base()?);
+        let acid = self.acid()?;
+        Some(self.dose_of(acid, ph, volume, target))
+    }
+
+    fn dose_of(self, acid: Acid, ph: f64, volume: f64, target: f64) -> Result<AcidDose, Message> {
+        let residue = Residue {
+            alkali: self.alkali,
+            found: Found::Strip { ph },
+            volume: Known::within(millilitres(volume), 0.1, Basis::Measured),
+            celsius: WATER_CELSIUS,
+        };
+        acid_dose(self.proof, acid, &residue, target).map_err(|why| why.message())
+    }
+}
+
+fn finish(writing: BatchWriter, proof: ZeroChlorine) -> AnyView {
+    let record = writing
+        .studio
+        .book_now(|book| book.batches.get(&writing.batch).map(|batch| Record::of(book, batch)));
+    let ph = record.and_then(|record| record.ph);
+    let held = record.and_then(|record| record.lump).map(|lump| in_grams(lump.held().value));
+    let filled = |value: Option<f64>| value.map(|value| number(value, 3)).unwrap_or_default();
+    let asked = Asked {
+        proof,
+        acid: RwSignal::new(0),
+        alkali: record.map_or(Alkali::SodaAsh, |record| record.alkali),
+        ph: NumberInput::new(RESIDUE_PH, Kind::Ph).filled(filled(ph)),
+        volume: NumberInput::new(VOLUME, Kind::Volume)
+            .unit(Unit::Litre)
+            .filled(filled(held.map(|grams| grams / 1000.0))),
+        target: NumberInput::new(TARGET_PH, Kind::Ph).filled("7.5"),
+        strength: NumberInput::new(STRENGTH, Kind::Number).filled("5"),
+    };
+    let weighed = NumberInput::new(asks::GRAMS, Kind::Mass);
+    let poured = NumberInput::new(POURED, Kind::Volume).unit(Unit::Millilitre);
+    let ph_after = NumberInput::new(asks::PH_SQUEEZED, Kind::Ph).optional();
+    let note = RwSignal::new(String::new());
+    let situation = Signal::stored(writing.situation());
+    let refused = Signal::derive(move || asked.dose().and_then(Result::err));
+    let vinegar = move || asked.acid.get() == 2;
+    let run = Callback::new(move |()| {
+        let amount = if vinegar() { poured } else { weighed };
+        if !asks::all_well(&[amount, ph_after, asked.ph]) {
+            return;
+        }
+        let Some(measured) = asks::figure(amount, 1.0, Basis::Measured) else { return };
+        let (acid, amount) = if vinegar() {
+            (journal::Acid::Acetic, Amount::VolumeMl(measured))
+        } else {
+            (journal::Acid::Citric, Amount::MassG(measured))
+        };
+        writing.save(Body::AcidFinished(AcidFinished {
+            acid,
+            product: None,
+            amount,
+            ph_before: asks::figure(asked.ph, 1.0, Basis::Strip),
+            ph_after: asks::figure(ph_after, 1.0, Basis::Strip),
+            note: note.get_untracked().trim().to_owned(),
+        }));
+    });
+    let kinds = [Acid::CitricAnhydrous, Acid::CitricMonohydrate, VINEGAR];
+    let kinds = kinds.map(|acid| heading(word(acid.word())));
+    view! {
+        <div class="stack">
+            <p class="good">{word("form.acid.proven")}</p>
+            <Cautions act=Act::AddingAcid situation />
+            <RadioGroup label=word("form.acid.which") value=asked.acid
+                options=kinds.into_iter().enumerate().collect() />
+            {move || vinegar().then(|| view! { <NumberField ask=asked.strength refused /> })}
+            {fields(&[asked.ph, asked.volume, asked.target], refused)}
+            <div class="stack" aria-live="polite">
+                {move || match asked.dose() {
+                    None => view! { <p class="soft">{word("form.acid.waiting")}</p> }.into_any(),
+                    Some(Err(why)) => refusal(&why),
+                    Some(Ok(dose)) => view! {
+                        {measured("form.acid.first", dose.first)}
+                        {(!no_scale_shows(dose.carbon_dioxide_gone)).then(|| view! {
+                            {measured("form.acid.closed", dose.closed)}
+                            {measured("form.acid.gone", dose.carbon_dioxide_gone)}
+                        })}
+                        {remarks(&dose.remarks)}
+                    }
+                    .into_any(),
+                }}
+            </div>
+            <h3>{word("form.as_done")}</h3>
+            {move || if vinegar() {
+                view! { <NumberField ask=poured /> }
+            } else {
+                view! { <NumberField ask=weighed /> }
+            }}
+            <NumberField ask=ph_after hint=word("form.rinse.ph_hint") />
+            <TextField label=word("form.note.optional") text=note />
+            <Save writing run />
+        </div>
+    }
+    .into_any()
+}
+
+/// Vinegar of the usual strength, for its name alone.
+const VINEGAR: Acid = Acid::Vinegar { grams_per_100_ml: 5.0 };
+
+/// Even all of it is less than a scale shows: it is said once.
+fn no_scale_shows(measure: Measure) -> bool {
+    matches!(measure, Measure::Weigh(mass) if too_little(mass))
+}
+
+fn measured(name: &str, measure: Measure) -> AnyView {
+    match measure {
+        Measure::Weigh(mass) => weigh_out(word(name), mass),
+        Measure::Pour(volume) if in_millilitres(volume.value) > 0.0 => pour_out(word(name), volume),
+        Measure::Pour(_) => ().into_any(),
+    }
+}

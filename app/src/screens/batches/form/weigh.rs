@@ -1,0 +1,54 @@
+//! Wet pulp on the scale, and how dry it is.
+
+use bleachfield_core::{journal::Body, message::Value, quantity::Kind};
+use leptos::prelude::*;
+
+use super::{BatchWriter, Save};
+use crate::{
+    components::Assumed,
+    i18n::{word, words, written},
+    screens::calculator::inputs::LumpForm,
+};
+
+#[component]
+pub fn Weigh(writing: BatchWriter) -> impl IntoView {
+    let form = LumpForm::new();
+    let run = Callback::new(move |()| {
+        if form.try_now()
+            && let Some(lump) = form.lump()
+        {
+            writing.save(Body::Weighed(lump.entry));
+        }
+    });
+    view! {
+        <div class="stack">
+            {form.view()}
+            {move || told(form)}
+            <Save writing run />
+        </div>
+    }
+}
+
+/// What it comes to: dry fibre and water in the lump.
+fn told(form: LumpForm) -> Option<AnyView> {
+    let lump = form.lump()?;
+    let (dry, water) = (lump.pulp.oven_dry(), lump.pulp.water());
+    let mass = |value| written(&Value::Mass(value));
+    let range = words("figure_range", &[("low", &mass(dry.low)), ("high", &mass(dry.high))]);
+    Some(
+        view! {
+            <dl class="facts">
+                <dt>{word("figure.dryness")}</dt>
+                <dd>{written(&Kind::Share.value(lump.entry.dryness.value))}</dd>
+                <dt>{word("figure.dry_fibre")}</dt>
+                <dd>
+                    {mass(dry.value)}{dry.assumed.then(|| view! { " "<Assumed /> })}
+                    {(dry.low < dry.high).then(|| view! { <span class="range">{range}</span> })}
+                </dd>
+                <dt>{word("figure.water_in_lump")}</dt>
+                <dd>{mass(water.value)}</dd>
+            </dl>
+        }
+        .into_any(),
+    )
+}

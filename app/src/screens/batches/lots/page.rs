@@ -1,0 +1,108 @@
+//! One lot: what it holds, traced both ways, and what can be done with it.
+
+use bleachfield_core::{
+    journal::{Body, Book, Lot},
+    message::Value,
+    quantity::grams,
+};
+use leptos::prelude::*;
+use ulid::Ulid;
+
+use super::{called, card, held, ledger, take::Take};
+use crate::{
+    components::{Fact, Page},
+    i18n::{counted, said, word, words, written},
+    platform::clock,
+    route::Route,
+    screens::batches::{called as batch_called, telling::name_of},
+    state::studio,
+};
+
+/// The screen at `/lot/ID`.
+#[component]
+pub fn LotPage(id: Ulid) -> impl IntoView {
+    let studio = studio();
+    let name = Memo::new(move |_| studio.book(|book| book.lots.get(&id).map(called)));
+    let title = Signal::derive(move || name.get().unwrap_or_else(|| word("lot.missing")));
+    view! {
+        <Page title back=Route::Lots>
+            {move || {
+                match name.get() {
+                    Some(_) => view! {
+                        <div class="stack wide">
+                            {move || studio.book(|book| book.lots.get(&id).map(|lot| told(book, lot)))}
+                            <a href=Route::LotLabel(id).href() class="button touch">{word("label.make")}</a>
+                            <Take lot=id />
+                        </div>
+                    }
+                    .into_any(),
+                    None => view! { <p>{word("lot.not_here")}</p> }.into_any(),
+                }
+            }}
+        </Page>
+    }
+}
+
+fn told(book: &Book, lot: &Lot) -> AnyView {
+    let (ledger, refused) = ledger(book);
+    let mass = |g: f64| written(&Value::Mass(grams(g)));
+    let facts = [
+        ("lot.began", mass(lot.dry_g_stored)),
+        ("lot.holds", mass(held(&ledger, lot))),
+        ("lot.kept", name_of("stored_form", &lot.form)),
+        ("lot.place", lot.place.clone()),
+        ("lot.since", clock::local_date(lot.stored)),
+        ("lot.keep_by", lot.keep_by.map(clock::local_day).unwrap_or_default()),
+    ];
+    let facts = facts.into_iter().filter(|(_, value)| !value.is_empty());
+    let from = ledger.batches_in(lot.id).into_iter().map(|part| {
+        let name = book.batches.get(&part.batch).map(batch_called);
+        let name = name.unwrap_or_else(|| word("batch.missing"));
+        let share = written(&Value::Share(part.share));
+        view! { <li><a href=Route::batch(part.batch).href()>{name}</a>" "{share}</li> }
+    });
+    let into: Vec<_> = ledger
+        .descendants(lot.id)
+        .into_iter()
+        .filter_map(|id| book.lots.get(&id))
+        .map(|lot| card(&ledger, lot))
+        .collect();
+    let drawn: Vec<_> = lot
+        .timeline
+        .iter()
+        .filter(|told| told.is_visible())
+        .filter_map(|told| {
+            let text = match &told.body {
+                Body::LotDrawn(drawn) => words(
+                    "lot.drawn_for",
+                    &[("mass", &mass(drawn.dry_g.value)), ("why", &drawn.purpose)],
+                ),
+                Body::Sheets(sheets) => {
+                    let count = counted("entry_line.sheets", sheets.count as usize);
+                    format!("{count} {}", sheets.format)
+                }
+                _ => return None,
+            };
+            Some(view! { <li>{clock::local(told.at)}": "{text}</li> })
+        })
+        .collect();
+    view! {
+        <section class="card stack">
+            <dl class="facts">
+                {facts.map(|(name, value)| view! { <Fact name=word(name) value /> }).collect_view()}
+            </dl>
+            {refused.iter().map(|why| view! { <p class="caution care">{said(why)}</p> }).collect_view()}
+            <h2>{word("lot.from")}</h2>
+            <ul>{from.collect_view()}</ul>
+            {(!into.is_empty()).then(|| view! {
+                <h2>{word("lot.into")}</h2>
+                <ul class="cards">{into}</ul>
+            })}
+            {(!drawn.is_empty()).then(|| view! {
+                <h2>{word("lot.drawn_head")}</h2>
+                <ul>{drawn}</ul>
+            })}
+        </section>
+    }
+    .into_any()
+}

@@ -1,0 +1,86 @@
+//! An entry on the page.
+
+use std::sync::Arc;
+
+use bleachfield_core::{
+    colour::chip::Chip,
+    journal::{Batch, Body, TimelineEntry},
+    quantity::{Basis, Unit},
+};
+use leptos::prelude::*;
+
+use super::{EntryFigure, figures, what};
+use crate::{
+    components::{Assumed, Picture},
+    i18n::{number, word, words, written},
+    route::{ColourPurpose, Route},
+    screens::batches::notes::note_of,
+};
+
+/// What an entry says, in words, figures and pictures.
+#[component]
+pub fn Telling(told: TimelineEntry, batch: Arc<Batch>) -> impl IntoView {
+    let (title, lines) = what(&told, &batch);
+    let mut body = told.body.clone();
+    let facts = figures(&mut body).iter().map(fact).collect_view();
+    let note = note_of(&told.body);
+    let photo = told.body.photo().cloned().map(|photo| {
+        let alt = words("photo.of", &[("name", &super::super::called(&batch))]);
+        view! { <Picture photo small=true opens=true alt=alt /> }
+    });
+    let measure = match &told.body {
+        Body::Photo(p) => Some(Route::ColourMeasure {
+            batch: batch.id,
+            photo: p.photo.clone(),
+            purpose: ColourPurpose::Swatch,
+        }),
+        _ => None,
+    };
+    let chip = match &told.body {
+        Body::ColourReading(c) => Some(Chip::new(c.lab()).css()),
+        Body::ColourTarget(t) => Some(Chip::new(t.lab()).css()),
+        _ => None,
+    };
+    view! {
+        <h3>{title}</h3>
+        {lines.into_iter().map(|line| view! { <p class="line">{line}</p> }).collect_view()}
+        {chip.map(|css| view! {
+            <span class="swatch large" style:background=css aria-hidden="true"></span>
+        })}
+        <dl class="facts">{facts}</dl>
+        {photo}
+        {measure.map(|href| view! {
+            <a class="button soft no-print" href=href.href()>{word("swatch.measure.link")}</a>
+        })}
+        {note.map(|note| view! { <p class="said">{note}</p> })}
+    }
+}
+
+/// One figure: name, value with its unit, range, and whether it was assumed.
+fn fact(held: &EntryFigure<'_>) -> AnyView {
+    let figure = &*held.figure;
+    let range = (figure.low < figure.high).then(|| {
+        let (low, high) = (shown(held, figure.low), shown(held, figure.high));
+        words("figure_range", &[("low", &low), ("high", &high)])
+    });
+    let assumed = figure.basis == Basis::Assumed;
+    view! {
+        <dt>{word(&format!("figure.{}", held.key))}</dt>
+        <dd>
+            {shown(held, figure.value)}
+            {assumed.then(|| view! { " "<Assumed /> })}
+            {range.map(|range| view! { <span class="range">{range}</span> })}
+        </dd>
+    }
+    .into_any()
+}
+
+/// A value in the unit in which this figure is told.
+fn shown(held: &EntryFigure<'_>, value: f64) -> String {
+    match held.unit {
+        // Strips and hardness are read in these, however small.
+        Unit::MilligramsPerLitre => format!("{} mg/L", number(value, 3)),
+        Unit::Hour => words("span.hours", &[("n", &number(value, 3))]),
+        _ => written(&held.kind.value(value * held.base)),
+    }
+}

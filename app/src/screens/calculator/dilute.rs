@@ -1,0 +1,109 @@
+//! Thinning a bottle: how much of it, and how much water.
+
+use bleachfield_core::{
+    bath::{
+        BOTTLE_STRENGTH, Diluted, DilutionRefusal, Oxidant, TARGET_STRENGTH, TOTAL_VOLUME, dilute,
+    },
+    caution::{Act, Situation, cautions},
+    message::Value,
+    quantity::{Basis, Kind, Known, in_jug, in_millilitres, millilitres},
+};
+use leptos::prelude::*;
+
+use crate::{
+    components::{CautionList, Figure, NumberField, NumberInput, RadioGroup},
+    i18n::{number, word, words, written},
+};
+
+#[derive(Clone, Copy, PartialEq)]
+enum CountedIn {
+    Percent,
+    GramsPerLitre,
+}
+
+#[component]
+pub fn Dilute() -> impl IntoView {
+    let counted = RwSignal::new(CountedIn::Percent);
+    let percent = |field| NumberInput::new(field, Kind::Share).between(1e-5, 0.30);
+    let per_litre = |field| NumberInput::new(field, Kind::Concentration).between(1e-3, 300.0);
+    let bottle = (percent(BOTTLE_STRENGTH), per_litre(BOTTLE_STRENGTH));
+    let target = (percent(TARGET_STRENGTH), per_litre(TARGET_STRENGTH));
+    let total = NumberInput::new(TOTAL_VOLUME, Kind::Volume).between(1.0, 1e6);
+    let pick = move |pair: (NumberInput, NumberInput)| match counted.get() {
+        CountedIn::Percent => pair.0,
+        CountedIn::GramsPerLitre => pair.1,
+    };
+    // In the label's own percent or g/L: the sum is the same.
+    let figure = move |pair: (NumberInput, NumberInput)| {
+        let base = pick(pair).base()?;
+        Some(if counted.get() == CountedIn::Percent { base * 100.0 } else { base })
+    };
+    let answer = Memo::new(move |_| {
+        let strength = figure(bottle)?;
+        let known = Known {
+            value: strength,
+            low: strength * LABEL_LOW,
+            high: strength * LABEL_HIGH,
+            basis: Basis::Label,
+        };
+        Some(dilute(known, figure(target)?, millilitres(total.base()?)))
+    });
+    let refused = Signal::derive(move || match answer.get() {
+        Some(Err(refusal)) => Some(DilutionRefusal::message(&refusal)),
+        _ => None,
+    });
+    let warn = Signal::derive(|| {
+        let oxidant = Some(Oxidant::Hypochlorite);
+        cautions(Act::MakingLiquor, &Situation { oxidant, ..Situation::default() })
+    });
+    view! {
+        <section class="card stack">
+            <RadioGroup label=word("mix.counted") quiet=true value=counted options=vec![
+                (CountedIn::Percent, word("mix.in_percent")),
+                (CountedIn::GramsPerLitre, word("mix.in_grams_per_litre")),
+            ] />
+            {move || view! {
+                <NumberField ask=pick(bottle) label=word("mix.bottle") refused />
+                <NumberField ask=pick(target) label=word("mix.target") refused />
+            }}
+            <NumberField ask=total label=word("mix.total") hint=word("mix.total_hint") refused />
+        </section>
+        {move || match answer.get() {
+            Some(Ok(diluted)) => view! { <Answer diluted /> }.into_any(),
+            Some(Err(_)) => ().into_any(),
+            None => view! { <p class="soft">{word("mix.dilute_waiting")}</p> }.into_any(),
+        }}
+        <CautionList cautions=warn />
+    }
+}
+
+/// A label is nominal: 10 % less to 5 % more (common practice, no source), as
+/// the core takes a labelled bottle.
+const LABEL_LOW: f64 = 0.90;
+const LABEL_HIGH: f64 = 1.05;
+
+#[component]
+fn Answer(diluted: Diluted) -> impl IntoView {
+    let measure = |volume: bleachfield_core::quantity::Volume| {
+        let ml = in_millilitres(in_jug(volume).value);
+        if ml >= 1000.0 { (number(ml / 1000.0, 4), "L") } else { (number(ml, 4), "mL") }
+    };
+    let (bottle, bottle_unit) = measure(diluted.bottle.value);
+    let (water, water_unit) = measure(diluted.water.value);
+    let exact = words(
+        "mix.exact",
+        &[
+            ("bottle", &number(in_millilitres(diluted.bottle.value), 4)),
+            ("water", &number(in_millilitres(diluted.water.value), 4)),
+            ("low", &written(&Value::Volume(diluted.bottle.low))),
+            ("high", &written(&Value::Volume(diluted.bottle.high))),
+        ],
+    );
+    view! {
+        <section class="card stack wide" aria-live="polite">
+            <Figure name=word("mix.from_bottle") number=bottle unit=bottle_unit.to_owned() />
+            <Figure name=word("mix.water") number=water unit=water_unit.to_owned() />
+            <p class="small soft">{exact}</p>
+        </section>
+    }
+}

@@ -1,0 +1,70 @@
+//! What to add so that the liquor comes into its window. Never acid.
+
+use bleachfield_core::{
+    chemistry::{
+        Refusal,
+        alkali::{Advice, Alkali, Window, from_reading, from_recipe},
+        equilibrium::Mix,
+    },
+    message::Value,
+    quantity::{Basis, Known, grams, in_grams_per_litre},
+};
+use leptos::prelude::*;
+
+use crate::{
+    i18n::{said, word, words, written},
+    screens::calculator::inputs::{alkali_choice, dose_in_words, no_acid},
+};
+
+/// A pH that was read, and how far the reading may be off.
+#[derive(Clone, Copy, PartialEq)]
+pub struct MeasuredPh {
+    pub ph: f64,
+    pub off: f64,
+    pub basis: Basis,
+}
+
+/// `litres` of the bath are to be helped.
+#[component]
+pub fn Advise(
+    mix: Mix,
+    read: Option<MeasuredPh>,
+    ph: f64,
+    window: Window,
+    litres: f64,
+    alkali: RwSignal<Alkali>,
+) -> impl IntoView {
+    let low = read.map_or(ph, |read| read.ph) < window.low;
+    let advise = move || match read {
+        Some(MeasuredPh { ph, off, basis }) => {
+            let (low, high) = ((ph - off).max(0.0), (ph + off).min(14.0));
+            from_reading(&mix, Known { value: ph, low, high, basis }, window, alkali.get())
+        }
+        None => from_recipe(&mix, window, alkali.get()),
+    };
+    view! {
+        <div class="stack">
+            <h3>{word("liquor.advice_head")}</h3>
+            {low.then(|| alkali_choice(alkali))}
+            <p>{move || told(advise(), litres)}</p>
+            {no_acid(window)}
+        </div>
+    }
+}
+
+fn told(advice: Result<Advice, Refusal>, litres: f64) -> String {
+    match advice {
+        Ok(Advice::Leave { ph }) => {
+            words("liquor.leave", &[("ph", &written(&Value::Ph(ph.value)))])
+        }
+        Ok(Advice::TooHigh { ph }) => {
+            words("liquor.too_high", &[("ph", &written(&Value::Ph(ph.value)))])
+        }
+        Ok(Advice::Add { ph, alkali, dose }) => {
+            let mass = dose.map(|dose| grams(in_grams_per_litre(dose) * litres));
+            let below = words("liquor.add", &[("ph", &written(&Value::Ph(ph.value)))]);
+            format!("{below} {}", dose_in_words(alkali, mass))
+        }
+        Err(refusal) => said(&refusal.message()),
+    }
+}

@@ -1,0 +1,72 @@
+//! Mix: quick sums that need no batch. The first stands open as one arrives.
+
+mod dilute;
+mod dry_fibre;
+pub mod inputs;
+mod liquor;
+mod spoons;
+pub mod sums;
+mod warm;
+
+use leptos::prelude::*;
+
+use self::{dilute::Dilute, dry_fibre::DryFibre, liquor::Liquor, spoons::Spoons, warm::Warm};
+use crate::{
+    components::{Page, RadioGroup},
+    i18n::word,
+    route::{self, Route},
+};
+
+/// The sums of the steps around the bath, each on a page of its own.
+const AROUND: [(route::Sum, &str); 4] = [
+    (route::Sum::Cook, "mix.cook"),
+    (route::Sum::Wash, "mix.wash"),
+    (route::Sum::Antichlor, "mix.antichlor"),
+    (route::Sum::Sheets, "mix.sheets"),
+];
+
+#[derive(Clone, Copy, PartialEq)]
+enum Sum {
+    Dilute,
+    DryFibre,
+    Liquor,
+    Warm,
+    Spoons,
+}
+
+/// The piece's entry point.
+pub fn screen(_: Route) -> AnyView {
+    view! { <Mix /> }.into_any()
+}
+
+/// The screen at `/mix`.
+#[component]
+pub fn Mix() -> impl IntoView {
+    let sum = RwSignal::new(Sum::Dilute);
+    view! {
+        <Page title=word("place.mix")>
+            <div class="stack wide">
+                <RadioGroup label=word("mix.which") quiet=true value=sum options=vec![
+                    (Sum::Dilute, word("mix.dilute")),
+                    (Sum::DryFibre, word("mix.dry_fibre")),
+                    (Sum::Liquor, word("mix.liquor")),
+                    (Sum::Warm, word("mix.warm")),
+                    (Sum::Spoons, word("mix.spoons")),
+                ] />
+                {move || match sum.get() {
+                    Sum::Dilute => view! { <Dilute /> }.into_any(),
+                    Sum::DryFibre => view! { <DryFibre /> }.into_any(),
+                    Sum::Liquor => view! { <Liquor /> }.into_any(),
+                    Sum::Warm => view! { <Warm /> }.into_any(),
+                    Sum::Spoons => view! { <Spoons /> }.into_any(),
+                }}
+                <nav class="stack" aria-label=word("mix.around")>
+                    <h2>{word("mix.around")}</h2>
+                    <div class="row even">{AROUND.map(|(sum, name)| view! {
+                        <a href=Route::Sum(sum).href() class="button plain">{word(name)}</a>
+                    }).collect_view()}</div>
+                </nav>
+            </div>
+        </Page>
+    }
+}

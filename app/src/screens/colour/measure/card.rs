@@ -1,0 +1,81 @@
+//! A reference card's own values, entered once.
+
+use bleachfield_core::{
+    journal::{Body, CardRole, ReferenceCard, Subject},
+    message::Field,
+    quantity::{Basis, Kind, Known},
+};
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+
+use crate::{
+    components::{NumberField, NumberInput, TextField, to_first_wrong},
+    i18n::{word, words},
+    screens::colour::figures::plain,
+    state::Studio,
+};
+
+const LIGHTNESS: Field = Field("card_lightness");
+const A: Field = Field("card_a");
+const B: Field = Field("card_b");
+
+/// The card's values, or the fields for them.
+pub fn view(studio: Studio, role: CardRole) -> AnyView {
+    let card = Memo::new(move |_| studio.book(|book| book.studio.cards.get(&role).cloned()));
+    let changing = RwSignal::new(false);
+    (move || match card.get().filter(|_| !changing.get()) {
+        Some(card) => {
+            let [l, a, b] = [card.lightness, card.a, card.b].map(|f| plain(f.value, 1));
+            let gaps = [("name", card.name.as_str()), ("l", &l), ("a", &a), ("b", &b)];
+            view! {
+                <div class="row apart">
+                    <p class="small grow">{words("swatch.card.is", &gaps)}</p>
+                    <button class="button bare" type="button" on:click=move |_| changing.set(true)>
+                        {word("swatch.card.change")}
+                    </button>
+                </div>
+            }
+            .into_any()
+        }
+        None => form(studio, role, changing),
+    })
+    .into_any()
+}
+
+fn form(studio: Studio, role: CardRole, changing: RwSignal<bool>) -> AnyView {
+    let name = RwSignal::new(word(match role {
+        CardRole::White => "swatch.card.white",
+        CardRole::Grey => "swatch.card.grey",
+    }));
+    let lightness = NumberInput::new(LIGHTNESS, Kind::Number).between(1.0, 100.0);
+    let [a, b] =
+        [A, B].map(|field| NumberInput::new(field, Kind::Number).between(-20.0, 20.0).filled("0"));
+    let save = move |_| {
+        if [lightness, a, b].map(NumberInput::try_now) != [true; 3] {
+            return to_first_wrong();
+        }
+        let figure = |ask: NumberInput| Known::exact(ask.base().unwrap_or_default(), Basis::Label);
+        let card = ReferenceCard {
+            role,
+            name: name.get_untracked().trim().to_owned(),
+            lightness: figure(lightness),
+            a: figure(a),
+            b: figure(b),
+        };
+        spawn_local(async move {
+            if studio.write(Subject::Studio, Body::ReferenceCard(card)).await.is_some() {
+                changing.try_set(false);
+            }
+        });
+    };
+    view! {
+        <div class="stack">
+            <p class="small">{word("swatch.card.once")}</p>
+            <TextField label=word("swatch.card.name") text=name />
+            <NumberField ask=lightness hint=word("swatch.card.lightness_hint") />
+            <div class="row even top"><NumberField ask=a /><NumberField ask=b /></div>
+            <button class="button soft" type="button" on:click=save>{word("swatch.card.save")}</button>
+        </div>
+    }
+    .into_any()
+}

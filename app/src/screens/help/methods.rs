@@ -1,0 +1,39 @@
+//! How things are done, one fold each.
+
+use leptos::prelude::*;
+
+use crate::i18n::word;
+
+/// The methods that are told, in the order in which a batch needs them. Each
+/// has `help.method.<name>.head` and numbered steps in the locale.
+const METHODS: [(&str, usize); 8] = [
+    ("dryness", 4),
+    ("strength", 4),
+    ("make_up", 4),
+    ("run", 5),
+    ("stop", 4),
+    ("wash", 4),
+    ("prove", 4),
+    ("photo", 4),
+];
+
+#[component]
+pub fn Methods() -> impl IntoView {
+    let method = |(name, steps): (&str, usize)| {
+        let steps = (1..=steps)
+            .map(|n| view! { <li>{word(&format!("help.method.{name}.{n}"))}</li> })
+            .collect_view();
+        view! {
+            <details class="more">
+                <summary>{word(&format!("help.method.{name}.head"))}</summary>
+                <div class="inside"><ol>{steps}</ol></div>
+            </details>
+        }
+    };
+    view! {
+        <section class="stack">
+            <h2>{word("help.methods_head")}</h2>
+            {METHODS.map(method).collect_view()}
+        </section>
+    }
+}

@@ -1,0 +1,92 @@
+//! Help: what to do when something goes wrong, every caution, how things are
+//! done, this phone and its preferences, and where the numbers come from.
+
+mod methods;
+mod preferences;
+mod this_phone;
+
+use bleachfield_core::caution::CautionId;
+use leptos::prelude::*;
+
+use self::{methods::Methods, preferences::PreferencesScreen, this_phone::ThisPhone};
+use crate::{
+    components::{Page, icon},
+    i18n::word,
+    route::Route,
+};
+
+/// The piece's entry point.
+pub fn screen(route: Route) -> AnyView {
+    match route {
+        Route::Preferences => view! { <PreferencesScreen /> }.into_any(),
+        _ => view! { <Help /> }.into_any(),
+    }
+}
+
+/// The screen at `/help`.
+#[component]
+pub fn Help() -> impl IntoView {
+    view! {
+        <Page title=word("place.help")>
+            <div class="stack wide">
+                <WhenItGoesWrong />
+                <ThisPhone />
+                <a href=Route::Preferences.href() class="button plain">{word("help.preferences")}</a>
+                <Methods />
+                <section class="stack">
+                    <h2>{word("help.cautions_head")}</h2>
+                    <details class="more">
+                        <summary>{word("help.cautions_all")}</summary>
+                        <div class="inside stack">{cautions()}</div>
+                    </details>
+                </section>
+                <section class="stack">
+                    <h2>{word("help.sources_head")}</h2>
+                    <p>{word("help.sources_say")}</p>
+                    <ul>{sources()}</ul>
+                    <p class="small soft">{word("help.not")}</p>
+                </section>
+            </div>
+        </Page>
+    }
+}
+
+/// First on the page, never folded: what to do at once.
+#[component]
+fn WhenItGoesWrong() -> impl IntoView {
+    let lines = [
+        "help.wrong_smell",
+        "help.wrong_eye",
+        "help.wrong_skin",
+        "help.wrong_swallowed",
+        "help.wrong_spill",
+    ];
+    view! {
+        <section class="caution danger">
+            <span class="severity"><icon::Hand />{word("help.wrong_head")}</span>
+            <ul>{lines.map(|key| view! { <li>{word(key)}</li> }).collect_view()}</ul>
+            <p>{word("help.wrong_label")}</p>
+        </section>
+    }
+}
+
+/// Every hazard that Bleachfield knows. Those whose sentences carry numbers of
+/// a bath are told here in general, under `.help`.
+fn cautions() -> AnyView {
+    let say = |id: &CautionId| {
+        let say = word(id.say());
+        if say.contains("%{") { word(&id.say().replace(".say", ".help")) } else { say }
+    };
+    CautionId::ALL
+        .iter()
+        .map(|id| view! { <div><h3>{word(id.title())}</h3><p>{say(id)}</p></div> })
+        .collect_view()
+        .into_any()
+}
+
+fn sources() -> AnyView {
+    (1..=10)
+        .map(|n| view! { <li>{word(&format!("help.source.{n}"))}</li> })
+        .collect_view()
+        .into_any()
+}

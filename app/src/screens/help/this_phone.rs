@@ -1,0 +1,91 @@
+//! Where this phone stands: does it work without a network, is the book kept,
+//! is there room.
+
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+
+use crate::{
+    i18n::{counted, number, word, words},
+    platform::{
+        service_worker::{Offline, ServiceWorker},
+        storage,
+    },
+    state::studio,
+    storage::Kept,
+};
+
+const MB: f64 = 1e6;
+
+#[component]
+pub fn ThisPhone() -> impl IntoView {
+    let promised = RwSignal::new(None::<bool>);
+    let room = RwSignal::new(None);
+    spawn_local(async move {
+        let _ = promised.try_set(storage::persisted().await);
+        let _ = room.try_set(storage::estimate().await);
+    });
+    let ask = move |_| {
+        spawn_local(async move {
+            let _ = promised.try_set(storage::persist().await);
+        });
+    };
+    let entries = move || counted("help.phone_entries", studio().book(|book| book.len()));
+    view! {
+        <section class="card stack">
+            <h2>{word("help.phone_head")}</h2>
+            <OfflineState />
+            {move || match studio().kept() {
+                Kept::OnDisk => view! { <p>"✓ "{word("help.phone_kept_disk")}</p> }.into_any(),
+                Kept::InMemory(_) => view! {
+                    <p class="caution care">{word("help.phone_kept_memory")}</p>
+                }.into_any(),
+            }}
+            {move || match promised.get() {
+                Some(true) => view! { <p>"✓ "{word("help.phone_promised")}</p> }.into_any(),
+                _ => view! {
+                    <p>{word("help.phone_not_promised")}</p>
+                    <button class="button plain" on:click=ask>{word("help.phone_ask")}</button>
+                }.into_any(),
+            }}
+            <p class="small soft">{entries}</p>
+            {move || room.get().map(|room| view! {
+                <p class="small soft">{words("help.phone_room", &[
+                    ("used", &number(room.used_bytes / MB, 3)),
+                    ("quota", &number(room.quota_bytes / MB, 3)),
+                ])}</p>
+            })}
+            <p class="small soft">{word("help.phone_install")}</p>
+            <p class="small soft">
+                {words("help.phone_version", &[("version", env!("CARGO_PKG_VERSION"))])}
+            </p>
+        </section>
+    }
+}
+
+/// How well the app does without a network, and the new version if one waits.
+#[component]
+fn OfflineState() -> impl IntoView {
+    let worker = ServiceWorker::provided();
+    let running = Signal::derive(|| studio().book(|book| !book.running().is_empty()));
+    let offered = worker.update_offered(running);
+    (move || match worker.state().get() {
+        Offline::Preparing => view! { <p>{word("help.phone_offline_preparing")}</p> }.into_any(),
+        Offline::Ready => view! { <p>"✓ "{word("help.phone_offline_ready")}</p> }.into_any(),
+        Offline::UpdateWaiting if offered.get() => view! {
+            <p>"✓ "{word("help.phone_offline_ready")}</p>
+            <p>{word("help.phone_update")}</p>
+            <button class="button" on:click=move |_| worker.apply_update()>
+                {word("help.phone_update_now")}
+            </button>
+        }
+        .into_any(),
+        Offline::UpdateWaiting => view! { <p>{word("help.phone_update_wait")}</p> }.into_any(),
+        Offline::Unsupported => {
+            view! { <p>{word("help.phone_offline_unsupported")}</p> }.into_any()
+        }
+        Offline::Failed(why) => {
+            view! { <p>{words("help.phone_offline_failed", &[("why", &why)])}</p> }.into_any()
+        }
+    })
+    .into_any()
+}

@@ -1,0 +1,205 @@
+//! A product's page: how strong it is, what to do with it, and all that happened to it.
+
+use std::sync::Arc;
+
+use bleachfield_core::{
+    caution::{Act, Residual, Situation, cautions},
+    journal::{Amount, Product, ProductKind},
+    quantity::Kind,
+};
+use leptos::prelude::*;
+use ulid::Ulid;
+
+use super::{
+    form::{FormHost, ProductForm},
+    history::History,
+    kind::{is_acid, is_titrated, kind_name, oxidant},
+    state::{ProductWriter, age},
+    truth::{Traps, Truth, stated},
+};
+use crate::{
+    components::{CautionList, Fact, Page},
+    i18n::{word, words, written},
+    platform::clock,
+    route::Route,
+    state::studio,
+};
+
+/// `/shelf/ID`.
+#[component]
+pub fn ProductPage(id: Ulid) -> impl IntoView {
+    let studio = studio();
+    let here = Memo::new(move |_| studio.book(|book| book.products.contains_key(&id)));
+    (move || match here.get() {
+        true => view! { <Open id /> }.into_any(),
+        false => view! { <Missing /> }.into_any(),
+    })
+    .into_any()
+}
+
+/// The address names a product that is not on this shelf.
+#[component]
+pub fn Missing() -> impl IntoView {
+    view! {
+        <Page title=word("shelf.missing") back=Route::Shelf>
+            <p>{word("shelf.missing_why")}</p>
+        </Page>
+    }
+}
+
+#[component]
+fn Open(id: Ulid) -> impl IntoView {
+    let studio = studio();
+    let writing = ProductWriter { studio, product: id, busy: RwSignal::new(false) };
+    let form = RwSignal::new(None::<ProductForm>);
+    let product =
+        Memo::new(move |_| studio.book(|book| book.products.get(&id).cloned().map(Arc::new)));
+    let name = Signal::derive(move || product.get().map(|p| p.name.clone()).unwrap_or_default());
+    view! {
+        <Page title=name back=Route::Shelf>
+            <div class="stack wide">
+                {move || product.get().map(|product| view! {
+                    <Head product=(*product).clone() />
+                    {product.finished.is_none().then(|| view! {
+                        <Truth product=(*product).clone() />
+                    })}
+                    <Doing product=(*product).clone() form />
+                    <Kept product=(*product).clone() />
+                    <h2>{word("shelf.history")}</h2>
+                    <History product writing />
+                    <UsedIn id />
+                })}
+                <FormHost form writing product />
+            </div>
+        </Page>
+    }
+}
+
+#[component]
+fn Head(product: Product) -> impl IntoView {
+    let kind = (kind_name(product.kind) != product.name).then(|| kind_name(product.kind));
+    view! {
+        <p class="soft">
+            {kind.map(|kind| format!("{kind} · "))}{age(&product, clock::now())}
+        </p>
+        {product.finished.map(|at| view! {
+            <p class="good">{words("shelf.gone", &[("date", &clock::local_date(at))])}</p>
+        })}
+    }
+}
+
+/// What can be done with it.
+#[component]
+fn Doing(product: Product, form: RwSignal<Option<ProductForm>>) -> impl IntoView {
+    let button = move |opens: ProductForm| {
+        view! {
+            <button class="button soft" on:click=move |_| form.set(Some(opens))>{opens.short()}</button>
+        }
+    };
+    let id = product.id;
+    let standing = product.finished.is_none();
+    let open = standing && product.opened.is_none();
+    let strip = standing && product.kind == ProductKind::Hypochlorite;
+    let titrate = standing && is_titrated(product.kind);
+    view! {
+        <nav class="row even no-print" aria-label=word("shelf.doing")>
+            {open.then(|| button(ProductForm::Opened))}
+            {strip.then(|| button(ProductForm::Strip))}
+            {titrate.then(|| view! {
+                <a href=Route::Titrate(id).href() class="button soft">
+                    {word("shelf.do.titrate")}
+                </a>
+            })}
+            {standing.then(|| button(ProductForm::UsedUp))}
+            {button(ProductForm::Note)}
+            {button(ProductForm::Rename)}
+        </nav>
+    }
+}
+
+/// What its label says, how it is kept, and what to mind.
+#[component]
+fn Kept(product: Product) -> impl IntoView {
+    let storage = product.storage;
+    let day = |day: Option<_>| day.map(clock::local_day);
+    let yes_no = |value: Option<bool>, yes: &str, no: &str| {
+        value.map(|value| word(if value { yes } else { no }))
+    };
+    let size = product.size.map(|size| match size {
+        Amount::MassG(g) => written(&Kind::Mass.value(g.value)),
+        Amount::VolumeMl(ml) => written(&Kind::Volume.value(ml.value)),
+    });
+    let facts = [
+        ("shelf.fact.label", product.label.as_ref().map(stated)),
+        ("shelf.fact.size", size),
+        ("shelf.fact.made", day(product.made)),
+        ("shelf.fact.bought", day(product.bought)),
+        ("shelf.fact.opened", day(product.opened)),
+        ("shelf.fact.kept_at", storage.celsius.map(|c| written(&Kind::Temperature.value(c)))),
+        ("shelf.fact.light", yes_no(storage.dark, "shelf.new.dark_yes", "shelf.new.dark_no")),
+        ("shelf.fact.lid", yes_no(storage.closed, "shelf.new.closed_yes", "shelf.new.closed_no")),
+    ];
+    let bottle = product.label.and_then(|label| label.bottle());
+    let found = keeping_cautions(&product);
+    view! {
+        <section class="card stack">
+            <h2>{word("shelf.kept_head")}</h2>
+            <dl class="facts">
+                {facts.into_iter().filter_map(|(name, value)| value.map(|value| view! {
+                    <Fact name=word(name) value />
+                })).collect_view()}
+            </dl>
+            {bottle.map(|bottle| view! { <Traps bottle /> })}
+            <CautionList cautions=Signal::stored(found) />
+        </section>
+    }
+}
+
+fn keeping_cautions(product: &Product) -> Vec<bleachfield_core::caution::Caution> {
+    if let Some(oxidant) = oxidant(product.kind) {
+        return cautions(Act::Storing, &situation(product, oxidant));
+    }
+    if is_acid(product.kind) {
+        return cautions(Act::AddingAcid, &Situation::default());
+    }
+    let clean = Situation { residual: Residual::None, ..Situation::default() };
+    cautions(Act::Storing, &clean)
+}
+
+/// What the hazard rules should know of a bleach.
+pub fn situation(product: &Product, oxidant: bleachfield_core::bath::Oxidant) -> Situation {
+    let strength = product.strength_now(clock::now()).ok();
+    Situation {
+        oxidant: Some(oxidant),
+        bottle_strength: strength.map(|strength| strength.available_chlorine.value),
+        ..Situation::default()
+    }
+}
+
+/// The batches that this was used in.
+#[component]
+fn UsedIn(id: Ulid) -> Option<impl IntoView> {
+    let used = studio().book(|book| {
+        let used = |b: &&bleachfield_core::journal::Batch| {
+            b.visible_entries().any(|told| {
+                told.body.product() == Some(id)
+                    && !matches!(told.body, bleachfield_core::journal::Body::Planned(_))
+            })
+        };
+        book.batches_by_change()
+            .into_iter()
+            .filter(used)
+            .map(|b| (b.id, crate::screens::batches::called(b)))
+            .collect::<Vec<_>>()
+    });
+    (!used.is_empty()).then(|| {
+        view! {
+            <h2>{word("shelf.used_in")}</h2>
+            <ul class="cards">
+                {used.into_iter().map(|(batch, name)| view! {
+                    <li><a href=Route::batch(batch).href() class="card"><h3>{name}</h3></a></li>
+                }).collect_view()}
+            </ul>
+        }
+    })
+}

@@ -1,0 +1,316 @@
+//! An iodometric titration, step by step: volumes in, strength out.
+
+use std::sync::Arc;
+
+use bleachfield_core::{
+    caution::{Act, Residual, Situation, cautions},
+    chemistry::{
+        Refusal,
+        titration::{Agreement, BLANK, DILUTED_TO, NORMALITY, Readings, SAMPLE, TITRE},
+    },
+    journal::{Body, Product, ProductKind, Sample, StrengthFound},
+    message::{Field, Message},
+    quantity::{Kind, Unit, Volume, grams, millilitres},
+};
+use leptos::prelude::*;
+use ulid::Ulid;
+
+use super::{
+    form::Save,
+    kind::{is_titrated, oxidant},
+    page::{Missing, situation},
+    state::ProductWriter,
+    truth::{ranged, stated},
+};
+use crate::{
+    components::{CautionList, NumberField, NumberInput, Page, RadioGroup, TextField},
+    i18n::{number, word, words},
+    route::{Route, go},
+    state::studio,
+};
+
+const ALIQUOT: Field = Field("aliquot");
+const POWDER_WEIGHED: Field = Field("powder_weighed");
+
+/// Most repeats that the screen has room for.
+const REPEATS: usize = 5;
+
+/// How far a titre may be misread, mL: a burette, and a 10 or 20 mL syringe (common practice,
+/// no source).
+const BURETTE: f64 = 0.05;
+const SYRINGE: f64 = 0.5;
+
+/// `/shelf/ID/titrate`.
+#[component]
+pub fn Titrate(id: Ulid) -> impl IntoView {
+    let studio = studio();
+    let product = Memo::new(move |_| {
+        let product = studio.book(|book| book.products.get(&id).cloned())?;
+        is_titrated(product.kind).then(|| Arc::new(product))
+    });
+    (move || match product.get() {
+        Some(product) => view! { <Guide product /> }.into_any(),
+        None => view! { <Missing /> }.into_any(),
+    })
+    .into_any()
+}
+
+#[component]
+fn Guide(product: Arc<Product>) -> impl IntoView {
+    let form = TitrationForm::new(product.kind);
+    let writing =
+        ProductWriter { studio: studio(), product: product.id, busy: RwSignal::new(false) };
+    let back = Route::Product(product.id);
+    let there = back.clone();
+    let done = Callback::new(move |()| go(&there));
+    let save = Callback::new(move |()| {
+        if let Some(found) = form.ready() {
+            writing.save(Body::StrengthFound(found), done);
+        }
+    });
+    let chlorine = product.kind == ProductKind::Hypochlorite;
+    let risks = titration_cautions(&product);
+    let steps = if chlorine { "shelf.titrate.chlorine" } else { "shelf.titrate.peroxide" };
+    let step = move |n: &str| word(&format!("{steps}.{n}"));
+    view! {
+        <Page title=word("shelf.titrate.title") back=back>
+            <div class="stack wide">
+                <p>{word("shelf.titrate.what")}</p>
+                <section class="card stack">
+                    <h2>{word("shelf.titrate.one")}</h2>
+                    <p>{step("thin")}</p>
+                    {form.sample_fields()}
+                </section>
+                <section class="card stack">
+                    <h2>{word("shelf.titrate.two")}</h2>
+                    <ol>
+                        <li>{step("iodide")}</li>
+                        <li>{step("sample")}</li>
+                        <li>{step("acid")}</li>
+                        <li>{step("wait")}</li>
+                    </ol>
+                    <CautionList cautions=Signal::stored(risks) />
+                    {chlorine.then(|| view! { <p>{word("shelf.titrate.why_acid_here")}</p> })}
+                </section>
+                <section class="card stack">
+                    <h2>{word("shelf.titrate.three")}</h2>
+                    <ol>
+                        <li>{word("shelf.titrate.to_straw")}</li>
+                        <li>{word("shelf.titrate.starch")}</li>
+                        <li>{word("shelf.titrate.to_clear")}</li>
+                        <li>{word("shelf.titrate.again")}</li>
+                    </ol>
+                    {form.titre_fields()}
+                </section>
+                <section class="card stack" role="status">
+                    <h2>{word("shelf.titrate.four")}</h2>
+                    {move || form.result()}
+                </section>
+                <TextField label=word("shelf.note") text=form.note />
+                <Save writing run=save />
+            </div>
+        </Page>
+    }
+}
+
+/// Acid is about to meet a little of the bleach.
+fn titration_cautions(product: &Product) -> Vec<bleachfield_core::caution::Caution> {
+    let Some(oxidant) = oxidant(product.kind) else { return Vec::new() };
+    let residual = match product.kind {
+        ProductKind::Hypochlorite => Residual::Hypochlorite,
+        _ => Residual::Peroxide,
+    };
+    let met = Situation { residual, ..situation(product, oxidant) };
+    cautions(Act::AddingAcid, &met)
+}
+
+/// What was taken and what was read. Copied freely; all copies share the same answers.
+#[derive(Clone, Copy)]
+struct TitrationForm {
+    kind: ProductKind,
+    taken: NumberInput,
+    weighed: NumberInput,
+    whole: NumberInput,
+    aliquot: NumberInput,
+    normality: NumberInput,
+    blank: NumberInput,
+    burette: RwSignal<bool>,
+    titres: [NumberInput; REPEATS],
+    /// How many fields for titres are shown.
+    shown: RwSignal<usize>,
+    note: RwSignal<String>,
+}
+
+impl TitrationForm {
+    fn new(kind: ProductKind) -> Self {
+        let volume = |field| NumberInput::new(field, Kind::Volume);
+        Self {
+            kind,
+            taken: volume(SAMPLE).between(0.05, 1000.0).filled("10"),
+            weighed: NumberInput::new(POWDER_WEIGHED, Kind::Mass)
+                .unit(Unit::Gram)
+                .between(0.01, 500.0)
+                .filled("1"),
+            whole: volume(DILUTED_TO).between(1.0, 10_000.0).filled("250"),
+            aliquot: volume(ALIQUOT).between(0.05, 1000.0).filled("25"),
+            normality: NumberInput::new(NORMALITY, Kind::Number)
+                .between(0.0001, 2.0)
+                .filled(number(0.1, 2)),
+            blank: volume(BLANK).between(0.0, 100.0).optional(),
+            burette: RwSignal::new(true),
+            titres: std::array::from_fn(|repeat| {
+                let ask = volume(TITRE).between(0.01, 1000.0);
+                if repeat == 0 { ask } else { ask.optional() }
+            }),
+            shown: RwSignal::new(2),
+            note: RwSignal::new(String::new()),
+        }
+    }
+
+    /// The strength as far as the fields say; `None` while one is empty or cannot be read.
+    fn found(self) -> Option<Result<(StrengthFound, Agreement), Refusal>> {
+        let (whole, aliquot) = (millilitres(self.whole.base()?), millilitres(self.aliquot.base()?));
+        let sample = match self.kind {
+            ProductKind::Percarbonate => Sample::Powder {
+                weighed: grams(self.weighed.base()?),
+                dissolved_to: whole,
+                aliquot,
+            },
+            _ => Sample::Liquid {
+                taken: millilitres(self.taken.base()?),
+                diluted_to: whole,
+                aliquot,
+            },
+        };
+        let titres: Vec<Volume> =
+            self.titres.iter().filter_map(|ask| ask.base()).map(millilitres).collect();
+        if titres.is_empty() || self.titres.iter().any(|ask| ask.wrong().is_some()) {
+            return None;
+        }
+        let blank = match self.blank.is_empty() {
+            true => 0.0,
+            false => self.blank.base()?,
+        };
+        let readings = Readings {
+            normality: self.normality.base()?,
+            titres: &titres,
+            blank: millilitres(blank),
+            reading_error: millilitres(if self.burette.get() { BURETTE } else { SYRINGE }),
+        };
+        Some(StrengthFound::by_titration(self.kind, sample, &readings))
+    }
+
+    /// What to write, or `None` when something is missing or refused; the fields then say what.
+    fn ready(self) -> Option<StrengthFound> {
+        let mut read = vec![
+            self.amount().try_now(),
+            self.whole.try_now(),
+            self.aliquot.try_now(),
+            self.normality.try_now(),
+            self.blank.try_now(),
+        ];
+        read.extend(self.titres.iter().map(|ask| ask.try_now()));
+        if read.contains(&false) {
+            return None;
+        }
+        let (found, _) = self.found()?.ok()?;
+        let note = self.note.get_untracked().trim().to_owned();
+        Some(StrengthFound { note, ..found })
+    }
+
+    fn amount(self) -> NumberInput {
+        if self.kind == ProductKind::Percarbonate { self.weighed } else { self.taken }
+    }
+
+    fn refused(self) -> Signal<Option<Message>> {
+        Signal::derive(move || self.found()?.err().map(|refusal| refusal.message()))
+    }
+
+    fn sample_fields(self) -> AnyView {
+        let refused = self.refused();
+        // The core says "sample" for whatever was taken.
+        let at_amount = Signal::derive(move || {
+            let message = refused.get()?;
+            let mine = message.field == Some(SAMPLE);
+            mine.then(|| message.beside(self.amount().field()))
+        });
+        view! {
+            <NumberField ask=self.amount() refused=at_amount />
+            <NumberField ask=self.whole refused />
+            <NumberField ask=self.aliquot hint=word("shelf.titrate.aliquot_hint") />
+        }
+        .into_any()
+    }
+
+    fn titre_fields(self) -> AnyView {
+        let refused = self.refused();
+        // A strength that cannot be shows beside the first titre.
+        let at_titre = Signal::derive(move || {
+            let message = refused.get()?;
+            let elsewhere = [SAMPLE, DILUTED_TO, NORMALITY, BLANK].map(Some);
+            (!elsewhere.contains(&message.field)).then(|| message.beside(TITRE))
+        });
+        let field = move |repeat: usize| {
+            let label = words("shelf.titrate.titre", &[("n", &(repeat + 1).to_string())]);
+            let ask = self.titres[repeat];
+            if repeat == 0 {
+                view! { <NumberField ask label refused=at_titre /> }.into_any()
+            } else {
+                view! { <NumberField ask label /> }.into_any()
+            }
+        };
+        view! {
+            <NumberField ask=self.normality hint=word("shelf.titrate.normality_hint") refused />
+            <RadioGroup label=word("shelf.titrate.read_with") value=self.burette options=vec![
+                (true, word("shelf.titrate.burette")),
+                (false, word("shelf.titrate.syringe")),
+            ] />
+            {(0..REPEATS).map(|repeat| view! {
+                <div hidden=move || { repeat >= self.shown.get() }>{field(repeat)}</div>
+            }).collect_view()}
+            <Show when=move || { self.shown.get() < REPEATS }>
+                <button class="button plain" on:click=move |_| self.shown.update(|n| *n += 1)>
+                    {word("shelf.titrate.another")}
+                </button>
+            </Show>
+            <NumberField ask=self.blank hint=word("shelf.titrate.blank_hint") refused />
+        }
+        .into_any()
+    }
+
+    /// Strength and agreement, or what is waited for.
+    fn result(self) -> AnyView {
+        let (found, agreement) = match self.found() {
+            Some(Ok(found)) => found,
+            Some(Err(_)) => {
+                return view! { <p class="refused">{word("shelf.titrate.cannot_be")}</p> }
+                    .into_any();
+            }
+            None => {
+                return view! { <p class="soft">{word("shelf.titrate.waiting")}</p> }.into_any();
+            }
+        };
+        let range = ranged(found.strength.figure, "");
+        let apart = number(agreement.spread * 100.0, 2);
+        let agreement_words = match agreement {
+            Agreement { repeats: 1, .. } => word("shelf.titrate.one_only"),
+            a if a.is_good() => words("shelf.titrate.agree", &[("spread", &apart)]),
+            _ => words("shelf.titrate.disagree", &[("spread", &apart)]),
+        };
+        // Titres are numbered as filled in: empty fields between them do not count.
+        let odd = agreement.outlier.and_then(|nth| {
+            let filled = (0..REPEATS).filter(|i| self.titres[*i].base().is_some());
+            filled.into_iter().nth(nth)
+        });
+        let odd = odd.map(|i| words("shelf.titrate.outlier", &[("n", &(i + 1).to_string())]));
+        view! {
+            <div class="figure">
+                <span class="big mid">{stated(&found.strength)}</span>
+                {range.map(|range| view! { <span class="range">{range}</span> })}
+            </div>
+            <p>{agreement_words}</p>
+            {odd.map(|odd| view! { <p>{odd}</p> })}
+        }
+        .into_any()
+    }
+}

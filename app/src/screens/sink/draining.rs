@@ -1,0 +1,58 @@
+//! Before the liquor of a stopped bath is poured away: what is in it, and what not to do.
+
+use bleachfield_core::{
+    caution::{Act, Residual, Situation, cautions},
+    journal::{Book, Oxidant},
+    message::Message,
+    pulp::drain::{Spent, before_pouring},
+    quantity::{grams_per_litre, millilitres},
+};
+use leptos::prelude::*;
+use ulid::Ulid;
+
+use super::latest::{LatestReadings, plan_of};
+use crate::{components::CautionList, i18n::said, state::studio};
+
+/// Liquor of a bath without a plan, mL (own estimate: a bucket).
+const BUCKET: f64 = 10_000.0;
+
+/// Danger first, then what the book knows of this liquor; the local rules come last.
+#[component]
+pub fn Draining(bath: Ulid) -> impl IntoView {
+    let studio = studio();
+    let dangers = Signal::derive(move || {
+        let oxidant = studio.book(|book| book.bath(bath).map(|bath| bath.oxidant));
+        oxidant.map_or_else(Vec::new, |oxidant| {
+            let residual = match oxidant {
+                Oxidant::Hypochlorite => Residual::Hypochlorite,
+                Oxidant::Percarbonate | Oxidant::Peroxide => Residual::Peroxide,
+            };
+            let situation =
+                Situation { oxidant: Some(oxidant.into()), residual, ..Situation::default() };
+            cautions(Act::Draining, &situation)
+        })
+    });
+    let remarks = move || studio.book(|book| pouring(book, bath)).unwrap_or_default();
+    view! {
+        <CautionList cautions=dangers />
+        <ul>
+            {move || remarks().iter().map(|remark| view! { <li>{said(remark)}</li> }).collect_view()}
+        </ul>
+    }
+}
+
+/// How much there is was planned; what is in it was read last.
+fn pouring(book: &Book, bath: Ulid) -> Option<Vec<Message>> {
+    let view = book.bath(bath)?;
+    let latest = LatestReadings::of(book, bath);
+    let plan = plan_of(book, view);
+    let strength = latest.strip.map(|read| grams_per_litre(read.figure.value / 1000.0));
+    let chlorine = view.oxidant == Oxidant::Hypochlorite;
+    Some(before_pouring(&Spent {
+        volume: millilitres(plan.map_or(BUCKET, |plan| plan.water_to_add_ml.value)),
+        chlorine: strength.filter(|_| chlorine),
+        peroxide: strength.filter(|_| !chlorine),
+        ph: latest.ph.map(|read| read.figure.value),
+        acid: false,
+    }))
+}
