@@ -66,7 +66,7 @@ pub fn preview(
 
     ImportPreview {
         here: file.entries.len() - new_entries.len(),
-        new_batches: new.iter().map(|(id, _)| (*id, name(id))).collect(),
+        new_batches: new.keys().map(|id| (*id, name(id))).collect(),
         grown_batches: grown.iter().map(|(id, count)| (*id, name(id), *count)).collect(),
         new_products: new_products(book, &new_entries)
             .into_iter()
