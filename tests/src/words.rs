@@ -129,13 +129,16 @@ fn plans_that_cannot_be() {
 
 #[test]
 fn what_chemistry_refuses_and_minds() {
-    use bleachfield_core::{bath::LabelBasis, chemistry::Refusal};
+    use bleachfield_core::{
+        bath::LabelBasis,
+        chemistry::{EquilibriumError, StrengthError},
+    };
+    said(&StrengthError::Missing { field: Field("ph") }.message());
     for refusal in [
-        Refusal::Missing { field: Field("ph") },
-        Refusal::TooConcentrated { ionic_strength: 1.2, highest: 1.0 },
-        Refusal::Unreachable { target_ph: 10.3 },
-        Refusal::AcidWithHypochlorite,
-        Refusal::TwoOxidants,
+        EquilibriumError::TooConcentrated { ionic_strength: 1.2, highest: 1.0 },
+        EquilibriumError::Unreachable { target_ph: 10.3 },
+        EquilibriumError::AcidWithHypochlorite,
+        EquilibriumError::TwoOxidants,
     ] {
         said(&refusal.message());
     }
@@ -219,7 +222,7 @@ fn what_the_shelf_refuses() {
     }
     said(&StrengthFound::by_strip(100.0, 0.5).unwrap_err().message());
     said(&StrengthFound::by_strip(1e6, 500.0).unwrap_err().message());
-    let nothing = bleachfield_core::chemistry::Refusal::Missing { field: t::TITRE };
+    let nothing = bleachfield_core::chemistry::StrengthError::Missing { field: t::TITRE };
     said(&nothing.message());
     for field in [
         b::DILUTION,

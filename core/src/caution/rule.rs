@@ -5,7 +5,7 @@ use crate::{
     bath::{Oxidant, customary},
     chemistry::{
         equilibrium::Mix,
-        headspace::{Liquor, NIOSH_CEILING_PPM},
+        headspace::{Headspace, NIOSH_CEILING_PPM},
         substance::{CHLORINE, moles_per_litre},
     },
     message::{Message, Value},
@@ -229,7 +229,7 @@ fn gas_ph(s: &Situation) -> f64 {
     let mix = Mix::new(celsius)
         .map(|mix| mix.with_bleach(moles_per_litre(chlorine)).with_salt(moles_per_litre(salt)));
     // No limit at all is how the liquor says that it holds too little to matter.
-    mix.and_then(|mix| Liquor::of(&mix).gas_ph(NIOSH_CEILING_PPM)).ok().flatten().unwrap_or(0.0)
+    mix.and_then(|mix| Headspace::of(&mix).gas_ph(NIOSH_CEILING_PPM)).ok().flatten().unwrap_or(0.0)
 }
 
 fn peroxide_as_antichlor(act: Act, s: &Situation) -> Option<(Severity, Values)> {

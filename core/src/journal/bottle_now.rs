@@ -7,10 +7,10 @@ use super::{Product, ProductAdded, ProductKind, StrengthMethod};
 use crate::{
     bath::{Bottle, Powder as LabelledPowder},
     chemistry::{
-        Refusal,
-        bottle::{self, Evidence, EvidenceKind, Keeping, Strength},
-        decay::Beyond,
-        percarbonate::Powder,
+        StrengthError,
+        bottle::{self, BottleStrength, EvidenceKind, StorageConditions, StrengthEvidence},
+        decay::DecayExtrapolation,
+        percarbonate::PercarbonatePowder,
     },
     message::{Field, Message, Value},
     quantity::{Basis, Figure, Known, MassConcentration, in_share},
@@ -39,10 +39,10 @@ impl Product {
     /// # Errors
     /// A label or a test that cannot be; a date more than a day ahead of `now`; a storage
     /// temperature outside 0-100 °C. Nothing is known of the strength of anything but
-    /// hypochlorite here: [`Refusal::Missing`].
-    pub fn strength_now(&self, now: Timestamp) -> Result<Strength, Refusal> {
+    /// hypochlorite here: [`StrengthError::Missing`].
+    pub fn strength_now(&self, now: Timestamp) -> Result<BottleStrength, StrengthError> {
         if self.kind != ProductKind::Hypochlorite {
-            return Err(Refusal::Missing { field: crate::chemistry::decay::STRENGTH });
+            return Err(StrengthError::Missing { field: crate::chemistry::decay::STRENGTH });
         }
         let evidence = self.evidence(now)?;
         let keeping = self.keeping();
@@ -54,15 +54,18 @@ impl Product {
         if opened >= best.days_ago {
             return bottle::strength_now(&evidence, &keeping);
         }
-        let closed = Keeping { opened: false, ..keeping };
-        let before = Evidence { days_ago: best.days_ago - opened, ..best };
+        let closed = StorageConditions { opened: false, ..keeping };
+        let before = StrengthEvidence { days_ago: best.days_ago - opened, ..best };
         let before = bottle::strength_now(&[before], &closed)?;
-        let since =
-            Evidence { strength: before.available_chlorine, days_ago: opened, kind: best.kind };
+        let since = StrengthEvidence {
+            strength: before.available_chlorine,
+            days_ago: opened,
+            kind: best.kind,
+        };
         let since = bottle::strength_now(&[since], &keeping)?;
-        Ok(Strength {
+        Ok(BottleStrength {
             left: times(before.left, since.left),
-            beyond: either(before.beyond, since.beyond),
+            extrapolation: either(before.extrapolation, since.extrapolation),
             ..since
         })
     }
@@ -71,7 +74,7 @@ impl Product {
     ///
     /// # Errors
     /// A label or a test whose strength cannot be.
-    pub fn evidence(&self, now: Timestamp) -> Result<Vec<Evidence>, Refusal> {
+    pub fn evidence(&self, now: Timestamp) -> Result<Vec<StrengthEvidence>, StrengthError> {
         let mut evidence = Vec::with_capacity(self.found.len() + 1);
         for (at, found) in self.found.iter().rev() {
             let Some(bottle) = found.strength.bottle() else { continue };
@@ -83,12 +86,12 @@ impl Product {
                 StrengthMethod::Strip | StrengthMethod::Other => EvidenceKind::Strip,
             };
             let strength = chlorine(&bottle)?;
-            evidence.push(Evidence { kind, strength, days_ago: days(*at, now).max(0.0) });
+            evidence.push(StrengthEvidence { kind, strength, days_ago: days(*at, now).max(0.0) });
         }
         let label = self.label.and_then(|label| label.bottle()).unwrap_or_else(Bottle::unknown);
         let strength = chlorine(&label)?;
         let (_, days_ago) = self.age_days(now);
-        evidence.push(Evidence { kind: EvidenceKind::Label, strength, days_ago });
+        evidence.push(StrengthEvidence { kind: EvidenceKind::Label, strength, days_ago });
         Ok(evidence)
     }
 
@@ -96,7 +99,7 @@ impl Product {
     /// no temperature was noted it is a room of 20 °C that saw 10 to 28. A bottle of which
     /// nobody said that it stands in the light is opaque, as retail bottles are. (All common
     /// practice, no source.)
-    pub fn keeping(&self) -> Keeping {
+    pub fn keeping(&self) -> StorageConditions {
         let celsius = match self.storage.celsius {
             Some(value) => Known {
                 value,
@@ -106,7 +109,7 @@ impl Product {
             },
             None => Known { value: 20.0, low: 10.0, high: 28.0, basis: Basis::Assumed },
         };
-        Keeping {
+        StorageConditions {
             celsius,
             opened: self.opened.is_some() || self.storage.closed == Some(false),
             lit: self.storage.dark == Some(false),
@@ -130,15 +133,15 @@ impl Product {
     /// assumption.
     ///
     /// # Errors
-    /// More than pure percarbonate holds; [`Refusal::Missing`] for anything but percarbonate.
-    pub fn powder(&self) -> Result<Powder, Refusal> {
+    /// More than pure percarbonate holds; [`StrengthError::Missing`] for anything but percarbonate.
+    pub fn powder(&self) -> Result<PercarbonatePowder, StrengthError> {
         if self.kind != ProductKind::Percarbonate {
-            return Err(Refusal::Missing { field: crate::bath::POWDER_STRENGTH });
+            return Err(StrengthError::Missing { field: crate::bath::POWDER_STRENGTH });
         }
         let stated = self.strength().and_then(|(strength, _)| strength.powder());
         let powder = stated.unwrap_or_else(LabelledPowder::unknown);
         let peroxide = powder.peroxide()?.map(in_share);
-        Powder::from_peroxide(with_basis(peroxide, powder.figure.basis))
+        Ok(PercarbonatePowder::from_peroxide(with_basis(peroxide, powder.figure.basis))?)
     }
 }
 
@@ -171,7 +174,7 @@ impl ProductAdded {
 /// An older date is a slip of the pen: fifty years.
 const OLDEST_DAYS: f64 = 50.0 * 365.25;
 
-fn chlorine(bottle: &Bottle) -> Result<Known<MassConcentration>, Refusal> {
+fn chlorine(bottle: &Bottle) -> Result<Known<MassConcentration>, StrengthError> {
     Ok(with_basis(bottle.liquid()?.available_chlorine, bottle.figure.basis))
 }
 
@@ -205,8 +208,8 @@ fn times(a: Known<f64>, b: Known<f64>) -> Known<f64> {
     }
 }
 
-fn either(a: Beyond, b: Beyond) -> Beyond {
-    Beyond {
+fn either(a: DecayExtrapolation, b: DecayExtrapolation) -> DecayExtrapolation {
+    DecayExtrapolation {
         dilute: a.dilute || b.dilute,
         cold: a.cold || b.cold,
         hot: a.hot || b.hot,
@@ -266,7 +269,7 @@ mod tests {
         }
     }
 
-    fn grams(strength: &Strength) -> f64 {
+    fn grams(strength: &BottleStrength) -> f64 {
         in_grams_per_litre(strength.available_chlorine.value)
     }
 

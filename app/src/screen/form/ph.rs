@@ -2,7 +2,7 @@
 
 use crate::markup::prelude::*;
 use bleachfield_core::{
-    chemistry::alkali::{Alkali, Window},
+    chemistry::alkali::{AlkaliReagent, PhWindow},
     message::Value,
     quantity::{Known, Mass},
 };
@@ -13,23 +13,23 @@ use crate::{
 };
 
 /// With which alkali.
-pub fn alkali_choice(alkali: RwSignal<Alkali>) -> AnyView {
-    let options = Alkali::ALL.iter().map(|alkali| (*alkali, alkali_name(*alkali))).collect();
+pub fn alkali_choice(alkali: RwSignal<AlkaliReagent>) -> AnyView {
+    let options = AlkaliReagent::ALL.iter().map(|alkali| (*alkali, alkali_name(*alkali))).collect();
     view! { <Choice label=word("liquor.with_what") value=alkali options /> }.into_any()
 }
 
-pub fn alkali_name(alkali: Alkali) -> String {
+pub fn alkali_name(alkali: AlkaliReagent) -> String {
     word(match alkali {
-        Alkali::SodaAsh => "liquor.soda_ash",
-        Alkali::SodaMonohydrate => "liquor.soda_monohydrate",
-        Alkali::WashingSoda => "liquor.washing_soda",
-        Alkali::Lye => "liquor.lye",
-        Alkali::BakingSoda => "liquor.baking_soda",
+        AlkaliReagent::SodaAsh => "liquor.soda_ash",
+        AlkaliReagent::SodaMonohydrate => "liquor.soda_monohydrate",
+        AlkaliReagent::WashingSoda => "liquor.washing_soda",
+        AlkaliReagent::Lye => "liquor.lye",
+        AlkaliReagent::BakingSoda => "liquor.baking_soda",
     })
 }
 
 /// So much of it: grams with their band, and spoons with theirs where it is spooned.
-pub fn dose_in_words(alkali: Alkali, mass: Known<Mass>) -> String {
+pub fn dose_in_words(alkali: AlkaliReagent, mass: Known<Mass>) -> String {
     let grams = |mass| written(&Value::Mass(mass));
     let (low, high) = (grams(mass.low), grams(mass.high));
     // A range that the scale does not show is none.
@@ -58,7 +58,7 @@ pub fn dose_in_words(alkali: Alkali, mass: Known<Mass>) -> String {
 }
 
 /// Why nothing acid goes into a bath that keeps to `window`.
-pub fn no_acid(window: Window) -> AnyView {
-    let why = if window == Window::PEROXIDE { "liquor.no_acid" } else { "liquor.never_acid" };
+pub fn no_acid(window: PhWindow) -> AnyView {
+    let why = if window == PhWindow::PEROXIDE { "liquor.no_acid" } else { "liquor.never_acid" };
     view! { <p class="small soft">{word(why)}</p> }
 }

@@ -10,7 +10,7 @@ use crate::markup::prelude::*;
 use bleachfield_core::{
     bath::{CARRY_OVER_PH, CookedIn, Plan, Refused, Request, Squeezed, plan},
     caution::{Act, Residual, Situation, cautions},
-    chemistry::alkali::Alkali,
+    chemistry::alkali::AlkaliReagent,
     journal::{Alkali as Cooked, Batch, BatchState, Oxidant},
     quantity::{Basis, Kind, Known},
 };
@@ -49,7 +49,7 @@ struct Form {
     cooked_in: CookedIn,
     company: CompanyForm,
     /// With what the pH is helped up.
-    alkali: RwSignal<Alkali>,
+    alkali: RwSignal<AlkaliReagent>,
 }
 
 /// What came of the answers so far.
@@ -80,7 +80,7 @@ fn Planning(batch: Batch) -> Markup {
         squeezed: squeezed(&batch),
         cooked_in: cooked_in(&batch),
         company: CompanyForm::new(),
-        alkali: RwSignal::new(Alkali::SodaAsh),
+        alkali: RwSignal::new(AlkaliReagent::SodaAsh),
     };
     let outcome = Memo::new(move || form.outcome());
     let choosing = Signal::derive(move || {

@@ -3,7 +3,7 @@
 use crate::markup::prelude::*;
 use bleachfield_core::{
     bath::{Foreseen, PhHelp},
-    chemistry::{Refusal, alkali::Alkali},
+    chemistry::{EquilibriumError, alkali::AlkaliReagent},
     message::Value,
 };
 
@@ -14,7 +14,10 @@ use crate::{
     screen::form::{alkali_choice, dose_in_words, no_acid},
 };
 
-pub fn view(foreseen: &Result<Foreseen, Refusal>, alkali: RwSignal<Alkali>) -> AnyView {
+pub fn view(
+    foreseen: &Result<Foreseen, EquilibriumError>,
+    alkali: RwSignal<AlkaliReagent>,
+) -> AnyView {
     let foreseen = match foreseen {
         Ok(foreseen) => *foreseen,
         Err(refusal) => {

@@ -6,8 +6,8 @@ use crate::markup::prelude::*;
 use bleachfield_core::{
     caution::{Act, Residual, Situation, cautions},
     chemistry::{
-        Refusal,
-        titration::{Agreement, BLANK, DILUTED_TO, NORMALITY, Readings, SAMPLE, TITRE},
+        StrengthError,
+        titration::{Agreement, BLANK, DILUTED_TO, NORMALITY, SAMPLE, TITRE, TitrationReadings},
     },
     journal::{Body, Product, ProductKind, Sample, StrengthFound},
     message::{Field, Message},
@@ -168,7 +168,7 @@ impl Form {
     }
 
     /// The strength as far as the fields say; `None` while one is empty or cannot be read.
-    fn found(self) -> Option<Result<(StrengthFound, Agreement), Refusal>> {
+    fn found(self) -> Option<Result<(StrengthFound, Agreement), StrengthError>> {
         let (whole, aliquot) = (millilitres(self.whole.base()?), millilitres(self.aliquot.base()?));
         let sample = match self.kind {
             ProductKind::Percarbonate => Sample::Powder {
@@ -191,7 +191,7 @@ impl Form {
             true => 0.0,
             false => self.blank.base()?,
         };
-        let readings = Readings {
+        let readings = TitrationReadings {
             normality: self.normality.base()?,
             titres: &titres,
             blank: millilitres(blank),

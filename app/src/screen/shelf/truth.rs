@@ -5,8 +5,8 @@ use crate::markup::prelude::*;
 use bleachfield_core::{
     bath::{Bottle, LabelBasis, figure_of, modelled_density},
     chemistry::{
-        bottle::{EvidenceKind, Strength},
-        percarbonate::Powder,
+        bottle::{BottleStrength, EvidenceKind},
+        percarbonate::PercarbonatePowder,
     },
     journal::{Product, ProductKind, Strength as Stated, StrengthBasis},
     quantity::{
@@ -112,7 +112,7 @@ fn places(figure: Known<f64>) -> i32 {
     if figure.high - figure.low < 0.05 * figure.value { 3 } else { 2 }
 }
 
-fn rests_on(product: &Product, strength: &Strength, now: Timestamp) -> String {
+fn rests_on(product: &Product, strength: &BottleStrength, now: Timestamp) -> String {
     let found = product.evidence(now).unwrap_or_default();
     let best = bleachfield_core::chemistry::bottle::best(&found);
     let ago = ago(best.map_or(0.0, |best| best.days_ago));
@@ -189,17 +189,17 @@ fn bottle_truth(product: &Product) -> AnyView {
 }
 
 /// What widens the range, and where the law was stretched.
-fn remarks(product: &Product, strength: &Strength) -> Vec<&'static str> {
+fn remarks(product: &Product, strength: &BottleStrength) -> Vec<&'static str> {
     let keeping = product.keeping();
     [
         (strength.widened && keeping.opened, "shelf.truth.opened"),
         (strength.widened && keeping.lit, "shelf.truth.lit"),
         (keeping.celsius.value > 25.0, "shelf.truth.warm"),
         (keeping.celsius.basis == Basis::Assumed, "shelf.truth.temperature_assumed"),
-        (strength.beyond.dilute, "shelf.truth.beyond_dilute"),
-        (strength.beyond.cold, "shelf.truth.beyond_cold"),
-        (strength.beyond.hot, "shelf.truth.beyond_hot"),
-        (strength.beyond.low_in_lye, "shelf.truth.beyond_low_in_lye"),
+        (strength.extrapolation.dilute, "shelf.truth.beyond_dilute"),
+        (strength.extrapolation.cold, "shelf.truth.beyond_cold"),
+        (strength.extrapolation.hot, "shelf.truth.beyond_hot"),
+        (strength.extrapolation.low_in_lye, "shelf.truth.beyond_low_in_lye"),
     ]
     .into_iter()
     .filter_map(|(holds, key)| holds.then_some(key))
@@ -255,7 +255,7 @@ struct Given {
     gas: Known<f64>,
 }
 
-fn given(powder: &Powder) -> Given {
+fn given(powder: &PercarbonatePowder) -> Given {
     let released = powder.released(grams_per_litre(10.0));
     Given {
         soda_ash: released.soda_ash.map(in_grams_per_litre),

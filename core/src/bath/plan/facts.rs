@@ -12,7 +12,7 @@ use super::{
 };
 use crate::{
     caution::{Act, Residual, cautions},
-    chemistry::compatibility::{Clash, Severity, clashes},
+    chemistry::compatibility::{Clash, ClashSeverity, clashes},
     message::{Message, Value},
     pulp::{DRYNESS, WET_MASS, readings},
     quantity::{
@@ -131,7 +131,8 @@ impl Facts {
         if let Some(reason) = mixing(request) {
             return Some(reason);
         }
-        if let Some(clash) = company(request).find(|clash| clash.severity == Severity::Refused) {
+        if let Some(clash) = company(request).find(|clash| clash.severity == ClashSeverity::Refused)
+        {
             return Some(Reason::Clash(clash));
         }
         let x = self.middle();

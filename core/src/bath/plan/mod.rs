@@ -19,7 +19,7 @@ pub use way::Way;
 use super::{Bottle, Cooling, Oxidant, Powder};
 use crate::{
     caution::{Caution, Residual, Situation},
-    chemistry::{Refusal, compatibility::Ingredient, percarbonate},
+    chemistry::{EquilibriumError, compatibility::Ingredient, percarbonate},
     message::{Field, Message},
     pulp::{Readings, WetPulp},
     quantity::{Celsius, Figure, Mass, MassConcentration, Ph, Ratio, Volume, grams_per_litre},
@@ -143,7 +143,7 @@ pub struct Plan {
     /// And what the same weighing is often taken for.
     pub readings: Readings,
     /// The pH to expect, or why none can be told.
-    pub ph: Result<Foreseen, Refusal>,
+    pub ph: Result<Foreseen, EquilibriumError>,
     pub total_mass: Figure<Mass>,
     pub total_volume: Figure<Volume>,
     /// One load where no vessel was named.

@@ -7,9 +7,8 @@
 use super::{Bleach, Request};
 use crate::{
     chemistry::{
-        Refusal,
-        alkali::{self, Alkali, BICARBONATE, WATER_BICARBONATE, Window},
-        equilibrium::{Constants, Mix, Reagent},
+        alkali::{self, AlkaliReagent, BICARBONATE, PhWindow, WATER_BICARBONATE},
+        equilibrium::{Constants, EquilibriumError, Mix, Reagent, Solution},
         substance::{
             CHLORINE, HYDROGEN_PEROXIDE, SODIUM_CARBONATE, SODIUM_PERCARBONATE, in_moles_per_litre,
             moles_per_litre,
@@ -67,7 +66,7 @@ pub const POWDER_FILLER: Field = Field("powder_filler");
 pub struct Foreseen {
     pub ph: Figure<f64>,
     /// Where it should be.
-    pub window: Window,
+    pub window: PhWindow,
     /// The pulp brings alkali along; over-rinsed pulp brings none.
     pub pulp_brings_alkali: bool,
     /// All the liquor.
@@ -81,7 +80,7 @@ pub enum PhHelp {
     /// It is in its window.
     Leave,
     /// Below: dissolve this much in water and stir it in, the low end first.
-    Add { alkali: Alkali, mass: Known<Mass> },
+    Add { alkali: AlkaliReagent, mass: Known<Mass> },
     /// Above: rinse the pulp better, or make the bath larger. Never acid.
     TooHigh,
 }
@@ -91,7 +90,7 @@ impl Foreseen {
     ///
     /// # Errors
     /// A window that this alkali does not reach.
-    pub fn help(&self, alkali: Alkali) -> Result<PhHelp, Refusal> {
+    pub fn help(&self, alkali: AlkaliReagent) -> Result<PhHelp, EquilibriumError> {
         let litres = in_millilitres(self.liquor) / 1000.0;
         let advice = alkali::from_reading(&self.mix, self.ph.known(), self.window, alkali)?;
         Ok(match advice {
@@ -106,7 +105,7 @@ impl Foreseen {
 
     /// What the range says beyond its middle.
     pub(super) fn remarks(&self) -> Vec<Message> {
-        let Window { low, high, .. } = self.window;
+        let PhWindow { low, high, .. } = self.window;
         let ph = |key, value| Message::new(key).with("ph", Value::Ph(value));
         let mut remarks = Vec::new();
         if self.ph.low < low && !self.pulp_brings_alkali {
@@ -136,7 +135,7 @@ pub(super) struct MadeUp {
 ///
 /// # Errors
 /// Outside 5-80 °C, or too much salt for the activity model.
-pub(super) fn foresee(request: &Request, made: &MadeUp) -> Result<Foreseen, Refusal> {
+pub(super) fn foresee(request: &Request, made: &MadeUp) -> Result<Foreseen, EquilibriumError> {
     let squeezed = request.squeezed.unwrap_or_else(Squeezed::unknown);
     let bath = Constants::at(request.temperature.get())?;
     let carried = Carried { room: Mix::new(SQUEEZED_AT)? };
@@ -148,13 +147,13 @@ pub(super) fn foresee(request: &Request, made: &MadeUp) -> Result<Foreseen, Refu
             (
                 Input::of(BOTTLE_LYE, lye(in_grams_per_litre(made.strength) / dose)),
                 bleach,
-                Window::HYPOCHLORITE,
+                PhWindow::HYPOCHLORITE,
             )
         }
         Bleach::Percarbonate(_) => {
             let peroxide = in_moles_per_litre(HYDROGEN_PEROXIDE.molar(made.strength));
             let bleach = Mix::at(bath).with_percarbonate(moles_per_litre(peroxide / 1.5));
-            (Input::of(POWDER_FILLER, FILLER), bleach, Window::PEROXIDE)
+            (Input::of(POWDER_FILLER, FILLER), bleach, PhWindow::PEROXIDE)
         }
     };
     let powder = matches!(request.bleach, Bleach::Percarbonate(_));
@@ -169,7 +168,7 @@ pub(super) fn foresee(request: &Request, made: &MadeUp) -> Result<Foreseen, Refu
         }
     };
     let middle = carried.at(squeezed.ph.value, BICARBONATE.value)?;
-    let mix_of = |&[ph, soda, own, bicarbonate]: &[f64; 4]| -> Result<Mix, Refusal> {
+    let mix_of = |&[ph, soda, own, bicarbonate]: &[f64; 4]| -> Result<Mix, EquilibriumError> {
         // Only two of the four inputs move what is carried, and it costs the most.
         let here = ph == squeezed.ph.value && bicarbonate == BICARBONATE.value;
         let alkali = if here { middle } else { carried.at(ph, bicarbonate)? };
@@ -197,8 +196,8 @@ pub(super) fn foresee(request: &Request, made: &MadeUp) -> Result<Foreseen, Refu
     Ok(Foreseen { ph, window, pulp_brings_alkali, liquor: made.liquor, mix })
 }
 
-fn too_wide(at: &crate::chemistry::equilibrium::Solution) -> Refusal {
-    Refusal::TooConcentrated { ionic_strength: at.ionic_strength(), highest: 1.0 }
+fn too_wide(at: &Solution) -> EquilibriumError {
+    EquilibriumError::TooConcentrated { ionic_strength: at.ionic_strength(), highest: 1.0 }
 }
 
 /// What the pulp's own water carries.
@@ -216,11 +215,13 @@ struct Alkalinity {
 
 impl Carried {
     /// Tap water of so much bicarbonate that reads `ph` by what it carries besides.
-    fn at(&self, ph: f64, bicarbonate: f64) -> Result<Alkalinity, Refusal> {
+    fn at(&self, ph: f64, bicarbonate: f64) -> Result<Alkalinity, EquilibriumError> {
         let tap = self.room.with_baking_soda(moles_per_litre(bicarbonate));
         let dose = |reagent| match tap.dose(reagent, ph) {
             Ok(dose) => Ok(Some(in_moles_per_litre(dose))),
-            Err(Refusal::Unreachable { .. } | Refusal::TooConcentrated { .. }) => Ok(None),
+            Err(
+                EquilibriumError::Unreachable { .. } | EquilibriumError::TooConcentrated { .. },
+            ) => Ok(None),
             Err(refusal) => Err(refusal),
         };
         if ph <= tap.solve()?.ph() {
@@ -228,7 +229,7 @@ impl Carried {
         }
         match dose(Reagent::Lye)? {
             Some(as_lye) => Ok(Alkalinity { as_lye, as_soda: dose(Reagent::SodaAsh)? }),
-            None => Err(Refusal::Unreachable { target_ph: ph }),
+            None => Err(EquilibriumError::Unreachable { target_ph: ph }),
         }
     }
 }
@@ -321,11 +322,11 @@ mod tests {
         let ph = |squeezed_ph| squeezed(squeezed_ph).ph.unwrap().ph;
         let (over, well, under) = (ph(7.0), ph(10.5), ph(11.5));
         assert!(over.value + 0.1 < well.value && well.value + 0.1 < under.value);
-        assert!(over.low < Window::HYPOCHLORITE.low);
-        assert!(under.value > Window::HYPOCHLORITE.high);
+        assert!(over.low < PhWindow::HYPOCHLORITE.low);
+        assert!(under.value > PhWindow::HYPOCHLORITE.high);
         assert!(keys(&squeezed(7.0)).contains(&"remark.over_rinsed"));
         assert!(!keys(&squeezed(10.0)).contains(&"remark.over_rinsed"));
-        assert_eq!(squeezed(11.4).ph.unwrap().help(Alkali::SodaAsh), Ok(PhHelp::TooHigh));
+        assert_eq!(squeezed(11.4).ph.unwrap().help(AlkaliReagent::SodaAsh), Ok(PhHelp::TooHigh));
     }
 
     #[test]
@@ -344,14 +345,16 @@ mod tests {
         let foreseen = squeezed(7.0).ph.unwrap();
         let slack =
             Foreseen { ph: Figure { value: 8.6, low: 8.3, high: 9.0, ..foreseen.ph }, ..foreseen };
-        let PhHelp::Add { mass, .. } = slack.help(Alkali::SodaAsh).unwrap() else { panic!() };
+        let PhHelp::Add { mass, .. } = slack.help(AlkaliReagent::SodaAsh).unwrap() else {
+            panic!()
+        };
         assert!(mass.low < mass.value && mass.value < mass.high);
         let litres = in_millilitres(slack.liquor) / 1000.0;
         let ash = SODIUM_CARBONATE.molar(grams_per_litre(in_grams(mass.value) / litres));
         let slack_mix = slack.mix.with_strong_acid(-slack.mix.hidden_base(8.6).unwrap());
         let made = slack_mix.with_soda_ash(ash).solve().unwrap().ph();
-        assert!((made - Window::HYPOCHLORITE.aim).abs() < 1e-3, "{made}");
-        assert!(slack.help(Alkali::BakingSoda).is_err());
+        assert!((made - PhWindow::HYPOCHLORITE.aim).abs() < 1e-3, "{made}");
+        assert!(slack.help(AlkaliReagent::BakingSoda).is_err());
     }
 
     #[test]
@@ -359,15 +362,15 @@ mod tests {
         let powder = Bleach::Percarbonate(Powder::labelled(share(0.325), PowderBasis::Peroxide));
         let ph = plan(&request(powder)).unwrap().ph.unwrap();
         assert!((10.3..10.9).contains(&ph.ph.value), "{ph:?}");
-        assert_eq!(ph.window, Window::PEROXIDE);
-        assert_eq!(ph.help(Alkali::SodaAsh), Ok(PhHelp::Leave));
+        assert_eq!(ph.window, PhWindow::PEROXIDE);
+        assert_eq!(ph.help(AlkaliReagent::SodaAsh), Ok(PhHelp::Leave));
     }
 
     #[test]
     fn no_ph_is_told_where_the_model_ends() {
         let hot = Request { temperature: Celsius::new(90.0).unwrap(), ..request(bleach()) };
         let plan = plan(&hot).unwrap();
-        assert!(matches!(plan.ph, Err(Refusal::OutOfRange(_))));
+        assert!(matches!(plan.ph, Err(EquilibriumError::OutOfRange(_))));
     }
 
     #[test]

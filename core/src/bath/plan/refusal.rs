@@ -102,14 +102,3 @@ impl OnHand {
         }
     }
 }
-
-impl Oxidant {
-    /// Locale key of its name in the middle of a sentence.
-    pub fn word(self) -> &'static str {
-        match self {
-            Oxidant::Hypochlorite => "bleach_named.hypochlorite",
-            Oxidant::Percarbonate => "bleach_named.percarbonate",
-            Oxidant::Peroxide => "bleach_named.peroxide",
-        }
-    }
-}

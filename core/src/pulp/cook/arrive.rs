@@ -1,6 +1,6 @@
 //! Rinsing a cook so that the pulp arrives at the bath inside its pH window.
 
-use crate::chemistry::{Refusal, alkali::Window};
+use crate::chemistry::{EquilibriumError, alkali::PhWindow};
 use crate::message::{Field, Message, Value};
 use crate::pulp::wash::{Alkali, Solute, Wash, WashRefusal};
 use crate::quantity::{Volume, in_grams_per_litre};
@@ -25,7 +25,7 @@ pub struct Arrival {
 #[derive(Clone, Debug, PartialEq)]
 pub enum ArriveRefusal {
     Wash(WashRefusal),
-    Chemistry(Refusal),
+    Chemistry(EquilibriumError),
     /// No alkali strength was given for the liquor.
     AlkaliUnknown,
 }
@@ -47,8 +47,8 @@ impl From<WashRefusal> for ArriveRefusal {
     }
 }
 
-impl From<Refusal> for ArriveRefusal {
-    fn from(refusal: Refusal) -> Self {
+impl From<EquilibriumError> for ArriveRefusal {
+    fn from(refusal: EquilibriumError) -> Self {
         Self::Chemistry(refusal)
     }
 }
@@ -66,7 +66,7 @@ pub fn arrive(
     each: Volume,
     alkali: Alkali,
     celsius: f64,
-    window: Window,
+    window: PhWindow,
 ) -> Result<Arrival, ArriveRefusal> {
     let Some(start) = wash.liquor.get(Solute::Alkali) else {
         return Err(ArriveRefusal::AlkaliUnknown);
@@ -126,7 +126,7 @@ mod tests {
             pace: Pace::default(),
         };
         let each = millilitres(1000.0 * litres);
-        arrive(&wash, each, Alkali::SodaAsh, 20.0, Window::HYPOCHLORITE).unwrap()
+        arrive(&wash, each, Alkali::SodaAsh, 20.0, PhWindow::HYPOCHLORITE).unwrap()
     }
 
     #[test]

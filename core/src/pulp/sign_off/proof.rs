@@ -3,15 +3,8 @@
 use jiff::Timestamp;
 
 use super::{Gap, Logged, Standing, Test, standing};
-
-/// Proof that chlorine was tested for and not found, after the last oxidant.
-///
-/// There is no other way to make one than [`ZeroChlorine::from_log`], and no
-/// acid dose without one.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct ZeroChlorine {
-    tested: Timestamp,
-}
+pub use crate::chemistry::acid_dose::ZeroChlorine;
+use crate::message::{Message, Value};
 
 impl ZeroChlorine {
     /// The proof, if the log holds it.
@@ -35,12 +28,15 @@ impl ZeroChlorine {
             .filter(|entry| entry.test == test)
             .map(|entry| entry.at)
             .max()
-            .map(|tested| Self { tested })
+            .map(Self::tested_at)
             .ok_or_else(|| gap(test, Standing::Missing))
     }
+}
 
-    /// When the strip read zero.
-    pub fn tested(&self) -> Timestamp {
-        self.tested
+impl Gap {
+    /// Why there is no acid while this test is open.
+    pub fn no_acid(&self) -> Message {
+        Message::new("acid.refusal.chlorine_not_proven_zero")
+            .with("test", Value::Word(self.test.word()))
     }
 }

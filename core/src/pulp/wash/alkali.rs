@@ -1,68 +1,10 @@
 //! Between the pH that a person reads and the alkali that a rinse thins.
 
 use super::{ReadingPair, Tap};
-use crate::chemistry::{
-    Refusal,
-    equilibrium::{Mix, Reagent},
-    substance::{SODIUM_CARBONATE, SODIUM_HYDROXIDE, Substance},
-};
-use crate::quantity::{MassConcentration, Volume, grams_per_litre};
-
-/// Which alkali makes the liquor alkaline.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Alkali {
-    /// Na2CO3, from soda ash, washing soda or percarbonate.
-    SodaAsh,
-    /// NaOH.
-    Lye,
-}
+use crate::chemistry::{EquilibriumError, alkali::Alkali};
+use crate::quantity::{MassConcentration, Volume};
 
 impl Alkali {
-    /// The pure substance that strengths of it are counted in.
-    pub fn substance(self) -> Substance {
-        match self {
-            Self::SodaAsh => SODIUM_CARBONATE,
-            Self::Lye => SODIUM_HYDROXIDE,
-        }
-    }
-
-    /// pH of water at `celsius` with this much of it, closed to the air.
-    ///
-    /// # Errors
-    /// A temperature outside 5–80 °C, or a strength beyond the activity model.
-    pub fn ph(self, strength: MassConcentration, celsius: f64) -> Result<f64, Refusal> {
-        let amount = self.substance().molar(strength);
-        let mix = Mix::new(celsius)?;
-        let mix = match self {
-            Self::SodaAsh => mix.with_soda_ash(amount),
-            Self::Lye => mix.with_lye(amount),
-        };
-        Ok(mix.solve()?.ph())
-    }
-
-    /// How much of it must be in water at `celsius` for this pH; none at or
-    /// below the pH of pure water.
-    ///
-    /// A strip's ± 0.5 pH is a factor of three or more in this: the pH says far
-    /// less about soda ash above 11 and about lye above 13 than it seems to.
-    ///
-    /// # Errors
-    /// A pH outside 0–14 or beyond what this alkali reaches; a temperature
-    /// outside 5–80 °C.
-    pub fn strength(self, ph: f64, celsius: f64) -> Result<MassConcentration, Refusal> {
-        let water = Mix::new(celsius)?;
-        let neutral = water.solve()?.ph();
-        let reagent = match self {
-            Self::SodaAsh => Reagent::SodaAsh,
-            Self::Lye => Reagent::Lye,
-        };
-        // The tap's own pH below neutral is dissolved CO2, no alkali at all.
-        if ph >= 0.0 && ph <= neutral {
-            return Ok(grams_per_litre(0.0));
-        }
-        Ok(self.substance().mass_concentration(water.dose(reagent, ph)?))
-    }
-
     /// A pair of pH readings, of the squeezed-out liquor before and after one
     /// rinse, as a pair of strengths to learn from.
     ///
@@ -75,7 +17,7 @@ impl Alkali {
         celsius: f64,
         held: Volume,
         water: Volume,
-    ) -> Result<ReadingPair, Refusal> {
+    ) -> Result<ReadingPair, EquilibriumError> {
         Ok(ReadingPair {
             before: self.strength(before, celsius)?,
             after: self.strength(after, celsius)?,
@@ -95,7 +37,7 @@ impl Alkali {
         tap_ph: f64,
         hardness: MassConcentration,
         celsius: f64,
-    ) -> Result<Tap, Refusal> {
+    ) -> Result<Tap, EquilibriumError> {
         Ok(Tap {
             alkali: Some(self.strength(tap_ph, celsius)?),
             salt: Some(hardness),

@@ -20,10 +20,10 @@ mod plan;
 mod record;
 mod refusal;
 
-pub use alkali::Alkali;
+pub use crate::chemistry::alkali::{Alkali, STRIP_PH, strip_ph};
 pub use efficiency::{Efficiency, ReadingPair};
 pub use plan::{MOST_RINSES, Pace, RinsePlan, RinseStep, STIRRABLE, SplitRow, Wash, compare};
-pub use record::{Record, STRIP_PH, learnt, own_dryness, usual_targets};
+pub use record::{Record, learnt, own_dryness, usual_targets};
 pub use refusal::{
     ALKALI, BUCKET, DRYNESS, ORGANICS, OXIDANT, PACE, SALT, TARGET, WATER, WET_MASS, WashRefusal,
 };

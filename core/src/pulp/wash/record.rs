@@ -10,9 +10,6 @@ use crate::quantity::{
     in_share, millilitres, share,
 };
 
-/// How far a pH strip may be off (its step, common practice, no source).
-pub const STRIP_PH: f64 = 0.5;
-
 /// pH of the tap where nobody has read it (common practice, no source).
 const USUAL_TAP_PH: f64 = 7.5;
 
@@ -144,7 +141,7 @@ pub fn usual_targets(
     alkali: Alkali,
     tap_ph: Option<f64>,
     celsius: f64,
-) -> Result<Targets, crate::chemistry::Refusal> {
+) -> Result<Targets, crate::chemistry::EquilibriumError> {
     let near_tap = tap_ph.unwrap_or(USUAL_TAP_PH).max(USUAL_TAP_PH) + PH_OVER_TAP;
     let over = |solute, little: f64| {
         grams_per_litre(tap.get(solute).map_or(0.0, in_grams_per_litre) + little)
@@ -227,28 +224,6 @@ fn pairs(book: &Book, batch: &Batch, celsius: f64) -> Vec<ReadingPair> {
         }
     }
     pairs
-}
-
-impl Alkali {
-    /// The alkali in liquor that a strip of this pH stands for, with the range
-    /// that half a pH either way leaves open.
-    ///
-    /// # Errors
-    /// As [`Alkali::strength`].
-    pub fn by_strip(
-        self,
-        ph: f64,
-        celsius: f64,
-    ) -> Result<Known<MassConcentration>, crate::chemistry::Refusal> {
-        let value = self.strength(ph, celsius)?;
-        Ok(Known {
-            value,
-            low: self.strength((ph - STRIP_PH).max(0.0), celsius)?,
-            // Beyond what this alkali reaches, a threefold stands for the half pH.
-            high: self.strength(ph + STRIP_PH, celsius).unwrap_or(value * 3.0),
-            basis: Basis::Strip,
-        })
-    }
 }
 
 /// A dryness as a person typed it: their own figure, give or take a tenth of

@@ -2,7 +2,7 @@
 
 use bleachfield_core::chemistry::alkaline_reserve::{PERMANENT, reserve_dose};
 use bleachfield_core::chemistry::dechlorination::{
-    Antichlor as Reagent, Found, Vessel, antichlor_dose,
+    AntichlorReagent, ResidualEvidence, VesselClosure, antichlor_dose,
 };
 use bleachfield_core::journal::{
     Acid, AcidFinished, Amount, Antichlor, Antichlored, Body, EndTest, EndTestOf, Outcome,
@@ -46,11 +46,11 @@ impl Course<'_> {
         let seen = strip(self.liquor.1).value / 1000.0;
         let litres = 4.0;
         let dose = antichlor_dose(
-            Reagent::ThiosulfatePentahydrate,
-            Found::Strip(grams_per_litre(seen)),
+            AntichlorReagent::ThiosulfatePentahydrate,
+            ResidualEvidence::Strip(grams_per_litre(seen)),
             Known::within(millilitres(litres * 1000.0), 0.05, Basis::Measured),
             share(0.99),
-            Vessel::Open,
+            VesselClosure::Open,
         )
         .map_err(Failure::of("an antichlor"))?;
         let weighed = (in_grams(dose.dose.value) * 10.0).ceil() / 10.0;

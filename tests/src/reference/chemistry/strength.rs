@@ -2,12 +2,11 @@
 
 use crate::reference::Inputs;
 use bleachfield_core::chemistry::{
-    Refusal,
-    bottle::{Evidence, EvidenceKind, Keeping, strength_now},
-    decay::{self, Stored},
-    percarbonate::{self, Powder},
+    bottle::{EvidenceKind, StorageConditions, StrengthEvidence, strength_now},
+    decay::{self, StoredHypochlorite},
+    percarbonate::{self, PercarbonatePowder},
     substance::{self, Substance, moles_per_litre},
-    titration::{self, Analyte, Dilution, Readings},
+    titration::{self, Analyte, Dilution, TitrationReadings},
 };
 use bleachfield_core::quantity::{
     Basis, Known, grams, grams_per_litre, in_grams_per_litre, in_millilitres, millilitres,
@@ -15,8 +14,8 @@ use bleachfield_core::quantity::{
 
 type Answer = Result<f64, String>;
 
-fn say(refusal: Refusal) -> String {
-    format!("{refusal:?}")
+fn say(error: impl std::fmt::Debug) -> String {
+    format!("{error:?}")
 }
 
 /// k2 in M⁻¹s⁻¹, or with `per=day` M⁻¹d⁻¹; with `over_celsius`, the ratio to that temperature.
@@ -33,11 +32,11 @@ pub fn decay_rate(inputs: &Inputs) -> Answer {
 }
 
 /// A liquor from `molar`, or `chlorine_g` g/L, with 0.1 mol/L lye.
-fn stored(inputs: &Inputs) -> Result<Stored, String> {
+fn stored(inputs: &Inputs) -> Result<StoredHypochlorite, String> {
     let chlorine = inputs.number_or("chlorine_g", 0.0)? / substance::CHLORINE.grams_per_mole;
     let molar = inputs.number_or("molar", chlorine)?;
     let lye = moles_per_litre(inputs.number_or("lye", 0.1)?);
-    Stored::new(moles_per_litre(molar), lye, inputs.number("celsius")?).map_err(say)
+    StoredHypochlorite::new(moles_per_litre(molar), lye, inputs.number("celsius")?).map_err(say)
 }
 
 pub fn half_life(inputs: &Inputs) -> Answer {
@@ -57,14 +56,14 @@ pub fn left(inputs: &Inputs) -> Answer {
 /// One end (`end=low` or `high`) of the percent left in a bottle.
 pub fn bottle_left(inputs: &Inputs) -> Answer {
     let strength = grams_per_litre(inputs.number("chlorine_g")?);
-    let evidence = Evidence {
+    let evidence = StrengthEvidence {
         kind: EvidenceKind::Label,
         strength: Known::exact(strength, Basis::Label),
         days_ago: inputs.number("days")?,
     };
     let exposed = inputs.text("kept")? == "open_and_lit";
     let celsius = Known::exact(inputs.number("celsius")?, Basis::Measured);
-    let keeping = Keeping { celsius, opened: exposed, lit: exposed };
+    let keeping = StorageConditions { celsius, opened: exposed, lit: exposed };
     let left = strength_now(&[evidence], &keeping).map_err(say)?.left;
     Ok(100.0 * if inputs.text("end")? == "low" { left.low } else { left.high })
 }
@@ -134,21 +133,21 @@ pub fn titrate_powder(inputs: &Inputs) -> Answer {
 fn readings<'a>(
     inputs: &Inputs,
     titres: &'a [bleachfield_core::quantity::Volume],
-) -> Result<Readings<'a>, String> {
+) -> Result<TitrationReadings<'a>, String> {
     let normality = inputs.number("normality")?;
     let reading_error = millilitres(0.05);
-    Ok(Readings { normality, titres, blank: millilitres(0.0), reading_error })
+    Ok(TitrationReadings { normality, titres, blank: millilitres(0.0), reading_error })
 }
 
-fn a_powder(inputs: &Inputs) -> Result<Powder, String> {
+fn a_powder(inputs: &Inputs) -> Result<PercarbonatePowder, String> {
     let known = |percent: f64| Known::exact(percent / 100.0, Basis::Label);
     let percent = |key: &str| inputs.number_or(key, f64::NAN);
     let found = if percent("active_oxygen")?.is_finite() {
-        Powder::from_active_oxygen(known(percent("active_oxygen")?))
+        PercarbonatePowder::from_active_oxygen(known(percent("active_oxygen")?))
     } else if percent("peroxide")?.is_finite() {
-        Powder::from_peroxide(known(percent("peroxide")?))
+        PercarbonatePowder::from_peroxide(known(percent("peroxide")?))
     } else {
-        Powder::of(known(percent("percarbonate")?))
+        PercarbonatePowder::of(known(percent("percarbonate")?))
     };
     found.map_err(say)
 }

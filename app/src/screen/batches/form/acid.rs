@@ -4,8 +4,8 @@ use crate::markup::prelude::*;
 use bleachfield_core::{
     caution::Act,
     chemistry::acid_dose::{
-        Acid, AcidDose, AcidRefusal, Found, Measure, Residue, STRENGTH, TARGET_PH, VOLUME,
-        acid_dose,
+        AcidAmount, AcidDose, AlkaliEvidence, NeutralisingAcid, Residue, STRENGTH, TARGET_PH,
+        VOLUME, acid_dose,
     },
     journal::{self, AcidFinished, Amount, Body},
     message::{Field, Message},
@@ -38,7 +38,7 @@ pub fn AcidForm(writing: Writing) -> Markup {
     match proof {
         Ok(proof) => finish(writing, proof),
         Err(gap) => {
-            let why = AcidRefusal::ChlorineNotProvenZero(gap).message();
+            let why = gap.no_acid();
             view! {
                 <div class="stack">
                     <div class="caution danger" role="alert">
@@ -72,11 +72,11 @@ struct Asked {
 }
 
 impl Asked {
-    fn acid(self) -> Option<Acid> {
+    fn acid(self) -> Option<NeutralisingAcid> {
         Some(match self.acid.get() {
-            0 => Acid::CitricAnhydrous,
-            1 => Acid::CitricMonohydrate,
-            _ => Acid::Vinegar { grams_per_100_ml: self.strength.base()? },
+            0 => NeutralisingAcid::CitricAnhydrous,
+            1 => NeutralisingAcid::CitricMonohydrate,
+            _ => NeutralisingAcid::Vinegar { grams_per_100_ml: self.strength.base()? },
         })
     }
 
@@ -86,10 +86,16 @@ impl Asked {
         Some(self.dose_of(acid, ph, volume, target))
     }
 
-    fn dose_of(self, acid: Acid, ph: f64, volume: f64, target: f64) -> Result<AcidDose, Message> {
+    fn dose_of(
+        self,
+        acid: NeutralisingAcid,
+        ph: f64,
+        volume: f64,
+        target: f64,
+    ) -> Result<AcidDose, Message> {
         let residue = Residue {
             alkali: self.alkali,
-            found: Found::Strip { ph },
+            evidence: AlkaliEvidence::Strip { ph },
             volume: Known::within(millilitres(volume), 0.1, Basis::Measured),
             celsius: WATER_CELSIUS,
         };
@@ -142,7 +148,7 @@ fn finish(writing: Writing, proof: ZeroChlorine) -> AnyView {
             note: note.get_untracked().trim().to_owned(),
         }));
     });
-    let kinds = [Acid::CitricAnhydrous, Acid::CitricMonohydrate, VINEGAR];
+    let kinds = [NeutralisingAcid::CitricAnhydrous, NeutralisingAcid::CitricMonohydrate, VINEGAR];
     let kinds = kinds.map(|acid| heading(word(acid.word())));
     view! {
         <div class="stack">
@@ -182,17 +188,19 @@ fn finish(writing: Writing, proof: ZeroChlorine) -> AnyView {
 }
 
 /// Vinegar of the usual strength, for its name alone.
-const VINEGAR: Acid = Acid::Vinegar { grams_per_100_ml: 5.0 };
+const VINEGAR: NeutralisingAcid = NeutralisingAcid::Vinegar { grams_per_100_ml: 5.0 };
 
 /// Even all of it is less than a scale shows: it is said once.
-fn no_scale_shows(measure: Measure) -> bool {
-    matches!(measure, Measure::Weigh(mass) if too_little(mass))
+fn no_scale_shows(amount: AcidAmount) -> bool {
+    matches!(amount, AcidAmount::Weigh(mass) if too_little(mass))
 }
 
-fn measured(name: &str, measure: Measure) -> AnyView {
-    match measure {
-        Measure::Weigh(mass) => weigh_out(word(name), mass),
-        Measure::Pour(volume) if in_millilitres(volume.value) > 0.0 => pour_out(word(name), volume),
-        Measure::Pour(_) => ().into_any(),
+fn measured(name: &str, amount: AcidAmount) -> AnyView {
+    match amount {
+        AcidAmount::Weigh(mass) => weigh_out(word(name), mass),
+        AcidAmount::Pour(volume) if in_millilitres(volume.value) > 0.0 => {
+            pour_out(word(name), volume)
+        }
+        AcidAmount::Pour(_) => ().into_any(),
     }
 }

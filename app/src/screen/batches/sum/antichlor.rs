@@ -3,9 +3,9 @@
 use crate::markup::prelude::*;
 use bleachfield_core::{
     chemistry::dechlorination::{
-        Antichlor, AntichlorDose, AntichlorRefusal, Found, PURITY, PeroxidePlan, PeroxideRemoval,
-        RESIDUAL, THIOSULFATE_TOP, VOLUME, Vessel, antichlor_dose, peroxide_removal,
-        thiosulfate_overdosed,
+        AntichlorDose, AntichlorError, AntichlorReagent, PURITY, PeroxidePlan, PeroxideRemoval,
+        RESIDUAL, ResidualEvidence, THIOSULFATE_TOP, VOLUME, VesselClosure, antichlor_dose,
+        peroxide_removal, thiosulfate_overdosed,
     },
     journal::{self, Batch, Book},
     message::{Message, Value},
@@ -78,16 +78,18 @@ impl AntichlorSum {
         self.oxidant.get() == 0
     }
 
-    fn answer(self) -> Option<Result<Answer, AntichlorRefusal>> {
+    fn answer(self) -> Option<Result<Answer, AntichlorError>> {
         let residual = grams_per_litre(self.residual.base()?);
         let found = match self.found.get() {
-            0 => Found::Strip(residual),
-            1 => Found::Titration(Known::within(residual, TITRATED_OFF, Basis::Measured)),
-            _ => Found::WashModel(Known::within(residual, MODEL_OFF, Basis::Computed)),
+            0 => ResidualEvidence::Strip(residual),
+            1 => {
+                ResidualEvidence::Titration(Known::within(residual, TITRATED_OFF, Basis::Measured))
+            }
+            _ => ResidualEvidence::WashModel(Known::within(residual, MODEL_OFF, Basis::Computed)),
         };
         let volume = Known::within(millilitres(self.volume.base()?), 0.1, Basis::Measured);
         let purity = share(self.purity.base()?);
-        let vessel = if self.closed.get() { Vessel::Closed } else { Vessel::Open };
+        let vessel = if self.closed.get() { VesselClosure::Closed } else { VesselClosure::Open };
         Some(if self.chlorine() {
             let by = self.reagent();
             antichlor_dose(by, found, volume, purity, vessel).map(Answer::Chlorine)
@@ -97,8 +99,8 @@ impl AntichlorSum {
         })
     }
 
-    fn reagent(self) -> Antichlor {
-        Antichlor::ALL[self.chlorine_by.get().min(Antichlor::ALL.len() - 1)]
+    fn reagent(self) -> AntichlorReagent {
+        AntichlorReagent::ALL[self.chlorine_by.get().min(AntichlorReagent::ALL.len() - 1)]
     }
 
     fn removal(self) -> PeroxideRemoval {
@@ -110,7 +112,9 @@ impl AntichlorSum {
         if self.chlorine() {
             !matches!(
                 self.reagent(),
-                Antichlor::AscorbicAcid | Antichlor::SodiumAscorbate | Antichlor::Peroxide
+                AntichlorReagent::AscorbicAcid
+                    | AntichlorReagent::SodiumAscorbate
+                    | AntichlorReagent::Peroxide
             )
         } else {
             self.removal().grams_per_gram().is_some()
@@ -119,7 +123,7 @@ impl AntichlorSum {
 
     /// It is an acid itself.
     pub fn is_acid(self) -> bool {
-        self.chlorine() && self.reagent() == Antichlor::AscorbicAcid
+        self.chlorine() && self.reagent() == AntichlorReagent::AscorbicAcid
     }
 
     /// There is something to weigh: waiting is done without.
@@ -139,14 +143,14 @@ impl AntichlorSum {
             };
         }
         match self.reagent() {
-            Antichlor::ThiosulfatePentahydrate => (Entry::ThiosulfatePentahydrate, None),
-            Antichlor::ThiosulfateAnhydrous => (Entry::ThiosulfateAnhydrous, None),
-            Antichlor::Sulfite => (Entry::Sulfite, None),
-            Antichlor::Bisulfite => (Entry::Bisulfite, None),
-            Antichlor::Metabisulfite => (Entry::Metabisulfite, None),
-            Antichlor::AscorbicAcid => (Entry::AscorbicAcid, None),
-            Antichlor::Peroxide => (Entry::Peroxide, None),
-            by @ Antichlor::SodiumAscorbate => (Entry::Other, Some(by.word())),
+            AntichlorReagent::ThiosulfatePentahydrate => (Entry::ThiosulfatePentahydrate, None),
+            AntichlorReagent::ThiosulfateAnhydrous => (Entry::ThiosulfateAnhydrous, None),
+            AntichlorReagent::Sulfite => (Entry::Sulfite, None),
+            AntichlorReagent::Bisulfite => (Entry::Bisulfite, None),
+            AntichlorReagent::Metabisulfite => (Entry::Metabisulfite, None),
+            AntichlorReagent::AscorbicAcid => (Entry::AscorbicAcid, None),
+            AntichlorReagent::Peroxide => (Entry::Peroxide, None),
+            by @ AntichlorReagent::SodiumAscorbate => (Entry::Other, Some(by.word())),
         }
     }
 
@@ -154,7 +158,7 @@ impl AntichlorSum {
     /// any of its reactions can use.
     pub fn too_much(self, weighed_out: f64) -> Option<Message> {
         let Some(Ok(Answer::Chlorine(dose))) = self.answer() else { return None };
-        let crystals = dose.reagent == Antichlor::ThiosulfatePentahydrate;
+        let crystals = dose.reagent == AntichlorReagent::ThiosulfatePentahydrate;
         let over = crystals && thiosulfate_overdosed(grams(weighed_out), dose.chlorine.high);
         over.then(|| {
             Message::new("antichlor.overdosed").with("most", Value::Number(THIOSULFATE_TOP))
@@ -174,7 +178,7 @@ impl AntichlorSum {
                 options=options(["antichlor.chlorine", "antichlor.peroxide_left"]) />
             {move || {
                 let (value, names) = if self.chlorine() {
-                    (self.chlorine_by, Antichlor::ALL.iter().map(|a| word(a.word())).collect())
+                    (self.chlorine_by, AntichlorReagent::ALL.iter().map(|a| word(a.word())).collect())
                 } else {
                     let ways: Vec<String> =
                         PeroxideRemoval::ALL.iter().map(|way| word(way.word())).collect();
@@ -187,7 +191,7 @@ impl AntichlorSum {
             <Choice label=word("antichlor.by.which") value=self.found
                 options=found.map(word).into_iter().enumerate().collect() />
             {fields(&[self.volume, self.purity], refused)}
-            {move || (self.chlorine() && self.reagent() == Antichlor::Peroxide).then(|| view! {
+            {move || (self.chlorine() && self.reagent() == AntichlorReagent::Peroxide).then(|| view! {
                 <Choice label=word("field.antichlor.vessel") value=self.closed options=vec![
                     (false, word("antichlor.open")), (true, word("antichlor.closed")),
                 ] />

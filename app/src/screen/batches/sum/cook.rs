@@ -2,7 +2,7 @@
 
 use crate::markup::prelude::*;
 use bleachfield_core::{
-    chemistry::alkali::Window,
+    chemistry::alkali::PhWindow,
     journal::{self, Batch, Book, Figure},
     message::{Message, Value},
     pulp::{
@@ -278,7 +278,8 @@ impl CookSum {
             efficiency,
             pace: Pace::default(),
         };
-        let window = if self.window.get() == 0 { Window::HYPOCHLORITE } else { Window::PEROXIDE };
+        let window =
+            if self.window.get() == 0 { PhWindow::HYPOCHLORITE } else { PhWindow::PEROXIDE };
         let arrival = match arrive(&wash, millilitres(each), alkali, WATER_CELSIUS, window) {
             Ok(arrival) => arrival,
             Err(why) => return Some(refusal(&why.message())),

@@ -3,9 +3,8 @@
 use crate::markup::prelude::*;
 use bleachfield_core::{
     chemistry::{
-        Refusal,
-        alkali::{Advice, Alkali, Window, from_reading, from_recipe},
-        equilibrium::Mix,
+        alkali::{Advice, AlkaliReagent, PhWindow, from_reading, from_recipe},
+        equilibrium::{EquilibriumError, Mix},
     },
     message::Value,
     quantity::{Basis, Known, grams, in_grams_per_litre},
@@ -30,9 +29,9 @@ pub fn Advise(
     mix: Mix,
     read: Option<Read>,
     ph: f64,
-    window: Window,
+    window: PhWindow,
     litres: f64,
-    alkali: RwSignal<Alkali>,
+    alkali: RwSignal<AlkaliReagent>,
 ) -> Markup {
     let low = read.map_or(ph, |read| read.ph) < window.low;
     let advise = move || match read {
@@ -52,7 +51,7 @@ pub fn Advise(
     }
 }
 
-fn told(advice: Result<Advice, Refusal>, litres: f64) -> String {
+fn told(advice: Result<Advice, EquilibriumError>, litres: f64) -> String {
     match advice {
         Ok(Advice::Leave { ph }) => {
             words("liquor.leave", &[("ph", &written(&Value::Ph(ph.value)))])

@@ -6,8 +6,8 @@ use crate::markup::prelude::*;
 use bleachfield_core::{
     bath::Oxidant,
     chemistry::{
-        alkali::Window,
-        equilibrium::{Picture, Shares},
+        alkali::PhWindow,
+        equilibrium::{OxidantShares, Speciation},
         headspace::GasRegion,
     },
     message::Value,
@@ -32,17 +32,17 @@ const ATTACK: (f64, f64) = (6.0, 8.5);
 
 #[component]
 pub fn Chart(
-    picture: Picture,
+    speciation: Speciation,
     ph: f64,
     oxidant: Oxidant,
-    window: Window,
+    window: PhWindow,
     gas: Option<GasRegion>,
     /// Whether the table stands open.
     as_table: RwSignal<bool>,
 ) -> Markup {
     let chlorine = oxidant == Oxidant::Hypochlorite;
-    let points: Vec<Shares> = picture.curve(FROM, TO, POINTS).collect();
-    let line = |share: &dyn Fn(&Shares) -> f64| {
+    let points: Vec<OxidantShares> = speciation.curve(FROM, TO, POINTS).collect();
+    let line = |share: &dyn Fn(&OxidantShares) -> f64| {
         let mut path = String::with_capacity(POINTS * 12);
         for (i, point) in points.iter().enumerate() {
             let _ = write!(
@@ -88,7 +88,7 @@ pub fn Chart(
         }
     });
     let ticks: Vec<_> = ticks.collect();
-    let told = told(&picture, ph, chlorine);
+    let told = told(&speciation, ph, chlorine);
     let anchor = if ph > 9.0 { "end" } else { "start" };
     view! {
         <figure class="picture">
@@ -123,16 +123,16 @@ pub fn Chart(
             on:toggle=move |event| as_table.set(event_target::<HtmlDetailsElement>(&event).open())>
             <summary>{word("liquor.as_table")}</summary>
             {move || as_table.get().then(|| view! {
-                <div class="inside"><Table picture chlorine /></div>
+                <div class="inside"><Table speciation chlorine /></div>
             })}
         </details>
     }
 }
 
 #[component]
-fn Table(picture: Picture, chlorine: bool) -> Markup {
+fn Table(speciation: Speciation, chlorine: bool) -> Markup {
     let percent = |share: f64| number(share * 100.0, 2);
-    let rows = picture.curve(4.0, 12.0, 9).map(|s| {
+    let rows = speciation.curve(4.0, 12.0, 9).map(|s| {
         let cells = if chlorine {
             vec![s.chlorine, s.hypochlorous_acid, s.hypochlorite]
         } else {
@@ -162,9 +162,9 @@ fn Table(picture: Picture, chlorine: bool) -> Markup {
     }
 }
 
-/// The picture in one sentence.
-fn told(picture: &Picture, ph: f64, chlorine: bool) -> String {
-    let s = picture.at(ph);
+/// The shares at one pH, in one sentence.
+fn told(speciation: &Speciation, ph: f64, chlorine: bool) -> String {
+    let s = speciation.at(ph);
     let percent = |share: f64| number(share * 100.0, 2);
     let ph = written(&Value::Ph(ph));
     if chlorine {

@@ -10,11 +10,10 @@ use bleachfield_core::{
     bath::{BATH_TEMPERATURE, Oxidant},
     caution::{Act, Residual, Situation, cautions},
     chemistry::{
-        Refusal,
-        alkali::{Alkali, BATH_VOLUME},
-        compatibility::{Ingredient, Severity},
-        equilibrium::Picture,
-        liquor::{HARDNESS, Recipe, VINEGAR, WorkedOut},
+        alkali::{AlkaliReagent, BATH_VOLUME},
+        compatibility::{ClashSeverity, Ingredient},
+        equilibrium::EquilibriumError,
+        liquor::{HARDNESS, Recipe, SolvedLiquor, VINEGAR},
     },
     message::{Field, Value},
     quantity::{Basis, Celsius, Kind, PH, Ph, Unit, grams_per_litre},
@@ -54,7 +53,7 @@ pub fn Liquor() -> Markup {
         .unit(Unit::MilligramsPerLitre)
         .between(0.0, 2.0)
         .optional();
-    let alkali = RwSignal::new(Alkali::SodaAsh);
+    let alkali = RwSignal::new(AlkaliReagent::SodaAsh);
     let as_table = RwSignal::new(false);
 
     let recipe = Memo::new(move || {
@@ -69,10 +68,10 @@ pub fn Liquor() -> Markup {
             soda_ash: grams_per_litre(soda.base()?),
             vinegar: if acid { vinegar.base().unwrap_or(0.0) } else { 0.0 },
             celsius: celsius.base()?,
-            company,
+            co_solutes: company,
         })
     });
-    let worked = Memo::new(move || recipe.get().map(|recipe| recipe.work_out()));
+    let worked = Memo::new(move || recipe.get().map(|recipe| recipe.solve()));
     let read = Memo::new(move || {
         let ph = measured.base()?;
         Some(match by_meter.get() {
@@ -81,7 +80,7 @@ pub fn Liquor() -> Markup {
         })
     });
     let refused = Memo::new(move || {
-        worked.with(|worked| worked.as_ref()?.as_ref().err().map(Refusal::message))
+        worked.with(|worked| worked.as_ref()?.as_ref().err().map(EquilibriumError::message))
     });
     let warn = Memo::new(move || {
         let ph = match read.get() {
@@ -153,8 +152,8 @@ pub fn Liquor() -> Markup {
 fn clashes_of(recipe: &Recipe) -> AnyView {
     let clash = |clash: bleachfield_core::chemistry::compatibility::Clash| {
         let (class, severity) = match clash.severity {
-            Severity::Refused => ("caution danger", "caution.severity.danger"),
-            Severity::Note => ("caution care", "caution.severity.care"),
+            ClashSeverity::Refused => ("caution danger", "caution.severity.danger"),
+            ClashSeverity::Note => ("caution care", "caution.severity.care"),
         };
         view! {
             <div class=class role="alert">
@@ -169,13 +168,13 @@ fn clashes_of(recipe: &Recipe) -> AnyView {
 
 #[component]
 fn Answer(
-    worked: WorkedOut,
+    worked: SolvedLiquor,
     read: Option<Read>,
     litres: f64,
-    alkali: RwSignal<Alkali>,
+    alkali: RwSignal<AlkaliReagent>,
     as_table: RwSignal<bool>,
 ) -> Markup {
-    let picture: Option<Picture> = worked.mix.picture().ok();
+    let speciation = worked.mix.speciation().ok();
     let at = |ph: f64| written(&Value::Ph(ph));
     let gas = worked.gas.map(|gas| {
         let at = |ph: Option<f64>| ph.map_or_else(|| "–".to_owned(), at);
@@ -192,8 +191,8 @@ fn Answer(
                     ("low", &at(worked.window.low)),
                     ("high", &at(worked.window.high)),
                 ]) />
-            {picture.map(|picture| view! {
-                <Chart picture ph=shown oxidant=worked.oxidant window=worked.window gas=worked.gas as_table />
+            {speciation.map(|speciation| view! {
+                <Chart speciation ph=shown oxidant=worked.oxidant window=worked.window gas=worked.gas as_table />
             })}
             {gas.map(|gas| view! { <p>{gas}</p> })}
             <Advise mix=worked.mix read ph=worked.ph window=worked.window litres alkali />

@@ -3,9 +3,9 @@
 use crate::markup::prelude::*;
 use bleachfield_core::{
     chemistry::{
-        Refusal,
-        liquor::{PercarbonateTruth, Recipe, WorkedOut, soda_lost},
-        percarbonate::{EarlyDeath, STABILISERS},
+        equilibrium::EquilibriumError,
+        liquor::{PercarbonateFacts, Recipe, SolvedLiquor, soda_lost},
+        percarbonate::{DecompositionCause, STABILISERS},
     },
     message::Value,
     quantity::{Known, grams_per_litre},
@@ -19,12 +19,12 @@ use crate::{
 #[component]
 pub fn Truth(
     recipe: Memo<Option<Recipe>>,
-    worked: Memo<Option<Result<WorkedOut, Refusal>>>,
+    worked: Memo<Option<Result<SolvedLiquor, EquilibriumError>>>,
     hardness: Ask,
 ) -> Markup {
     let truth = move || {
         let ph = worked.with(|w| w.as_ref()?.as_ref().ok().map(|w| w.ph))?;
-        match recipe.get()?.percarbonate_truth(ph) {
+        match recipe.get()?.percarbonate_facts(ph) {
             Ok(truth) => Some(facts(&truth)),
             Err(refusal) => Some(
                 view! { <p class="caution care" role="alert">{said(&refusal.message())}</p> }
@@ -48,7 +48,7 @@ pub fn Truth(
     }
 }
 
-fn facts(truth: &PercarbonateTruth) -> AnyView {
+fn facts(truth: &PercarbonateFacts) -> AnyView {
     let percent = |left: Known<f64>| {
         // Less than half a percent is nothing that a strip would show.
         let share = |share: f64| if share < 0.005 { "0".into() } else { number(share * 100.0, 2) };
@@ -75,7 +75,7 @@ fn facts(truth: &PercarbonateTruth) -> AnyView {
 
 /// What ends a bath of peroxide early, and what is used against it.
 fn early_deaths() -> AnyView {
-    let deaths = EarlyDeath::ALL.map(|death| view! { <li>{word(death.key())}</li> });
+    let deaths = DecompositionCause::ALL.map(|death| view! { <li>{word(death.key())}</li> });
     let percent = |share: f64| number(share * 100.0, 2);
     let keepers = STABILISERS.map(|keeper| {
         view! {

@@ -7,7 +7,7 @@ use bleachfield_core::{
     message::{Field, Message},
     pulp::wash::{
         Alkali, BUCKET, DRYNESS, Efficiency, Liquor, Lump, ORGANICS, OXIDANT, PACE, Pace, Record,
-        RinsePlan, SALT, Tap, WATER, WET_MASS, Wash, WashRefusal, learnt, own_dryness,
+        RinsePlan, SALT, Tap, WATER, WET_MASS, Wash, WashRefusal, learnt, own_dryness, strip_ph,
         usual_targets,
     },
     quantity::{
@@ -112,7 +112,7 @@ impl WashSum {
     }
 
     fn job(self, wet: f64, dryness: f64) -> Result<Wash, Message> {
-        let refused = |r: bleachfield_core::chemistry::Refusal| r.message();
+        let refused = |r: bleachfield_core::chemistry::EquilibriumError| r.message();
         let alkali = self.alkali();
         let given = |ask: Ask, part: f64, basis| {
             ask.base().map(|g| Known::within(grams_per_litre(g), part, basis))
@@ -120,7 +120,9 @@ impl WashSum {
         let liquor = Liquor {
             oxidant: given(self.oxidant, 0.5, Basis::Strip),
             alkali: match self.ph.base() {
-                Some(ph) => Some(alkali.by_strip(ph, WATER_CELSIUS).map_err(refused)?),
+                Some(ph) => {
+                    Some(alkali.strength_range(strip_ph(ph), WATER_CELSIUS).map_err(refused)?)
+                }
                 None => None,
             },
             salt: given(self.salt, 0.3, Basis::Computed),
