@@ -285,14 +285,14 @@ fn every_caution_has_a_heading_and_sentences_whose_gaps_are_filled() {
 #[test]
 fn colour_has_words() {
     use bleachfield_core::colour::{
-        measure::Doubt,
-        quality::{Place, Rejection as R},
+        ColourError as R, PatchRole,
         reference::Light,
         reversion::Ageing,
-        shift::{Dryness, none_known},
+        shift::{Dryness, no_pair_message},
         target::PaperWhite,
+        uncertainty::UncertaintySource as Source,
     };
-    let place = Place::Grey;
+    let place = PatchRole::Grey;
     for rejection in [
         R::NoReference,
         R::ImpossibleReference { place },
@@ -312,14 +312,19 @@ fn colour_has_words() {
         said(&rejection.message());
         said(&rejection.instruction());
     }
-    said(&none_known());
-    for place in [Place::White, Place::SecondWhite, Place::Grey, Place::Pulp] {
+    said(&no_pair_message());
+    for place in [PatchRole::White, PatchRole::SecondWhite, PatchRole::Grey, PatchRole::Pulp] {
         words(place.key());
     }
-    for doubt in
-        [Doubt::Pulp, Doubt::White, Doubt::WhiteValue, Doubt::Tone, Doubt::Light, Doubt::Camera]
-    {
-        words(doubt.key());
+    for source in [
+        Source::Pulp,
+        Source::White,
+        Source::WhiteValue,
+        Source::Tone,
+        Source::Light,
+        Source::Camera,
+    ] {
+        words(source.key());
     }
     for light in Light::ALL {
         words(light.key());

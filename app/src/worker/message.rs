@@ -4,9 +4,7 @@
 //! then the bytes that go with it, which are handed over and not copied.
 
 use bleachfield_core::colour::{
-    measure::Doubt,
-    quality::{Place, Rejection},
-    reference::Light,
+    ColourError, PatchRole, reference::Light, uncertainty::UncertaintySource,
 };
 use bleachfield_core::journal::{
     ColourReading, Figure, PhotoId,
@@ -149,7 +147,7 @@ record!(ReadFile { header, format, entries, photos, ignored });
 /// half its side as a share of the width. As in a journal's `Patch`.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Mark {
-    pub place: Place,
+    pub place: PatchRole,
     pub x: f64,
     pub y: f64,
     pub radius: f64,
@@ -196,10 +194,10 @@ pub struct ColourFound {
     /// One for each mark of pulp.
     pub readings: Vec<ColourReading>,
     /// What widens the first reading's range most.
-    pub doubt: Option<Doubt>,
+    pub doubt: Option<UncertaintySource>,
     /// CIEDE2000 between the two.
     pub between: Option<Figure>,
-    pub refused: Vec<Rejection>,
+    pub refused: Vec<ColourError>,
 }
 
 record!(ColourFound { readings, doubt, between, refused });

@@ -2,22 +2,22 @@
 //! aged.
 
 use super::{Batch, Body, ColourReading, ColourTarget, Figure, Patch, PhotoId, PulpState};
-use crate::colour::compare::Mapping;
+use crate::colour::PatchRole;
+use crate::colour::compare::DisplayLut;
 use crate::colour::correction::Correction;
 use crate::colour::difference::between_figures;
-use crate::colour::measure::Reading;
-use crate::colour::patch;
-use crate::colour::quality::Place;
+use crate::colour::measure::ColourMeasurement;
+use crate::colour::patch::PatchStatistics;
 use crate::colour::reversion::{Ageing, post_colour_number};
-use crate::colour::shift::Shift;
+use crate::colour::shift::{DryingShift, Dryness};
 use crate::colour::space::Lab;
-use crate::colour::tone::Tone;
+use crate::colour::tone::ToneCurve;
 use crate::quantity::{Basis, Known};
 use jiff::{SignedDuration, Timestamp};
 use ulid::Ulid;
 
 /// Names of further measures in a [`ColourReading`]. K/S and chroma have no unit,
-/// hue is in degrees; the tone is what [`Tone`] says.
+/// hue is in degrees; the tone is what [`ToneCurve`] says.
 const CIE_WHITENESS: &str = "cie_whiteness";
 const CHROMA: &str = "chroma";
 const HUE: &str = "hue_degrees";
@@ -28,13 +28,17 @@ const SHOULDER: &str = "tone_shoulder";
 impl ColourReading {
     /// A measurement as the journal keeps it: figures, patches, and the tone curve, so
     /// that its photo can be shown under its correction again.
-    pub fn of(reading: &Reading, correction: &Correction, pulp: &patch::Patch) -> Self {
+    pub fn of(
+        reading: &ColourMeasurement,
+        correction: &Correction,
+        pulp: &PatchStatistics,
+    ) -> Self {
         let patches = &correction.patches;
         let marked = [
-            (Place::White, Some(&patches.white)),
-            (Place::SecondWhite, patches.second_white.as_ref()),
-            (Place::Grey, patches.grey.as_ref()),
-            (Place::Pulp, Some(pulp)),
+            (PatchRole::White, Some(&patches.white)),
+            (PatchRole::SecondWhite, patches.second_white.as_ref()),
+            (PatchRole::Grey, patches.grey.as_ref()),
+            (PatchRole::Pulp, Some(pulp)),
         ];
         let size = (patches.width, patches.height);
         let exact = |value| Known::exact(value, Basis::Computed);
@@ -99,19 +103,19 @@ impl ColourReading {
 
     /// What to do to the photo's codes to see it under its correction; `None` if the
     /// pulp's patch was not kept.
-    pub fn mapping(&self) -> Option<Mapping> {
+    pub fn mapping(&self) -> Option<DisplayLut> {
         let pulp = self.patches.iter().find(|patch| patch.role == "pulp")?;
         let measure = |name: &str| self.measures.get(name).map(|figure| figure.value);
         let tone = match (measure(CONTRAST), measure(SHOULDER)) {
-            (Some(contrast), Some(shoulder)) => Tone { contrast, shoulder },
-            _ => Tone::PLAIN,
+            (Some(contrast), Some(shoulder)) => ToneCurve { contrast, shoulder },
+            _ => ToneCurve::PLAIN,
         };
-        Mapping::of_patch(&tone, pulp.rgb, self.lab().to_xyz().to_linear())
+        DisplayLut::of_patch(&tone, pulp.rgb, self.lab().to_xyz().to_linear())
     }
 }
 
 /// A patch in shares of the photo; its spread as plain median deviation.
-fn kept(place: Place, patch: &patch::Patch, (width, height): (u32, u32)) -> Patch {
+fn kept(place: PatchRole, patch: &PatchStatistics, (width, height): (u32, u32)) -> Patch {
     let [x, y] = patch.area.centre();
     let side = patch.area.width.min(patch.area.height);
     Patch {
@@ -126,12 +130,12 @@ fn kept(place: Place, patch: &patch::Patch, (width, height): (u32, u32)) -> Patc
 }
 
 /// A place as [`Patch::role`] has it.
-fn role(place: Place) -> &'static str {
+fn role(place: PatchRole) -> &'static str {
     match place {
-        Place::White => "white",
-        Place::SecondWhite => "second_white",
-        Place::Grey => "grey",
-        Place::Pulp => "pulp",
+        PatchRole::White => "white",
+        PatchRole::SecondWhite => "second_white",
+        PatchRole::Grey => "grey",
+        PatchRole::Pulp => "pulp",
     }
 }
 
@@ -196,7 +200,7 @@ impl ColourTarget {
 
 /// The batch's own shift from wet to dried, learnt from dried readings that name the
 /// wet or pressed one of the same swatch. `None` if there is no such pair.
-pub fn shift(swatches: &[Swatch]) -> Option<Shift> {
+pub fn shift(swatches: &[Swatch]) -> Option<DryingShift> {
     let linear = |swatch: &Swatch| swatch.reading.lab().to_xyz().to_linear();
     let pairs: Vec<_> = swatches
         .iter()
@@ -206,7 +210,7 @@ pub fn shift(swatches: &[Swatch]) -> Option<Shift> {
             (wet.reading.pulp != PulpState::Dried).then(|| (linear(wet), linear(dried)))
         })
         .collect();
-    Shift::learn(&pairs)
+    DryingShift::learn(&pairs)
 }
 
 /// The reading that this one names as the same swatch's earlier one.
@@ -264,6 +268,16 @@ pub fn next_look(swatches: &[Swatch]) -> Option<Timestamp> {
         .map(|days| fresh + SignedDuration::from_hours(24 * days))
         // A day early is on time.
         .find(|due| *due - SignedDuration::from_hours(24) > last)
+}
+
+impl From<PulpState> for Dryness {
+    fn from(state: PulpState) -> Self {
+        match state {
+            PulpState::Wet => Self::Wet,
+            PulpState::Pressed => Self::Pressed,
+            PulpState::Dried => Self::Dried,
+        }
+    }
 }
 
 #[cfg(test)]

@@ -4,7 +4,7 @@
 use crate::markup::prelude::*;
 use bleachfield_core::{
     colour::{
-        progress::{Step, Taken, series},
+        progress::{ProgressPoint, ProgressReading, series},
         shift::Dryness,
         space::Lab,
         whiteness::yellowness,
@@ -28,7 +28,7 @@ const FOOT: f64 = 20.0;
 
 /// The swatches as the core's chart takes them: what came after the bleach stands after
 /// its end, in order.
-pub fn taken(all: &[Seen]) -> Vec<Taken> {
+pub fn taken(all: &[Seen]) -> Vec<ProgressReading> {
     let last = all.iter().filter_map(|one| one.minutes).fold(0.0, f64::max);
     let gap = (last / 10.0).max(5.0);
     let mut after = last;
@@ -39,7 +39,7 @@ pub fn taken(all: &[Seen]) -> Vec<Taken> {
                 after
             });
             let reading = &one.swatch.reading;
-            Taken {
+            ProgressReading {
                 minutes,
                 dryness: one.dryness(),
                 lab: one.swatch.figures(),
@@ -102,7 +102,7 @@ pub fn view(all: &[Seen], target: Option<Lab>, show: Callback<Ulid>) -> AnyView 
 
 struct Chart {
     entries: Vec<Ulid>,
-    steps: Vec<Step>,
+    steps: Vec<ProgressPoint>,
     /// Minutes at the right edge.
     end: f64,
     show: Callback<Ulid>,
@@ -119,10 +119,10 @@ impl Chart {
         &self,
         nth: usize,
         key: &str,
-        of: fn(&Step) -> Option<Figure>,
+        of: fn(&ProgressPoint) -> Option<Figure>,
         aim: Option<f64>,
     ) -> AnyView {
-        let known: Vec<(&Step, Figure)> =
+        let known: Vec<(&ProgressPoint, Figure)> =
             self.steps.iter().filter_map(|step| Some((step, of(step)?))).collect();
         let ends = known.iter().flat_map(|(_, f)| [f.low, f.high]).chain(aim);
         let (low, high) = ends.fold((f64::MAX, f64::MIN), |(l, h), v| (l.min(v), h.max(v)));
@@ -168,7 +168,7 @@ impl Chart {
     }
 
     /// A swatch: a full dot is wet, a square pressed, a ring dried; its range a line.
-    fn point(&self, step: &Step, y: f64, low: f64, high: f64) -> AnyView {
+    fn point(&self, step: &ProgressPoint, y: f64, low: f64, high: f64) -> AnyView {
         let x = self.x(step.minutes);
         let class = match step.dryness {
             Dryness::Wet => "point wet",
@@ -189,7 +189,7 @@ impl Chart {
 }
 
 /// The chart in one sentence: the first and the last of the dryness with most swatches.
-fn told(steps: &[Step]) -> String {
+fn told(steps: &[ProgressPoint]) -> String {
     let count = |dryness| steps.iter().filter(|step| step.dryness == dryness).count();
     let most = Dryness::ALL.into_iter().max_by_key(|dryness| count(*dryness));
     let mut of = steps.iter().filter(|step| Some(step.dryness) == most);
@@ -199,7 +199,7 @@ fn told(steps: &[Step]) -> String {
         let lightness = ranged(first.lightness, 0);
         return words("swatch.chart.told_one", &[("state", &state), ("lightness", &lightness)]);
     };
-    let yellow = |step: &Step| step.yellowness.map_or("–".into(), |y| plain(y.value, 0));
+    let yellow = |step: &ProgressPoint| step.yellowness.map_or("–".into(), |y| plain(y.value, 0));
     words(
         "swatch.chart.told",
         &[
@@ -213,8 +213,8 @@ fn told(steps: &[Step]) -> String {
     )
 }
 
-fn table(all: &[Seen], steps: &[Step]) -> AnyView {
-    let mut by_time: Vec<&Step> = steps.iter().collect();
+fn table(all: &[Seen], steps: &[ProgressPoint]) -> AnyView {
+    let mut by_time: Vec<&ProgressPoint> = steps.iter().collect();
     by_time.sort_by_key(|step| step.nth);
     let maybe = |figure: Option<Figure>| figure.map_or("–".into(), |f| ranged(f, 1));
     let rows: Vec<AnyView> = by_time

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use crate::markup::prelude::*;
 use bleachfield_core::{
-    colour::chip::Chip,
+    colour::display::DisplayColour,
     journal::{Batch, Body, Told},
     quantity::{Basis, Unit},
 };
@@ -32,8 +32,8 @@ pub fn Telling(told: Told, batch: Arc<Batch>) -> Markup {
         _ => None,
     };
     let chip = match &told.body {
-        Body::ColourReading(c) => Some(Chip::new(c.lab()).css()),
-        Body::ColourTarget(t) => Some(Chip::new(t.lab()).css()),
+        Body::ColourReading(c) => Some(DisplayColour::new(c.lab()).css()),
+        Body::ColourTarget(t) => Some(DisplayColour::new(t.lab()).css()),
         _ => None,
     };
     view! {

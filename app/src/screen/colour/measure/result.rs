@@ -3,7 +3,7 @@
 
 use crate::markup::prelude::*;
 use bleachfield_core::{
-    colour::{difference, shift::none_known},
+    colour::{difference, shift::no_pair_message},
     journal::{PulpState, shift, swatches, target},
     message::Message,
 };
@@ -99,9 +99,12 @@ fn reading(measuring: Measuring, found: &ColourFound) -> AnyView {
 }
 
 /// What a wet colour will dry to, or that nothing is known of it.
-pub fn foreseen(shift: Option<bleachfield_core::colour::shift::Shift>, linear: [f64; 3]) -> String {
+pub fn foreseen(
+    shift: Option<bleachfield_core::colour::shift::DryingShift>,
+    linear: [f64; 3],
+) -> String {
     let Some((shift, dried)) = shift.and_then(|shift| Some((shift, shift.dried(linear)?))) else {
-        let none: Message = none_known();
+        let none: Message = no_pair_message();
         return said(&none);
     };
     let (lightness, yellowness) = (ranged(dried.lightness, 0), ranged(dried.yellowness, 0));
