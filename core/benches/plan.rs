@@ -4,18 +4,18 @@
 #![allow(clippy::unwrap_used)]
 
 use bleachfield_core::{
-    bath::{Aim, Bleach, Bottle, LabelBasis, Powder, PowderBasis, Request, Size, plan},
+    bath::{Aim, Bleach, Bottle, LabelBasis, PlanRequest, Powder, PowderBasis, Size, plan},
     caution::Residual,
     message::Field,
     pulp::{DrynessFrom, WetPulp},
-    quantity::{Asked, Celsius, Kind, grams, read, share, weighed},
+    quantity::{Celsius, NumberSpec, QuantityKind, grams, read, share, weighed},
 };
 use criterion::{Criterion, criterion_group, criterion_main};
 use std::hint::black_box;
 
-fn request(bleach: Bleach, consistency: f64) -> Request {
-    let dryness = DrynessFrom::Assumed.known().unwrap();
-    Request {
+fn request(bleach: Bleach, consistency: f64) -> PlanRequest {
+    let dryness = DrynessFrom::Assumed.estimate().unwrap();
+    PlanRequest {
         pulp: WetPulp::new(weighed(grams(1000.0)), dryness).unwrap(),
         bleach,
         aim: Aim::Charge(share(0.02)),
@@ -40,7 +40,7 @@ fn benches(c: &mut Criterion) {
     c.bench_function("plan/hypochlorite", |b| b.iter(|| plan(black_box(&hypochlorite))));
     c.bench_function("plan/percarbonate", |b| b.iter(|| plan(black_box(&percarbonate))));
     c.bench_function("plan/refused_with_ways", |b| b.iter(|| plan(black_box(&too_wet))));
-    let asked = Asked::new(Field("bath_volume"), Kind::Volume);
+    let asked = NumberSpec::new(Field("bath_volume"), QuantityKind::Volume);
     c.bench_function("read/mixed_fraction", |b| b.iter(|| read(black_box("1 1/2 cups"), &asked)));
 }
 

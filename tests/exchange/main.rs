@@ -9,16 +9,15 @@
 
 mod records;
 
-use bleachfield_core::cue::Schedule;
 use bleachfield_core::exchange::file::{Header, Limits, json_text, photos_of, read, write};
 use bleachfield_core::exchange::photo;
 use bleachfield_core::journal::{
     BatchStarted, BatchState, BathStarted, BathStopped, Body, Book, Cook, Corrected, DeviceId,
     DrynessFrom, EndTest, EndTestOf, Entry, EntryWriter, Figure, Note, Outcome, Oxidant, Photo,
-    ProductAdded, ProductKind, PulpState, Reading, ReadingOf, Rinsed, SignedOff, StopReason,
+    ProductAdded, ProductKind, PulpState, Reading, ReadingOf, Rinsed, Schedule, SignedOff, StopReason,
     Storage, Stored, StoredForm, Strength, StrengthBasis, Subject, Weighed, Withdrawn,
 };
-use bleachfield_core::quantity::{Basis, Known};
+use bleachfield_core::quantity::{Basis, Estimate};
 use jiff::Timestamp;
 use ulid::Ulid;
 
@@ -81,7 +80,7 @@ fn at(minute: i64) -> Timestamp {
 }
 
 fn figure(value: f64) -> Figure {
-    Known { value, low: value * 0.75, high: value * 1.25, basis: Basis::Measured }
+    Estimate { value, low: value * 0.75, high: value * 1.25, basis: Basis::Measured }
 }
 
 /// A short story with a withdrawal, a correction and a kind of the future.
@@ -103,7 +102,7 @@ fn entries() -> Vec<Entry> {
             name: "Blue bottle".into(),
             product: ProductKind::Hypochlorite,
             strength: Some(Strength {
-                figure: Known { basis: Basis::Label, ..figure(5.25) },
+                figure: Estimate { basis: Basis::Label, ..figure(5.25) },
                 stated_as: StrengthBasis::NaoclPercentByMass,
                 density_g_per_ml: None,
             }),
@@ -134,7 +133,7 @@ fn entries() -> Vec<Entry> {
         batch,
         Body::Weighed(Weighed {
             wet_mass_g: figure(500.0),
-            dryness: Known { basis: Basis::Assumed, ..figure(0.2) },
+            dryness: Estimate { basis: Basis::Assumed, ..figure(0.2) },
             how: DrynessFrom::Assumed,
             sample: None,
         }),

@@ -8,36 +8,37 @@
 use crate::{
     message::{Field, Message, Value},
     quantity::{
-        Figure, Input, Kind, Known, OutOfRange, Volume, in_millilitres, millilitres, spread,
+        ComputedEstimate, Estimate, OutOfRange, QuantityKind, UncertainInput, Volume,
+        in_millilitres, millilitres, propagate_uncertainty,
     },
 };
 
 /// What to measure out.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Diluted {
-    pub bottle: Figure<Volume>,
-    pub water: Figure<Volume>,
+    pub bottle: ComputedEstimate<Volume>,
+    pub water: ComputedEstimate<Volume>,
     /// What the liquor holds when the nominal amounts are mixed, on the label's
     /// basis: the target, with the bottle's range.
-    pub strength: Figure<f64>,
+    pub strength: ComputedEstimate<f64>,
 }
 
 /// Why a dilution cannot be.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum DilutionRefusal {
+pub enum DilutionError {
     /// A number outside what can be.
     OutOfRange(OutOfRange),
     /// The bottle is weaker than what is asked of it. Both on one basis.
     TooWeak { bottle: f64, target: f64 },
 }
 
-impl From<OutOfRange> for DilutionRefusal {
+impl From<OutOfRange> for DilutionError {
     fn from(error: OutOfRange) -> Self {
         Self::OutOfRange(error)
     }
 }
 
-impl DilutionRefusal {
+impl DilutionError {
     pub fn message(&self) -> Message {
         match self {
             Self::OutOfRange(error) => error.message(),
@@ -53,18 +54,18 @@ impl DilutionRefusal {
 /// in % or g/L.
 ///
 /// # Errors
-/// [`DilutionRefusal`] for a bottle weaker than the target, or numbers that
+/// [`DilutionError`] for a bottle weaker than the target, or numbers that
 /// are not above zero and finite.
-pub fn dilute(bottle: Known<f64>, target: f64, total: Volume) -> Result<Diluted, DilutionRefusal> {
+pub fn dilute(bottle: Estimate<f64>, target: f64, total: Volume) -> Result<Diluted, DilutionError> {
     let bottle = strength(bottle)?;
     let total = volume(TOTAL_VOLUME, total)?;
-    OutOfRange::check(TARGET_STRENGTH, Kind::Number, target, TINY, MOST)?;
+    OutOfRange::check(TARGET_STRENGTH, QuantityKind::Number, target, TINY, MOST)?;
     if target > bottle.value {
-        return Err(DilutionRefusal::TooWeak { bottle: bottle.value, target });
+        return Err(DilutionError::TooWeak { bottle: bottle.value, target });
     }
-    let inputs = [Input::of(super::BOTTLE_STRENGTH, bottle)];
+    let inputs = [UncertainInput::of(super::BOTTLE_STRENGTH, bottle)];
     let poured = total * target / bottle.value;
-    let [need, water, made] = spread(&inputs, |[bottle]| {
+    let [need, water, made] = propagate_uncertainty(&inputs, |[bottle]| {
         // A bottle at the weak end of its range cannot fill more than all of it.
         let need = (total * target / bottle).min(total);
         [need, total - need, bottle * poured / total]
@@ -80,24 +81,24 @@ pub fn dilute(bottle: Known<f64>, target: f64, total: Volume) -> Result<Diluted,
 /// # Errors
 /// As [`dilute`].
 pub fn water_for_rest(
-    bottle: Known<f64>,
+    bottle: Estimate<f64>,
     rest: Volume,
     target: f64,
-) -> Result<Diluted, DilutionRefusal> {
+) -> Result<Diluted, DilutionError> {
     let known = strength(bottle)?;
     let rest = volume(REST_VOLUME, rest)?;
-    OutOfRange::check(TARGET_STRENGTH, Kind::Number, target, TINY, MOST)?;
+    OutOfRange::check(TARGET_STRENGTH, QuantityKind::Number, target, TINY, MOST)?;
     if target > known.value {
-        return Err(DilutionRefusal::TooWeak { bottle: known.value, target });
+        return Err(DilutionError::TooWeak { bottle: known.value, target });
     }
     let added = rest * (known.value / target - 1.0);
-    let inputs = [Input::of(super::BOTTLE_STRENGTH, known)];
-    let [water, made] = spread(&inputs, |[bottle]| {
+    let inputs = [UncertainInput::of(super::BOTTLE_STRENGTH, known)];
+    let [water, made] = propagate_uncertainty(&inputs, |[bottle]| {
         [rest * (bottle / target - 1.0).max(0.0), bottle * rest / (rest + added)]
     })
     .ok_or(out_of(known.value))?;
     Ok(Diluted {
-        bottle: Figure::exact(millilitres(rest)),
+        bottle: ComputedEstimate::exact(millilitres(rest)),
         water: water.map(millilitres),
         strength: made,
     })
@@ -106,19 +107,19 @@ pub fn water_for_rest(
 /// What strength comes of `poured` bottle in `water`.
 ///
 /// # Errors
-/// [`DilutionRefusal::OutOfRange`] for numbers that are not above zero and
+/// [`DilutionError::OutOfRange`] for numbers that are not above zero and
 /// finite.
 pub fn strength_after(
-    bottle: Known<f64>,
+    bottle: Estimate<f64>,
     poured: Volume,
     water: Volume,
-) -> Result<Figure<f64>, DilutionRefusal> {
+) -> Result<ComputedEstimate<f64>, DilutionError> {
     let bottle = strength(bottle)?;
     let poured = volume(POURED_VOLUME, poured)?;
     let water = in_millilitres(water);
-    OutOfRange::check(WATER_VOLUME, Kind::Volume, water, 0.0, 2_000_000.0)?;
-    let inputs = [Input::of(super::BOTTLE_STRENGTH, bottle)];
-    let [made] = spread(&inputs, |[bottle]| [bottle * poured / (poured + water)])
+    OutOfRange::check(WATER_VOLUME, QuantityKind::Volume, water, 0.0, 2_000_000.0)?;
+    let inputs = [UncertainInput::of(super::BOTTLE_STRENGTH, bottle)];
+    let [made] = propagate_uncertainty(&inputs, |[bottle]| [bottle * poured / (poured + water)])
         .ok_or(out_of(bottle.value))?;
     Ok(made)
 }
@@ -133,16 +134,22 @@ pub const WATER_VOLUME: Field = Field("water_volume");
 const TINY: f64 = 1e-4;
 const MOST: f64 = 500.0;
 
-fn strength(bottle: Known<f64>) -> Result<Known<f64>, OutOfRange> {
-    bottle.check(super::BOTTLE_STRENGTH, Kind::Number, TINY, MOST)
+fn strength(bottle: Estimate<f64>) -> Result<Estimate<f64>, OutOfRange> {
+    bottle.check(super::BOTTLE_STRENGTH, QuantityKind::Number, TINY, MOST)
 }
 
 fn volume(field: Field, volume: Volume) -> Result<f64, OutOfRange> {
-    OutOfRange::check(field, Kind::Volume, in_millilitres(volume), 1e-3, 2_000_000.0)
+    OutOfRange::check(field, QuantityKind::Volume, in_millilitres(volume), 1e-3, 2_000_000.0)
 }
 
 fn out_of(given: f64) -> OutOfRange {
-    OutOfRange { subject: super::BOTTLE_STRENGTH, given, min: TINY, max: MOST, kind: Kind::Number }
+    OutOfRange {
+        subject: super::BOTTLE_STRENGTH,
+        given,
+        min: TINY,
+        max: MOST,
+        kind: QuantityKind::Number,
+    }
 }
 
 #[cfg(test)]
@@ -152,8 +159,8 @@ mod tests {
     use crate::quantity::Basis;
     use proptest::prelude::*;
 
-    fn label(value: f64) -> Known<f64> {
-        Known::within(value, 0.05, Basis::Label)
+    fn label(value: f64) -> Estimate<f64> {
+        Estimate::within(value, 0.05, Basis::Label)
     }
 
     #[test]
@@ -170,7 +177,7 @@ mod tests {
     #[test]
     fn a_bottle_weaker_than_the_target_is_refused() {
         let error = dilute(label(1.5), 2.0, millilitres(500.0)).unwrap_err();
-        assert_eq!(error, DilutionRefusal::TooWeak { bottle: 1.5, target: 2.0 });
+        assert_eq!(error, DilutionError::TooWeak { bottle: 1.5, target: 2.0 });
         assert!(water_for_rest(label(1.5), millilitres(500.0), 2.0).is_err());
     }
 
@@ -186,7 +193,7 @@ mod tests {
         for (bottle, target, total) in
             [(f64::NAN, 2.0, 500.0), (5.0, f64::NAN, 500.0), (5.0, 0.0, 500.0), (5.0, 2.0, -1.0)]
         {
-            let bottle = Known::exact(bottle, Basis::Label);
+            let bottle = Estimate::exact(bottle, Basis::Label);
             assert!(dilute(bottle, target, millilitres(total)).is_err());
         }
     }

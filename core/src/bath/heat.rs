@@ -9,7 +9,7 @@ use crate::{
     message::{Field, Message, Value},
     pulp::{CELLULOSE_DENSITY, WetPulp},
     quantity::{
-        Celsius, Known, Mass, MassDensity, OutOfRange, Volume, grams, in_grams,
+        Celsius, Estimate, Mass, MassDensity, OutOfRange, Volume, grams, in_grams,
         in_grams_per_millilitre, millilitres,
     },
 };
@@ -28,7 +28,7 @@ pub struct HotAndCold {
 
 /// Why a temperature cannot be reached.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum HeatRefusal {
+pub enum HeatError {
     /// A number outside what can be.
     OutOfRange(OutOfRange),
     /// Even with all the water hot the bath only comes to `reaches`.
@@ -39,13 +39,13 @@ pub enum HeatRefusal {
     NoCooling,
 }
 
-impl From<OutOfRange> for HeatRefusal {
+impl From<OutOfRange> for HeatError {
     fn from(error: OutOfRange) -> Self {
         Self::OutOfRange(error)
     }
 }
 
-impl HeatRefusal {
+impl HeatError {
     pub fn message(&self) -> Message {
         let degrees = |key, target: &Celsius, reaches: &Celsius| {
             Message::new(key)
@@ -65,16 +65,16 @@ impl HeatRefusal {
 /// Splits `water` into hot and cold so that it and the pulp come to `target`.
 ///
 /// # Errors
-/// [`HeatRefusal::TooCold`] or [`HeatRefusal::TooHot`] with what can be reached.
+/// [`HeatError::TooCold`] or [`HeatError::TooHot`] with what can be reached.
 pub fn hot_and_cold(
     water: Mass,
     pulp: Option<(&WetPulp, Celsius)>,
     target: Celsius,
     hot: Celsius,
     cold: Celsius,
-) -> Result<HotAndCold, HeatRefusal> {
+) -> Result<HotAndCold, HeatError> {
     let water_g = in_grams(water);
-    OutOfRange::check(WATER_MASS, crate::quantity::Kind::Mass, water_g, 0.0, 5e6)?;
+    OutOfRange::check(WATER_MASS, crate::quantity::QuantityKind::Mass, water_g, 0.0, 5e6)?;
     let (hot_c, cold_c) = (hot.get(), cold.get());
     let (pulp_heat, pulp_c) = match pulp {
         Some((pulp, at)) => {
@@ -92,9 +92,9 @@ pub fn hot_and_cold(
     let hottest = Celsius::new(reach(water_g))?;
     let coldest = Celsius::new(reach(0.0))?;
     let hot_g = if target > hottest.max(coldest) {
-        return Err(HeatRefusal::TooCold { target, reaches: hottest.max(coldest) });
+        return Err(HeatError::TooCold { target, reaches: hottest.max(coldest) });
     } else if target < coldest.min(hottest) {
-        return Err(HeatRefusal::TooHot { target, reaches: coldest.min(hottest) });
+        return Err(HeatError::TooHot { target, reaches: coldest.min(hottest) });
     } else if hottest == coldest {
         0.0
     } else {
@@ -137,7 +137,7 @@ pub fn mixed(waters: &[(Mass, Celsius)]) -> Option<Celsius> {
 pub struct Cooling {
     pub room: Celsius,
     /// Hours until the excess over the room has fallen to 37 %.
-    pub tau_hours: Known<f64>,
+    pub tau_hours: Estimate<f64>,
 }
 
 impl Cooling {
@@ -146,31 +146,31 @@ impl Cooling {
     /// An open hot bath loses far more by evaporation: measure once.
     pub fn assumed(room: Celsius) -> Self {
         let basis = crate::quantity::Basis::Assumed;
-        Self { room, tau_hours: Known { value: 6.9, low: 3.7, high: 11.1, basis } }
+        Self { room, tau_hours: Estimate { value: 6.9, low: 3.7, high: 11.1, basis } }
     }
 
     /// From one trial: water at `start` that stood for `hours` and came to `end`.
     ///
     /// # Errors
-    /// [`HeatRefusal::NoCooling`] unless it fell and stayed above the room.
+    /// [`HeatError::NoCooling`] unless it fell and stayed above the room.
     pub fn measured(
         room: Celsius,
         start: Celsius,
         end: Celsius,
         hours: f64,
-    ) -> Result<Self, HeatRefusal> {
+    ) -> Result<Self, HeatError> {
         let (above, left) = (start.get() - room.get(), end.get() - room.get());
         let cooled = hours > 0.0 && hours.is_finite() && left > 0.0 && above > left;
         let tau = hours / (above / left).ln();
         if !(cooled && tau.is_finite()) {
-            return Err(HeatRefusal::NoCooling);
+            return Err(HeatError::NoCooling);
         }
         // Half a degree on either thermometer reading.
         let at = |off: f64| hours / ((above - off) / (left + off)).ln();
         let high = if above - 0.5 > left + 0.5 { at(0.5) } else { tau * 10.0 };
         let low = if left > 0.5 { at(-0.5) } else { tau / 2.0 };
         let basis = crate::quantity::Basis::Measured;
-        Ok(Self { room, tau_hours: Known { value: tau, low: low.min(tau), high, basis } })
+        Ok(Self { room, tau_hours: Estimate { value: tau, low: low.min(tau), high, basis } })
     }
 
     /// Temperature after `hours`.
@@ -183,10 +183,10 @@ impl Cooling {
 
     /// Hours until a bath at `start` is below `limit`, with the range that tau
     /// makes. `None` if it never is.
-    pub fn hours_until_below(&self, start: Celsius, limit: Celsius) -> Option<Known<f64>> {
+    pub fn hours_until_below(&self, start: Celsius, limit: Celsius) -> Option<Estimate<f64>> {
         let (above, left) = (start.get() - self.room.get(), limit.get() - self.room.get());
         if start <= limit {
-            return Some(Known::exact(0.0, self.tau_hours.basis));
+            return Some(Estimate::exact(0.0, self.tau_hours.basis));
         }
         (left > 0.0).then(|| self.tau_hours.map(|tau| tau * (above / left).ln()))
     }
@@ -196,23 +196,23 @@ impl Cooling {
 /// dilutes the bath by as much.
 ///
 /// # Errors
-/// [`HeatRefusal::TooCold`] if the water is no hotter than the target.
+/// [`HeatError::TooCold`] if the water is no hotter than the target.
 pub fn reheat(
     oven_dry: Mass,
     liquor: Mass,
     now: Celsius,
     target: Celsius,
     hot: Celsius,
-) -> Result<Mass, HeatRefusal> {
+) -> Result<Mass, HeatError> {
     if target <= now {
         return Ok(grams(0.0));
     }
     if hot <= target {
-        return Err(HeatRefusal::TooCold { target, reaches: hot });
+        return Err(HeatError::TooCold { target, reaches: hot });
     }
     let heat = in_grams(oven_dry) * PULP_HEAT + in_grams(liquor) * WATER_HEAT;
     let mass = heat * (target.get() - now.get()) / (WATER_HEAT * (hot.get() - target.get()));
-    OutOfRange::check(WATER_MASS, crate::quantity::Kind::Mass, mass, 0.0, 5e6)?;
+    OutOfRange::check(WATER_MASS, crate::quantity::QuantityKind::Mass, mass, 0.0, 5e6)?;
     Ok(grams(mass))
 }
 
@@ -257,8 +257,8 @@ mod tests {
     #[test]
     fn hot_and_cold_come_to_the_target_with_the_pulp_in() {
         let pulp = WetPulp::new(
-            Known::exact(grams(500.0), Basis::Measured),
-            Known::exact(share(0.2), Basis::OwnRecord),
+            Estimate::exact(grams(500.0), Basis::Measured),
+            Estimate::exact(share(0.2), Basis::OwnRecord),
         )
         .unwrap();
         let made =
@@ -272,11 +272,11 @@ mod tests {
     #[test]
     fn a_temperature_out_of_reach_says_what_can_be_reached() {
         let error = hot_and_cold(grams(1000.0), None, c(70.0), c(60.0), c(12.0)).unwrap_err();
-        let HeatRefusal::TooCold { target, reaches } = error else { panic!("{error:?}") };
+        let HeatError::TooCold { target, reaches } = error else { panic!("{error:?}") };
         assert_eq!(target, c(70.0));
         near(reaches.get(), 60.0, 1e-9);
         let error = hot_and_cold(grams(1000.0), None, c(5.0), c(60.0), c(12.0)).unwrap_err();
-        let HeatRefusal::TooHot { reaches, .. } = error else { panic!("{error:?}") };
+        let HeatError::TooHot { reaches, .. } = error else { panic!("{error:?}") };
         near(reaches.get(), 12.0, 1e-9);
         assert!(hot_and_cold(grams(0.0), None, c(40.0), c(60.0), c(12.0)).is_err());
     }

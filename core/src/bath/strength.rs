@@ -8,8 +8,9 @@
 use crate::{
     message::{Field, Message},
     quantity::{
-        Basis, Figure, Input, Kind, Known, MassConcentration, MassDensity, OutOfRange, Ratio,
-        grams_per_litre, grams_per_millilitre, in_grams_per_millilitre, in_share, share, spread,
+        Basis, ComputedEstimate, Estimate, MassConcentration, MassDensity, OutOfRange,
+        QuantityKind, Ratio, UncertainInput, grams_per_litre, grams_per_millilitre,
+        in_grams_per_millilitre, in_share, propagate_uncertainty, share,
     },
 };
 use serde::{Deserialize, Serialize};
@@ -18,10 +19,10 @@ use serde::{Deserialize, Serialize};
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Bottle {
     /// The number on the label: a percentage (`5.25`), or g/L.
-    pub figure: Known<f64>,
+    pub figure: Estimate<f64>,
     pub basis: LabelBasis,
     /// Measured density, where someone weighed a known volume.
-    pub density: Option<Known<MassDensity>>,
+    pub density: Option<Estimate<MassDensity>>,
 }
 
 /// What a label's number counts. 5 % of the first four are 50.7, 50.0 (w/v
@@ -64,8 +65,8 @@ impl LabelBasis {
 /// A bottle in the terms that a bath needs.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Liquid {
-    pub available_chlorine: Figure<MassConcentration>,
-    pub density: Figure<MassDensity>,
+    pub available_chlorine: ComputedEstimate<MassConcentration>,
+    pub density: ComputedEstimate<MassDensity>,
 }
 
 impl Bottle {
@@ -74,7 +75,7 @@ impl Bottle {
     /// age has taken is not in here.
     pub fn labelled(figure: f64, basis: LabelBasis) -> Self {
         let (low, high) = (figure * 0.90, figure * 1.05);
-        let figure = Known { value: figure, low, high, basis: Basis::Label };
+        let figure = Estimate { value: figure, low, high, basis: Basis::Label };
         Self { figure, basis, density: None }
     }
 
@@ -82,12 +83,12 @@ impl Bottle {
     /// Retail bottles are often 3.5 or 5.25 % (common practice, no source);
     /// the upper end is the strongest household grade (from memory).
     pub fn unknown() -> Self {
-        let figure = Known { value: 4.5, low: 2.5, high: 8.25, basis: Basis::Assumed };
+        let figure = Estimate { value: 4.5, low: 2.5, high: 8.25, basis: Basis::Assumed };
         Self { figure, basis: LabelBasis::NaoclByMass, density: None }
     }
 
     /// A bottle that was titrated.
-    pub fn titrated(available_chlorine: Known<MassConcentration>) -> Self {
+    pub fn titrated(available_chlorine: Estimate<MassConcentration>) -> Self {
         let figure = available_chlorine.map(crate::quantity::in_grams_per_litre);
         Self { figure, basis: LabelBasis::ChlorineGramsPerLitre, density: None }
     }
@@ -103,12 +104,12 @@ impl Bottle {
         let (kind, most) = (self.kind(), self.most());
         OutOfRange::check(BOTTLE_STRENGTH, kind, self.figure.value, self.least(), most)?;
         // The upper end of a label's range stops where labels stop.
-        let figure = Known { high: self.figure.high.min(most), ..self.figure };
+        let figure = Estimate { high: self.figure.high.min(most), ..self.figure };
         let figure = figure.check(BOTTLE_STRENGTH, kind, 0.0, most)?;
         let given = match self.density {
             Some(density) => Some(density.map(in_grams_per_millilitre).check(
                 BOTTLE_DENSITY,
-                Kind::Density,
+                QuantityKind::Density,
                 0.95,
                 1.35,
             )?),
@@ -116,14 +117,17 @@ impl Bottle {
         };
         // A modelled density enters as what it may be off by, so that a
         // stronger label is a denser one too.
-        let known = given.unwrap_or(Known {
+        let known = given.unwrap_or(Estimate {
             value: 0.0,
             low: -DENSITY_OFF,
             high: DENSITY_OFF,
             basis: Basis::Computed,
         });
         let basis = self.basis;
-        let inputs = [Input::of(BOTTLE_STRENGTH, figure), Input::of(BOTTLE_DENSITY, known)];
+        let inputs = [
+            UncertainInput::of(BOTTLE_STRENGTH, figure),
+            UncertainInput::of(BOTTLE_DENSITY, known),
+        ];
         let sums = |[figure, density]: &[f64; 2]| {
             let density = match given {
                 Some(_) => *density,
@@ -131,19 +135,23 @@ impl Bottle {
             };
             [grams_per_litre_of(*figure, basis, density), density]
         };
-        let [chlorine, density] =
-            spread(&inputs, sums).ok_or(out_of(BOTTLE_STRENGTH, kind, figure.value, most))?;
+        let [chlorine, density] = propagate_uncertainty(&inputs, sums).ok_or(out_of(
+            BOTTLE_STRENGTH,
+            kind,
+            figure.value,
+            most,
+        ))?;
         Ok(Liquid {
             available_chlorine: chlorine.map(grams_per_litre),
             density: density.map(grams_per_millilitre),
         })
     }
 
-    fn kind(&self) -> Kind {
+    fn kind(&self) -> QuantityKind {
         match self.basis {
-            LabelBasis::ChlorineGramsPerLitre => Kind::Concentration,
+            LabelBasis::ChlorineGramsPerLitre => QuantityKind::Concentration,
             // The figure is the percentage itself, not a share.
-            _ => Kind::Number,
+            _ => QuantityKind::Number,
         }
     }
 
@@ -165,7 +173,7 @@ impl Bottle {
 /// A percarbonate powder as its label, a titration or a guess has it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Powder {
-    pub figure: Known<Ratio>,
+    pub figure: Estimate<Ratio>,
     pub basis: PowderBasis,
 }
 
@@ -199,14 +207,14 @@ impl Powder {
     /// A powder whose label was read, ±5 % of the figure (common practice, no
     /// source; safety data sheets give wider bands).
     pub fn labelled(figure: Ratio, basis: PowderBasis) -> Self {
-        Self { figure: Known::within(figure, 0.05, Basis::Label), basis }
+        Self { figure: Estimate::within(figure, 0.05, Basis::Label), basis }
     }
 
     /// A powder of unknown make: 30 % percarbonate, 15 to 95 %. Laundry
     /// boosters run from 15 to 70 %, and powder sold as percarbonate is below
     /// 95 % by its safety data sheet (ranges from memory).
     pub fn unknown() -> Self {
-        let figure = Known { value: 0.30, low: 0.15, high: 0.95, basis: Basis::Assumed };
+        let figure = Estimate { value: 0.30, low: 0.15, high: 0.95, basis: Basis::Assumed };
         Self { figure: figure.map(share), basis: PowderBasis::Percarbonate }
     }
 
@@ -215,23 +223,23 @@ impl Powder {
     /// # Errors
     /// [`OutOfRange`] beside [`POWDER_STRENGTH`] for more than pure percarbonate
     /// can hold (32.5 % H2O2), or nothing.
-    pub fn peroxide(&self) -> Result<Figure<Ratio>, OutOfRange> {
+    pub fn peroxide(&self) -> Result<ComputedEstimate<Ratio>, OutOfRange> {
         let pure = self.basis.pure();
         let figure = self.figure.map(in_share);
         // Labels round: 32.5 % is pure, though pure is 32.496 %.
         let most = pure * 1.0005;
-        OutOfRange::check(POWDER_STRENGTH, Kind::Share, figure.value, 1e-3 * pure, most)?;
+        OutOfRange::check(POWDER_STRENGTH, QuantityKind::Share, figure.value, 1e-3 * pure, most)?;
         // The label's range stops at pure.
-        let figure = Known {
+        let figure = Estimate {
             value: figure.value.min(pure),
             low: figure.low.min(pure),
             high: figure.high.min(pure),
             basis: figure.basis,
         };
-        let figure = figure.check(POWDER_STRENGTH, Kind::Share, 0.0, pure)?;
-        let inputs = [Input::of(POWDER_STRENGTH, figure)];
-        let [peroxide] = spread(&inputs, |[figure]| [figure / pure * PURE_PEROXIDE])
-            .ok_or(out_of(POWDER_STRENGTH, Kind::Share, figure.value, pure))?;
+        let figure = figure.check(POWDER_STRENGTH, QuantityKind::Share, 0.0, pure)?;
+        let inputs = [UncertainInput::of(POWDER_STRENGTH, figure)];
+        let [peroxide] = propagate_uncertainty(&inputs, |[figure]| [figure / pure * PURE_PEROXIDE])
+            .ok_or(out_of(POWDER_STRENGTH, QuantityKind::Share, figure.value, pure))?;
         Ok(peroxide.map(share))
     }
 }
@@ -282,7 +290,7 @@ const DENSITY_OFF: f64 = 0.02;
 /// (common practice, no source).
 const STRONGEST: f64 = 15.0;
 
-fn out_of(subject: Field, kind: Kind, given: f64, max: f64) -> OutOfRange {
+fn out_of(subject: Field, kind: QuantityKind, given: f64, max: f64) -> OutOfRange {
     OutOfRange { subject, given, min: 0.0, max, kind }
 }
 
@@ -345,7 +353,7 @@ mod tests {
 
     #[test]
     fn a_measured_density_replaces_the_modelled_one() {
-        let density = Known::exact(grams_per_millilitre(1.07), Basis::Measured);
+        let density = Estimate::exact(grams_per_millilitre(1.07), Basis::Measured);
         let bottle =
             Bottle { density: Some(density), ..Bottle::labelled(5.25, LabelBasis::NaoclByMass) };
         let liquid = bottle.liquid().unwrap();

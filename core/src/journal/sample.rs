@@ -2,8 +2,7 @@
 
 use super::*;
 use crate::colour::reversion::Ageing;
-use crate::cue::Schedule;
-use crate::quantity::{Basis, Known};
+use crate::quantity::{Basis, Estimate};
 use jiff::Timestamp;
 use proptest::prelude::*;
 use ulid::Ulid;
@@ -19,7 +18,7 @@ pub(crate) fn device(name: &str) -> DeviceId {
 
 /// A figure of ±10 %.
 pub(crate) fn figure(value: f64) -> Figure {
-    Known::within(value, 0.1, Basis::Measured)
+    Estimate::within(value, 0.1, Basis::Measured)
 }
 
 fn photo_id(n: u8) -> PhotoId {

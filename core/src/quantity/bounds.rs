@@ -1,6 +1,6 @@
 //! Values that cannot be outside what they mean.
 
-use super::{Kind, Known, Ratio, share};
+use super::{Estimate, QuantityKind, Ratio, share};
 use crate::message::{Field, Message};
 use serde::{Deserialize, Serialize};
 
@@ -13,7 +13,7 @@ pub struct OutOfRange {
     pub given: f64,
     pub min: f64,
     pub max: f64,
-    pub kind: Kind,
+    pub kind: QuantityKind,
 }
 
 impl OutOfRange {
@@ -21,7 +21,13 @@ impl OutOfRange {
     ///
     /// # Errors
     /// Itself, if it does not.
-    pub fn check(subject: Field, kind: Kind, given: f64, min: f64, max: f64) -> Result<f64, Self> {
+    pub fn check(
+        subject: Field,
+        kind: QuantityKind,
+        given: f64,
+        min: f64,
+        max: f64,
+    ) -> Result<f64, Self> {
         if given >= min && given <= max {
             Ok(given)
         } else {
@@ -38,12 +44,18 @@ impl OutOfRange {
     }
 }
 
-impl Known<f64> {
+impl Estimate<f64> {
     /// Checks that the value and both ends lie in `min..=max` and in order.
     ///
     /// # Errors
     /// [`OutOfRange`] for the first that does not.
-    pub fn check(self, subject: Field, kind: Kind, min: f64, max: f64) -> Result<Self, OutOfRange> {
+    pub fn check(
+        self,
+        subject: Field,
+        kind: QuantityKind,
+        min: f64,
+        max: f64,
+    ) -> Result<Self, OutOfRange> {
         OutOfRange::check(subject, kind, self.value, min, max)?;
         OutOfRange::check(subject, kind, self.low, min, self.value)?;
         OutOfRange::check(subject, kind, self.high, self.value, max)?;
@@ -65,7 +77,7 @@ impl Ph {
 
     /// As [`Ph::new`], with the error beside a field of the caller's.
     pub fn of(subject: Field, value: f64) -> Result<Self, OutOfRange> {
-        OutOfRange::check(subject, Kind::Ph, value, 0.0, 14.0).map(Self)
+        OutOfRange::check(subject, QuantityKind::Ph, value, 0.0, 14.0).map(Self)
     }
 
     pub fn get(self) -> f64 {
@@ -87,7 +99,7 @@ impl Share {
 
     /// As [`Share::new`], with the error beside a field of the caller's.
     pub fn of(subject: Field, value: f64) -> Result<Self, OutOfRange> {
-        OutOfRange::check(subject, Kind::Share, value, 0.0, 1.0).map(Self)
+        OutOfRange::check(subject, QuantityKind::Share, value, 0.0, 1.0).map(Self)
     }
 
     /// From a percentage, 0 to 100.
@@ -140,7 +152,7 @@ impl Celsius {
             TemperatureOf::Bath => 95.0,
             TemperatureOf::Room => 50.0,
         };
-        OutOfRange::check(subject, Kind::Temperature, value, 0.0, max).map(Self)
+        OutOfRange::check(subject, QuantityKind::Temperature, value, 0.0, max).map(Self)
     }
 
     pub fn get(self) -> f64 {

@@ -1,10 +1,10 @@
 //! What a scale or a jug can measure, and what rounding to it costs.
 
-use super::{Basis, Known, Mass, Volume, grams, in_grams, in_millilitres, millilitres};
+use super::{Basis, Estimate, Mass, Volume, grams, in_grams, in_millilitres, millilitres};
 
 /// The step of a scale (g) or a jug (mL).
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Grain {
+pub struct Resolution {
     pub step: f64,
 }
 
@@ -17,7 +17,7 @@ pub struct Measurable<Q> {
     pub error: f64,
 }
 
-impl Grain {
+impl Resolution {
     /// A studio's scales: 0.1 g below 100 g (a pocket scale), 1 g above (a
     /// kitchen scale), 5 g above 5 kg. Common practice, no source.
     pub fn scale(mass: Mass) -> Self {
@@ -76,24 +76,24 @@ impl RoundTo for f64 {
 
 /// A mass to what a studio's scale shows.
 pub fn on_scale(mass: Mass) -> Measurable<Mass> {
-    let grain = Grain::scale(mass);
+    let grain = Resolution::scale(mass);
     let (value, error) = grain.round(in_grams(mass));
     Measurable { value: grams(value), step: grams(grain.step), error }
 }
 
 /// A volume to what a studio's jug shows.
 pub fn in_jug(volume: Volume) -> Measurable<Volume> {
-    let grain = Grain::jug(volume);
+    let grain = Resolution::jug(volume);
     let (value, error) = grain.round(in_millilitres(volume));
     Measurable { value: millilitres(value), step: millilitres(grain.step), error }
 }
 
 /// A mass read off a studio's scale: one step either way, or 0.5 % if that is
 /// more (common practice, no source).
-pub fn weighed(mass: Mass) -> Known<Mass> {
+pub fn weighed(mass: Mass) -> Estimate<Mass> {
     let value = in_grams(mass);
-    let off = Grain::scale(mass).step.max(0.005 * value.abs()).min(value.abs());
-    let known = Known { value, low: value - off, high: value + off, basis: Basis::Measured };
+    let off = Resolution::scale(mass).step.max(0.005 * value.abs()).min(value.abs());
+    let known = Estimate { value, low: value - off, high: value + off, basis: Basis::Measured };
     known.map(grams)
 }
 
@@ -124,7 +124,7 @@ mod tests {
         #[test]
         fn portions_add_up_and_are_alike(total in 0.0f64..20_000.0, count in 1u32..60) {
             for step in [0.1, 0.5, 1.0, 5.0] {
-                let grain = Grain { step };
+                let grain = Resolution { step };
                 let portions = grain.portions(total, count);
                 let sum: f64 = portions.iter().sum();
                 prop_assert!((sum - grain.round(total).0).abs() < 1e-6);

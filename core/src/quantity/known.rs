@@ -24,31 +24,31 @@ pub enum Basis {
 ///
 /// `low <= value <= high`, all in the same unit as `value`.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Known<Q> {
+pub struct Estimate<Q> {
     pub value: Q,
     pub low: Q,
     pub high: Q,
     pub basis: Basis,
 }
 
-impl<Q: Copy> Known<Q> {
+impl<Q: Copy> Estimate<Q> {
     /// A value taken as exact, such as a target that a person chose.
     pub fn exact(value: Q, basis: Basis) -> Self {
         Self { value, low: value, high: value, basis }
     }
 }
 
-impl<Q: Copy + std::ops::Mul<f64, Output = Q>> Known<Q> {
+impl<Q: Copy + std::ops::Mul<f64, Output = Q>> Estimate<Q> {
     /// A value that may be off by `part` of itself either way: `0.05` is ±5 %.
     pub fn within(value: Q, part: f64, basis: Basis) -> Self {
         Self { value, low: value * (1.0 - part), high: value * (1.0 + part), basis }
     }
 }
 
-impl<Q> Known<Q> {
+impl<Q> Estimate<Q> {
     /// The same knowledge in another unit or form; `convert` must be increasing.
-    pub fn map<R>(self, convert: impl Fn(Q) -> R) -> Known<R> {
-        Known {
+    pub fn map<R>(self, convert: impl Fn(Q) -> R) -> Estimate<R> {
+        Estimate {
             value: convert(self.value),
             low: convert(self.low),
             high: convert(self.high),

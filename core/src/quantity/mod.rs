@@ -9,25 +9,25 @@ mod known;
 mod letter;
 mod number;
 mod parse;
+mod propagate_uncertainty;
 mod spoon;
-mod spread;
 mod unit;
 mod unreadable;
 mod written;
 
 pub use bounds::{Celsius, OutOfRange, PH, Ph, SHARE, Share, TEMPERATURE, TemperatureOf};
-pub use grain::{Grain, Measurable, in_jug, on_scale, weighed};
-pub use known::{Basis, Known};
+pub use grain::{Measurable, Resolution, in_jug, on_scale, weighed};
+pub use known::{Basis, Estimate};
 pub use letter::is_letter;
 pub use number::from_digits;
-pub use parse::{Asked, Typed, read};
+pub use parse::{NumberSpec, ParsedQuantity, read};
+pub use propagate_uncertainty::{ComputedEstimate, UncertainInput, propagate_uncertainty};
 pub use spoon::{
     DECAHYDRATE_PER_CARBONATE, MONOHYDRATE_PER_CARBONATE, SPOON_BAND, SPOON_POWDERS, SPOONS,
     SpoonPowder, spoon_powder, spooned,
 };
-pub use spread::{Figure, Input, spread};
-pub use unit::{Kind, Measures, Unit};
-pub use unreadable::{Unreadable, Why};
+pub use unit::{Measures, QuantityKind, Unit};
+pub use unreadable::{ParseError, Why};
 pub use uom::si::f64::{Mass, MassConcentration, MassDensity, Ratio, Volume};
 pub use written::{Style, Written};
 

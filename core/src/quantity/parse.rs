@@ -1,12 +1,12 @@
 //! What a person typed into a field, read forgivingly or refused kindly.
 
 use super::{
-    Kind, Mass, MassConcentration, MassDensity, Measures, Ratio, Unit, Volume, grams,
+    Mass, MassConcentration, MassDensity, Measures, QuantityKind, Ratio, Unit, Volume, grams,
     grams_per_litre, grams_per_millilitre, is_letter, millilitres,
     number::{NoNumber, Number, from_digits, number, plain},
     share,
     unit::unit_named,
-    unreadable::{GIVEN, Unreadable, Why},
+    unreadable::{GIVEN, ParseError, Why},
 };
 use crate::message::Field;
 
@@ -16,10 +16,10 @@ use crate::message::Field;
 /// limits.
 ///
 /// # Errors
-/// An [`Unreadable`] that says what was given, why it cannot be taken, and
+/// An [`ParseError`] that says what was given, why it cannot be taken, and
 /// what would be.
-pub fn read(text: &str, asked: &Asked) -> Result<Typed, Unreadable> {
-    let refuse = |why| Err(Unreadable::new(text, asked, why));
+pub fn read(text: &str, asked: &NumberSpec) -> Result<ParsedQuantity, ParseError> {
+    let refuse = |why| Err(ParseError::new(text, asked, why));
     let plain = plain(text);
     if plain.is_empty() {
         return refuse(Why::Empty);
@@ -29,7 +29,7 @@ pub fn read(text: &str, asked: &Asked) -> Result<Typed, Unreadable> {
         None => (false, plain.as_str()),
     };
     let body = match asked.kind {
-        Kind::Ph => strip_prefix_any_case(body, "ph").unwrap_or(body),
+        QuantityKind::Ph => strip_prefix_any_case(body, "ph").unwrap_or(body),
         _ => body,
     };
     let typed = match terms(body, asked) {
@@ -54,17 +54,17 @@ pub fn read(text: &str, asked: &Asked) -> Result<Typed, Unreadable> {
     if let Err(why) = asked.limits(base) {
         return refuse(why);
     }
-    if asked.kind == Kind::Count && base.fract() != 0.0 {
+    if asked.kind == QuantityKind::Count && base.fract() != 0.0 {
         return refuse(Why::NotWhole);
     }
-    Ok(Typed { kind: asked.kind, base, unit, measures: typed.measures })
+    Ok(ParsedQuantity { kind: asked.kind, base, unit, measures: typed.measures })
 }
 
 /// What a field asks for.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Asked {
+pub struct NumberSpec {
     pub field: Field,
-    pub kind: Kind,
+    pub kind: QuantityKind,
     /// The unit of a number typed without one.
     pub unit: Unit,
     /// Whose cups and pints.
@@ -77,21 +77,21 @@ pub struct Asked {
     pub max: f64,
 }
 
-impl Asked {
+impl NumberSpec {
     /// A field of `kind` with that kind's base unit (a percentage for a share)
     /// and the widest limits that are not absurd in a studio.
-    pub fn new(field: Field, kind: Kind) -> Self {
+    pub fn new(field: Field, kind: QuantityKind) -> Self {
         let (unit, min, max) = match kind {
-            Kind::Mass => (Unit::Gram, 0.0, 500_000.0),
-            Kind::Volume => (Unit::Millilitre, 0.0, 2_000_000.0),
-            Kind::Share => (Unit::Percent, 0.0, 1.0),
-            Kind::Temperature => (Unit::Celsius, 0.0, 100.0),
-            Kind::Duration => (Unit::Minute, 0.0, 20.0 * 365.25 * 1440.0),
-            Kind::Concentration => (Unit::GramsPerLitre, 0.0, 500.0),
-            Kind::Density => (Unit::GramsPerMillilitre, 0.05, 3.0),
-            Kind::Ph => (Unit::Ph, 0.0, 14.0),
-            Kind::Number => (Unit::One, 0.0, 1e6),
-            Kind::Count => (Unit::One, 0.0, 10_000.0),
+            QuantityKind::Mass => (Unit::Gram, 0.0, 500_000.0),
+            QuantityKind::Volume => (Unit::Millilitre, 0.0, 2_000_000.0),
+            QuantityKind::Share => (Unit::Percent, 0.0, 1.0),
+            QuantityKind::Temperature => (Unit::Celsius, 0.0, 100.0),
+            QuantityKind::Duration => (Unit::Minute, 0.0, 20.0 * 365.25 * 1440.0),
+            QuantityKind::Concentration => (Unit::GramsPerLitre, 0.0, 500.0),
+            QuantityKind::Density => (Unit::GramsPerMillilitre, 0.05, 3.0),
+            QuantityKind::Ph => (Unit::Ph, 0.0, 14.0),
+            QuantityKind::Number => (Unit::One, 0.0, 1e6),
+            QuantityKind::Count => (Unit::One, 0.0, 10_000.0),
         };
         let (measures, decimal) = (Measures::default(), '.');
         Self { field, kind, unit, measures, decimal, min, max }
@@ -128,8 +128,8 @@ impl Asked {
 
 /// A value that was typed, and the unit it was typed in.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Typed {
-    pub kind: Kind,
+pub struct ParsedQuantity {
+    pub kind: QuantityKind,
     /// In the base unit of the kind.
     pub base: f64,
     /// The unit the person used, the first of them in `3 lb 4 oz`.
@@ -137,25 +137,25 @@ pub struct Typed {
     pub measures: Measures,
 }
 
-impl Typed {
+impl ParsedQuantity {
     pub fn mass(self) -> Option<Mass> {
-        (self.kind == Kind::Mass).then(|| grams(self.base))
+        (self.kind == QuantityKind::Mass).then(|| grams(self.base))
     }
 
     pub fn volume(self) -> Option<Volume> {
-        (self.kind == Kind::Volume).then(|| millilitres(self.base))
+        (self.kind == QuantityKind::Volume).then(|| millilitres(self.base))
     }
 
     pub fn share(self) -> Option<Ratio> {
-        (self.kind == Kind::Share).then(|| share(self.base))
+        (self.kind == QuantityKind::Share).then(|| share(self.base))
     }
 
     pub fn concentration(self) -> Option<MassConcentration> {
-        (self.kind == Kind::Concentration).then(|| grams_per_litre(self.base))
+        (self.kind == QuantityKind::Concentration).then(|| grams_per_litre(self.base))
     }
 
     pub fn density(self) -> Option<MassDensity> {
-        (self.kind == Kind::Density).then(|| grams_per_millilitre(self.base))
+        (self.kind == QuantityKind::Density).then(|| grams_per_millilitre(self.base))
     }
 }
 
@@ -167,7 +167,7 @@ struct Sum {
     measures: Measures,
 }
 
-fn terms(text: &str, asked: &Asked) -> Result<Sum, Why> {
+fn terms(text: &str, asked: &NumberSpec) -> Result<Sum, Why> {
     if let Some(why) = clock(text, asked) {
         return Err(why);
     }
@@ -175,7 +175,8 @@ fn terms(text: &str, asked: &Asked) -> Result<Sum, Why> {
     let mut sum = first;
     let mut rest = rest.trim_start_matches([' ', ',']);
     let mut smallest = sum.unit.to_base(1.0, sum.measures);
-    let compound = matches!(asked.kind, Kind::Mass | Kind::Volume | Kind::Duration);
+    let compound =
+        matches!(asked.kind, QuantityKind::Mass | QuantityKind::Volume | QuantityKind::Duration);
     while !rest.is_empty() {
         if !compound {
             return Err(leftover(rest));
@@ -200,7 +201,7 @@ fn has_unit(all: &str, left: &str) -> bool {
 }
 
 /// One number and its unit off the front.
-fn term<'a>(text: &'a str, asked: &Asked) -> Result<(Sum, &'a str), Why> {
+fn term<'a>(text: &'a str, asked: &NumberSpec) -> Result<(Sum, &'a str), Why> {
     let Number { value, other, rest } = number(text, asked.decimal).map_err(|why| match why {
         NoNumber::Words if text.starts_with('-') => Why::Negative,
         NoNumber::Words => Why::NotANumber,
@@ -257,10 +258,10 @@ fn strip_prefix_any_case<'a>(text: &'a str, prefix: &str) -> Option<&'a str> {
 }
 
 /// `1:30` in a duration field: hours and minutes, or minutes and seconds?
-fn clock(text: &str, asked: &Asked) -> Option<Why> {
+fn clock(text: &str, asked: &NumberSpec) -> Option<Why> {
     let (a, b) = text.split_once(':')?;
     let (a, b) = (from_digits(a.trim())?, from_digits(b.trim())?);
-    (asked.kind == Kind::Duration)
+    (asked.kind == QuantityKind::Duration)
         .then_some(Why::Ambiguous { one: a * 60.0 + b, other: a + b / 60.0 })
 }
 

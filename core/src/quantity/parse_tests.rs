@@ -7,12 +7,12 @@ use crate::message::Value;
 
 const F: Field = Field("any");
 
-fn get(kind: Kind, text: &str) -> Result<f64, Why> {
-    read(text, &Asked::new(F, kind)).map(|typed| typed.base).map_err(|error| error.why)
+fn get(kind: QuantityKind, text: &str) -> Result<f64, Why> {
+    read(text, &NumberSpec::new(F, kind)).map(|typed| typed.base).map_err(|error| error.why)
 }
 
 fn us(text: &str) -> f64 {
-    read(text, &Asked::new(F, Kind::Volume).reader(Measures::Us, '.')).unwrap().base
+    read(text, &NumberSpec::new(F, QuantityKind::Volume).reader(Measures::Us, '.')).unwrap().base
 }
 
 #[track_caller]
@@ -36,7 +36,7 @@ fn volumes() {
         ("1 imp pint", 568.261_25),
         ("2 cc", 2.0),
     ] {
-        near(get(Kind::Volume, text), wanted);
+        near(get(QuantityKind::Volume, text), wanted);
     }
     for (text, wanted) in [
         ("1 1/2 cup(s)", 354.882_354_75),
@@ -66,35 +66,35 @@ fn masses() {
         ("1.234,5 g", 1234.5),
         ("250 Grams", 250.0),
     ] {
-        near(get(Kind::Mass, text), wanted);
+        near(get(QuantityKind::Mass, text), wanted);
     }
 }
 
 #[test]
 fn the_other_kinds() {
     for (kind, text, wanted) in [
-        (Kind::Share, "2 %", 0.02),
-        (Kind::Share, "2%", 0.02),
-        (Kind::Share, "12,5", 0.125),
-        (Kind::Temperature, "40", 40.0),
-        (Kind::Temperature, "104 °F", 40.0),
-        (Kind::Temperature, "40°C", 40.0),
-        (Kind::Temperature, "40 c", 40.0),
-        (Kind::Duration, "90 min", 90.0),
-        (Kind::Duration, "1h30", 90.0),
-        (Kind::Duration, "1 h 30 min", 90.0),
-        (Kind::Duration, "1 ½ hours", 90.0),
-        (Kind::Duration, "2 days", 2880.0),
-        (Kind::Concentration, "2 g/L", 2.0),
-        (Kind::Concentration, "50 mg/l", 0.05),
-        (Kind::Concentration, "50 ppm", 0.05),
-        (Kind::Density, "1.080", 1.08),
-        (Kind::Density, "1,08 g/cm3", 1.08),
-        (Kind::Density, "1080 kg/m3", 1.08),
-        (Kind::Ph, "10.5", 10.5),
-        (Kind::Ph, "pH 10,5", 10.5),
-        (Kind::Number, "0.7", 0.7),
-        (Kind::Count, "12", 12.0),
+        (QuantityKind::Share, "2 %", 0.02),
+        (QuantityKind::Share, "2%", 0.02),
+        (QuantityKind::Share, "12,5", 0.125),
+        (QuantityKind::Temperature, "40", 40.0),
+        (QuantityKind::Temperature, "104 °F", 40.0),
+        (QuantityKind::Temperature, "40°C", 40.0),
+        (QuantityKind::Temperature, "40 c", 40.0),
+        (QuantityKind::Duration, "90 min", 90.0),
+        (QuantityKind::Duration, "1h30", 90.0),
+        (QuantityKind::Duration, "1 h 30 min", 90.0),
+        (QuantityKind::Duration, "1 ½ hours", 90.0),
+        (QuantityKind::Duration, "2 days", 2880.0),
+        (QuantityKind::Concentration, "2 g/L", 2.0),
+        (QuantityKind::Concentration, "50 mg/l", 0.05),
+        (QuantityKind::Concentration, "50 ppm", 0.05),
+        (QuantityKind::Density, "1.080", 1.08),
+        (QuantityKind::Density, "1,08 g/cm3", 1.08),
+        (QuantityKind::Density, "1080 kg/m3", 1.08),
+        (QuantityKind::Ph, "10.5", 10.5),
+        (QuantityKind::Ph, "pH 10,5", 10.5),
+        (QuantityKind::Number, "0.7", 0.7),
+        (QuantityKind::Count, "12", 12.0),
     ] {
         near(get(kind, text), wanted);
     }
@@ -102,7 +102,7 @@ fn the_other_kinds() {
 
 #[test]
 fn what_is_refused_says_why() {
-    use Kind::{Count, Duration, Mass, Ph, Share, Temperature, Volume};
+    use QuantityKind::{Count, Duration, Mass, Ph, Share, Temperature, Volume};
     for (kind, text, why) in [
         (Volume, "", Why::Empty),
         (Volume, "   ", Why::Empty),
@@ -147,26 +147,27 @@ fn what_is_refused_says_why() {
 
 #[test]
 fn a_refusal_names_the_field_and_what_would_do() {
-    let error = read("5 kg", &Asked::new(Field("bath_volume"), Kind::Volume)).unwrap_err();
+    let error =
+        read("5 kg", &NumberSpec::new(Field("bath_volume"), QuantityKind::Volume)).unwrap_err();
     let message = error.message();
     assert_eq!(message.key, "refusal.typed.wrong_kind");
     assert_eq!(message.field, Some(Field("bath_volume")));
     assert!(message.values.contains(&("given", Value::Text("5 kg".into()))));
     assert!(message.values.contains(&("accept", Value::Word("accept.volume"))));
-    let long = read(&"x".repeat(100), &Asked::new(F, Kind::Mass)).unwrap_err();
+    let long = read(&"x".repeat(100), &NumberSpec::new(F, QuantityKind::Mass)).unwrap_err();
     assert_eq!(long.given.chars().count(), GIVEN + 1);
 }
 
 #[test]
 fn the_readers_own_mark_settles_it() {
-    let german = Asked::new(F, Kind::Mass).reader(Measures::Metric, ',');
+    let german = NumberSpec::new(F, QuantityKind::Mass).reader(Measures::Metric, ',');
     assert_eq!(read("1,234", &german).map(|t| t.base), Ok(1.234));
     assert!(matches!(read("1.234", &german).unwrap_err().why, Why::Ambiguous { .. }));
     assert_eq!(
         read(
             "1.080",
-            &Asked {
-                kind: Kind::Density,
+            &NumberSpec {
+                kind: QuantityKind::Density,
                 unit: Unit::GramsPerMillilitre,
                 min: 0.5,
                 max: 3.0,

@@ -2,7 +2,7 @@
 //! powder's bulk density, which differs by half between two grades of the same
 //! thing. Hence the wide band, and the advice to weigh one spoonful once.
 
-use super::{Basis, Kind, Known, Mass, Measures, OutOfRange, Unit, grams, in_grams};
+use super::{Basis, Estimate, Mass, Measures, OutOfRange, QuantityKind, Unit, grams, in_grams};
 use crate::message::Field;
 
 /// A powder that studios measure by the spoon.
@@ -52,16 +52,17 @@ pub fn spooned(
     count: f64,
     unit: Unit,
     measures: Measures,
-    own: Option<Known<Mass>>,
-) -> Result<Known<Mass>, OutOfRange> {
-    let count = OutOfRange::check(SPOONS, Kind::Number, count, 0.0, 10_000.0)?;
+    own: Option<Estimate<Mass>>,
+) -> Result<Estimate<Mass>, OutOfRange> {
+    let count = OutOfRange::check(SPOONS, QuantityKind::Number, count, 0.0, 10_000.0)?;
     if let Some(one) = own {
         return Ok(one.map(|mass| grams(in_grams(mass) * count)));
     }
-    let millilitres = if unit.kind() == Kind::Volume { unit.to_base(1.0, measures) } else { 0.0 };
-    OutOfRange::check(SPOONS, Kind::Volume, millilitres, 0.1, 5000.0)?;
+    let millilitres =
+        if unit.kind() == QuantityKind::Volume { unit.to_base(1.0, measures) } else { 0.0 };
+    OutOfRange::check(SPOONS, QuantityKind::Volume, millilitres, 0.1, 5000.0)?;
     let value = count * millilitres * powder.density;
-    Ok(Known::within(value, SPOON_BAND, Basis::Assumed).map(grams))
+    Ok(Estimate::within(value, SPOON_BAND, Basis::Assumed).map(grams))
 }
 
 /// Grams of the crystals (decahydrate) that hold a gram of anhydrous sodium
@@ -91,7 +92,7 @@ mod tests {
 
     #[test]
     fn a_weighed_spoonful_replaces_the_table() {
-        let own = Known::within(grams(5.5), 0.02, Basis::OwnRecord);
+        let own = Estimate::within(grams(5.5), 0.02, Basis::OwnRecord);
         let powder = spoon_powder("percarbonate").unwrap();
         let two = spooned(powder, 2.0, Unit::Teaspoon, Measures::Us, Some(own)).unwrap();
         assert!((in_grams(two.value) - 11.0).abs() < 1e-9);

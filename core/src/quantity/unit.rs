@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 /// parser answers and limits are given.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
-pub enum Kind {
+pub enum QuantityKind {
     /// Base unit: gram.
     Mass,
     /// Base unit: millilitre.
@@ -28,36 +28,36 @@ pub enum Kind {
     Count,
 }
 
-impl Kind {
+impl QuantityKind {
     /// Locale key of a phrase with examples of what this kind accepts.
     pub fn accepts(self) -> &'static str {
         match self {
-            Kind::Mass => "accept.mass",
-            Kind::Volume => "accept.volume",
-            Kind::Share => "accept.share",
-            Kind::Temperature => "accept.temperature",
-            Kind::Duration => "accept.duration",
-            Kind::Concentration => "accept.concentration",
-            Kind::Density => "accept.density",
-            Kind::Ph => "accept.ph",
-            Kind::Number => "accept.number",
-            Kind::Count => "accept.count",
+            QuantityKind::Mass => "accept.mass",
+            QuantityKind::Volume => "accept.volume",
+            QuantityKind::Share => "accept.share",
+            QuantityKind::Temperature => "accept.temperature",
+            QuantityKind::Duration => "accept.duration",
+            QuantityKind::Concentration => "accept.concentration",
+            QuantityKind::Density => "accept.density",
+            QuantityKind::Ph => "accept.ph",
+            QuantityKind::Number => "accept.number",
+            QuantityKind::Count => "accept.count",
         }
     }
 
     /// Locale key of the kind's name, for "5 kg is a mass".
     pub fn word(self) -> &'static str {
         match self {
-            Kind::Mass => "kind.mass",
-            Kind::Volume => "kind.volume",
-            Kind::Share => "kind.share",
-            Kind::Temperature => "kind.temperature",
-            Kind::Duration => "kind.duration",
-            Kind::Concentration => "kind.concentration",
-            Kind::Density => "kind.density",
-            Kind::Ph => "kind.ph",
-            Kind::Number => "kind.number",
-            Kind::Count => "kind.count",
+            QuantityKind::Mass => "kind.mass",
+            QuantityKind::Volume => "kind.volume",
+            QuantityKind::Share => "kind.share",
+            QuantityKind::Temperature => "kind.temperature",
+            QuantityKind::Duration => "kind.duration",
+            QuantityKind::Concentration => "kind.concentration",
+            QuantityKind::Density => "kind.density",
+            QuantityKind::Ph => "kind.ph",
+            QuantityKind::Number => "kind.number",
+            QuantityKind::Count => "kind.count",
         }
     }
 }
@@ -112,19 +112,19 @@ pub enum Unit {
 
 impl Unit {
     /// The kind that the unit measures. [`Unit::One`] counts as a number.
-    pub fn kind(self) -> Kind {
+    pub fn kind(self) -> QuantityKind {
         use Unit::*;
         match self {
-            Milligram | Gram | Kilogram | Ounce | Pound => Kind::Mass,
+            Milligram | Gram | Kilogram | Ounce | Pound => QuantityKind::Mass,
             Millilitre | Litre | Teaspoon | Tablespoon | FluidOunce | Cup | Pint | Quart
-            | Gallon => Kind::Volume,
-            Percent | PartsPerMillion => Kind::Share,
-            Celsius | Fahrenheit => Kind::Temperature,
-            Second | Minute | Hour | Day | Week => Kind::Duration,
-            MilligramsPerLitre | GramsPerLitre => Kind::Concentration,
-            GramsPerMillilitre | KilogramsPerCubicMetre => Kind::Density,
-            Ph => Kind::Ph,
-            One => Kind::Number,
+            | Gallon => QuantityKind::Volume,
+            Percent | PartsPerMillion => QuantityKind::Share,
+            Celsius | Fahrenheit => QuantityKind::Temperature,
+            Second | Minute | Hour | Day | Week => QuantityKind::Duration,
+            MilligramsPerLitre | GramsPerLitre => QuantityKind::Concentration,
+            GramsPerMillilitre | KilogramsPerCubicMetre => QuantityKind::Density,
+            Ph => QuantityKind::Ph,
+            One => QuantityKind::Number,
         }
     }
 
@@ -202,9 +202,9 @@ impl Unit {
 /// first, so that `oz` is a fluid ounce in a volume field. `None` if no kind
 /// knows the word. Upper and lower case are alike; the names have both in ASCII
 /// alone.
-pub(crate) fn unit_named(word: &str, kind: Kind) -> Option<Unit> {
+pub(crate) fn unit_named(word: &str, kind: QuantityKind) -> Option<Unit> {
     let word = word.trim().trim_end_matches('.').to_ascii_lowercase();
-    let found = |kind: Kind| {
+    let found = |kind: QuantityKind| {
         NAMES
             .iter()
             .filter(|(unit, _)| unit.kind() == kind)
@@ -212,22 +212,22 @@ pub(crate) fn unit_named(word: &str, kind: Kind) -> Option<Unit> {
             .map(|(unit, _)| *unit)
     };
     let own = match kind {
-        Kind::Volume if word == "oz" || word == "ounce" || word == "ounces" => {
+        QuantityKind::Volume if word == "oz" || word == "ounce" || word == "ounces" => {
             Some(Unit::FluidOunce)
         }
-        Kind::Concentration if word == "ppm" => Some(Unit::MilligramsPerLitre),
+        QuantityKind::Concentration if word == "ppm" => Some(Unit::MilligramsPerLitre),
         other => found(other),
     };
     own.or_else(|| {
         [
-            Kind::Mass,
-            Kind::Volume,
-            Kind::Share,
-            Kind::Concentration,
-            Kind::Density,
-            Kind::Duration,
-            Kind::Temperature,
-            Kind::Ph,
+            QuantityKind::Mass,
+            QuantityKind::Volume,
+            QuantityKind::Share,
+            QuantityKind::Concentration,
+            QuantityKind::Density,
+            QuantityKind::Duration,
+            QuantityKind::Temperature,
+            QuantityKind::Ph,
         ]
         .into_iter()
         .find_map(found)

@@ -1,13 +1,13 @@
 //! Why what was typed cannot be taken, and what would be.
 
-use super::{Asked, Kind, grams, grams_per_litre, grams_per_millilitre, millilitres};
+use super::{NumberSpec, QuantityKind, grams, grams_per_litre, grams_per_millilitre, millilitres};
 use crate::message::{Field, Message, Value};
 
 /// A text that could not be taken.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Unreadable {
+pub struct ParseError {
     pub field: Field,
-    pub kind: Kind,
+    pub kind: QuantityKind,
     /// What was typed, cut to a length that fits beside a field.
     pub given: String,
     pub why: Why,
@@ -26,7 +26,7 @@ pub enum Why {
     Negative,
     /// A unit of another kind: `5 kg` for a volume.
     WrongKind {
-        found: Kind,
+        found: QuantityKind,
     },
     UnknownUnit(String),
     /// A second amount without a unit, or out of order: `3 lb 4`, `4 oz 3 lb`.
@@ -51,8 +51,8 @@ pub enum Why {
     },
 }
 
-impl Unreadable {
-    pub(super) fn new(text: &str, asked: &Asked, why: Why) -> Self {
+impl ParseError {
+    pub(super) fn new(text: &str, asked: &NumberSpec, why: Why) -> Self {
         let mut given: String = text.trim().chars().take(GIVEN + 1).collect();
         if given.chars().count() > GIVEN {
             given = given.chars().take(GIVEN).chain(['…']).collect();
@@ -95,19 +95,19 @@ impl Unreadable {
     }
 }
 
-impl Kind {
+impl QuantityKind {
     /// A value of this kind for a message, from its base unit.
     pub fn value(self, base: f64) -> Value {
         match self {
-            Kind::Mass => Value::Mass(grams(base)),
-            Kind::Volume => Value::Volume(millilitres(base)),
-            Kind::Share => Value::Share(base),
-            Kind::Temperature => Value::Celsius(base),
-            Kind::Duration => Value::Minutes(base),
-            Kind::Concentration => Value::Concentration(grams_per_litre(base)),
-            Kind::Density => Value::Density(grams_per_millilitre(base)),
-            Kind::Ph => Value::Ph(base),
-            Kind::Number | Kind::Count => Value::Number(base),
+            QuantityKind::Mass => Value::Mass(grams(base)),
+            QuantityKind::Volume => Value::Volume(millilitres(base)),
+            QuantityKind::Share => Value::Share(base),
+            QuantityKind::Temperature => Value::Celsius(base),
+            QuantityKind::Duration => Value::Minutes(base),
+            QuantityKind::Concentration => Value::Concentration(grams_per_litre(base)),
+            QuantityKind::Density => Value::Density(grams_per_millilitre(base)),
+            QuantityKind::Ph => Value::Ph(base),
+            QuantityKind::Number | QuantityKind::Count => Value::Number(base),
         }
     }
 }

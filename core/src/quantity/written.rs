@@ -4,7 +4,7 @@
 //! written can be typed back in.
 
 use super::{
-    Kind, Mass, MassConcentration, Measures, Unit, Volume, in_grams, in_grams_per_litre,
+    Mass, MassConcentration, Measures, QuantityKind, Unit, Volume, in_grams, in_grams_per_litre,
     in_millilitres,
 };
 use serde::{Deserialize, Serialize};
@@ -37,7 +37,7 @@ impl Default for Style {
 
 impl Style {
     /// A value given in the base unit of its kind.
-    pub fn write(&self, kind: Kind, base: f64) -> Written {
+    pub fn write(&self, kind: QuantityKind, base: f64) -> Written {
         let unit = self.unit(kind, base);
         self.write_in(unit, base)
     }
@@ -48,62 +48,62 @@ impl Style {
         let places = match unit.kind() {
             // A hand thermometer, a pH strip and a hydrometer have steps of
             // their own, whatever the size of the value.
-            Kind::Temperature => 1,
-            Kind::Ph => 1,
-            Kind::Density => 3,
+            QuantityKind::Temperature => 1,
+            QuantityKind::Ph => 1,
+            QuantityKind::Density => 3,
             _ => places(value),
         };
         Written { number: number(value, places, self.decimal), unit }
     }
 
     pub fn mass(&self, mass: Mass) -> Written {
-        self.write(Kind::Mass, in_grams(mass))
+        self.write(QuantityKind::Mass, in_grams(mass))
     }
 
     pub fn volume(&self, volume: Volume) -> Written {
-        self.write(Kind::Volume, in_millilitres(volume))
+        self.write(QuantityKind::Volume, in_millilitres(volume))
     }
 
     pub fn concentration(&self, concentration: MassConcentration) -> Written {
-        self.write(Kind::Concentration, in_grams_per_litre(concentration))
+        self.write(QuantityKind::Concentration, in_grams_per_litre(concentration))
     }
 
     /// The unit that keeps the number short.
-    fn unit(&self, kind: Kind, base: f64) -> Unit {
+    fn unit(&self, kind: QuantityKind, base: f64) -> Unit {
         let size = base.abs();
         match kind {
-            Kind::Mass if self.ounces => {
+            QuantityKind::Mass if self.ounces => {
                 if size < 453.592_37 {
                     Unit::Ounce
                 } else {
                     Unit::Pound
                 }
             }
-            Kind::Mass if size > 0.0 && size < 0.1 => Unit::Milligram,
-            Kind::Mass if size < 1000.0 => Unit::Gram,
-            Kind::Mass => Unit::Kilogram,
-            Kind::Volume if self.volumes != Measures::Metric => match size {
+            QuantityKind::Mass if size > 0.0 && size < 0.1 => Unit::Milligram,
+            QuantityKind::Mass if size < 1000.0 => Unit::Gram,
+            QuantityKind::Mass => Unit::Kilogram,
+            QuantityKind::Volume if self.volumes != Measures::Metric => match size {
                 x if x < 14.0 => Unit::Teaspoon,
                 x if x < 59.0 => Unit::Tablespoon,
                 x if x < 3780.0 => Unit::Cup,
                 _ => Unit::Gallon,
             },
-            Kind::Volume if size < 1000.0 => Unit::Millilitre,
-            Kind::Volume => Unit::Litre,
-            Kind::Share => Unit::Percent,
-            Kind::Temperature if self.fahrenheit => Unit::Fahrenheit,
-            Kind::Temperature => Unit::Celsius,
-            Kind::Duration => match size {
+            QuantityKind::Volume if size < 1000.0 => Unit::Millilitre,
+            QuantityKind::Volume => Unit::Litre,
+            QuantityKind::Share => Unit::Percent,
+            QuantityKind::Temperature if self.fahrenheit => Unit::Fahrenheit,
+            QuantityKind::Temperature => Unit::Celsius,
+            QuantityKind::Duration => match size {
                 x if x > 0.0 && x < 1.0 => Unit::Second,
                 x if x < 120.0 => Unit::Minute,
                 x if x < 2880.0 => Unit::Hour,
                 _ => Unit::Day,
             },
-            Kind::Concentration if size > 0.0 && size < 0.1 => Unit::MilligramsPerLitre,
-            Kind::Concentration => Unit::GramsPerLitre,
-            Kind::Density => Unit::GramsPerMillilitre,
-            Kind::Ph => Unit::Ph,
-            Kind::Number | Kind::Count => Unit::One,
+            QuantityKind::Concentration if size > 0.0 && size < 0.1 => Unit::MilligramsPerLitre,
+            QuantityKind::Concentration => Unit::GramsPerLitre,
+            QuantityKind::Density => Unit::GramsPerMillilitre,
+            QuantityKind::Ph => Unit::Ph,
+            QuantityKind::Number | QuantityKind::Count => Unit::One,
         }
     }
 }
@@ -135,7 +135,7 @@ fn number(value: f64, places: usize, decimal: char) -> String {
 #[allow(clippy::unwrap_used)]
 mod tests {
     use super::{
-        super::{Asked, grams, millilitres, read},
+        super::{NumberSpec, grams, millilitres, read},
         *,
     };
     use crate::message::Field;
@@ -150,23 +150,26 @@ mod tests {
         assert_eq!(text(style.mass(grams(14.2857))), ("14.29".into(), Unit::Gram));
         assert_eq!(text(style.mass(grams(2063.6))), ("2.06".into(), Unit::Kilogram));
         assert_eq!(text(style.mass(grams(0.0))), ("0".into(), Unit::Gram));
-        assert_eq!(text(style.write(Kind::Share, 0.105)), ("10.5".into(), Unit::Percent));
-        assert_eq!(text(style.write(Kind::Duration, 90.0)), ("90".into(), Unit::Minute));
+        assert_eq!(text(style.write(QuantityKind::Share, 0.105)), ("10.5".into(), Unit::Percent));
+        assert_eq!(text(style.write(QuantityKind::Duration, 90.0)), ("90".into(), Unit::Minute));
         let comma = Style { decimal: ',', fahrenheit: true, ..style };
-        assert_eq!(text(comma.write(Kind::Temperature, 37.5)), ("99,5".into(), Unit::Fahrenheit));
+        assert_eq!(
+            text(comma.write(QuantityKind::Temperature, 37.5)),
+            ("99,5".into(), Unit::Fahrenheit)
+        );
         let cups = Style { volumes: Measures::Us, ..style };
         assert_eq!(text(cups.volume(millilitres(236.588))), ("1".into(), Unit::Cup));
     }
 
-    const KINDS: [Kind; 8] = [
-        Kind::Mass,
-        Kind::Volume,
-        Kind::Share,
-        Kind::Temperature,
-        Kind::Duration,
-        Kind::Concentration,
-        Kind::Density,
-        Kind::Ph,
+    const KINDS: [QuantityKind; 8] = [
+        QuantityKind::Mass,
+        QuantityKind::Volume,
+        QuantityKind::Share,
+        QuantityKind::Temperature,
+        QuantityKind::Duration,
+        QuantityKind::Concentration,
+        QuantityKind::Density,
+        QuantityKind::Ph,
     ];
 
     proptest! {
@@ -182,14 +185,14 @@ mod tests {
             volumes in prop::sample::select(vec![Measures::Metric, Measures::Us, Measures::Imperial]),
         ) {
             let style = Style { decimal: if comma { ',' } else { '.' }, volumes, ounces, fahrenheit };
-            let asked = Asked::new(Field("any"), kind).reader(volumes, style.decimal);
+            let asked = NumberSpec::new(Field("any"), kind).reader(volumes, style.decimal);
             let base = asked.min + part * (asked.max - asked.min);
             let written = style.write(kind, base);
             let asked = asked.unit(written.unit);
             let typed = read(&written.number, &asked).unwrap();
             let step = match kind {
-                Kind::Temperature | Kind::Ph => 0.051,
-                Kind::Density => 0.000_51,
+                QuantityKind::Temperature | QuantityKind::Ph => 0.051,
+                QuantityKind::Density => 0.000_51,
                 _ => base * 0.005_1,
             };
             prop_assert!((typed.base - base).abs() <= step, "{base} {written:?} {typed:?}");
@@ -201,7 +204,7 @@ mod tests {
         fn no_text_panics_or_gives_what_is_not_finite(
             text in "\\PC{0,24}", kind in prop::sample::select(KINDS.to_vec()),
         ) {
-            let asked = Asked::new(Field("any"), kind);
+            let asked = NumberSpec::new(Field("any"), kind);
             match read(&text, &asked) {
                 Ok(typed) => prop_assert!((asked.min..=asked.max).contains(&typed.base)),
                 Err(error) => prop_assert!(error.message().field.is_some()),
@@ -211,7 +214,7 @@ mod tests {
         #[test]
         fn no_number_like_text_panics(text in "[-0-9.,/ '½a-z%°:]{0,16}") {
             for kind in KINDS {
-                let asked = Asked::new(Field("any"), kind);
+                let asked = NumberSpec::new(Field("any"), kind);
                 if let Ok(typed) = read(&text, &asked) {
                     prop_assert!((asked.min..=asked.max).contains(&typed.base));
                 }

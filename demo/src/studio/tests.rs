@@ -3,14 +3,14 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::LazyLock;
 
-use bleachfield_core::bath::{Aim, Bleach, Request, Size, plan};
+use bleachfield_core::bath::{Aim, Bleach, PlanRequest, Size, plan};
 use bleachfield_core::caution::Residual;
-use bleachfield_core::cue::{State, cues, waiting};
+use bleachfield_core::derive::cue::{CueStatus, cues, pending_cues};
+use bleachfield_core::derive::plan_record;
 use bleachfield_core::exchange::file::{ExchangeFile, Limits, preview, read};
 use bleachfield_core::exchange::photo::clean;
 use bleachfield_core::journal::{
     self, Amount, Batch, BatchState, Body, Book, ClockSkew, Oxidant, PlanRecord, StopReason,
-    plan_record,
 };
 use bleachfield_core::pulp::WetPulp;
 use bleachfield_core::quantity::{Celsius, grams, grams_per_litre, share};
@@ -84,14 +84,15 @@ fn one_bath_runs_and_its_cues_are_answered_so_far() {
     assert_eq!(running.len(), 1);
     let minutes = now().duration_since(running[0].started).as_mins();
     assert_eq!(minutes, 25);
-    assert!(waiting(&book, now()).is_empty(), "{:?}", waiting(&book, now()));
+    assert!(pending_cues(&book, now()).is_empty(), "{:?}", pending_cues(&book, now()));
     // Every answer is to a cue that was asked.
     for bath in book.batches.values().flat_map(|b| &b.baths) {
         let asked: BTreeSet<String> = cues(bath, now()).into_iter().map(|c| c.id).collect();
         let strays: Vec<_> = bath.answered.keys().filter(|id| !asked.contains(*id)).collect();
         assert!(strays.is_empty(), "{strays:?}");
     }
-    let next = cues(running[0], now()).into_iter().find(|c| matches!(c.state, State::Upcoming(_)));
+    let next =
+        cues(running[0], now()).into_iter().find(|c| matches!(c.status, CueStatus::Upcoming(_)));
     assert_eq!(next.unwrap().id, "stir-1800");
 }
 
@@ -200,7 +201,7 @@ fn baths(book: &Book) -> impl Iterator<Item = (Oxidant, Option<StopReason>)> {
         .map(|b| (b.oxidant, b.stopped.map(|stopped| stopped.why)))
 }
 
-fn asked(kept: &PlanRecord) -> Request {
+fn asked(kept: &PlanRecord) -> PlanRequest {
     let strength = kept.product.strength;
     let bleach = match kept.oxidant {
         Oxidant::Hypochlorite => Bleach::Hypochlorite(strength.bottle().unwrap()),
@@ -210,7 +211,7 @@ fn asked(kept: &PlanRecord) -> Request {
         journal::Aim::Charge { share: part, .. } => Aim::Charge(share(part)),
         journal::Aim::LiquorStrength { g_per_l, .. } => Aim::Strength(grams_per_litre(g_per_l)),
     };
-    Request {
+    PlanRequest {
         pulp: WetPulp::new(kept.wet_mass_g.map(grams), kept.dryness.map(share)).unwrap(),
         bleach,
         aim,

@@ -15,7 +15,7 @@ use crate::{
     i18n::{said, word, words},
     platform::{clock, print},
     route::Route,
-    state::studio,
+    state::app_state,
 };
 
 /// The screen at `/batch/ID/label` and `/lot/ID/label`.
@@ -34,7 +34,7 @@ pub fn LabelPage(id: Ulid, lot: bool) -> impl IntoView {
 /// What stands in the tub, by the book.
 fn tub(id: Ulid, lot: bool) -> Option<Tub> {
     let origin = window().location().origin().ok()?;
-    studio().book_now(|book| {
+    app_state().book_now(|book| {
         // A batch that was put by whole stands in the tub of its one lot.
         let put_by = match book.batches.get(&id).map(|batch| &batch.lots[..]) {
             Some([only]) if !lot => Some(*only),

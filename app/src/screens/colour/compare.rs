@@ -20,14 +20,14 @@ use crate::{
     i18n::{word, words},
     platform::camera,
     route::Route,
-    state::Studio,
+    state::AppState,
 };
 
 /// Points of a channel's curve: more cannot be told apart.
 const POINTS: usize = 33;
 
 /// `/batch/ID/colour/compare?left=ENTRY&right=ENTRY`
-pub fn page(studio: Studio, id: Ulid, asked: [Option<Ulid>; 2]) -> AnyView {
+pub fn page(studio: AppState, id: Ulid, asked: [Option<Ulid>; 2]) -> AnyView {
     let all = studio.book_now(|book| book.batches.get(&id).map(seen::all)).unwrap_or_default();
     let shown =
         |one: &TimedSwatch| one.swatch.photo().is_some() && one.swatch.reading.mapping().is_some();
@@ -125,7 +125,7 @@ fn picker(side: usize, value: RwSignal<usize>, options: &[String]) -> AnyView {
 }
 
 /// A photo under its own correction, by a filter called `name`.
-fn corrected(studio: Studio, one: &TimedSwatch, name: &'static str) -> AnyView {
+fn corrected(studio: AppState, one: &TimedSwatch, name: &'static str) -> AnyView {
     let address = RwSignal::new(String::new());
     if let Some(photo) = one.swatch.photo().cloned() {
         show(studio, photo, address);
@@ -142,7 +142,7 @@ fn corrected(studio: Studio, one: &TimedSwatch, name: &'static str) -> AnyView {
 }
 
 /// Gives the photo's address once it is there, and takes it back when no longer needed.
-fn show(studio: Studio, photo: PhotoId, address: RwSignal<String>) {
+fn show(studio: AppState, photo: PhotoId, address: RwSignal<String>) {
     on_cleanup(move || {
         let _ = Url::revoke_object_url(&address.get_untracked());
     });

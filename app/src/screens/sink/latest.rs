@@ -182,12 +182,11 @@ mod tests {
     use super::*;
     use bleachfield_core::{
         caution::CautionId,
-        cue::Schedule,
         journal::{
-            Added, Amount, BathStarted, DeviceId, EntryWriter, Reading, Reheated, Subject,
-            Withdrawn,
+            Added, Amount, BathStarted, DeviceId, EntryWriter, Reading, Reheated, Schedule,
+            Subject, Withdrawn,
         },
-        quantity::{Basis, Known},
+        quantity::{Basis, Estimate},
     };
     use jiff::SignedDuration;
 
@@ -220,7 +219,7 @@ mod tests {
     }
 
     fn figure(value: f64) -> Figure {
-        Known::exact(value, Basis::Measured)
+        Estimate::exact(value, Basis::Measured)
     }
 
     fn reading(what: ReadingOf, value: f64) -> Body {

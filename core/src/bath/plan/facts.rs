@@ -5,8 +5,8 @@ use super::{
         BATH_TEMPERATURE, BOTTLE_DENSITY, BOTTLE_STRENGTH, Oxidant, POWDER_STRENGTH, PURE_PEROXIDE,
         water_density,
     },
-    AIM_CHARGE, AIM_CONSISTENCY, AIM_STRENGTH, AIM_VOLUME, Aim, Bleach, Dose, Load, Loads, MINUTES,
-    OnHand, Plan, Reason, Request, Schedule, Size, guide, percarbonate_limit,
+    AIM_CHARGE, AIM_CONSISTENCY, AIM_STRENGTH, AIM_VOLUME, Aim, Bleach, BleachAmount, Dose, Load,
+    Loads, MINUTES, Plan, PlanRequest, Reason, Schedule, Size, guide, percarbonate_limit,
     ph::{self, MadeUp},
     sums::{self, Chemical, Fill, Target},
 };
@@ -16,15 +16,15 @@ use crate::{
     message::{Message, Value},
     pulp::{DRYNESS, WET_MASS, readings},
     quantity::{
-        Basis, Figure, Input, Kind, Known, OutOfRange, grams, grams_per_litre, in_grams,
-        in_grams_per_litre, in_grams_per_millilitre, in_millilitres, in_share, millilitres, share,
-        spread,
+        Basis, ComputedEstimate, Estimate, OutOfRange, QuantityKind, UncertainInput, grams,
+        grams_per_litre, in_grams, in_grams_per_litre, in_grams_per_millilitre, in_millilitres,
+        in_share, millilitres, propagate_uncertainty, share,
     },
 };
 
 /// The request in bare numbers, checked: g, mL, g/mL, shares.
 pub(super) struct Facts {
-    inputs: [Input; 4],
+    inputs: [UncertainInput; 4],
     target: Target,
     fill: Fill,
     water_density: f64,
@@ -32,12 +32,12 @@ pub(super) struct Facts {
 }
 
 /// Whether a plan exists, without working its ranges out.
-pub(super) fn works(request: &Request) -> bool {
+pub(super) fn works(request: &PlanRequest) -> bool {
     Facts::of(request).is_ok_and(|facts| facts.obstacle(request).is_none())
 }
 
 impl Facts {
-    pub(super) fn of(request: &Request) -> Result<Self, OutOfRange> {
+    pub(super) fn of(request: &PlanRequest) -> Result<Self, OutOfRange> {
         request.pulp.check()?;
         let wet = request.pulp.wet.map(in_grams);
         let dryness = request.pulp.dryness.map(in_share);
@@ -45,23 +45,24 @@ impl Facts {
             Bleach::Hypochlorite(bottle) => {
                 let liquid = bottle.liquid()?;
                 let name = liquid.available_chlorine.dominant.unwrap_or(BOTTLE_STRENGTH);
-                let chlorine = liquid.available_chlorine.known();
-                let strength = Input::of(name, chlorine.map(|c| in_grams_per_litre(c) / 1000.0));
-                let density = liquid.density.known().map(in_grams_per_millilitre);
-                (strength, Input::of(BOTTLE_DENSITY, density), false)
+                let chlorine = liquid.available_chlorine.estimate();
+                let strength =
+                    UncertainInput::of(name, chlorine.map(|c| in_grams_per_litre(c) / 1000.0));
+                let density = liquid.density.estimate().map(in_grams_per_millilitre);
+                (strength, UncertainInput::of(BOTTLE_DENSITY, density), false)
             }
             Bleach::Percarbonate(powder) => {
-                let peroxide = powder.peroxide()?.known().map(in_share);
+                let peroxide = powder.peroxide()?.estimate().map(in_share);
                 let basis = Basis::Computed;
-                let density = Input::of(POWDER_STRENGTH, Known::exact(1.0, basis));
-                (Input::of(POWDER_STRENGTH, peroxide), density, true)
+                let density = UncertainInput::of(POWDER_STRENGTH, Estimate::exact(1.0, basis));
+                (UncertainInput::of(POWDER_STRENGTH, peroxide), density, true)
             }
         };
         let target = match request.aim {
             Aim::Strength(aim) => Target::Strength(
                 OutOfRange::check(
                     AIM_STRENGTH,
-                    Kind::Concentration,
+                    QuantityKind::Concentration,
                     in_grams_per_litre(aim),
                     1e-3,
                     200.0,
@@ -69,7 +70,7 @@ impl Facts {
             ),
             Aim::Charge(aim) => Target::Charge(OutOfRange::check(
                 AIM_CHARGE,
-                Kind::Share,
+                QuantityKind::Share,
                 in_share(aim),
                 1e-5,
                 1.0,
@@ -78,14 +79,14 @@ impl Facts {
         let fill = match request.size {
             Size::Consistency(aim) => Fill::Consistency(OutOfRange::check(
                 AIM_CONSISTENCY,
-                Kind::Share,
+                QuantityKind::Share,
                 in_share(aim),
                 1e-4,
                 0.5,
             )?),
             Size::TotalVolume(aim) => Fill::Volume(OutOfRange::check(
                 AIM_VOLUME,
-                Kind::Volume,
+                QuantityKind::Volume,
                 in_millilitres(aim),
                 1.0,
                 5e6,
@@ -93,13 +94,13 @@ impl Facts {
         };
         OutOfRange::check(
             BATH_TEMPERATURE,
-            Kind::Temperature,
+            QuantityKind::Temperature,
             request.temperature.get(),
             0.0,
             95.0,
         )?;
         if let Some(minutes) = request.minutes {
-            OutOfRange::check(MINUTES, Kind::Duration, minutes, 1.0, 2880.0)?;
+            OutOfRange::check(MINUTES, QuantityKind::Duration, minutes, 1.0, 2880.0)?;
         }
         if let Some(vessel) = &request.vessel {
             vessel.check()?;
@@ -107,7 +108,12 @@ impl Facts {
         if let Some(squeezed) = &request.squeezed {
             squeezed.check()?;
         }
-        let inputs = [Input::of(WET_MASS, wet), Input::of(DRYNESS, dryness), strength, density];
+        let inputs = [
+            UncertainInput::of(WET_MASS, wet),
+            UncertainInput::of(DRYNESS, dryness),
+            strength,
+            density,
+        ];
         let water_density = in_grams_per_millilitre(water_density(request.temperature));
         Ok(Self { inputs, target, fill, water_density, powder })
     }
@@ -127,7 +133,7 @@ impl Facts {
     }
 
     /// Why the plan cannot be, at the inputs' values.
-    pub(super) fn obstacle(&self, request: &Request) -> Option<Reason> {
+    pub(super) fn obstacle(&self, request: &PlanRequest) -> Option<Reason> {
         if let Some(reason) = mixing(request) {
             return Some(reason);
         }
@@ -171,23 +177,27 @@ impl Facts {
             }
         }
         let short = match (request.on_hand, self.powder) {
-            (Some(OnHand::Bottle(have)), false) => in_millilitres(have) < need.dose,
-            (Some(OnHand::Powder(have)), true) => in_grams(have) < need.dose,
+            (Some(BleachAmount::Bottle(have)), false) => in_millilitres(have) < need.dose,
+            (Some(BleachAmount::Powder(have)), true) => in_grams(have) < need.dose,
             _ => false,
         };
         short.then(|| Reason::NotEnough { need: self.on_hand(need.dose) })
     }
 
-    fn on_hand(&self, dose: f64) -> OnHand {
-        if self.powder { OnHand::Powder(grams(dose)) } else { OnHand::Bottle(millilitres(dose)) }
+    fn on_hand(&self, dose: f64) -> BleachAmount {
+        if self.powder {
+            BleachAmount::Powder(grams(dose))
+        } else {
+            BleachAmount::Bottle(millilitres(dose))
+        }
     }
 
-    pub(super) fn plan(&self, request: &Request) -> Option<Plan> {
+    pub(super) fn plan(&self, request: &PlanRequest) -> Option<Plan> {
         let need = |x: &[f64; 4]| {
             let need = self.need(x);
             [need.dose, need.water]
         };
-        let [dose, water] = spread(&self.inputs, need)?;
+        let [dose, water] = propagate_uncertainty(&self.inputs, need)?;
         let measured = (dose.value, water.value);
         let outcome = |x: &[f64; 4]| {
             let [wet, dryness, strength, density] = *x;
@@ -205,10 +215,10 @@ impl Facts {
             ]
         };
         let [oven_dry, pulp_water, active, charge, strength, consistency, mass, volume] =
-            spread(&self.inputs, outcome)?;
+            propagate_uncertainty(&self.inputs, outcome)?;
         let mut remarks = if water.low < 0.0 { vec![short_of_room(&water)] } else { Vec::new() };
         remarks.extend(company(request).map(|clash| clash.message()));
-        let water = Figure { low: water.low.max(0.0), ..water };
+        let water = ComputedEstimate { low: water.low.max(0.0), ..water };
         let amount = if self.powder { dose.value } else { dose.value * self.inputs[3].value };
         let liquor = grams((water.value + amount).max(1e-6));
         let wet = request.pulp.wet.value;
@@ -264,14 +274,14 @@ impl Facts {
 }
 
 /// The range of the water reaches below none at all: who is to blame?
-fn short_of_room(water: &Figure<f64>) -> Message {
+fn short_of_room(water: &ComputedEstimate<f64>) -> Message {
     let pulp = matches!(water.dominant, Some(WET_MASS | DRYNESS));
     let key = if pulp { "remark.may_be_too_wet" } else { "remark.may_be_too_weak" };
     Message::new(key).with("short", Value::Mass(grams(-water.low)))
 }
 
 /// What the bleach and its company do to each other, the worst first.
-fn company(request: &Request) -> impl Iterator<Item = Clash> + use<> {
+fn company(request: &PlanRequest) -> impl Iterator<Item = Clash> + use<> {
     let present = if request.company.is_empty() {
         Vec::new()
     } else {
@@ -283,7 +293,7 @@ fn company(request: &Request) -> impl Iterator<Item = Clash> + use<> {
 }
 
 /// Hypochlorite and peroxide in one vessel.
-fn mixing(request: &Request) -> Option<Reason> {
+fn mixing(request: &PlanRequest) -> Option<Reason> {
     let new = request.bleach.oxidant();
     let old = match request.carried {
         Residual::Hypochlorite => Oxidant::Hypochlorite,

@@ -1,10 +1,11 @@
 //! Splitting a bath into pots or blenders.
 
-use super::OnHand;
+use super::BleachAmount;
 use crate::{
     message::Field,
     quantity::{
-        Grain, Kind, Mass, OutOfRange, Volume, grams, in_grams, in_millilitres, millilitres,
+        Mass, OutOfRange, QuantityKind, Resolution, Volume, grams, in_grams, in_millilitres,
+        millilitres,
     },
 };
 
@@ -13,12 +14,12 @@ use crate::{
 pub struct Vessel {
     /// To the brim.
     pub capacity: Volume,
-    pub filled: Filled,
+    pub filled: VesselKind,
 }
 
 /// How full a vessel is worked.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Filled {
+pub enum VesselKind {
     /// Stirred by hand: four fifths full (common practice, no source).
     Pot,
     /// Blended: half full, never more (common practice, no source).
@@ -30,13 +31,19 @@ impl Vessel {
     pub fn working(&self) -> Volume {
         self.capacity
             * match self.filled {
-                Filled::Pot => 0.8,
-                Filled::Blender => 0.5,
+                VesselKind::Pot => 0.8,
+                VesselKind::Blender => 0.5,
             }
     }
 
     pub(super) fn check(&self) -> Result<(), OutOfRange> {
-        OutOfRange::check(CAPACITY, Kind::Volume, in_millilitres(self.capacity), 50.0, 5e6)?;
+        OutOfRange::check(
+            CAPACITY,
+            QuantityKind::Volume,
+            in_millilitres(self.capacity),
+            50.0,
+            5e6,
+        )?;
         Ok(())
     }
 }
@@ -57,7 +64,7 @@ pub struct Loads {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Load {
     pub pulp: Mass,
-    pub dose: OnHand,
+    pub dose: BleachAmount,
     pub water: Volume,
     pub volume: Volume,
 }
@@ -73,8 +80,8 @@ impl Loads {
         let each = Load {
             pulp: total.pulp * part,
             dose: match total.dose {
-                OnHand::Bottle(volume) => OnHand::Bottle(volume * part),
-                OnHand::Powder(mass) => OnHand::Powder(mass * part),
+                BleachAmount::Bottle(volume) => BleachAmount::Bottle(volume * part),
+                BleachAmount::Powder(mass) => BleachAmount::Powder(mass * part),
             },
             water: total.water * part,
             volume: total.volume * part,
@@ -89,14 +96,15 @@ impl Loads {
         let n = self.count.min(100);
         let share = f64::from(n) / f64::from(self.count);
         let total = self.total;
-        let pulp = Grain::scale(self.each.pulp).portions(in_grams(total.pulp) * share, n);
-        let water = Grain::jug(self.each.water).portions(in_millilitres(total.water) * share, n);
+        let pulp = Resolution::scale(self.each.pulp).portions(in_grams(total.pulp) * share, n);
+        let water =
+            Resolution::jug(self.each.water).portions(in_millilitres(total.water) * share, n);
         let dose = match (self.each.dose, total.dose) {
-            (OnHand::Bottle(each), OnHand::Bottle(all)) => {
-                Grain::jug(each).portions(in_millilitres(all) * share, n)
+            (BleachAmount::Bottle(each), BleachAmount::Bottle(all)) => {
+                Resolution::jug(each).portions(in_millilitres(all) * share, n)
             }
-            (OnHand::Powder(each), OnHand::Powder(all)) => {
-                Grain::scale(each).portions(in_grams(all) * share, n)
+            (BleachAmount::Powder(each), BleachAmount::Powder(all)) => {
+                Resolution::scale(each).portions(in_grams(all) * share, n)
             }
             // `split` made the one from the other.
             _ => return Vec::new(),
@@ -105,8 +113,8 @@ impl Loads {
             .map(|i| Load {
                 pulp: grams(pulp[i]),
                 dose: match total.dose {
-                    OnHand::Bottle(_) => OnHand::Bottle(millilitres(dose[i])),
-                    OnHand::Powder(_) => OnHand::Powder(grams(dose[i])),
+                    BleachAmount::Bottle(_) => BleachAmount::Bottle(millilitres(dose[i])),
+                    BleachAmount::Powder(_) => BleachAmount::Powder(grams(dose[i])),
                 },
                 water: millilitres(water[i]),
                 volume: self.each.volume,

@@ -8,21 +8,24 @@ mod schedule;
 mod sums;
 mod way;
 
-pub use load::{CAPACITY, Filled, Load, Loads, Vessel};
+pub use load::{CAPACITY, Load, Loads, Vessel, VesselKind};
 pub use ph::{
-    BOTTLE_LYE, CARRIED_ALKALI, CARRY_OVER_PH, CookedIn, Foreseen, POWDER_FILLER, PhHelp, Squeezed,
+    BOTTLE_LYE, CARRIED_ALKALI, CARRY_OVER_PH, CookedIn, ExpressedWater, POWDER_FILLER, PhHelp,
+    PredictedPh,
 };
 pub use refusal::{Reason, Refused};
-pub use schedule::{Cue, CueKind, Guide, Schedule, Window, guide};
-pub use way::Way;
+pub use schedule::{Cue, CueKind, Guide, RecommendedRange, Schedule, guide};
+pub use way::Remedy;
 
 use super::{Bottle, Cooling, Oxidant, Powder};
 use crate::{
     caution::{Caution, Residual, Situation},
     chemistry::{Refusal, compatibility::Ingredient, percarbonate},
     message::{Field, Message},
-    pulp::{Readings, WetPulp},
-    quantity::{Celsius, Figure, Mass, MassConcentration, Ph, Ratio, Volume, grams_per_litre},
+    pulp::{ConsistencyReadings, WetPulp},
+    quantity::{
+        Celsius, ComputedEstimate, Mass, MassConcentration, Ph, Ratio, Volume, grams_per_litre,
+    },
 };
 use facts::Facts;
 
@@ -31,7 +34,7 @@ use facts::Facts;
 /// # Errors
 /// [`Refused`]: the reason, and the nearest plans that would work, each checked
 /// to work before it is offered.
-pub fn plan(request: &Request) -> Result<Plan, Refused> {
+pub fn plan(request: &PlanRequest) -> Result<Plan, Refused> {
     let facts = Facts::of(request)?;
     if let Some(reason) = facts.obstacle(request) {
         return Err(Refused { ways: way::ways(request, &reason), reason });
@@ -41,7 +44,7 @@ pub fn plan(request: &Request) -> Result<Plan, Refused> {
 
 /// What a person wants of a bath.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Request {
+pub struct PlanRequest {
     pub pulp: WetPulp,
     pub bleach: Bleach,
     pub aim: Aim,
@@ -51,11 +54,11 @@ pub struct Request {
     /// What may still be in the pulp from an earlier bath.
     pub carried: Residual,
     /// The cook's alkali that it still holds; assumed where nobody says.
-    pub squeezed: Option<Squeezed>,
+    pub squeezed: Option<ExpressedWater>,
     /// What else is to be in the bath or touches it.
     pub company: Vec<Ingredient>,
     /// How much of the bottle or powder there is, in mL or g, if that matters.
-    pub on_hand: Option<OnHand>,
+    pub on_hand: Option<BleachAmount>,
     /// What the bath is made up in, to split it into loads.
     pub vessel: Option<Vessel>,
     /// Planned length in minutes; the usual hour where nobody says.
@@ -108,7 +111,7 @@ pub enum Size {
 
 /// What there is of the bleach.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum OnHand {
+pub enum BleachAmount {
     Bottle(Volume),
     Powder(Mass),
 }
@@ -116,8 +119,8 @@ pub enum OnHand {
 /// What to measure out of the bleach.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Dose {
-    Bottle(Figure<Volume>),
-    Powder(Figure<Mass>),
+    Bottle(ComputedEstimate<Volume>),
+    Powder(ComputedEstimate<Mass>),
 }
 
 /// A bath worked out. Amounts to measure carry the range that they would need
@@ -126,26 +129,26 @@ pub enum Dose {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Plan {
     /// What is in the lump.
-    pub oven_dry: Figure<Mass>,
-    pub pulp_water: Figure<Mass>,
+    pub oven_dry: ComputedEstimate<Mass>,
+    pub pulp_water: ComputedEstimate<Mass>,
     /// To measure out.
     pub dose: Dose,
-    pub water: Figure<Mass>,
+    pub water: ComputedEstimate<Mass>,
     /// The water in a jug, at the bath's temperature.
-    pub water_volume: Figure<Volume>,
+    pub water_volume: ComputedEstimate<Volume>,
     /// What comes of it: available chlorine or H2O2.
-    pub active: Figure<Mass>,
-    pub charge: Figure<Ratio>,
+    pub active: ComputedEstimate<Mass>,
+    pub charge: ComputedEstimate<Ratio>,
     /// Active over all the liquor.
-    pub strength: Figure<MassConcentration>,
+    pub strength: ComputedEstimate<MassConcentration>,
     /// By the standard definition.
-    pub consistency: Figure<Ratio>,
+    pub consistency: ComputedEstimate<Ratio>,
     /// And what the same weighing is often taken for.
-    pub readings: Readings,
+    pub readings: ConsistencyReadings,
     /// The pH to expect, or why none can be told.
-    pub ph: Result<Foreseen, Refusal>,
-    pub total_mass: Figure<Mass>,
-    pub total_volume: Figure<Volume>,
+    pub ph: Result<PredictedPh, Refusal>,
+    pub total_mass: ComputedEstimate<Mass>,
+    pub total_volume: ComputedEstimate<Volume>,
     /// One load where no vessel was named.
     pub loads: Loads,
     pub schedule: Schedule,
@@ -164,7 +167,7 @@ pub const ON_HAND: Field = Field("on_hand");
 
 impl Plan {
     /// What the hazard rules need to know of this plan.
-    pub fn situation(&self, request: &Request) -> Situation {
+    pub fn situation(&self, request: &PlanRequest) -> Situation {
         let bottle_strength = match &request.bleach {
             Bleach::Hypochlorite(bottle) => {
                 bottle.liquid().ok().map(|liquid| liquid.available_chlorine.value)
@@ -179,7 +182,7 @@ impl Plan {
             ph: self.ph.ok().and_then(|foreseen| Ph::new(foreseen.ph.value).ok()),
             bottle_strength,
             charge: Some(self.charge.value),
-            blender: request.vessel.is_some_and(|vessel| vessel.filled == Filled::Blender),
+            blender: request.vessel.is_some_and(|vessel| vessel.filled == VesselKind::Blender),
             ..Situation::default()
         }
     }

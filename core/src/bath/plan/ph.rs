@@ -4,7 +4,7 @@
 //! the cook's alkali that the pulp still carries, and the bicarbonate of tap water, which
 //! swallows lye. Each enters with its range, so that the answer says which to measure.
 
-use super::{Bleach, Request};
+use super::{Bleach, PlanRequest};
 use crate::{
     chemistry::{
         Refusal,
@@ -17,16 +17,17 @@ use crate::{
     },
     message::{Field, Message, Value},
     quantity::{
-        Basis, Figure, Input, Kind, Known, Mass, MassConcentration, OutOfRange, Volume, grams,
-        grams_per_litre, in_grams_per_litre, in_millilitres, spread,
+        Basis, ComputedEstimate, Estimate, Mass, MassConcentration, OutOfRange, QuantityKind,
+        UncertainInput, Volume, grams, grams_per_litre, in_grams_per_litre, in_millilitres,
+        propagate_uncertainty,
     },
 };
 
 /// The cook's alkali that rinsed pulp still holds, by the liquor squeezed out of it.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Squeezed {
+pub struct ExpressedWater {
     /// What a strip or meter shows of it, at room temperature.
-    pub ph: Known<f64>,
+    pub ph: Estimate<f64>,
     pub cooked_in: CookedIn,
 }
 
@@ -40,16 +41,16 @@ pub enum CookedIn {
     Unknown,
 }
 
-impl Squeezed {
+impl ExpressedWater {
     /// Pulp of which nobody tested the squeezed-out liquor: rinsed until it no longer feels
     /// slippery, 8.5, 7 to 10 (common practice, no source).
     pub fn unknown() -> Self {
-        let ph = Known { value: 8.5, low: 7.0, high: 10.0, basis: Basis::Assumed };
+        let ph = Estimate { value: 8.5, low: 7.0, high: 10.0, basis: Basis::Assumed };
         Self { ph, cooked_in: CookedIn::Unknown }
     }
 
     pub(super) fn check(&self) -> Result<(), OutOfRange> {
-        self.ph.check(CARRY_OVER_PH, Kind::Ph, 0.0, 14.0).map(|_| ())
+        self.ph.check(CARRY_OVER_PH, QuantityKind::Ph, 0.0, 14.0).map(|_| ())
     }
 }
 
@@ -64,8 +65,8 @@ pub const POWDER_FILLER: Field = Field("powder_filler");
 
 /// The pH that the bath is made up to.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Foreseen {
-    pub ph: Figure<f64>,
+pub struct PredictedPh {
+    pub ph: ComputedEstimate<f64>,
     /// Where it should be.
     pub window: Window,
     /// The pulp brings alkali along; over-rinsed pulp brings none.
@@ -81,19 +82,19 @@ pub enum PhHelp {
     /// It is in its window.
     Leave,
     /// Below: dissolve this much in water and stir it in, the low end first.
-    Add { alkali: Alkali, mass: Known<Mass> },
+    Add { alkali: Alkali, mass: Estimate<Mass> },
     /// Above: rinse the pulp better, or make the bath larger. Never acid.
     TooHigh,
 }
 
-impl Foreseen {
+impl PredictedPh {
     /// What to add to the whole bath, of this alkali.
     ///
     /// # Errors
     /// A window that this alkali does not reach.
     pub fn help(&self, alkali: Alkali) -> Result<PhHelp, Refusal> {
         let litres = in_millilitres(self.liquor) / 1000.0;
-        let advice = alkali::from_reading(&self.mix, self.ph.known(), self.window, alkali)?;
+        let advice = alkali::from_reading(&self.mix, self.ph.estimate(), self.window, alkali)?;
         Ok(match advice {
             alkali::Advice::Leave { .. } => PhHelp::Leave,
             alkali::Advice::TooHigh { .. } => PhHelp::TooHigh,
@@ -136,8 +137,8 @@ pub(super) struct MadeUp {
 ///
 /// # Errors
 /// Outside 5-80 °C, or too much salt for the activity model.
-pub(super) fn foresee(request: &Request, made: &MadeUp) -> Result<Foreseen, Refusal> {
-    let squeezed = request.squeezed.unwrap_or_else(Squeezed::unknown);
+pub(super) fn foresee(request: &PlanRequest, made: &MadeUp) -> Result<PredictedPh, Refusal> {
+    let squeezed = request.squeezed.unwrap_or_else(ExpressedWater::unknown);
     let bath = Constants::at(request.temperature.get())?;
     let carried = Carried { room: Mix::new(SQUEEZED_AT)? };
     let share = |part: f64| part / in_millilitres(made.liquor);
@@ -146,7 +147,7 @@ pub(super) fn foresee(request: &Request, made: &MadeUp) -> Result<Foreseen, Refu
         Bleach::Hypochlorite(_) => {
             let bleach = Mix::at(bath).with_bleach(CHLORINE.molar(made.strength));
             (
-                Input::of(BOTTLE_LYE, lye(in_grams_per_litre(made.strength) / dose)),
+                UncertainInput::of(BOTTLE_LYE, lye(in_grams_per_litre(made.strength) / dose)),
                 bleach,
                 Window::HYPOCHLORITE,
             )
@@ -154,7 +155,7 @@ pub(super) fn foresee(request: &Request, made: &MadeUp) -> Result<Foreseen, Refu
         Bleach::Percarbonate(_) => {
             let peroxide = in_moles_per_litre(HYDROGEN_PEROXIDE.molar(made.strength));
             let bleach = Mix::at(bath).with_percarbonate(moles_per_litre(peroxide / 1.5));
-            (Input::of(POWDER_FILLER, FILLER), bleach, Window::PEROXIDE)
+            (UncertainInput::of(POWDER_FILLER, FILLER), bleach, Window::PEROXIDE)
         }
     };
     let powder = matches!(request.bleach, Bleach::Percarbonate(_));
@@ -180,21 +181,21 @@ pub(super) fn foresee(request: &Request, made: &MadeUp) -> Result<Foreseen, Refu
             .with_soda_ash(moles_per_litre(ash * pulp)))
     };
     let inputs = [
-        Input::of(CARRY_OVER_PH, squeezed.ph),
-        Input::of(CARRIED_ALKALI, squeezed.cooked_in.soda()),
+        UncertainInput::of(CARRY_OVER_PH, squeezed.ph),
+        UncertainInput::of(CARRIED_ALKALI, squeezed.cooked_in.soda()),
         own,
-        Input::of(WATER_BICARBONATE, BICARBONATE),
+        UncertainInput::of(WATER_BICARBONATE, BICARBONATE),
     ];
     let mix = mix_of(&inputs.map(|input| input.value))?;
     let alone = mix.solve()?;
     let ph = |x: &[f64; 4]| [mix_of(x).and_then(|mix| mix.solve()).map_or(f64::NAN, |s| s.ph())];
-    let ph = match spread(&inputs, ph) {
+    let ph = match propagate_uncertainty(&inputs, ph) {
         Some([ph]) => ph,
         // An end of a range is beyond the model: the middle stands, with no honest range.
         None => return Err(too_wide(&alone)),
     };
     let pulp_brings_alkali = middle.as_lye > 0.0;
-    Ok(Foreseen { ph, window, pulp_brings_alkali, liquor: made.liquor, mix })
+    Ok(PredictedPh { ph, window, pulp_brings_alkali, liquor: made.liquor, mix })
 }
 
 fn too_wide(at: &crate::chemistry::equilibrium::Solution) -> Refusal {
@@ -245,13 +246,13 @@ impl Alkalinity {
 
 impl CookedIn {
     /// How much of it is soda (common practice, no source).
-    fn soda(self) -> Known<f64> {
+    fn soda(self) -> Estimate<f64> {
         let (value, low, high) = match self {
             Self::Soda => (1.0, 0.7, 1.0),
             Self::Lye => (0.2, 0.0, 0.5),
             Self::Unknown => (0.5, 0.0, 1.0),
         };
-        Known { value, low, high, basis: Basis::Assumed }
+        Estimate { value, low, high, basis: Basis::Assumed }
     }
 }
 
@@ -261,15 +262,15 @@ const SQUEEZED_AT: f64 = 20.0;
 /// Free lye in a bottle of so much available chlorine, mol/L. Household bleach reads pH 11.5 to
 /// 13 (safety data sheets, from memory); trade liquors, stronger than 8.25 % NaOCl, are made
 /// with 0.2 to 0.73 % NaOH by mass (Powell Fabrication, specific gravity tables; read).
-fn lye(bottle_grams_per_litre: f64) -> Known<f64> {
+fn lye(bottle_grams_per_litre: f64) -> Estimate<f64> {
     let (value, low, high) =
         if bottle_grams_per_litre > 88.0 { (0.1, 0.05, 0.2) } else { (0.03, 0.005, 0.1) };
-    Known { value, low, high, basis: Basis::Assumed }
+    Estimate { value, low, high, basis: Basis::Assumed }
 }
 
 /// Soda ash in what is no percarbonate of a powder: laundry powders are filled with it, pure
 /// powder is hardly filled at all (from memory).
-const FILLER: Known<f64> = Known { value: 0.5, low: 0.0, high: 1.0, basis: Basis::Assumed };
+const FILLER: Estimate<f64> = Estimate { value: 0.5, low: 0.0, high: 1.0, basis: Basis::Assumed };
 
 #[cfg(test)]
 mod tests {
@@ -277,16 +278,16 @@ mod tests {
 
     use super::*;
     use crate::{
-        bath::{Aim, Bottle, LabelBasis, Plan, Powder, PowderBasis, Reason, Size, Way, plan},
+        bath::{Aim, Bottle, LabelBasis, Plan, Powder, PowderBasis, Reason, Remedy, Size, plan},
         caution::Residual,
         chemistry::compatibility::Ingredient,
         pulp::WetPulp,
         quantity::{Celsius, in_grams, share, weighed},
     };
 
-    fn request(bleach: Bleach) -> Request {
-        let dryness = Known::within(share(0.2), 0.1, Basis::Measured);
-        Request {
+    fn request(bleach: Bleach) -> PlanRequest {
+        let dryness = Estimate::within(share(0.2), 0.1, Basis::Measured);
+        PlanRequest {
             pulp: WetPulp::new(weighed(grams(1000.0)), dryness).unwrap(),
             bleach,
             aim: Aim::Charge(share(0.03)),
@@ -307,9 +308,9 @@ mod tests {
     }
 
     fn squeezed(ph: f64) -> Plan {
-        let ph = Known { value: ph, low: ph - 0.5, high: ph + 0.5, basis: Basis::Strip };
-        let squeezed = Some(Squeezed { ph, cooked_in: CookedIn::Soda });
-        plan(&Request { squeezed, ..request(bleach()) }).unwrap()
+        let ph = Estimate { value: ph, low: ph - 0.5, high: ph + 0.5, basis: Basis::Strip };
+        let squeezed = Some(ExpressedWater { ph, cooked_in: CookedIn::Soda });
+        plan(&PlanRequest { squeezed, ..request(bleach()) }).unwrap()
     }
 
     fn keys(plan: &Plan) -> Vec<&'static str> {
@@ -333,8 +334,9 @@ mod tests {
         let unknown = plan(&request(bleach())).unwrap().ph.unwrap().ph;
         assert!(unknown.assumed && unknown.high - unknown.low > 1.0);
         assert!(unknown.dominant.is_some());
-        let sour = Squeezed { ph: Known::exact(15.0, Basis::Strip), ..Squeezed::unknown() };
-        let refused = plan(&Request { squeezed: Some(sour), ..request(bleach()) }).unwrap_err();
+        let sour =
+            ExpressedWater { ph: Estimate::exact(15.0, Basis::Strip), ..ExpressedWater::unknown() };
+        let refused = plan(&PlanRequest { squeezed: Some(sour), ..request(bleach()) }).unwrap_err();
         assert_eq!(refused.message().field, Some(CARRY_OVER_PH));
     }
 
@@ -342,8 +344,10 @@ mod tests {
     fn the_help_brings_the_whole_bath_to_its_aim() {
         // Little lye, no alkali and soft water: a slack bath.
         let foreseen = squeezed(7.0).ph.unwrap();
-        let slack =
-            Foreseen { ph: Figure { value: 8.6, low: 8.3, high: 9.0, ..foreseen.ph }, ..foreseen };
+        let slack = PredictedPh {
+            ph: ComputedEstimate { value: 8.6, low: 8.3, high: 9.0, ..foreseen.ph },
+            ..foreseen
+        };
         let PhHelp::Add { mass, .. } = slack.help(Alkali::SodaAsh).unwrap() else { panic!() };
         assert!(mass.low < mass.value && mass.value < mass.high);
         let litres = in_millilitres(slack.liquor) / 1000.0;
@@ -365,7 +369,7 @@ mod tests {
 
     #[test]
     fn no_ph_is_told_where_the_model_ends() {
-        let hot = Request { temperature: Celsius::new(90.0).unwrap(), ..request(bleach()) };
+        let hot = PlanRequest { temperature: Celsius::new(90.0).unwrap(), ..request(bleach()) };
         let plan = plan(&hot).unwrap();
         assert!(matches!(plan.ph, Err(Refusal::OutOfRange(_))));
     }
@@ -374,10 +378,10 @@ mod tests {
     fn what_must_not_meet_is_refused_as_a_plan() {
         use Ingredient::*;
         for what in [Peroxide, Percarbonate, Acid, Ammonia, Alcohol, LightMetal, HeavyMetal] {
-            let with = Request { company: vec![StainlessSteel, what], ..request(bleach()) };
+            let with = PlanRequest { company: vec![StainlessSteel, what], ..request(bleach()) };
             let refused = plan(&with).unwrap_err();
             assert!(matches!(refused.reason, Reason::Clash(c) if c.second == what), "{what:?}");
-            assert_eq!(refused.ways, [Way::LeaveOut(what)]);
+            assert_eq!(refused.ways, [Remedy::LeaveOut(what)]);
             let left_out = plan(&refused.ways[0].apply(&with)).unwrap();
             assert!(keys(&left_out).contains(&"note.clash"), "stainless is only noted");
         }

@@ -2,7 +2,7 @@
 
 use super::{
     super::{BOTTLE_STRENGTH, Oxidant, POWDER_STRENGTH},
-    AIM_CHARGE, AIM_STRENGTH, ON_HAND, OnHand, Way,
+    AIM_CHARGE, AIM_STRENGTH, BleachAmount, ON_HAND, Remedy,
 };
 use crate::{
     chemistry::compatibility::Clash,
@@ -16,7 +16,7 @@ use crate::{
 pub struct Refused {
     pub reason: Reason,
     /// The nearest plans that would work, most helpful first.
-    pub ways: Vec<Way>,
+    pub ways: Vec<Remedy>,
 }
 
 /// Why a plan cannot be.
@@ -38,7 +38,7 @@ pub enum Reason {
     /// More percarbonate than the liquor can hold at its temperature.
     WillNotDissolve { given: MassConcentration, limit: MassConcentration },
     /// More bleach than there is.
-    NotEnough { need: OnHand },
+    NotEnough { need: BleachAmount },
     /// The sums do not come out at an end of the inputs' ranges.
     NotFinite,
 }
@@ -93,12 +93,12 @@ impl Reason {
     }
 }
 
-impl OnHand {
+impl BleachAmount {
     /// For a message.
     pub fn value(&self) -> Value {
         match self {
-            OnHand::Bottle(volume) => Value::Volume(*volume),
-            OnHand::Powder(mass) => Value::Mass(*mass),
+            BleachAmount::Bottle(volume) => Value::Volume(*volume),
+            BleachAmount::Powder(mass) => Value::Mass(*mass),
         }
     }
 }

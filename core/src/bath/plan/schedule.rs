@@ -1,19 +1,19 @@
 //! What is usual for a bath: temperature, time, pH, and when to look at it.
 
-use super::{super::Oxidant, Request};
+use super::{super::Oxidant, PlanRequest};
 use crate::quantity::Celsius;
 
 /// What practice and the literature say, in their own terms.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Guide {
-    pub temperature: Window,
-    pub minutes: Window,
-    pub ph: Window,
+    pub temperature: RecommendedRange,
+    pub minutes: RecommendedRange,
+    pub ph: RecommendedRange,
 }
 
 /// A usual range, and what the literature prefers where it differs.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Window {
+pub struct RecommendedRange {
     pub practice: (f64, f64),
     pub practice_source: &'static str,
     pub literature: (f64, f64),
@@ -23,7 +23,7 @@ pub struct Window {
 /// The guide for an oxidant: °C, minutes, pH.
 pub fn guide(oxidant: Oxidant) -> Guide {
     const PRACTICE: &str = "common practice, no source";
-    let window = |practice, literature, literature_source| Window {
+    let window = |practice, literature, literature_source| RecommendedRange {
         practice,
         practice_source: PRACTICE,
         literature,
@@ -78,7 +78,7 @@ pub enum CueKind {
 }
 
 impl Schedule {
-    pub(super) fn suggest(oxidant: Oxidant, at: Celsius, request: &Request) -> Self {
+    pub(super) fn suggest(oxidant: Oxidant, at: Celsius, request: &PlanRequest) -> Self {
         let minutes = request.minutes.unwrap_or(60.0);
         // Common practice, no source: stir every ten minutes and look at every
         // second stir; an hour or more apart for baths of many hours.

@@ -6,21 +6,21 @@ use super::*;
 use crate::{
     bath::{BOTTLE_STRENGTH, LabelBasis, PowderBasis},
     caution::CautionId,
-    pulp::{CELLULOSE_DENSITY, DRYNESS, DrynessFrom},
+    pulp::{CELLULOSE_DENSITY, DRYNESS, DrynessSource},
     quantity::{
-        Basis, Known, grams, grams_per_millilitre, in_grams, in_grams_per_litre, in_millilitres,
+        Basis, Estimate, grams, grams_per_millilitre, in_grams, in_grams_per_litre, in_millilitres,
         in_share, millilitres, share,
     },
 };
 use proptest::prelude::*;
 
 fn pulp(wet: f64, dryness: f64) -> WetPulp {
-    let wet = Known::within(grams(wet), 0.005, Basis::Measured);
-    WetPulp { wet, dryness: Known::within(share(dryness), 0.05, Basis::OwnRecord) }
+    let wet = Estimate::within(grams(wet), 0.005, Basis::Measured);
+    WetPulp { wet, dryness: Estimate::within(share(dryness), 0.05, Basis::OwnRecord) }
 }
 
-fn request(pulp: WetPulp, bleach: Bleach, aim: Aim, size: Size) -> Request {
-    Request {
+fn request(pulp: WetPulp, bleach: Bleach, aim: Aim, size: Size) -> PlanRequest {
+    PlanRequest {
         pulp,
         bleach,
         aim,
@@ -37,7 +37,7 @@ fn request(pulp: WetPulp, bleach: Bleach, aim: Aim, size: Size) -> Request {
 }
 
 fn six_percent() -> Bleach {
-    let density = Known::exact(grams_per_millilitre(1.08), Basis::Measured);
+    let density = Estimate::exact(grams_per_millilitre(1.08), Basis::Measured);
     let bottle = Bottle::labelled(6.0, LabelBasis::NaoclByMass);
     Bleach::Hypochlorite(Bottle { density: Some(density), ..bottle })
 }
@@ -101,7 +101,7 @@ fn a_bath_by_strength_and_volume() {
 
 #[test]
 fn an_assumed_dryness_dominates_and_marks_the_plan() {
-    let dryness = DrynessFrom::Assumed.known().unwrap();
+    let dryness = DrynessSource::Assumed.estimate().unwrap();
     let pulp = WetPulp { dryness, ..pulp(1000.0, 0.2) };
     let made = plan(&request(pulp, six_percent(), charge(0.02), consistency(0.05))).unwrap();
     assert_eq!(made.charge.dominant, Some(DRYNESS));
@@ -128,12 +128,12 @@ fn pulp_that_is_too_wet_is_refused_with_ways_that_work() {
     near(in_grams(water), 900.0, 1e-6);
     near(in_grams(room), 100.0 / 0.12 - 100.0, 1e-6);
     let squeeze = refused.ways.iter().find_map(|way| match way {
-        Way::Squeeze(dryness) => Some(in_share(*dryness)),
+        Remedy::Squeeze(dryness) => Some(in_share(*dryness)),
         _ => None,
     });
     let squeeze = squeeze.unwrap();
     assert!(squeeze > 0.12 && squeeze < 0.14, "{squeeze}");
-    assert!(refused.ways.iter().any(|way| matches!(way, Way::Consistency(_))));
+    assert!(refused.ways.iter().any(|way| matches!(way, Remedy::Consistency(_))));
     for way in &refused.ways {
         assert!(plan(&way.apply(&request)).is_ok(), "{way:?}");
     }
@@ -146,33 +146,34 @@ fn a_bottle_weaker_than_the_liquor_is_refused() {
     let request = request(pulp(500.0, 0.2), weak, strength(12.0), size);
     let refused = plan(&request).unwrap_err();
     assert!(matches!(refused.reason, Reason::TooWeak { .. }));
-    assert!(refused.ways.iter().any(|way| matches!(way, Way::StrongerBottle(_))));
-    assert!(refused.ways.iter().any(|way| matches!(way, Way::Strength(_))));
+    assert!(refused.ways.iter().any(|way| matches!(way, Remedy::StrongerBottle(_))));
+    assert!(refused.ways.iter().any(|way| matches!(way, Remedy::Strength(_))));
 }
 
 #[test]
 fn powder_that_will_not_dissolve_is_refused_and_warmth_or_water_helps() {
     let cold = Celsius::new(5.0).unwrap();
     // 100 g at 30 % in 233 g of water takes 28 g of percarbonate: 118 g/L.
-    let request = Request {
+    let request = PlanRequest {
         temperature: cold,
         ..request(pulp(250.0, 0.4), powder(0.325), charge(0.09), consistency(0.30))
     };
     let refused = plan(&request).unwrap_err();
     assert!(matches!(refused.reason, Reason::WillNotDissolve { .. }), "{refused:?}");
-    assert!(refused.ways.iter().any(|way| matches!(way, Way::Warm(_))), "{refused:?}");
-    assert!(refused.ways.iter().any(|way| matches!(way, Way::Consistency(_))));
+    assert!(refused.ways.iter().any(|way| matches!(way, Remedy::Warm(_))), "{refused:?}");
+    assert!(refused.ways.iter().any(|way| matches!(way, Remedy::Consistency(_))));
 }
 
 #[test]
 fn too_little_on_hand_offers_what_there_is() {
-    let request = Request {
-        on_hand: Some(OnHand::Bottle(millilitres(40.0))),
+    let request = PlanRequest {
+        on_hand: Some(BleachAmount::Bottle(millilitres(40.0))),
         ..request(pulp(1000.0, 0.2), six_percent(), charge(0.02), consistency(0.05))
     };
     let refused = plan(&request).unwrap_err();
     assert!(matches!(refused.reason, Reason::NotEnough { .. }));
-    let Some(Way::Use { dose: OnHand::Bottle(volume), charge }) = refused.ways.first() else {
+    let Some(Remedy::Use { dose: BleachAmount::Bottle(volume), charge }) = refused.ways.first()
+    else {
         panic!("{refused:?}")
     };
     assert!(in_millilitres(*volume) <= 40.0 && in_millilitres(*volume) > 35.0);
@@ -184,13 +185,13 @@ fn hypochlorite_and_peroxide_never_meet() {
     for (bleach, carried) in
         [(six_percent(), Residual::Peroxide), (powder(0.28), Residual::Hypochlorite)]
     {
-        let request = Request {
+        let request = PlanRequest {
             carried,
             ..request(pulp(1000.0, 0.2), bleach, charge(0.02), consistency(0.05))
         };
         let refused = plan(&request).unwrap_err();
         assert!(matches!(refused.reason, Reason::WouldMix { .. }));
-        assert_eq!(refused.ways, vec![Way::WashFirst]);
+        assert_eq!(refused.ways, vec![Remedy::WashFirst]);
     }
 }
 
@@ -199,16 +200,16 @@ fn nonsense_is_refused_by_name() {
     let good = request(pulp(1000.0, 0.2), six_percent(), charge(0.02), consistency(0.05));
     let nan = f64::NAN;
     for (bad, field) in [
-        (Request { aim: charge(nan), ..good.clone() }, AIM_CHARGE),
-        (Request { aim: strength(-1.0), ..good.clone() }, AIM_STRENGTH),
-        (Request { size: consistency(0.0), ..good.clone() }, AIM_CONSISTENCY),
+        (PlanRequest { aim: charge(nan), ..good.clone() }, AIM_CHARGE),
+        (PlanRequest { aim: strength(-1.0), ..good.clone() }, AIM_STRENGTH),
+        (PlanRequest { size: consistency(0.0), ..good.clone() }, AIM_CONSISTENCY),
         (
-            Request { size: Size::TotalVolume(millilitres(f64::INFINITY)), ..good.clone() },
+            PlanRequest { size: Size::TotalVolume(millilitres(f64::INFINITY)), ..good.clone() },
             AIM_VOLUME,
         ),
-        (Request { minutes: Some(nan), ..good.clone() }, MINUTES),
-        (Request { pulp: pulp(nan, 0.2), ..good.clone() }, crate::pulp::WET_MASS),
-        (Request { pulp: pulp(100.0, 0.0), ..good.clone() }, DRYNESS),
+        (PlanRequest { minutes: Some(nan), ..good.clone() }, MINUTES),
+        (PlanRequest { pulp: pulp(nan, 0.2), ..good.clone() }, crate::pulp::WET_MASS),
+        (PlanRequest { pulp: pulp(100.0, 0.0), ..good.clone() }, DRYNESS),
     ] {
         let refused = plan(&bad).unwrap_err();
         let Reason::OutOfRange(error) = refused.reason else { panic!("{refused:?}") };
@@ -218,7 +219,7 @@ fn nonsense_is_refused_by_name() {
 
 #[test]
 fn an_extreme_charge_and_a_hot_bath_are_flagged() {
-    let request = Request {
+    let request = PlanRequest {
         temperature: Celsius::new(65.0).unwrap(),
         ..request(pulp(1000.0, 0.2), six_percent(), charge(0.15), consistency(0.05))
     };
@@ -233,8 +234,8 @@ fn cues_end_with_the_stop_and_reheat_when_it_has_cooled() {
     let celsius = |value| Celsius::new(value).unwrap();
     let cooling = Cooling::assumed(celsius(15.0));
     let good = request(pulp(1000.0, 0.2), powder(0.28), charge(0.02), consistency(0.05));
-    let long = Request { minutes: Some(240.0), cooling: Some(cooling), ..good.clone() };
-    let schedule = plan(&Request { temperature: celsius(50.0), ..long }).unwrap().schedule;
+    let long = PlanRequest { minutes: Some(240.0), cooling: Some(cooling), ..good.clone() };
+    let schedule = plan(&PlanRequest { temperature: celsius(50.0), ..long }).unwrap().schedule;
     assert!(schedule.cues.is_sorted_by(|a, b| a.minute <= b.minute));
     assert_eq!(
         schedule.cues.last().map(|cue| (cue.kind, cue.minute)),
@@ -251,8 +252,8 @@ fn cues_end_with_the_stop_and_reheat_when_it_has_cooled() {
 
 #[test]
 fn a_blender_is_only_half_filled() {
-    let vessel = Vessel { capacity: millilitres(2000.0), filled: Filled::Blender };
-    let request = Request {
+    let vessel = Vessel { capacity: millilitres(2000.0), filled: VesselKind::Blender };
+    let request = PlanRequest {
         vessel: Some(vessel),
         ..request(pulp(1000.0, 0.2), six_percent(), charge(0.02), consistency(0.05))
     };
@@ -264,7 +265,7 @@ fn a_blender_is_only_half_filled() {
 
 #[test]
 fn a_range_that_reaches_into_the_impossible_is_remarked_on() {
-    let dryness = DrynessFrom::Assumed.known().unwrap();
+    let dryness = DrynessSource::Assumed.estimate().unwrap();
     let pulp = WetPulp { dryness, ..pulp(1000.0, 0.2) };
     let made = plan(&request(pulp, six_percent(), charge(0.02), consistency(0.18))).unwrap();
     assert!(made.remarks.iter().any(|remark| remark.key == "remark.may_be_too_wet"));
@@ -300,7 +301,7 @@ prop_compose! {
         size in 0.005f64..0.35,
         celsius in 5.0f64..80.0,
         capacity in prop::option::of(200.0f64..30_000.0),
-    ) -> Request {
+    ) -> PlanRequest {
         let aim = if by_charge { charge(aim) } else { strength(aim * 100.0) };
         let oven_dry = wet * dryness;
         let size = if by_consistency {
@@ -309,10 +310,10 @@ prop_compose! {
             Size::TotalVolume(millilitres((oven_dry / size).max(1.0)))
         };
         let vessel = capacity
-            .map(|ml| Vessel { capacity: millilitres(ml), filled: Filled::Pot });
+            .map(|ml| Vessel { capacity: millilitres(ml), filled: VesselKind::Pot });
         let temperature = Celsius::new(celsius).unwrap();
         let plain = request(pulp(wet, dryness), bleach, aim, size);
-        Request { temperature, vessel, ..plain }
+        PlanRequest { temperature, vessel, ..plain }
     }
 }
 
@@ -369,8 +370,8 @@ proptest! {
             let water = in_millilitres(made.loads.each.water) * n;
             prop_assert!((water - in_millilitres(made.water_volume.value)).abs() < 1e-6 * (1.0 + water));
             let dose = match made.loads.each.dose {
-                OnHand::Bottle(volume) => in_millilitres(volume),
-                OnHand::Powder(mass) => in_grams(mass),
+                BleachAmount::Bottle(volume) => in_millilitres(volume),
+                BleachAmount::Powder(mass) => in_grams(mass),
             };
             prop_assert!(close(dose * n, poured(&made)));
             if let Some(vessel) = request.vessel {

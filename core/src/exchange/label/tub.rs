@@ -1,8 +1,9 @@
 //! The tub of a batch or lot, from the book.
 
 use super::{Residues, Tub};
+use crate::derive::SignOffEvidence;
 use crate::journal::{self, Batch, Body, Book, EndTestOf, LotOrigin, ReadingOf, StoredForm};
-use crate::pulp::sign_off::{Evidence, SignOff};
+use crate::pulp::sign_off::SignOff;
 use jiff::civil::Date;
 use ulid::Ulid;
 
@@ -36,7 +37,7 @@ impl Tub {
             treatment: Vec::new(),
             form: lot.map_or(StoredForm::WetCold, |lot| lot.form),
             keep_by: lot.and_then(|lot| lot.keep_by),
-            sign_off: Some(SignOff { clean: true, gaps: Vec::new(), reason: String::new() }),
+            sign_off: Some(SignOff { clean: true, unmet: Vec::new(), reason: String::new() }),
             residues: Residues::default(),
             link,
         };
@@ -97,7 +98,7 @@ fn sources(book: &Book, lot: Ulid, found: &mut Vec<Ulid>) {
 fn combined(all: Option<SignOff>, one: Option<SignOff>) -> Option<SignOff> {
     let (mut all, one) = (all?, one?);
     all.clean &= one.clean;
-    all.gaps.extend(one.gaps);
+    all.unmet.extend(one.unmet);
     if !one.reason.is_empty() {
         if !all.reason.is_empty() {
             all.reason.push_str("; ");
@@ -109,7 +110,7 @@ fn combined(all: Option<SignOff>, one: Option<SignOff>) -> Option<SignOff> {
 
 /// The treatments of a batch, as locale keys in their usual order.
 fn treatments(batch: &Batch) -> Vec<&'static str> {
-    let used = Evidence::of(batch).used;
+    let used = SignOffEvidence::of(batch).used;
     let has = |is: fn(&Body) -> bool| batch.visible_entries().any(|entry| is(&entry.body));
     let cooked = batch.cook.as_ref().is_some_and(|c| c.alkali != Some(journal::Alkali::None));
     [
@@ -129,7 +130,7 @@ fn treatments(batch: &Batch) -> Vec<&'static str> {
 /// Possible residues in a batch: alkaline by the last pH, or if no pH was read
 /// and it was not rinsed since it was cooked or bleached.
 fn residues(batch: &Batch) -> Residues {
-    let used = Evidence::of(batch).used;
+    let used = SignOffEvidence::of(batch).used;
     let mut alkaline = false;
     for entry in batch.visible_entries() {
         let ph = match &entry.body {
@@ -162,7 +163,7 @@ mod tests {
         BatchStarted, BathStarted, DeviceId, EntryWriter, LotBlended, LotPart, Oxidant, SignedOff,
         Stored, Subject,
     };
-    use crate::quantity::{Basis, Known};
+    use crate::quantity::{Basis, Estimate};
     use jiff::{SignedDuration, Timestamp};
 
     const BATCH: Ulid = Ulid(1);
@@ -171,7 +172,7 @@ mod tests {
     const TODAY: Date = Date::constant(2026, 5, 4);
 
     fn figure(value: f64) -> journal::Figure {
-        Known::exact(value, Basis::Measured)
+        Estimate::exact(value, Basis::Measured)
     }
 
     fn book(bodies: Vec<(Subject, Body)>) -> Book {
@@ -251,7 +252,7 @@ mod tests {
         let mixed = tub(bodies, TubContents::Lot(blend));
         assert!(mixed.fibre.contains("nettle") && mixed.fibre.contains("flax"));
         let signed = mixed.sign_off.unwrap();
-        assert!(!signed.clean && signed.reason == "reason for flax" && !signed.gaps.is_empty());
+        assert!(!signed.clean && signed.reason == "reason for flax" && !signed.unmet.is_empty());
     }
 
     #[test]

@@ -1,6 +1,6 @@
 //! Records that several kinds of entry share: figures, amounts, oxidants, strengths.
 
-use crate::quantity::Known;
+use crate::quantity::Estimate;
 use serde::{Deserialize, Serialize};
 use serde_with::{DefaultOnNull, serde_as, skip_serializing_none};
 use strum::IntoStaticStr;
@@ -8,7 +8,7 @@ use ulid::Ulid;
 
 /// A recorded number: value, range and basis. Its unit is in the name of the
 /// member that holds it.
-pub type Figure = Known<f64>;
+pub type Figure = Estimate<f64>;
 
 /// An amount by mass or by volume.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]

@@ -1,13 +1,14 @@
-//! Sizing and fillers.
+//! Sizing agents and fillers, and their doses.
+//! Not here: the alkaline reserve as a treatment of pulp, which is `chemistry::alkaline_reserve`.
 
-use super::SheetRefusal;
+use super::SheetError;
 use crate::message::{Message, Value};
-use crate::pulp::store::Evidence;
-use crate::quantity::{Basis, Known, Mass, Ratio, grams, in_grams, in_share};
+use crate::pulp::storage::SourceQuality;
+use crate::quantity::{Basis, Estimate, Mass, Ratio, grams, in_grams, in_share};
 
-/// Something that goes into the vat or onto the sheet.
+/// An additive of the vat or the sheet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Additive {
+pub enum SheetAdditive {
     /// Calcium carbonate, as filler and alkaline reserve.
     CalciumCarbonate,
     /// Alkyl ketene dimer, an internal size, counted as active size.
@@ -20,19 +21,19 @@ pub enum Additive {
     Gelatine,
 }
 
-/// What to weigh.
+/// A dose to weigh.
 #[derive(Clone, Debug, PartialEq)]
 pub struct AdditiveDose {
-    pub additive: Additive,
-    /// Product to weigh for the pulp.
-    pub product: Known<Mass>,
+    pub additive: SheetAdditive,
+    /// Product to weigh.
+    pub product: Estimate<Mass>,
     /// The usual range, as active substance on dry fibre.
     pub usual: (Ratio, Ratio),
-    pub evidence: Evidence,
+    pub source: SourceQuality,
     pub remarks: Vec<Message>,
 }
 
-impl Additive {
+impl SheetAdditive {
     /// Every additive.
     pub const ALL: [Self; 5] =
         [Self::CalciumCarbonate, Self::Akd, Self::Starch, Self::MethylCellulose, Self::Gelatine];
@@ -62,7 +63,7 @@ impl Additive {
         }
     }
 
-    /// Locale key of what to know about it.
+    /// Locale key of the note on it.
     pub fn note(self) -> &'static str {
         match self {
             Self::CalciumCarbonate => "sheet.note.calcium_carbonate",
@@ -78,23 +79,23 @@ impl Additive {
 /// from a product with `active` share of it.
 ///
 /// # Errors
-/// [`SheetRefusal`] for no pulp, or a dose more than ten times off the usual range.
+/// [`SheetError`] for no pulp, or a dose more than ten times off the usual range.
 pub fn additive_dose(
-    additive: Additive,
-    pulp: Known<Mass>,
+    additive: SheetAdditive,
+    pulp: Estimate<Mass>,
     dose: Ratio,
     active: Ratio,
-) -> Result<AdditiveDose, SheetRefusal> {
+) -> Result<AdditiveDose, SheetError> {
     for given in [pulp.low, pulp.value, pulp.high] {
         if !(in_grams(given).is_finite() && in_grams(given) > 0.0) {
-            return Err(SheetRefusal::NoPulp { given });
+            return Err(SheetError::NoPulp { given });
         }
     }
     let (low, high) = additive.usual();
     let asked = in_share(dose);
     let share_active = in_share(active);
     if !(asked >= low / 10.0 && asked <= high * 10.0 && share_active > 0.0 && share_active <= 1.0) {
-        return Err(SheetRefusal::BadDose { additive, given: dose });
+        return Err(SheetError::BadDose { additive, given: dose });
     }
     let mut remarks = vec![Message::new(additive.note())];
     if asked < low || asked > high {
@@ -107,9 +108,9 @@ pub fn additive_dose(
     let product = |pulp: Mass| grams(in_grams(pulp) * asked / share_active);
     Ok(AdditiveDose {
         additive,
-        product: Known { basis: Basis::Computed, ..pulp.map(product) },
+        product: Estimate { basis: Basis::Computed, ..pulp.map(product) },
         usual: (crate::quantity::share(low), crate::quantity::share(high)),
-        evidence: Evidence::Memory,
+        source: SourceQuality::Memory,
         remarks,
     })
 }

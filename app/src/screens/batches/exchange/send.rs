@@ -19,10 +19,10 @@ use crate::{
     i18n::{counted, lower, number, said, word, words},
     platform::{
         clock, download, file,
-        share::{self, Shared},
+        share::{self, ShareOutcome},
     },
     route::Route,
-    state::{Studio, studio},
+    state::{AppState, app_state},
     worker,
 };
 
@@ -50,7 +50,7 @@ enum ExportStage {
 /// `/batches/send`; `?batch=` chooses one beforehand.
 #[component]
 pub fn SendFile(asked: Option<Ulid>) -> impl IntoView {
-    let studio = studio();
+    let studio = app_state();
     let all = RwSignal::new(asked.is_none());
     let chosen = RwSignal::new(asked.into_iter().collect::<BTreeSet<Ulid>>());
     let stage = RwSignal::new(ExportStage::Choosing);
@@ -103,7 +103,7 @@ pub fn SendFile(asked: Option<Ulid>) -> impl IntoView {
 /// The batches, to be ticked.
 #[component]
 fn Pick(chosen: RwSignal<BTreeSet<Ulid>>) -> impl IntoView {
-    let studio = studio();
+    let studio = app_state();
     let batches = move || {
         studio.book(|book| {
             book.batches_by_change()
@@ -147,14 +147,14 @@ fn Ready(packed: PackedFile) -> impl IntoView {
             let file = file.clone();
             spawn_local(async move {
                 match share::share(&file).await {
-                    Shared::Done => {
+                    ShareOutcome::Done => {
                         if whole_file {
                             went();
                         }
                         notify(word("exchange.send.shared"), None);
                     }
-                    Shared::Dismissed => {}
-                    Shared::Cannot => notify(word("exchange.send.cannot_share"), None),
+                    ShareOutcome::Dismissed => {}
+                    ShareOutcome::Unsupported => notify(word("exchange.send.cannot_share"), None),
                 }
             });
         };
@@ -184,7 +184,7 @@ fn Ready(packed: PackedFile) -> impl IntoView {
 }
 
 /// Packs the batches, or the whole book.
-async fn packed(studio: Studio, batches: Option<BTreeSet<Ulid>>) -> Result<PackedFile, Message> {
+async fn packed(studio: AppState, batches: Option<BTreeSet<Ulid>>) -> Result<PackedFile, Message> {
     let (entries, name): (Vec<Entry>, String) = studio.book_now(|book| match &batches {
         None => (book.entries().cloned().collect(), word("exchange.send.book_name")),
         Some(chosen) => {
@@ -210,7 +210,7 @@ async fn packed(studio: Studio, batches: Option<BTreeSet<Ulid>>) -> Result<Packe
     }
     let there = photos.len();
     let text = json_text(&header, &entries);
-    let bytes = worker::write_file(header, &entries, photos).await?;
+    let bytes = worker::write_exchange_file(header, &entries, photos).await?;
     let name = file_name(&name);
     let file = file::file(&format!("{name}.{EXTENSION}"), MIME, &bytes);
     Ok(PackedFile {

@@ -18,7 +18,7 @@ use crate::{
     i18n::{counted, said, word, words},
     platform::clock,
     route::Route,
-    state::{Studio, studio},
+    state::{AppState, app_state},
     storage::{NewPhoto, PhotoBytes},
     worker,
 };
@@ -43,7 +43,7 @@ struct SeenFile {
 /// `/batches/take`.
 #[component]
 pub fn ImportFile() -> impl IntoView {
-    let studio = studio();
+    let studio = app_state();
     let incoming = incoming();
     let stage = RwSignal::new(ImportStage::Waiting);
     // Whatever waits when this opens, and whatever comes while it is open.
@@ -52,7 +52,7 @@ pub fn ImportFile() -> impl IntoView {
         incoming.set(None);
         stage.set(ImportStage::Reading(name.clone()));
         spawn_local(async move {
-            let read = match worker::read_file(&file).await {
+            let read = match worker::read_exchange_file(&file).await {
                 Ok(parcel) => ImportStage::SeenFile(Arc::new(seen(studio, name, parcel).await)),
                 Err(refused) => ImportStage::Refused(name, refused),
             };
@@ -116,7 +116,7 @@ pub fn ImportFile() -> impl IntoView {
     }
 }
 
-async fn seen(studio: Studio, name: String, parcel: ExchangeFile) -> SeenFile {
+async fn seen(studio: AppState, name: String, parcel: ExchangeFile) -> SeenFile {
     let here = match studio.store() {
         Some(store) => store.photo_ids().await.unwrap_or_default(),
         None => Default::default(),
@@ -129,7 +129,7 @@ async fn seen(studio: Studio, name: String, parcel: ExchangeFile) -> SeenFile {
 /// What the file would add, and the two ways on.
 #[component]
 fn Look(seen: Arc<SeenFile>, stage: RwSignal<ImportStage>) -> impl IntoView {
-    let studio = studio();
+    let studio = app_state();
     let SeenFile { name, parcel, preview } = &*seen;
     let from = studio.book_now(|book| {
         let device = &parcel.header.device;
@@ -206,7 +206,7 @@ fn Look(seen: Arc<SeenFile>, stage: RwSignal<ImportStage>) -> impl IntoView {
 }
 
 /// Writes it all in one transaction. The store says so itself if it cannot.
-async fn take_in(studio: Studio, seen: &SeenFile) -> Option<()> {
+async fn take_in(studio: AppState, seen: &SeenFile) -> Option<()> {
     let SeenFile { parcel, preview, .. } = seen;
     let entries = studio.book_now(|book| preview.to_write(book).cloned().collect());
     let photos: Vec<NewPhoto> = preview
@@ -218,7 +218,7 @@ async fn take_in(studio: Studio, seen: &SeenFile) -> Option<()> {
             Some(NewPhoto { id: id.clone(), photo, thumb: None })
         })
         .collect();
-    studio.take_in(entries, &photos).await
+    studio.import(entries, &photos).await
 }
 
 /// It is in the book.

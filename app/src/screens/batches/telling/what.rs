@@ -6,7 +6,7 @@ use bleachfield_core::{
         TargetFrom, TimelineEntry,
     },
     message::Value,
-    quantity::Kind,
+    quantity::QuantityKind,
 };
 use jiff::civil::Date;
 use ulid::Ulid;
@@ -31,7 +31,7 @@ pub fn what(told: &TimelineEntry, batch: &Batch) -> (String, Vec<String>) {
         Body::Weighed(w) => {
             let sample = w.sample.map(|s| {
                 let [wet, dry] =
-                    [s.wet_g.value, s.dry_g.value].map(|g| written(&Kind::Mass.value(g)));
+                    [s.wet_g.value, s.dry_g.value].map(|g| written(&QuantityKind::Mass.value(g)));
                 words("entry_line.sample", &[("wet", &wet), ("dry", &dry)])
             });
             let how = name_of("dryness_from", &w.how);
@@ -179,8 +179,8 @@ fn plan_of(batch: &Batch, entry: Ulid) -> Option<&PlanRecord> {
 
 fn amount(amount: &Amount) -> String {
     match amount {
-        Amount::MassG(g) => written(&Kind::Mass.value(g.value)),
-        Amount::VolumeMl(ml) => written(&Kind::Volume.value(ml.value)),
+        Amount::MassG(g) => written(&QuantityKind::Mass.value(g.value)),
+        Amount::VolumeMl(ml) => written(&QuantityKind::Volume.value(ml.value)),
     }
 }
 
