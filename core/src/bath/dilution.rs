@@ -1,10 +1,11 @@
-//! Thinning a bottle with water: C1 V1 = C2 V2.
+//! Dilution of a bottle with water: C1 V1 = C2 V2.
 //!
-//! Both strengths are on one basis, whichever the label uses. For g/L and
-//! weight-by-volume figures that is exact; for by-mass figures volumes stand in
-//! for masses, which makes the liquor stronger than asked by the bottle's excess
-//! density, 2 to 10 %. Volumes are taken to add.
+//! Both strengths are on one basis, that of the label. Exact for g/L and
+//! weight-by-volume strengths; for by-mass strengths volumes replace masses,
+//! which makes the liquor stronger than the target by the bottle's excess
+//! density, 2 to 10 %. Volumes are assumed to be additive.
 
+use super::strength::BOTTLE_STRENGTH;
 use crate::{
     message::{Field, Message, Value},
     quantity::{
@@ -13,32 +14,28 @@ use crate::{
     },
 };
 
-/// What to measure out.
+/// Amounts to measure out.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Diluted {
     pub bottle: ComputedEstimate<Volume>,
     pub water: ComputedEstimate<Volume>,
-    /// What the liquor holds when the nominal amounts are mixed, on the label's
-    /// basis: the target, with the bottle's range.
+    /// Strength of the liquor from the nominal amounts, on the label's basis:
+    /// the target, with the bottle's range.
     pub strength: ComputedEstimate<f64>,
 }
 
-/// Why a dilution cannot be.
-#[derive(Clone, Copy, Debug, PartialEq)]
+/// Why a dilution is impossible.
+#[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
 pub enum DilutionError {
-    /// A number outside what can be.
-    OutOfRange(OutOfRange),
-    /// The bottle is weaker than what is asked of it. Both on one basis.
+    #[error(transparent)]
+    OutOfRange(#[from] OutOfRange),
+    /// Both strengths on one basis.
+    #[error("the bottle ({bottle}) is weaker than the target ({target})")]
     TooWeak { bottle: f64, target: f64 },
 }
 
-impl From<OutOfRange> for DilutionError {
-    fn from(error: OutOfRange) -> Self {
-        Self::OutOfRange(error)
-    }
-}
-
 impl DilutionError {
+    /// The message for a person, beside the field concerned.
     pub fn message(&self) -> Message {
         match self {
             Self::OutOfRange(error) => error.message(),
@@ -50,23 +47,23 @@ impl DilutionError {
     }
 }
 
-/// How much bottle and water make `total` at `target`. Strengths on one basis,
-/// in % or g/L.
+/// Volumes of bottle and water that make `total` at `target`. Strengths on one
+/// basis, in % or g/L.
 ///
 /// # Errors
-/// [`DilutionError`] for a bottle weaker than the target, or numbers that
-/// are not above zero and finite.
+/// [`DilutionError`] for a bottle weaker than the target, or numbers that are
+/// not positive and finite.
 pub fn dilute(bottle: Estimate<f64>, target: f64, total: Volume) -> Result<Diluted, DilutionError> {
     let bottle = strength(bottle)?;
     let total = volume(TOTAL_VOLUME, total)?;
-    OutOfRange::check(TARGET_STRENGTH, QuantityKind::Number, target, TINY, MOST)?;
+    OutOfRange::check(TARGET_STRENGTH, QuantityKind::Number, target, STRENGTH_MIN, STRENGTH_MAX)?;
     if target > bottle.value {
         return Err(DilutionError::TooWeak { bottle: bottle.value, target });
     }
-    let inputs = [UncertainInput::of(super::BOTTLE_STRENGTH, bottle)];
+    let inputs = [UncertainInput::of(BOTTLE_STRENGTH, bottle)];
     let poured = total * target / bottle.value;
     let [need, water, made] = propagate_uncertainty(&inputs, |[bottle]| {
-        // A bottle at the weak end of its range cannot fill more than all of it.
+        // At the weak end of the bottle's range the whole volume is bottle.
         let need = (total * target / bottle).min(total);
         [need, total - need, bottle * poured / total]
     })
@@ -75,8 +72,7 @@ pub fn dilute(bottle: Estimate<f64>, target: f64, total: Volume) -> Result<Dilut
     Ok(Diluted { bottle, water, strength: made })
 }
 
-/// How much water to add to the `rest` of a bottle to bring it down to
-/// `target`.
+/// Volume of water that dilutes the `rest` of a bottle to `target`.
 ///
 /// # Errors
 /// As [`dilute`].
@@ -85,18 +81,18 @@ pub fn water_for_rest(
     rest: Volume,
     target: f64,
 ) -> Result<Diluted, DilutionError> {
-    let known = strength(bottle)?;
+    let bottle = strength(bottle)?;
     let rest = volume(REST_VOLUME, rest)?;
-    OutOfRange::check(TARGET_STRENGTH, QuantityKind::Number, target, TINY, MOST)?;
-    if target > known.value {
-        return Err(DilutionError::TooWeak { bottle: known.value, target });
+    OutOfRange::check(TARGET_STRENGTH, QuantityKind::Number, target, STRENGTH_MIN, STRENGTH_MAX)?;
+    if target > bottle.value {
+        return Err(DilutionError::TooWeak { bottle: bottle.value, target });
     }
-    let added = rest * (known.value / target - 1.0);
-    let inputs = [UncertainInput::of(super::BOTTLE_STRENGTH, known)];
-    let [water, made] = propagate_uncertainty(&inputs, |[bottle]| {
-        [rest * (bottle / target - 1.0).max(0.0), bottle * rest / (rest + added)]
+    let added = rest * (bottle.value / target - 1.0);
+    let inputs = [UncertainInput::of(BOTTLE_STRENGTH, bottle)];
+    let [water, made] = propagate_uncertainty(&inputs, |[strength]| {
+        [rest * (strength / target - 1.0).max(0.0), strength * rest / (rest + added)]
     })
-    .ok_or(out_of(known.value))?;
+    .ok_or(out_of(bottle.value))?;
     Ok(Diluted {
         bottle: ComputedEstimate::exact(millilitres(rest)),
         water: water.map(millilitres),
@@ -104,11 +100,10 @@ pub fn water_for_rest(
     })
 }
 
-/// What strength comes of `poured` bottle in `water`.
+/// Strength of `poured` bottle in `water`.
 ///
 /// # Errors
-/// [`DilutionError::OutOfRange`] for numbers that are not above zero and
-/// finite.
+/// [`DilutionError::OutOfRange`] for numbers that are not positive and finite.
 pub fn strength_after(
     bottle: Estimate<f64>,
     poured: Volume,
@@ -118,7 +113,7 @@ pub fn strength_after(
     let poured = volume(POURED_VOLUME, poured)?;
     let water = in_millilitres(water);
     OutOfRange::check(WATER_VOLUME, QuantityKind::Volume, water, 0.0, 2_000_000.0)?;
-    let inputs = [UncertainInput::of(super::BOTTLE_STRENGTH, bottle)];
+    let inputs = [UncertainInput::of(BOTTLE_STRENGTH, bottle)];
     let [made] = propagate_uncertainty(&inputs, |[bottle]| [bottle * poured / (poured + water)])
         .ok_or(out_of(bottle.value))?;
     Ok(made)
@@ -130,12 +125,12 @@ pub const REST_VOLUME: Field = Field("rest_volume");
 pub const POURED_VOLUME: Field = Field("poured_volume");
 pub const WATER_VOLUME: Field = Field("water_volume");
 
-/// Weakest and strongest figure taken, in % or g/L.
-const TINY: f64 = 1e-4;
-const MOST: f64 = 500.0;
+/// Accepted range of a strength, in % or g/L.
+const STRENGTH_MIN: f64 = 1e-4;
+const STRENGTH_MAX: f64 = 500.0;
 
 fn strength(bottle: Estimate<f64>) -> Result<Estimate<f64>, OutOfRange> {
-    bottle.check(super::BOTTLE_STRENGTH, QuantityKind::Number, TINY, MOST)
+    bottle.check(BOTTLE_STRENGTH, QuantityKind::Number, STRENGTH_MIN, STRENGTH_MAX)
 }
 
 fn volume(field: Field, volume: Volume) -> Result<f64, OutOfRange> {
@@ -144,10 +139,10 @@ fn volume(field: Field, volume: Volume) -> Result<f64, OutOfRange> {
 
 fn out_of(given: f64) -> OutOfRange {
     OutOfRange {
-        subject: super::BOTTLE_STRENGTH,
+        subject: BOTTLE_STRENGTH,
         given,
-        min: TINY,
-        max: MOST,
+        min: STRENGTH_MIN,
+        max: STRENGTH_MAX,
         kind: QuantityKind::Number,
     }
 }
@@ -169,7 +164,7 @@ mod tests {
             let made = dilute(label(bottle), 2.0, crate::quantity::millilitres(500.0)).unwrap();
             assert!((in_millilitres(made.bottle.value) - millilitres).abs() < 0.05);
             assert!((in_millilitres(made.water.value) - (500.0 - millilitres)).abs() < 0.05);
-            assert_eq!(made.bottle.dominant, Some(super::super::BOTTLE_STRENGTH));
+            assert_eq!(made.bottle.dominant, Some(BOTTLE_STRENGTH));
             assert!((made.strength.value - 2.0).abs() < 1e-12);
         }
     }
@@ -189,7 +184,7 @@ mod tests {
     }
 
     #[test]
-    fn what_is_no_number_is_refused() {
+    fn numbers_that_are_not_positive_and_finite_are_refused() {
         for (bottle, target, total) in
             [(f64::NAN, 2.0, 500.0), (5.0, f64::NAN, 500.0), (5.0, 0.0, 500.0), (5.0, 2.0, -1.0)]
         {
@@ -214,7 +209,7 @@ mod tests {
         }
 
         #[test]
-        fn thinning_the_rest_gives_the_target(
+        fn diluting_the_rest_gives_the_target(
             bottle in 0.1f64..200.0, part in 0.01f64..1.0, rest in 1.0f64..1e4,
         ) {
             let target = bottle * part;

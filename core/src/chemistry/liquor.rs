@@ -13,7 +13,7 @@ use super::{
     },
 };
 use crate::{
-    bath::Oxidant,
+    chemistry::Oxidant,
     message::Field,
     quantity::{
         Basis, Estimate, MassConcentration, QuantityKind, Volume, grams, grams_per_litre,

@@ -1,11 +1,22 @@
-//! The units that people type, and what each is worth.
+//! Units, their names as typed, and their conversion factors.
 
 use serde::{Deserialize, Serialize};
 
-/// What sort of thing a field holds. Each kind has one base unit, in which the
-/// parser answers and limits are given.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+/// The kind of a quantity. Parsed values and limits are in its base unit.
+#[derive(
+    Clone,
+    Copy,
+    Debug,
+    PartialEq,
+    Eq,
+    Hash,
+    Serialize,
+    Deserialize,
+    strum::IntoStaticStr,
+    strum::VariantArray,
+)]
 #[serde(rename_all = "snake_case")]
+#[strum(const_into_str, prefix = "kind.", serialize_all = "snake_case")]
 pub enum QuantityKind {
     /// Base unit: gram.
     Mass,
@@ -22,14 +33,14 @@ pub enum QuantityKind {
     /// Base unit: gram per millilitre.
     Density,
     Ph,
-    /// A plain number.
+    /// A number without a unit.
     Number,
-    /// A whole number of things.
+    /// A whole number.
     Count,
 }
 
 impl QuantityKind {
-    /// Locale key of a phrase with examples of what this kind accepts.
+    /// Locale key of examples that this kind accepts.
     pub fn accepts(self) -> &'static str {
         match self {
             QuantityKind::Mass => "accept.mass",
@@ -47,34 +58,23 @@ impl QuantityKind {
 
     /// Locale key of the kind's name, for "5 kg is a mass".
     pub fn word(self) -> &'static str {
-        match self {
-            QuantityKind::Mass => "kind.mass",
-            QuantityKind::Volume => "kind.volume",
-            QuantityKind::Share => "kind.share",
-            QuantityKind::Temperature => "kind.temperature",
-            QuantityKind::Duration => "kind.duration",
-            QuantityKind::Concentration => "kind.concentration",
-            QuantityKind::Density => "kind.density",
-            QuantityKind::Ph => "kind.ph",
-            QuantityKind::Number => "kind.number",
-            QuantityKind::Count => "kind.count",
-        }
+        self.into_str()
     }
 }
 
-/// Whose cups, pints and gallons.
+/// The system that cups, pints and gallons are in.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Measures {
-    /// 250 mL cup, 15 mL tablespoon, 5 mL teaspoon. A pint, quart or gallon is
-    /// refused, because nobody can say which is meant.
+    /// Cup 250 mL, tablespoon 15 mL, teaspoon 5 mL. A pint, quart or gallon is
+    /// ambiguous here and refused.
     #[default]
     Metric,
     Us,
     Imperial,
 }
 
-/// A unit. What a kitchen unit is worth depends on [`Measures`].
+/// A unit. The factor of a kitchen unit depends on [`Measures`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Unit {
@@ -106,12 +106,12 @@ pub enum Unit {
     GramsPerMillilitre,
     KilogramsPerCubicMetre,
     Ph,
-    /// No unit: a plain number or a count.
+    /// No unit: a number or a count.
     One,
 }
 
 impl Unit {
-    /// The kind that the unit measures. [`Unit::One`] counts as a number.
+    /// The kind of quantity that the unit measures; a number for [`Unit::One`].
     pub fn kind(self) -> QuantityKind {
         use Unit::*;
         match self {
@@ -128,7 +128,7 @@ impl Unit {
         }
     }
 
-    /// `value` of this unit in the base unit of its kind.
+    /// Converts `value` from this unit to the base unit of its kind.
     pub fn to_base(self, value: f64, measures: Measures) -> f64 {
         match self {
             Unit::Fahrenheit => (value - 32.0) / 1.8,
@@ -136,7 +136,7 @@ impl Unit {
         }
     }
 
-    /// A value in the base unit of this unit's kind, in this unit.
+    /// Converts `base` from the base unit of the kind to this unit.
     pub fn from_base(self, base: f64, measures: Measures) -> f64 {
         match self {
             Unit::Fahrenheit => base * 1.8 + 32.0,
@@ -144,7 +144,7 @@ impl Unit {
         }
     }
 
-    /// Base units in one of this unit.
+    /// Base units per unit.
     ///
     /// Mass: the international avoirdupois pound is 453.59237 g exactly (1959
     /// agreement). US liquid: gallon of 231 cubic inches exactly (NIST Handbook
@@ -191,49 +191,45 @@ impl Unit {
         }
     }
 
-    /// Whether US and imperial sizes differ so much (a fifth) that a reader
-    /// with metric measures must say which is meant.
-    pub(crate) fn needs_a_country(self) -> bool {
+    /// Whether US and imperial sizes differ by a fifth, so that the system must
+    /// be known.
+    pub(super) fn depends_on_measures(self) -> bool {
         matches!(self, Unit::Pint | Unit::Quart | Unit::Gallon)
     }
 }
 
-/// The unit that `word` means in a field of `kind`: that kind's own words
-/// first, so that `oz` is a fluid ounce in a volume field. `None` if no kind
-/// knows the word. Upper and lower case are alike; the names have both in ASCII
-/// alone.
-pub(crate) fn unit_named(word: &str, kind: QuantityKind) -> Option<Unit> {
-    let word = word.trim().trim_end_matches('.').to_ascii_lowercase();
-    let found = |kind: QuantityKind| {
-        NAMES
-            .iter()
-            .filter(|(unit, _)| unit.kind() == kind)
-            .find(|(_, names)| names.split('|').any(|name| name == word))
-            .map(|(unit, _)| *unit)
+/// The unit named `word` in a field of `kind`. Names of that kind come first, so
+/// that `oz` is a fluid ounce in a volume field. Case is ignored. `None` if no
+/// kind has the name.
+pub(super) fn unit_named(word: &str, kind: QuantityKind) -> Option<Unit> {
+    let word = word.trim().trim_end_matches('.').to_lowercase();
+    let of_kind = |kind: QuantityKind| {
+        let named = |(unit, names): &&(Unit, &str)| {
+            unit.kind() == kind && names.split('|').any(|name| name == word)
+        };
+        NAMES.iter().find(named).map(|(unit, _)| *unit)
     };
-    let own = match kind {
-        QuantityKind::Volume if word == "oz" || word == "ounce" || word == "ounces" => {
-            Some(Unit::FluidOunce)
-        }
-        QuantityKind::Concentration if word == "ppm" => Some(Unit::MilligramsPerLitre),
-        other => found(other),
+    let own = match (kind, word.as_str()) {
+        (QuantityKind::Volume, "oz" | "ounce" | "ounces") => Some(Unit::FluidOunce),
+        (QuantityKind::Concentration, "ppm") => Some(Unit::MilligramsPerLitre),
+        _ => of_kind(kind),
     };
-    own.or_else(|| {
-        [
-            QuantityKind::Mass,
-            QuantityKind::Volume,
-            QuantityKind::Share,
-            QuantityKind::Concentration,
-            QuantityKind::Density,
-            QuantityKind::Duration,
-            QuantityKind::Temperature,
-            QuantityKind::Ph,
-        ]
-        .into_iter()
-        .find_map(found)
-    })
+    own.or_else(|| OTHER_KINDS.into_iter().find_map(of_kind))
 }
 
+/// Order of search for a unit of another kind than the field's.
+const OTHER_KINDS: [QuantityKind; 8] = [
+    QuantityKind::Mass,
+    QuantityKind::Volume,
+    QuantityKind::Share,
+    QuantityKind::Concentration,
+    QuantityKind::Density,
+    QuantityKind::Duration,
+    QuantityKind::Temperature,
+    QuantityKind::Ph,
+];
+
+/// Names of each unit in lower case, separated by `|`.
 const NAMES: &[(Unit, &str)] = &[
     (Unit::Milligram, "mg|milligram|milligrams|milligramme|milligrammes"),
     (Unit::Gram, "g|gr|gm|gms|gram|grams|gramme|grammes"),

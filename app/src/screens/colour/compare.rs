@@ -4,7 +4,6 @@
 use bleachfield_core::{
     colour::{compare::Mapping, difference::between_figures},
     journal::PhotoId,
-    quantity::from_digits,
 };
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -81,7 +80,7 @@ pub fn page(studio: AppState, id: Ulid, asked: [Option<Ulid>; 2]) -> AnyView {
                 <label class="field">
                     <span class="label">{word("swatch.compare.divide")}</span>
                     <input type="range" min="0" max="100" prop:value=move || at.get().to_string()
-                        on:input=move |event| at.set(from_digits(&event_target_value(&event)).unwrap_or(50.0)) />
+                        on:input=move |event| at.set(event_target_value(&event).parse().unwrap_or(50.0)) />
                 </label>
             }
             .into_any()

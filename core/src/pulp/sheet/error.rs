@@ -2,7 +2,6 @@
 //! Not here: the limits themselves, which stand with what they limit.
 
 use super::SheetAdditive;
-use super::format::LONGEST_SIDE_MM;
 use crate::message::{Field, Message, Value};
 use crate::quantity::{Mass, Ratio, Volume, in_grams, in_millilitres, in_share};
 
@@ -16,6 +15,9 @@ pub const VAT: Field = Field("sheet.vat");
 pub const CONSISTENCY: Field = Field("sheet.consistency");
 pub const SHEETS: Field = Field("sheet.count");
 pub const ADDITIVE: Field = Field("sheet.additive");
+
+/// Longest side of a mould that one or two people can lift, mm (common practice, no source).
+pub(super) const LONGEST_SIDE_MM: f64 = 3000.0;
 
 /// Why there are no sheets.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]

@@ -2,9 +2,7 @@
 //! Not here: the deckle for a finished size, which is `request`.
 
 use super::SheetError;
-
-/// Longest side of a mould that one or two people can lift, mm (common practice, no source).
-pub(super) const LONGEST_SIDE_MM: f64 = 3000.0;
+use super::error::LONGEST_SIDE_MM;
 
 /// A size by name or by its sides.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -2,12 +2,14 @@
 //! Not here: the pulp in store, which is `derive::lot`.
 
 mod additive;
+mod additive_dose;
 mod error;
 mod format;
 mod request;
 mod vat;
 
-pub use additive::{AdditiveDose, SheetAdditive, additive_dose};
+pub use additive::SheetAdditive;
+pub use additive_dose::{AdditiveDose, additive_dose};
 pub use error::{
     ADDITIVE, CONSISTENCY, FORMAT, GRAMMAGE, MOISTURE, PULP, RETENTION, SHEETS, SHRINKAGE,
     SheetError, VAT,

@@ -1,4 +1,4 @@
-//! What a scale or a jug can measure, and what rounding to it costs.
+//! Rounding to the resolution of a scale or a jug, and the error that makes.
 
 use super::{Basis, Estimate, Mass, Volume, grams, in_grams, in_millilitres, millilitres};
 
@@ -13,7 +13,7 @@ pub struct Resolution {
 pub struct Measurable<Q> {
     pub value: Q,
     pub step: Q,
-    /// Rounded over exact, less one: `-0.02` is 2 % too little. 0 for nothing.
+    /// Rounded / exact - 1: `-0.02` is 2 % too little. 0 where the amount is 0.
     pub error: f64,
 }
 
@@ -43,49 +43,43 @@ impl Resolution {
         Self { step }
     }
 
-    /// `value` to the nearest step, and the error that makes.
+    /// `value` rounded to the nearest step, and the relative error of that.
     pub fn round(self, value: f64) -> (f64, f64) {
-        let rounded = self.steps(value.round_to(self.step));
+        let rounded = self.multiple(self.steps_in(value));
         let error = if value == 0.0 { 0.0 } else { rounded / value - 1.0 };
         (rounded, error)
     }
 
-    /// `total` rounded and shared over `count` portions of whole steps that
+    /// `total` rounded and divided into `count` portions of whole steps that
     /// differ by at most one step and add up to it.
     pub fn portions(self, total: f64, count: u32) -> Vec<f64> {
         let count = i64::from(count.max(1));
-        let steps = total.round_to(self.step);
-        (0..count).map(|i| self.steps(steps * (i + 1) / count - steps * i / count)).collect()
+        let steps = self.steps_in(total);
+        (0..count).map(|i| self.multiple(steps * (i + 1) / count - steps * i / count)).collect()
     }
 
-    fn steps(self, n: i64) -> f64 {
-        // 0.1 has no exact double: divide by ten rather than multiply by it.
+    fn steps_in(self, value: f64) -> i64 {
+        (value / self.step).round() as i64
+    }
+
+    fn multiple(self, n: i64) -> f64 {
+        // 0.1 has no exact double: dividing by 10 is exact where multiplying is not.
         if self.step < 1.0 { n as f64 / (1.0 / self.step).round() } else { n as f64 * self.step }
     }
 }
 
-trait RoundTo {
-    fn round_to(self, step: f64) -> i64;
-}
-
-impl RoundTo for f64 {
-    fn round_to(self, step: f64) -> i64 {
-        (self / step).round() as i64
-    }
-}
-
-/// A mass to what a studio's scale shows.
+/// A mass rounded to what a studio's scale shows.
 pub fn on_scale(mass: Mass) -> Measurable<Mass> {
-    let grain = Resolution::scale(mass);
-    let (value, error) = grain.round(in_grams(mass));
-    Measurable { value: grams(value), step: grams(grain.step), error }
+    let resolution = Resolution::scale(mass);
+    let (value, error) = resolution.round(in_grams(mass));
+    Measurable { value: grams(value), step: grams(resolution.step), error }
 }
 
-/// A volume to what a studio's jug shows.
+/// A volume rounded to what a studio's jug shows.
 pub fn in_jug(volume: Volume) -> Measurable<Volume> {
-    let grain = Resolution::jug(volume);
-    let (value, error) = grain.round(in_millilitres(volume));
-    Measurable { value: millilitres(value), step: millilitres(grain.step), error }
+    let resolution = Resolution::jug(volume);
+    let (value, error) = resolution.round(in_millilitres(volume));
+    Measurable { value: millilitres(value), step: millilitres(resolution.step), error }
 }
 
 /// A mass read off a studio's scale: one step either way, or 0.5 % if that is
@@ -93,8 +87,8 @@ pub fn in_jug(volume: Volume) -> Measurable<Volume> {
 pub fn weighed(mass: Mass) -> Estimate<Mass> {
     let value = in_grams(mass);
     let off = Resolution::scale(mass).step.max(0.005 * value.abs()).min(value.abs());
-    let known = Estimate { value, low: value - off, high: value + off, basis: Basis::Measured };
-    known.map(grams)
+    let weighed = Estimate { value, low: value - off, high: value + off, basis: Basis::Measured };
+    weighed.map(grams)
 }
 
 #[cfg(test)]
@@ -103,7 +97,7 @@ mod tests {
     use proptest::prelude::*;
 
     #[test]
-    fn amounts_are_rounded_to_the_vessel_that_holds_them() {
+    fn amounts_are_rounded_to_the_resolution_of_their_vessel() {
         for (exact, rounded) in [(64.8, 65.0), (7.3, 7.5), (287.7, 290.0), (1234.0, 1230.0)] {
             let jug = in_millilitres(in_jug(millilitres(exact)).value);
             assert!((jug - rounded).abs() < 1e-9, "{exact} to {jug}");
@@ -115,19 +109,19 @@ mod tests {
     }
 
     #[test]
-    fn a_weighing_is_never_below_nothing() {
+    fn a_weighing_is_never_negative() {
         assert_eq!(in_grams(weighed(grams(0.04)).low), 0.0);
         assert!((in_grams(weighed(grams(2000.0)).high) - 2010.0).abs() < 1e-9);
     }
 
     proptest! {
         #[test]
-        fn portions_add_up_and_are_alike(total in 0.0f64..20_000.0, count in 1u32..60) {
+        fn portions_add_up_and_differ_by_one_step_at_most(total in 0.0f64..20_000.0, count in 1u32..60) {
             for step in [0.1, 0.5, 1.0, 5.0] {
-                let grain = Resolution { step };
-                let portions = grain.portions(total, count);
+                let resolution = Resolution { step };
+                let portions = resolution.portions(total, count);
                 let sum: f64 = portions.iter().sum();
-                prop_assert!((sum - grain.round(total).0).abs() < 1e-6);
+                prop_assert!((sum - resolution.round(total).0).abs() < 1e-6);
                 let least = portions.iter().copied().fold(f64::MAX, f64::min);
                 let most = portions.iter().copied().fold(0.0, f64::max);
                 prop_assert!(most - least < step * 1.000_001);

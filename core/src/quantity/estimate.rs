@@ -1,26 +1,26 @@
-//! A value together with how sure it is and where it came from.
+//! A value with its range and the kind of evidence that it rests on.
 
 use serde::{Deserialize, Serialize};
 
-/// Where a value came from, best evidence first.
+/// Origin of a value, best evidence first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Basis {
     /// Weighed, titrated, read off an instrument.
     Measured,
-    /// A colour strip: a measurement, but a coarse one.
+    /// Read off a colour strip: a coarse measurement.
     Strip,
-    /// This studio's own earlier figure.
+    /// This studio's own earlier value.
     OwnRecord,
     /// Printed on the product.
     Label,
     /// Calculated from other values.
     Computed,
-    /// Nobody measured it. Marked as assumed wherever it is shown.
+    /// Not measured. Marked as assumed wherever it is shown.
     Assumed,
 }
 
-/// A value, the range it may truly lie in, and where it came from.
+/// A value, the range that the true value lies in, and its origin.
 ///
 /// `low <= value <= high`, all in the same unit as `value`.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -46,7 +46,7 @@ impl<Q: Copy + std::ops::Mul<f64, Output = Q>> Estimate<Q> {
 }
 
 impl<Q> Estimate<Q> {
-    /// The same knowledge in another unit or form; `convert` must be increasing.
+    /// Converts value and range; `convert` must be increasing.
     pub fn map<R>(self, convert: impl Fn(Q) -> R) -> Estimate<R> {
         Estimate {
             value: convert(self.value),
