@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 
 use crate::{
     bath::{self, BleachAmount, Dose, Plan, PlanRequest},
+    caution::{Act, Situation, cautions},
     journal::{Active, Aim, Amount, Load, Oxidant, PlanRecord, ProductUsed, Schedule},
     quantity::{
         Basis, ComputedEstimate, Estimate, in_grams, in_grams_per_litre, in_millilitres, in_share,
@@ -45,7 +46,10 @@ pub fn plan_record(request: &PlanRequest, plan: &Plan, product: ProductUsed) -> 
         ph: plan.ph.ok().map(|foreseen| foreseen.ph.estimate()),
         loads: loads(plan),
         dominant: dominant_inputs(plan),
-        cautions: plan.cautions.iter().map(|c| c.message.key.to_owned()).collect(),
+        cautions: cautions(Act::Bath, &Situation::of_plan(request, plan))
+            .iter()
+            .map(|caution| caution.message.key.to_owned())
+            .collect(),
         note: String::new(),
     }
 }
@@ -121,8 +125,8 @@ impl From<&bath::SuggestedSchedule> for Schedule {
     /// The suggested cues as intervals and instants. A check is a pH reading, a strip and a
     /// photo.
     fn from(suggested: &bath::SuggestedSchedule) -> Self {
-        let at = |kind: bath::CueTask| {
-            suggested.cues.iter().filter(move |cue| cue.kind == kind).map(|cue| cue.minute)
+        let at = |task: bath::CueTask| {
+            suggested.cues.iter().filter(move |cue| cue.task == task).map(|cue| cue.minute)
         };
         Schedule {
             stir_every_min: at(bath::CueTask::Stir).next(),
@@ -141,28 +145,19 @@ mod tests {
 
     use super::*;
     use crate::{
-        bath::{Aim, Bleach, Bottle, LabelBasis, Size, plan},
-        caution::Residual,
+        bath::{BathAim, BathSize, Bleach, Bottle, LabelBasis, plan},
+        chemistry::Residual,
         pulp::WetPulp,
         quantity::{Celsius, grams, share, weighed},
     };
 
     fn request() -> PlanRequest {
         let dryness = Estimate { value: 0.2, low: 0.15, high: 0.25, basis: Basis::Assumed };
-        PlanRequest {
-            pulp: WetPulp::new(weighed(grams(1000.0)), dryness.map(share)).unwrap(),
-            bleach: Bleach::Hypochlorite(Bottle::labelled(6.0, LabelBasis::NaoclByMass)),
-            aim: Aim::Charge(share(0.02)),
-            size: Size::Consistency(share(0.05)),
-            temperature: Celsius::new(38.0).unwrap(),
-            carried: Residual::None,
-            squeezed: None,
-            company: Vec::new(),
-            on_hand: None,
-            vessel: None,
-            minutes: Some(60.0),
-            cooling: None,
-        }
+        let pulp = WetPulp::new(weighed(grams(1000.0)), dryness.map(share)).unwrap();
+        let bleach = Bleach::Hypochlorite(Bottle::labelled(6.0, LabelBasis::NaoclByMass));
+        let (aim, size) = (BathAim::Charge(share(0.02)), BathSize::Consistency(share(0.05)));
+        let request = PlanRequest::new(pulp, bleach, aim, size, Celsius::new(38.0).unwrap());
+        PlanRequest { residual: Residual::None, minutes: Some(60.0), ..request }
     }
 
     #[test]
