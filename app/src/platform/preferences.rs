@@ -2,11 +2,10 @@
 //!
 //! Preferences change how things look and sound; none of them hides a caution.
 
-use bleachfield_core::json::{Json, Value};
 use bleachfield_core::quantity::Measures;
-use bleachfield_core::{record, words};
 use leptos::prelude::*;
-use serde_json::Map;
+use serde::{Deserialize, Serialize};
+use serde_json::{Map, Value};
 
 use super::remembered;
 
@@ -14,7 +13,7 @@ use super::remembered;
 const KEY: &str = "bleachfield.preferences";
 
 /// All preferences. A field that an older version did not know takes its default.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Preferences {
     pub look: Look,
     /// Which kitchen measures a bare "cup" or "pint" means.
@@ -28,8 +27,6 @@ pub struct Preferences {
     /// Keep the screen on while a bath runs.
     pub stay_awake: bool,
 }
-
-record!(Preferences { look, measures, mark, photo, sound, vibration, speak, stay_awake });
 
 impl Default for Preferences {
     fn default() -> Self {
@@ -46,7 +43,8 @@ impl Default for Preferences {
     }
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Look {
     System,
     Light,
@@ -54,26 +52,22 @@ pub enum Look {
     Contrast,
 }
 
-words!(Look { System = "system", Light = "light", Dark = "dark", Contrast = "contrast" });
-
 /// The decimal mark that numbers are written with. Both are always read.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Mark {
     Point,
     Comma,
 }
 
-words!(Mark { Point = "point", Comma = "comma" });
-
 /// The size that photos are kept at.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum PhotoSize {
     Full,
     /// About 1500 pixels on the long side.
     Smaller,
 }
-
-words!(PhotoSize { Full = "full", Smaller = "smaller" });
 
 /// The preferences as a signal that saves itself.
 #[derive(Clone, Copy)]
@@ -120,11 +114,9 @@ fn saved() -> Option<Preferences> {
 /// version meant.
 fn over_defaults(saved: Map<String, Value>) -> Preferences {
     saved.into_iter().fold(Preferences::default(), |before, (name, value)| {
-        let mut all = before.to_json();
-        if let Some(all) = all.as_object_mut() {
-            all.insert(name, value);
-        }
-        Preferences::from_json(&all).unwrap_or(before)
+        let mut all = serde_json::to_value(before).unwrap_or_default();
+        all[name] = value;
+        serde_json::from_value(all).unwrap_or(before)
     })
 }
 
@@ -152,11 +144,10 @@ fn dress(look: Look) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use bleachfield_core::json;
 
     #[test]
     fn what_another_version_meant_takes_nothing_else_with_it() {
-        let of = |text: &str| json::read(text.as_bytes()).ok().and_then(|v| v.as_object().cloned());
+        let of = |text: &str| serde_json::from_str::<Map<String, Value>>(text).ok();
         let saved =
             of(r#"{"look": "dark", "photo": "long_side2048", "mark": "comma", "later": 1}"#);
         let read = over_defaults(saved.unwrap_or_default());

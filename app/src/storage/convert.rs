@@ -12,7 +12,6 @@
 use super::{PhotoBytes, StoreError};
 use bleachfield_core::exchange::file::{FORMAT, migrated};
 use bleachfield_core::journal::{Entry, PhotoId};
-use bleachfield_core::json;
 use idb::KeyRange;
 use js_sys::{Array, Object, Reflect, Uint8Array};
 use wasm_bindgen::{JsCast, JsValue};
@@ -32,7 +31,7 @@ pub(super) fn entry_of(record: &JsValue) -> Result<Entry, String> {
         |name: &str| Reflect::get(record, &JsValue::from_str(name)).unwrap_or(JsValue::UNDEFINED);
     let read = || {
         let format = member("format").as_f64()?;
-        let json = json::read(member("text").as_string()?.as_bytes()).ok()?;
+        let json = serde_json::from_str(&member("text").as_string()?).ok()?;
         Entry::from_json(migrated(json, format as u32)?).ok()
     };
     read().ok_or_else(|| member("id").as_string().unwrap_or_default())

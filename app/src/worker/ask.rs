@@ -2,10 +2,7 @@
 
 use std::{cell::RefCell, collections::BTreeMap};
 
-use bleachfield_core::{
-    json::{self, Json},
-    message::Message,
-};
+use bleachfield_core::message::Message;
 use js_sys::{Array, ArrayBuffer, Function, Promise, Uint8Array};
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
@@ -46,7 +43,7 @@ pub fn wake() {
 
 /// Hands a job over, starting the worker if there is none, and waits.
 pub async fn ask(job: &Job, payload: Vec<JsValue>) -> Result<(Answer, Vec<Vec<u8>>), Message> {
-    let text = json::written(&job.to_json());
+    let text = serde_json::to_string(job).unwrap_or_default();
     wake();
     let number = next().ok_or_else(gone)?;
     let message = Array::of2(&number.into(), &text.into());
@@ -156,8 +153,7 @@ fn send(worker: &web_sys::Worker, message: &Array) {
 
 fn read(reply: &JsValue) -> Option<(Answer, Vec<Vec<u8>>)> {
     let parts = Array::from(reply);
-    let answer = json::read(parts.get(1).as_string()?.as_bytes()).ok()?;
-    let answer = Answer::from_json(&answer).ok()?;
+    let answer = serde_json::from_str(&parts.get(1).as_string()?).ok()?;
     let bytes = parts
         .iter()
         .skip(2)

@@ -8,15 +8,13 @@ use bleachfield_core::colour::{
     quality::{Place, Rejection},
     reference::Light,
 };
-use bleachfield_core::journal::{
-    ColourReading, Figure, PhotoId,
-    file::{FileError, Header},
-    photo::{Cleaned, PhotoError},
-};
-use bleachfield_core::{choice, record};
+use bleachfield_core::exchange::{ExchangeError, file::Header, photo::Cleaned};
+use bleachfield_core::journal::{ColourReading, Entry, Figure, PhotoId};
+use serde::{Deserialize, Serialize};
 
 /// Work for the worker.
-#[derive(Debug)]
+#[derive(Debug, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Job {
     /// Take everything but the picture out of a photo. With it: the file.
     CleanPhoto,
@@ -31,10 +29,9 @@ pub enum Job {
     /// Write an exchange file. With it: each photo's bytes, in this order.
     WriteFile {
         header: Header,
-        /// A JSON array.
-        entries: String,
+        entries: Vec<Entry>,
         /// The photos' ids.
-        photos: Vec<String>,
+        photos: Vec<PhotoId>,
     },
     /// Look at a photo, and keep its pixels for [`Job::Colour`]. With it: the file.
     Look { photo: String },
@@ -44,18 +41,9 @@ pub enum Job {
     Colour(ColourAsked),
 }
 
-choice!(Job {
-    CleanPhoto = "clean_photo",
-    TakePhoto { long_side, shown, measured, likely } = "take_photo",
-    ReadFile = "read_file",
-    WriteFile { header, entries, photos } = "write_file",
-    Look { photo } = "look",
-    LookAt { photo, width, height } = "look_at",
-    Colour(asked) = "colour",
-});
-
 /// What came of it.
-#[derive(Debug)]
+#[derive(Debug, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Answer {
     /// The worker has started (message 0, sent unasked).
     Ready,
@@ -69,12 +57,11 @@ pub enum Answer {
         smaller: bool,
         looked: Option<Looked>,
     },
-    PhotoRefused(PhotoError),
+    Refused(ExchangeError),
     /// With it: each photo's bytes, in the order named.
     File(ReadFile),
     /// With it: the file.
     Written,
-    FileRefused(FileError),
     Looked(Looked),
     /// The browser cannot decode it.
     Unseen,
@@ -87,25 +74,8 @@ pub enum Answer {
     Unread,
 }
 
-choice!(Answer {
-    Ready = "ready",
-    Photo(photo) = "photo",
-    Shown = "shown",
-    Taken { photo, smaller, looked } = "taken",
-    PhotoRefused(refused) = "photo_refused",
-    File(file) = "file",
-    Written = "written",
-    FileRefused(refused) = "file_refused",
-    Looked(looked) = "looked",
-    Unseen = "unseen",
-    NoCanvas = "no_canvas",
-    Colour(found) = "colour",
-    NotHeld = "not_held",
-    Unread = "unread",
-});
-
 /// A photo without its metadata.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct CleanPhoto {
     pub id: String,
     pub mime: String,
@@ -113,8 +83,6 @@ pub struct CleanPhoto {
     pub height_px: u32,
     pub orientation: u8,
 }
-
-record!(CleanPhoto { id, mime, width_px, height_px, orientation });
 
 impl CleanPhoto {
     pub fn of(photo: &Cleaned, id: PhotoId) -> Self {
@@ -129,22 +97,19 @@ impl CleanPhoto {
 }
 
 /// An exchange file, taken apart.
-#[derive(Debug)]
+#[derive(Debug, Serialize, Deserialize)]
 pub struct ReadFile {
     pub header: Header,
     pub format: u32,
-    /// A JSON array.
-    pub entries: String,
+    pub entries: Vec<Entry>,
     /// The id of each photo.
-    pub photos: Vec<String>,
+    pub photos: Vec<PhotoId>,
     pub ignored: Vec<String>,
 }
 
-record!(ReadFile { header, format, entries, photos, ignored });
-
 /// A square marked on a photo: its middle in shares of the width and of the height,
 /// half its side as a share of the width. As in a journal's `Patch`.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Mark {
     pub place: Place,
     pub x: f64,
@@ -152,10 +117,8 @@ pub struct Mark {
     pub radius: f64,
 }
 
-record!(Mark { place, x, y, radius });
-
 /// What the worker saw in a photo at the size that it measures at.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Looked {
     pub width: u32,
     pub height: u32,
@@ -163,10 +126,8 @@ pub struct Looked {
     pub proposed: Vec<Mark>,
 }
 
-record!(Looked { width, height, proposed });
-
 /// What is to be measured.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct ColourAsked {
     pub photo: String,
     /// Up to two of pulp; of any other place one.
@@ -178,8 +139,6 @@ pub struct ColourAsked {
     pub light: Light,
 }
 
-record!(ColourAsked { photo, marks, white, grey, light });
-
 impl ColourAsked {
     /// The same of another photo, by the marks that are proposed in it.
     pub fn of(&self, photo: &str, looked: &Looked) -> Self {
@@ -188,7 +147,7 @@ impl ColourAsked {
 }
 
 /// What came of it: readings, or all that speaks against one, gravest first.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct ColourFound {
     /// One for each mark of pulp.
     pub readings: Vec<ColourReading>,
@@ -198,5 +157,3 @@ pub struct ColourFound {
     pub between: Option<Figure>,
     pub refused: Vec<Rejection>,
 }
-
-record!(ColourFound { readings, doubt, between, refused });

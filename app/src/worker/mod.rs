@@ -19,11 +19,11 @@ mod work;
 use std::collections::BTreeMap;
 
 use bleachfield_core::{
-    journal::{
-        Entry, PhotoId, entries_from_text, entries_to_text,
+    exchange::{
         file::{ExchangeFile, Header, PhotoFile},
-        photo::Kind,
+        photo::ImageFormat,
     },
+    journal::{Entry, PhotoId},
     message::Message,
 };
 use js_sys::{Array, Uint8Array};
@@ -32,7 +32,7 @@ use wasm_bindgen_futures::{JsFuture, spawn_local};
 use web_sys::{Blob, ImageBitmap};
 
 use ask::{ask, expect, hear, let_go, next, wake};
-use message::{Answer, Job};
+use message::{Answer, Job, ReadFile};
 pub use message::{CleanPhoto, ColourAsked, ColourFound, Looked, Mark};
 
 use pixels::Pixels;
@@ -51,7 +51,7 @@ pub fn expect_photo() {
 pub async fn clean_photo(file: &Blob) -> Result<(CleanPhoto, Vec<u8>), Message> {
     match ask(&Job::CleanPhoto, vec![file.into()]).await? {
         (Answer::Photo(photo), mut bytes) => Ok((photo, bytes.pop().unwrap_or_default())),
-        (Answer::PhotoRefused(refused), _) => Err(refused.message()),
+        (Answer::Refused(refused), _) => Err(refused.message()),
         _ => Err(gone()),
     }
 }
@@ -116,7 +116,7 @@ pub async fn take_photo(
             Ok(Taken::Ready { clean, smaller, bytes: first, thumb: bytes.next() })
         }
         (Answer::NoCanvas, _) => Ok(Taken::NoCanvas),
-        (Answer::PhotoRefused(refused), _) => Err(refused.message()),
+        (Answer::Refused(refused), _) => Err(refused.message()),
         (Answer::Unseen, _) => Err(unseen()),
         _ => Err(gone()),
     }
@@ -131,23 +131,16 @@ pub async fn read_file(file: &Blob) -> Result<ExchangeFile, Message> {
     let_go();
     let (read, bytes) = match answer? {
         (Answer::File(read), bytes) => (read, bytes),
-        (Answer::FileRefused(refused), _) => return Err(refused.message()),
+        (Answer::Refused(refused), _) => return Err(refused.message()),
         _ => return Err(gone()),
     };
-    let entries = entries_from_text(&read.entries).map_err(|_| gone())?;
+    let ReadFile { header, format, entries, photos: ids, ignored } = read;
     let mut photos = BTreeMap::new();
-    for (id, bytes) in read.photos.into_iter().zip(bytes) {
-        let id = PhotoId::try_from(id).map_err(|_| gone())?;
-        let mime = Kind::of(&bytes).map_err(|refused| refused.message())?.mime();
+    for (id, bytes) in ids.into_iter().zip(bytes) {
+        let mime = ImageFormat::of(&bytes).map_err(|refused| refused.message())?.mime();
         photos.insert(id, PhotoFile { mime, bytes });
     }
-    Ok(ExchangeFile {
-        header: read.header,
-        format: read.format,
-        entries,
-        photos,
-        ignored: read.ignored,
-    })
+    Ok(ExchangeFile { header, format, entries, photos, ignored })
 }
 
 /// Writes an exchange file.
@@ -159,16 +152,16 @@ pub async fn write_file(
     entries: &[Entry],
     photos: Vec<(PhotoId, Vec<u8>)>,
 ) -> Result<Vec<u8>, Message> {
-    let entries = entries_to_text(entries);
-    let (ids, bytes): (Vec<String>, Vec<JsValue>) = photos
+    let entries = entries.to_vec();
+    let (ids, bytes): (Vec<PhotoId>, Vec<JsValue>) = photos
         .into_iter()
-        .map(|(id, bytes)| (id.into(), Uint8Array::from(bytes.as_slice()).buffer().into()))
+        .map(|(id, bytes)| (id, Uint8Array::from(bytes.as_slice()).buffer().into()))
         .unzip();
     let answer = ask(&Job::WriteFile { header, entries, photos: ids }, bytes).await;
     let_go();
     match answer? {
         (Answer::Written, mut bytes) => Ok(bytes.pop().unwrap_or_default()),
-        (Answer::FileRefused(refused), _) => Err(refused.message()),
+        (Answer::Refused(refused), _) => Err(refused.message()),
         _ => Err(gone()),
     }
 }

@@ -1,6 +1,5 @@
 //! The worker's end: exchange files and photos, off the page's own thread.
 
-use bleachfield_core::json::{self, Json};
 use js_sys::{Array, Uint8Array};
 use leptos::wasm_split::{SplitLoaderError, wasm_split};
 use wasm_bindgen::prelude::*;
@@ -46,8 +45,9 @@ async fn serve(message: JsValue) {
     let parts = Array::from(&message);
     let number = parts.get(0);
     let text = parts.get(1).as_string().unwrap_or_default();
-    let job = json::read(text.as_bytes()).ok().and_then(|job| Job::from_json(&job).ok());
-    let Some(job) = job else { return answer(&number, &Answer::Unread, Vec::new()) };
+    let Ok(job) = serde_json::from_str::<Job>(&text) else {
+        return answer(&number, &Answer::Unread, Vec::new());
+    };
     let Ok(work) = load_work().await else {
         return answer(&number, &Answer::Unread, Vec::new());
     };
@@ -57,14 +57,14 @@ async fn serve(message: JsValue) {
 
 /// Shows the page that waits for message `number` a picture.
 pub fn show(number: u32, picture: &Decoded) {
-    let text = json::written(&Answer::Shown.to_json());
+    let text = serde_json::to_string(&Answer::Shown).unwrap_or_default();
     let message = Array::of3(&number.into(), &text.into(), picture.as_ref());
     let _ = scope().post_message_with_transfer(&message, &Array::of1(picture.as_ref()));
 }
 
 /// Says something to the page that waits for message `number`.
 pub fn answer(number: &JsValue, answer: &Answer, bytes: Vec<Vec<u8>>) {
-    let text = json::written(&answer.to_json());
+    let text = serde_json::to_string(answer).unwrap_or_default();
     let message = Array::of2(number, &text.into());
     let handed_over = Array::new();
     for bytes in bytes {

@@ -5,10 +5,8 @@
 //! meanwhile is: the page gets the picture small at once, to show it, and the photo is looked
 //! at.
 
-use bleachfield_core::journal::{
-    PhotoId,
-    photo::{self, Cleaned, clean, clean_with_orientation},
-};
+use bleachfield_core::exchange::photo::{self, Cleaned, clean, clean_with_orientation};
+use bleachfield_core::journal::PhotoId;
 use js_sys::{Promise, Uint8Array};
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
@@ -99,14 +97,14 @@ pub async fn kept(file: &Blob, long_side: Option<u32>, shown: Option<u32>) -> Re
             cleaned => cleaned,
         };
         return Err(match cleaned {
-            Some(Err(refused)) => Answer::PhotoRefused(refused),
+            Some(Err(refused)) => Answer::Refused(refused.into()),
             _ => Answer::Unseen,
         });
     };
     let smaller = too_large(picture.long_side);
     let as_it_is = match cleaned {
         Some(Err(refused)) if !smaller && refused.message().key != "refusal.photo.heic" => {
-            return Err(Answer::PhotoRefused(refused));
+            return Err(Answer::Refused(refused.into()));
         }
         Some(Ok(cleaned)) if !smaller => Some(cleaned),
         _ => None,

@@ -2,8 +2,7 @@
 
 use std::{future::Future, pin::Pin};
 
-use bleachfield_core::journal::{
-    PhotoId, entries_from_text, entries_to_text,
+use bleachfield_core::exchange::{
     file::{Limits, read, write},
     photo::clean,
 };
@@ -82,35 +81,27 @@ fn on_bytes(job: Job, bytes: Vec<Vec<u8>>) -> Done {
     match job {
         Job::CleanPhoto => match clean(first()) {
             Ok(photo) => (Answer::Photo(CleanPhoto::of(&photo, photo.id())), vec![photo.bytes]),
-            Err(refused) => (Answer::PhotoRefused(refused), Vec::new()),
+            Err(refused) => (Answer::Refused(refused.into()), Vec::new()),
         },
         Job::ReadFile => match read(first(), Limits::default()) {
-            Ok(parcel) => {
-                let (photos, bytes) = parcel
-                    .photos
-                    .into_iter()
-                    .map(|(id, photo)| (String::from(id), photo.bytes))
-                    .unzip();
+            Ok(file) => {
+                let (photos, bytes) =
+                    file.photos.into_iter().map(|(id, photo)| (id, photo.bytes)).unzip();
                 let answer = ReadFile {
-                    header: parcel.header,
-                    format: parcel.format,
-                    entries: entries_to_text(&parcel.entries),
+                    header: file.header,
+                    format: file.format,
+                    entries: file.entries,
                     photos,
-                    ignored: parcel.ignored,
+                    ignored: file.ignored,
                 };
                 (Answer::File(answer), bytes)
             }
-            Err(refused) => (Answer::FileRefused(refused), Vec::new()),
+            Err(refused) => (Answer::Refused(refused.into()), Vec::new()),
         },
         Job::WriteFile { header, entries, photos } => {
-            let Ok(entries) = entries_from_text(&entries) else {
-                return (Answer::Unread, Vec::new());
-            };
-            let ids: Result<Vec<PhotoId>, _> = photos.into_iter().map(PhotoId::try_from).collect();
-            let Ok(ids) = ids else { return (Answer::Unread, Vec::new()) };
-            match write(&header, &entries, ids.into_iter().zip(bytes)) {
+            match write(&header, &entries, photos.into_iter().zip(bytes)) {
                 Ok(file) => (Answer::Written, vec![file]),
-                Err(refused) => (Answer::FileRefused(refused), Vec::new()),
+                Err(refused) => (Answer::Refused(refused.into()), Vec::new()),
             }
         }
         Job::LookAt { photo, width, height } => {
@@ -127,36 +118,44 @@ fn on_bytes(job: Job, bytes: Vec<Vec<u8>>) -> Done {
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
-    use bleachfield_core::journal::{
-        Body, DeviceId, EntryWriter, Note, Subject,
+    use bleachfield_core::exchange::{
+        ExchangeError,
         file::{FileError, Header},
     };
+    use bleachfield_core::journal::{Body, DeviceId, EntryWriter, Note, Subject};
     use jiff::Timestamp;
 
     #[test]
-    fn a_file_comes_apart_as_it_was_put_together() {
+    fn a_file_is_read_as_it_was_written() {
         let device = DeviceId::new("here").unwrap();
         let now = Timestamp::UNIX_EPOCH;
-        let body = Body::Note(Note { text: "1.0 and ½".into() });
-        let entry = EntryWriter::new(device.clone(), None)
-            .write(now, 7, "", Subject::Studio, body)
-            .unwrap();
+        let mut writer = EntryWriter::new(device.clone(), None);
+        let unknown = serde_json::from_str(r#"{"kind":"hummed_to","float":1.0,"none":null}"#);
+        let entries: Vec<_> =
+            [Body::Note(Note { text: "1.0 and ½".into() }), Body::Unknown(unknown.unwrap())]
+                .into_iter()
+                .zip(1..)
+                .map(|(body, random)| writer.write(now, random, "", Subject::Studio, body).unwrap())
+                .collect();
         let header = Header { app: "0".into(), exported_at: now, device };
-        let entries = entries_to_text(std::slice::from_ref(&entry));
-        let (answer, file) =
-            on_bytes(Job::WriteFile { header, entries, photos: Vec::new() }, Vec::new());
+        let job = Job::WriteFile { header, entries: entries.clone(), photos: Vec::new() };
+        // As messages carry them.
+        let job = serde_json::from_str(&serde_json::to_string(&job).unwrap()).unwrap();
+        let (answer, file) = on_bytes(job, Vec::new());
         assert!(matches!(answer, Answer::Written));
         let (answer, photos) = on_bytes(Job::ReadFile, file);
+        let answer = serde_json::from_str(&serde_json::to_string(&answer).unwrap()).unwrap();
         let Answer::File(read) = answer else { panic!("{answer:?}") };
         assert!(photos.is_empty());
-        assert_eq!(entries_from_text(&read.entries).unwrap(), [entry]);
+        assert_eq!(read.entries, entries);
     }
 
     #[test]
-    fn refusals_come_back_as_they_are() {
+    fn errors_are_answered() {
         let (answer, _) = on_bytes(Job::ReadFile, vec![b"hello".to_vec()]);
-        assert!(matches!(answer, Answer::FileRefused(FileError::NotOurs)));
+        let not_ours = ExchangeError::File(FileError::NotOurs);
+        assert!(matches!(answer, Answer::Refused(error) if error == not_ours));
         let (answer, _) = on_bytes(Job::CleanPhoto, Vec::new());
-        assert!(matches!(answer, Answer::PhotoRefused(_)));
+        assert!(matches!(answer, Answer::Refused(ExchangeError::Photo(_))));
     }
 }
