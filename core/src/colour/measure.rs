@@ -9,7 +9,6 @@ use super::space::{Lab, Xyz, decode};
 use super::tone::Tone;
 use super::whiteness::{self, Whiteness, cie_whiteness, yellowness};
 use crate::quantity::{Basis, Estimate};
-use crate::words;
 use serde::{Deserialize, Serialize};
 
 /// The colour of one patch, dry-card scale: a perfect white is 100 and 1.
@@ -64,15 +63,6 @@ pub enum Doubt {
     /// The camera's eyes are not an observer's, and the light is not D65.
     Camera,
 }
-
-words!(Doubt {
-    Pulp = "pulp",
-    White = "white",
-    WhiteValue = "white_value",
-    Tone = "tone",
-    Light = "light",
-    Camera = "camera",
-});
 
 impl Doubt {
     /// Key for the words in the locale files.

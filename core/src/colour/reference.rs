@@ -1,7 +1,6 @@
 //! What the white and the grey in the frame are.
 
 use crate::quantity::{Basis, Estimate};
-use crate::words;
 use serde::{Deserialize, Serialize};
 
 /// A reference surface: its reflectance as each channel sees it, 0 to 1, red,
@@ -35,13 +34,6 @@ pub enum Light {
     /// lamps. Refused: the same pulp may look several units off.
     OtherLamp,
 }
-
-words!(Light {
-    Daylight = "daylight",
-    Bulb = "bulb",
-    GoodLamp = "good_lamp",
-    OtherLamp = "other_lamp",
-});
 
 impl Light {
     pub const ALL: [Self; 4] = [Self::Daylight, Self::Bulb, Self::GoodLamp, Self::OtherLamp];
