@@ -4,13 +4,15 @@ use std::cell::RefCell;
 
 use bleachfield_core::{
     colour::{
-        correction::{Correction, Marks, ReferencePatches},
+        ColourError, PatchRole,
+        correction::Correction,
         difference::between,
         find::{Proposal, propose},
         measure::measure,
-        patch::{self, Area, Photo},
-        quality::{Place, Rejection},
+        patch,
+        photo::{Area, PhotoPixels},
         reference::{References, Surface},
+        reference_patches::{Marks, ReferencePatches},
         space::Lab,
     },
     journal::ColourReading,
@@ -37,7 +39,7 @@ impl Seen {
     /// Measures what is marked in it.
     fn colour(&self, asked: &ColourAsked) -> Option<ColourFound> {
         let Pixels { rgba, width, height } = &self.pixels;
-        Some(measured(&Photo::new(rgba, *width, *height)?, asked))
+        Some(measured(&PhotoPixels::new(rgba, *width, *height)?, asked))
     }
 }
 
@@ -70,7 +72,7 @@ pub fn look(photo: String, pixels: Pixels) -> Answer {
 /// Where things may be in a photo; `None` if its pixels are not as many as is said.
 pub fn see(pixels: Pixels) -> Option<Seen> {
     let Pixels { width, height, .. } = pixels;
-    let frame = Photo::new(&pixels.rgba, width, height)?;
+    let frame = PhotoPixels::new(&pixels.rgba, width, height)?;
     let mut found = propose(&frame);
     // One pale thing alone in the photo is the pulp: a white without pulp is no use to
     // anybody, and pulp taken for its own white would come out white.
@@ -78,10 +80,10 @@ pub fn see(pixels: Pixels) -> Option<Seen> {
         found.pulp = found.white.take();
     }
     let places = [
-        (Place::White, found.white),
-        (Place::SecondWhite, found.second_white),
-        (Place::Grey, found.grey),
-        (Place::Pulp, found.pulp),
+        (PatchRole::White, found.white),
+        (PatchRole::SecondWhite, found.second_white),
+        (PatchRole::Grey, found.grey),
+        (PatchRole::Pulp, found.pulp),
     ];
     let proposed = places
         .into_iter()
@@ -101,7 +103,7 @@ pub fn colour(asked: &ColourAsked) -> Answer {
     })
 }
 
-fn measured(frame: &Photo, asked: &ColourAsked) -> ColourFound {
+fn measured(frame: &PhotoPixels, asked: &ColourAsked) -> ColourFound {
     let refused =
         |refused| ColourFound { readings: Vec::new(), doubt: None, between: None, refused };
     let correction = match correction(frame, asked) {
@@ -110,15 +112,15 @@ fn measured(frame: &Photo, asked: &ColourAsked) -> ColourFound {
     };
     let mut found = Vec::new();
     let mut against = Vec::new();
-    let references = asked.marks.iter().filter(|mark| mark.place != Place::Pulp);
+    let references = asked.marks.iter().filter(|mark| mark.place != PatchRole::Pulp);
     let references: Vec<Area> = references.map(|mark| area(mark, frame)).collect();
-    for mark in asked.marks.iter().filter(|mark| mark.place == Place::Pulp) {
+    for mark in asked.marks.iter().filter(|mark| mark.place == PatchRole::Pulp) {
         let here = area(mark, frame);
         if references.iter().any(|reference| reference.overlaps(&here)) {
-            against.push(Rejection::Overlapping { place: Place::Pulp });
+            against.push(ColourError::Overlapping { place: PatchRole::Pulp });
             continue;
         }
-        let seen = patch::read(frame, here, Place::Pulp);
+        let seen = patch::read(frame, here, PatchRole::Pulp);
         match seen.and_then(|seen| Ok((measure(&correction, &seen)?, seen))) {
             Ok(pulp) => found.push(pulp),
             Err(rejection) => against.push(rejection),
@@ -141,12 +143,12 @@ fn measured(frame: &Photo, asked: &ColourAsked) -> ColourFound {
     }
 }
 
-fn correction(frame: &Photo, asked: &ColourAsked) -> Result<Correction, Vec<Rejection>> {
+fn correction(frame: &PhotoPixels, asked: &ColourAsked) -> Result<Correction, Vec<ColourError>> {
     let at = |place| asked.marks.iter().find(|mark| mark.place == place).map(|m| area(m, frame));
     let marks = Marks {
-        white: at(Place::White),
-        second_white: at(Place::SecondWhite),
-        grey: at(Place::Grey),
+        white: at(PatchRole::White),
+        second_white: at(PatchRole::SecondWhite),
+        grey: at(PatchRole::Grey),
     };
     let patches = ReferencePatches::read(frame, &marks).map_err(|rejection| vec![rejection])?;
     let references = References {
@@ -170,7 +172,7 @@ fn card([l, a, b]: [f64; 3]) -> Surface {
 }
 
 /// The square in the photo's own pixels, its part inside the photo.
-fn area(mark: &Mark, frame: &Photo) -> Area {
+fn area(mark: &Mark, frame: &PhotoPixels) -> Area {
     let (width, height) = (f64::from(frame.width()), f64::from(frame.height()));
     let radius = mark.radius * width;
     let edge = |middle: f64, most: f64| {
@@ -184,7 +186,7 @@ fn area(mark: &Mark, frame: &Photo) -> Area {
 }
 
 /// The largest square in the middle of what was proposed.
-fn mark(place: Place, found: Proposal, width: u32, height: u32) -> Mark {
+fn mark(place: PatchRole, found: Proposal, width: u32, height: u32) -> Mark {
     let [x, y] = found.area.centre();
     let side = f64::from(found.area.width.min(found.area.height));
     let (width, height) = (f64::from(width), f64::from(height));
@@ -215,7 +217,7 @@ mod tests {
         ColourAsked { photo, marks, white: None, grey: None, light: Light::Daylight }
     }
 
-    fn at(place: Place, x: f64) -> Mark {
+    fn at(place: PatchRole, x: f64) -> Mark {
         Mark { place, x, y: 0.5, radius: 0.1 }
     }
 
@@ -228,7 +230,8 @@ mod tests {
     fn a_photo_is_held_until_the_next_and_measured_as_often_as_one_likes() {
         assert!(matches!(colour(&asked(Vec::new())), Answer::NotHeld));
         assert!(matches!(look("here".into(), photo()), Answer::Looked(_)));
-        let marks = vec![at(Place::White, 0.25), at(Place::Pulp, 0.75), at(Place::Pulp, 0.8)];
+        let marks =
+            vec![at(PatchRole::White, 0.25), at(PatchRole::Pulp, 0.75), at(PatchRole::Pulp, 0.8)];
         let both = found(colour(&asked(marks)));
         assert_eq!(both.refused, []);
         let [one, other] = &both.readings[..] else { panic!("{both:?}") };
@@ -244,17 +247,17 @@ mod tests {
     #[test]
     fn without_a_white_it_is_refused_with_what_to_do() {
         look("here".into(), photo());
-        let none = found(colour(&asked(vec![at(Place::Pulp, 0.75)])));
-        assert_eq!(none.refused, [Rejection::NoReference]);
+        let none = found(colour(&asked(vec![at(PatchRole::Pulp, 0.75)])));
+        assert_eq!(none.refused, [ColourError::NoReference]);
         assert!(none.readings.is_empty());
     }
 
     #[test]
     fn pulp_that_is_marked_on_the_white_is_refused() {
         look("here".into(), photo());
-        let marks = vec![at(Place::White, 0.25), at(Place::Pulp, 0.4)];
+        let marks = vec![at(PatchRole::White, 0.25), at(PatchRole::Pulp, 0.4)];
         let found = found(colour(&asked(marks)));
-        assert_eq!(found.refused, [Rejection::Overlapping { place: Place::Pulp }]);
+        assert_eq!(found.refused, [ColourError::Overlapping { place: PatchRole::Pulp }]);
     }
 
     #[test]

@@ -4,9 +4,7 @@
 //! then the bytes that go with it, which are handed over and not copied.
 
 use bleachfield_core::colour::{
-    measure::Doubt,
-    quality::{Place, Rejection},
-    reference::Light,
+    ColourError, PatchRole, reference::Light, uncertainty::UncertaintySource,
 };
 use bleachfield_core::exchange::{ExchangeError, file::Header, photo::Cleaned};
 use bleachfield_core::journal::{ColourReading, Entry, Figure, PhotoId};
@@ -111,7 +109,7 @@ pub struct ReadFile {
 /// half its side as a share of the width. As in a journal's `Patch`.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Mark {
-    pub place: Place,
+    pub place: PatchRole,
     pub x: f64,
     pub y: f64,
     pub radius: f64,
@@ -152,8 +150,8 @@ pub struct ColourFound {
     /// One for each mark of pulp.
     pub readings: Vec<ColourReading>,
     /// What widens the first reading's range most.
-    pub doubt: Option<Doubt>,
+    pub doubt: Option<UncertaintySource>,
     /// CIEDE2000 between the two.
     pub between: Option<Figure>,
-    pub refused: Vec<Rejection>,
+    pub refused: Vec<ColourError>,
 }
