@@ -6,7 +6,7 @@ use crate::{
     chemistry::{
         Oxidant,
         equilibrium::Mix,
-        headspace::{Liquor, NIOSH_CEILING_PPM},
+        headspace::{Headspace, NIOSH_CEILING_PPM},
         substance::{CHLORINE, moles_per_litre},
     },
     message::{Message, Value},
@@ -349,7 +349,7 @@ fn gas_ph(s: &Situation) -> f64 {
     let mix = Mix::new(celsius)
         .map(|mix| mix.with_bleach(moles_per_litre(chlorine)).with_salt(moles_per_litre(salt)));
     // `None` where the liquor holds too little chlorine to matter.
-    mix.and_then(|mix| Liquor::of(&mix).gas_ph(NIOSH_CEILING_PPM)).ok().flatten().unwrap_or(0.0)
+    mix.and_then(|mix| Headspace::of(&mix).gas_ph(NIOSH_CEILING_PPM)).ok().flatten().unwrap_or(0.0)
 }
 
 fn peroxide_as_antichlor(act: Act, s: &Situation) -> Option<(Severity, Values)> {

@@ -10,7 +10,8 @@ use super::strength_error::StrengthError;
 use super::substance::{CHLORINE, moles_per_litre};
 use crate::message::Field;
 use crate::quantity::{
-    Basis, QuantityKind, Estimate, MassConcentration, OutOfRange, grams_per_litre, in_grams_per_litre,
+    Basis, Estimate, MassConcentration, OutOfRange, QuantityKind, grams_per_litre,
+    in_grams_per_litre,
 };
 
 /// Free lye assumed where the label does not give it, mol/L (common practice, no source).

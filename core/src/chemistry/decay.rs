@@ -8,7 +8,7 @@
 
 use super::substance::{in_moles_per_litre, moles_per_litre};
 use crate::message::Field;
-use crate::quantity::{QuantityKind, OutOfRange, TEMPERATURE};
+use crate::quantity::{OutOfRange, QuantityKind, TEMPERATURE};
 use uom::si::f64::MolarConcentration;
 
 /// Field of the age of a bottle.

@@ -10,7 +10,7 @@
 use super::equilibrium::{Constants, Mix};
 use super::substance::{in_moles_per_litre, moles_per_litre};
 use crate::message::Field;
-use crate::quantity::{QuantityKind, OutOfRange};
+use crate::quantity::{OutOfRange, QuantityKind};
 use uom::si::f64::MolarConcentration;
 
 /// NIOSH recommended exposure limit for chlorine, 15-minute ceiling, ppm (NIOSH; read).

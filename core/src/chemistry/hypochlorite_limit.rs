@@ -3,7 +3,8 @@
 use super::decay::STRENGTH;
 use super::substance::{CHLORINE, SODIUM_HYPOCHLORITE};
 use crate::quantity::{
-    QuantityKind, MassConcentration, MassDensity, OutOfRange, in_grams_per_litre, in_grams_per_millilitre,
+    MassConcentration, MassDensity, OutOfRange, QuantityKind, in_grams_per_litre,
+    in_grams_per_millilitre,
 };
 
 /// Strongest hypochlorite, NaOCl by mass (common practice, no source: trade liquors stop near

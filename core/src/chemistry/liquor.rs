@@ -15,8 +15,8 @@ use super::{
 use crate::{
     message::Field,
     quantity::{
-        Basis, QuantityKind, Estimate, MassConcentration, OutOfRange, Volume, grams, grams_per_litre,
-        in_grams_per_litre,
+        Basis, Estimate, MassConcentration, OutOfRange, QuantityKind, Volume, grams,
+        grams_per_litre, in_grams_per_litre,
     },
 };
 

@@ -10,8 +10,8 @@ use super::hypochlorite_limit::check_hypochlorite;
 use super::strength_error::StrengthError;
 use crate::message::Field;
 use crate::quantity::{
-    Basis, QuantityKind, Estimate, Mass, MassConcentration, OutOfRange, Volume, grams_per_litre, in_grams,
-    in_grams_per_litre, in_millilitres,
+    Basis, Estimate, Mass, MassConcentration, OutOfRange, QuantityKind, Volume, grams_per_litre,
+    in_grams, in_grams_per_litre, in_millilitres,
 };
 
 pub const NORMALITY: Field = Field("normality");
@@ -146,7 +146,8 @@ impl TitrationReadings<'_> {
     /// Mean of the titres, with the range of the repeats and of the reading error.
     fn mean<Q>(&self, worth: impl Fn(Volume) -> Q) -> Result<TitrationResult<Q>, StrengthError> {
         OutOfRange::check(NORMALITY, QuantityKind::Number, self.normality, 1e-4, 2.0)?;
-        let blank = OutOfRange::check(BLANK, QuantityKind::Volume, in_millilitres(self.blank), 0.0, 100.0)?;
+        let blank =
+            OutOfRange::check(BLANK, QuantityKind::Volume, in_millilitres(self.blank), 0.0, 100.0)?;
         let error = in_millilitres(self.reading_error).max(0.0);
         if self.titres.is_empty() {
             return Err(StrengthError::Missing { field: TITRE });
@@ -154,8 +155,13 @@ impl TitrationReadings<'_> {
         let mut titres = Vec::with_capacity(self.titres.len());
         for titre in self.titres {
             titres.push(
-                OutOfRange::check(TITRE, QuantityKind::Volume, in_millilitres(*titre), blank, 1000.0)?
-                    - blank,
+                OutOfRange::check(
+                    TITRE,
+                    QuantityKind::Volume,
+                    in_millilitres(*titre),
+                    blank,
+                    1000.0,
+                )? - blank,
             );
         }
         let count = titres.len() as f64;
@@ -187,7 +193,8 @@ fn checked_dilution(sample: Volume, dilutions: &[Dilution]) -> Result<f64, Stren
     OutOfRange::check(SAMPLE, QuantityKind::Volume, in_millilitres(sample), 1e-3, 1e5)?;
     let mut part = 1.0;
     for step in dilutions {
-        let taken = OutOfRange::check(SAMPLE, QuantityKind::Volume, in_millilitres(step.taken), 1e-3, 1e5)?;
+        let taken =
+            OutOfRange::check(SAMPLE, QuantityKind::Volume, in_millilitres(step.taken), 1e-3, 1e5)?;
         let whole = in_millilitres(step.diluted_to);
         part *= taken / OutOfRange::check(DILUTED_TO, QuantityKind::Volume, whole, taken, 1e6)?;
     }
@@ -200,8 +207,9 @@ fn check_possible(analyte: Analyte, found: MassConcentration) -> Result<(), OutO
     const PEROXIDE: f64 = 600.0;
     let grams = in_grams_per_litre(found);
     let chlorine = |factor: f64| check_hypochlorite(grams_per_litre(grams * factor), None);
-    let at_most =
-        |most: f64| OutOfRange::check(TITRE, QuantityKind::Concentration, grams, 0.0, most).map(|_| ());
+    let at_most = |most: f64| {
+        OutOfRange::check(TITRE, QuantityKind::Concentration, grams, 0.0, most).map(|_| ())
+    };
     match analyte {
         Analyte::AvailableChlorine => chlorine(1.0),
         Analyte::SodiumHypochlorite => chlorine(70.906 / 74.442),

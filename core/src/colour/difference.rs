@@ -44,7 +44,11 @@ pub fn between_figures(one: [Estimate<f64>; 3], other: [Estimate<f64>; 3]) -> Es
 /// In one photo most errors are common to both (white, tone, light), so a third of each
 /// range counts; between photos all of it. The third is from the pairs of the synthetic
 /// photographs in `tests/colour`.
-pub fn between(one: &ColourMeasurement, other: &ColourMeasurement, same_photo: bool) -> Estimate<f64> {
+pub fn between(
+    one: &ColourMeasurement,
+    other: &ColourMeasurement,
+    same_photo: bool,
+) -> Estimate<f64> {
     let part = if same_photo { 1.0 / 3.0 } else { 1.0 };
     let figures = |reading: &ColourMeasurement| [reading.lightness, reading.a, reading.b];
     let (mine, theirs) = (halves(figures(one)), halves(figures(other)));

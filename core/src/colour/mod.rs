@@ -25,7 +25,6 @@ pub mod display;
 mod error;
 pub mod find;
 mod histogram;
-mod json;
 pub mod kubelka_munk;
 pub mod measure;
 pub mod patch;

@@ -7,10 +7,10 @@ use super::product_age::{days_between, days_since};
 use crate::{
     bath::{Bottle, Powder as LabelledPowder},
     chemistry::{
-        Refusal,
-        bottle::{self, Evidence, EvidenceKind, Keeping, Strength},
-        decay::Beyond,
-        percarbonate::Powder,
+        StrengthError,
+        bottle::{self, BottleStrength, EvidenceKind, StorageConditions, StrengthEvidence},
+        decay::DecayExtrapolation,
+        percarbonate::PercarbonatePowder,
     },
     journal::{Product, ProductKind, StrengthMethod},
     quantity::{Basis, ComputedEstimate, Estimate, MassConcentration, in_share},
@@ -23,11 +23,11 @@ impl Product {
     ///
     /// # Errors
     /// A label or a test that is impossible; a date more than a day ahead of `now`; a storage
-    /// temperature outside 0-100 °C; [`Refusal::Missing`] for any other product than
+    /// temperature outside 0-100 °C; [`StrengthError::Missing`] for any other product than
     /// hypochlorite.
-    pub fn strength_now(&self, now: Timestamp) -> Result<Strength, Refusal> {
+    pub fn strength_now(&self, now: Timestamp) -> Result<BottleStrength, StrengthError> {
         if self.kind != ProductKind::Hypochlorite {
-            return Err(Refusal::Missing { field: crate::chemistry::decay::STRENGTH });
+            return Err(StrengthError::Missing { field: crate::chemistry::decay::STRENGTH });
         }
         let evidence = self.evidence(now)?;
         let keeping = self.keeping();
@@ -39,15 +39,18 @@ impl Product {
         if opened >= best.days_ago {
             return bottle::strength_now(&evidence, &keeping);
         }
-        let closed = Keeping { opened: false, ..keeping };
-        let before = Evidence { days_ago: best.days_ago - opened, ..best };
+        let closed = StorageConditions { opened: false, ..keeping };
+        let before = StrengthEvidence { days_ago: best.days_ago - opened, ..best };
         let before = bottle::strength_now(&[before], &closed)?;
-        let since =
-            Evidence { strength: before.available_chlorine, days_ago: opened, kind: best.kind };
+        let since = StrengthEvidence {
+            strength: before.available_chlorine,
+            days_ago: opened,
+            kind: best.kind,
+        };
         let since = bottle::strength_now(&[since], &keeping)?;
-        Ok(Strength {
+        Ok(BottleStrength {
             left: times(before.left, since.left),
-            beyond: either(before.beyond, since.beyond),
+            extrapolation: either(before.extrapolation, since.extrapolation),
             ..since
         })
     }
@@ -56,7 +59,7 @@ impl Product {
     ///
     /// # Errors
     /// A label or a test whose strength is impossible.
-    pub fn evidence(&self, now: Timestamp) -> Result<Vec<Evidence>, Refusal> {
+    pub fn evidence(&self, now: Timestamp) -> Result<Vec<StrengthEvidence>, StrengthError> {
         let mut evidence = Vec::with_capacity(self.found.len() + 1);
         for (at, found) in self.found.iter().rev() {
             let Some(bottle) = found.strength.bottle() else { continue };
@@ -68,19 +71,23 @@ impl Product {
                 StrengthMethod::Strip | StrengthMethod::Other => EvidenceKind::Strip,
             };
             let strength = chlorine(&bottle)?;
-            evidence.push(Evidence { kind, strength, days_ago: days_between(*at, now).max(0.0) });
+            evidence.push(StrengthEvidence {
+                kind,
+                strength,
+                days_ago: days_between(*at, now).max(0.0),
+            });
         }
         let label = self.label.and_then(|label| label.bottle()).unwrap_or_else(Bottle::unknown);
         let strength = chlorine(&label)?;
         let (_, days_ago) = self.age_days(now);
-        evidence.push(Evidence { kind: EvidenceKind::Label, strength, days_ago });
+        evidence.push(StrengthEvidence { kind: EvidenceKind::Label, strength, days_ago });
         Ok(evidence)
     }
 
     /// Storage conditions, as far as they were noted. A noted temperature is taken as ±3 °C;
     /// without one, 20 °C with a range of 10 to 28 °C. A bottle that nobody said to stand in
     /// the light is opaque, as retail bottles are. (All common practice, no source.)
-    pub fn keeping(&self) -> Keeping {
+    pub fn keeping(&self) -> StorageConditions {
         let celsius = match self.storage.celsius {
             Some(value) => Estimate {
                 value,
@@ -90,7 +97,7 @@ impl Product {
             },
             None => Estimate { value: 20.0, low: 10.0, high: 28.0, basis: Basis::Assumed },
         };
-        Keeping {
+        StorageConditions {
             celsius,
             opened: self.opened.is_some() || self.storage.closed == Some(false),
             lit: self.storage.dark == Some(false),
@@ -101,20 +108,20 @@ impl Product {
     /// assumption.
     ///
     /// # Errors
-    /// More than pure percarbonate holds; [`Refusal::Missing`] for any other product than
+    /// More than pure percarbonate holds; [`StrengthError::Missing`] for any other product than
     /// percarbonate.
-    pub fn powder(&self) -> Result<Powder, Refusal> {
+    pub fn powder(&self) -> Result<PercarbonatePowder, StrengthError> {
         if self.kind != ProductKind::Percarbonate {
-            return Err(Refusal::Missing { field: crate::bath::POWDER_STRENGTH });
+            return Err(StrengthError::Missing { field: crate::bath::POWDER_STRENGTH });
         }
         let stated = self.strength().and_then(|(strength, _)| strength.powder());
         let powder = stated.unwrap_or_else(LabelledPowder::unknown);
         let peroxide = powder.peroxide()?.map(in_share);
-        Powder::from_peroxide(with_basis(peroxide, powder.figure.basis))
+        Ok(PercarbonatePowder::from_peroxide(with_basis(peroxide, powder.figure.basis))?)
     }
 }
 
-fn chlorine(bottle: &Bottle) -> Result<Estimate<MassConcentration>, Refusal> {
+fn chlorine(bottle: &Bottle) -> Result<Estimate<MassConcentration>, StrengthError> {
     Ok(with_basis(bottle.liquid()?.available_chlorine, bottle.figure.basis))
 }
 
@@ -132,8 +139,8 @@ fn times(a: Estimate<f64>, b: Estimate<f64>) -> Estimate<f64> {
     }
 }
 
-fn either(a: Beyond, b: Beyond) -> Beyond {
-    Beyond {
+fn either(a: DecayExtrapolation, b: DecayExtrapolation) -> DecayExtrapolation {
+    DecayExtrapolation {
         dilute: a.dilute || b.dilute,
         cold: a.cold || b.cold,
         hot: a.hot || b.hot,
@@ -196,7 +203,7 @@ mod tests {
         }
     }
 
-    fn grams(strength: &Strength) -> f64 {
+    fn grams(strength: &BottleStrength) -> f64 {
         in_grams_per_litre(strength.available_chlorine.value)
     }
 

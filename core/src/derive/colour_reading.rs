@@ -1,19 +1,19 @@
 //! The record of a colour measurement, and its figures read back for display and comparison.
 //! Not here: how a colour is measured, which is `colour`.
 
-use crate::colour::compare::Mapping;
+use crate::colour::PatchRole;
+use crate::colour::compare::DisplayLut;
 use crate::colour::correction::Correction;
-use crate::colour::measure::Reading;
-use crate::colour::patch;
-use crate::colour::quality::Place;
+use crate::colour::measure::ColourMeasurement;
+use crate::colour::patch::PatchStatistics;
 use crate::colour::shift::Dryness;
 use crate::colour::space::Lab;
-use crate::colour::tone::Tone;
+use crate::colour::tone::ToneCurve;
 use crate::journal::{ColourReading, ColourTarget, Figure, Patch, PulpState};
 use crate::quantity::{Basis, Estimate};
 
 /// Names of further measures in a [`ColourReading`]. K/S and chroma have no unit,
-/// hue is in degrees; the tone curve is that of [`Tone`].
+/// hue is in degrees; the tone curve is that of [`ToneCurve`].
 const CIE_WHITENESS: &str = "cie_whiteness";
 const CHROMA: &str = "chroma";
 const HUE: &str = "hue_degrees";
@@ -24,13 +24,17 @@ const SHOULDER: &str = "tone_shoulder";
 impl ColourReading {
     /// The record of a measurement: figures, patches and the tone curve, so that its photo
     /// can be shown with its correction again.
-    pub fn of(reading: &Reading, correction: &Correction, pulp: &patch::Patch) -> Self {
+    pub fn of(
+        reading: &ColourMeasurement,
+        correction: &Correction,
+        pulp: &PatchStatistics,
+    ) -> Self {
         let patches = &correction.patches;
         let marked = [
-            (Place::White, Some(&patches.white)),
-            (Place::SecondWhite, patches.second_white.as_ref()),
-            (Place::Grey, patches.grey.as_ref()),
-            (Place::Pulp, Some(pulp)),
+            (PatchRole::White, Some(&patches.white)),
+            (PatchRole::SecondWhite, patches.second_white.as_ref()),
+            (PatchRole::Grey, patches.grey.as_ref()),
+            (PatchRole::Pulp, Some(pulp)),
         ];
         let size = (patches.width, patches.height);
         let exact = |value| Estimate::exact(value, Basis::Computed);
@@ -95,14 +99,14 @@ impl ColourReading {
 
     /// Maps the photo's sRGB codes to those of the corrected photo; `None` if the record has
     /// no patch of the pulp.
-    pub fn mapping(&self) -> Option<Mapping> {
+    pub fn mapping(&self) -> Option<DisplayLut> {
         let pulp = self.patches.iter().find(|patch| patch.role == "pulp")?;
         let measure = |name: &str| self.measures.get(name).map(|figure| figure.value);
         let tone = match (measure(CONTRAST), measure(SHOULDER)) {
-            (Some(contrast), Some(shoulder)) => Tone { contrast, shoulder },
-            _ => Tone::PLAIN,
+            (Some(contrast), Some(shoulder)) => ToneCurve { contrast, shoulder },
+            _ => ToneCurve::PLAIN,
         };
-        Mapping::of_patch(&tone, pulp.rgb, self.lab().to_xyz().to_linear())
+        DisplayLut::of_patch(&tone, pulp.rgb, self.lab().to_xyz().to_linear())
     }
 }
 
@@ -125,7 +129,7 @@ impl From<PulpState> for Dryness {
 
 /// A patch in shares of the photo; its spread as median absolute deviation
 /// (1.4826 of them are a standard deviation).
-fn stored(place: Place, patch: &patch::Patch, (width, height): (u32, u32)) -> Patch {
+fn stored(place: PatchRole, patch: &PatchStatistics, (width, height): (u32, u32)) -> Patch {
     let [x, y] = patch.area.centre();
     let side = patch.area.width.min(patch.area.height);
     Patch {
@@ -140,11 +144,11 @@ fn stored(place: Place, patch: &patch::Patch, (width, height): (u32, u32)) -> Pa
 }
 
 /// The name of a place in [`Patch::role`].
-fn role(place: Place) -> &'static str {
+fn role(place: PatchRole) -> &'static str {
     match place {
-        Place::White => "white",
-        Place::SecondWhite => "second_white",
-        Place::Grey => "grey",
-        Place::Pulp => "pulp",
+        PatchRole::White => "white",
+        PatchRole::SecondWhite => "second_white",
+        PatchRole::Grey => "grey",
+        PatchRole::Pulp => "pulp",
     }
 }

@@ -3,9 +3,9 @@
 
 use crate::{
     chemistry::{
-        Refusal,
+        StrengthError,
         bottle::from_strip,
-        titration::{self, Agreement, Analyte, Dilution, Readings, Titrated},
+        titration::{self, Agreement, Analyte, Dilution, TitrationReadings, TitrationResult},
     },
     journal::{ProductKind, Strength, StrengthBasis, StrengthFound, StrengthMethod, TitrationRun},
     quantity::{Basis, Estimate, Mass, Volume, in_grams, in_grams_per_litre, in_millilitres},
@@ -27,7 +27,7 @@ impl StrengthFound {
     ///
     /// # Errors
     /// A dilution below 1 or above 100 000; a strength that is impossible.
-    pub fn by_strip(mg_per_l: f64, one_in: f64) -> Result<Self, Refusal> {
+    pub fn by_strip(mg_per_l: f64, one_in: f64) -> Result<Self, StrengthError> {
         let reading = Estimate::within(mg_per_l, 0.4, Basis::Strip);
         let found = from_strip(reading, one_in)?;
         Ok(Self {
@@ -50,13 +50,13 @@ impl StrengthFound {
     ///
     /// # Errors
     /// A volume, mass or normality out of range; a strength above what can exist;
-    /// [`Refusal::Missing`] for a kind that iodometry does not measure, or a powder taken as a
+    /// [`StrengthError::Missing`] for a kind that iodometry does not measure, or a powder taken as a
     /// liquid.
     pub fn by_titration(
         kind: ProductKind,
         sample: TitrationSample,
-        readings: &Readings<'_>,
-    ) -> Result<(Self, Agreement), Refusal> {
+        readings: &TitrationReadings<'_>,
+    ) -> Result<(Self, Agreement), StrengthError> {
         let (figure, stated_as, agreement) = match (kind, sample) {
             (ProductKind::Hypochlorite, TitrationSample::Liquid { .. }) => {
                 let found = liquid(Analyte::AvailableChlorine, sample, readings)?;
@@ -77,7 +77,7 @@ impl StrengthFound {
                 let figure = found.strength.map(|share| (100.0 * share).min(100.0));
                 (figure, StrengthBasis::PercarbonatePercentByMass, found.agreement)
             }
-            _ => return Err(Refusal::Missing { field: titration::SAMPLE }),
+            _ => return Err(StrengthError::Missing { field: titration::SAMPLE }),
         };
         let found = Self {
             method: StrengthMethod::IodometricTitration,
@@ -94,18 +94,21 @@ impl StrengthFound {
 fn liquid(
     analyte: Analyte,
     sample: TitrationSample,
-    readings: &Readings<'_>,
-) -> Result<Titrated<f64>, Refusal> {
+    readings: &TitrationReadings<'_>,
+) -> Result<TitrationResult<f64>, StrengthError> {
     let TitrationSample::Liquid { taken, diluted_to, aliquot } = sample else {
-        return Err(Refusal::Missing { field: titration::SAMPLE });
+        return Err(StrengthError::Missing { field: titration::SAMPLE });
     };
     let dilution = Dilution { taken, diluted_to };
     let found = titration::liquid(analyte, aliquot, &[dilution], readings)?;
-    Ok(Titrated { strength: found.strength.map(in_grams_per_litre), agreement: found.agreement })
+    Ok(TitrationResult {
+        strength: found.strength.map(in_grams_per_litre),
+        agreement: found.agreement,
+    })
 }
 
 /// Each titre with the amount of undiluted product in its aliquot.
-fn runs(sample: TitrationSample, readings: &Readings<'_>) -> Vec<TitrationRun> {
+fn runs(sample: TitrationSample, readings: &TitrationReadings<'_>) -> Vec<TitrationRun> {
     let (sample_ml, sample_g) = match sample {
         TitrationSample::Liquid { taken, diluted_to, aliquot } => {
             let part = in_millilitres(aliquot) / in_millilitres(diluted_to);
@@ -133,9 +136,9 @@ mod tests {
     use super::*;
     use crate::quantity::{grams, millilitres};
 
-    fn readings(titres: &[Volume]) -> Readings<'_> {
+    fn readings(titres: &[Volume]) -> TitrationReadings<'_> {
         let (blank, reading_error) = (millilitres(0.0), millilitres(0.05));
-        Readings { normality: 0.1, titres, blank, reading_error }
+        TitrationReadings { normality: 0.1, titres, blank, reading_error }
     }
 
     fn diluted() -> TitrationSample {

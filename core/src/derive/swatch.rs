@@ -3,7 +3,7 @@
 
 use crate::colour::difference::between_figures;
 use crate::colour::reversion::{Ageing, post_colour_number};
-use crate::colour::shift::Shift;
+use crate::colour::shift::DryingShift;
 use crate::journal::{
     Batch, Body, ColourReading, ColourTarget, Figure, PhotoId, PulpState, TimelineEntry,
 };
@@ -66,7 +66,7 @@ pub fn colour_target(batch: &Batch) -> Option<ColourTarget> {
 
 /// The batch's own shift from wet to dried, fitted to dried readings that name the
 /// wet or pressed reading of the same swatch. `None` if there is no such pair.
-pub fn drying_shift(swatches: &[Swatch]) -> Option<Shift> {
+pub fn drying_shift(swatches: &[Swatch]) -> Option<DryingShift> {
     let linear = |swatch: &Swatch| swatch.reading.lab().to_xyz().to_linear();
     let pairs: Vec<_> = swatches
         .iter()
@@ -76,7 +76,7 @@ pub fn drying_shift(swatches: &[Swatch]) -> Option<Shift> {
             (wet.reading.pulp != PulpState::Dried).then(|| (linear(wet), linear(dried)))
         })
         .collect();
-    Shift::learn(&pairs)
+    DryingShift::learn(&pairs)
 }
 
 /// The reading that this one names as the earlier one of the same swatch.

@@ -2,7 +2,7 @@
 
 use crate::{
     chemistry::{
-        Refusal,
+        EquilibriumError,
         equilibrium::{Mix, Reagent},
         substance::{in_moles_per_litre, moles_per_litre},
     },
@@ -67,24 +67,30 @@ pub(super) struct Alkalinity {
 }
 
 impl CarryOver {
-    pub(super) fn new() -> Result<Self, Refusal> {
+    pub(super) fn new() -> Result<Self, EquilibriumError> {
         Ok(Self { water: Mix::new(TEST_CELSIUS)? })
     }
 
     /// Alkali that brings tap water of `bicarbonate` mol/L to `ph`.
-    pub(super) fn alkalinity(&self, ph: f64, bicarbonate: f64) -> Result<Alkalinity, Refusal> {
+    pub(super) fn alkalinity(
+        &self,
+        ph: f64,
+        bicarbonate: f64,
+    ) -> Result<Alkalinity, EquilibriumError> {
         let tap = self.water.with_baking_soda(moles_per_litre(bicarbonate));
         if ph <= tap.solve()?.ph() {
             return Ok(Alkalinity { lye: 0.0, soda_ash: Some(0.0) });
         }
         let dose = |reagent| match tap.dose(reagent, ph) {
             Ok(dose) => Ok(Some(in_moles_per_litre(dose))),
-            Err(Refusal::Unreachable { .. } | Refusal::TooConcentrated { .. }) => Ok(None),
+            Err(
+                EquilibriumError::Unreachable { .. } | EquilibriumError::TooConcentrated { .. },
+            ) => Ok(None),
             Err(refusal) => Err(refusal),
         };
         match dose(Reagent::Lye)? {
             Some(lye) => Ok(Alkalinity { lye, soda_ash: dose(Reagent::SodaAsh)? }),
-            None => Err(Refusal::Unreachable { target_ph: ph }),
+            None => Err(EquilibriumError::Unreachable { target_ph: ph }),
         }
     }
 }

@@ -9,7 +9,7 @@ use super::{
 use crate::{
     chemistry::{
         Oxidant, Residual,
-        compatibility::{Clash, Severity, clashes},
+        compatibility::{Clash, ClashSeverity, clashes},
         percarbonate::{self, PURE_PEROXIDE},
     },
     quantity::{Celsius, MassConcentration, grams, grams_per_litre, in_grams, in_millilitres},
@@ -67,7 +67,7 @@ fn check_compatible(request: &PlanRequest) -> Result<(), PlanError> {
     if let Some(old) = old.filter(|old| !new.may_meet(*old)) {
         return Err(PlanError::WouldMix { old, new });
     }
-    let refused = |clash: &Clash| clash.severity == Severity::Refused;
+    let refused = |clash: &Clash| clash.severity == ClashSeverity::Refused;
     match incompatibilities(request).into_iter().find(refused) {
         Some(clash) => Err(PlanError::Clash(clash)),
         None => Ok(()),

@@ -30,7 +30,7 @@ pub use request::{
 pub use schedule::{CueTask, Guide, RecommendedRange, SuggestedCue, SuggestedSchedule, guide};
 
 use crate::{
-    chemistry::Refusal,
+    chemistry::EquilibriumError,
     message::{Message, Value},
     pulp::{ConsistencyReadings, DRYNESS, WET_MASS},
     quantity::{
@@ -81,7 +81,7 @@ pub struct Plan {
     /// The consistency by the definitions in use.
     pub readings: ConsistencyReadings,
     /// The predicted pH, or why there is no prediction.
-    pub ph: Result<PredictedPh, Refusal>,
+    pub ph: Result<PredictedPh, EquilibriumError>,
     pub total_mass: ComputedEstimate<Mass>,
     pub total_volume: ComputedEstimate<Volume>,
     /// One load if no vessel was given.
@@ -122,7 +122,11 @@ impl RefusedPlan {
 }
 
 impl Plan {
-    fn new(checked: &CheckedRequest, bath: &SolvedBath, ph: Result<PredictedPh, Refusal>) -> Self {
+    fn new(
+        checked: &CheckedRequest,
+        bath: &SolvedBath,
+        ph: Result<PredictedPh, EquilibriumError>,
+    ) -> Self {
         let request = checked.request;
         let water = ComputedEstimate { low: bath.water.low.max(0.0), ..bath.water };
         let water_volume = water.map(|g| millilitres(g / checked.water_density));

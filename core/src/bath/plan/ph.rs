@@ -10,8 +10,8 @@ use super::{
 };
 use crate::{
     chemistry::{
-        Refusal,
-        alkali::{self, Advice, Alkali, BICARBONATE, WATER_BICARBONATE, Window},
+        EquilibriumError,
+        alkali::{self, Advice, AlkaliReagent, BICARBONATE, PhWindow, WATER_BICARBONATE},
         equilibrium::{Constants, Mix},
         substance::{
             CHLORINE, HYDROGEN_PEROXIDE, SODIUM_CARBONATE, SODIUM_PERCARBONATE, in_moles_per_litre,
@@ -30,7 +30,7 @@ use crate::{
 pub struct PredictedPh {
     pub ph: ComputedEstimate<f64>,
     /// The range that the pH should be in.
-    pub window: Window,
+    pub window: PhWindow,
     /// Whether the pulp carries alkali over; over-rinsed pulp does not.
     pub carries_alkali: bool,
     /// All the liquor.
@@ -44,7 +44,7 @@ pub enum PhHelp {
     /// The pH is within its window.
     Leave,
     /// Too low: add this alkali to the whole bath, the low end of `mass` first.
-    Add { alkali: Alkali, mass: Estimate<Mass> },
+    Add { alkali: AlkaliReagent, mass: Estimate<Mass> },
     /// Too high: rinse the pulp better, or make the bath larger. Never acid.
     TooHigh,
 }
@@ -54,7 +54,7 @@ impl PredictedPh {
     ///
     /// # Errors
     /// A window that this alkali does not reach.
-    pub fn help(&self, alkali: Alkali) -> Result<PhHelp, Refusal> {
+    pub fn help(&self, alkali: AlkaliReagent) -> Result<PhHelp, EquilibriumError> {
         let litres = in_millilitres(self.liquor) / 1000.0;
         let advice = alkali::from_reading(&self.mix, self.ph.estimate(), self.window, alkali)?;
         Ok(match advice {
@@ -69,7 +69,7 @@ impl PredictedPh {
 
     /// Remarks on ends of the range outside the window.
     pub(super) fn remarks(&self) -> Vec<Message> {
-        let Window { low, high, .. } = self.window;
+        let PhWindow { low, high, .. } = self.window;
         let with_ph = |key, value| Message::new(key).with("ph", Value::Ph(value));
         let mut remarks = Vec::new();
         if self.ph.low < low && !self.carries_alkali {
@@ -100,7 +100,10 @@ pub(super) struct Mixture {
 /// # Errors
 /// Outside 5 to 80 °C, or too much salt for the activity model anywhere in the
 /// inputs' ranges.
-pub(super) fn predict(request: &PlanRequest, mixture: &Mixture) -> Result<PredictedPh, Refusal> {
+pub(super) fn predict(
+    request: &PlanRequest,
+    mixture: &Mixture,
+) -> Result<PredictedPh, EquilibriumError> {
     let model = PhModel::new(request, mixture)?;
     let mix = model.mix(&model.nominal())?;
     let nominal = mix.solve()?;
@@ -109,13 +112,14 @@ pub(super) fn predict(request: &PlanRequest, mixture: &Mixture) -> Result<Predic
         [solution.map_or(f64::NAN, |solution| solution.ph())]
     };
     // An end of a range is beyond the model: no range can be given.
-    let [ph] = propagate_uncertainty(&model.inputs, ph).ok_or(Refusal::TooConcentrated {
-        ionic_strength: nominal.ionic_strength(),
-        highest: 1.0,
-    })?;
+    let [ph] =
+        propagate_uncertainty(&model.inputs, ph).ok_or(EquilibriumError::TooConcentrated {
+            ionic_strength: nominal.ionic_strength(),
+            highest: 1.0,
+        })?;
     let window = match request.bleach {
-        Bleach::Hypochlorite(_) => Window::HYPOCHLORITE,
-        Bleach::Percarbonate(_) => Window::PEROXIDE,
+        Bleach::Hypochlorite(_) => PhWindow::HYPOCHLORITE,
+        Bleach::Percarbonate(_) => PhWindow::PEROXIDE,
     };
     let carries_alkali = model.nominal_alkalinity.is_positive();
     Ok(PredictedPh { ph, window, carries_alkali, liquor: mixture.liquor, mix })
@@ -144,7 +148,7 @@ struct PhModel {
     pulp_water: f64,
 }
 
-/// Alkali that the bleach brings besides its active chemical.
+/// AlkaliReagent that the bleach brings besides its active chemical.
 #[derive(Clone, Copy)]
 enum BleachAlkali {
     /// Volume of bottle per volume of liquor; times lye in the bottle, mol/L.
@@ -154,7 +158,7 @@ enum BleachAlkali {
 }
 
 impl PhModel {
-    fn new(request: &PlanRequest, mixture: &Mixture) -> Result<Self, Refusal> {
+    fn new(request: &PlanRequest, mixture: &Mixture) -> Result<Self, EquilibriumError> {
         let constants = Constants::at(request.temperature.get())?;
         let carry_over = CarryOver::new()?;
         let liquor_share = |part: f64| part / in_millilitres(mixture.liquor);
@@ -203,7 +207,7 @@ impl PhModel {
         self.inputs.map(|input| input.value)
     }
 
-    fn mix(&self, &[ph, carbonate, own, bicarbonate]: &[f64; 4]) -> Result<Mix, Refusal> {
+    fn mix(&self, &[ph, carbonate, own, bicarbonate]: &[f64; 4]) -> Result<Mix, EquilibriumError> {
         // The most expensive step, and only two of the inputs affect it.
         let nominal = self.nominal();
         let alkalinity = if (ph, bicarbonate) == (nominal[0], nominal[3]) {
@@ -283,11 +287,11 @@ mod tests {
         let ph = |expressed| rinsed_to(expressed).ph.unwrap().ph;
         let (over, well, under) = (ph(7.0), ph(10.5), ph(11.5));
         assert!(over.value + 0.1 < well.value && well.value + 0.1 < under.value);
-        assert!(over.low < Window::HYPOCHLORITE.low);
-        assert!(under.value > Window::HYPOCHLORITE.high);
+        assert!(over.low < PhWindow::HYPOCHLORITE.low);
+        assert!(under.value > PhWindow::HYPOCHLORITE.high);
         assert!(keys(&rinsed_to(7.0)).contains(&"remark.over_rinsed"));
         assert!(!keys(&rinsed_to(10.0)).contains(&"remark.over_rinsed"));
-        assert_eq!(rinsed_to(11.4).ph.unwrap().help(Alkali::SodaAsh), Ok(PhHelp::TooHigh));
+        assert_eq!(rinsed_to(11.4).ph.unwrap().help(AlkaliReagent::SodaAsh), Ok(PhHelp::TooHigh));
     }
 
     #[test]
@@ -310,14 +314,16 @@ mod tests {
             ph: ComputedEstimate { value: 8.6, low: 8.3, high: 9.0, ..predicted.ph },
             ..predicted
         };
-        let PhHelp::Add { mass, .. } = slack.help(Alkali::SodaAsh).unwrap() else { panic!() };
+        let PhHelp::Add { mass, .. } = slack.help(AlkaliReagent::SodaAsh).unwrap() else {
+            panic!()
+        };
         assert!(mass.low < mass.value && mass.value < mass.high);
         let litres = in_millilitres(slack.liquor) / 1000.0;
         let ash = SODIUM_CARBONATE.molar(grams_per_litre(in_grams(mass.value) / litres));
         let slack_mix = slack.mix.with_strong_acid(-slack.mix.hidden_base(8.6).unwrap());
         let made = slack_mix.with_soda_ash(ash).solve().unwrap().ph();
-        assert!((made - Window::HYPOCHLORITE.aim).abs() < 1e-3, "{made}");
-        assert!(slack.help(Alkali::BakingSoda).is_err());
+        assert!((made - PhWindow::HYPOCHLORITE.aim).abs() < 1e-3, "{made}");
+        assert!(slack.help(AlkaliReagent::BakingSoda).is_err());
     }
 
     #[test]
@@ -325,15 +331,15 @@ mod tests {
         let powder = Bleach::Percarbonate(Powder::labelled(share(0.325), PowderBasis::Peroxide));
         let ph = plan(&request(powder)).unwrap().ph.unwrap();
         assert!((10.3..10.9).contains(&ph.ph.value), "{ph:?}");
-        assert_eq!(ph.window, Window::PEROXIDE);
-        assert_eq!(ph.help(Alkali::SodaAsh), Ok(PhHelp::Leave));
+        assert_eq!(ph.window, PhWindow::PEROXIDE);
+        assert_eq!(ph.help(AlkaliReagent::SodaAsh), Ok(PhHelp::Leave));
     }
 
     #[test]
     fn no_ph_is_predicted_outside_the_model() {
         let hot = PlanRequest { temperature: Celsius::new(90.0).unwrap(), ..request(bleach()) };
         let plan = plan(&hot).unwrap();
-        assert!(matches!(plan.ph, Err(Refusal::OutOfRange(_))));
+        assert!(matches!(plan.ph, Err(EquilibriumError::OutOfRange(_))));
     }
 
     #[test]

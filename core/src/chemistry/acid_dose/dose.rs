@@ -8,7 +8,9 @@ use crate::chemistry::alkali::{Alkali, BICARBONATE, STRIP_PH, WATER_BICARBONATE}
 use crate::chemistry::equilibrium::EquilibriumError;
 use crate::chemistry::substance::in_moles_per_litre;
 use crate::message::Message;
-use crate::quantity::{Basis, UncertainInput, Estimate, in_grams_per_litre, in_millilitres, propagate_uncertainty};
+use crate::quantity::{
+    Basis, Estimate, UncertainInput, in_grams_per_litre, in_millilitres, propagate_uncertainty,
+};
 
 /// An acid dose between two bounds.
 #[derive(Clone, Debug, PartialEq)]

@@ -8,7 +8,7 @@ use super::window::PhWindow;
 use crate::chemistry::equilibrium::{EquilibriumError, Mix};
 use crate::chemistry::substance::moles_per_litre;
 use crate::message::Field;
-use crate::quantity::{Basis, QuantityKind, Estimate, MassConcentration, OutOfRange, PH};
+use crate::quantity::{Basis, Estimate, MassConcentration, OutOfRange, PH, QuantityKind};
 
 /// Field of the volume of bath that a dose is for.
 pub const BATH_VOLUME: Field = Field("bath_volume");

@@ -53,7 +53,10 @@ impl ResidualEvidence {
 }
 
 /// Mass of solute in a volume of this strength.
-pub(super) fn mass_in(strength: Estimate<MassConcentration>, volume: Estimate<Volume>) -> Estimate<Mass> {
+pub(super) fn mass_in(
+    strength: Estimate<MassConcentration>,
+    volume: Estimate<Volume>,
+) -> Estimate<Mass> {
     let of = |strength, volume| grams(in_grams_per_litre(strength) * in_millilitres(volume) / 1e3);
     Estimate {
         value: of(strength.value, volume.value),

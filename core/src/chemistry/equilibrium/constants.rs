@@ -5,7 +5,7 @@
 //! infinite dilution unless said otherwise.
 
 use crate::chemistry::water;
-use crate::quantity::{QuantityKind, OutOfRange, TEMPERATURE};
+use crate::quantity::{OutOfRange, QuantityKind, TEMPERATURE};
 
 /// Lower temperature limit of the solver, °C.
 pub const COLDEST: f64 = 5.0;

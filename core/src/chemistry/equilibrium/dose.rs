@@ -15,7 +15,7 @@ use crate::chemistry::substance::{
     ACETIC_ACID, CITRIC_ACID, SODIUM_BICARBONATE, SODIUM_CARBONATE, SODIUM_HYDROXIDE, Substance,
     moles_per_litre,
 };
-use crate::quantity::{QuantityKind, OutOfRange, PH};
+use crate::quantity::{OutOfRange, PH, QuantityKind};
 use uom::si::f64::MolarConcentration;
 
 /// An acid or base that is added to a bath.

@@ -5,7 +5,7 @@ use super::error::EquilibriumError;
 use super::totals::Totals;
 use crate::chemistry::substance::in_moles_per_litre;
 use crate::message::Field;
-use crate::quantity::{QuantityKind, OutOfRange};
+use crate::quantity::{OutOfRange, QuantityKind};
 use uom::si::f64::MolarConcentration;
 
 /// Field of the carbon dioxide pressure in the air.

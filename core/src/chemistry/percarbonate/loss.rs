@@ -2,7 +2,7 @@
 
 use crate::chemistry::decay::AGE;
 use crate::chemistry::equilibrium::Constants;
-use crate::quantity::{Basis, QuantityKind, Estimate, OutOfRange, PH};
+use crate::quantity::{Basis, Estimate, OutOfRange, PH, QuantityKind};
 
 /// Temperature and pH of a peroxide liquor.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -3,7 +3,8 @@
 use crate::chemistry::substance::{HYDROGEN_PEROXIDE, SODIUM_CARBONATE, SODIUM_PERCARBONATE};
 use crate::message::Field;
 use crate::quantity::{
-    Basis, QuantityKind, Estimate, Mass, MassConcentration, OutOfRange, Volume, in_grams, millilitres,
+    Basis, Estimate, Mass, MassConcentration, OutOfRange, QuantityKind, Volume, in_grams,
+    millilitres,
 };
 use uom::si::f64::MolarConcentration;
 
@@ -45,7 +46,8 @@ impl PercarbonatePowder {
     /// As [`Self::from_active_oxygen`].
     pub fn of(share: Estimate<f64>) -> Result<Self, OutOfRange> {
         // Titrations of pure powder may exceed it by 2 %.
-        let check = |given, min, max| OutOfRange::check(POWDER, QuantityKind::Share, given, min, max);
+        let check =
+            |given, min, max| OutOfRange::check(POWDER, QuantityKind::Share, given, min, max);
         check(share.low, 0.0, 1.02)?;
         check(share.high, share.low, 1.02)?;
         check(share.value, share.low, share.high)?;

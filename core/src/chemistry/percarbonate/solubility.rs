@@ -3,7 +3,7 @@
 use super::powder::POWDER;
 use crate::chemistry::substance::CALCIUM_CARBONATE;
 use crate::quantity::{
-    QuantityKind, MassConcentration, OutOfRange, TEMPERATURE, grams_per_litre, in_grams_per_litre,
+    MassConcentration, OutOfRange, QuantityKind, TEMPERATURE, grams_per_litre, in_grams_per_litre,
 };
 use uom::si::f64::MolarConcentration;
 

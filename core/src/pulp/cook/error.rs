@@ -1,7 +1,7 @@
 //! Why there is no cook plan, and beside which field that is shown.
 //! Not here: the limits themselves, which are `request` and `rinse_ph`.
 
-use crate::chemistry::Refusal;
+use crate::chemistry::EquilibriumError;
 use crate::message::{Field, Message, Value};
 use crate::pulp::wash::WashError;
 use crate::quantity::{Mass, Ratio, Volume, in_grams, in_millilitres, in_share};
@@ -37,14 +37,8 @@ pub enum CookError {
     AlkaliUnknown,
     #[error(transparent)]
     Wash(#[from] WashError),
-    #[error("{0:?}")]
-    Chemistry(Refusal),
-}
-
-impl From<Refusal> for CookError {
-    fn from(refusal: Refusal) -> Self {
-        Self::Chemistry(refusal)
-    }
+    #[error(transparent)]
+    Chemistry(#[from] EquilibriumError),
 }
 
 impl CookError {
@@ -81,7 +75,7 @@ impl CookError {
             }
             Self::AlkaliUnknown => new("cook.refusal.alkali_unknown").beside(LIQUOR_PH),
             Self::Wash(error) => error.message(),
-            Self::Chemistry(refusal) => refusal.message(),
+            Self::Chemistry(error) => error.message(),
         }
     }
 }

@@ -2,7 +2,7 @@
 //! Not here: the wash after the bath, which is `pulp::wash`.
 
 use super::CookError;
-use crate::chemistry::alkali::Window;
+use crate::chemistry::alkali::PhWindow;
 use crate::message::{Message, Value};
 use crate::pulp::wash::{Alkali, Solute, Wash};
 use crate::quantity::{Volume, in_grams_per_litre};
@@ -36,7 +36,7 @@ pub fn rinse_to_window(
     each: Volume,
     alkali: Alkali,
     celsius: f64,
-    window: Window,
+    window: PhWindow,
 ) -> Result<RinsedPh, CookError> {
     let Some(start) = wash.liquor.get(Solute::Alkali) else {
         return Err(CookError::AlkaliUnknown);
@@ -60,7 +60,7 @@ pub fn rinse_to_window(
 }
 
 /// The first pH inside the window, and the remark on the row.
-fn in_window(ph: &[f64], window: Window) -> (Option<u32>, Message) {
+fn in_window(ph: &[f64], window: PhWindow) -> (Option<u32>, Message) {
     let inside = ph.iter().position(|ph| *ph >= window.low && *ph <= window.high);
     let (low, high) = (Value::Ph(window.low), Value::Ph(window.high));
     let key = match (inside, ph.first(), ph.last()) {
@@ -102,7 +102,7 @@ mod tests {
             timing: RinseTiming::default(),
         };
         let each = millilitres(1000.0 * litres);
-        rinse_to_window(&wash, each, Alkali::SodaAsh, 20.0, Window::HYPOCHLORITE).unwrap()
+        rinse_to_window(&wash, each, Alkali::SodaAsh, 20.0, PhWindow::HYPOCHLORITE).unwrap()
     }
 
     #[test]

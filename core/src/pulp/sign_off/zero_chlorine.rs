@@ -1,16 +1,11 @@
-//! Proof that no chlorine is left, without which no acid is dosed.
-//! Not here: the acid dose, which is `chemistry::acid_dose`.
+//! Proof that no chlorine is left, from the end tests.
+//! Not here: the proof itself and the acid dose, which are `chemistry::acid_dose`.
 
 use jiff::Timestamp;
 
 use super::{EndTestKind, EndTestResult, SignOffStatus, UnmetTest, status};
-
-/// Proof that chlorine was tested for and not found after the last oxidant.
-/// [`ZeroChlorine::from_log`] is its only constructor.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct ZeroChlorine {
-    tested: Timestamp,
-}
+pub use crate::chemistry::acid_dose::ZeroChlorine;
+use crate::message::{Message, Value};
 
 impl ZeroChlorine {
     /// The proof, if the log has it: a chlorine strip at zero later than
@@ -37,12 +32,15 @@ impl ZeroChlorine {
             .filter(|result| result.test == test)
             .map(|result| result.at)
             .max()
-            .map(|tested| Self { tested })
+            .map(Self::tested_at)
             .ok_or(UnmetTest { test, status: SignOffStatus::Missing })
     }
+}
 
-    /// When the strip read zero.
-    pub fn tested(&self) -> Timestamp {
-        self.tested
+impl UnmetTest {
+    /// Why there is no acid dose while this test is unmet.
+    pub fn no_acid(&self) -> Message {
+        Message::new("acid.refusal.chlorine_not_proven_zero")
+            .with("test", Value::Word(self.test.word()))
     }
 }

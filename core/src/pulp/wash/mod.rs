@@ -25,7 +25,7 @@ mod request;
 mod solute;
 mod squeezed_pulp;
 
-pub use alkali::{Alkali, STRIP_PH, strip_ph};
+pub use crate::chemistry::alkali::{Alkali, STRIP_PH, strip_ph};
 pub use efficiency::{Efficiency, RinsePair};
 pub use error::{
     ALKALI, BUCKET, DRYNESS, ORGANICS, OXIDANT, SALT, TARGET, TIMING, WATER, WET_MASS, WashError,

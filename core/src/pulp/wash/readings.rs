@@ -4,7 +4,7 @@
 use super::{
     Alkali, Efficiency, PulpLiquor, RinseTiming, Solute, SqueezedPulp, TapWater, Targets, Wash,
 };
-use crate::chemistry::Refusal;
+use crate::chemistry::EquilibriumError;
 use crate::pulp::sign_off::PH_FROM_TAP;
 use crate::quantity::{Estimate, MassConcentration, grams_per_litre, in_grams_per_litre};
 
@@ -74,7 +74,7 @@ impl WashReadings {
         efficiency: Efficiency,
         timing: RinseTiming,
         celsius: f64,
-    ) -> Result<Wash, Refusal> {
+    ) -> Result<Wash, EquilibriumError> {
         let liquor = self.liquor(celsius)?;
         let tap = self.tap(celsius)?;
         let mut targets = self.usual_targets(&liquor, &tap, celsius)?;
@@ -87,12 +87,12 @@ impl WashReadings {
         Ok(Wash { pulp, liquor, targets, tap, efficiency, timing })
     }
 
-    fn liquor(&self, celsius: f64) -> Result<PulpLiquor, Refusal> {
+    fn liquor(&self, celsius: f64) -> Result<PulpLiquor, EquilibriumError> {
         let alkali = self.ph.map(|ph| self.alkali.strength_range(ph, celsius)).transpose()?;
         Ok(PulpLiquor { oxidant: self.oxidant, alkali, salt: self.salt, organics: self.organics })
     }
 
-    fn tap(&self, celsius: f64) -> Result<TapWater, Refusal> {
+    fn tap(&self, celsius: f64) -> Result<TapWater, EquilibriumError> {
         let hardness = self.hardness.map_or_else(|| grams_per_litre(0.0), |known| known.value);
         match self.tap_ph {
             Some(ph) => self.alkali.tap(ph.value, hardness, celsius),
@@ -107,7 +107,7 @@ impl WashReadings {
         liquor: &PulpLiquor,
         tap: &TapWater,
         celsius: f64,
-    ) -> Result<Targets, Refusal> {
+    ) -> Result<Targets, EquilibriumError> {
         let tap_ph = self.tap_ph.map_or(USUAL_TAP_PH, |ph| ph.value).max(USUAL_TAP_PH);
         let above_tap = |solute, excess: f64| {
             grams_per_litre(tap.get(solute).map_or(0.0, in_grams_per_litre) + excess)
