@@ -5,6 +5,7 @@
 
 mod charge;
 mod dilution;
+mod error;
 mod heat;
 mod plan;
 mod strength;
@@ -12,6 +13,7 @@ mod strength;
 pub use crate::chemistry::Oxidant;
 pub use charge::*;
 pub use dilution::*;
+pub use error::BathError;
 pub use heat::*;
 pub use plan::*;
 pub use strength::*;

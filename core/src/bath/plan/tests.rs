@@ -6,14 +6,14 @@ use super::*;
 use crate::{
     bath::{BOTTLE_STRENGTH, Bottle, Cooling, LabelBasis, Powder, PowderBasis},
     chemistry::Residual,
+    property,
     pulp::{CELLULOSE_DENSITY, DRYNESS, DrynessSource, WetPulp},
     quantity::{
         Basis, Celsius, Estimate, grams, grams_per_millilitre, in_grams, in_grams_per_litre,
         in_grams_per_millilitre, in_millilitres, in_share, millilitres, share,
     },
 };
-use proptest::{prelude::*, test_runner::TestRunner};
-use std::cell::Cell;
+use proptest::prelude::*;
 
 fn pulp(wet: f64, dryness: f64) -> WetPulp {
     let wet = Estimate::within(grams(wet), 0.005, Basis::Measured);
@@ -298,24 +298,12 @@ fn close(a: f64, b: f64) -> bool {
     (a - b).abs() <= 1e-9 * a.abs().max(b.abs()).max(1e-9)
 }
 
-fn runner() -> TestRunner {
-    let config = ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(512) };
-    TestRunner::new(config)
-}
-
-/// Runs `check` on generated requests. Fails if fewer than half of them have a
-/// plan.
+/// Checks every generated request that has a plan; at least half must have one.
 fn for_plans(check: impl Fn(&PlanRequest, &Plan) -> Result<(), TestCaseError>) {
-    let planned = Cell::new(0);
-    let result = runner().run(&any_request(), |request| {
-        if let Ok(made) = plan(&request) {
-            planned.set(planned.get() + 1);
-            check(&request, &made)?;
-        }
-        Ok(())
+    property::check(any_request(), 128, |request| match plan(&request) {
+        Ok(made) => check(&request, &made).map(|()| true),
+        Err(_) => Ok(false),
     });
-    result.unwrap();
-    assert!(planned.get() >= 256, "only {} requests had a plan", planned.get());
 }
 
 #[test]
@@ -399,14 +387,11 @@ fn every_result_is_finite_and_within_its_range() {
 
 #[test]
 fn every_remedy_is_feasible() {
-    let tried = Cell::new(0);
-    let result = runner().run(&any_request(), |request| {
-        for remedy in plan(&request).err().into_iter().flat_map(|refused| refused.remedies) {
-            tried.set(tried.get() + 1);
+    property::check(any_request(), 10, |request| {
+        let remedies = plan(&request).err().map_or(Vec::new(), |refused| refused.remedies);
+        for remedy in &remedies {
             prop_assert!(plan(&remedy.apply(&request)).is_ok(), "{remedy:?}");
         }
-        Ok(())
+        Ok(!remedies.is_empty())
     });
-    result.unwrap();
-    assert!(tried.get() >= 50, "only {} remedies were tried", tried.get());
 }
