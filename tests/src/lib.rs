@@ -9,4 +9,4 @@ pub mod reference;
 mod words;
 
 #[cfg(test)]
-rust_i18n::i18n!("../app/src/locale");
+rust_i18n::i18n!("../app/locale");

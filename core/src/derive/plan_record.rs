@@ -153,20 +153,11 @@ mod tests {
 
     fn request() -> PlanRequest {
         let dryness = Estimate { value: 0.2, low: 0.15, high: 0.25, basis: Basis::Assumed };
-        PlanRequest {
-            pulp: WetPulp::new(weighed(grams(1000.0)), dryness.map(share)).unwrap(),
-            bleach: Bleach::Hypochlorite(Bottle::labelled(6.0, LabelBasis::NaoclByMass)),
-            aim: BathAim::Charge(share(0.02)),
-            size: BathSize::Consistency(share(0.05)),
-            temperature: Celsius::new(38.0).unwrap(),
-            residual: Residual::None,
-            expressed_water: None,
-            other_ingredients: Vec::new(),
-            on_hand: None,
-            vessel: None,
-            minutes: Some(60.0),
-            cooling: None,
-        }
+        let pulp = WetPulp::new(weighed(grams(1000.0)), dryness.map(share)).unwrap();
+        let bleach = Bleach::Hypochlorite(Bottle::labelled(6.0, LabelBasis::NaoclByMass));
+        let (aim, size) = (BathAim::Charge(share(0.02)), BathSize::Consistency(share(0.05)));
+        let request = PlanRequest::new(pulp, bleach, aim, size, Celsius::new(38.0).unwrap());
+        PlanRequest { residual: Residual::None, minutes: Some(60.0), ..request }
     }
 
     #[test]
