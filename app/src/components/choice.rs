@@ -48,8 +48,8 @@ fn tabs(label: String, words: Vec<String>, chosen: Chosen, choose: Choose, quiet
     });
     let options = options.collect_view();
     view! {
-        <fieldset class="choice">
-            <legend class:unseen=quiet>{label}</legend>
+        <fieldset class="radio-group">
+            <legend class:visually-hidden=quiet>{label}</legend>
             <div class="options">{options}</div>
         </fieldset>
     }

@@ -7,7 +7,11 @@ use std::cell::Cell;
 use leptos::prelude::*;
 
 use super::icon;
-use crate::{i18n::word, platform::clock, route};
+use crate::{
+    i18n::word,
+    platform::clock,
+    route::{Route, use_route},
+};
 
 /// A screen: its heading, the way back if it has one, and its content.
 #[component]
@@ -15,7 +19,7 @@ pub fn Page(
     #[prop(into)] title: Signal<String>,
     /// Where "back" leads; the five places themselves have none.
     #[prop(into, optional)]
-    back: Option<String>,
+    back: Option<Route>,
     children: Children,
 ) -> impl IntoView {
     Effect::new(move |_| document().set_title(&format!("{} · Bleachfield", title.get())));
@@ -23,8 +27,8 @@ pub fn Page(
         <main class="page">
             <div class="page-head">
                 {back.map(|back| view! {
-                    <a href=back class="press bare back">
-                        <icon::Back /><span class="unseen">{word("do.back")}</span>
+                    <a href=back.href() class="button bare back">
+                        <icon::Back /><span class="visually-hidden">{word("do.back")}</span>
                     </a>
                 })}
                 <h1>{move || title.get()}</h1>
@@ -37,33 +41,26 @@ pub fn Page(
 /// The five places, along the bottom edge.
 #[component]
 pub fn Places() -> impl IntoView {
-    let here = Memo::new(|_| route::here().parts()[0].to_owned());
-    let place = move |root: &'static str, href: &'static str, icon: AnyView| {
-        let here = move || place_of(&here.get()) == root;
+    let route = use_route();
+    let here = Memo::new(move |_| route.with(|route| route.as_ref().map(Route::place)));
+    let place = move |to: Route, icon: AnyView| {
+        let place = to.place();
+        let here = move || here.get() == Some(place);
         view! {
-            <a href=href aria-current=move || if here() { "page" } else { "false" }>
+            <a href=to.href() aria-current=move || if here() { "page" } else { "false" }>
                 {icon}
-                <span>{word(&format!("place.{root}"))}</span>
+                <span>{word(&format!("place.{}", <&str>::from(place)))}</span>
             </a>
         }
     };
     view! {
         <nav class="places" aria-label=word("place.all")>
-            {place("sink", "/sink", view! { <icon::Sink /> }.into_any())}
-            {place("mix", "/mix", view! { <icon::Mix /> }.into_any())}
-            {place("batches", "/batches", view! { <icon::Batches /> }.into_any())}
-            {place("shelf", "/shelf", view! { <icon::Shelf /> }.into_any())}
-            {place("help", "/help", view! { <icon::Help /> }.into_any())}
+            {place(Route::Sink, view! { <icon::Sink /> }.into_any())}
+            {place(Route::Calculator, view! { <icon::Mix /> }.into_any())}
+            {place(Route::Batches, view! { <icon::Batches /> }.into_any())}
+            {place(Route::Shelf, view! { <icon::Shelf /> }.into_any())}
+            {place(Route::Help, view! { <icon::Help /> }.into_any())}
         </nav>
-    }
-}
-
-/// The place that a path with this first part belongs to.
-fn place_of(first: &str) -> &str {
-    match first {
-        "" => "sink",
-        "batch" | "lot" | "lots" => "batches",
-        place => place,
     }
 }
 
@@ -100,10 +97,11 @@ pub fn notify(words: impl Into<String>, undo: Option<Callback<()>>) {
 pub fn Notice(children: Children) -> impl IntoView {
     let saying: Saying = RwSignal::new(None);
     SAYING.set(Some(saying));
+    let route = use_route();
     // On another screen it would stand in the way. What is said in leaving goes along.
     let mut first = true;
     Effect::new(move |_| {
-        route::here();
+        route.track();
         let stale = |said: &Said| clock::steady() - said.at > LEAVING_MS;
         if !mem::take(&mut first) && saying.with_untracked(|said| said.as_ref().is_some_and(stale))
         {

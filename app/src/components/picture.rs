@@ -31,7 +31,7 @@ pub fn Picture(
         return picture.into_any();
     }
     view! {
-        <button class="picture-press" on:click=move |_| open.set(true)>{picture}</button>
+        <button class="picture-button" on:click=move |_| open.set(true)>{picture}</button>
         <Rise open title=alt.get_value()>
             <Shown photo=photo.clone() small=false alt=alt.get_value() />
         </Rise>

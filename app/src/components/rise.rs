@@ -30,12 +30,12 @@ pub fn Rise(
     let shown = Memo::new(move |_| open.get());
     let label = title.clone();
     view! {
-        <dialog class="rise" node_ref=dialog aria-label=label
+        <dialog class="bottom-sheet" node_ref=dialog aria-label=label
             on:close=move |_| open.set(false)>
             <div class="page-head">
                 <h2 class="grow">{title}</h2>
-                <button class="press bare" on:click=move |_| open.set(false)>
-                    <icon::Cross /><span class="unseen">{word("do.close")}</span>
+                <button class="button bare" on:click=move |_| open.set(false)>
+                    <icon::Cross /><span class="visually-hidden">{word("do.close")}</span>
                 </button>
             </div>
             {move || shown.get().then(|| children.with_value(|children| children()))}

@@ -1,148 +1,211 @@
-//! Which address the page stands at, and the way to another one.
+//! The address of each screen: one typed [`Route`], its parser, its link, and navigation.
 //!
-//! Links are plain `<a href="/…">`: a press on one inside the app changes the
-//! address without leaving the page, and so does the phone's own "back".
+//! The screens themselves, and which route shows which, live in `screens`.
 
-pub mod lazy;
+mod batch_form;
+mod parse;
 
-use std::cell::Cell;
+use std::{cell::RefCell, fmt};
 
-use leptos::ev;
+pub use batch_form::BatchForm;
+use bleachfield_core::journal::PhotoId;
 use leptos::prelude::*;
+use leptos_router::{
+    NavigateOptions,
+    hooks::{use_location, use_navigate},
+    location::{BrowserUrl, LocationProvider},
+};
+use strum::{EnumString, IntoStaticStr};
 use ulid::Ulid;
-use wasm_bindgen::{JsCast, JsValue};
-use web_sys::{Element, MouseEvent};
 
-/// The path and what is asked after it, as `/batch/01J…?do=photo`.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Address {
-    path: String,
-    query: String,
+/// A screen of the app, with what its address says of it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Route {
+    Sink,
+    Calculator,
+    Sum(Sum),
+    Batches,
+    NewBatch,
+    /// Writes an exchange file: of one batch, or of the whole book.
+    Send {
+        batch: Option<Ulid>,
+    },
+    Import,
+    Yellowing,
+    Batch {
+        id: Ulid,
+        form: Option<BatchForm>,
+    },
+    BatchLabel(Ulid),
+    Plan(Ulid),
+    Colour(Ulid),
+    ColourTarget(Ulid),
+    /// Compares two colour readings, by their entries.
+    ColourCompare {
+        batch: Ulid,
+        left: Option<Ulid>,
+        right: Option<Ulid>,
+    },
+    ColourMeasure {
+        batch: Ulid,
+        photo: PhotoId,
+        purpose: ColourPurpose,
+    },
+    Lots,
+    Lot(Ulid),
+    LotLabel(Ulid),
+    Shelf,
+    NewProduct,
+    Product(Ulid),
+    Titrate(Ulid),
+    Help,
+    Preferences,
+}
+
+/// A sum around the bath.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, EnumString, IntoStaticStr)]
+#[strum(serialize_all = "snake_case")]
+pub enum Sum {
+    Cook,
+    Wash,
+    Antichlor,
+    Sheets,
+}
+
+/// What a colour is measured for.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, EnumString, IntoStaticStr)]
+#[strum(serialize_all = "snake_case")]
+pub enum ColourPurpose {
+    /// The batch's own pulp.
+    #[default]
+    Swatch,
+    /// A paper to bleach towards.
+    Target,
+}
+
+/// The places along the bottom edge.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, IntoStaticStr)]
+#[strum(serialize_all = "snake_case")]
+pub enum Place {
+    Sink,
+    Mix,
+    Batches,
+    Shelf,
+    Help,
+}
+
+impl Route {
+    /// The batch's own page, with no form open.
+    pub fn batch(id: Ulid) -> Self {
+        Self::Batch { id, form: None }
+    }
+
+    /// The batch's own page with a form open.
+    pub fn form(id: Ulid, form: BatchForm) -> Self {
+        Self::Batch { id, form: Some(form) }
+    }
+
+    /// The link to it, such as `/batch/01J…?do=photo`.
+    pub fn href(&self) -> String {
+        self.to_string()
+    }
+
+    /// The place that it belongs to.
+    pub fn place(&self) -> Place {
+        match self {
+            Self::Sink => Place::Sink,
+            Self::Calculator | Self::Sum(_) => Place::Mix,
+            Self::Shelf | Self::NewProduct | Self::Product(_) | Self::Titrate(_) => Place::Shelf,
+            Self::Help | Self::Preferences => Place::Help,
+            _ => Place::Batches,
+        }
+    }
+}
+
+/// The link. [`Route::parse`] reads it back.
+impl fmt::Display for Route {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Sink => f.write_str("/sink"),
+            Self::Calculator => f.write_str("/mix"),
+            Self::Sum(sum) => write!(f, "/mix/{}", <&str>::from(sum)),
+            Self::Batches => f.write_str("/batches"),
+            Self::NewBatch => f.write_str("/batches/new"),
+            Self::Send { batch: None } => f.write_str("/batches/send"),
+            Self::Send { batch: Some(id) } => write!(f, "/batches/send?batch={id}"),
+            Self::Import => f.write_str("/batches/take"),
+            Self::Yellowing => f.write_str("/batches/yellowing"),
+            Self::Batch { id, form: None } => write!(f, "/batch/{id}"),
+            Self::Batch { id, form: Some(form) } => {
+                write!(f, "/batch/{id}?do={}", <&str>::from(form))
+            }
+            Self::BatchLabel(id) => write!(f, "/batch/{id}/label"),
+            Self::Plan(id) => write!(f, "/batch/{id}/plan"),
+            Self::Colour(id) => write!(f, "/batch/{id}/colour"),
+            Self::ColourTarget(id) => write!(f, "/batch/{id}/colour/target"),
+            Self::ColourCompare { batch, left, right } => {
+                write!(f, "/batch/{batch}/colour/compare")?;
+                let asked = [("left", left), ("right", right)];
+                let asked = asked.iter().filter_map(|(name, id)| id.map(|id| (name, id)));
+                for (nth, (name, id)) in asked.enumerate() {
+                    write!(f, "{}{name}={id}", if nth == 0 { '?' } else { '&' })?;
+                }
+                Ok(())
+            }
+            Self::ColourMeasure { batch, photo, purpose } => {
+                write!(f, "/batch/{batch}/colour/measure?photo={photo}")?;
+                match purpose {
+                    ColourPurpose::Swatch => Ok(()),
+                    ColourPurpose::Target => f.write_str("&for=target"),
+                }
+            }
+            Self::Lots => f.write_str("/lots"),
+            Self::Lot(id) => write!(f, "/lot/{id}"),
+            Self::LotLabel(id) => write!(f, "/lot/{id}/label"),
+            Self::Shelf => f.write_str("/shelf"),
+            Self::NewProduct => f.write_str("/shelf/new"),
+            Self::Product(id) => write!(f, "/shelf/{id}"),
+            Self::Titrate(id) => write!(f, "/shelf/{id}/titrate"),
+            Self::Help => f.write_str("/help"),
+            Self::Preferences => f.write_str("/help/preferences"),
+        }
+    }
+}
+
+/// The route that the page is at; `None` where the address leads nowhere. Reactive.
+///
+/// To be called below the router.
+pub fn use_route() -> Memo<Option<Route>> {
+    let location = use_location();
+    Memo::new(move |_| {
+        location.query.with(|query| {
+            location.pathname.with(|path| Route::parse(path, |name| query.get_str(name)))
+        })
+    })
 }
 
 thread_local! {
-    /// The one address of the page. One may leave for another after waiting for
-    /// the store, where no context can be asked for.
-    static HERE: Cell<Option<RwSignal<Address>>> = const { Cell::new(None) };
+    /// Saving navigates after an await, when no reactive owner is current.
+    static NAVIGATE: RefCell<Option<Box<dyn Fn(&str)>>> = const { RefCell::new(None) };
 }
 
-/// Begins to follow links and the phone's own "back"; once, for the whole app.
+/// Lets [`go`] navigate. Once, below the router.
 pub fn provide() {
-    let here = RwSignal::new(Address::of_page());
-    HERE.set(Some(here));
-    let _ = window_event_listener(ev::popstate, move |_| here.set(Address::of_page()));
-    let _ = window_event_listener(ev::click, |press| {
-        if let Some(to) = link_pressed(&press) {
-            press.prevent_default();
-            go(&to);
+    let navigate = use_navigate();
+    NAVIGATE.set(Some(Box::new(move |to| navigate(to, NavigateOptions::default()))));
+}
+
+/// Opens a route. May be called from anywhere, also after an await.
+pub fn go(route: &Route) {
+    NAVIGATE.with_borrow(|navigate| {
+        if let Some(navigate) = navigate {
+            navigate(&route.href());
         }
     });
 }
 
-/// Where the page stands, followed: what reads it runs again when it changes.
-pub fn here() -> Address {
-    HERE.get().map(|here| here.get()).unwrap_or_default()
-}
-
-/// Where the page stands, not followed.
-pub fn here_now() -> Address {
-    HERE.get().map(|here| here.get_untracked()).unwrap_or_default()
-}
-
-/// Opens the address once more.
-pub fn again() {
-    if let Some(here) = HERE.get() {
-        here.notify();
-    }
-}
-
-/// Goes to an address of the app, such as `/batch/01J…`.
-pub fn go(to: &str) {
-    let history = window().history();
-    if history.is_ok_and(|h| h.push_state_with_url(&JsValue::NULL, "", Some(to)).is_ok()) {
-        window().scroll_to_with_x_and_y(0.0, 0.0);
-        if let Some(here) = HERE.get() {
-            here.set(Address::of_page());
-        }
-    }
-}
-
-impl Address {
-    /// As it is written, such as `/batch/01J…?do=photo`.
-    pub fn of(to: &str) -> Self {
-        let (path, query) = to.split_at(to.find('?').unwrap_or(to.len()));
-        Self { path: path.into(), query: query.into() }
-    }
-
-    fn of_page() -> Self {
-        let at = window().location();
-        Self { path: at.pathname().unwrap_or_default(), query: at.search().unwrap_or_default() }
-    }
-
-    /// The path without the slashes round it, part by part.
-    pub fn parts(&self) -> Vec<&str> {
-        self.path.trim_matches('/').split('/').collect()
-    }
-
-    /// The id that is the path's second part, as in `/batch/01J…/plan`.
-    pub fn id(&self) -> Option<Ulid> {
-        self.parts().get(1).and_then(|part| part.parse().ok())
-    }
-
-    /// What `?name=…` asks for. Values are ids and words of ours: nothing in them is escaped.
-    pub fn asked(&self, name: &str) -> Option<String> {
-        let pairs = self.query.trim_start_matches('?').split('&');
-        pairs
-            .filter_map(|pair| pair.split_once('='))
-            .find(|(key, _)| *key == name)
-            .map(|(_, value)| value.into())
-    }
-}
-
-/// The address that a press asks for, if it is a plain press on a link inside the app.
-fn link_pressed(press: &MouseEvent) -> Option<String> {
-    let elsewhere = press.ctrl_key() || press.meta_key() || press.shift_key() || press.alt_key();
-    if press.default_prevented() || press.button() != 0 || elsewhere {
-        return None;
-    }
-    let link = press.target()?.dyn_into::<Element>().ok()?.closest("a[href]").ok()??;
-    let kept = !link.has_attribute("download") && !link.has_attribute("target");
-    link.get_attribute("href").filter(|to| kept && to.starts_with('/'))
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn at(path: &str, query: &str) -> Address {
-        Address { path: path.into(), query: query.into() }
-    }
-
-    #[test]
-    fn paths_come_apart_at_their_slashes() {
-        assert_eq!(at("/", "").parts(), [""]);
-        assert_eq!(at("/shelf/new/", "").parts(), ["shelf", "new"]);
-    }
-
-    #[test]
-    fn it_is_the_same_written_and_gone_to() {
-        assert_eq!(Address::of("/batch/x?do=photo"), at("/batch/x", "?do=photo"));
-        assert_eq!(Address::of("/sink"), at("/sink", ""));
-    }
-
-    #[test]
-    fn the_second_part_is_an_id_or_is_none() {
-        let id = Ulid::from(7_u128);
-        assert_eq!(at(&format!("/batch/{id}/plan"), "").id(), Some(id));
-        assert_eq!(at("/shelf/new", "").id(), None);
-        assert_eq!(at("/sink", "").id(), None);
-    }
-
-    #[test]
-    fn what_is_asked_is_found_by_its_name() {
-        let here = at("/batch/x", "?from=sink&do=photo");
-        assert_eq!(here.asked("do").as_deref(), Some("photo"));
-        assert_eq!(here.asked("photo"), None);
-        assert_eq!(at("/", "").asked("do"), None);
-    }
+/// Tells the router that the screen of a pressed link stands: the address bar follows.
+pub fn use_completion() -> impl Fn() {
+    let browser = expect_context::<BrowserUrl>();
+    move || browser.ready_to_complete()
 }

@@ -1,31 +1,37 @@
-//! The screens, and which address leads to which.
+//! The screens, and which route shows which.
+//!
+//! Addresses are in `route`; what several screens share is in `components`.
 
 mod batches;
 mod calculator;
 mod colour;
 mod help;
+pub mod lazy;
 mod plan;
 mod shelf;
 mod sink;
 
-use leptos::prelude::*;
-use leptos::task::spawn_local;
+use leptos::{prelude::*, task::spawn_local};
+use leptos_router::components::Router;
 
+use self::lazy::Screen;
 use crate::{
     components::{Notice, Page, Places, UpdateOffer},
     i18n::{said, word},
     platform::{preferences::Preferring, service_worker::ServiceWorker},
-    route::lazy,
-    route::{self, Address},
+    route::{self, Route, use_completion, use_route},
     state::{Opening, Studio},
 };
-
-/// Shows the screen at an address.
-pub type Show = fn(&Address) -> AnyView;
 
 /// The whole app.
 #[component]
 pub fn App() -> impl IntoView {
+    view! { <Router><Shell /></Router> }
+}
+
+/// What stays while screens change: the state of the app, notices, the five places.
+#[component]
+fn Shell() -> impl IntoView {
     route::provide();
     Preferring::provide();
     let studio = Studio::provide();
@@ -43,7 +49,7 @@ pub fn App() -> impl IntoView {
                 }
                 .into_any(),
                 // Only once the book is open, so that every screen finds it so.
-                Opening::Open(_) => view! { <Screens /><Places /> }.into_any(),
+                Opening::Open(_) => view! { <CurrentScreen /><Places /> }.into_any(),
                 Opening::Refused(why) => view! {
                     <Page title=word("app.refused")><p>{said(&why)}</p></Page>
                 }
@@ -54,116 +60,101 @@ pub fn App() -> impl IntoView {
     }
 }
 
-/// The screen of the address. One screen stays until the next one's code is there.
+/// The screen of the current route. A screen stays until the next one's code is loaded.
 #[component]
-fn Screens() -> impl IntoView {
-    let shown = RwSignal::new(None::<(Address, Show)>);
+fn CurrentScreen() -> impl IntoView {
+    let route = use_route();
+    let again = RwSignal::new(());
+    let shown = RwSignal::new(None::<(Option<Route>, Screen)>);
+    provide_context(Retry(again));
+    let complete = use_completion();
+    let complete = std::rc::Rc::new(complete);
     Effect::new(move |_| {
-        let at = route::here();
-        if matches!(at.parts()[..], ["" | "sink"]) {
-            shown.set(Some((at, |_| view! { <sink::Sink /> }.into_any())));
+        again.track();
+        let to = route.get();
+        let complete = complete.clone();
+        if matches!(to, Some(Route::Sink) | None) {
+            shown.set(Some((to, at_hand)));
+            complete();
             return;
         }
         spawn_local(async move {
-            let show = code_for(&at).await;
-            if route::here_now() == at {
-                let _ = shown.try_set(Some((at, show)));
+            let screen = piece_of(&to).await;
+            if route.try_get_untracked() == Some(to.clone()) {
+                let _ = shown.try_set(Some((to, screen)));
+                complete();
             }
         });
     });
-    let show = |(at, show): (Address, Show)| show(&at);
-    (move || shown.get().map(show)).into_any()
+    move || {
+        shown.get().map(|(route, screen)| match route {
+            Some(route) => screen(route),
+            None => nowhere(),
+        })
+    }
 }
 
-/// What shows the screen at an address.
-async fn code_for(at: &Address) -> Show {
-    let come = match at.parts()[..] {
-        ["mix"] => lazy::mix().await,
-        ["batch", _, "colour", ..] | ["batches", "yellowing"] => lazy::colour().await,
-        ["mix", _] | ["batch" | "batches" | "lot" | "lots", ..] => lazy::batches().await,
-        ["shelf", ..] => lazy::shelf().await,
-        ["help", ..] => lazy::help().await,
-        _ => return |_| nowhere(),
+/// The screens that come with the first piece.
+fn at_hand(_: Route) -> AnyView {
+    view! { <sink::Sink /> }.into_any()
+}
+
+/// What shows a route, loaded if need be.
+async fn piece_of(route: &Option<Route>) -> Screen {
+    let Some(route) = route else { return at_hand };
+    let piece = match route {
+        Route::Sink => return at_hand,
+        Route::Calculator => lazy::calculator().await,
+        Route::Colour(_)
+        | Route::ColourTarget(_)
+        | Route::ColourCompare { .. }
+        | Route::ColourMeasure { .. }
+        | Route::Yellowing => lazy::colour().await,
+        Route::Shelf | Route::NewProduct | Route::Product(_) | Route::Titrate(_) => {
+            lazy::shelf().await
+        }
+        Route::Help | Route::Preferences => lazy::help().await,
+        Route::Sum(_)
+        | Route::Batches
+        | Route::NewBatch
+        | Route::Send { .. }
+        | Route::Import
+        | Route::Batch { .. }
+        | Route::BatchLabel(_)
+        | Route::Plan(_)
+        | Route::Lots
+        | Route::Lot(_)
+        | Route::LotLabel(_) => lazy::batches().await,
     };
-    come.unwrap_or(|_| view! { <NotHere /> }.into_any())
+    piece.unwrap_or(|_| view! { <NotLoaded /> }.into_any())
 }
 
-pub fn under_way() -> AnyView {
-    view! { <sink::UnderWay /> }.into_any()
-}
-
-pub fn mix_at(_: &Address) -> AnyView {
-    view! { <calculator::Mix /> }.into_any()
-}
-
-pub fn batches_at(at: &Address) -> AnyView {
-    match at.parts()[..] {
-        ["batches"] => view! { <batches::Batches /> }.into_any(),
-        ["batches", "new"] => view! { <batches::NewBatch /> }.into_any(),
-        ["batches", "send"] => {
-            let asked = at.asked("batch").and_then(|id| id.parse().ok());
-            view! { <batches::exchange::Send asked /> }.into_any()
-        }
-        ["batches", "take"] => view! { <batches::exchange::Take /> }.into_any(),
-        ["batch", _] => {
-            let asked = at.asked("do").and_then(|form| batches::Form::named(&form));
-            view! { <batches::BatchPage id=at.id() asked /> }.into_any()
-        }
-        ["batch", _, "label"] => view! { <batches::LabelPage id=at.id() lot=false /> }.into_any(),
-        ["lots"] => view! { <batches::Lots /> }.into_any(),
-        ["lot", _] => view! { <batches::LotPage id=at.id() /> }.into_any(),
-        ["lot", _, "label"] => view! { <batches::LabelPage id=at.id() lot=true /> }.into_any(),
-        ["mix", sum @ ("wash" | "antichlor" | "cook" | "sheets")] => {
-            view! { <calculator::sums::SumPage of=sum.to_owned() /> }.into_any()
-        }
-        ["batch", _, "plan"] => view! { <plan::PlanBath id=at.id() /> }.into_any(),
-        _ => nowhere(),
-    }
-}
-
-pub fn colour_at(at: &Address) -> AnyView {
-    colour::at(at)
-}
-
-pub fn shelf_at(at: &Address) -> AnyView {
-    match at.parts()[..] {
-        ["shelf"] => view! { <shelf::Shelf /> }.into_any(),
-        ["shelf", "new"] => view! { <shelf::NewProduct /> }.into_any(),
-        ["shelf", _] => view! { <shelf::ProductPage id=at.id() /> }.into_any(),
-        ["shelf", _, "titrate"] => view! { <shelf::Titrate id=at.id() /> }.into_any(),
-        _ => nowhere(),
-    }
-}
-
-pub fn help_at(at: &Address) -> AnyView {
-    match at.parts()[..] {
-        ["help"] => view! { <help::Help /> }.into_any(),
-        ["help", "preferences"] => view! { <help::PreferencesScreen /> }.into_any(),
-        _ => nowhere(),
-    }
-}
-
-/// An address that leads nowhere: say so, and offer the way home.
+/// No screen has the address.
 fn nowhere() -> AnyView {
     view! {
         <Page title=word("nowhere.title")>
             <div class="stack">
                 <p>{word("nowhere.why")}</p>
-                <a class="press" href="/sink">{word("nowhere.home")}</a>
+                <a class="button" href=Route::Sink.href()>{word("nowhere.home")}</a>
             </div>
         </Page>
     }
     .into_any()
 }
 
-/// A screen whose code could not be fetched: not yet kept on the phone, and no network.
+/// Loads the current screen's piece once more.
+#[derive(Clone, Copy)]
+struct Retry(RwSignal<()>);
+
+/// A screen whose piece could not be fetched: not yet on the phone, and no network.
 #[component]
-fn NotHere() -> impl IntoView {
+fn NotLoaded() -> impl IntoView {
+    let Retry(again) = expect_context();
     view! {
         <Page title=word("not_here.title")>
             <div class="stack">
                 <p>{word("not_here.why")}</p>
-                <button class="press" on:click=|_| route::again()>{word("not_here.again")}</button>
+                <button class="button" on:click=move |_| again.notify()>{word("not_here.again")}</button>
             </div>
         </Page>
     }

@@ -38,7 +38,6 @@ pub use message::{CleanPhoto, ColourAsked, ColourFound, Looked, Mark};
 use pixels::Pixels;
 pub use serve::serves;
 pub use take::{QUALITY, SMALL};
-pub use work::{Work, work};
 
 /// Starts the worker if it is not running: a photo will soon be taken.
 pub fn expect_photo() {

@@ -2,6 +2,7 @@
 
 use bleachfield_core::json::{self, Json};
 use js_sys::{Array, Uint8Array};
+use leptos::wasm_split::{SplitLoaderError, wasm_split};
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 use web_sys::{DedicatedWorkerGlobalScope, MessageEvent};
@@ -9,8 +10,8 @@ use web_sys::{DedicatedWorkerGlobalScope, MessageEvent};
 use super::{
     message::{Answer, Job},
     pixels::Decoded,
+    work::{Work, work},
 };
-use crate::route::lazy;
 
 /// Does jobs, if this program was started as the worker; `false` if as the page.
 pub fn serves() -> bool {
@@ -24,10 +25,16 @@ pub fn serves() -> bool {
     listener.forget(); // lives as long as the worker
     spawn_local(async {
         // Fetched before it is asked for; if it cannot be, the first job says so.
-        let _ = lazy::work().await;
+        let _ = load_work().await;
         answer(&JsValue::from(0), &Answer::Ready, Vec::new());
     });
     true
+}
+
+/// The jobs' own piece of the program: the page does without it.
+#[wasm_split(work, fallible, wasm_split_path = leptos::wasm_split)]
+fn load_work() -> Result<Work, SplitLoaderError> {
+    Ok(work)
 }
 
 fn scope() -> DedicatedWorkerGlobalScope {
@@ -41,7 +48,7 @@ async fn serve(message: JsValue) {
     let text = parts.get(1).as_string().unwrap_or_default();
     let job = json::read(text.as_bytes()).ok().and_then(|job| Job::from_json(&job).ok());
     let Some(job) = job else { return answer(&number, &Answer::Unread, Vec::new()) };
-    let Ok(work) = lazy::work().await else {
+    let Ok(work) = load_work().await else {
         return answer(&number, &Answer::Unread, Vec::new());
     };
     let (done, bytes) = work(job, parts.iter().skip(2).collect()).await;

@@ -64,7 +64,7 @@ const WIDE: &str = r#"
 /// Buttons and fields lower or narrower than 48 px. A link within a sentence is
 /// as high as its line (WCAG 2.2, 2.5.8, exception "inline").
 const SMALL_CONTROLS: &str = r#"
-    return [...document.querySelectorAll('button, select, textarea, summary, nav a, a.press, input')]
+    return [...document.querySelectorAll('button, select, textarea, summary, nav a, a.button, input')]
         .filter((e) => e.getClientRects().length && !e.closest('[hidden], [inert]'))
         .filter((e) => !e.matches('input[type=radio], input[type=checkbox], input[type=file]'))
         .map((e) => [e, e.getBoundingClientRect()])

@@ -8,6 +8,7 @@ use crate::{
     components::Picture,
     i18n::{number, words},
     platform::clock,
+    route::Route,
     state::studio,
 };
 
@@ -49,7 +50,7 @@ pub fn Card(id: Ulid) -> impl IntoView {
         let Face { name, fibre, state, when, ph, colour, photo } = face.get()?;
         let alt = words("photo.of", &[("name", &name)]);
         Some(view! {
-            <a href=format!("/batch/{id}") class="card batch-card">
+            <a href=Route::batch(id).href() class="card batch-card">
                 {photo.map(|photo| view! { <Picture photo small=true alt=alt /> })}
                 <div class="grow">
                     <h2>{name}</h2>

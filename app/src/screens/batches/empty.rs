@@ -6,7 +6,7 @@ use crate::{
     components::{icon, notify},
     i18n::word,
     platform::file,
-    route::go,
+    route::{Route, go},
     screens::batches::exchange::{Arrival, incoming},
 };
 
@@ -27,7 +27,7 @@ pub fn Empty() -> impl IntoView {
             match file {
                 Some(file) => {
                     incoming.set(Some(Arrival { name: NAME.into(), file }));
-                    go("/batches/take");
+                    go(&Route::Import);
                 }
                 None => notify(word("batches.demo_failed"), None),
             }
@@ -45,7 +45,7 @@ pub fn Empty() -> impl IntoView {
                 <li>{word("batches.empty.fourth")}</li>
             </ol>
             <p class="soft">{word("batches.demo.what")}</p>
-            <button class="press soft" disabled=move || busy.get() on:click=load>
+            <button class="button soft" disabled=move || busy.get() on:click=load>
                 {word("batches.demo.load")}
             </button>
         </section>

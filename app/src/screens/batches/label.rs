@@ -14,16 +14,15 @@ use crate::{
     components::{Page, TextField},
     i18n::{said, word, words},
     platform::{clock, print},
+    route::Route,
     state::studio,
 };
 
 /// The screen at `/batch/ID/label` and `/lot/ID/label`.
 #[component]
-pub fn LabelPage(id: Option<Ulid>, lot: bool) -> impl IntoView {
-    let tub = id.and_then(|id| tub(id, lot));
-    let place = if lot { "lot" } else { "batch" };
-    let back = id.map_or_else(|| "/batches".into(), |id| format!("/{place}/{id}"));
-    match tub {
+pub fn LabelPage(id: Ulid, lot: bool) -> impl IntoView {
+    let back = if lot { Route::Lot(id) } else { Route::batch(id) };
+    match tub(id, lot) {
         Some(tub) => sheet(tub, back).into_any(),
         None => view! {
             <Page title=word("label.title") back><p>{word("batch.unknown")}</p></Page>
@@ -44,13 +43,13 @@ fn tub(id: Ulid, lot: bool) -> Option<Tub> {
         let (id, lot) = (put_by.unwrap_or(id), lot || put_by.is_some());
         let (holds, stored, path) = if lot {
             let lot = book.lots.get(&id)?;
-            (Holds::Lot(id), Some(lot.stored), format!("/lot/{id}"))
+            (Holds::Lot(id), Some(lot.stored), Route::Lot(id))
         } else {
-            (Holds::Batch(id), None, format!("/batch/{id}"))
+            (Holds::Batch(id), None, Route::batch(id))
         };
         // A lot put by from one batch opens that batch.
         let path = match book.lots.get(&id).map(|lot| &lot.origin) {
-            Some(bleachfield_core::journal::LotOrigin::Batch(batch)) => format!("/batch/{batch}"),
+            Some(bleachfield_core::journal::LotOrigin::Batch(batch)) => Route::batch(*batch),
             _ => path,
         };
         let made = stored.and_then(local_day).unwrap_or_else(clock::today);
@@ -63,7 +62,7 @@ fn local_day(at: jiff::Timestamp) -> Option<Date> {
     clock::to_field(at).get(..10)?.parse().ok()
 }
 
-fn sheet(tub: Tub, back: String) -> AnyView {
+fn sheet(tub: Tub, back: Route) -> AnyView {
     let name = RwSignal::new(tub.name.clone());
     let tub = StoredValue::new(tub);
     let label = move || {
@@ -82,7 +81,7 @@ fn sheet(tub: Tub, back: String) -> AnyView {
                         <p class="caution care" role="note">{word("label.untested_why")}</p>
                     })}
                     <TextField label=word("field.label.name") text=name problem />
-                    <button class="press wet" disabled=move || label().is_err()
+                    <button class="button touch" disabled=move || label().is_err()
                         on:click=move |_| print::page()>
                         {word("label.print")}
                     </button>

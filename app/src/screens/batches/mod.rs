@@ -16,13 +16,16 @@ mod state;
 mod telling;
 mod timeline;
 
-pub use form::Form;
-pub use label::LabelPage;
-pub use lots::{LotPage, Lots};
-pub use new::NewBatch;
-pub use next::{Next, Way};
-pub use page::BatchPage;
-pub use telling::name_of;
+use self::{
+    label::LabelPage,
+    lots::{LotPage, Lots},
+    new::NewBatch,
+    page::BatchPage,
+};
+pub use self::{
+    next::{Next, Way},
+    telling::name_of,
+};
 
 use bleachfield_core::journal::{Batch, BatchState, next_look, swatches};
 use leptos::prelude::*;
@@ -32,11 +35,30 @@ use crate::{
     components::{Page, TextField, icon},
     i18n::{counted, lower, word, words},
     platform::clock,
+    route::Route,
     screens::batches::exchange::Reminder,
+    screens::{calculator::sums::SumPage, plan::PlanBath},
     state::studio,
 };
 use card::Card;
 use empty::Empty;
+
+/// The piece's entry point: the book, its batches and lots, plans, sums, exchange.
+pub fn screen(route: Route) -> AnyView {
+    match route {
+        Route::NewBatch => view! { <NewBatch /> }.into_any(),
+        Route::Send { batch } => view! { <exchange::Send asked=batch /> }.into_any(),
+        Route::Import => view! { <exchange::Take /> }.into_any(),
+        Route::Batch { id, form } => view! { <BatchPage id asked=form /> }.into_any(),
+        Route::BatchLabel(id) => view! { <LabelPage id lot=false /> }.into_any(),
+        Route::Plan(id) => view! { <PlanBath id /> }.into_any(),
+        Route::Lots => view! { <Lots /> }.into_any(),
+        Route::Lot(id) => view! { <LotPage id /> }.into_any(),
+        Route::LotLabel(id) => view! { <LabelPage id lot=true /> }.into_any(),
+        Route::Sum(of) => view! { <SumPage of /> }.into_any(),
+        _ => view! { <Batches /> }.into_any(),
+    }
+}
 
 /// The book.
 #[component]
@@ -73,7 +95,7 @@ pub fn Batches() -> impl IntoView {
     view! {
         <Page title=word("place.batches")>
             <div class="stack">
-                <a href="/batches/new" class="press wet"><icon::Plus />{word("batches.new")}</a>
+                <a href=Route::NewBatch.href() class="button touch"><icon::Plus />{word("batches.new")}</a>
                 {move || if count.get() == 0 {
                     view! { <Empty /> }.into_any()
                 } else {
@@ -88,14 +110,14 @@ pub fn Batches() -> impl IntoView {
                     }
                     .into_any()
                 }}
-                <a href="/lots" class="press plain">{word("lot.title")}</a>
+                <a href=Route::Lots.href() class="button plain">{word("lot.title")}</a>
                 {move || due.get().map(|due| view! {
-                    <a href="/batches/yellowing" class="press plain">{due}</a>
+                    <a href=Route::Yellowing.href() class="button plain">{due}</a>
                 })}
                 <Reminder />
                 <div class="row even">
-                    <a href="/batches/send" class="press plain"><icon::Send />{word("batches.send")}</a>
-                    <a href="/batches/take" class="press plain"><icon::Take />{word("batches.take")}</a>
+                    <a href=Route::Send { batch: None }.href() class="button plain"><icon::Send />{word("batches.send")}</a>
+                    <a href=Route::Import.href() class="button plain"><icon::Take />{word("batches.take")}</a>
                 </div>
             </div>
         </Page>

@@ -15,7 +15,7 @@ use crate::{
     components::{Ask, AskField, Choice, Page, TextField, to_first_wrong},
     i18n::{word, words},
     platform::clock,
-    route::go,
+    route::{Route, go},
     state::studio,
 };
 
@@ -39,12 +39,12 @@ pub fn NewBatch() -> impl IntoView {
             let saved = studio.write_all(bodies).await;
             let _ = saving.try_set(false);
             if saved.is_some() {
-                go(&format!("/batch/{batch}/plan"));
+                go(&Route::Plan(batch));
             }
         });
     };
     view! {
-        <Page title=word("start.title") back="/batches">
+        <Page title=word("start.title") back=Route::Batches>
             <div class="stack wide">
                 <section class="card stack">
                     <h2>{word("start.fibre_head")}</h2>
@@ -58,7 +58,7 @@ pub fn NewBatch() -> impl IntoView {
                     <summary>{word("start.cook_head")}</summary>
                     <div class="inside stack">{form.cook_fields()}</div>
                 </details>
-                <button class="press wet" disabled=move || saving.get() on:click=save>
+                <button class="button touch" disabled=move || saving.get() on:click=save>
                     {word("start.save")}
                 </button>
             </div>

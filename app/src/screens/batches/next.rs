@@ -6,7 +6,7 @@ use bleachfield_core::{
 };
 use ulid::Ulid;
 
-use super::form::Form;
+use crate::route::{BatchForm, Route};
 
 /// The next step of a batch.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -67,23 +67,23 @@ impl Next {
     /// Where the step is taken: an address, or a form on the page itself.
     pub fn way(self, batch: Ulid) -> Option<Way> {
         Some(match self {
-            Next::Weigh => Way::Form(Form::Weigh),
-            Next::Plan | Next::Start => Way::Address(format!("/batch/{batch}/plan")),
-            Next::Watch => Way::Address("/sink".into()),
-            Next::Rinse => Way::Form(Form::Rinse),
-            Next::EndTests => Way::Form(Form::EndTest),
-            Next::SignOff => Way::Form(Form::SignOff),
-            Next::Store => Way::Form(Form::Store),
-            Next::Sheets => Way::Form(Form::Sheets),
+            Next::Weigh => Way::Form(BatchForm::Weigh),
+            Next::Plan | Next::Start => Way::Route(Route::Plan(batch)),
+            Next::Watch => Way::Route(Route::Sink),
+            Next::Rinse => Way::Form(BatchForm::Rinse),
+            Next::EndTests => Way::Form(BatchForm::EndTest),
+            Next::SignOff => Way::Form(BatchForm::SignOff),
+            Next::Store => Way::Form(BatchForm::Store),
+            Next::Sheets => Way::Form(BatchForm::Sheets),
             Next::Nothing => return None,
         })
     }
 }
 
-/// How to get to a step.
+/// Where a step is taken.
 pub enum Way {
-    Address(String),
-    Form(Form),
+    Route(Route),
+    Form(BatchForm),
 }
 
 /// After the first rinse: test, rinse again while a test fails, then sign off.

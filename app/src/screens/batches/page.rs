@@ -11,7 +11,7 @@ use ulid::Ulid;
 
 use super::{
     called,
-    form::{Form, FormHost, Writing},
+    form::{FormHost, Writing},
     latest, lots,
     next::{Next, Way},
     state::StateMark,
@@ -21,21 +21,13 @@ use crate::{
     components::{Fact, Page, icon},
     i18n::{number, word, words, written},
     platform::{clock, print},
+    route::{BatchForm, Route},
     state::studio,
 };
 
 /// `/batch/ID`; `?do=weigh` (or another form) opens that form at once.
 #[component]
-pub fn BatchPage(id: Option<Ulid>, asked: Option<Form>) -> impl IntoView {
-    match id {
-        Some(id) => view! { <Known id asked /> }.into_any(),
-        None => view! { <Unknown /> }.into_any(),
-    }
-}
-
-/// A batch that may be in the book.
-#[component]
-fn Known(id: Ulid, asked: Option<Form>) -> impl IntoView {
+pub fn BatchPage(id: Ulid, asked: Option<BatchForm>) -> impl IntoView {
     let studio = studio();
     let here = Memo::new(move |_| studio.book(|book| book.batches.contains_key(&id)));
     (move || {
@@ -49,14 +41,14 @@ fn Known(id: Ulid, asked: Option<Form>) -> impl IntoView {
 }
 
 #[component]
-fn Open(id: Ulid, asked: Option<Form>) -> impl IntoView {
+fn Open(id: Ulid, asked: Option<BatchForm>) -> impl IntoView {
     let studio = studio();
     let writing = Writing::new(id, studio, asked);
     let name = Memo::new(move |_| {
         studio.book(|book| book.batches.get(&id).map(called).unwrap_or_default())
     });
     view! {
-        <Page title=name back="/batches">
+        <Page title=name back=Route::Batches>
             <div class="stack wide">
                 <Head writing />
                 <Doing writing />
@@ -64,17 +56,17 @@ fn Open(id: Ulid, asked: Option<Form>) -> impl IntoView {
                 <h2>{word("batch.timeline")}</h2>
                 <Timeline writing />
                 <footer class="row no-print">
-                    <a href=format!("/batches/send?batch={id}") class="press plain">
+                    <a href=Route::Send { batch: Some(id) }.href() class="button plain">
                         <icon::Send />{word("batch.send")}
                     </a>
-                    <button class="press bare" on:click=move |_| writing.show(Form::Rename)>
+                    <button class="button bare" on:click=move |_| writing.show(BatchForm::Rename)>
                         {word("form.rename.title")}
                     </button>
-                    <a href=format!("/batch/{id}/label") class="press plain">{word("label.make")}</a>
-                    <button class="press bare" on:click=move |_| print::page()>
+                    <a href=Route::BatchLabel(id).href() class="button plain">{word("label.make")}</a>
+                    <button class="button bare" on:click=move |_| print::page()>
                         {word("batch.print")}
                     </button>
-                    <button class="press bare" on:click=move |_| writing.show(Form::GiveUp)>
+                    <button class="button bare" on:click=move |_| writing.show(BatchForm::Abandon)>
                         {word("form.give_up.title")}
                     </button>
                 </footer>
@@ -103,11 +95,11 @@ fn Head(writing: Writing) -> impl IntoView {
     (move || {
         let Seen { state, fibre, started, dry, ph, next } = seen.get()?;
         let button = match next.way(id) {
-            Some(Way::Address(href)) => {
-                view! { <a href=href class="press wet">{word(next.key())}</a> }.into_any()
+            Some(Way::Route(route)) => {
+                view! { <a href=route.href() class="button touch">{word(next.key())}</a> }.into_any()
             }
             Some(Way::Form(open)) => view! {
-                <button class="press wet" on:click=move |_| writing.show(open)>
+                <button class="button touch" on:click=move |_| writing.show(open)>
                     {word(next.key())}
                 </button>
             }
@@ -157,38 +149,38 @@ fn dry_fibre(batch: &Batch) -> Option<(String, bool)> {
 /// What can be written down at any time.
 #[component]
 fn Doing(writing: Writing) -> impl IntoView {
-    let button = move |opens: Form| {
+    let button = move |opens: BatchForm| {
         view! {
-            <button class="press soft" on:click=move |_| writing.show(opens)>
-                {(opens == Form::Photo).then(|| view! { <icon::Camera /> })}
+            <button class="button soft" on:click=move |_| writing.show(opens)>
+                {(opens == BatchForm::Photo).then(|| view! { <icon::Camera /> })}
                 {opens.short()}
             </button>
         }
     };
-    let often = [Form::Photo, Form::Reading, Form::Note];
+    let often = [BatchForm::Photo, BatchForm::Reading, BatchForm::Note];
     let after = [
-        Form::Cook,
-        Form::Weigh,
-        Form::Rinse,
-        Form::Antichlor,
-        Form::EndTest,
-        Form::Acid,
-        Form::Reserve,
-        Form::SignOff,
-        Form::Store,
-        Form::Sheets,
+        BatchForm::Cook,
+        BatchForm::Weigh,
+        BatchForm::Rinse,
+        BatchForm::Antichlor,
+        BatchForm::EndTest,
+        BatchForm::Acid,
+        BatchForm::Reserve,
+        BatchForm::SignOff,
+        BatchForm::Store,
+        BatchForm::Sheets,
     ];
     view! {
         <nav class="stack no-print" aria-label=word("batch.write_down")>
             <div class="row even">{often.map(button).collect_view()}</div>
-            <a href=format!("/batch/{}/colour", writing.batch) class="press soft">
+            <a href=Route::Colour(writing.batch).href() class="button soft">
                 {word("batch.colour")}
             </a>
             <details class="more">
                 <summary>{word("batch.more_to_write")}</summary>
                 <div class="inside row">
                     {after.map(button).collect_view()}
-                    <a href=format!("/batch/{}/plan", writing.batch) class="press soft">
+                    <a href=Route::Plan(writing.batch).href() class="button soft">
                         {word("batch.plan")}
                     </a>
                 </div>
@@ -222,10 +214,10 @@ fn PutBy(writing: Writing) -> impl IntoView {
 #[component]
 fn Unknown() -> impl IntoView {
     view! {
-        <Page title=word("batch.missing") back="/batches">
+        <Page title=word("batch.missing") back=Route::Batches>
             <div class="stack">
                 <p>{word("batch.unknown")}</p>
-                <a href="/batches/take" class="press plain"><icon::Take />{word("batches.take")}</a>
+                <a href=Route::Import.href() class="button plain"><icon::Take />{word("batches.take")}</a>
             </div>
         </Page>
     }

@@ -6,14 +6,12 @@ use bleachfield_core::journal::{Batch, Body, Told};
 use leptos::prelude::*;
 use ulid::Ulid;
 
-use super::{
-    form::{Form, Writing},
-    telling::Telling,
-};
+use super::{form::Writing, telling::Telling};
 use crate::{
     components::icon,
     i18n::{counted, word, words},
     platform::clock,
+    route::BatchForm,
 };
 
 /// The timeline of a batch.
@@ -89,8 +87,8 @@ fn Line(told: Told, batch: Arc<Batch>, writing: Writing) -> impl IntoView {
 #[component]
 fn More(entry: Ulid, writing: Writing) -> impl IntoView {
     view! {
-        <button class="press bare no-print" on:click=move |_| writing.show(Form::Entry(entry))>
-            <icon::More /><span class="unseen">{word("batch.entry_menu")}</span>
+        <button class="button bare no-print" on:click=move |_| writing.show(BatchForm::Entry(entry))>
+            <icon::More /><span class="visually-hidden">{word("batch.entry_menu")}</span>
         </button>
     }
 }

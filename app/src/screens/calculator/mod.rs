@@ -14,14 +14,15 @@ use self::{dilute::Dilute, dry_fibre::DryFibre, liquor::Liquor, spoons::Spoons, 
 use crate::{
     components::{Choice, Page},
     i18n::word,
+    route::{self, Route},
 };
 
 /// The sums of the steps around the bath, each on a page of its own.
-const AROUND: [(&str, &str); 4] = [
-    ("/mix/cook", "mix.cook"),
-    ("/mix/wash", "mix.wash"),
-    ("/mix/antichlor", "mix.antichlor"),
-    ("/mix/sheets", "mix.sheets"),
+const AROUND: [(route::Sum, &str); 4] = [
+    (route::Sum::Cook, "mix.cook"),
+    (route::Sum::Wash, "mix.wash"),
+    (route::Sum::Antichlor, "mix.antichlor"),
+    (route::Sum::Sheets, "mix.sheets"),
 ];
 
 #[derive(Clone, Copy, PartialEq)]
@@ -31,6 +32,11 @@ enum Sum {
     Liquor,
     Warm,
     Spoons,
+}
+
+/// The piece's entry point.
+pub fn screen(_: Route) -> AnyView {
+    view! { <Mix /> }.into_any()
 }
 
 /// The screen at `/mix`.
@@ -56,8 +62,8 @@ pub fn Mix() -> impl IntoView {
                 }}
                 <nav class="stack" aria-label=word("mix.around")>
                     <h2>{word("mix.around")}</h2>
-                    <div class="row even">{AROUND.map(|(href, name)| view! {
-                        <a href=href class="press plain">{word(name)}</a>
+                    <div class="row even">{AROUND.map(|(sum, name)| view! {
+                        <a href=Route::Sum(sum).href() class="button plain">{word(name)}</a>
                     }).collect_view()}</div>
                 </nav>
             </div>

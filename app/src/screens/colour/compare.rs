@@ -19,6 +19,7 @@ use crate::{
     components::{Choice, Page},
     i18n::{word, words},
     platform::camera,
+    route::Route,
     state::Studio,
 };
 
@@ -30,10 +31,10 @@ pub fn page(studio: Studio, id: Ulid, asked: [Option<Ulid>; 2]) -> AnyView {
     let all = studio.book_now(|book| book.batches.get(&id).map(seen::all)).unwrap_or_default();
     let shown = |one: &Seen| one.swatch.photo().is_some() && one.swatch.reading.mapping().is_some();
     let all: Vec<Seen> = all.into_iter().filter(shown).collect();
-    let back = format!("/batch/{id}/colour");
+    let back = Route::Colour(id);
     if all.len() < 2 {
         return view! {
-            <Page title=word("swatch.compare.title") back=back>
+            <Page title=word("swatch.compare.title") back>
                 <p>{word("swatch.compare.too_few")}</p>
             </Page>
         }
@@ -89,7 +90,7 @@ pub fn page(studio: Studio, id: Ulid, asked: [Option<Ulid>; 2]) -> AnyView {
         }
     };
     view! {
-        <Page title=word("swatch.compare.title") back=back>
+        <Page title=word("swatch.compare.title") back>
             <div class="stack wide">
                 <p class="small">{word("swatch.compare.how")}</p>
                 {pickers.into_iter().collect_view()}
@@ -167,5 +168,5 @@ fn filter(mapping: &Mapping, name: &'static str) -> AnyView {
          <feFuncB type=\"table\" tableValues=\"{blue}\"/>\
          </feComponentTransfer></filter>"
     );
-    view! { <svg class="unseen" aria-hidden="true" inner_html=inside></svg> }.into_any()
+    view! { <svg class="visually-hidden" aria-hidden="true" inner_html=inside></svg> }.into_any()
 }

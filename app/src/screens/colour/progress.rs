@@ -18,6 +18,7 @@ use crate::{
     components::{Page, Picture, Rise, icon},
     i18n::{word, words},
     platform::clock,
+    route::{BatchForm, ColourPurpose, Route},
     screens::batches::{called, name_of},
     state::Studio,
 };
@@ -40,13 +41,13 @@ pub fn page(studio: Studio, id: Ulid) -> AnyView {
         Some(opened_swatch(&batch, &one))
     };
     view! {
-        <Page title back=format!("/batch/{id}")>
+        <Page title back=Route::batch(id)>
             <div class="stack wide">
                 {move || batch.get().map(|batch| content(&batch, show))}
                 <nav class="row">
-                    <a class="press soft" href=format!("/batch/{id}/colour/target")>{word("swatch.target.choose")}</a>
-                    <a class="press soft" href=format!("/batch/{id}/colour/compare")>{word("swatch.compare.title")}</a>
-                    <a class="press soft" href="/batches/yellowing">{word("swatch.ageing.title")}</a>
+                    <a class="button soft" href=Route::ColourTarget(id).href()>{word("swatch.target.choose")}</a>
+                    <a class="button soft" href=Route::ColourCompare { batch: id, left: None, right: None }.href()>{word("swatch.compare.title")}</a>
+                    <a class="button soft" href=Route::Yellowing.href()>{word("swatch.ageing.title")}</a>
                 </nav>
             </div>
             <Rise open title=word("entry.colour_reading")>{move || swatch()}</Rise>
@@ -64,7 +65,7 @@ fn content(batch: &Batch, show: Callback<Ulid>) -> AnyView {
                 <icon::Camera />
                 <p>{word("swatch.progress.none")}</p>
                 <p class="small soft">{word("swatch.progress.how")}</p>
-                <a class="press wet" href=format!("/batch/{}?do=photo", batch.id)>{word("form.photo.camera")}</a>
+                <a class="button touch" href=Route::form(batch.id, BatchForm::Photo).href()>{word("form.photo.camera")}</a>
             </section>
             {photos}
         }
@@ -143,8 +144,8 @@ fn opened_swatch(batch: &Batch, one: &Seen) -> AnyView {
         let entry = one.swatch.entry;
         view! {
             <div class="row even">
-                <a class="press soft" href=format!("/batch/{id}/colour/measure?photo={photo}")>{word("swatch.measure.again")}</a>
-                <a class="press soft" href=format!("/batch/{id}/colour/compare?left={entry}")>{word("swatch.compare.with")}</a>
+                <a class="button soft" href=Route::ColourMeasure { batch: id, photo: photo.clone(), purpose: ColourPurpose::Swatch }.href()>{word("swatch.measure.again")}</a>
+                <a class="button soft" href=Route::ColourCompare { batch: id, left: Some(entry), right: None }.href()>{word("swatch.compare.with")}</a>
             </div>
         }
     });
@@ -168,9 +169,13 @@ fn unmeasured(batch: &Batch, all: &[Seen]) -> AnyView {
         .rev()
         .filter(|photo| !all.iter().any(|one| one.swatch.photo() == Some(*photo)))
         .map(|photo| {
-            let href = format!("/batch/{}/colour/measure?photo={photo}", batch.id);
+            let href = Route::ColourMeasure {
+                batch: batch.id,
+                photo: photo.clone(),
+                purpose: ColourPurpose::Swatch,
+            };
             view! {
-                <a class="photo-link" href=href>
+                <a class="photo-link" href=href.href()>
                     <Picture photo=photo.clone() small=true alt=word("swatch.measure.title") />
                 </a>
             }

@@ -14,7 +14,7 @@ use crate::{
     components::{Page, Picture, icon, notify},
     i18n::{word, words},
     platform::clock,
-    route,
+    route::{self, BatchForm, ColourPurpose, Route},
     screens::batches::{called, name_of},
     state::Studio,
 };
@@ -35,7 +35,7 @@ pub fn page(studio: Studio, id: Ulid) -> AnyView {
             let body = Body::ColourTarget(Box::new(target));
             if studio.write(Subject::Batch(id), body).await.is_some() {
                 notify(words("batch.saved", &[("what", &word("entry.colour_target"))]), None);
-                route::go(&format!("/batch/{id}/colour"));
+                route::go(&Route::Colour(id));
             }
         });
     });
@@ -55,9 +55,13 @@ pub fn page(studio: Studio, id: Ulid) -> AnyView {
         .into_iter()
         .rev()
         .map(|photo| {
-            let href = format!("/batch/{id}/colour/measure?photo={photo}&for=target");
+            let href = Route::ColourMeasure {
+                batch: id,
+                photo: photo.clone(),
+                purpose: ColourPurpose::Target,
+            };
             view! {
-                <a class="photo-link" href=href>
+                <a class="photo-link" href=href.href()>
                     <Picture photo small=true alt=word("swatch.target.measure") />
                 </a>
             }
@@ -65,7 +69,7 @@ pub fn page(studio: Studio, id: Ulid) -> AnyView {
         })
         .collect();
     view! {
-        <Page title=word("swatch.target.title") back=format!("/batch/{id}/colour")>
+        <Page title=word("swatch.target.title") back=Route::Colour(id)>
             <div class="stack wide">
                 <p class="small">{word("swatch.target.steps")}</p>
                 <div class="chips">{steps}</div>
@@ -75,7 +79,7 @@ pub fn page(studio: Studio, id: Ulid) -> AnyView {
                 })}
                 <h2>{word("swatch.target.paper")}</h2>
                 <p class="small">{word("swatch.target.paper_how")}</p>
-                <a class="press soft" href=format!("/batch/{id}?do=photo")>
+                <a class="button soft" href=Route::form(id, BatchForm::Photo).href()>
                     <icon::Camera />{word("form.photo.camera")}
                 </a>
                 <div class="chips">{photos}</div>

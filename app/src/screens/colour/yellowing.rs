@@ -16,6 +16,7 @@ use crate::{
     components::Page,
     i18n::{counted, word, words},
     platform::clock,
+    route::{BatchForm, Route},
     screens::batches::called,
     state::studio,
 };
@@ -33,7 +34,7 @@ pub fn page() -> AnyView {
         })
     };
     view! {
-        <Page title=word("swatch.ageing.title") back="/batches">
+        <Page title=word("swatch.ageing.title") back=Route::Batches>
             <div class="stack">
                 <p class="small">{word("swatch.ageing.how")}</p>
                 {move || {
@@ -89,13 +90,13 @@ impl<'a> Sheet<'a> {
                 <div class="row">
                     {chip(fresh.reading.lab(), "swatch large")}
                     {aged.last().map(|last| chip(last.now.reading.lab(), "swatch large"))}
-                    <h2 class="grow"><a href=format!("/batch/{id}/colour")>{called(batch)}</a></h2>
+                    <h2 class="grow"><a href=Route::Colour(id).href()>{called(batch)}</a></h2>
                 </div>
                 <p class="small">{made}</p>
                 {rinse(batch)}
                 {table}
                 {due}
-                <a class="press soft" href=format!("/batch/{id}?do=photo")>{word("swatch.ageing.again")}</a>
+                <a class="button soft" href=Route::form(id, BatchForm::Photo).href()>{word("swatch.ageing.again")}</a>
             </li>
         }
         .into_any()

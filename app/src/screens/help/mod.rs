@@ -8,12 +8,20 @@ mod this_phone;
 use bleachfield_core::caution::CautionId;
 use leptos::prelude::*;
 
-pub use self::preferences::PreferencesScreen;
-use self::{methods::Methods, this_phone::ThisPhone};
+use self::{methods::Methods, preferences::PreferencesScreen, this_phone::ThisPhone};
 use crate::{
     components::{Page, icon},
     i18n::word,
+    route::Route,
 };
+
+/// The piece's entry point.
+pub fn screen(route: Route) -> AnyView {
+    match route {
+        Route::Preferences => view! { <PreferencesScreen /> }.into_any(),
+        _ => view! { <Help /> }.into_any(),
+    }
+}
 
 /// The screen at `/help`.
 #[component]
@@ -23,7 +31,7 @@ pub fn Help() -> impl IntoView {
             <div class="stack wide">
                 <WhenItGoesWrong />
                 <ThisPhone />
-                <a href="/help/preferences" class="press plain">{word("help.preferences")}</a>
+                <a href=Route::Preferences.href() class="button plain">{word("help.preferences")}</a>
                 <Methods />
                 <section class="stack">
                     <h2>{word("help.cautions_head")}</h2>

@@ -9,6 +9,7 @@ use crate::{
     components::{Choice, Page},
     i18n::word,
     platform::preferences::{Look, Mark, PhotoSize, Preferences, preferring},
+    route::Route,
 };
 
 /// The screen at `/help/preferences`.
@@ -40,7 +41,7 @@ pub fn PreferencesScreen() -> impl IntoView {
         }
     });
     view! {
-        <Page title=word("preferences.title") back="/help">
+        <Page title=word("preferences.title") back=Route::Help>
             <div class="stack wide">
                 <Choice label=word("preferences.look") value=look options=vec![
                     (Look::System, word("preferences.system")),

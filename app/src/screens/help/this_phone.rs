@@ -44,7 +44,7 @@ pub fn ThisPhone() -> impl IntoView {
                 Some(true) => view! { <p>"✓ "{word("help.phone_promised")}</p> }.into_any(),
                 _ => view! {
                     <p>{word("help.phone_not_promised")}</p>
-                    <button class="press plain" on:click=ask>{word("help.phone_ask")}</button>
+                    <button class="button plain" on:click=ask>{word("help.phone_ask")}</button>
                 }.into_any(),
             }}
             <p class="small soft">{entries}</p>
@@ -74,7 +74,7 @@ fn OfflineState() -> impl IntoView {
         Offline::UpdateWaiting if offered.get() => view! {
             <p>"✓ "{word("help.phone_offline_ready")}</p>
             <p>{word("help.phone_update")}</p>
-            <button class="press" on:click=move |_| worker.apply_update()>
+            <button class="button" on:click=move |_| worker.apply_update()>
                 {word("help.phone_update_now")}
             </button>
         }

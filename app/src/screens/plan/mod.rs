@@ -21,17 +21,18 @@ use super::calculator::inputs::{BleachForm, Chosen, CompanyForm, LumpForm};
 use crate::{
     components::{Ask, AskField, CautionList, Page},
     i18n::{number, word},
+    route::Route,
     state::studio,
 };
 
 /// The screen at `/batch/ID/plan`.
 #[component]
-pub fn PlanBath(id: Option<Ulid>) -> impl IntoView {
-    let batch = id.and_then(|id| studio().book_now(|book| book.batches.get(&id).cloned()));
+pub fn PlanBath(id: Ulid) -> impl IntoView {
+    let batch = studio().book_now(|book| book.batches.get(&id).cloned());
     match batch {
         Some(batch) => view! { <Planning batch /> }.into_any(),
         None => view! {
-            <Page title=word("plan.title") back="/batches"><p>{word("batch.unknown")}</p></Page>
+            <Page title=word("plan.title") back=Route::Batches><p>{word("batch.unknown")}</p></Page>
         }
         .into_any(),
     }
@@ -91,7 +92,7 @@ fn Planning(batch: Batch) -> impl IntoView {
         )
     });
     view! {
-        <Page title=word("plan.title") back=format!("/batch/{}", batch.id)>
+        <Page title=word("plan.title") back=Route::batch(batch.id)>
             <div class="stack wide">
                 <p class="soft">{batch.name}</p>
                 <details class="more">

@@ -34,7 +34,7 @@ fn NoPlan(form: Form, refused: Refused) -> impl IntoView {
         let words = said(&way.message());
         if form.can_take(way) {
             view! {
-                <button class="press plain" on:click=move |_| form.take(way)>{words}</button>
+                <button class="button plain" on:click=move |_| form.take(way)>{words}</button>
             }
             .into_any()
         } else {

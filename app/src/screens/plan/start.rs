@@ -11,7 +11,7 @@ use super::{Form, Made};
 use crate::{
     components::{Rise, notify},
     i18n::word,
-    route::go,
+    route::{Route, go},
     state::studio,
 };
 
@@ -49,7 +49,7 @@ pub fn StartBath(form: Form, made: Made) -> impl IntoView {
         spawn_local(async move {
             if studio.write_all(bodies()).await.is_some() {
                 notify(word("plan.kept"), None);
-                go(&format!("/batch/{}", form.batch));
+                go(&Route::batch(form.batch));
             }
             let _ = busy.try_set(false);
         });
@@ -64,15 +64,15 @@ pub fn StartBath(form: Form, made: Made) -> impl IntoView {
             let bath = studio.fresh_id();
             let started = started(bath, ids.last().copied(), &record.get_value());
             if studio.write(about, Body::BathStarted(started)).await.is_some() {
-                go("/sink");
+                go(&Route::Sink);
             }
             let _ = busy.try_set(false);
         });
     };
     view! {
         <div class="stack">
-            <button class="press wet" on:click=move |_| asking.set(true)>{word("plan.start")}</button>
-            <button class="press plain" disabled=move || busy.get() on:click=keep>
+            <button class="button touch" on:click=move |_| asking.set(true)>{word("plan.start")}</button>
+            <button class="button plain" disabled=move || busy.get() on:click=keep>
                 {word("plan.keep")}
             </button>
         </div>
@@ -85,7 +85,7 @@ pub fn StartBath(form: Form, made: Made) -> impl IntoView {
                     <li>{word("plan.ready_tests")}</li>
                 </ul>
                 <p class="small soft">{word("plan.start_clock")}</p>
-                <button class="press wet" disabled=move || busy.get() on:click=start>
+                <button class="button touch" disabled=move || busy.get() on:click=start>
                     {word("plan.start_now")}
                 </button>
             </div>

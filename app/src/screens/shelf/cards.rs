@@ -12,6 +12,7 @@ use crate::{
     components::{Page, icon},
     i18n::{counted, word, words},
     platform::clock,
+    route::Route,
     state::studio,
 };
 
@@ -31,7 +32,7 @@ pub fn Shelf() -> impl IntoView {
     view! {
         <Page title=word("place.shelf")>
             <div class="stack">
-                <a href="/shelf/new" class="press wet"><icon::Plus />{word("shelf.add")}</a>
+                <a href=Route::NewProduct.href() class="button touch"><icon::Plus />{word("shelf.add")}</a>
                 {move || standing.with(Vec::is_empty).then(|| view! { <Empty /> })}
                 {move || sorted(standing.get()).into_iter().map(|(sort, faces)| view! {
                     <section class="stack">
@@ -77,7 +78,7 @@ impl Face {
         let Product { id, name, kind, .. } = self.product;
         let kind = Some(kind_name(kind)).filter(|kind| *kind != name);
         view! {
-            <a href=format!("/shelf/{id}") class="card product-card">
+            <a href=Route::Product(id).href() class="card product-card">
                 <h3>{name}</h3>
                 {kind.map(|kind| view! { <p class="soft">{kind}</p> })}
                 {strength.map(|now| view! {

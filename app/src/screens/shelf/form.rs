@@ -266,7 +266,7 @@ fn Missing(tried: RwSignal<bool>, text: RwSignal<String>) -> impl IntoView {
 #[component]
 pub fn Save(writing: Writing, run: Callback<()>) -> impl IntoView {
     view! {
-        <button class="press wet" disabled=move || writing.busy.get() on:click=move |_| { run.run(()); to_first_wrong() }>
+        <button class="button touch" disabled=move || writing.busy.get() on:click=move |_| { run.run(()); to_first_wrong() }>
             {word("do.save")}
         </button>
     }

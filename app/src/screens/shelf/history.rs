@@ -42,7 +42,7 @@ fn Line(told: Told, writing: Writing) -> impl IntoView {
                     }).collect_view()}
                     {note(&told.body).map(|note| view! { <p class="said">{note}</p> })}
                 </div>
-                <button class="press bare no-print" aria-label=take_back
+                <button class="button bare no-print" aria-label=take_back
                     on:click=move |_| {
                         withdraw(writing.studio, Subject::Bottle(writing.product), entry);
                     }>

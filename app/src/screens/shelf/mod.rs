@@ -12,8 +12,18 @@ mod state;
 mod titrate;
 mod truth;
 
-pub use cards::Shelf;
-pub use new::NewProduct;
-pub use page::ProductPage;
-pub use titrate::Titrate;
-pub use truth::{mark, now_in_words};
+use leptos::prelude::*;
+
+pub use self::truth::{mark, now_in_words};
+use self::{cards::Shelf, new::NewProduct, page::ProductPage, titrate::Titrate};
+use crate::route::Route;
+
+/// The piece's entry point.
+pub fn screen(route: Route) -> AnyView {
+    match route {
+        Route::NewProduct => view! { <NewProduct /> }.into_any(),
+        Route::Product(id) => view! { <ProductPage id /> }.into_any(),
+        Route::Titrate(id) => view! { <Titrate id /> }.into_any(),
+        _ => view! { <Shelf /> }.into_any(),
+    }
+}

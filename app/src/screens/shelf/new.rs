@@ -19,7 +19,7 @@ use crate::{
     components::{Ask, AskField, CautionList, Choice, Page, TextField, to_first_wrong},
     i18n::word,
     platform::clock,
-    route::go,
+    route::{Route, go},
     state::{Studio, studio},
 };
 
@@ -44,12 +44,12 @@ pub fn NewProduct() -> impl IntoView {
             saving.try_set(false);
             if let Some(entry) = saved {
                 said_saved(form.studio, about, entry, word("entry.product_added"));
-                go(&format!("/shelf/{product}"));
+                go(&Route::Product(product));
             }
         });
     };
     view! {
-        <Page title=word("shelf.new.title") back="/shelf">
+        <Page title=word("shelf.new.title") back=Route::Shelf>
             <div class="stack wide">
                 <section class="card stack">{form.what()}</section>
                 <section class="card stack">
@@ -65,7 +65,7 @@ pub fn NewProduct() -> impl IntoView {
                     <h2>{word("shelf.new.kept_head")}</h2>
                     {form.kept()}
                 </section>
-                <button class="press wet" disabled=move || saving.get() on:click=save>
+                <button class="button touch" disabled=move || saving.get() on:click=save>
                     {word("shelf.new.save")}
                 </button>
                 <p role="status">

@@ -21,20 +21,18 @@ use crate::{
     components::{CautionList, Fact, Page},
     i18n::{word, words, written},
     platform::clock,
+    route::Route,
     state::studio,
 };
 
 /// `/shelf/ID`.
 #[component]
-pub fn ProductPage(id: Option<Ulid>) -> impl IntoView {
+pub fn ProductPage(id: Ulid) -> impl IntoView {
     let studio = studio();
-    let here = Memo::new(move |_| {
-        let id = id?;
-        studio.book(|book| book.products.contains_key(&id)).then_some(id)
-    });
+    let here = Memo::new(move |_| studio.book(|book| book.products.contains_key(&id)));
     (move || match here.get() {
-        Some(id) => view! { <Open id /> }.into_any(),
-        None => view! { <Missing /> }.into_any(),
+        true => view! { <Open id /> }.into_any(),
+        false => view! { <Missing /> }.into_any(),
     })
     .into_any()
 }
@@ -43,7 +41,7 @@ pub fn ProductPage(id: Option<Ulid>) -> impl IntoView {
 #[component]
 pub fn Missing() -> impl IntoView {
     view! {
-        <Page title=word("shelf.missing") back="/shelf">
+        <Page title=word("shelf.missing") back=Route::Shelf>
             <p>{word("shelf.missing_why")}</p>
         </Page>
     }
@@ -58,7 +56,7 @@ fn Open(id: Ulid) -> impl IntoView {
         Memo::new(move |_| studio.book(|book| book.products.get(&id).cloned().map(Arc::new)));
     let name = Signal::derive(move || product.get().map(|p| p.name.clone()).unwrap_or_default());
     view! {
-        <Page title=name back="/shelf">
+        <Page title=name back=Route::Shelf>
             <div class="stack wide">
                 {move || product.get().map(|product| view! {
                     <Head product=(*product).clone() />
@@ -95,7 +93,7 @@ fn Head(product: Product) -> impl IntoView {
 fn Doing(product: Product, form: RwSignal<Option<Form>>) -> impl IntoView {
     let button = move |opens: Form| {
         view! {
-            <button class="press soft" on:click=move |_| form.set(Some(opens))>{opens.short()}</button>
+            <button class="button soft" on:click=move |_| form.set(Some(opens))>{opens.short()}</button>
         }
     };
     let id = product.id;
@@ -108,7 +106,7 @@ fn Doing(product: Product, form: RwSignal<Option<Form>>) -> impl IntoView {
             {open.then(|| button(Form::Opened))}
             {strip.then(|| button(Form::Strip))}
             {titrate.then(|| view! {
-                <a href=format!("/shelf/{id}/titrate") class="press soft">
+                <a href=Route::Titrate(id).href() class="button soft">
                     {word("shelf.do.titrate")}
                 </a>
             })}
@@ -199,7 +197,7 @@ fn UsedIn(id: Ulid) -> Option<impl IntoView> {
             <h2>{word("shelf.used_in")}</h2>
             <ul class="cards">
                 {used.into_iter().map(|(batch, name)| view! {
-                    <li><a href=format!("/batch/{batch}") class="card"><h3>{name}</h3></a></li>
+                    <li><a href=Route::batch(batch).href() class="card"><h3>{name}</h3></a></li>
                 }).collect_view()}
             </ul>
         }

@@ -25,7 +25,7 @@ use super::{
 use crate::{
     components::{Ask, AskField, CautionList, Choice, Page, TextField},
     i18n::{number, word, words},
-    route::go,
+    route::{Route, go},
     state::studio,
 };
 
@@ -42,10 +42,9 @@ const SYRINGE: f64 = 0.5;
 
 /// `/shelf/ID/titrate`.
 #[component]
-pub fn Titrate(id: Option<Ulid>) -> impl IntoView {
+pub fn Titrate(id: Ulid) -> impl IntoView {
     let studio = studio();
     let product = Memo::new(move |_| {
-        let id = id?;
         let product = studio.book(|book| book.products.get(&id).cloned())?;
         is_titrated(product.kind).then(|| Arc::new(product))
     });
@@ -60,7 +59,7 @@ pub fn Titrate(id: Option<Ulid>) -> impl IntoView {
 fn Guide(product: Arc<Product>) -> impl IntoView {
     let form = Form::new(product.kind);
     let writing = Writing { studio: studio(), product: product.id, busy: RwSignal::new(false) };
-    let back = format!("/shelf/{}", product.id);
+    let back = Route::Product(product.id);
     let there = back.clone();
     let done = Callback::new(move |()| go(&there));
     let save = Callback::new(move |()| {
@@ -269,7 +268,7 @@ impl Form {
                 <div hidden=move || { repeat >= self.shown.get() }>{field(repeat)}</div>
             }).collect_view()}
             <Show when=move || { self.shown.get() < REPEATS }>
-                <button class="press plain" on:click=move |_| self.shown.update(|n| *n += 1)>
+                <button class="button plain" on:click=move |_| self.shown.update(|n| *n += 1)>
                     {word("shelf.titrate.another")}
                 </button>
             </Show>

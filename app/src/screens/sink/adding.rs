@@ -141,7 +141,7 @@ fn AddForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
                     <span class="refused">{word("sink.add.name_it")}</span>
                 })}
             </p>
-            <button class="press wet" disabled=move || running.busy.get()
+            <button class="button touch" disabled=move || running.busy.get()
                 on:click=move |_| { save.run(()); to_first_wrong() }>{word("sink.add.save")}</button>
         </div>
     }

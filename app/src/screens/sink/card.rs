@@ -22,6 +22,7 @@ use crate::{
     components::{CautionCard, CautionList, icon},
     i18n::{counted_up, number, span, word, words},
     platform::clock,
+    route::{BatchForm, Route},
 };
 
 /// The sheets that a card can raise.
@@ -80,7 +81,7 @@ fn Head(running: Running, stop: RwSignal<bool>, label: String) -> impl IntoView 
     view! {
         <div>
             <h2 id=label>
-                <a href=format!("/batch/{}", running.batch)>{move || running.name()}</a>
+                <a href=Route::batch(running.batch).href()>{move || running.name()}</a>
             </h2>
             <p class="soft">{oxidant}" · "{since}</p>
         </div>
@@ -88,7 +89,7 @@ fn Head(running: Running, stop: RwSignal<bool>, label: String) -> impl IntoView 
             <span class="elapsed" role="timer" aria-live="off" aria-label=word("sink.elapsed")>
                 {elapsed}
             </span>
-            <button class="press stop wet" on:click=move |_| stop.set(true)>
+            <button class="button stop touch" on:click=move |_| stop.set(true)>
                 <icon::Hand />{word("sink.stop.press")}
             </button>
         </div>
@@ -167,16 +168,16 @@ fn Seen(running: Running, latest: Memo<Latest>) -> impl IntoView {
 fn Doings(running: Running, sheets: Sheets) -> impl IntoView {
     let raise = |sheet: RwSignal<bool>, key: &'static str| {
         view! {
-            <button class="press soft wet" on:click=move |_| sheet.set(true)>{word(key)}</button>
+            <button class="button soft touch" on:click=move |_| sheet.set(true)>{word(key)}</button>
         }
     };
     view! {
         <div class="doings">
-            <button class="press soft wet" on:click=move |_| stirred(running)>
+            <button class="button soft touch" on:click=move |_| stirred(running)>
                 {word("sink.do.stirred")}
             </button>
             {raise(sheets.reading, "sink.do.reading")}
-            <a href=format!("/batch/{}?do=photo", running.batch) class="press soft wet">
+            <a href=Route::form(running.batch, BatchForm::Photo).href() class="button soft touch">
                 <icon::Camera />{word("sink.do.photo")}
             </a>
             {raise(sheets.reheat, "sink.do.reheated")}

@@ -13,6 +13,7 @@ use crate::{
     components::icon,
     i18n::{counted, span, word, words},
     platform::clock,
+    route::{BatchForm, Route},
 };
 
 /// The cues that wait, one box for each kind.
@@ -74,7 +75,7 @@ fn CueBox(running: Running, sheets: Sheets, kind: CueKind) -> impl IntoView {
             <p>{when}</p>
             <div class="row even">
                 {primary(running, sheets, kind)}
-                <button class="press plain wet"
+                <button class="button plain touch"
                     on:click=move |_| running.write(running.skips(kind), skipped.clone(), None)>
                     {word(skip_key)}
                 </button>
@@ -92,17 +93,17 @@ fn primary(running: Running, sheets: Sheets, kind: CueKind) -> AnyView {
     };
     match kind {
         CueKind::Stir => view! {
-            <button class="press wet" on:click=move |_| stirred(running)>{word("sink.done")}</button>
+            <button class="button touch" on:click=move |_| stirred(running)>{word("sink.done")}</button>
         }
         .into_any(),
-        CueKind::Reheat => raise(sheets.reheat, "press wet", "sink.done"),
-        CueKind::Ph | CueKind::Strip => raise(sheets.reading, "press wet", "sink.read"),
-        CueKind::Stop => raise(sheets.stop, "press stop wet", "sink.stop.press"),
+        CueKind::Reheat => raise(sheets.reheat, "button touch", "sink.done"),
+        CueKind::Ph | CueKind::Strip => raise(sheets.reading, "button touch", "sink.read"),
+        CueKind::Stop => raise(sheets.stop, "button stop touch", "sink.stop.press"),
         CueKind::Photo => view! {
-            <a href=format!("/batch/{}?do=photo", running.batch) class="press wet">
+            <a href=Route::form(running.batch, BatchForm::Photo).href() class="button touch">
                 {word("sink.do.photo")}
             </a>
-            <button class="press plain wet" on:click=move |_| {
+            <button class="button plain touch" on:click=move |_| {
                 running.write(running.answers(CueKind::Photo), word("sink.said.done"), None);
             }>{word("sink.done")}</button>
         }
@@ -128,7 +129,7 @@ fn one(running: Running, wait: &Waits) -> AnyView {
         let id = wait.id.clone();
         let label = format!("{} {time}", word(key));
         view! {
-            <button class="press bare" aria-label=label on:click=move |_| {
+            <button class="button bare" aria-label=label on:click=move |_| {
                 running.write(vec![running.answer(&id, outcome)], word(said), None);
             }>{word(key)}</button>
         }

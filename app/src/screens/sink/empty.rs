@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use crate::{components::icon, i18n::word};
+use crate::{components::icon, i18n::word, route::Route};
 
 #[component]
 pub fn Empty() -> impl IntoView {
@@ -16,8 +16,8 @@ pub fn Empty() -> impl IntoView {
                 <li>{word("sink.empty.readings")}</li>
                 <li>{word("sink.empty.stop")}</li>
             </ul>
-            <a href="/batches/new" class="press wet"><icon::Plus />{word("sink.empty.new")}</a>
-            <a href="/mix" class="press plain wet"><icon::Mix />{word("sink.empty.mix")}</a>
+            <a href=Route::NewBatch.href() class="button touch"><icon::Plus />{word("sink.empty.new")}</a>
+            <a href=Route::Calculator.href() class="button plain touch"><icon::Mix />{word("sink.empty.mix")}</a>
         </section>
     }
 }

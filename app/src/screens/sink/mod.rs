@@ -19,13 +19,17 @@ mod times;
 mod under_way;
 mod watch;
 
-pub use under_way::UnderWay;
 pub use watch::{Watch, Watching};
 
 use leptos::prelude::*;
 
-use crate::{components::Page, i18n::word, route::lazy, state::studio};
+use crate::{components::Page, i18n::word, screens::lazy, state::studio};
 use empty::Empty;
+
+/// The entry point of the piece that comes with the first batch.
+pub fn under_way() -> AnyView {
+    view! { <under_way::UnderWay /> }.into_any()
+}
 
 /// With an empty book it teaches; the code for what is under way comes with the
 /// first batch.
@@ -37,7 +41,7 @@ pub fn Sink() -> impl IntoView {
         <Page title=word("place.sink")>
             <div class="stack wide">
                 {move || if begun.get() {
-                    lazy::part(lazy::under_way())
+                    lazy::section(lazy::under_way()).into_any()
                 } else {
                     view! { <Empty /> }.into_any()
                 }}

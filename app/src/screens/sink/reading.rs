@@ -142,7 +142,7 @@ fn ReadingForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
                     <span class="refused">{word("sink.reading.nothing")}</span>
                 })}
             </p>
-            <button class="press wet" disabled=move || running.busy.get()
+            <button class="button touch" disabled=move || running.busy.get()
                 on:click=move |_| { enter.run(()); to_first_wrong() }>{word("sink.reading.save")}</button>
         </div>
     }

@@ -59,7 +59,7 @@ fn ReheatForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
             <AskField ask=from label=word("sink.reheat.from") on_enter=save />
             <AskField ask=to label=word("sink.reheat.to") on_enter=save />
             <Beside cautions=too_hot />
-            <button class="press wet" disabled=move || running.busy.get()
+            <button class="button touch" disabled=move || running.busy.get()
                 on:click=move |_| { save.run(()); to_first_wrong() }>{word("sink.reheat.save")}</button>
             <CautionList cautions=heating />
         </div>

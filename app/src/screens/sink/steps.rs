@@ -7,6 +7,7 @@ use ulid::Ulid;
 use super::{draining::Draining, running::called};
 use crate::{
     i18n::word,
+    route::Route,
     screens::batches::{Next, Way},
     state::studio,
 };
@@ -19,7 +20,7 @@ struct Step {
     /// Locale key under `sink.step`.
     key: &'static str,
     /// Where the step is taken.
-    way: String,
+    way: Route,
     /// Its bath was stopped and nothing was rinsed: that bath.
     to_drain: Option<Ulid>,
 }
@@ -42,7 +43,7 @@ pub fn Steps() -> impl IntoView {
             <section class="stack" aria-labelledby="next-steps">
                 <h2 id="next-steps">{word("sink.steps")}</h2>
                 {move || steps.get().into_iter().map(|step| view! {
-                    <a href=step.way class="card">
+                    <a href=step.way.href() class="card">
                         <h3>{step.name}</h3>
                         <p>{word(&format!("sink.step.{}", step.key))}</p>
                     </a>
@@ -71,8 +72,8 @@ fn step(batch: &Batch) -> Option<Step> {
         (_, Next::Store | Next::Sheets) => "store",
     };
     let way = match next.way(batch.id)? {
-        Way::Address(address) => address,
-        Way::Form(form) => format!("/batch/{}?do={}", batch.id, form.key()),
+        Way::Route(route) => route,
+        Way::Form(form) => Route::form(batch.id, form),
     };
     let to_drain = (batch.state == BatchState::Stopped)
         .then(|| batch.baths.iter().max_by_key(|bath| bath.stopped.map(|s| s.at)))

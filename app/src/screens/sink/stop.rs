@@ -51,7 +51,7 @@ fn StopForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
             {REASONS.map(|(why, key)| {
                 let danger = why == StopReason::Unsafe;
                 view! {
-                    <button class="press wet" class:stop=danger class:soft=!danger
+                    <button class="button touch" class:stop=danger class:soft=!danger
                         disabled=move || running.busy.get() on:click=move |_| stop(why)>
                         {danger.then(|| view! { <icon::Hand /> })}
                         {word(&format!("sink.stop.{key}"))}
@@ -59,7 +59,7 @@ fn StopForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
                 }
             }).collect_view()}
             <TextField label=word("sink.stop.note") text=note />
-            <button class="press plain wet" on:click=move |_| open.set(false)>
+            <button class="button plain touch" on:click=move |_| open.set(false)>
                 {word("sink.stop.not_yet")}
             </button>
         </div>

@@ -34,7 +34,7 @@ pub fn Tending() -> impl IntoView {
             <h2 id="tending">{word("sink.tending")}</h2>
             <Show when=silent><p class="card">{word("sink.touch_first")}</p></Show>
             <p>{awake}" "{word("sink.locked")}</p>
-            <button class="press plain" on:click=move |_| offer_calendar(studio)>
+            <button class="button plain" on:click=move |_| offer_calendar(studio)>
                 <icon::Clock />{word("sink.calendar.offer")}
             </button>
             <Permission />
@@ -88,7 +88,7 @@ fn Permission() -> impl IntoView {
     (move || match allowed.get() {
         Allowed::NotAsked => view! {
             <div class="stack">
-                <button class="press plain" on:click=ask>{word("sink.notices.ask")}</button>
+                <button class="button plain" on:click=ask>{word("sink.notices.ask")}</button>
                 <p class="small soft">{word("sink.notices.why")}</p>
             </div>
         }

@@ -96,7 +96,7 @@ fn TimesForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
             }}</p>
             <div class="row even" role="group" aria-label=word("sink.times.more")>
                 {MORE.map(|minutes| view! {
-                    <button class="press soft wet" disabled=move || running.busy.get()
+                    <button class="button soft touch" disabled=move || running.busy.get()
                         on:click=move |_| more(minutes)>
                         {words("sink.times.by", &[("n", &number(minutes, 2))])}
                     </button>
@@ -109,7 +109,7 @@ fn TimesForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
             {ph.field(word("sink.times.ph"), beside)}
             {strip.field(word("sink.times.strip"), beside)}
             {photo.field(word("sink.times.photo"), beside)}
-            <button class="press wet" disabled=move || running.busy.get()
+            <button class="button touch" disabled=move || running.busy.get()
                 on:click=move |_| { save.run(()); to_first_wrong() }>{word("sink.times.save")}</button>
         </div>
     }

@@ -19,7 +19,7 @@ use crate::{
         speech, vibration,
         wake_lock::WakeLock,
     },
-    route::here,
+    route::{Route, use_route},
     state::{Studio, studio},
 };
 
@@ -148,11 +148,12 @@ pub fn Watch() -> impl IntoView {
         let now = studio.now();
         studio.book(|book| cue::waiting(book, now).len())
     });
-    let elsewhere = move || !matches!(here().parts()[0], "" | "sink");
+    let route = use_route();
+    let elsewhere = move || route.get() != Some(Route::Sink);
     view! {
-        <div role="alert" class="unseen">{move || watching.told.get()}</div>
+        <div role="alert" class="visually-hidden">{move || watching.told.get()}</div>
         <Show when=move || { due.get() > 0 && elsewhere() }>
-            <a href="/sink" class="alarm no-print">
+            <a href=Route::Sink.href() class="alarm no-print">
                 <icon::Clock />{move || counted("sink.elsewhere", due.get())}
             </a>
         </Show>
@@ -170,7 +171,7 @@ pub fn ClockMoved() -> impl IntoView {
             <div class="caution care" role="status">
                 <span class="severity">{word("sink.moved.head")}</span>
                 <p>{words(key, &[("by", &span(moved.abs()))])}</p>
-                <button class="press plain" on:click=move |_| watching.moved.set(None)>
+                <button class="button plain" on:click=move |_| watching.moved.set(None)>
                     {word("sink.moved.seen")}
                 </button>
             </div>

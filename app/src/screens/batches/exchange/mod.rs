@@ -13,7 +13,7 @@ use web_sys::Blob;
 
 use crate::{
     platform::{arrival::on_arrival, file},
-    route::go,
+    route::{Route, go},
 };
 
 /// A file that came from outside: nothing about it is known to be true yet.
@@ -45,6 +45,6 @@ pub fn open_door() {
     on_arrival(move |arrived| {
         let Some(file) = file::blob(&arrived.bytes) else { return };
         incoming.set(Some(Arrival { name: arrived.name, file }));
-        go("/batches/take");
+        go(&Route::Import);
     });
 }

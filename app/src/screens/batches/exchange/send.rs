@@ -23,6 +23,7 @@ use crate::{
         clock, download, file,
         share::{self, Shared},
     },
+    route::Route,
     state::{Studio, studio},
     worker,
 };
@@ -72,7 +73,7 @@ pub fn Send(asked: Option<Ulid>) -> impl IntoView {
         });
     };
     view! {
-        <Page title=word("exchange.send.title") back="/batches">
+        <Page title=word("exchange.send.title") back=Route::Batches>
             <div class="stack wide">
                 <p>{word("exchange.send.what")}</p>
                 <p class="soft small">{sent::last_sent()}</p>
@@ -83,7 +84,7 @@ pub fn Send(asked: Option<Ulid>) -> impl IntoView {
                 <Show when=move || { !all.get() }><Pick chosen /></Show>
                 {move || match stage.get() {
                     Stage::Choosing => view! {
-                        <button class="press wet" disabled=nothing on:click=pack>
+                        <button class="button touch" disabled=nothing on:click=pack>
                             {word("exchange.send.pack")}
                         </button>
                     }.into_any(),
@@ -93,7 +94,7 @@ pub fn Send(asked: Option<Ulid>) -> impl IntoView {
                     Stage::Packed(packed) => view! { <Ready packed /> }.into_any(),
                     Stage::Refused(refused) => view! {
                         <p class="field" role="alert"><span class="wrong">{said(&refused)}</span></p>
-                        <button class="press wet" on:click=pack>{word("exchange.again")}</button>
+                        <button class="button touch" on:click=pack>{word("exchange.again")}</button>
                     }.into_any(),
                 }}
             </div>
@@ -159,7 +160,7 @@ fn Ready(packed: Packed) -> impl IntoView {
                 }
             });
         };
-        view! { <button class="press wet" on:click=press><icon::Send />{word(words)}</button> }
+        view! { <button class="button touch" on:click=press><icon::Send />{word(words)}</button> }
     };
     let save = {
         let file = file.clone();
@@ -179,7 +180,7 @@ fn Ready(packed: Packed) -> impl IntoView {
             {(missing > 0).then(|| view! { <p class="soft">{counted("exchange.missing", missing)}</p> })}
             {shares.then(|| share_press(file.clone(), "exchange.send.share", true))}
             {text.map(|text| share_press(text, "exchange.send.share_text", false))}
-            <button class="press wet plain" on:click=save>{word("exchange.send.save")}</button>
+            <button class="button touch plain" on:click=save>{word("exchange.send.save")}</button>
         </section>
     }
 }

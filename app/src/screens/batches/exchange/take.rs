@@ -19,6 +19,7 @@ use crate::{
     components::{Page, icon},
     i18n::{counted, said, word, words},
     platform::clock,
+    route::Route,
     state::{Studio, studio},
     storage::{NewPhoto, PhotoBytes},
     worker,
@@ -82,7 +83,7 @@ pub fn Take() -> impl IntoView {
             <div class="card empty drop" on:dragover=|event| event.prevent_default() on:drop=dropped>
                 <icon::Take />
                 <p>{word("exchange.take.what")}</p>
-                <label class="press wet file-press">
+                <label class="button touch file-button">
                     {word("exchange.take.pick")}
                     <input type="file" on:change=picked />
                 </label>
@@ -91,7 +92,7 @@ pub fn Take() -> impl IntoView {
         }
     };
     view! {
-        <Page title=word("exchange.take.title") back="/batches">
+        <Page title=word("exchange.take.title") back=Route::Batches>
             <div class="stack wide">
                 {move || match stage.get() {
                     Stage::Waiting => choose().into_any(),
@@ -194,9 +195,9 @@ fn Look(seen: Arc<Seen>, stage: RwSignal<Stage>) -> impl IntoView {
     view! {
         <section class="card stack">{contents}</section>
         {(!nothing_new).then(|| view! {
-            <button class="press wet" on:click=take_in>{word("exchange.take.do")}</button>
+            <button class="button touch" on:click=take_in>{word("exchange.take.do")}</button>
         })}
-        <button class="press plain" on:click=move |_| stage.set(Stage::Waiting)>
+        <button class="button plain" on:click=move |_| stage.set(Stage::Waiting)>
             {word("exchange.take.leave")}
         </button>
     }
@@ -234,7 +235,7 @@ fn Done(seen: Arc<Seen>) -> impl IntoView {
             .into_iter()
             .map(|(id, name)| {
                 view! {
-                    <a href=format!("/batch/{id}") class="press wet">{name}</a>
+                    <a href=Route::batch(id).href() class="button touch">{name}</a>
                 }
             })
             .collect_view()
@@ -242,6 +243,6 @@ fn Done(seen: Arc<Seen>) -> impl IntoView {
     view! {
         <p class="good" role="status">{word("exchange.take.done")}</p>
         {only}
-        <a href="/batches" class="press wet plain">{word("exchange.take.to_book")}</a>
+        <a href=Route::Batches.href() class="button touch plain">{word("exchange.take.to_book")}</a>
     }
 }

@@ -16,10 +16,11 @@ use bleachfield_core::{
 };
 use leptos::prelude::*;
 
-use super::{Cautions, Form, Save, Writing, asks};
+use super::{Cautions, Save, Writing, asks};
 use crate::{
     components::{Ask, AskField, Choice, TextField, icon},
     i18n::{heading, number, said, word},
+    route::BatchForm,
     screens::calculator::sums::{fields, pour_out, refusal, remarks, too_little, weigh_out},
 };
 
@@ -46,10 +47,10 @@ pub fn AcidForm(writing: Writing) -> impl IntoView {
                         <p>{said(&why)}</p>
                     </div>
                     <p>{said(&gap.message())}</p>
-                    <button class="press wet" on:click=move |_| writing.show(Form::EndTest)>
+                    <button class="button touch" on:click=move |_| writing.show(BatchForm::EndTest)>
                         {word("next.end_tests")}
                     </button>
-                    <button class="press wet soft" on:click=move |_| writing.show(Form::Antichlor)>
+                    <button class="button touch soft" on:click=move |_| writing.show(BatchForm::Antichlor)>
                         {word("form.antichlor.short")}
                     </button>
                 </div>

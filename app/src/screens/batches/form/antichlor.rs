@@ -7,10 +7,11 @@ use bleachfield_core::{
 };
 use leptos::prelude::*;
 
-use super::{Cautions, Form, Save, Writing, asks};
+use super::{Cautions, Save, Writing, asks};
 use crate::{
     components::{Ask, AskField, TextField},
     i18n::{said, word},
+    route::BatchForm,
     screens::calculator::sums::AntichlorSum,
 };
 
@@ -66,7 +67,7 @@ pub fn AntichlorForm(writing: Writing) -> impl IntoView {
                 .into_any()
             } else {
                 view! {
-                    <button class="press wet" on:click=move |_| writing.show(Form::EndTest)>
+                    <button class="button touch" on:click=move |_| writing.show(BatchForm::EndTest)>
                         {word("next.end_tests")}
                     </button>
                 }

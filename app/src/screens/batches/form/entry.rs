@@ -3,9 +3,10 @@
 use leptos::prelude::*;
 use ulid::Ulid;
 
-use super::{Form, Writing, correct};
+use super::{Writing, correct};
 use crate::{
     i18n::word,
+    route::BatchForm,
     screens::batches::telling::{Telling, line},
 };
 
@@ -42,21 +43,21 @@ pub fn EntryMenu(entry: Ulid, writing: Writing) -> Option<impl IntoView> {
             {first}
             {match withdrawn_by {
                 None => view! {
-                    <button class="press wet soft" disabled=move || writing.busy.get()
+                    <button class="button touch soft" disabled=move || writing.busy.get()
                         on:click=move |_| writing.withdraw(entry, "form.entry.was_taken_back")>
                         {word("form.entry.take_back")}
                     </button>
                 }.into_any(),
                 Some(by) => view! {
-                    <button class="press wet" disabled=move || writing.busy.get()
+                    <button class="button touch" disabled=move || writing.busy.get()
                         on:click=move |_| writing.withdraw(by, "form.entry.was_brought_back")>
                         {word("form.entry.bring_back")}
                     </button>
                 }.into_any(),
             }}
             {can_correct.then(|| view! {
-                <button class="press wet soft"
-                    on:click=move |_| writing.show(Form::Correct(entry))>
+                <button class="button touch soft"
+                    on:click=move |_| writing.show(BatchForm::Correct(entry))>
                     {word("form.correct.title")}
                 </button>
             })}

@@ -33,84 +33,14 @@ use ulid::Ulid;
 use crate::{
     components::{CautionList, Rise, notify, to_first_wrong},
     i18n::{said, word, words},
-    route,
+    route::{self, BatchForm, Route},
     screens::batches::evidence,
     state::Studio,
     storage::NewPhoto,
 };
 
-/// Which form is open.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Form {
-    Cook,
-    Weigh,
-    Reading,
-    Photo,
-    Note,
-    Rinse,
-    Antichlor,
-    EndTest,
-    Acid,
-    Reserve,
-    SignOff,
-    Store,
-    Sheets,
-    Rename,
-    GiveUp,
-    /// The menu of an entry.
-    Entry(Ulid),
-    /// Another word on an entry.
-    Correct(Ulid),
-}
-
-impl Form {
-    /// Every form that an address can ask for.
-    const NAMED: [Self; 15] = [
-        Self::Cook,
-        Self::Weigh,
-        Self::Reading,
-        Self::Photo,
-        Self::Note,
-        Self::Rinse,
-        Self::Antichlor,
-        Self::EndTest,
-        Self::Acid,
-        Self::Reserve,
-        Self::SignOff,
-        Self::Store,
-        Self::Sheets,
-        Self::Rename,
-        Self::GiveUp,
-    ];
-
-    /// The form that `?do=` names.
-    pub fn named(key: &str) -> Option<Self> {
-        Self::NAMED.into_iter().find(|form| form.key() == key)
-    }
-
-    /// Its name in addresses and locale keys.
-    pub fn key(self) -> &'static str {
-        match self {
-            Self::Cook => "cook",
-            Self::Weigh => "weigh",
-            Self::Reading => "reading",
-            Self::Photo => "photo",
-            Self::Note => "note",
-            Self::Rinse => "rinse",
-            Self::Antichlor => "antichlor",
-            Self::EndTest => "end_test",
-            Self::Acid => "acid",
-            Self::Reserve => "reserve",
-            Self::SignOff => "sign_off",
-            Self::Store => "store",
-            Self::Sheets => "sheets",
-            Self::Rename => "rename",
-            Self::GiveUp => "give_up",
-            Self::Entry(_) => "entry",
-            Self::Correct(_) => "correct",
-        }
-    }
-
+/// What a form is called and how it looks.
+impl BatchForm {
     /// What its button says.
     pub fn short(self) -> String {
         word(&format!("form.{}.short", self.key()))
@@ -136,7 +66,7 @@ impl Form {
             Self::Store => view! { <store::Store writing /> }.into_any(),
             Self::Sheets => view! { <sheets::SheetsForm writing /> }.into_any(),
             Self::Rename => view! { <rename::Rename writing /> }.into_any(),
-            Self::GiveUp => view! { <give_up::GiveUp writing /> }.into_any(),
+            Self::Abandon => view! { <give_up::GiveUp writing /> }.into_any(),
             Self::Entry(entry) => view! { <entry::EntryMenu entry writing /> }.into_any(),
             Self::Correct(entry) => view! { <correct::Correct entry writing /> }.into_any(),
         }
@@ -148,7 +78,7 @@ impl Form {
 pub struct Writing {
     pub batch: Ulid,
     /// The form that is open, or was last.
-    form: RwSignal<Option<Form>>,
+    form: RwSignal<Option<BatchForm>>,
     open: RwSignal<bool>,
     /// Something is on its way to disk.
     busy: RwSignal<bool>,
@@ -157,7 +87,7 @@ pub struct Writing {
 
 impl Writing {
     /// For a batch's page; `asked` is the form to begin with.
-    pub fn new(batch: Ulid, studio: Studio, asked: Option<Form>) -> Self {
+    pub fn new(batch: Ulid, studio: Studio, asked: Option<BatchForm>) -> Self {
         Self {
             batch,
             form: RwSignal::new(asked),
@@ -168,7 +98,7 @@ impl Writing {
     }
 
     /// Opens a form.
-    pub fn show(self, form: Form) {
+    pub fn show(self, form: BatchForm) {
         self.form.set(Some(form));
         self.open.set(true);
     }
@@ -185,8 +115,8 @@ impl Writing {
         self.save_all(vec![body], what);
     }
 
-    /// Writes a photo with its bytes; `then` is an address to go to once it is on disk.
-    fn save_photo(self, body: Body, photo: NewPhoto, then: Option<String>) {
+    /// Writes a photo with its bytes; `then` is where to go once it is on disk.
+    fn save_photo(self, body: Body, photo: NewPhoto, then: Option<Route>) {
         let what = word(&format!("entry.{}", body.kind()));
         self.save_with(vec![body], vec![photo], what, then);
     }
@@ -201,7 +131,7 @@ impl Writing {
         bodies: Vec<Body>,
         photos: Vec<NewPhoto>,
         what: String,
-        then: Option<String>,
+        then: Option<Route>,
     ) {
         if self.busy.get_untracked() || bodies.is_empty() {
             return;
@@ -302,7 +232,7 @@ fn Save(
     let label = label.unwrap_or_else(|| word("do.save"));
     view! {
         <div class="save">
-            <button class="press wet" class:stop=grave disabled=move || writing.busy.get()
+            <button class="button touch" class:stop=grave disabled=move || writing.busy.get()
                 on:click=move |_| { run.run(()); to_first_wrong() }>
                 {label}
             </button>

@@ -17,8 +17,8 @@ use crate::{
         camera::{self, Ready},
         preferences::preferring,
     },
-    route::lazy,
-    screens::batches::telling::name_of,
+    route::{ColourPurpose, Route},
+    screens::{batches::telling::name_of, lazy},
     storage::{NewPhoto, PhotoBytes},
     worker,
 };
@@ -67,8 +67,11 @@ pub fn PhotoForm(writing: Writing) -> impl IntoView {
             bath: writing.running(),
             caption: caption.get_untracked().trim().to_owned(),
         });
-        let then =
-            then_measure.then(|| format!("/batch/{}/colour/measure?photo={id}", writing.batch));
+        let then = then_measure.then(|| Route::ColourMeasure {
+            batch: writing.batch,
+            photo: id.clone(),
+            purpose: ColourPurpose::Swatch,
+        });
         writing.save_photo(body, NewPhoto { id, photo: got.photo, thumb: got.thumb }, then);
     };
     let take = move |event: leptos::ev::Event| {
@@ -132,7 +135,7 @@ pub fn PhotoForm(writing: Writing) -> impl IntoView {
                 options=[PulpState::Wet, PulpState::Pressed, PulpState::Dried]
                     .map(|p| (p, name_of("form.photo.pulp", &p))).to_vec() />
             <TextField label=word("form.photo.caption") text=caption />
-            <button class="press soft" type="button" on:click=move |_| keep(true)>
+            <button class="button soft" type="button" on:click=move |_| keep(true)>
                 {word("swatch.measure.after_photo")}
             </button>
             <Save writing run />
@@ -145,7 +148,7 @@ pub fn PhotoForm(writing: Writing) -> impl IntoView {
 #[component]
 fn Source(label: String, camera: bool, take: Callback<leptos::ev::Event>) -> impl IntoView {
     view! {
-        <label class="press soft file-press">
+        <label class="button soft file-button">
             {camera.then(|| view! { <icon::Camera /> })}
             {label}
             <input type="file" accept=ACCEPTED capture=camera.then_some("environment")

@@ -7,6 +7,7 @@ use super::{Save, Writing};
 use crate::{
     components::{AskField, TextField},
     i18n::word,
+    route::Route,
     screens::calculator::sums::SheetsSum,
 };
 
@@ -31,7 +32,7 @@ pub fn SheetsForm(writing: Writing) -> impl IntoView {
         let links = lots
             .into_iter()
             .map(|lot| {
-                view! { <a href=format!("/lot/{lot}") class="press soft">{word("lot.open")}</a> }
+                view! { <a href=Route::Lot(lot).href() class="button soft">{word("lot.open")}</a> }
             })
             .collect_view();
         view! { <p>{word("form.sheets.from_lot")}</p><div class="row">{links}</div> }

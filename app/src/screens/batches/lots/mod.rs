@@ -18,6 +18,7 @@ use crate::{
     components::Page,
     i18n::{said, word, words, written},
     platform::clock,
+    route::Route,
     state::studio,
 };
 
@@ -26,7 +27,7 @@ use crate::{
 pub fn Lots() -> impl IntoView {
     let studio = studio();
     view! {
-        <Page title=word("lot.title") back="/batches">
+        <Page title=word("lot.title") back=Route::Batches>
             <div class="stack">
                 {move || studio.book(|book| {
                     let (ledger, refused) = ledger(book);
@@ -74,7 +75,7 @@ pub fn card(ledger: &Ledger, lot: &Lot) -> AnyView {
         lot.keep_by.map(|day| words("entry_line.keep_by", &[("date", &clock::local_day(day))]));
     view! {
         <li>
-            <a href=format!("/lot/{}", lot.id) class="card">
+            <a href=Route::Lot(lot.id).href() class="card">
                 <h2>{called(lot)}</h2>
                 <p>{left}</p>
                 <p class="soft">

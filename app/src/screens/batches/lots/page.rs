@@ -13,26 +13,25 @@ use crate::{
     components::{Fact, Page},
     i18n::{counted, said, word, words, written},
     platform::clock,
+    route::Route,
     screens::batches::{called as batch_called, telling::name_of},
     state::studio,
 };
 
 /// The screen at `/lot/ID`.
 #[component]
-pub fn LotPage(id: Option<Ulid>) -> impl IntoView {
+pub fn LotPage(id: Ulid) -> impl IntoView {
     let studio = studio();
-    let name =
-        Memo::new(move |_| studio.book(|book| id.and_then(|id| book.lots.get(&id)).map(called)));
+    let name = Memo::new(move |_| studio.book(|book| book.lots.get(&id).map(called)));
     let title = Signal::derive(move || name.get().unwrap_or_else(|| word("lot.missing")));
     view! {
-        <Page title back="/lots">
+        <Page title back=Route::Lots>
             {move || {
-                let id = id.filter(|_| name.get().is_some());
-                match id {
-                    Some(id) => view! {
+                match name.get() {
+                    Some(_) => view! {
                         <div class="stack wide">
                             {move || studio.book(|book| book.lots.get(&id).map(|lot| told(book, lot)))}
-                            <a href=format!("/lot/{id}/label") class="press wet">{word("label.make")}</a>
+                            <a href=Route::LotLabel(id).href() class="button touch">{word("label.make")}</a>
                             <Take lot=id />
                         </div>
                     }
@@ -60,7 +59,7 @@ fn told(book: &Book, lot: &Lot) -> AnyView {
         let name = book.batches.get(&part.batch).map(batch_called);
         let name = name.unwrap_or_else(|| word("batch.missing"));
         let share = written(&Value::Share(part.share));
-        view! { <li><a href=format!("/batch/{}", part.batch)>{name}</a>" "{share}</li> }
+        view! { <li><a href=Route::batch(part.batch).href()>{name}</a>" "{share}</li> }
     });
     let into: Vec<_> = ledger
         .descendants(lot.id)

@@ -82,7 +82,7 @@ fn measured(value: f64) -> Known<f64> {
 }
 
 fn press(key: &str, run: Callback<()>) -> AnyView {
-    view! { <button class="press wet" on:click=move |_| run.run(())>{word(key)}</button> }
+    view! { <button class="button touch" on:click=move |_| run.run(())>{word(key)}</button> }
         .into_any()
 }
 

@@ -13,6 +13,7 @@ use super::{Held, figures, what};
 use crate::{
     components::{Assumed, Picture},
     i18n::{number, word, words, written},
+    route::{ColourPurpose, Route},
     screens::batches::notes::note_of,
 };
 
@@ -28,7 +29,11 @@ pub fn Telling(told: Told, batch: Arc<Batch>) -> impl IntoView {
         view! { <Picture photo small=true opens=true alt=alt /> }
     });
     let measure = match &told.body {
-        Body::Photo(p) => Some(format!("/batch/{}/colour/measure?photo={}", batch.id, p.photo)),
+        Body::Photo(p) => Some(Route::ColourMeasure {
+            batch: batch.id,
+            photo: p.photo.clone(),
+            purpose: ColourPurpose::Swatch,
+        }),
         _ => None,
     };
     let chip = match &told.body {
@@ -45,7 +50,7 @@ pub fn Telling(told: Told, batch: Arc<Batch>) -> impl IntoView {
         <dl class="facts">{facts}</dl>
         {photo}
         {measure.map(|href| view! {
-            <a class="press soft no-print" href=href>{word("swatch.measure.link")}</a>
+            <a class="button soft no-print" href=href.href()>{word("swatch.measure.link")}</a>
         })}
         {note.map(|note| view! { <p class="said">{note}</p> })}
     }

@@ -8,26 +8,26 @@ use super::{AntichlorSum, CookSum, SheetsSum, WashSum};
 use crate::{
     components::Page,
     i18n::{heading, word},
-    route::go,
+    route::{Route, Sum, go},
     state::studio,
 };
 
 /// The screen at `/mix/wash`, `/mix/antichlor`, `/mix/cook` and `/mix/sheets`.
 #[component]
-pub fn SumPage(of: String) -> impl IntoView {
+pub fn SumPage(of: Sum) -> impl IntoView {
     let book = studio();
-    let inside = match &*of {
-        "wash" => book.book_now(|book| WashSum::new(book, None)).view(),
-        "antichlor" => book.book_now(|book| AntichlorSum::new(book, None)).view(),
-        "cook" => {
+    let inside = match of {
+        Sum::Wash => book.book_now(|book| WashSum::new(book, None)).view(),
+        Sum::Antichlor => book.book_now(|book| AntichlorSum::new(book, None)).view(),
+        Sum::Cook => {
             let sum = book.book_now(|book| CookSum::new(book, None));
             view! { {sum.view()}<Begin sum /> }.into_any()
         }
-        _ => SheetsSum::new(None).view(),
+        Sum::Sheets => SheetsSum::new(None).view(),
     };
-    let title = word(&format!("mix.{of}"));
+    let title = word(&format!("mix.{}", <&str>::from(of)));
     view! {
-        <Page title back="/mix">
+        <Page title back=Route::Calculator>
             <section class="card stack">{inside}</section>
         </Page>
     }
@@ -55,9 +55,9 @@ fn Begin(sum: CookSum) -> impl IntoView {
             let about = Subject::Batch(batch);
             let bodies = vec![(about, Body::BatchStarted(begun)), (about, Body::Cooked(entry))];
             if studio.write_all(bodies).await.is_some() {
-                go(&format!("/batch/{batch}"));
+                go(&Route::batch(batch));
             }
         });
     };
-    view! { <button class="press wet" on:click=begin>{word("cook.begin")}</button> }
+    view! { <button class="button touch" on:click=begin>{word("cook.begin")}</button> }
 }

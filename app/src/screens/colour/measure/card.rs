@@ -30,7 +30,7 @@ pub fn view(studio: Studio, role: CardRole) -> AnyView {
             view! {
                 <div class="row apart">
                     <p class="small grow">{words("swatch.card.is", &gaps)}</p>
-                    <button class="press bare" type="button" on:click=move |_| changing.set(true)>
+                    <button class="button bare" type="button" on:click=move |_| changing.set(true)>
                         {word("swatch.card.change")}
                     </button>
                 </div>
@@ -73,7 +73,7 @@ fn form(studio: Studio, role: CardRole, changing: RwSignal<bool>) -> AnyView {
             <TextField label=word("swatch.card.name") text=name />
             <AskField ask=lightness hint=word("swatch.card.lightness_hint") />
             <div class="row even top"><AskField ask=a /><AskField ask=b /></div>
-            <button class="press soft" type="button" on:click=save>{word("swatch.card.save")}</button>
+            <button class="button soft" type="button" on:click=save>{word("swatch.card.save")}</button>
         </div>
     }
     .into_any()

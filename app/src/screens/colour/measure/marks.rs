@@ -140,10 +140,10 @@ pub fn view(measuring: Measuring, looked: Looked) -> AnyView {
                 {loupe}
             </div>
             <div class="row even">
-                <button class="press soft" type="button" on:click=move |_| grow(-STEP * 2.0)>
+                <button class="button soft" type="button" on:click=move |_| grow(-STEP * 2.0)>
                     {move || words("swatch.mark.smaller", &[("name", &name())])}
                 </button>
-                <button class="press soft" type="button" on:click=move |_| grow(STEP * 2.0)>
+                <button class="button soft" type="button" on:click=move |_| grow(STEP * 2.0)>
                     {move || words("swatch.mark.larger", &[("name", &name())])}
                 </button>
             </div>

@@ -22,27 +22,19 @@ use crate::{
     components::Page,
     i18n::{said, word},
     platform::camera,
+    route::{ColourPurpose, Route},
     state::Studio,
     worker::{self, ColourAsked, ColourFound, Looked},
 };
 pub use result::foreseen;
 use slot::Slots;
 
-/// What the colour is wanted for.
-#[derive(Clone, Copy, PartialEq)]
-pub enum Purpose {
-    /// The batch's own pulp.
-    Swatch,
-    /// A paper to bleach towards.
-    Target,
-}
-
 /// All that the screen's parts share. Copied freely.
 #[derive(Clone, Copy)]
 struct Measuring {
     studio: Studio,
     batch: Ulid,
-    purpose: Purpose,
+    purpose: ColourPurpose,
     photo: StoredValue<PhotoId>,
     file: StoredValue<Option<Blob>>,
     /// The photo's object address.
@@ -64,7 +56,7 @@ struct Measuring {
 }
 
 /// `/batch/ID/colour/measure?photo=ID`
-pub fn page(studio: Studio, batch: Ulid, photo: PhotoId, purpose: Purpose) -> AnyView {
+pub fn page(studio: Studio, batch: Ulid, photo: PhotoId, purpose: ColourPurpose) -> AnyView {
     let (own_white, own_grey, light) = light::remembered();
     let measuring = Measuring {
         studio,
@@ -88,11 +80,11 @@ pub fn page(studio: Studio, batch: Ulid, photo: PhotoId, purpose: Purpose) -> An
     measuring.follow();
     measuring.as_told();
     let title = match purpose {
-        Purpose::Swatch => "swatch.measure.title",
-        Purpose::Target => "swatch.measure.title_target",
+        ColourPurpose::Swatch => "swatch.measure.title",
+        ColourPurpose::Target => "swatch.measure.title_target",
     };
     view! {
-        <Page title=word(title) back=format!("/batch/{batch}/colour")>
+        <Page title=word(title) back=Route::Colour(batch)>
             <div class="stack wide">
                 {move || match measuring.looked.get() {
                     None => view! { <p role="status">{word("swatch.measure.looking")}</p> }.into_any(),
@@ -220,7 +212,7 @@ impl Measuring {
     }
 
     fn view(self, looked: Looked) -> AnyView {
-        let own = self.purpose == Purpose::Swatch;
+        let own = self.purpose == ColourPurpose::Swatch;
         view! {
             {marks::view(self, looked.clone())}
             {result::view(self)}

@@ -8,9 +8,10 @@ use bleachfield_core::{
 };
 use leptos::prelude::*;
 
-use super::{Measuring, Purpose};
+use super::Measuring;
 use crate::{
     i18n::{said, word, words},
+    route::ColourPurpose,
     screens::colour::figures::{chip, facts, ranged},
     worker::ColourFound,
 };
@@ -64,7 +65,7 @@ fn reading(measuring: Measuring, found: &ColourFound) -> AnyView {
     let doubt =
         found.doubt.map(|doubt| words("swatch.measure.doubt", &[("doubt", &word(doubt.key()))]));
     let lab = [reading.lightness, reading.a, reading.b];
-    let to_target = (measuring.purpose == Purpose::Swatch)
+    let to_target = (measuring.purpose == ColourPurpose::Swatch)
         .then(|| measuring.studio.book_now(|book| target(book.batches.get(&measuring.batch)?)))
         .flatten()
         .map(|target| {
@@ -72,7 +73,7 @@ fn reading(measuring: Measuring, found: &ColourFound) -> AnyView {
             view! { <p>{words("swatch.to_target", &[("difference", &ranged(away, 1))])}</p> }
         });
     let linear = reading.lab().to_xyz().to_linear();
-    let wet = measuring.purpose == Purpose::Swatch;
+    let wet = measuring.purpose == ColourPurpose::Swatch;
     let dried = move || {
         (wet && measuring.pulp.get() == PulpState::Wet).then(|| {
             let shift = measuring

@@ -14,7 +14,7 @@ use super::Measuring;
 use crate::{
     components::{Choice, TextField, notify},
     i18n::{word, words},
-    route,
+    route::{self, Route},
     screens::{batches::name_of, colour::seen},
 };
 
@@ -121,7 +121,7 @@ fn save_press(measuring: Measuring, key: &'static str, run: Callback<()>) -> Any
     let none =
         move || !matches!(measuring.found.get(), Some(Ok(found)) if !found.readings.is_empty());
     view! {
-        <button class="press wet" disabled=none on:click=move |_| run.run(())>{word(key)}</button>
+        <button class="button touch" disabled=none on:click=move |_| run.run(())>{word(key)}</button>
     }
     .into_any()
 }
@@ -163,7 +163,7 @@ impl Measuring {
         spawn_local(async move {
             if studio.write(Subject::Batch(batch), body).await.is_some() {
                 notify(words("batch.saved", &[("what", &word(what))]), None);
-                route::go(&format!("/batch/{batch}/colour"));
+                route::go(&Route::Colour(batch));
             }
         });
     }

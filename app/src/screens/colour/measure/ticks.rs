@@ -42,11 +42,11 @@ pub fn view(measuring: Measuring, looked: Looked) -> AnyView {
                 <div class="inside stack">
                     <div>{tick(SECOND_WHITE)}{tick(SECOND_PULP)}</div>
                     <div class="row even">
-                        <button class="press plain" type="button" on:click=again>
+                        <button class="button plain" type="button" on:click=again>
                             {word("swatch.mark.again")}
                         </button>
                         {as_last.map(|last| view! {
-                            <button class="press plain" type="button"
+                            <button class="button plain" type="button"
                                 on:click=move |_| measuring.marks.set(last)>
                                 {word("swatch.mark.as_last")}
                             </button>

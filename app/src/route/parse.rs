@@ -1,0 +1,141 @@
+//! From an address to its [`Route`].
+
+use ulid::Ulid;
+
+use super::{BatchForm, Route};
+
+impl Route {
+    /// The route at `path`, such as `/batch/01J…`; `query` gives a query parameter by name.
+    /// `None` where no screen has that address. A query that cannot be read is left out.
+    pub fn parse<'q>(path: &str, query: impl Fn(&str) -> Option<&'q str>) -> Option<Self> {
+        let parts: Vec<&str> = path.trim_matches('/').split('/').collect();
+        let id = |text: &str| text.parse::<Ulid>().ok();
+        let asked = |name| query(name).and_then(id);
+        Some(match parts[..] {
+            ["" | "sink"] => Self::Sink,
+            ["mix"] => Self::Calculator,
+            ["mix", sum] => Self::Sum(sum.parse().ok()?),
+            ["batches"] => Self::Batches,
+            ["batches", "new"] => Self::NewBatch,
+            ["batches", "send"] => Self::Send { batch: asked("batch") },
+            ["batches", "take"] => Self::Import,
+            ["batches", "yellowing"] => Self::Yellowing,
+            ["batch", batch] => {
+                let form = query("do").and_then(|form| form.parse::<BatchForm>().ok());
+                Self::Batch { id: id(batch)?, form }
+            }
+            ["batch", batch, "label"] => Self::BatchLabel(id(batch)?),
+            ["batch", batch, "plan"] => Self::Plan(id(batch)?),
+            ["batch", batch, "colour"] => Self::Colour(id(batch)?),
+            ["batch", batch, "colour", "target"] => Self::ColourTarget(id(batch)?),
+            ["batch", batch, "colour", "compare"] => Self::ColourCompare {
+                batch: id(batch)?,
+                left: asked("left"),
+                right: asked("right"),
+            },
+            ["batch", batch, "colour", "measure"] => Self::ColourMeasure {
+                batch: id(batch)?,
+                photo: query("photo")?.to_owned().try_into().ok()?,
+                purpose: query("for").and_then(|it| it.parse().ok()).unwrap_or_default(),
+            },
+            ["lots"] => Self::Lots,
+            ["lot", lot] => Self::Lot(id(lot)?),
+            ["lot", lot, "label"] => Self::LotLabel(id(lot)?),
+            ["shelf"] => Self::Shelf,
+            ["shelf", "new"] => Self::NewProduct,
+            ["shelf", product] => Self::Product(id(product)?),
+            ["shelf", product, "titrate"] => Self::Titrate(id(product)?),
+            ["help"] => Self::Help,
+            ["help", "preferences"] => Self::Preferences,
+            _ => return None,
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use strum::IntoEnumIterator;
+
+    use super::super::{ColourPurpose, Sum};
+    use super::*;
+
+    /// As the router gives it: path and query apart.
+    fn parse(href: &str) -> Option<Route> {
+        let (path, query) = href.split_once('?').unwrap_or((href, ""));
+        Route::parse(path, |name| {
+            let mut pairs = query.split('&').filter_map(|pair| pair.split_once('='));
+            pairs.find(|(key, _)| *key == name).map(|(_, value)| value)
+        })
+    }
+
+    fn every_route() -> Vec<Route> {
+        let id = Ulid::from(7_u128);
+        let photo = "ab".repeat(32).try_into().expect("64 hexadecimal digits");
+        let mut routes = vec![
+            Route::Sink,
+            Route::Calculator,
+            Route::Batches,
+            Route::NewBatch,
+            Route::Send { batch: None },
+            Route::Send { batch: Some(id) },
+            Route::Import,
+            Route::Yellowing,
+            Route::batch(id),
+            Route::BatchLabel(id),
+            Route::Plan(id),
+            Route::Colour(id),
+            Route::ColourTarget(id),
+            Route::ColourCompare { batch: id, left: None, right: None },
+            Route::ColourCompare { batch: id, left: Some(id), right: None },
+            Route::ColourCompare { batch: id, left: None, right: Some(id) },
+            Route::ColourCompare { batch: id, left: Some(id), right: Some(id) },
+            Route::Lots,
+            Route::Lot(id),
+            Route::LotLabel(id),
+            Route::Shelf,
+            Route::NewProduct,
+            Route::Product(id),
+            Route::Titrate(id),
+            Route::Help,
+            Route::Preferences,
+        ];
+        routes.extend([Sum::Cook, Sum::Wash, Sum::Antichlor, Sum::Sheets].map(Route::Sum));
+        routes.extend([ColourPurpose::Swatch, ColourPurpose::Target].map(|purpose| {
+            Route::ColourMeasure { batch: id, photo: PhotoId::clone(&photo), purpose }
+        }));
+        let named = BatchForm::iter()
+            .filter(|form| !matches!(form, BatchForm::Entry(_) | BatchForm::Correct(_)));
+        routes.extend(named.map(|form| Route::form(id, form)));
+        routes
+    }
+
+    use bleachfield_core::journal::PhotoId;
+
+    #[test]
+    fn every_link_is_read_back() {
+        for route in every_route() {
+            assert_eq!(parse(&route.href()), Some(route.clone()), "{route}");
+        }
+    }
+
+    #[test]
+    fn the_root_is_the_sink_and_a_trailing_slash_is_allowed() {
+        assert_eq!(parse("/"), Some(Route::Sink));
+        assert_eq!(parse("/shelf/new/"), Some(Route::NewProduct));
+    }
+
+    #[test]
+    fn an_unknown_address_or_id_is_none() {
+        for href in ["/nowhere", "/batch/x", "/mix/what", "/batch", "/lot", "/shelf/new/what"] {
+            assert_eq!(parse(href), None, "{href}");
+        }
+    }
+
+    #[test]
+    fn forms_that_need_an_entry_have_no_address() {
+        let id = Ulid::from(7_u128);
+        for form in ["entry", "correct", "what"] {
+            assert_eq!(parse(&format!("/batch/{id}?do={form}")), Some(Route::batch(id)));
+        }
+    }
+}

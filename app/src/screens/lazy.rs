@@ -1,0 +1,67 @@
+//! The pieces of the program that are fetched when a screen first needs them.
+//!
+//! Each function becomes a file of its own in the build (`app/xtask`, `split`). A piece that
+//! cannot be fetched is an error and is fetched again at the next call.
+
+use std::future::Future;
+
+use leptos::{
+    prelude::*,
+    task::spawn_local,
+    wasm_split::{SplitLoaderError, wasm_split},
+};
+
+use super::{batches, calculator, colour, help, shelf, sink};
+use crate::{i18n::word, route::Route};
+
+/// Shows the screen of a route.
+pub type Screen = fn(Route) -> AnyView;
+
+/// Shows a part of a screen.
+pub type Section = fn() -> AnyView;
+
+/// The Sink once there is a batch.
+#[wasm_split(under_way, fallible, wasm_split_path = leptos::wasm_split)]
+pub fn under_way() -> Result<Section, SplitLoaderError> {
+    Ok(sink::under_way)
+}
+
+/// Sums without a batch.
+#[wasm_split(calculator, fallible, wasm_split_path = leptos::wasm_split)]
+pub fn calculator() -> Result<Screen, SplitLoaderError> {
+    Ok(calculator::screen)
+}
+
+/// The book, its batches, plans, and the sums that both show.
+#[wasm_split(batches, fallible, wasm_split_path = leptos::wasm_split)]
+pub fn batches() -> Result<Screen, SplitLoaderError> {
+    Ok(batches::screen)
+}
+
+/// Colours from photos.
+#[wasm_split(colour, fallible, wasm_split_path = leptos::wasm_split)]
+pub fn colour() -> Result<Screen, SplitLoaderError> {
+    Ok(colour::screen)
+}
+
+#[wasm_split(shelf, fallible, wasm_split_path = leptos::wasm_split)]
+pub fn shelf() -> Result<Screen, SplitLoaderError> {
+    Ok(shelf::screen)
+}
+
+#[wasm_split(help, fallible, wasm_split_path = leptos::wasm_split)]
+pub fn help() -> Result<Screen, SplitLoaderError> {
+    Ok(help::screen)
+}
+
+/// A part of a screen, once its piece is loaded.
+pub fn section(
+    piece: impl Future<Output = Result<Section, SplitLoaderError>> + 'static,
+) -> impl IntoView {
+    let section = RwSignal::new(None::<Section>);
+    spawn_local(async move {
+        let missing: Section = || view! { <p class="card">{word("not_here.why")}</p> }.into_any();
+        let _ = section.try_set(Some(piece.await.unwrap_or(missing)));
+    });
+    move || section.get().map(|show| show())
+}
