@@ -6,18 +6,8 @@
 // fetched quietly afterwards, when the page asks ("quiet"). Nothing that a
 // person entered is ever kept here: that is in IndexedDB.
 
-// Written by the build (demo/ship/src/bin/precache.rs): {path, hash, when} of each file,
-// and of a program that was cut, the file of all its pieces, {path, hash}, the hash of
-// the whole of them, one after another, with how their addresses begin and the [rest,
-// length] of each. Their addresses hold a hash of all of them.
+// Written by the build (app/xtask/src/post_build.rs): {path, hash, when} of each file.
 const FILES = 'FILES';
-const PIECES = 'PIECES';
-const inOrder = 'IN_ORDER'; // in_order.js
-
-let end = 0;
-for (const [rest, length] of PIECES.each) {
-  FILES.push({ path: PIECES.begin + rest, when: 'quiet', piece: [end, (end += length)] });
-}
 
 const CACHE = 'bleachfield-files';
 const SHARED = 'bleachfield-shared';
@@ -64,47 +54,14 @@ function fetchAll(when) {
   return (fetched = fetched.then(next, next));
 }
 
-// One at a time, so that a weak signal is not split; any failure fails the lot,
-// and what did arrive is there for the next try.
+// One at a time, so that a weak signal is not shared; any failure fails the lot, and what
+// did arrive is there for the next try.
 async function fetchMissing(when) {
   const cache = await caches.open(CACHE);
-  let pieces;
   for (const file of FILES) {
     if (file.when !== when || (await cache.match(keyOf(file)))) continue;
-    if (file.piece) pieces ??= await fetchPieces();
-    await cache.put(keyOf(file), file.piece ? pieceOf(pieces, file) : await fetchChecked(file));
+    await cache.put(keyOf(file), await fetchChecked(file));
   }
-}
-
-// All pieces, one after another. Whatever a browser makes of the file of them, only
-// the very bytes that were built are kept: else they come one by one.
-async function fetchPieces() {
-  const file = await (await fetchChecked(PIECES)).arrayBuffer();
-  for (const pieces of [putInOrder, fetchEach]) {
-    const whole = await (await pieces(file)).arrayBuffer();
-    const hash = new Uint8Array(await crypto.subtle.digest('SHA-256', whole));
-    if (`sha256-${btoa(String.fromCharCode(...hash))}` === PIECES.whole) return new Blob([whole]);
-  }
-  throw new Error('the pieces are not those that were built');
-}
-
-function putInOrder(file) {
-  try {
-    return new Response(inOrder(file, PIECES.each.map(([, length]) => length)));
-  } catch {
-    return new Response();
-  }
-}
-
-async function fetchEach() {
-  const pieces = [];
-  for (const file of FILES) if (file.piece) pieces.push(await (await fetchChecked(file)).blob());
-  return new Response(new Blob(pieces));
-}
-
-function pieceOf(pieces, file) {
-  const type = 'application/wasm';
-  return new Response(pieces.slice(...file.piece, type), { headers: { 'content-type': type } });
 }
 
 // Past the HTTP cache, and only the very bytes that were built: a name can stay
@@ -125,8 +82,7 @@ async function cacheOrNetwork(file) {
   const kept = await cache.match(keyOf(file));
   if (kept) return kept;
   const response = await fetchChecked(file);
-  // A piece that comes by itself is not checked: it is kept with all of them.
-  if (file.hash) await cache.put(keyOf(file), response.clone());
+  await cache.put(keyOf(file), response.clone());
   return response;
 }
 
@@ -166,5 +122,5 @@ function looksLikeFile(path) {
 }
 
 function keyOf(file) {
-  return file.hash ? `${file.path}?hash=${encodeURIComponent(file.hash)}` : file.path;
+  return `${file.path}?hash=${encodeURIComponent(file.hash)}`;
 }

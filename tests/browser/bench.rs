@@ -31,7 +31,7 @@ impl Bench {
         });
         let bench = Self {
             dist: env::var_os("BLEACHFIELD_DIST").map_or_else(|| "dist".into(), PathBuf::from),
-            serve: beside.join("serve"),
+            serve: beside.join("xtask"),
             axe: cache.unwrap_or_default().join("node/node_modules/axe-core/axe.min.js"),
             scratch: env::temp_dir().join(format!("bleachfield-browser-{}", std::process::id())),
             screens: target.join("screens"),

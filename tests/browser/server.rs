@@ -15,7 +15,7 @@ pub struct Server {
 }
 
 impl Server {
-    /// Serves `folder` on a free port with `program` (demo/ship/src/bin/serve.rs).
+    /// Serves `folder` on a free port with `program` (app/xtask).
     pub fn start(program: &Path, folder: &Path) -> Outcome<Self> {
         let (program, folder) = (program.to_owned(), folder.to_owned());
         let mut server = Self { program, folder, port: 0, process: None };
@@ -48,6 +48,7 @@ impl Server {
             return Ok(());
         }
         let mut process = Command::new(&self.program)
+            .arg("serve")
             .arg(&self.folder)
             .args(["--port", &self.port.to_string()])
             .stdin(Stdio::null())

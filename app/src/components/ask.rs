@@ -15,7 +15,7 @@ use crate::{
 
 /// A question for one number. Copied freely; all copies share the same text.
 #[derive(Clone, Copy)]
-pub struct Ask {
+pub struct NumberInput {
     pub text: RwSignal<String>,
     asked: Asked,
     /// An empty field is fine.
@@ -24,7 +24,7 @@ pub struct Ask {
     tried: RwSignal<bool>,
 }
 
-impl Ask {
+impl NumberInput {
     /// Asks for `field`, a `kind`, with the kind's own base unit and limits.
     pub fn new(field: Field, kind: Kind) -> Self {
         Self::of(Asked::new(field, kind))
@@ -104,10 +104,10 @@ impl Ask {
     }
 }
 
-/// The field for an [`Ask`].
+/// The field for an [`NumberInput`].
 #[component]
-pub fn AskField(
-    ask: Ask,
+pub fn NumberField(
+    ask: NumberInput,
     /// In place of the field's own name.
     #[prop(into, optional)]
     label: Option<String>,

@@ -6,7 +6,7 @@ use leptos::prelude::*;
 
 /// A radio group. `options` are (value, words) pairs.
 #[component]
-pub fn Choice<T: Copy + PartialEq + Send + Sync + 'static>(
+pub fn RadioGroup<T: Copy + PartialEq + Send + Sync + 'static>(
     /// What is being chosen; `quiet` hides it from sight, never from a screen reader.
     #[prop(into)]
     label: String,
@@ -26,14 +26,20 @@ pub fn Choice<T: Copy + PartialEq + Send + Sync + 'static>(
             value.set(*chosen);
         }
     };
-    tabs(label, words, Arc::new(chosen), Arc::new(choose), quiet)
+    radio_buttons(label, words, Arc::new(chosen), Arc::new(choose), quiet)
 }
 
 type Chosen = Arc<dyn Fn() -> Option<usize> + Send + Sync>;
 type Choose = Arc<dyn Fn(usize) + Send + Sync>;
 
 /// The group itself, the same code for every kind of value.
-fn tabs(label: String, words: Vec<String>, chosen: Chosen, choose: Choose, quiet: bool) -> AnyView {
+fn radio_buttons(
+    label: String,
+    words: Vec<String>,
+    chosen: Chosen,
+    choose: Choose,
+    quiet: bool,
+) -> AnyView {
     let group = format!("choice-{}", next_number());
     let options = words.into_iter().enumerate().map(|(nth, words)| {
         let (chosen, choose) = (Arc::clone(&chosen), Arc::clone(&choose));

@@ -49,7 +49,7 @@ pub fn ValueField(
                 <span class="unit">{move || unit.get()}</span>
             </div>
             <span class="hint" id=hint_id>{hint}</span>
-            <Wrong id=wrong_id problem />
+            <FieldError id=wrong_id problem />
         </div>
     }
 }
@@ -101,7 +101,7 @@ pub fn TextField(
             {control}
             {offers}
             {hint.map(|hint| view! { <span class="hint">{hint}</span> })}
-            <Wrong id=wrong_id problem />
+            <FieldError id=wrong_id problem />
         </div>
     }
 }
@@ -127,7 +127,7 @@ pub fn to_first_wrong() {
 
 /// What is wrong with the field above, or nothing.
 #[component]
-fn Wrong(id: String, problem: Signal<Option<Message>>) -> impl IntoView {
+fn FieldError(id: String, problem: Signal<Option<Message>>) -> impl IntoView {
     view! {
         <span id=id role="status">
             {move || problem.get().map(|problem| {

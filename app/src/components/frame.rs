@@ -66,7 +66,7 @@ pub fn Places() -> impl IntoView {
 
 /// What was just done, said once, with a way to take it back.
 #[derive(Clone)]
-struct Said {
+struct NoticeState {
     words: String,
     undo: Option<Callback<()>>,
     /// On the steady clock, milliseconds.
@@ -76,33 +76,33 @@ struct Said {
 /// What was said so shortly before a screen is left belongs to the leaving.
 const LEAVING_MS: f64 = 300.0;
 
-type Saying = RwSignal<Option<Said>>;
+type NoticeSignal = RwSignal<Option<NoticeState>>;
 
 thread_local! {
     /// The one notice of the app. What is said is often said after waiting for
     /// the store, where no context can be asked for.
-    static SAYING: Cell<Option<Saying>> = const { Cell::new(None) };
+    static SAYING: Cell<Option<NoticeSignal>> = const { Cell::new(None) };
 }
 
 /// Says what was just done; `undo` offers to take it back. May be called from
 /// anywhere, also after waiting.
 pub fn notify(words: impl Into<String>, undo: Option<Callback<()>>) {
     if let Some(saying) = SAYING.get() {
-        saying.set(Some(Said { words: words.into(), undo, at: clock::steady() }));
+        saying.set(Some(NoticeState { words: words.into(), undo, at: clock::steady() }));
     }
 }
 
 /// Holds the notices of the whole app; children may call [`notify`].
 #[component]
 pub fn Notice(children: Children) -> impl IntoView {
-    let saying: Saying = RwSignal::new(None);
+    let saying: NoticeSignal = RwSignal::new(None);
     SAYING.set(Some(saying));
     let route = use_route();
     // On another screen it would stand in the way. What is said in leaving goes along.
     let mut first = true;
     Effect::new(move |_| {
         route.track();
-        let stale = |said: &Said| clock::steady() - said.at > LEAVING_MS;
+        let stale = |said: &NoticeState| clock::steady() - said.at > LEAVING_MS;
         if !mem::take(&mut first) && saying.with_untracked(|said| said.as_ref().is_some_and(stale))
         {
             saying.set(None);

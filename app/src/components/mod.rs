@@ -11,12 +11,12 @@ mod picture;
 mod rise;
 mod update;
 
-pub use ask::{Ask, AskField};
+pub use ask::{NumberField, NumberInput};
 pub use caution::{CautionCard, CautionList};
-pub use choice::Choice;
+pub use choice::RadioGroup;
 pub use field::{TextField, ValueField, to_first_wrong};
 pub use figure::{Assumed, Fact, Figure};
 pub use frame::{Notice, Page, Places, notify};
 pub use picture::Picture;
-pub use rise::Rise;
+pub use rise::BottomSheet;
 pub use update::UpdateOffer;

@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 use web_sys::Url;
 
-use super::Rise;
+use super::BottomSheet;
 use crate::{i18n::word, platform::camera, state::studio};
 
 /// A photo, or words in its place while it is not here.
@@ -32,15 +32,15 @@ pub fn Picture(
     }
     view! {
         <button class="picture-button" on:click=move |_| open.set(true)>{picture}</button>
-        <Rise open title=alt.get_value()>
+        <BottomSheet open title=alt.get_value()>
             <Shown photo=photo.clone() small=false alt=alt.get_value() />
-        </Rise>
+        </BottomSheet>
     }
     .into_any()
 }
 
 #[derive(Clone, PartialEq)]
-enum Seen {
+enum PictureState {
     Opening,
     /// An object address, to be given back.
     Here(String),
@@ -51,7 +51,7 @@ enum Seen {
 #[component]
 fn Shown(photo: PhotoId, small: bool, alt: String) -> impl IntoView {
     let studio = studio();
-    let seen = RwSignal::new(Seen::Opening);
+    let seen = RwSignal::new(PictureState::Opening);
     spawn_local(async move {
         let kept = match (small, studio.thumb(&photo).await) {
             (true, Some(thumb)) => Some(thumb),
@@ -70,22 +70,24 @@ fn Shown(photo: PhotoId, small: bool, alt: String) -> impl IntoView {
         let address = kept
             .and_then(|kept| camera::blob(&kept))
             .and_then(|blob| Url::create_object_url_with_blob(&blob).ok());
-        let now = address.map_or(Seen::Gone, Seen::Here);
+        let now = address.map_or(PictureState::Gone, PictureState::Here);
         // The screen may be gone by now: then give the address back at once.
-        if let Some(Seen::Here(address)) = seen.try_set(now) {
+        if let Some(PictureState::Here(address)) = seen.try_set(now) {
             let _ = Url::revoke_object_url(&address);
         }
     });
     on_cleanup(move || {
-        if let Seen::Here(address) = seen.get_untracked() {
+        if let PictureState::Here(address) = seen.get_untracked() {
             let _ = Url::revoke_object_url(&address);
         }
     });
     let class = if small { "picture small" } else { "picture" };
     (move || match seen.get() {
-        Seen::Opening => view! { <span class=class aria-busy="true"></span> }.into_any(),
-        Seen::Here(address) => view! { <img class=class src=address alt=alt.clone() /> }.into_any(),
-        Seen::Gone => view! { <span class=class>{word("photo.gone")}</span> }.into_any(),
+        PictureState::Opening => view! { <span class=class aria-busy="true"></span> }.into_any(),
+        PictureState::Here(address) => {
+            view! { <img class=class src=address alt=alt.clone() /> }.into_any()
+        }
+        PictureState::Gone => view! { <span class=class>{word("photo.gone")}</span> }.into_any(),
     })
     .into_any()
 }

@@ -10,7 +10,7 @@ use crate::i18n::word;
 ///
 /// It is the browser's own dialog: focus stays inside and Escape closes it.
 #[component]
-pub fn Rise(
+pub fn BottomSheet(
     open: RwSignal<bool>,
     #[prop(into)] title: String,
     children: ChildrenFn,

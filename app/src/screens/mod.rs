@@ -35,7 +35,7 @@ fn Shell() -> impl IntoView {
     route::provide();
     Preferring::provide();
     let studio = Studio::provide();
-    sink::Watching::provide();
+    sink::CueMonitor::provide();
     ServiceWorker::provide();
     batches::exchange::provide_incoming();
     batches::exchange::open_door();

@@ -19,14 +19,6 @@ impl Phone {
         .await
     }
 
-    /// Takes the files at `paths`, which have no hash in their keys, off the phone, and
-    /// has the service worker fetch them again.
-    pub async fn fetch_again(&self, paths: &[String]) -> Outcome {
-        let script = FETCH_AGAIN.replace("PATHS", &json!(paths).to_string());
-        let had = self.run_async(&script).await?;
-        ensure(had == paths.len(), || format!("{had} of {} files had been kept", paths.len()))
-    }
-
     /// Gives `file` to the file picker called `name`.
     pub async fn attach(&self, name: &str, file: &Path) -> Outcome {
         let file = fs::canonicalize(file)?;
@@ -81,14 +73,6 @@ fn whole_file(folder: &Path, ending: &str) -> Outcome<Option<PathBuf>> {
     Ok(found.filter(|path| path.metadata().is_ok_and(|about| about.len() > 0)))
 }
 
-/// Says how many files it deleted.
-const FETCH_AGAIN: &str = r"
-    const cache = await caches.open('bleachfield-files');
-    const deleted = await Promise.all(PATHS.map((path) => cache.delete(path)));
-    navigator.serviceWorker.controller.postMessage('fetch-quiet');
-    return deleted.filter((was) => was).length;
-";
-
 /// The paths that the service worker lists and has not kept yet; all of them
 /// where no service worker is active.
 const MISSING_FILES: &str = r#"
@@ -97,8 +81,6 @@ const MISSING_FILES: &str = r#"
     const script = await (await fetch('/service_worker.js')).text();
     const files = [...script.matchAll(/"path":"([^"]+)","hash":"([^"]+)","when"/g)]
         .map(([, path, hash]) => `${path}?hash=${encodeURIComponent(hash)}`);
-    const [, begin, each] = script.match(/"begin":"([^"]+)","each":(\[.*?\]\])/) ?? [, '', '[]'];
-    files.push(...JSON.parse(each).map(([rest]) => begin + rest));
     const cache = await caches.open('bleachfield-files');
     const kept = await Promise.all(files.map(async (key) => (await cache.match(key)) ? null : key));
     return kept.filter((key) => key);

@@ -6,7 +6,6 @@ use std::process::Command;
 
 use crate::failure::{Failure, Outcome, ensure};
 use crate::phone::Phone;
-use crate::scenario::offline::pieces;
 
 pub async fn play(phone: &mut Phone) -> Outcome {
     phone.open("/").await?;
@@ -27,8 +26,6 @@ pub async fn play(phone: &mut Phone) -> Outcome {
     phone.run_async(LET_IT).await?;
     phone.open("/").await?;
     ensure(is_newer(phone).await?, || "the old version still answers".to_owned())?;
-    // It cannot read the file of all pieces, so they come one by one.
-    phone.fetch_again(&pieces(&newer)?).await?;
     phone.wait_until_offline_ready().await?;
     phone.server.stop();
     phone.open("/mix").await?;
@@ -38,8 +35,7 @@ pub async fn play(phone: &mut Phone) -> Outcome {
     phone.server.resume()
 }
 
-/// The same app with one word more in its shell, listed anew, and a service worker that
-/// makes nothing of the file of all pieces.
+/// The same app with one word more in its page, listed anew.
 fn build_newer(from: &Path, to: &Path) -> Outcome {
     let copied = Command::new("cp").arg("-r").args([from, to]).status()?;
     ensure(copied.success(), || "could not copy the built app".to_owned())?;
@@ -52,13 +48,8 @@ fn build_newer(from: &Path, to: &Path) -> Outcome {
     let (Some(at), Some(end)) = (at, end) else {
         return Err(Failure::new("the service worker does not list the shell"));
     };
-    let hash = bleachfield_ship::shipped::sha256(new.as_bytes());
-    let worker = format!("{}{hash}{}", &worker[..at], &worker[end..]);
-    let reader = worker.find("function inOrder(");
-    let reader = reader.ok_or_else(|| Failure::new("the service worker puts nothing in order"))?;
-    let (before, reader) = worker.split_at(reader);
-    let spoilt = reader.replacen('{', "{return new Uint8Array(0);", 1);
-    fs::write(to.join("service_worker.js"), format!("{before}{spoilt}"))?;
+    let hash = bleachfield_xtask::dist::sha256(new.as_bytes());
+    fs::write(to.join("service_worker.js"), format!("{}{hash}{}", &worker[..at], &worker[end..]))?;
     Ok(())
 }
 

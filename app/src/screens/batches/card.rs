@@ -14,7 +14,7 @@ use crate::{
 
 /// What the card shows of a batch; it is drawn again when any of it changes.
 #[derive(Clone, PartialEq)]
-struct Face {
+struct BatchSummary {
     name: String,
     fibre: String,
     state: bleachfield_core::journal::BatchState,
@@ -31,7 +31,7 @@ pub fn Card(id: Ulid) -> impl IntoView {
     let face = Memo::new(move |_| {
         studio.book(|book| {
             let batch = book.batches.get(&id)?;
-            Some(Face {
+            Some(BatchSummary {
                 name: super::called(batch),
                 fibre: batch.fibre.clone(),
                 state: batch.state,
@@ -47,7 +47,7 @@ pub fn Card(id: Ulid) -> impl IntoView {
         })
     });
     (move || {
-        let Face { name, fibre, state, when, ph, colour, photo } = face.get()?;
+        let BatchSummary { name, fibre, state, when, ph, colour, photo } = face.get()?;
         let alt = words("photo.of", &[("name", &name)]);
         Some(view! {
             <a href=Route::batch(id).href() class="card batch-card">

@@ -7,7 +7,7 @@ use crate::{
     i18n::word,
     platform::file,
     route::{Route, go},
-    screens::batches::exchange::{Arrival, incoming},
+    screens::batches::exchange::{IncomingFile, incoming},
 };
 
 /// Where the demo studio lies when it is served with the app.
@@ -26,7 +26,7 @@ pub fn Empty() -> impl IntoView {
             busy.try_set(false);
             match file {
                 Some(file) => {
-                    incoming.set(Some(Arrival { name: NAME.into(), file }));
+                    incoming.set(Some(IncomingFile { name: NAME.into(), file }));
                     go(&Route::Import);
                 }
                 None => notify(word("batches.demo_failed"), None),

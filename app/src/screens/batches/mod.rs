@@ -23,7 +23,7 @@ use self::{
     page::BatchPage,
 };
 pub use self::{
-    next::{Next, Way},
+    next::{NextStep, StepTarget},
     telling::name_of,
 };
 
@@ -47,8 +47,8 @@ use empty::Empty;
 pub fn screen(route: Route) -> AnyView {
     match route {
         Route::NewBatch => view! { <NewBatch /> }.into_any(),
-        Route::Send { batch } => view! { <exchange::Send asked=batch /> }.into_any(),
-        Route::Import => view! { <exchange::Take /> }.into_any(),
+        Route::Send { batch } => view! { <exchange::SendFile asked=batch /> }.into_any(),
+        Route::Import => view! { <exchange::ImportFile /> }.into_any(),
         Route::Batch { id, form } => view! { <BatchPage id asked=form /> }.into_any(),
         Route::BatchLabel(id) => view! { <LabelPage id lot=false /> }.into_any(),
         Route::Plan(id) => view! { <PlanBath id /> }.into_any(),

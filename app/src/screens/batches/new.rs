@@ -12,7 +12,7 @@ use leptos::task::spawn_local;
 
 use crate::screens::calculator::inputs::LumpForm;
 use crate::{
-    components::{Ask, AskField, Choice, Page, TextField, to_first_wrong},
+    components::{NumberField, NumberInput, Page, RadioGroup, TextField, to_first_wrong},
     i18n::{word, words},
     platform::clock,
     route::{Route, go},
@@ -26,7 +26,7 @@ const CARRY_OVER_PH: Field = Field("carry_over_ph");
 /// The screen at `/batches/new`.
 #[component]
 pub fn NewBatch() -> impl IntoView {
-    let form = Form::new();
+    let form = NewBatchForm::new();
     let saving = RwSignal::new(false);
     let save = move |_| {
         let Some(bodies) = form.bodies() else { return to_first_wrong() };
@@ -67,7 +67,7 @@ pub fn NewBatch() -> impl IntoView {
 }
 
 #[derive(Clone, Copy)]
-struct Form {
+struct NewBatchForm {
     studio: crate::state::Studio,
     begun: Timestamp,
     fibre: RwSignal<String>,
@@ -75,17 +75,17 @@ struct Form {
     name: RwSignal<String>,
     lump: LumpForm,
     alkali: RwSignal<Alkali>,
-    raw: Ask,
-    hours: Ask,
-    ph: Ask,
+    raw: NumberInput,
+    hours: NumberInput,
+    ph: NumberInput,
     note: RwSignal<String>,
 }
 
-fn studio_of(form: Form) -> crate::state::Studio {
+fn studio_of(form: NewBatchForm) -> crate::state::Studio {
     form.studio
 }
 
-impl Form {
+impl NewBatchForm {
     fn new() -> Self {
         Self {
             studio: studio(),
@@ -95,15 +95,15 @@ impl Form {
             name: RwSignal::new(String::new()),
             lump: LumpForm::new(),
             alkali: RwSignal::new(Alkali::SodaAsh),
-            raw: Ask::new(RAW_FIBRE, Kind::Mass)
+            raw: NumberInput::new(RAW_FIBRE, Kind::Mass)
                 .unit(Unit::Gram)
                 .between(1.0, 500_000.0)
                 .optional(),
-            hours: Ask::new(COOK_HOURS, Kind::Duration)
+            hours: NumberInput::new(COOK_HOURS, Kind::Duration)
                 .unit(Unit::Hour)
                 .between(0.0, 4_320.0)
                 .optional(),
-            ph: Ask::new(CARRY_OVER_PH, Kind::Ph).optional(),
+            ph: NumberInput::new(CARRY_OVER_PH, Kind::Ph).optional(),
             note: RwSignal::new(String::new()),
         }
     }
@@ -179,10 +179,10 @@ impl Form {
         ];
         let options = alkalis.into_iter().map(|(alkali, key)| (alkali, word(key))).collect();
         view! {
-            <Choice label=word("start.alkali") value=self.alkali options />
-            <AskField ask=self.hours />
-            <AskField ask=self.raw hint=word("start.raw_hint") />
-            <AskField ask=self.ph hint=word("start.ph_hint") />
+            <RadioGroup label=word("start.alkali") value=self.alkali options />
+            <NumberField ask=self.hours />
+            <NumberField ask=self.raw hint=word("start.raw_hint") />
+            <NumberField ask=self.ph hint=word("start.ph_hint") />
             <TextField label=word("start.cook_note") text=self.note long=true />
         }
         .into_any()

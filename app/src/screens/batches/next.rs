@@ -10,7 +10,7 @@ use crate::route::{BatchForm, Route};
 
 /// The next step of a batch.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Next {
+pub enum NextStep {
     /// Put it on the scale: no plan can be made without.
     Weigh,
     Plan,
@@ -27,7 +27,7 @@ pub enum Next {
     Nothing,
 }
 
-impl Next {
+impl NextStep {
     /// The next step of `batch`.
     pub fn of(batch: &Batch) -> Self {
         // Rinsing before any bath is rinsing off the cook.
@@ -36,58 +36,58 @@ impl Next {
             state => state,
         };
         match state {
-            BatchState::Planning if batch.weighed.is_none() => Next::Weigh,
-            BatchState::Planning if batch.plan.is_none() => Next::Plan,
-            BatchState::Planning => Next::Start,
-            BatchState::Running => Next::Watch,
-            BatchState::Stopped => Next::Rinse,
+            BatchState::Planning if batch.weighed.is_none() => NextStep::Weigh,
+            BatchState::Planning if batch.plan.is_none() => NextStep::Plan,
+            BatchState::Planning => NextStep::Start,
+            BatchState::Running => NextStep::Watch,
+            BatchState::Stopped => NextStep::Rinse,
             BatchState::Washing => washing(batch),
-            BatchState::Clean | BatchState::Unproven => Next::Store,
-            BatchState::Stored => Next::Sheets,
-            BatchState::Used | BatchState::GivenUp => Next::Nothing,
+            BatchState::Clean | BatchState::Unproven => NextStep::Store,
+            BatchState::Stored => NextStep::Sheets,
+            BatchState::Used | BatchState::GivenUp => NextStep::Nothing,
         }
     }
 
-    /// Locale key under `next`; nothing for [`Next::Nothing`].
+    /// Locale key under `next`; nothing for [`NextStep::Nothing`].
     pub fn key(self) -> &'static str {
         match self {
-            Next::Weigh => "next.weigh",
-            Next::Plan => "next.plan",
-            Next::Start => "next.start",
-            Next::Watch => "next.watch",
-            Next::Rinse => "next.rinse",
-            Next::EndTests => "next.end_tests",
-            Next::SignOff => "next.sign_off",
-            Next::Store => "next.store",
-            Next::Sheets => "next.sheets",
-            Next::Nothing => "next.nothing",
+            NextStep::Weigh => "next.weigh",
+            NextStep::Plan => "next.plan",
+            NextStep::Start => "next.start",
+            NextStep::Watch => "next.watch",
+            NextStep::Rinse => "next.rinse",
+            NextStep::EndTests => "next.end_tests",
+            NextStep::SignOff => "next.sign_off",
+            NextStep::Store => "next.store",
+            NextStep::Sheets => "next.sheets",
+            NextStep::Nothing => "next.nothing",
         }
     }
 
     /// Where the step is taken: an address, or a form on the page itself.
-    pub fn way(self, batch: Ulid) -> Option<Way> {
+    pub fn way(self, batch: Ulid) -> Option<StepTarget> {
         Some(match self {
-            Next::Weigh => Way::Form(BatchForm::Weigh),
-            Next::Plan | Next::Start => Way::Route(Route::Plan(batch)),
-            Next::Watch => Way::Route(Route::Sink),
-            Next::Rinse => Way::Form(BatchForm::Rinse),
-            Next::EndTests => Way::Form(BatchForm::EndTest),
-            Next::SignOff => Way::Form(BatchForm::SignOff),
-            Next::Store => Way::Form(BatchForm::Store),
-            Next::Sheets => Way::Form(BatchForm::Sheets),
-            Next::Nothing => return None,
+            NextStep::Weigh => StepTarget::Form(BatchForm::Weigh),
+            NextStep::Plan | NextStep::Start => StepTarget::Route(Route::Plan(batch)),
+            NextStep::Watch => StepTarget::Route(Route::Sink),
+            NextStep::Rinse => StepTarget::Form(BatchForm::Rinse),
+            NextStep::EndTests => StepTarget::Form(BatchForm::EndTest),
+            NextStep::SignOff => StepTarget::Form(BatchForm::SignOff),
+            NextStep::Store => StepTarget::Form(BatchForm::Store),
+            NextStep::Sheets => StepTarget::Form(BatchForm::Sheets),
+            NextStep::Nothing => return None,
         })
     }
 }
 
 /// Where a step is taken.
-pub enum Way {
+pub enum StepTarget {
     Route(Route),
     Form(BatchForm),
 }
 
 /// After the first rinse: test, rinse again while a test fails, then sign off.
-fn washing(batch: &Batch) -> Next {
+fn washing(batch: &Batch) -> NextStep {
     let gaps = Evidence::of(batch).gaps();
     let failing = gaps.iter().any(|gap| gap.standing == Standing::Failing);
     let tested_last = batch
@@ -100,9 +100,9 @@ fn washing(batch: &Batch) -> Next {
         })
         .unwrap_or(false);
     match (gaps.is_empty(), failing && tested_last) {
-        (true, _) => Next::SignOff,
-        (false, true) => Next::Rinse,
-        (false, false) => Next::EndTests,
+        (true, _) => NextStep::SignOff,
+        (false, true) => NextStep::Rinse,
+        (false, false) => NextStep::EndTests,
     }
 }
 
@@ -115,7 +115,7 @@ mod tests {
     use jiff::{SignedDuration, Timestamp};
 
     /// The steps of a batch, one entry after another.
-    fn steps(bodies: Vec<Body>) -> Vec<Next> {
+    fn steps(bodies: Vec<Body>) -> Vec<NextStep> {
         let mut pen = Pen::new(Device::new("a").unwrap(), None);
         let batch = Ulid::from_parts(1, 1);
         let mut book = Book::default();
@@ -126,7 +126,7 @@ mod tests {
                 let now = Timestamp::UNIX_EPOCH + SignedDuration::from_mins(i as i64);
                 let entry = pen.write(now, i as u128, "", Subject::Batch(batch), body).unwrap();
                 book.add([entry]);
-                Next::of(&book.batches[&batch])
+                NextStep::of(&book.batches[&batch])
             })
             .collect()
     }
@@ -153,7 +153,7 @@ mod tests {
         };
         let bodies =
             vec![Body::Cooked(Cook::default()), Body::Rinsed(rinse), Body::Weighed(weighed)];
-        assert_eq!(steps(bodies), [Next::Weigh, Next::Weigh, Next::Plan]);
+        assert_eq!(steps(bodies), [NextStep::Weigh, NextStep::Weigh, NextStep::Plan]);
     }
 
     #[test]
@@ -219,19 +219,19 @@ mod tests {
         assert_eq!(
             steps(bodies),
             [
-                Next::Weigh,
-                Next::Plan,
-                Next::Watch,
-                Next::Rinse,
-                Next::EndTests,
-                Next::Rinse,
-                Next::EndTests,
-                Next::EndTests,
-                Next::EndTests,
-                Next::SignOff,
-                Next::Store,
-                Next::Sheets,
-                Next::Nothing
+                NextStep::Weigh,
+                NextStep::Plan,
+                NextStep::Watch,
+                NextStep::Rinse,
+                NextStep::EndTests,
+                NextStep::Rinse,
+                NextStep::EndTests,
+                NextStep::EndTests,
+                NextStep::EndTests,
+                NextStep::SignOff,
+                NextStep::Store,
+                NextStep::Sheets,
+                NextStep::Nothing
             ]
         );
     }

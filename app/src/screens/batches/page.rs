@@ -11,9 +11,9 @@ use ulid::Ulid;
 
 use super::{
     called,
-    form::{FormHost, Writing},
+    form::{BatchWriter, FormHost},
     latest, lots,
-    next::{Next, Way},
+    next::{NextStep, StepTarget},
     state::StateMark,
     timeline::Timeline,
 };
@@ -43,7 +43,7 @@ pub fn BatchPage(id: Ulid, asked: Option<BatchForm>) -> impl IntoView {
 #[component]
 fn Open(id: Ulid, asked: Option<BatchForm>) -> impl IntoView {
     let studio = studio();
-    let writing = Writing::new(id, studio, asked);
+    let writing = BatchWriter::new(id, studio, asked);
     let name = Memo::new(move |_| {
         studio.book(|book| book.batches.get(&id).map(called).unwrap_or_default())
     });
@@ -78,27 +78,28 @@ fn Open(id: Ulid, asked: Option<BatchForm>) -> impl IntoView {
 
 /// State, fibre, and the one big button.
 #[component]
-fn Head(writing: Writing) -> impl IntoView {
-    let Writing { batch: id, studio, .. } = writing;
+fn Head(writing: BatchWriter) -> impl IntoView {
+    let BatchWriter { batch: id, studio, .. } = writing;
     let seen = Memo::new(move |_| {
         studio.book(|book| {
-            book.batches.get(&id).map(|b| Seen {
+            book.batches.get(&id).map(|b| BatchHead {
                 state: b.state,
                 fibre: b.fibre.clone(),
                 started: clock::local_date(b.started),
                 dry: dry_fibre(b),
                 ph: latest::ph(b).map(|ph| number(ph.value, 3)),
-                next: Next::of(b),
+                next: NextStep::of(b),
             })
         })
     });
     (move || {
-        let Seen { state, fibre, started, dry, ph, next } = seen.get()?;
+        let BatchHead { state, fibre, started, dry, ph, next } = seen.get()?;
         let button = match next.way(id) {
-            Some(Way::Route(route)) => {
-                view! { <a href=route.href() class="button touch">{word(next.key())}</a> }.into_any()
+            Some(StepTarget::Route(route)) => {
+                view! { <a href=route.href() class="button touch">{word(next.key())}</a> }
+                    .into_any()
             }
-            Some(Way::Form(open)) => view! {
+            Some(StepTarget::Form(open)) => view! {
                 <button class="button touch" on:click=move |_| writing.show(open)>
                     {word(next.key())}
                 </button>
@@ -126,14 +127,14 @@ fn Head(writing: Writing) -> impl IntoView {
 
 /// What the head shows of a batch.
 #[derive(Clone, PartialEq)]
-struct Seen {
+struct BatchHead {
     state: BatchState,
     fibre: String,
     started: String,
     /// Oven-dry fibre, and whether that rests on something nobody measured.
     dry: Option<(String, bool)>,
     ph: Option<String>,
-    next: Next,
+    next: NextStep,
 }
 
 /// The oven-dry fibre by the last weighing, with its range.
@@ -148,7 +149,7 @@ fn dry_fibre(batch: &Batch) -> Option<(String, bool)> {
 
 /// What can be written down at any time.
 #[component]
-fn Doing(writing: Writing) -> impl IntoView {
+fn Doing(writing: BatchWriter) -> impl IntoView {
     let button = move |opens: BatchForm| {
         view! {
             <button class="button soft" on:click=move |_| writing.show(opens)>
@@ -191,8 +192,8 @@ fn Doing(writing: Writing) -> impl IntoView {
 
 /// The lots that the batch became.
 #[component]
-fn PutBy(writing: Writing) -> impl IntoView {
-    let Writing { batch: id, studio, .. } = writing;
+fn PutBy(writing: BatchWriter) -> impl IntoView {
+    let BatchWriter { batch: id, studio, .. } = writing;
     let lots = Memo::new(move |_| {
         studio.book(|book| book.batches.get(&id).map(|b| b.lots.clone()).unwrap_or_default())
     });

@@ -6,7 +6,7 @@ use bleachfield_core::journal::{Batch, Body, Told};
 use leptos::prelude::*;
 use ulid::Ulid;
 
-use super::{form::Writing, telling::Telling};
+use super::{form::BatchWriter, telling::Telling};
 use crate::{
     components::icon,
     i18n::{counted, word, words},
@@ -16,8 +16,8 @@ use crate::{
 
 /// The timeline of a batch.
 #[component]
-pub fn Timeline(writing: Writing) -> impl IntoView {
-    let Writing { batch: id, studio, .. } = writing;
+pub fn Timeline(writing: BatchWriter) -> impl IntoView {
+    let BatchWriter { batch: id, studio, .. } = writing;
     let show_withdrawn = RwSignal::new(false);
     let batch =
         Memo::new(move |_| studio.book(|book| book.batches.get(&id).cloned().map(Arc::new)));
@@ -54,7 +54,7 @@ fn line_key(told: &Told) -> String {
 
 /// One entry.
 #[component]
-fn Line(told: Told, batch: Arc<Batch>, writing: Writing) -> impl IntoView {
+fn Line(told: Told, batch: Arc<Batch>, writing: BatchWriter) -> impl IntoView {
     let entry = told.entry.id;
     let withdrawn = told.withdrawn_by.is_some();
     let when = clock::local(told.at);
@@ -85,7 +85,7 @@ fn Line(told: Told, batch: Arc<Batch>, writing: Writing) -> impl IntoView {
 
 /// Opens the entry's menu.
 #[component]
-fn More(entry: Ulid, writing: Writing) -> impl IntoView {
+fn More(entry: Ulid, writing: BatchWriter) -> impl IntoView {
     view! {
         <button class="button bare no-print" on:click=move |_| writing.show(BatchForm::Entry(entry))>
             <icon::More /><span class="visually-hidden">{word("batch.entry_menu")}</span>

@@ -11,7 +11,7 @@ use bleachfield_core::{
 use leptos::prelude::*;
 
 use crate::{
-    components::{Ask, AskField, CautionList, Choice, Figure},
+    components::{CautionList, Figure, NumberField, NumberInput, RadioGroup},
     i18n::{number, word, words, written},
 };
 
@@ -24,17 +24,17 @@ enum CountedIn {
 #[component]
 pub fn Dilute() -> impl IntoView {
     let counted = RwSignal::new(CountedIn::Percent);
-    let percent = |field| Ask::new(field, Kind::Share).between(1e-5, 0.30);
-    let per_litre = |field| Ask::new(field, Kind::Concentration).between(1e-3, 300.0);
+    let percent = |field| NumberInput::new(field, Kind::Share).between(1e-5, 0.30);
+    let per_litre = |field| NumberInput::new(field, Kind::Concentration).between(1e-3, 300.0);
     let bottle = (percent(BOTTLE_STRENGTH), per_litre(BOTTLE_STRENGTH));
     let target = (percent(TARGET_STRENGTH), per_litre(TARGET_STRENGTH));
-    let total = Ask::new(TOTAL_VOLUME, Kind::Volume).between(1.0, 1e6);
-    let pick = move |pair: (Ask, Ask)| match counted.get() {
+    let total = NumberInput::new(TOTAL_VOLUME, Kind::Volume).between(1.0, 1e6);
+    let pick = move |pair: (NumberInput, NumberInput)| match counted.get() {
         CountedIn::Percent => pair.0,
         CountedIn::GramsPerLitre => pair.1,
     };
     // In the label's own percent or g/L: the sum is the same.
-    let figure = move |pair: (Ask, Ask)| {
+    let figure = move |pair: (NumberInput, NumberInput)| {
         let base = pick(pair).base()?;
         Some(if counted.get() == CountedIn::Percent { base * 100.0 } else { base })
     };
@@ -58,15 +58,15 @@ pub fn Dilute() -> impl IntoView {
     });
     view! {
         <section class="card stack">
-            <Choice label=word("mix.counted") quiet=true value=counted options=vec![
+            <RadioGroup label=word("mix.counted") quiet=true value=counted options=vec![
                 (CountedIn::Percent, word("mix.in_percent")),
                 (CountedIn::GramsPerLitre, word("mix.in_grams_per_litre")),
             ] />
             {move || view! {
-                <AskField ask=pick(bottle) label=word("mix.bottle") refused />
-                <AskField ask=pick(target) label=word("mix.target") refused />
+                <NumberField ask=pick(bottle) label=word("mix.bottle") refused />
+                <NumberField ask=pick(target) label=word("mix.target") refused />
             }}
-            <AskField ask=total label=word("mix.total") hint=word("mix.total_hint") refused />
+            <NumberField ask=total label=word("mix.total") hint=word("mix.total_hint") refused />
         </section>
         {move || match answer.get() {
             Some(Ok(diluted)) => view! { <Answer diluted /> }.into_any(),

@@ -12,7 +12,7 @@ use leptos::prelude::*;
 
 use self::{dilute::Dilute, dry_fibre::DryFibre, liquor::Liquor, spoons::Spoons, warm::Warm};
 use crate::{
-    components::{Choice, Page},
+    components::{Page, RadioGroup},
     i18n::word,
     route::{self, Route},
 };
@@ -46,7 +46,7 @@ pub fn Mix() -> impl IntoView {
     view! {
         <Page title=word("place.mix")>
             <div class="stack wide">
-                <Choice label=word("mix.which") quiet=true value=sum options=vec![
+                <RadioGroup label=word("mix.which") quiet=true value=sum options=vec![
                     (Sum::Dilute, word("mix.dilute")),
                     (Sum::DryFibre, word("mix.dry_fibre")),
                     (Sum::Liquor, word("mix.liquor")),

@@ -7,7 +7,7 @@ use bleachfield_core::{
 use leptos::prelude::*;
 
 use crate::{
-    components::{Ask, AskField, Choice, Figure},
+    components::{Figure, NumberField, NumberInput, RadioGroup},
     i18n::{number, word, words, written},
     platform::preferences::preferring,
 };
@@ -16,7 +16,7 @@ use crate::{
 pub fn Spoons() -> impl IntoView {
     let powder = RwSignal::new(0usize);
     let unit = RwSignal::new(Unit::Tablespoon);
-    let count = Ask::new(SPOONS, Kind::Number).between(0.0, 10_000.0).filled("1");
+    let count = NumberInput::new(SPOONS, Kind::Number).between(0.0, 10_000.0).filled("1");
     let powders = SPOON_POWDERS
         .iter()
         .enumerate()
@@ -32,13 +32,13 @@ pub fn Spoons() -> impl IntoView {
     });
     view! {
         <section class="card stack">
-            <Choice label=word("mix.powder") value=powder options=powders />
-            <Choice label=word("mix.spoon") value=unit options=vec![
+            <RadioGroup label=word("mix.powder") value=powder options=powders />
+            <RadioGroup label=word("mix.spoon") value=unit options=vec![
                 (Unit::Teaspoon, word("mix.teaspoon")),
                 (Unit::Tablespoon, word("mix.tablespoon")),
                 (Unit::Cup, word("mix.cup")),
             ] />
-            <AskField ask=count refused />
+            <NumberField ask=count refused />
         </section>
         {move || match answer.get() {
             Some(Ok(mass)) => view! {

@@ -9,7 +9,7 @@ use bleachfield_core::{
 use leptos::prelude::*;
 
 use crate::{
-    components::{Ask, AskField, CautionList, Fact},
+    components::{CautionList, Fact, NumberField, NumberInput},
     i18n::{word, written},
 };
 
@@ -18,12 +18,12 @@ const COLD: Field = Field("cold_water");
 
 #[component]
 pub fn Warm() -> impl IntoView {
-    let water = Ask::new(WATER_VOLUME, Kind::Volume).unit(Unit::Litre).between(1.0, 1e6);
-    let target = Ask::new(BATH_TEMPERATURE, Kind::Temperature).filled("38");
-    let hot = Ask::new(HOT, Kind::Temperature).filled("60");
-    let cold = Ask::new(COLD, Kind::Temperature).filled("15");
+    let water = NumberInput::new(WATER_VOLUME, Kind::Volume).unit(Unit::Litre).between(1.0, 1e6);
+    let target = NumberInput::new(BATH_TEMPERATURE, Kind::Temperature).filled("38");
+    let hot = NumberInput::new(HOT, Kind::Temperature).filled("60");
+    let cold = NumberInput::new(COLD, Kind::Temperature).filled("15");
     let answer = Memo::new(move |_| {
-        let celsius = |ask: Ask| Celsius::new(ask.base()?).ok();
+        let celsius = |ask: NumberInput| Celsius::new(ask.base()?).ok();
         // A litre is taken as a kilogram: the split is by parts, so the water's
         // own density hardly enters.
         let water = grams(water.base()?);
@@ -39,10 +39,10 @@ pub fn Warm() -> impl IntoView {
     });
     view! {
         <section class="card stack">
-            <AskField ask=water refused />
-            <AskField ask=target label=word("mix.wanted") refused />
-            <AskField ask=hot refused />
-            <AskField ask=cold refused />
+            <NumberField ask=water refused />
+            <NumberField ask=target label=word("mix.wanted") refused />
+            <NumberField ask=hot refused />
+            <NumberField ask=cold refused />
         </section>
         {move || match answer.get() {
             Some(Ok(split)) => view! {

@@ -15,7 +15,7 @@ use ulid::Ulid;
 
 use super::{
     figures::{plain, ranged},
-    seen::Seen,
+    seen::TimedSwatch,
 };
 use crate::i18n::{word, words};
 
@@ -28,7 +28,7 @@ const FOOT: f64 = 20.0;
 
 /// The swatches as the core's chart takes them: what came after the bleach stands after
 /// its end, in order.
-pub fn taken(all: &[Seen]) -> Vec<Taken> {
+pub fn taken(all: &[TimedSwatch]) -> Vec<Taken> {
     let last = all.iter().filter_map(|one| one.minutes).fold(0.0, f64::max);
     let gap = (last / 10.0).max(5.0);
     let mut after = last;
@@ -50,7 +50,7 @@ pub fn taken(all: &[Seen]) -> Vec<Taken> {
 }
 
 /// The chart of at least one swatch.
-pub fn view(all: &[Seen], target: Option<Lab>, show: Callback<Ulid>) -> AnyView {
+pub fn view(all: &[TimedSwatch], target: Option<Lab>, show: Callback<Ulid>) -> AnyView {
     let steps = series(&taken(all), target);
     let end = steps.iter().map(|step| step.minutes).fold(1.0, f64::max);
     let bleach = all.iter().filter_map(|one| one.minutes).fold(0.0, f64::max);
@@ -213,7 +213,7 @@ fn told(steps: &[Step]) -> String {
     )
 }
 
-fn table(all: &[Seen], steps: &[Step]) -> AnyView {
+fn table(all: &[TimedSwatch], steps: &[Step]) -> AnyView {
     let mut by_time: Vec<&Step> = steps.iter().collect();
     by_time.sort_by_key(|step| step.nth);
     let maybe = |figure: Option<Figure>| figure.map_or("–".into(), |f| ranged(f, 1));

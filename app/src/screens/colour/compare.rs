@@ -13,10 +13,10 @@ use web_sys::Url;
 
 use super::{
     figures::{chip, ranged},
-    seen::{self, Seen},
+    seen::{self, TimedSwatch},
 };
 use crate::{
-    components::{Choice, Page},
+    components::{Page, RadioGroup},
     i18n::{word, words},
     platform::camera,
     route::Route,
@@ -29,8 +29,9 @@ const POINTS: usize = 33;
 /// `/batch/ID/colour/compare?left=ENTRY&right=ENTRY`
 pub fn page(studio: Studio, id: Ulid, asked: [Option<Ulid>; 2]) -> AnyView {
     let all = studio.book_now(|book| book.batches.get(&id).map(seen::all)).unwrap_or_default();
-    let shown = |one: &Seen| one.swatch.photo().is_some() && one.swatch.reading.mapping().is_some();
-    let all: Vec<Seen> = all.into_iter().filter(shown).collect();
+    let shown =
+        |one: &TimedSwatch| one.swatch.photo().is_some() && one.swatch.reading.mapping().is_some();
+    let all: Vec<TimedSwatch> = all.into_iter().filter(shown).collect();
     let back = Route::Colour(id);
     if all.len() < 2 {
         return view! {
@@ -47,7 +48,7 @@ pub fn page(studio: Studio, id: Ulid, asked: [Option<Ulid>; 2]) -> AnyView {
     let chosen = [RwSignal::new(first), RwSignal::new(last)];
     let split = RwSignal::new(false);
     let at = RwSignal::new(50.0);
-    let options: Vec<String> = all.iter().map(Seen::line).collect();
+    let options: Vec<String> = all.iter().map(TimedSwatch::line).collect();
     let all = StoredValue::new(all);
     let pickers = [0, 1].map(|side| picker(side, chosen[side], &options));
     let picture = move |side: usize| {
@@ -94,7 +95,7 @@ pub fn page(studio: Studio, id: Ulid, asked: [Option<Ulid>; 2]) -> AnyView {
             <div class="stack wide">
                 <p class="small">{word("swatch.compare.how")}</p>
                 {pickers.into_iter().collect_view()}
-                <Choice label=word("swatch.compare.view") quiet=true value=split
+                <RadioGroup label=word("swatch.compare.view") quiet=true value=split
                     options=vec![(false, word("swatch.compare.beside")), (true, word("swatch.compare.split"))] />
                 {both}
                 {difference}
@@ -124,7 +125,7 @@ fn picker(side: usize, value: RwSignal<usize>, options: &[String]) -> AnyView {
 }
 
 /// A photo under its own correction, by a filter called `name`.
-fn corrected(studio: Studio, one: &Seen, name: &'static str) -> AnyView {
+fn corrected(studio: Studio, one: &TimedSwatch, name: &'static str) -> AnyView {
     let address = RwSignal::new(String::new());
     if let Some(photo) = one.swatch.photo().cloned() {
         show(studio, photo, address);

@@ -11,11 +11,11 @@ use super::{
     batch, chart,
     figures::{chip, facts, plain, ranged},
     measure::foreseen,
-    seen::{self, Seen},
+    seen::{self, TimedSwatch},
     target::named,
 };
 use crate::{
-    components::{Page, Picture, Rise, icon},
+    components::{BottomSheet, Page, Picture, icon},
     i18n::{word, words},
     platform::clock,
     route::{BatchForm, ColourPurpose, Route},
@@ -50,7 +50,7 @@ pub fn page(studio: Studio, id: Ulid) -> AnyView {
                     <a class="button soft" href=Route::Yellowing.href()>{word("swatch.ageing.title")}</a>
                 </nav>
             </div>
-            <Rise open title=word("entry.colour_reading")>{move || swatch()}</Rise>
+            <BottomSheet open title=word("entry.colour_reading")>{move || swatch()}</BottomSheet>
         </Page>
     }
     .into_any()
@@ -113,7 +113,7 @@ fn content(batch: &Batch, show: Callback<Ulid>) -> AnyView {
 }
 
 /// Whether the bath can still be seen to work, by the last two wet readings.
-fn moving(all: &[Seen]) -> Option<&'static str> {
+fn moving(all: &[TimedSwatch]) -> Option<&'static str> {
     let steps = progress::series(&chart::taken(all), None);
     Some(match progress::still_moving(&steps, Dryness::Wet)? {
         true => "swatch.progress.moving",
@@ -121,7 +121,7 @@ fn moving(all: &[Seen]) -> Option<&'static str> {
     })
 }
 
-fn chip_press(one: &Seen, show: Callback<Ulid>) -> AnyView {
+fn chip_press(one: &TimedSwatch, show: Callback<Ulid>) -> AnyView {
     let entry = one.swatch.entry;
     let reading = &one.swatch.reading;
     view! {
@@ -135,7 +135,7 @@ fn chip_press(one: &Seen, show: Callback<Ulid>) -> AnyView {
 }
 
 /// A swatch with its photo and all its figures.
-fn opened_swatch(batch: &Batch, one: &Seen) -> AnyView {
+fn opened_swatch(batch: &Batch, one: &TimedSwatch) -> AnyView {
     let reading = &one.swatch.reading;
     let photo = reading.photo.clone();
     let alt = words("photo.of", &[("name", &called(batch))]);
@@ -162,7 +162,7 @@ fn opened_swatch(batch: &Batch, one: &Seen) -> AnyView {
 }
 
 /// Photos whose colour nobody has measured yet.
-fn unmeasured(batch: &Batch, all: &[Seen]) -> AnyView {
+fn unmeasured(batch: &Batch, all: &[TimedSwatch]) -> AnyView {
     let left: Vec<AnyView> = batch
         .photos
         .iter()

@@ -14,15 +14,15 @@ use crate::{
 
 /// A swatch and how long the pulp had been in bleach by then.
 #[derive(Clone, PartialEq)]
-pub struct Seen {
+pub struct TimedSwatch {
     pub swatch: Swatch,
     /// Minutes in all baths up to then; `None` where there was none, and after the last.
     pub minutes: Option<f64>,
 }
 
 /// The swatches of a batch, oldest first.
-pub fn all(batch: &Batch) -> Vec<Seen> {
-    let seen = |swatch: Swatch| Seen { minutes: bleached(batch, swatch.at), swatch };
+pub fn all(batch: &Batch) -> Vec<TimedSwatch> {
+    let seen = |swatch: Swatch| TimedSwatch { minutes: bleached(batch, swatch.at), swatch };
     swatches(batch).into_iter().map(seen).collect()
 }
 
@@ -40,7 +40,7 @@ fn bleached(batch: &Batch, at: Timestamp) -> Option<f64> {
     )
 }
 
-impl Seen {
+impl TimedSwatch {
     pub fn dryness(&self) -> Dryness {
         self.swatch.reading.pulp.into()
     }

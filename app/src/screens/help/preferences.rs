@@ -6,7 +6,7 @@ use bleachfield_core::quantity::Measures;
 use leptos::prelude::*;
 
 use crate::{
-    components::{Choice, Page},
+    components::{Page, RadioGroup},
     i18n::word,
     platform::preferences::{Look, Mark, PhotoSize, Preferences, preferring},
     route::Route,
@@ -43,22 +43,22 @@ pub fn PreferencesScreen() -> impl IntoView {
     view! {
         <Page title=word("preferences.title") back=Route::Help>
             <div class="stack wide">
-                <Choice label=word("preferences.look") value=look options=vec![
+                <RadioGroup label=word("preferences.look") value=look options=vec![
                     (Look::System, word("preferences.system")),
                     (Look::Light, word("preferences.light")),
                     (Look::Dark, word("preferences.dark")),
                     (Look::Contrast, word("preferences.contrast")),
                 ] />
-                <Choice label=word("preferences.measures") value=measures options=vec![
+                <RadioGroup label=word("preferences.measures") value=measures options=vec![
                     (Measures::Metric, word("preferences.metric")),
                     (Measures::Us, word("preferences.us")),
                     (Measures::Imperial, word("preferences.imperial")),
                 ] />
-                <Choice label=word("preferences.mark") value=mark options=vec![
+                <RadioGroup label=word("preferences.mark") value=mark options=vec![
                     (Mark::Point, word("preferences.point")),
                     (Mark::Comma, word("preferences.comma")),
                 ] />
-                <Choice label=word("preferences.photo") value=photo options=vec![
+                <RadioGroup label=word("preferences.photo") value=photo options=vec![
                     (PhotoSize::Smaller, word("preferences.photo_smaller")),
                     (PhotoSize::Full, word("preferences.photo_full")),
                 ] />

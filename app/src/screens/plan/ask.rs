@@ -12,41 +12,41 @@ use bleachfield_core::{
 };
 use leptos::prelude::*;
 
-use super::{BleachForm, Outcome};
+use super::{BleachForm, PlanOutcome};
 use crate::{
-    components::{Ask, AskField, Choice},
+    components::{NumberField, NumberInput, RadioGroup},
     i18n::{number, word, words},
 };
 
 /// The form. Copied freely; all copies share the same answers.
 #[derive(Clone, Copy)]
 pub struct AimForm {
-    by: RwSignal<By>,
-    charge: Ask,
-    strength: Ask,
-    sized: RwSignal<Sized>,
-    consistency: Ask,
-    volume: Ask,
-    temperature: Ask,
-    minutes: Ask,
-    capacity: Ask,
+    by: RwSignal<AimBasis>,
+    charge: NumberInput,
+    strength: NumberInput,
+    sized: RwSignal<SizeBasis>,
+    consistency: NumberInput,
+    volume: NumberInput,
+    temperature: NumberInput,
+    minutes: NumberInput,
+    capacity: NumberInput,
     filled: RwSignal<Filled>,
 }
 
 #[derive(Clone, Copy, PartialEq)]
-enum By {
+enum AimBasis {
     Charge,
     Strength,
 }
 
 #[derive(Clone, Copy, PartialEq)]
-enum Sized {
+enum SizeBasis {
     Consistency,
     Volume,
 }
 
 /// The answers, all of them readable.
-pub struct Aims {
+pub struct AimAnswers {
     pub aim: Aim,
     pub size: Size,
     pub temperature: Celsius,
@@ -58,17 +58,19 @@ impl AimForm {
     /// The form, filled with what is usual for a first bath.
     pub fn new() -> Self {
         Self {
-            by: RwSignal::new(By::Charge),
-            charge: Ask::new(AIM_CHARGE, Kind::Share).between(1e-5, 1.0).filled("2"),
-            strength: Ask::new(AIM_STRENGTH, Kind::Concentration).between(1e-3, 200.0),
-            sized: RwSignal::new(Sized::Consistency),
-            consistency: Ask::new(AIM_CONSISTENCY, Kind::Share).between(1e-3, 0.5).filled("5"),
-            volume: Ask::new(AIM_VOLUME, Kind::Volume).unit(Unit::Litre).between(1.0, 2e6),
-            temperature: Ask::new(BATH_TEMPERATURE, Kind::Temperature)
+            by: RwSignal::new(AimBasis::Charge),
+            charge: NumberInput::new(AIM_CHARGE, Kind::Share).between(1e-5, 1.0).filled("2"),
+            strength: NumberInput::new(AIM_STRENGTH, Kind::Concentration).between(1e-3, 200.0),
+            sized: RwSignal::new(SizeBasis::Consistency),
+            consistency: NumberInput::new(AIM_CONSISTENCY, Kind::Share)
+                .between(1e-3, 0.5)
+                .filled("5"),
+            volume: NumberInput::new(AIM_VOLUME, Kind::Volume).unit(Unit::Litre).between(1.0, 2e6),
+            temperature: NumberInput::new(BATH_TEMPERATURE, Kind::Temperature)
                 .between(0.0, 95.0)
                 .filled("38"),
-            minutes: Ask::new(MINUTES, Kind::Duration).between(1.0, 2880.0).filled("60"),
-            capacity: Ask::new(CAPACITY, Kind::Volume)
+            minutes: NumberInput::new(MINUTES, Kind::Duration).between(1.0, 2880.0).filled("60"),
+            capacity: NumberInput::new(CAPACITY, Kind::Volume)
                 .unit(Unit::Litre)
                 .between(50.0, 2e6)
                 .optional(),
@@ -77,19 +79,19 @@ impl AimForm {
     }
 
     /// The answers; `None` while one is empty or refused.
-    pub fn read(self) -> Option<Aims> {
+    pub fn read(self) -> Option<AimAnswers> {
         let aim = match self.by.get() {
-            By::Charge => Aim::Charge(share(self.charge.base()?)),
-            By::Strength => Aim::Strength(grams_per_litre(self.strength.base()?)),
+            AimBasis::Charge => Aim::Charge(share(self.charge.base()?)),
+            AimBasis::Strength => Aim::Strength(grams_per_litre(self.strength.base()?)),
         };
         let size = match self.sized.get() {
-            Sized::Consistency => Size::Consistency(share(self.consistency.base()?)),
-            Sized::Volume => Size::TotalVolume(millilitres(self.volume.base()?)),
+            SizeBasis::Consistency => Size::Consistency(share(self.consistency.base()?)),
+            SizeBasis::Volume => Size::TotalVolume(millilitres(self.volume.base()?)),
         };
         if self.capacity.wrong().is_some() {
             return None;
         }
-        Some(Aims {
+        Some(AimAnswers {
             aim,
             size,
             temperature: Celsius::new(self.temperature.base()?).ok()?,
@@ -106,19 +108,19 @@ impl AimForm {
     pub fn take(self, way: Way) -> bool {
         match way {
             Way::Consistency(consistency) => {
-                self.sized.set(Sized::Consistency);
+                self.sized.set(SizeBasis::Consistency);
                 self.consistency.text.set(number(in_share(consistency) * 100.0, 4));
             }
             Way::Volume(volume) => {
-                self.sized.set(Sized::Volume);
+                self.sized.set(SizeBasis::Volume);
                 self.volume.text.set(number(in_millilitres(volume) / 1000.0, 4));
             }
             Way::Use { charge, .. } => {
-                self.by.set(By::Charge);
+                self.by.set(AimBasis::Charge);
                 self.charge.text.set(number(in_share(charge) * 100.0, 4));
             }
             Way::Strength(strength) => {
-                self.by.set(By::Strength);
+                self.by.set(AimBasis::Strength);
                 self.strength.text.set(number(in_grams_per_litre(strength), 4));
             }
             Way::Warm(temperature) => self.temperature.text.set(number(temperature.get(), 4)),
@@ -130,9 +132,9 @@ impl AimForm {
     }
 
     /// The fields. A refusal of the plan shows beside the field that it names.
-    pub fn view(self, bleach: BleachForm, outcome: Memo<Outcome>) -> AnyView {
+    pub fn view(self, bleach: BleachForm, outcome: Memo<PlanOutcome>) -> AnyView {
         let refused = Signal::derive(move || match outcome.get() {
-            Outcome::Refused(_, refused) => Some(refused.message()),
+            PlanOutcome::Refused(_, refused) => Some(refused.message()),
             _ => None,
         });
         let active = move || match bleach.oxidant() {
@@ -140,35 +142,35 @@ impl AimForm {
             _ => "plan.active_peroxide",
         };
         view! {
-            <Choice label=word("plan.aim_by") value=self.by options=vec![
-                (By::Charge, word("plan.by_charge")),
-                (By::Strength, word("plan.by_strength")),
+            <RadioGroup label=word("plan.aim_by") value=self.by options=vec![
+                (AimBasis::Charge, word("plan.by_charge")),
+                (AimBasis::Strength, word("plan.by_strength")),
             ] />
             {move || match self.by.get() {
-                By::Charge => {
+                AimBasis::Charge => {
                     let usual = customary(bleach.oxidant());
                     let hint = words("plan.charge_hint", &[
                         ("active", &word(active())),
                         ("low", &number(usual.low * 100.0, 2)),
                         ("high", &number(usual.high * 100.0, 2)),
                     ]);
-                    view! { <AskField ask=self.charge hint refused /> }
+                    view! { <NumberField ask=self.charge hint refused /> }
                 }
-                By::Strength => {
+                AimBasis::Strength => {
                     let hint = words("plan.strength_hint", &[("active", &word(active()))]);
-                    view! { <AskField ask=self.strength hint refused /> }
+                    view! { <NumberField ask=self.strength hint refused /> }
                 }
             }}
-            <Choice label=word("plan.size_by") value=self.sized options=vec![
-                (Sized::Consistency, word("plan.by_consistency")),
-                (Sized::Volume, word("plan.by_volume")),
+            <RadioGroup label=word("plan.size_by") value=self.sized options=vec![
+                (SizeBasis::Consistency, word("plan.by_consistency")),
+                (SizeBasis::Volume, word("plan.by_volume")),
             ] />
             {move || match self.sized.get() {
-                Sized::Consistency => view! {
-                    <AskField ask=self.consistency hint=word("plan.consistency_hint") refused />
+                SizeBasis::Consistency => view! {
+                    <NumberField ask=self.consistency hint=word("plan.consistency_hint") refused />
                 },
-                Sized::Volume => view! {
-                    <AskField ask=self.volume hint=word("plan.volume_hint") refused />
+                SizeBasis::Volume => view! {
+                    <NumberField ask=self.volume hint=word("plan.volume_hint") refused />
                 },
             }}
             {move || {
@@ -180,17 +182,17 @@ impl AimForm {
                     ("book_high", &number(window.literature.1, 3)),
                 ]);
                 view! {
-                    <AskField ask=self.temperature refused
+                    <NumberField ask=self.temperature refused
                         hint=band("plan.temperature_hint", guide.temperature) />
-                    <AskField ask=self.minutes refused
+                    <NumberField ask=self.minutes refused
                         hint=band("plan.minutes_hint", guide.minutes) />
                 }
             }}
             <details class="more">
                 <summary>{word("plan.vessel_head")}</summary>
                 <div class="inside stack">
-                    <AskField ask=self.capacity hint=word("plan.capacity_hint") refused />
-                    <Choice label=word("plan.vessel") value=self.filled options=vec![
+                    <NumberField ask=self.capacity hint=word("plan.capacity_hint") refused />
+                    <RadioGroup label=word("plan.vessel") value=self.filled options=vec![
                         (Filled::Pot, word("plan.pot")),
                         (Filled::Blender, word("plan.blender")),
                     ] />

@@ -17,9 +17,9 @@ use leptos::prelude::*;
 use ulid::Ulid;
 
 use self::ask::AimForm;
-use super::calculator::inputs::{BleachForm, Chosen, CompanyForm, LumpForm};
+use super::calculator::inputs::{BleachForm, ChosenBleach, CoSolutesForm, LumpForm};
 use crate::{
-    components::{Ask, AskField, CautionList, Page},
+    components::{CautionList, NumberField, NumberInput, Page},
     i18n::{number, word},
     route::Route,
     state::studio,
@@ -40,39 +40,39 @@ pub fn PlanBath(id: Ulid) -> impl IntoView {
 
 /// The answers from which a plan is worked out. Copied freely.
 #[derive(Clone, Copy)]
-struct Form {
+struct PlanForm {
     batch: Ulid,
     lump: LumpForm,
     bleach: BleachForm,
     aim: AimForm,
     carried: Residual,
-    squeezed: Ask,
+    squeezed: NumberInput,
     cooked_in: CookedIn,
-    company: CompanyForm,
+    company: CoSolutesForm,
     /// With what the pH is helped up.
     alkali: RwSignal<Alkali>,
 }
 
 /// What came of the answers so far.
 #[derive(Clone, PartialEq)]
-enum Outcome {
+enum PlanOutcome {
     /// Something is still empty or cannot be read.
     Waiting,
     Refused(Box<Request>, Refused),
-    Planned(Box<Made>),
+    Planned(Box<MadePlan>),
 }
 
 /// A plan with the answers that it was made from.
 #[derive(Clone, PartialEq)]
-struct Made {
+struct MadePlan {
     request: Request,
     plan: Plan,
-    chosen: Chosen,
+    chosen: ChosenBleach,
 }
 
 #[component]
 fn Planning(batch: Batch) -> impl IntoView {
-    let form = Form {
+    let form = PlanForm {
         batch: batch.id,
         lump: batch.weighed.as_ref().map_or_else(LumpForm::new, LumpForm::of),
         bleach: BleachForm::new(),
@@ -80,7 +80,7 @@ fn Planning(batch: Batch) -> impl IntoView {
         carried: carried(&batch),
         squeezed: squeezed(&batch),
         cooked_in: cooked_in(&batch),
-        company: CompanyForm::new(),
+        company: CoSolutesForm::new(),
         alkali: RwSignal::new(Alkali::SodaAsh),
     };
     let outcome = Memo::new(move |_| form.outcome());
@@ -107,7 +107,7 @@ fn Planning(batch: Batch) -> impl IntoView {
                 <section class="card stack">
                     <h2>{word("plan.aim_head")}</h2>
                     {form.aim.view(form.bleach, outcome)}
-                    <AskField ask=form.squeezed hint=word("plan.squeezed_hint") />
+                    <NumberField ask=form.squeezed hint=word("plan.squeezed_hint") />
                     {move || form.company.view(form.bleach.oxidant())}
                 </section>
                 {move || result::view(form, outcome.get())}
@@ -116,14 +116,14 @@ fn Planning(batch: Batch) -> impl IntoView {
     }
 }
 
-impl Form {
-    fn outcome(self) -> Outcome {
+impl PlanForm {
+    fn outcome(self) -> PlanOutcome {
         let (Some(lump), Some(chosen)) = (self.lump.lump(), self.bleach.chosen()) else {
-            return Outcome::Waiting;
+            return PlanOutcome::Waiting;
         };
-        let Some(aims) = self.aim.read() else { return Outcome::Waiting };
+        let Some(aims) = self.aim.read() else { return PlanOutcome::Waiting };
         if self.squeezed.wrong().is_some() {
-            return Outcome::Waiting;
+            return PlanOutcome::Waiting;
         }
         let request = Request {
             pulp: lump.pulp,
@@ -148,8 +148,8 @@ impl Form {
             cooling: None,
         };
         match plan(&request) {
-            Ok(plan) => Outcome::Planned(Box::new(Made { request, plan, chosen })),
-            Err(refused) => Outcome::Refused(Box::new(request), refused),
+            Ok(plan) => PlanOutcome::Planned(Box::new(MadePlan { request, plan, chosen })),
+            Err(refused) => PlanOutcome::Refused(Box::new(request), refused),
         }
     }
 }
@@ -158,8 +158,8 @@ impl Form {
 const STRIP_OFF: f64 = 0.5;
 
 /// The pH of what is squeezed out, as it was noted after the cook was rinsed off.
-fn squeezed(batch: &Batch) -> Ask {
-    let ask = Ask::new(CARRY_OVER_PH, Kind::Ph).optional();
+fn squeezed(batch: &Batch) -> NumberInput {
+    let ask = NumberInput::new(CARRY_OVER_PH, Kind::Ph).optional();
     match batch.cook.as_ref().and_then(|cook| cook.ph_after_rinse) {
         Some(ph) => ask.filled(number(ph.value, 3)),
         None => ask,

@@ -11,24 +11,26 @@ use bleachfield_core::{
 };
 use leptos::prelude::*;
 
-use super::{Form, Made, Outcome, start::StartBath};
+use super::{MadePlan, PlanForm, PlanOutcome, start::StartBath};
 use crate::{
     components::{Assumed, CautionList, Fact, Figure},
     i18n::{field_name, number, said, word, words, written},
 };
 
 /// The outcome as it stands.
-pub fn view(form: Form, outcome: Outcome) -> AnyView {
+pub fn view(form: PlanForm, outcome: PlanOutcome) -> AnyView {
     match outcome {
-        Outcome::Waiting => view! { <p class="card soft">{word("plan.waiting")}</p> }.into_any(),
-        Outcome::Refused(_, refused) => view! { <NoPlan form refused /> }.into_any(),
-        Outcome::Planned(made) => view! { <Planned form made=*made /> }.into_any(),
+        PlanOutcome::Waiting => {
+            view! { <p class="card soft">{word("plan.waiting")}</p> }.into_any()
+        }
+        PlanOutcome::Refused(_, refused) => view! { <NoPlan form refused /> }.into_any(),
+        PlanOutcome::Planned(made) => view! { <Planned form made=*made /> }.into_any(),
     }
 }
 
 /// Why there is no plan, and one press for each plan that would work.
 #[component]
-fn NoPlan(form: Form, refused: Refused) -> impl IntoView {
+fn NoPlan(form: PlanForm, refused: Refused) -> impl IntoView {
     let ways = refused.ways.iter().map(|way| {
         let way = *way;
         let words = said(&way.message());
@@ -55,7 +57,7 @@ fn NoPlan(form: Form, refused: Refused) -> impl IntoView {
 }
 
 #[component]
-fn Planned(form: Form, made: Made) -> impl IntoView {
+fn Planned(form: PlanForm, made: MadePlan) -> impl IntoView {
     let plan = &made.plan;
     let (name, number, unit, range) = dose(plan);
     let water = in_jug(plan.water_volume.value).value;
@@ -97,7 +99,7 @@ fn Planned(form: Form, made: Made) -> impl IntoView {
     }
 }
 
-impl Form {
+impl PlanForm {
     /// Whether the screen itself can make this change.
     fn can_take(self, way: Way) -> bool {
         !matches!(way, Way::StrongerBottle(_) | Way::WashFirst)

@@ -7,9 +7,9 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 use ulid::Ulid;
 
-use super::{Form, Made};
+use super::{MadePlan, PlanForm};
 use crate::{
-    components::{Rise, notify},
+    components::{BottomSheet, notify},
     i18n::word,
     route::{Route, go},
     state::studio,
@@ -18,7 +18,7 @@ use crate::{
 /// Two presses: the first keeps the plan and asks for goggles and gloves, the
 /// second starts the clock.
 #[component]
-pub fn StartBath(form: Form, made: Made) -> impl IntoView {
+pub fn StartBath(form: PlanForm, made: MadePlan) -> impl IntoView {
     let record = plan_record(&made.request, &made.plan, made.chosen.used.clone());
     let record = StoredValue::new(record);
     let weighed = StoredValue::new(form.lump.lump().map(|lump| lump.entry));
@@ -76,7 +76,7 @@ pub fn StartBath(form: Form, made: Made) -> impl IntoView {
                 {word("plan.keep")}
             </button>
         </div>
-        <Rise open=asking title=word("plan.start_head")>
+        <BottomSheet open=asking title=word("plan.start_head")>
             <div class="stack">
                 <ul>
                     <li>{word("plan.ready_wear")}</li>
@@ -89,7 +89,7 @@ pub fn StartBath(form: Form, made: Made) -> impl IntoView {
                     {word("plan.start_now")}
                 </button>
             </div>
-        </Rise>
+        </BottomSheet>
     }
 }
 

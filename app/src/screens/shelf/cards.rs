@@ -4,9 +4,9 @@ use bleachfield_core::journal::{Product, ProductKind};
 use leptos::prelude::*;
 
 use super::{
-    kind::{Sort, kind_name},
+    kind::{ProductGroup, kind_name},
     state::age,
-    truth::{mark, now_in_words},
+    truth::{mark, strength_text},
 };
 use crate::{
     components::{Page, icon},
@@ -21,12 +21,14 @@ use crate::{
 pub fn Shelf() -> impl IntoView {
     let studio = studio();
     let standing = Memo::new(move |_| {
-        studio.book(|book| book.shelf().into_iter().map(Face::of).collect::<Vec<Face>>())
+        studio.book(|book| {
+            book.shelf().into_iter().map(ProductSummary::of).collect::<Vec<ProductSummary>>()
+        })
     });
     let finished = Memo::new(move |_| {
         studio.book(|book| {
             let gone = book.products.values().filter(|product| product.finished.is_some());
-            gone.map(Face::of).collect::<Vec<Face>>()
+            gone.map(ProductSummary::of).collect::<Vec<ProductSummary>>()
         })
     });
     view! {
@@ -60,11 +62,11 @@ pub fn Shelf() -> impl IntoView {
 
 /// What a card shows.
 #[derive(Clone, PartialEq)]
-struct Face {
+struct ProductSummary {
     product: Product,
 }
 
-impl Face {
+impl ProductSummary {
     fn of(product: &Product) -> Self {
         Self { product: product.clone() }
     }
@@ -73,7 +75,7 @@ impl Face {
         let now = clock::now();
         let (strength, when) = match self.product.finished {
             Some(at) => (None, words("shelf.gone", &[("date", &clock::local_date(at))])),
-            None => (now_in_words(&self.product, now), age(&self.product, now)),
+            None => (strength_text(&self.product, now), age(&self.product, now)),
         };
         let Product { id, name, kind, .. } = self.product;
         let kind = Some(kind_name(kind)).filter(|kind| *kind != name);
@@ -94,17 +96,20 @@ impl Face {
 }
 
 /// The faces by sort, in the order in which a person looks for them.
-fn sorted(faces: Vec<Face>) -> Vec<(Sort, Vec<Face>)> {
+fn sorted(faces: Vec<ProductSummary>) -> Vec<(ProductGroup, Vec<ProductSummary>)> {
     let of = |kind: ProductKind| {
-        Sort::ALL.into_iter().find(|sort| sort.kinds().contains(&kind)).unwrap_or(Sort::Other)
+        ProductGroup::ALL
+            .into_iter()
+            .find(|sort| sort.kinds().contains(&kind))
+            .unwrap_or(ProductGroup::Other)
     };
     let mut rest = faces;
-    Sort::ALL
+    ProductGroup::ALL
         .into_iter()
         .filter_map(|sort| {
             let (mine, others) = rest.drain(..).partition(|face| of(face.product.kind) == sort);
             rest = others;
-            let mine: Vec<Face> = mine;
+            let mine: Vec<ProductSummary> = mine;
             (!mine.is_empty()).then_some((sort, mine))
         })
         .collect()

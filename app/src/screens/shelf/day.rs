@@ -9,12 +9,12 @@ use crate::i18n::{field_name, said};
 
 /// A question for one day. Copied freely; all copies share the same answer.
 #[derive(Clone, Copy)]
-pub struct AskDay {
+pub struct DayInput {
     pub text: RwSignal<String>,
     field: Field,
 }
 
-impl AskDay {
+impl DayInput {
     pub fn new(field: Field) -> Self {
         Self { text: RwSignal::new(String::new()), field }
     }
@@ -32,10 +32,10 @@ impl AskDay {
     }
 }
 
-/// The field for an [`AskDay`].
+/// The field for an [`DayInput`].
 #[component]
 pub fn DayField(
-    ask: AskDay,
+    ask: DayInput,
     /// What was said against the dates; only what is about this one shows.
     #[prop(into)]
     refused: Signal<Option<Message>>,

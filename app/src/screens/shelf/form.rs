@@ -15,13 +15,15 @@ use bleachfield_core::{
 use leptos::prelude::*;
 
 use super::{
-    day::{AskDay, DayField},
+    day::{DayField, DayInput},
     kind::oxidant,
     page::situation,
-    state::Writing,
+    state::ProductWriter,
 };
 use crate::{
-    components::{Ask, AskField, CautionList, Figure, Rise, TextField, to_first_wrong},
+    components::{
+        BottomSheet, CautionList, Figure, NumberField, NumberInput, TextField, to_first_wrong,
+    },
     i18n::{number, said, word},
     platform::clock,
 };
@@ -30,7 +32,7 @@ const STRIP_READING: Field = Field("strip_reading");
 
 /// Which form is open.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Form {
+pub enum ProductForm {
     Opened,
     Strip,
     UsedUp,
@@ -38,7 +40,7 @@ pub enum Form {
     Rename,
 }
 
-impl Form {
+impl ProductForm {
     fn key(self) -> &'static str {
         match self {
             Self::Opened => "opened",
@@ -58,8 +60,8 @@ impl Form {
 /// Shows the open form in a sheet that rises from below.
 #[component]
 pub fn FormHost(
-    form: RwSignal<Option<Form>>,
-    writing: Writing,
+    form: RwSignal<Option<ProductForm>>,
+    writing: ProductWriter,
     product: Memo<Option<Arc<Product>>>,
 ) -> impl IntoView {
     (move || {
@@ -72,15 +74,15 @@ pub fn FormHost(
             });
             let done = Callback::new(move |()| form.set(None));
             view! {
-                <Rise open title=kind.short()>
+                <BottomSheet open title=kind.short()>
                     {move || product.get_untracked().map(|product| match kind {
-                        Form::Opened => view! { <Opened product writing done /> }.into_any(),
-                        Form::Strip => view! { <Strip product writing done /> }.into_any(),
-                        Form::UsedUp => view! { <UsedUp product writing done /> }.into_any(),
-                        Form::Note => view! { <NoteForm writing done /> }.into_any(),
-                        Form::Rename => view! { <Rename product writing done /> }.into_any(),
+                        ProductForm::Opened => view! { <Opened product writing done /> }.into_any(),
+                        ProductForm::Strip => view! { <Strip product writing done /> }.into_any(),
+                        ProductForm::UsedUp => view! { <UsedUp product writing done /> }.into_any(),
+                        ProductForm::Note => view! { <NoteForm writing done /> }.into_any(),
+                        ProductForm::Rename => view! { <Rename product writing done /> }.into_any(),
                     })}
-                </Rise>
+                </BottomSheet>
             }
         })
     })
@@ -88,8 +90,8 @@ pub fn FormHost(
 }
 
 #[component]
-fn Opened(product: Arc<Product>, writing: Writing, done: Callback<()>) -> impl IntoView {
-    let ask = AskDay::new(OPENED).filled(clock::today());
+fn Opened(product: Arc<Product>, writing: ProductWriter, done: Callback<()>) -> impl IntoView {
+    let ask = DayInput::new(OPENED).filled(clock::today());
     let made = product.made;
     let refused: Signal<Option<Message>> =
         Signal::derive(move || dated(made, ask).refuse_dates(clock::today()).err());
@@ -121,7 +123,7 @@ fn Opened(product: Arc<Product>, writing: Writing, done: Callback<()>) -> impl I
 }
 
 /// A product with no more than these dates, for the core to look at.
-fn dated(made: Option<jiff::civil::Date>, opened: AskDay) -> ProductAdded {
+fn dated(made: Option<jiff::civil::Date>, opened: DayInput) -> ProductAdded {
     ProductAdded {
         name: String::new(),
         product: bleachfield_core::journal::ProductKind::Other,
@@ -136,9 +138,9 @@ fn dated(made: Option<jiff::civil::Date>, opened: AskDay) -> ProductAdded {
 }
 
 #[component]
-fn Strip(product: Arc<Product>, writing: Writing, done: Callback<()>) -> impl IntoView {
-    let one_in = Ask::new(DILUTION, Kind::Number).between(1.0, 100_000.0).filled("500");
-    let reading = Ask::new(STRIP_READING, Kind::Concentration)
+fn Strip(product: Arc<Product>, writing: ProductWriter, done: Callback<()>) -> impl IntoView {
+    let one_in = NumberInput::new(DILUTION, Kind::Number).between(1.0, 100_000.0).filled("500");
+    let reading = NumberInput::new(STRIP_READING, Kind::Concentration)
         .unit(Unit::MilligramsPerLitre)
         .between(0.0, 10.0);
     let found = Memo::new(move |_| {
@@ -165,8 +167,8 @@ fn Strip(product: Arc<Product>, writing: Writing, done: Callback<()>) -> impl In
                 <li>{word("shelf.strip.dip")}</li>
                 <li>{word("shelf.strip.range")}</li>
             </ol>
-            <AskField ask=one_in hint=word("shelf.strip.one_in_hint") refused />
-            <AskField ask=reading hint=word("shelf.strip.reading_hint") on_enter=save />
+            <NumberField ask=one_in hint=word("shelf.strip.one_in_hint") refused />
+            <NumberField ask=reading hint=word("shelf.strip.reading_hint") on_enter=save />
             <div role="status">
                 {move || found.get().and_then(Result::ok).map(|found| {
                     let figure = found.strength.figure;
@@ -184,7 +186,7 @@ fn Strip(product: Arc<Product>, writing: Writing, done: Callback<()>) -> impl In
 }
 
 #[component]
-fn UsedUp(product: Arc<Product>, writing: Writing, done: Callback<()>) -> impl IntoView {
+fn UsedUp(product: Arc<Product>, writing: ProductWriter, done: Callback<()>) -> impl IntoView {
     let why = RwSignal::new(String::new());
     let save = Callback::new(move |()| {
         let why = why.get_untracked().trim().to_owned();
@@ -210,7 +212,7 @@ fn UsedUp(product: Arc<Product>, writing: Writing, done: Callback<()>) -> impl I
 }
 
 #[component]
-fn NoteForm(writing: Writing, done: Callback<()>) -> impl IntoView {
+fn NoteForm(writing: ProductWriter, done: Callback<()>) -> impl IntoView {
     let text = RwSignal::new(String::new());
     let tried = RwSignal::new(false);
     let save = Callback::new(move |()| {
@@ -230,7 +232,7 @@ fn NoteForm(writing: Writing, done: Callback<()>) -> impl IntoView {
 }
 
 #[component]
-fn Rename(product: Arc<Product>, writing: Writing, done: Callback<()>) -> impl IntoView {
+fn Rename(product: Arc<Product>, writing: ProductWriter, done: Callback<()>) -> impl IntoView {
     let text = RwSignal::new(product.name.clone());
     let tried = RwSignal::new(false);
     let save = Callback::new(move |()| {
@@ -264,7 +266,7 @@ fn Missing(tried: RwSignal<bool>, text: RwSignal<String>) -> impl IntoView {
 
 /// The button that ends a form.
 #[component]
-pub fn Save(writing: Writing, run: Callback<()>) -> impl IntoView {
+pub fn Save(writing: ProductWriter, run: Callback<()>) -> impl IntoView {
     view! {
         <button class="button touch" disabled=move || writing.busy.get() on:click=move |_| { run.run(()); to_first_wrong() }>
             {word("do.save")}

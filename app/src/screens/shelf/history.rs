@@ -6,7 +6,7 @@ use bleachfield_core::journal::{Body, Product, StrengthFound, StrengthMethod, Su
 use leptos::prelude::*;
 
 use super::{
-    state::{Writing, withdraw},
+    state::{ProductWriter, withdraw},
     truth::{ranged, stated},
 };
 use crate::{
@@ -16,7 +16,7 @@ use crate::{
 
 /// The lines of the product's log that stand.
 #[component]
-pub fn History(product: Arc<Product>, writing: Writing) -> impl IntoView {
+pub fn History(product: Arc<Product>, writing: ProductWriter) -> impl IntoView {
     let lines = product.timeline.iter().filter(|told| told.shown()).rev();
     view! {
         <ol class="timeline">
@@ -26,7 +26,7 @@ pub fn History(product: Arc<Product>, writing: Writing) -> impl IntoView {
 }
 
 #[component]
-fn Line(told: Told, writing: Writing) -> impl IntoView {
+fn Line(told: Told, writing: ProductWriter) -> impl IntoView {
     let entry = told.entry.id;
     let kind = told.body.kind().to_owned();
     let title = word(&format!("entry.{kind}"));

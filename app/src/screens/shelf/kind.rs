@@ -6,7 +6,7 @@ use crate::i18n::word;
 
 /// Kinds of product, sorted as a person looks for them.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Sort {
+pub enum ProductGroup {
     Bleach,
     Alkali,
     Antichlor,
@@ -15,7 +15,7 @@ pub enum Sort {
     Other,
 }
 
-impl Sort {
+impl ProductGroup {
     pub const ALL: [Self; 6] =
         [Self::Bleach, Self::Alkali, Self::Antichlor, Self::Acid, Self::Chalk, Self::Other];
 

@@ -13,7 +13,7 @@ use leptos::prelude::*;
 
 use super::truth::Traps;
 use crate::{
-    components::{Ask, AskField, Assumed, Choice},
+    components::{Assumed, NumberField, NumberInput, RadioGroup},
     i18n::word,
 };
 
@@ -34,14 +34,14 @@ pub struct LabelForm {
     known: RwSignal<bool>,
     /// `None` where the label does not say.
     bottle_basis: RwSignal<Option<LabelBasis>>,
-    percent: Ask,
-    grams_per_litre: Ask,
-    density: Ask,
+    percent: NumberInput,
+    grams_per_litre: NumberInput,
+    density: NumberInput,
     powder_basis: RwSignal<PowderBasis>,
-    powder: Ask,
+    powder: NumberInput,
     peroxide_by_mass: RwSignal<bool>,
-    peroxide: Ask,
-    substance: Ask,
+    peroxide: NumberInput,
+    substance: NumberInput,
 }
 
 impl LabelForm {
@@ -50,16 +50,20 @@ impl LabelForm {
             kind,
             known: RwSignal::new(true),
             bottle_basis: RwSignal::new(Some(LabelBasis::NaoclByMass)),
-            percent: Ask::new(BOTTLE_STRENGTH, Kind::Share).between(0.0001, 1.0),
-            grams_per_litre: Ask::new(BOTTLE_STRENGTH, Kind::Concentration).between(0.1, 500.0),
-            density: Ask::new(BOTTLE_DENSITY, Kind::Density)
+            percent: NumberInput::new(BOTTLE_STRENGTH, Kind::Share).between(0.0001, 1.0),
+            grams_per_litre: NumberInput::new(BOTTLE_STRENGTH, Kind::Concentration)
+                .between(0.1, 500.0),
+            density: NumberInput::new(BOTTLE_DENSITY, Kind::Density)
                 .unit(Unit::GramsPerMillilitre)
                 .optional(),
             powder_basis: RwSignal::new(PowderBasis::Percarbonate),
-            powder: Ask::new(POWDER_STRENGTH, Kind::Share).between(0.001, 1.0),
+            powder: NumberInput::new(POWDER_STRENGTH, Kind::Share).between(0.001, 1.0),
             peroxide_by_mass: RwSignal::new(true),
-            peroxide: Ask::new(PEROXIDE_STRENGTH, Kind::Share).between(0.001, STRONGEST_PEROXIDE),
-            substance: Ask::new(SUBSTANCE_SHARE, Kind::Share).between(0.001, 1.0).optional(),
+            peroxide: NumberInput::new(PEROXIDE_STRENGTH, Kind::Share)
+                .between(0.001, STRONGEST_PEROXIDE),
+            substance: NumberInput::new(SUBSTANCE_SHARE, Kind::Share)
+                .between(0.001, 1.0)
+                .optional(),
         }
     }
 
@@ -146,11 +150,11 @@ impl LabelForm {
         (move || {
             let kind = self.kind.get();
             if !is_bleach(kind) {
-                return view! { <AskField ask=self.substance hint=word("shelf.substance_hint") /> }
+                return view! { <NumberField ask=self.substance hint=word("shelf.substance_hint") /> }
                     .into_any();
             }
             view! {
-                <Choice label=word("bleach.known") value=self.known options=vec![
+                <RadioGroup label=word("bleach.known") value=self.known options=vec![
                     (true, word("bleach.known_yes")),
                     (false, word("bleach.known_no")),
                 ] />
@@ -165,24 +169,24 @@ impl LabelForm {
         let refused = Signal::derive(move || self.refused());
         match kind {
             ProductKind::Percarbonate => view! {
-                <Choice label=word("bleach.powder_counts") value=self.powder_basis options=vec![
+                <RadioGroup label=word("bleach.powder_counts") value=self.powder_basis options=vec![
                     (PowderBasis::Percarbonate, word("bleach.powder_percarbonate")),
                     (PowderBasis::Peroxide, word("bleach.powder_peroxide")),
                     (PowderBasis::ActiveOxygen, word("bleach.powder_oxygen")),
                 ] />
-                <AskField ask=self.powder hint=word("bleach.powder_hint") refused />
+                <NumberField ask=self.powder hint=word("bleach.powder_hint") refused />
             }
             .into_any(),
             ProductKind::Peroxide => view! {
-                <Choice label=word("shelf.peroxide_counts") value=self.peroxide_by_mass options=vec![
+                <RadioGroup label=word("shelf.peroxide_counts") value=self.peroxide_by_mass options=vec![
                     (true, word("shelf.peroxide_mass")),
                     (false, word("shelf.peroxide_volume")),
                 ] />
-                <AskField ask=self.peroxide hint=word("shelf.peroxide_hint") />
+                <NumberField ask=self.peroxide hint=word("shelf.peroxide_hint") />
             }
             .into_any(),
             _ => view! {
-                <Choice label=word("bleach.counts") value=self.bottle_basis options=vec![
+                <RadioGroup label=word("bleach.counts") value=self.bottle_basis options=vec![
                     (Some(LabelBasis::NaoclByMass), word("bleach.nacl_mass")),
                     (Some(LabelBasis::NaoclByVolume), word("bleach.nacl_volume")),
                     (Some(LabelBasis::ChlorineByMass), word("bleach.chlorine_mass")),
@@ -193,9 +197,9 @@ impl LabelForm {
                 {move || {
                     let litre = self.bottle_basis.get() == Some(LabelBasis::ChlorineGramsPerLitre);
                     let ask = if litre { self.grams_per_litre } else { self.percent };
-                    view! { <AskField ask hint=word("bleach.strength_hint") refused /> }
+                    view! { <NumberField ask hint=word("bleach.strength_hint") refused /> }
                 }}
-                <AskField ask=self.density hint=word("bleach.density_hint") refused />
+                <NumberField ask=self.density hint=word("bleach.density_hint") refused />
                 {move || match self.bleach() {
                     Some(Bleach::Hypochlorite(bottle)) if bottle.liquid().is_ok() => {
                         Some(view! { <Traps bottle /> })

@@ -14,7 +14,7 @@ mod truth;
 
 use leptos::prelude::*;
 
-pub use self::truth::{mark, now_in_words};
+pub use self::truth::{mark, strength_text};
 use self::{cards::Shelf, new::NewProduct, page::ProductPage, titrate::Titrate};
 use crate::route::Route;
 

@@ -10,13 +10,15 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 
 use super::{
-    day::{AskDay, DayField},
-    kind::{Sort, is_liquid, kind_name, oxidant},
+    day::{DayField, DayInput},
+    kind::{ProductGroup, is_liquid, kind_name, oxidant},
     label::LabelForm,
     state::said_saved,
 };
 use crate::{
-    components::{Ask, AskField, CautionList, Choice, Page, TextField, to_first_wrong},
+    components::{
+        CautionList, NumberField, NumberInput, Page, RadioGroup, TextField, to_first_wrong,
+    },
     i18n::word,
     platform::clock,
     route::{Route, go},
@@ -32,7 +34,7 @@ const FILLED: f64 = 0.02;
 /// `/shelf/new`.
 #[component]
 pub fn NewProduct() -> impl IntoView {
-    let form = Form::new();
+    let form = NewProductForm::new();
     let saving = RwSignal::new(false);
     let save = move |_| {
         let Some(added) = form.added() else { return to_first_wrong() };
@@ -79,18 +81,18 @@ pub fn NewProduct() -> impl IntoView {
 }
 
 #[derive(Clone, Copy)]
-struct Form {
+struct NewProductForm {
     studio: Studio,
-    sort: RwSignal<Sort>,
+    sort: RwSignal<ProductGroup>,
     kind: RwSignal<ProductKind>,
     name: RwSignal<String>,
     label: LabelForm,
-    size: Ask,
-    weight: Ask,
-    bought: AskDay,
-    made: AskDay,
-    opened: AskDay,
-    celsius: Ask,
+    size: NumberInput,
+    weight: NumberInput,
+    bought: DayInput,
+    made: DayInput,
+    opened: DayInput,
+    celsius: NumberInput,
     dark: RwSignal<Option<bool>>,
     closed: RwSignal<Option<bool>>,
     note: RwSignal<String>,
@@ -98,9 +100,9 @@ struct Form {
     stuck: RwSignal<bool>,
 }
 
-impl Form {
+impl NewProductForm {
     fn new() -> Self {
-        let sort = RwSignal::new(Sort::Bleach);
+        let sort = RwSignal::new(ProductGroup::Bleach);
         let kind = RwSignal::new(ProductKind::Hypochlorite);
         Effect::new(move |_| {
             let kinds = sort.get().kinds();
@@ -114,12 +116,15 @@ impl Form {
             kind,
             name: RwSignal::new(String::new()),
             label: LabelForm::new(kind),
-            size: Ask::new(SIZE, Kind::Volume).between(1.0, 1_000_000.0).optional(),
-            weight: Ask::new(SIZE, Kind::Mass).unit(Unit::Gram).between(1.0, 500_000.0).optional(),
-            bought: AskDay::new(BOUGHT),
-            made: AskDay::new(MADE),
-            opened: AskDay::new(OPENED),
-            celsius: Ask::new(KEPT_AT, Kind::Temperature).between(0.0, 50.0).optional(),
+            size: NumberInput::new(SIZE, Kind::Volume).between(1.0, 1_000_000.0).optional(),
+            weight: NumberInput::new(SIZE, Kind::Mass)
+                .unit(Unit::Gram)
+                .between(1.0, 500_000.0)
+                .optional(),
+            bought: DayInput::new(BOUGHT),
+            made: DayInput::new(MADE),
+            opened: DayInput::new(OPENED),
+            celsius: NumberInput::new(KEPT_AT, Kind::Temperature).between(0.0, 50.0).optional(),
             dark: RwSignal::new(None),
             closed: RwSignal::new(None),
             note: RwSignal::new(String::new()),
@@ -169,25 +174,25 @@ impl Form {
         }
     }
 
-    fn amount(self) -> Ask {
+    fn amount(self) -> NumberInput {
         if is_liquid(self.kind.get()) { self.size } else { self.weight }
     }
 
     fn what(self) -> AnyView {
-        let sorts = Sort::ALL.map(|sort| (sort, sort.name())).to_vec();
+        let sorts = ProductGroup::ALL.map(|sort| (sort, sort.name())).to_vec();
         view! {
-            <Choice label=word("shelf.new.sort") value=self.sort options=sorts />
+            <RadioGroup label=word("shelf.new.sort") value=self.sort options=sorts />
             {move || {
                 let kinds = self.sort.get().kinds();
                 (kinds.len() > 1).then(|| {
                     let options = kinds.iter().map(|kind| (*kind, kind_name(*kind))).collect();
-                    view! { <Choice label=word("shelf.new.kind") value=self.kind options /> }
+                    view! { <RadioGroup label=word("shelf.new.kind") value=self.kind options /> }
                 })
             }}
             <TextField label=word("shelf.new.name") text=self.name hint=word("shelf.new.name_hint") />
             {move || {
                 let ask = self.amount();
-                view! { <AskField ask hint=word("shelf.new.size_hint") /> }
+                view! { <NumberField ask hint=word("shelf.new.size_hint") /> }
             }}
         }.into_any()
     }
@@ -212,13 +217,13 @@ impl Form {
             None => Vec::new(),
         });
         view! {
-            <AskField ask=self.celsius hint=word("shelf.new.celsius_hint") />
-            <Choice label=word("shelf.new.dark") value=self.dark options=vec![
+            <NumberField ask=self.celsius hint=word("shelf.new.celsius_hint") />
+            <RadioGroup label=word("shelf.new.dark") value=self.dark options=vec![
                 (Some(true), word("shelf.new.dark_yes")),
                 (Some(false), word("shelf.new.dark_no")),
                 (None, word("shelf.new.not_noted")),
             ] />
-            <Choice label=word("shelf.new.closed") value=self.closed options=vec![
+            <RadioGroup label=word("shelf.new.closed") value=self.closed options=vec![
                 (Some(true), word("shelf.new.closed_yes")),
                 (Some(false), word("shelf.new.closed_no")),
                 (None, word("shelf.new.not_noted")),

@@ -11,10 +11,10 @@ use leptos::prelude::*;
 use ulid::Ulid;
 
 use super::{
-    form::{Form, FormHost},
+    form::{FormHost, ProductForm},
     history::History,
     kind::{is_acid, is_titrated, kind_name, oxidant},
-    state::{Writing, age},
+    state::{ProductWriter, age},
     truth::{Traps, Truth, stated},
 };
 use crate::{
@@ -50,8 +50,8 @@ pub fn Missing() -> impl IntoView {
 #[component]
 fn Open(id: Ulid) -> impl IntoView {
     let studio = studio();
-    let writing = Writing { studio, product: id, busy: RwSignal::new(false) };
-    let form = RwSignal::new(None::<Form>);
+    let writing = ProductWriter { studio, product: id, busy: RwSignal::new(false) };
+    let form = RwSignal::new(None::<ProductForm>);
     let product =
         Memo::new(move |_| studio.book(|book| book.products.get(&id).cloned().map(Arc::new)));
     let name = Signal::derive(move || product.get().map(|p| p.name.clone()).unwrap_or_default());
@@ -90,8 +90,8 @@ fn Head(product: Product) -> impl IntoView {
 
 /// What can be done with it.
 #[component]
-fn Doing(product: Product, form: RwSignal<Option<Form>>) -> impl IntoView {
-    let button = move |opens: Form| {
+fn Doing(product: Product, form: RwSignal<Option<ProductForm>>) -> impl IntoView {
+    let button = move |opens: ProductForm| {
         view! {
             <button class="button soft" on:click=move |_| form.set(Some(opens))>{opens.short()}</button>
         }
@@ -103,16 +103,16 @@ fn Doing(product: Product, form: RwSignal<Option<Form>>) -> impl IntoView {
     let titrate = standing && is_titrated(product.kind);
     view! {
         <nav class="row even no-print" aria-label=word("shelf.doing")>
-            {open.then(|| button(Form::Opened))}
-            {strip.then(|| button(Form::Strip))}
+            {open.then(|| button(ProductForm::Opened))}
+            {strip.then(|| button(ProductForm::Strip))}
             {titrate.then(|| view! {
                 <a href=Route::Titrate(id).href() class="button soft">
                     {word("shelf.do.titrate")}
                 </a>
             })}
-            {standing.then(|| button(Form::UsedUp))}
-            {button(Form::Note)}
-            {button(Form::Rename)}
+            {standing.then(|| button(ProductForm::UsedUp))}
+            {button(ProductForm::Note)}
+            {button(ProductForm::Rename)}
         </nav>
     }
 }

@@ -32,14 +32,14 @@ pub fn withdraw(studio: Studio, about: Subject, entry: Ulid) {
 
 /// What the product's page writes with. Copied freely.
 #[derive(Clone, Copy)]
-pub struct Writing {
+pub struct ProductWriter {
     pub studio: Studio,
     pub product: Ulid,
     /// Something is on its way to disk.
     pub busy: RwSignal<bool>,
 }
 
-impl Writing {
+impl ProductWriter {
     /// Writes one thing about the product, says so with a way back, and runs `done` once it
     /// is on disk.
     pub fn save(self, body: Body, done: Callback<()>) {

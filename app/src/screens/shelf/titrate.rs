@@ -19,11 +19,11 @@ use super::{
     form::Save,
     kind::{is_titrated, oxidant},
     page::{Missing, situation},
-    state::Writing,
+    state::ProductWriter,
     truth::{ranged, stated},
 };
 use crate::{
-    components::{Ask, AskField, CautionList, Choice, Page, TextField},
+    components::{CautionList, NumberField, NumberInput, Page, RadioGroup, TextField},
     i18n::{number, word, words},
     route::{Route, go},
     state::studio,
@@ -57,8 +57,9 @@ pub fn Titrate(id: Ulid) -> impl IntoView {
 
 #[component]
 fn Guide(product: Arc<Product>) -> impl IntoView {
-    let form = Form::new(product.kind);
-    let writing = Writing { studio: studio(), product: product.id, busy: RwSignal::new(false) };
+    let form = TitrationForm::new(product.kind);
+    let writing =
+        ProductWriter { studio: studio(), product: product.id, busy: RwSignal::new(false) };
     let back = Route::Product(product.id);
     let there = back.clone();
     let done = Callback::new(move |()| go(&there));
@@ -125,34 +126,34 @@ fn titration_cautions(product: &Product) -> Vec<bleachfield_core::caution::Cauti
 
 /// What was taken and what was read. Copied freely; all copies share the same answers.
 #[derive(Clone, Copy)]
-struct Form {
+struct TitrationForm {
     kind: ProductKind,
-    taken: Ask,
-    weighed: Ask,
-    whole: Ask,
-    aliquot: Ask,
-    normality: Ask,
-    blank: Ask,
+    taken: NumberInput,
+    weighed: NumberInput,
+    whole: NumberInput,
+    aliquot: NumberInput,
+    normality: NumberInput,
+    blank: NumberInput,
     burette: RwSignal<bool>,
-    titres: [Ask; REPEATS],
+    titres: [NumberInput; REPEATS],
     /// How many fields for titres are shown.
     shown: RwSignal<usize>,
     note: RwSignal<String>,
 }
 
-impl Form {
+impl TitrationForm {
     fn new(kind: ProductKind) -> Self {
-        let volume = |field| Ask::new(field, Kind::Volume);
+        let volume = |field| NumberInput::new(field, Kind::Volume);
         Self {
             kind,
             taken: volume(SAMPLE).between(0.05, 1000.0).filled("10"),
-            weighed: Ask::new(POWDER_WEIGHED, Kind::Mass)
+            weighed: NumberInput::new(POWDER_WEIGHED, Kind::Mass)
                 .unit(Unit::Gram)
                 .between(0.01, 500.0)
                 .filled("1"),
             whole: volume(DILUTED_TO).between(1.0, 10_000.0).filled("250"),
             aliquot: volume(ALIQUOT).between(0.05, 1000.0).filled("25"),
-            normality: Ask::new(NORMALITY, Kind::Number)
+            normality: NumberInput::new(NORMALITY, Kind::Number)
                 .between(0.0001, 2.0)
                 .filled(number(0.1, 2)),
             blank: volume(BLANK).between(0.0, 100.0).optional(),
@@ -217,7 +218,7 @@ impl Form {
         Some(StrengthFound { note, ..found })
     }
 
-    fn amount(self) -> Ask {
+    fn amount(self) -> NumberInput {
         if self.kind == ProductKind::Percarbonate { self.weighed } else { self.taken }
     }
 
@@ -234,9 +235,9 @@ impl Form {
             mine.then(|| message.beside(self.amount().field()))
         });
         view! {
-            <AskField ask=self.amount() refused=at_amount />
-            <AskField ask=self.whole refused />
-            <AskField ask=self.aliquot hint=word("shelf.titrate.aliquot_hint") />
+            <NumberField ask=self.amount() refused=at_amount />
+            <NumberField ask=self.whole refused />
+            <NumberField ask=self.aliquot hint=word("shelf.titrate.aliquot_hint") />
         }
         .into_any()
     }
@@ -253,14 +254,14 @@ impl Form {
             let label = words("shelf.titrate.titre", &[("n", &(repeat + 1).to_string())]);
             let ask = self.titres[repeat];
             if repeat == 0 {
-                view! { <AskField ask label refused=at_titre /> }.into_any()
+                view! { <NumberField ask label refused=at_titre /> }.into_any()
             } else {
-                view! { <AskField ask label /> }.into_any()
+                view! { <NumberField ask label /> }.into_any()
             }
         };
         view! {
-            <AskField ask=self.normality hint=word("shelf.titrate.normality_hint") refused />
-            <Choice label=word("shelf.titrate.read_with") value=self.burette options=vec![
+            <NumberField ask=self.normality hint=word("shelf.titrate.normality_hint") refused />
+            <RadioGroup label=word("shelf.titrate.read_with") value=self.burette options=vec![
                 (true, word("shelf.titrate.burette")),
                 (false, word("shelf.titrate.syringe")),
             ] />
@@ -272,7 +273,7 @@ impl Form {
                     {word("shelf.titrate.another")}
                 </button>
             </Show>
-            <AskField ask=self.blank hint=word("shelf.titrate.blank_hint") refused />
+            <NumberField ask=self.blank hint=word("shelf.titrate.blank_hint") refused />
         }
         .into_any()
     }

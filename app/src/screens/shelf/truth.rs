@@ -24,7 +24,7 @@ use crate::{
 };
 
 /// A strength short enough for a card.
-pub struct Now {
+pub struct StrengthText {
     pub value: String,
     pub range: Option<String>,
     pub rests_on: String,
@@ -32,12 +32,12 @@ pub struct Now {
 }
 
 /// The strength of today for a card; `None` for what has none.
-pub fn now_in_words(product: &Product, now: Timestamp) -> Option<Now> {
+pub fn strength_text(product: &Product, now: Timestamp) -> Option<StrengthText> {
     match product.kind {
         ProductKind::Hypochlorite => Some(match product.strength_now(now) {
             Ok(strength) => {
                 let chlorine = strength.available_chlorine.map(in_grams_per_litre);
-                Now {
+                StrengthText {
                     value: words(
                         "shelf.card.chlorine",
                         &[("n", &number(chlorine.value, places(chlorine)))],
@@ -47,7 +47,7 @@ pub fn now_in_words(product: &Product, now: Timestamp) -> Option<Now> {
                     assumed: chlorine.basis == Basis::Assumed,
                 }
             }
-            Err(refusal) => Now {
+            Err(refusal) => StrengthText {
                 value: word("shelf.unknown_strength"),
                 range: Some(said(&refusal.message())),
                 rests_on: String::new(),
@@ -57,7 +57,7 @@ pub fn now_in_words(product: &Product, now: Timestamp) -> Option<Now> {
         ProductKind::Percarbonate => {
             let powder = product.powder().ok()?;
             let share = powder.share.map(|share| share * 100.0);
-            Some(Now {
+            Some(StrengthText {
                 value: words(
                     "shelf.card.percarbonate",
                     &[("n", &number(share.value, places(share)))],
@@ -67,7 +67,7 @@ pub fn now_in_words(product: &Product, now: Timestamp) -> Option<Now> {
                 assumed: share.basis == Basis::Assumed,
             })
         }
-        _ => product.strength().map(|(strength, _)| Now {
+        _ => product.strength().map(|(strength, _)| StrengthText {
             value: stated(strength),
             range: None,
             rests_on: stated_from(product, now),
@@ -219,7 +219,7 @@ fn powder_truth(product: &Product) -> AnyView {
         Some(range) => format!("{} {unit} ({range})", number(known.value, places(known))),
         None => format!("{} {unit}", number(known.value, places(known))),
     };
-    let Given { soda_ash, peroxide: in_litre, gas } = given(&powder);
+    let PowderYield { soda_ash, peroxide: in_litre, gas } = given(&powder);
     view! {
         <section class="card stack">
             <Figure name=word("shelf.truth.peroxide") number=number(peroxide.value, places(peroxide)) unit="%"
@@ -247,7 +247,7 @@ fn powder_truth(product: &Product) -> AnyView {
 }
 
 /// What a powder gives.
-struct Given {
+struct PowderYield {
     /// g/L in a liquor of 10 g/L of powder.
     soda_ash: Known<f64>,
     peroxide: Known<f64>,
@@ -255,9 +255,9 @@ struct Given {
     gas: Known<f64>,
 }
 
-fn given(powder: &Powder) -> Given {
+fn given(powder: &Powder) -> PowderYield {
     let released = powder.released(grams_per_litre(10.0));
-    Given {
+    PowderYield {
         soda_ash: released.soda_ash.map(in_grams_per_litre),
         peroxide: released.peroxide.map(in_grams_per_litre),
         gas: powder.oxygen(grams(1000.0), 20.0).map(|gas| in_millilitres(gas) / 1000.0),

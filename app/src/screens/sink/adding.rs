@@ -10,11 +10,13 @@ use leptos::prelude::*;
 use ulid::Ulid;
 
 use super::{
-    latest::{Latest, oxidant_of},
-    running::Running,
+    latest::{LatestReadings, oxidant_of},
+    running::RunningBath,
 };
 use crate::{
-    components::{Ask, AskField, CautionList, Choice, Rise, TextField, to_first_wrong},
+    components::{
+        BottomSheet, CautionList, NumberField, NumberInput, RadioGroup, TextField, to_first_wrong,
+    },
     i18n::word,
 };
 
@@ -40,26 +42,27 @@ const ADDITIVES: [(Additive, &str); 10] = [
 ];
 
 #[component]
-pub fn Adding(running: Running, open: RwSignal<bool>) -> impl IntoView {
+pub fn Adding(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
     view! {
-        <Rise open title=word("sink.add.title")>
+        <BottomSheet open title=word("sink.add.title")>
             <AddForm running open />
-        </Rise>
+        </BottomSheet>
     }
 }
 
 #[component]
-fn AddForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
+fn AddForm(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
     let what = RwSignal::new(Additive::Water);
     let by_scale = RwSignal::new(false);
-    let grams = Ask::new(GRAMS, Kind::Mass).between(0.01, 100_000.0);
-    let millilitres = Ask::new(MILLILITRES, Kind::Volume).between(0.01, 200_000.0);
+    let grams = NumberInput::new(GRAMS, Kind::Mass).between(0.01, 100_000.0);
+    let millilitres = NumberInput::new(MILLILITRES, Kind::Volume).between(0.01, 200_000.0);
     let product = RwSignal::new(None::<Ulid>);
     let note = RwSignal::new(String::new());
     let unnamed = RwSignal::new(false);
-    let latest = Memo::new(move |_| running.studio.book(|book| Latest::of(book, running.bath)));
+    let latest =
+        Memo::new(move |_| running.studio.book(|book| LatestReadings::of(book, running.bath)));
     let holding = Signal::derive(move || {
-        let before = latest.with(Latest::situation);
+        let before = latest.with(LatestReadings::situation);
         let mut situation = before.clone();
         let act = match what.get() {
             // Whatever is not on the list may be acid.
@@ -126,14 +129,14 @@ fn AddForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
             </div>
             <CautionList cautions=holding />
             {move || view! { <FromShelf running what=what.get() product /> }}
-            <Choice label=word("sink.add.by") quiet=true value=by_scale options=vec![
+            <RadioGroup label=word("sink.add.by") quiet=true value=by_scale options=vec![
                 (false, word("sink.add.by_jug")),
                 (true, word("sink.add.by_scale")),
             ] />
             {move || if by_scale.get() {
-                view! { <AskField ask=grams label=word("sink.add.amount") on_enter=save /> }
+                view! { <NumberField ask=grams label=word("sink.add.amount") on_enter=save /> }
             } else {
-                view! { <AskField ask=millilitres label=word("sink.add.amount") on_enter=save /> }
+                view! { <NumberField ask=millilitres label=word("sink.add.amount") on_enter=save /> }
             }}
             <TextField label=word("sink.add.note") text=note />
             <p role="status">
@@ -150,7 +153,7 @@ fn AddForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
 /// Which product of the shelf it came from, where one there could be it.
 #[component]
 fn FromShelf(
-    running: Running,
+    running: RunningBath,
     what: Additive,
     product: RwSignal<Option<Ulid>>,
 ) -> Option<impl IntoView> {

@@ -11,10 +11,10 @@ use ulid::Ulid;
 use super::{
     adding::Adding,
     cues::Cues,
-    latest::{Latest, Read},
+    latest::{LatestReading, LatestReadings},
     reading::ReadingSheet,
     reheat::ReheatSheet,
-    running::Running,
+    running::RunningBath,
     stop::StopSheet,
     times::TimesSheet,
 };
@@ -27,7 +27,7 @@ use crate::{
 
 /// The sheets that a card can raise.
 #[derive(Clone, Copy)]
-pub struct Sheets {
+pub struct CardSheets {
     pub reading: RwSignal<bool>,
     pub reheat: RwSignal<bool>,
     pub adding: RwSignal<bool>,
@@ -38,9 +38,9 @@ pub struct Sheets {
 /// The card of a running bath.
 #[component]
 pub fn BathCard(bath: Ulid) -> Option<impl IntoView> {
-    let running = Running::find(bath)?;
+    let running = RunningBath::find(bath)?;
     let closed = || RwSignal::new(false);
-    let sheets = Sheets {
+    let sheets = CardSheets {
         reading: closed(),
         reheat: closed(),
         adding: closed(),
@@ -49,15 +49,15 @@ pub fn BathCard(bath: Ulid) -> Option<impl IntoView> {
     };
     let label = format!("bath-{bath}");
     let labelled = label.clone();
-    let latest = Memo::new(move |_| running.studio.book(|book| Latest::of(book, bath)));
+    let latest = Memo::new(move |_| running.studio.book(|book| LatestReadings::of(book, bath)));
     Some(view! {
         <section class="card bath stack" aria-labelledby=labelled>
             <Head running stop=sheets.stop label />
             <Cues running sheets />
             <Times running />
-            <Seen running latest />
+            <ReadingsLine running latest />
             <Doings running sheets />
-            <CautionList cautions=Signal::derive(move || latest.with(Latest::lesser)) />
+            <CautionList cautions=Signal::derive(move || latest.with(LatestReadings::lesser)) />
             <ReadingSheet running open=sheets.reading />
             <ReheatSheet running open=sheets.reheat />
             <Adding running open=sheets.adding />
@@ -70,7 +70,7 @@ pub fn BathCard(bath: Ulid) -> Option<impl IntoView> {
 /// Whose bath, for how long, and the stop beside it: at the top of the card, so
 /// that it is in sight whatever else the card has to say.
 #[component]
-fn Head(running: Running, stop: RwSignal<bool>, label: String) -> impl IntoView {
+fn Head(running: RunningBath, stop: RwSignal<bool>, label: String) -> impl IntoView {
     let elapsed = move || {
         let now = running.studio.now();
         let run = running.studio.book(|book| book.bath(running.bath).map(|b| b.elapsed(now)));
@@ -98,7 +98,7 @@ fn Head(running: Running, stop: RwSignal<bool>, label: String) -> impl IntoView 
 
 /// When it is to stop, and what comes before that.
 #[component]
-fn Times(running: Running) -> impl IntoView {
+fn Times(running: RunningBath) -> impl IntoView {
     let stop = move || {
         let now = running.studio.now();
         match running.stop_due.get() {
@@ -132,8 +132,8 @@ fn Times(running: Running) -> impl IntoView {
 
 /// What was last read, with what there is to say about it right beside.
 #[component]
-fn Seen(running: Running, latest: Memo<Latest>) -> impl IntoView {
-    let line = move |name: &'static str, unit: &'static str, read: Option<Read>| {
+fn ReadingsLine(running: RunningBath, latest: Memo<LatestReadings>) -> impl IntoView {
+    let line = move |name: &'static str, unit: &'static str, read: Option<LatestReading>| {
         let value = match read {
             Some(read) => view! {
                 {number(read.figure.value, 3)}{unit}
@@ -165,7 +165,7 @@ fn Seen(running: Running, latest: Memo<Latest>) -> impl IntoView {
 
 /// The large buttons.
 #[component]
-fn Doings(running: Running, sheets: Sheets) -> impl IntoView {
+fn Doings(running: RunningBath, sheets: CardSheets) -> impl IntoView {
     let raise = |sheet: RwSignal<bool>, key: &'static str| {
         view! {
             <button class="button soft touch" on:click=move |_| sheet.set(true)>{word(key)}</button>
@@ -188,7 +188,7 @@ fn Doings(running: Running, sheets: Sheets) -> impl IntoView {
 }
 
 /// Writes that the pulp was stirred, which answers what waits for stirring.
-pub fn stirred(running: Running) {
+pub fn stirred(running: RunningBath) {
     let mut bodies = vec![Body::Stirred(Stirred { bath: running.bath })];
     bodies.extend(running.answers(CueKind::Stir));
     running.write(bodies, word("sink.said.stirred"), None);
@@ -202,7 +202,7 @@ fn up_to_minute(left: SignedDuration) -> SignedDuration {
     SignedDuration::from_mins((left.as_secs() + 59) / 60)
 }
 
-fn oxidant_key(running: Running) -> &'static str {
+fn oxidant_key(running: RunningBath) -> &'static str {
     match running.oxidant {
         Oxidant::Hypochlorite => "hypochlorite",
         Oxidant::Percarbonate => "percarbonate",

@@ -6,8 +6,8 @@ use jiff::Timestamp;
 use leptos::prelude::*;
 
 use super::{
-    card::{Sheets, stirred},
-    running::{Running, Waits},
+    card::{CardSheets, stirred},
+    running::{PendingCue, RunningBath},
 };
 use crate::{
     components::icon,
@@ -18,7 +18,7 @@ use crate::{
 
 /// The cues that wait, one box for each kind.
 #[component]
-pub fn Cues(running: Running, sheets: Sheets) -> impl IntoView {
+pub fn Cues(running: RunningBath, sheets: CardSheets) -> impl IntoView {
     let kinds = Memo::new(move |_| {
         running.waiting.with(|waiting| {
             // The stop first; then in the order in which they fell due.
@@ -41,11 +41,11 @@ pub fn Cues(running: Running, sheets: Sheets) -> impl IntoView {
 
 /// All that waits of one kind: the latest large, those missed before it named.
 #[component]
-fn CueBox(running: Running, sheets: Sheets, kind: CueKind) -> impl IntoView {
+fn CueBox(running: RunningBath, sheets: CardSheets, kind: CueKind) -> impl IntoView {
     let waits = Memo::new(move |_| {
         running
             .waiting
-            .with(|all| all.iter().filter(|w| w.what == kind).cloned().collect::<Vec<Waits>>())
+            .with(|all| all.iter().filter(|w| w.what == kind).cloned().collect::<Vec<PendingCue>>())
     });
     let latest = Memo::new(move |_| waits.with(|waits| waits.last().map(|w| w.due)));
     let late = Memo::new(move |_| {
@@ -86,7 +86,7 @@ fn CueBox(running: Running, sheets: Sheets, kind: CueKind) -> impl IntoView {
 }
 
 /// The button that does what the cue asks.
-fn primary(running: Running, sheets: Sheets, kind: CueKind) -> AnyView {
+fn primary(running: RunningBath, sheets: CardSheets, kind: CueKind) -> AnyView {
     let raise = |sheet: RwSignal<bool>, class: &'static str, key: &str| {
         view! { <button class=class on:click=move |_| sheet.set(true)>{word(key)}</button> }
             .into_any()
@@ -123,7 +123,7 @@ fn when(due: Timestamp, now: Timestamp, late: bool) -> String {
 }
 
 /// One that was missed, answered by itself.
-fn one(running: Running, wait: &Waits) -> AnyView {
+fn one(running: RunningBath, wait: &PendingCue) -> AnyView {
     let time = clock::local_time(wait.due);
     let answer = |outcome: CueOutcome, key: &'static str, said: &'static str| {
         let id = wait.id.clone();

@@ -10,7 +10,7 @@ use bleachfield_core::{
 use leptos::prelude::*;
 use ulid::Ulid;
 
-use super::latest::{Latest, plan_of};
+use super::latest::{LatestReadings, plan_of};
 use crate::{components::CautionList, i18n::said, state::studio};
 
 /// Liquor of a bath without a plan, mL (own estimate: a bucket).
@@ -44,7 +44,7 @@ pub fn Draining(bath: Ulid) -> impl IntoView {
 /// How much there is was planned; what is in it was read last.
 fn pouring(book: &Book, bath: Ulid) -> Option<Vec<Message>> {
     let view = book.bath(bath)?;
-    let latest = Latest::of(book, bath);
+    let latest = LatestReadings::of(book, bath);
     let plan = plan_of(book, view);
     let strength = latest.strip.map(|read| grams_per_litre(read.figure.value / 1000.0));
     let chlorine = view.oxidant == Oxidant::Hypochlorite;

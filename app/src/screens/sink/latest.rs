@@ -12,38 +12,38 @@ use ulid::Ulid;
 
 /// The last pH, strip and temperature of a bath.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Latest {
-    pub ph: Option<Read>,
-    pub strip: Option<Read>,
-    pub celsius: Option<Read>,
+pub struct LatestReadings {
+    pub ph: Option<LatestReading>,
+    pub strip: Option<LatestReading>,
+    pub celsius: Option<LatestReading>,
     /// An oxidant of the other family went in too.
     second_oxidant: Option<Oxidant>,
     oxidant: Option<Oxidant>,
-    plan: Option<Planned>,
+    plan: Option<PlannedBath>,
 }
 
 /// A figure and when it was read.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Read {
+pub struct LatestReading {
     pub figure: Figure,
     pub at: Timestamp,
 }
 
 /// What of the plan bears on the cautions.
 #[derive(Clone, Debug, PartialEq)]
-struct Planned {
+struct PlannedBath {
     active_g_per_l: Option<f64>,
     charge: f64,
 }
 
-impl Latest {
+impl LatestReadings {
     /// What the log says of the bath.
     pub fn of(book: &Book, bath: Ulid) -> Self {
         let Some(view) = book.bath(bath) else { return Self::default() };
         let Some(batch) = book.batches.get(&view.batch) else { return Self::default() };
         let mut latest = Self {
             oxidant: Some(view.oxidant),
-            plan: plan_of(book, view).map(|plan| Planned {
+            plan: plan_of(book, view).map(|plan| PlannedBath {
                 active_g_per_l: matches!(
                     plan.counted_as,
                     Active::AvailableChlorine | Active::HydrogenPeroxide
@@ -59,7 +59,8 @@ impl Latest {
 
     fn take_in(&mut self, batch: &Batch, view: &BathView) {
         for told in batch.told().filter(|told| told.body.bath() == Some(view.id)) {
-            let read = |figure: Option<Figure>| figure.map(|figure| Read { figure, at: told.at });
+            let read =
+                |figure: Option<Figure>| figure.map(|figure| LatestReading { figure, at: told.at });
             match &told.body {
                 Body::BathStarted(started) => self.celsius = read(started.celsius),
                 Body::Reheated(warmed) => self.celsius = read(warmed.to_celsius).or(self.celsius),
@@ -247,7 +248,7 @@ mod tests {
                 }),
             ],
         );
-        let latest = Latest::of(&book, BATH);
+        let latest = LatestReadings::of(&book, BATH);
         assert_eq!(latest.ph.unwrap().figure.value, 9.8);
         assert_eq!(latest.strip.unwrap().figure.value, 100.0);
         assert_eq!(latest.celsius.unwrap().figure.value, 40.0);
@@ -257,7 +258,7 @@ mod tests {
     #[test]
     fn a_low_ph_raises_its_cautions_and_taking_it_back_lowers_them() {
         let (mut held, entries) = book(Oxidant::Hypochlorite, vec![reading(ReadingOf::Ph, 6.4)]);
-        let raised = ids(&Latest::of(&held, BATH).raised());
+        let raised = ids(&LatestReadings::of(&held, BATH).raised());
         assert!(raised.contains(&CautionId::HypochloritePhLow), "{raised:?}");
         assert!(raised.contains(&CautionId::ChlorineFromLiquor), "{raised:?}");
 
@@ -266,7 +267,7 @@ mod tests {
         let now = Timestamp::UNIX_EPOCH + SignedDuration::from_mins(9);
         let about = Subject::Batch(Ulid::from_parts(1, 1));
         held.add([pen.write(now, 9, "", about, back).unwrap()]);
-        assert!(Latest::of(&held, BATH).raised().is_empty());
+        assert!(LatestReadings::of(&held, BATH).raised().is_empty());
     }
 
     #[test]
@@ -288,7 +289,7 @@ mod tests {
             (Oxidant::Hypochlorite, Additive::SodaAsh, false),
         ] {
             let (book, _) = book(oxidant, add(added));
-            let foremost = ids(&Latest::of(&book, BATH).foremost());
+            let foremost = ids(&LatestReadings::of(&book, BATH).foremost());
             let seen = foremost.contains(&CautionId::BleachWithPeroxide);
             assert_eq!(seen, danger, "{added:?} into {oxidant:?}: {foremost:?}");
         }
@@ -297,7 +298,7 @@ mod tests {
     #[test]
     fn no_caution_is_lost_between_the_two_lists() {
         let (book, _) = book(Oxidant::Hypochlorite, vec![reading(ReadingOf::Ph, 6.4)]);
-        let latest = Latest::of(&book, BATH);
+        let latest = LatestReadings::of(&book, BATH);
         let mut shown = ids(&latest.foremost());
         shown.extend(ids(&latest.lesser()));
         shown.sort();

@@ -19,7 +19,7 @@ mod times;
 mod under_way;
 mod watch;
 
-pub use watch::{Watch, Watching};
+pub use watch::{CueMonitor, Watch};
 
 use leptos::prelude::*;
 

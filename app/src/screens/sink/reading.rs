@@ -10,11 +10,13 @@ use bleachfield_core::{
 use leptos::prelude::*;
 
 use super::{
-    latest::{Latest, raised},
-    running::Running,
+    latest::{LatestReadings, raised},
+    running::RunningBath,
 };
 use crate::{
-    components::{Ask, AskField, CautionCard, Choice, Rise, TextField, to_first_wrong},
+    components::{
+        BottomSheet, CautionCard, NumberField, NumberInput, RadioGroup, TextField, to_first_wrong,
+    },
     i18n::word,
 };
 
@@ -37,33 +39,34 @@ const STRIP_PART: f64 = 0.4;
 const THERMOMETER: f64 = 1.0;
 
 #[component]
-pub fn ReadingSheet(running: Running, open: RwSignal<bool>) -> impl IntoView {
+pub fn ReadingSheet(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
     view! {
-        <Rise open title=word("sink.reading.title")>
+        <BottomSheet open title=word("sink.reading.title")>
             <ReadingForm running open />
-        </Rise>
+        </BottomSheet>
     }
 }
 
 #[component]
-fn ReadingForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
-    let ph = Ask::new(PH, Kind::Ph).optional();
+fn ReadingForm(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
+    let ph = NumberInput::new(PH, Kind::Ph).optional();
     let by_meter = RwSignal::new(false);
-    let strip = Ask::new(STRIP, Kind::Concentration)
+    let strip = NumberInput::new(STRIP, Kind::Concentration)
         .unit(Unit::MilligramsPerLitre)
         .between(0.0, 20.0)
         .optional();
-    let celsius = Ask::new(TEMPERATURE, Kind::Temperature).optional();
+    let celsius = NumberInput::new(TEMPERATURE, Kind::Temperature).optional();
     let seen = RwSignal::new(String::new());
     let nothing = RwSignal::new(false);
-    let latest = Memo::new(move |_| running.studio.book(|book| Latest::of(book, running.bath)));
+    let latest =
+        Memo::new(move |_| running.studio.book(|book| LatestReadings::of(book, running.bath)));
     let of_ph = Signal::derive(move || {
-        let mut situation = latest.with(Latest::situation);
+        let mut situation = latest.with(LatestReadings::situation);
         situation.ph = ph.base().and_then(|value| Ph::new(value).ok());
         situation.ph.map(|_| raised(&situation, true, false)).unwrap_or_default()
     });
     let of_heat = Signal::derive(move || {
-        let mut situation = latest.with(Latest::situation);
+        let mut situation = latest.with(LatestReadings::situation);
         situation.temperature = celsius.base().and_then(|value| Celsius::new(value).ok());
         situation.temperature.map(|_| raised(&situation, false, true)).unwrap_or_default()
     });
@@ -74,7 +77,7 @@ fn ReadingForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
         ("sink.peroxide_strip", ReadingOf::PeroxideMgPerL)
     };
     let save = move |()| {
-        let readable = [ph, strip, celsius].map(Ask::try_now);
+        let readable = [ph, strip, celsius].map(NumberInput::try_now);
         if readable.contains(&false) {
             return;
         }
@@ -124,17 +127,17 @@ fn ReadingForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
     let enter = Callback::new(save);
     view! {
         <div class="stack">
-            <AskField ask=ph label=word("sink.ph") on_enter=enter />
+            <NumberField ask=ph label=word("sink.ph") on_enter=enter />
             <Show when=move || { !ph.is_empty() }>
-                <Choice label=word("sink.reading.by") quiet=true value=by_meter options=vec![
+                <RadioGroup label=word("sink.reading.by") quiet=true value=by_meter options=vec![
                     (false, word("sink.reading.by_strip")),
                     (true, word("sink.reading.by_meter")),
                 ] />
             </Show>
             <Beside cautions=of_ph />
-            <AskField ask=strip label=word(strip_label) hint=word("sink.reading.strip_hint")
+            <NumberField ask=strip label=word(strip_label) hint=word("sink.reading.strip_hint")
                 on_enter=enter />
-            <AskField ask=celsius label=word("sink.temperature") on_enter=enter />
+            <NumberField ask=celsius label=word("sink.temperature") on_enter=enter />
             <Beside cautions=of_heat />
             <TextField label=word("sink.reading.seen") text=seen />
             <p role="status">

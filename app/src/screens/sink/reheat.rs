@@ -9,12 +9,12 @@ use bleachfield_core::{
 use leptos::prelude::*;
 
 use super::{
-    latest::{Latest, raised},
+    latest::{LatestReadings, raised},
     reading::{Beside, give_or_take},
-    running::Running,
+    running::RunningBath,
 };
 use crate::{
-    components::{Ask, AskField, CautionList, Rise, to_first_wrong},
+    components::{BottomSheet, CautionList, NumberField, NumberInput, to_first_wrong},
     i18n::word,
 };
 
@@ -22,30 +22,32 @@ const FROM: Field = Field("reheated_from");
 const TO: Field = Field("reheated_to");
 
 #[component]
-pub fn ReheatSheet(running: Running, open: RwSignal<bool>) -> impl IntoView {
+pub fn ReheatSheet(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
     view! {
-        <Rise open title=word("sink.reheat.title")>
+        <BottomSheet open title=word("sink.reheat.title")>
             <ReheatForm running open />
-        </Rise>
+        </BottomSheet>
     }
 }
 
 #[component]
-fn ReheatForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
-    let from = Ask::new(FROM, Kind::Temperature).optional();
-    let to = Ask::new(TO, Kind::Temperature).optional();
-    let latest = Memo::new(move |_| running.studio.book(|book| Latest::of(book, running.bath)));
+fn ReheatForm(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
+    let from = NumberInput::new(FROM, Kind::Temperature).optional();
+    let to = NumberInput::new(TO, Kind::Temperature).optional();
+    let latest =
+        Memo::new(move |_| running.studio.book(|book| LatestReadings::of(book, running.bath)));
     let too_hot = Signal::derive(move || {
-        let mut situation = latest.with(Latest::situation);
+        let mut situation = latest.with(LatestReadings::situation);
         situation.temperature = to.base().and_then(|value| Celsius::new(value).ok());
         situation.temperature.map(|_| raised(&situation, false, true)).unwrap_or_default()
     });
-    let heating = Signal::derive(move || latest.with(Latest::heating));
+    let heating = Signal::derive(move || latest.with(LatestReadings::heating));
     let save = Callback::new(move |()| {
-        if [from, to].map(Ask::try_now).contains(&false) {
+        if [from, to].map(NumberInput::try_now).contains(&false) {
             return;
         }
-        let read = |ask: Ask| ask.base().map(|value| give_or_take(value, 1.0, Basis::Measured));
+        let read =
+            |ask: NumberInput| ask.base().map(|value| give_or_take(value, 1.0, Basis::Measured));
         let mut bodies = vec![Body::Reheated(Reheated {
             bath: running.bath,
             from_celsius: read(from),
@@ -56,8 +58,8 @@ fn ReheatForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
     });
     view! {
         <div class="stack">
-            <AskField ask=from label=word("sink.reheat.from") on_enter=save />
-            <AskField ask=to label=word("sink.reheat.to") on_enter=save />
+            <NumberField ask=from label=word("sink.reheat.from") on_enter=save />
+            <NumberField ask=to label=word("sink.reheat.to") on_enter=save />
             <Beside cautions=too_hot />
             <button class="button touch" disabled=move || running.busy.get()
                 on:click=move |_| { save.run(()); to_first_wrong() }>{word("sink.reheat.save")}</button>

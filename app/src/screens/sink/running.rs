@@ -17,16 +17,16 @@ use crate::{
 
 /// A running bath. Copied freely.
 #[derive(Clone, Copy)]
-pub struct Running {
+pub struct RunningBath {
     pub studio: Studio,
     pub bath: Ulid,
     pub batch: Ulid,
     pub oxidant: Oxidant,
     pub started: Timestamp,
     /// Cues that want somebody, in the order in which they fell due.
-    pub waiting: Memo<Vec<Waits>>,
+    pub waiting: Memo<Vec<PendingCue>>,
     /// The first cue to come.
-    pub next: Memo<Option<Waits>>,
+    pub next: Memo<Option<PendingCue>>,
     /// When it is to be stopped; none if nobody said, or somebody said to let
     /// it run on.
     pub stop_due: Memo<Option<Timestamp>>,
@@ -36,13 +36,13 @@ pub struct Running {
 
 /// A cue, less what changes from second to second.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Waits {
+pub struct PendingCue {
     pub id: String,
     pub what: CueKind,
     pub due: Timestamp,
 }
 
-impl Running {
+impl RunningBath {
     /// The bath, if it is in the book.
     pub fn find(bath: Ulid) -> Option<Self> {
         let studio = studio();
@@ -53,7 +53,7 @@ impl Running {
             studio.book(|book| book.bath(bath).map(|b| cue::cues(b, now)).unwrap_or_default())
         });
         let first =
-            |cue: &cue::CueState| Waits { id: cue.id.clone(), what: cue.what, due: cue.due };
+            |cue: &cue::CueState| PendingCue { id: cue.id.clone(), what: cue.what, due: cue.due };
         Some(Self {
             studio,
             bath,
@@ -92,7 +92,7 @@ impl Running {
     /// was seen to, those before it were missed.
     pub fn answers(self, what: CueKind) -> Vec<Body> {
         let waiting = self.waiting.get_untracked();
-        let mut of_kind: Vec<&Waits> = waiting.iter().filter(|w| w.what == what).collect();
+        let mut of_kind: Vec<&PendingCue> = waiting.iter().filter(|w| w.what == what).collect();
         let last = of_kind.pop();
         let missed = of_kind.into_iter().map(|w| self.answer(&w.id, CueOutcome::Skipped));
         missed.chain(last.map(|w| self.answer(&w.id, CueOutcome::Done))).collect()

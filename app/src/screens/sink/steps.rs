@@ -8,13 +8,13 @@ use super::{draining::Draining, running::called};
 use crate::{
     i18n::word,
     route::Route,
-    screens::batches::{Next, Way},
+    screens::batches::{NextStep, StepTarget},
     state::studio,
 };
 
 /// A batch and what it waits for.
 #[derive(Clone, PartialEq)]
-struct Step {
+struct WaitingBatch {
     batch: Ulid,
     name: String,
     /// Locale key under `sink.step`.
@@ -27,11 +27,11 @@ struct Step {
 
 /// The batches in the middle of things; nothing where there is none.
 #[component]
-pub fn Steps() -> impl IntoView {
+pub fn WaitingBatches() -> impl IntoView {
     let studio = studio();
     let steps = Memo::new(move |_| {
         studio.book(|book| {
-            let mut steps: Vec<Step> =
+            let mut steps: Vec<WaitingBatch> =
                 book.batches_by_change().into_iter().filter_map(step).collect();
             // A stopped bath goes on bleaching until it is drained: first.
             steps.sort_by_key(|step| step.to_drain.is_none());
@@ -55,29 +55,30 @@ pub fn Steps() -> impl IntoView {
 }
 
 /// What the batch waits for, if it waits.
-fn step(batch: &Batch) -> Option<Step> {
-    let next = Next::of(batch);
+fn step(batch: &Batch) -> Option<WaitingBatch> {
+    let next = NextStep::of(batch);
     let key = match (batch.state, next) {
         (BatchState::Stopped, _) => "drain",
         (BatchState::Unproven, _) => "unproven",
-        (BatchState::Running | BatchState::Stored, _) | (_, Next::Watch | Next::Nothing) => {
+        (BatchState::Running | BatchState::Stored, _)
+        | (_, NextStep::Watch | NextStep::Nothing) => {
             return None;
         }
-        (_, Next::Weigh) => "weigh",
-        (_, Next::Plan) => "plan",
-        (_, Next::Start) => "start",
-        (_, Next::Rinse) => "rinse_again",
-        (_, Next::EndTests) => "end_tests",
-        (_, Next::SignOff) => "sign_off",
-        (_, Next::Store | Next::Sheets) => "store",
+        (_, NextStep::Weigh) => "weigh",
+        (_, NextStep::Plan) => "plan",
+        (_, NextStep::Start) => "start",
+        (_, NextStep::Rinse) => "rinse_again",
+        (_, NextStep::EndTests) => "end_tests",
+        (_, NextStep::SignOff) => "sign_off",
+        (_, NextStep::Store | NextStep::Sheets) => "store",
     };
     let way = match next.way(batch.id)? {
-        Way::Route(route) => route,
-        Way::Form(form) => Route::form(batch.id, form),
+        StepTarget::Route(route) => route,
+        StepTarget::Form(form) => Route::form(batch.id, form),
     };
     let to_drain = (batch.state == BatchState::Stopped)
         .then(|| batch.baths.iter().max_by_key(|bath| bath.stopped.map(|s| s.at)))
         .flatten()
         .map(|bath| bath.id);
-    Some(Step { batch: batch.id, name: called(batch), key, way, to_drain })
+    Some(WaitingBatch { batch: batch.id, name: called(batch), key, way, to_drain })
 }

@@ -3,9 +3,9 @@
 use bleachfield_core::journal::{BathStopped, Body, StopReason};
 use leptos::prelude::*;
 
-use super::running::Running;
+use super::running::RunningBath;
 use crate::{
-    components::{Rise, TextField, icon},
+    components::{BottomSheet, TextField, icon},
     i18n::word,
     platform::clock,
 };
@@ -25,16 +25,16 @@ const REASONS: [(StopReason, &str); 6] = [
 ];
 
 #[component]
-pub fn StopSheet(running: Running, open: RwSignal<bool>) -> impl IntoView {
+pub fn StopSheet(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
     view! {
-        <Rise open title=word("sink.stop.title")>
+        <BottomSheet open title=word("sink.stop.title")>
             <StopForm running open />
-        </Rise>
+        </BottomSheet>
     }
 }
 
 #[component]
-fn StopForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
+fn StopForm(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
     let raised = clock::steady();
     let note = RwSignal::new(String::new());
     let stop = move |why: StopReason| {

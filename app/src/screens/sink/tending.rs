@@ -4,7 +4,7 @@ use bleachfield_core::cue::{self, CalendarWords, CueKind, CueState, State};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 
-use super::{running::called, watch::Watching};
+use super::{running::called, watch::CueMonitor};
 use crate::{
     components::{icon, notify},
     i18n::{word, words},
@@ -21,7 +21,7 @@ use crate::{
 #[component]
 pub fn Tending() -> impl IntoView {
     let studio = studio();
-    let watching: Watching = expect_context();
+    let watching: CueMonitor = expect_context();
     let awake = move || match watching.wake.awake() {
         Awake::Kept => word("sink.awake.kept"),
         Awake::NotWanted => word("sink.awake.not_wanted"),

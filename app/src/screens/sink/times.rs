@@ -9,9 +9,9 @@ use bleachfield_core::{
 use jiff::SignedDuration;
 use leptos::prelude::*;
 
-use super::running::Running;
+use super::running::RunningBath;
 use crate::{
-    components::{Ask, AskField, Rise, ValueField, to_first_wrong},
+    components::{BottomSheet, NumberField, NumberInput, ValueField, to_first_wrong},
     i18n::{number, span, word, words},
     platform::{
         clock,
@@ -30,27 +30,27 @@ const PHOTO: Field = Field("photo_at");
 const MORE: [f64; 3] = [5.0, 10.0, 20.0];
 
 #[component]
-pub fn TimesSheet(running: Running, open: RwSignal<bool>) -> impl IntoView {
+pub fn TimesSheet(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
     view! {
-        <Rise open title=word("sink.times.title")>
+        <BottomSheet open title=word("sink.times.title")>
             <TimesForm running open />
-        </Rise>
+        </BottomSheet>
     }
 }
 
 #[component]
-fn TimesForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
+fn TimesForm(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
     let now = running.view(|bath| bath.schedule().cloned()).flatten().unwrap_or_default();
     let ask = |field, minutes: Option<f64>| {
         let text = minutes.map(|minutes| number(minutes, 4)).unwrap_or_default();
-        Ask::new(field, Kind::Duration).optional().filled(text)
+        NumberInput::new(field, Kind::Duration).optional().filled(text)
     };
     let stop = ask(STOP, now.stop_at_min);
     let stir = ask(STIR, now.stir_every_min);
     let reheat = ask(REHEAT, now.reheat_every_min);
-    let ph = Instants::of(PH, &now.ph_at_min);
-    let strip = Instants::of(STRIP, &now.strip_at_min);
-    let photo = Instants::of(PHOTO, &now.photo_at_min);
+    let ph = TimesInput::of(PH, &now.ph_at_min);
+    let strip = TimesInput::of(STRIP, &now.strip_at_min);
+    let photo = TimesInput::of(PHOTO, &now.photo_at_min);
     let refused = RwSignal::new(None::<Message>);
     let write = move |schedule: Schedule| match schedule.check() {
         Ok(()) => {
@@ -61,7 +61,7 @@ fn TimesForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
         Err(message) => refused.set(Some(message)),
     };
     let save = Callback::new(move |()| {
-        let asked = [stop, stir, reheat].map(Ask::try_now);
+        let asked = [stop, stir, reheat].map(NumberInput::try_now);
         let (Ok(ph_at_min), Ok(strip_at_min), Ok(photo_at_min)) =
             (ph.read(), strip.read(), photo.read())
         else {
@@ -102,10 +102,10 @@ fn TimesForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
                     </button>
                 }).collect_view()}
             </div>
-            <AskField ask=stop label=word("sink.times.stop") hint=word("sink.times.stop_hint")
+            <NumberField ask=stop label=word("sink.times.stop") hint=word("sink.times.stop_hint")
                 refused=beside on_enter=save />
-            <AskField ask=stir label=word("sink.times.stir") refused=beside on_enter=save />
-            <AskField ask=reheat label=word("sink.times.reheat") refused=beside on_enter=save />
+            <NumberField ask=stir label=word("sink.times.stir") refused=beside on_enter=save />
+            <NumberField ask=reheat label=word("sink.times.reheat") refused=beside on_enter=save />
             {ph.field(word("sink.times.ph"), beside)}
             {strip.field(word("sink.times.strip"), beside)}
             {photo.field(word("sink.times.photo"), beside)}
@@ -117,12 +117,12 @@ fn TimesForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
 
 /// A field for several instants: "10 30 60", "10; 30; 60", "10, 30, 60".
 #[derive(Clone, Copy)]
-struct Instants {
+struct TimesInput {
     text: RwSignal<String>,
     asked: Asked,
 }
 
-impl Instants {
+impl TimesInput {
     fn of(field: Field, minutes: &[f64]) -> Self {
         let preferences = preferring().get_untracked();
         let mark = if preferences.mark == Mark::Comma { ',' } else { '.' };

@@ -4,7 +4,9 @@
 use leptos::prelude::*;
 use ulid::Ulid;
 
-use super::{card::BathCard, empty::Empty, steps::Steps, tending::Tending, watch::ClockMoved};
+use super::{
+    card::BathCard, empty::Empty, steps::WaitingBatches, tending::Tending, watch::ClockMoved,
+};
 use crate::state::studio;
 
 #[component]
@@ -17,7 +19,7 @@ pub fn UnderWay() -> impl IntoView {
     view! {
         <Show when=move || any.get()><ClockMoved /></Show>
         <For each=move || running.get() key=|bath| *bath let:bath><BathCard bath /></For>
-        <Steps />
+        <WaitingBatches />
         {move || if any.get() {
             view! { <Tending /> }.into_any()
         } else {

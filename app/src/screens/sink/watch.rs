@@ -29,7 +29,7 @@ const STOP_AGAIN_FOR: SignedDuration = SignedDuration::from_mins(10);
 
 /// What is known from watching. Copied freely.
 #[derive(Clone, Copy)]
-pub struct Watching {
+pub struct CueMonitor {
     studio: Studio,
     preferring: Preferring,
     pub sound: Sound,
@@ -42,7 +42,7 @@ pub struct Watching {
     met: StoredValue<BTreeSet<String>>,
 }
 
-impl Watching {
+impl CueMonitor {
     /// Begins to watch, and puts itself in context. Make it once, at the root.
     pub fn provide() -> Self {
         let (studio, preferring) = (studio(), preferring());
@@ -57,10 +57,10 @@ impl Watching {
             told: RwSignal::new(String::new()),
             met: StoredValue::new(BTreeSet::new()),
         };
-        let mut before: Option<Glance> = None;
+        let mut before: Option<ClockSample> = None;
         Effect::new(move |_| {
             let now = studio.now();
-            let glance = Glance::take(now);
+            let glance = ClockSample::take(now);
             if let Some(moved) = before.replace(glance).and_then(|before| before.moved(glance)) {
                 watching.moved.update(|sum| *sum = Some(sum.unwrap_or_default() + moved));
             }
@@ -90,9 +90,9 @@ impl Watching {
             };
             if rings {
                 loudest = loudest.max(Some(if cue.what == CueKind::Stop {
-                    Ring::Stop
+                    AlarmTone::Stop
                 } else {
-                    Ring::Cue
+                    AlarmTone::Cue
                 }));
                 if document().hidden() {
                     let title = word(&format!("sink.cue.{}", cue.what.key()));
@@ -108,7 +108,7 @@ impl Watching {
         }
     }
 
-    fn ring(self, ring: Ring, waiting: &[CueState]) {
+    fn ring(self, ring: AlarmTone, waiting: &[CueState]) {
         let wished = self.preferring.get_untracked();
         if wished.sound {
             self.sound.play(ring.tones());
@@ -143,7 +143,7 @@ impl Watching {
 #[component]
 pub fn Watch() -> impl IntoView {
     let studio = studio();
-    let watching: Watching = expect_context();
+    let watching: CueMonitor = expect_context();
     let due = Memo::new(move |_| {
         let now = studio.now();
         studio.book(|book| cue::waiting(book, now).len())
@@ -163,7 +163,7 @@ pub fn Watch() -> impl IntoView {
 /// That the wall clock was moved: elapsed times are read off it.
 #[component]
 pub fn ClockMoved() -> impl IntoView {
-    let watching: Watching = expect_context();
+    let watching: CueMonitor = expect_context();
     (move || {
         let moved = watching.moved.get()?;
         let key = if moved.is_negative() { "sink.moved.back" } else { "sink.moved.on" };
@@ -182,14 +182,14 @@ pub fn ClockMoved() -> impl IntoView {
 
 /// Both clocks at one instant.
 #[derive(Clone, Copy)]
-struct Glance {
+struct ClockSample {
     wall: Timestamp,
     /// Of the steady clock, in milliseconds.
     steady: f64,
     hidden: bool,
 }
 
-impl Glance {
+impl ClockSample {
     fn take(wall: Timestamp) -> Self {
         Self { wall, steady: clock::steady(), hidden: document().hidden() }
     }
@@ -208,12 +208,12 @@ impl Glance {
 
 /// How a cue sounds and feels.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-enum Ring {
+enum AlarmTone {
     Cue,
     Stop,
 }
 
-impl Ring {
+impl AlarmTone {
     /// Two tones up for a cue; for the stop, high and low in turn, longer.
     fn tones(self) -> &'static [Tone] {
         const fn tone(hertz: f32, seconds: f64, rest: f64) -> Tone {
@@ -234,15 +234,15 @@ impl Ring {
             tone(740.0, 0.5, 0.0),
         ];
         match self {
-            Ring::Cue => &CUE,
-            Ring::Stop => &STOP,
+            AlarmTone::Cue => &CUE,
+            AlarmTone::Stop => &STOP,
         }
     }
 
     fn pattern(self) -> &'static [u32] {
         match self {
-            Ring::Cue => &[200, 100, 200],
-            Ring::Stop => &[500, 150, 500, 150, 500],
+            AlarmTone::Cue => &[200, 100, 200],
+            AlarmTone::Stop => &[500, 150, 500, 150, 500],
         }
     }
 }

@@ -4,9 +4,9 @@ mod send;
 mod sent;
 mod take;
 
-pub use send::Send;
+pub use send::SendFile;
 pub use sent::Reminder;
-pub use take::Take;
+pub use take::ImportFile;
 
 use leptos::prelude::*;
 use web_sys::Blob;
@@ -18,13 +18,13 @@ use crate::{
 
 /// A file that came from outside: nothing about it is known to be true yet.
 #[derive(Clone, Debug)]
-pub struct Arrival {
+pub struct IncomingFile {
     pub name: String,
     pub file: Blob,
 }
 
 /// The file that waits to be looked at, wherever it came from.
-pub type Incoming = RwSignal<Option<Arrival>>;
+pub type Incoming = RwSignal<Option<IncomingFile>>;
 
 /// Makes room for a file that comes from outside; once, for the whole app.
 pub fn provide_incoming() -> Incoming {
@@ -44,7 +44,7 @@ pub fn open_door() {
     let incoming = incoming();
     on_arrival(move |arrived| {
         let Some(file) = file::blob(&arrived.bytes) else { return };
-        incoming.set(Some(Arrival { name: arrived.name, file }));
+        incoming.set(Some(IncomingFile { name: arrived.name, file }));
         go(&Route::Import);
     });
 }

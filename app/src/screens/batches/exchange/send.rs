@@ -17,7 +17,7 @@ use web_sys::File;
 
 use super::sent;
 use crate::{
-    components::{Choice, Page, icon, notify},
+    components::{Page, RadioGroup, icon, notify},
     i18n::{counted, lower, number, said, word, words},
     platform::{
         clock, download, file,
@@ -30,7 +30,7 @@ use crate::{
 
 /// A file that is ready to go.
 #[derive(Clone)]
-struct Packed {
+struct PackedFile {
     file: File,
     /// The same without photos, as text, for channels that take nothing else.
     text: Option<File>,
@@ -42,34 +42,34 @@ struct Packed {
 }
 
 #[derive(Clone)]
-enum Stage {
+enum ExportStage {
     Choosing,
     Packing,
-    Packed(Packed),
+    PackedFile(PackedFile),
     Refused(Message),
 }
 
 /// `/batches/send`; `?batch=` chooses one beforehand.
 #[component]
-pub fn Send(asked: Option<Ulid>) -> impl IntoView {
+pub fn SendFile(asked: Option<Ulid>) -> impl IntoView {
     let studio = studio();
     let all = RwSignal::new(asked.is_none());
     let chosen = RwSignal::new(asked.into_iter().collect::<BTreeSet<Ulid>>());
-    let stage = RwSignal::new(Stage::Choosing);
+    let stage = RwSignal::new(ExportStage::Choosing);
     // Another choice makes another file.
     Effect::new(move |_| {
         let _ = (all.get(), chosen.get());
-        stage.set(Stage::Choosing);
+        stage.set(ExportStage::Choosing);
     });
     let nothing = move || {
         studio.book(|book| book.is_empty()) || (!all.get() && chosen.with(BTreeSet::is_empty))
     };
     let pack = move |_| {
         let batches = (!all.get_untracked()).then(|| chosen.get_untracked());
-        stage.set(Stage::Packing);
+        stage.set(ExportStage::Packing);
         spawn_local(async move {
             let packed = packed(studio, batches).await;
-            stage.try_set(packed.map_or_else(Stage::Refused, Stage::Packed));
+            stage.try_set(packed.map_or_else(ExportStage::Refused, ExportStage::PackedFile));
         });
     };
     view! {
@@ -77,22 +77,22 @@ pub fn Send(asked: Option<Ulid>) -> impl IntoView {
             <div class="stack wide">
                 <p>{word("exchange.send.what")}</p>
                 <p class="soft small">{sent::last_sent()}</p>
-                <Choice label=word("exchange.send.which") value=all options=vec![
+                <RadioGroup label=word("exchange.send.which") value=all options=vec![
                     (true, word("exchange.send.all")),
                     (false, word("exchange.send.some")),
                 ] />
                 <Show when=move || { !all.get() }><Pick chosen /></Show>
                 {move || match stage.get() {
-                    Stage::Choosing => view! {
+                    ExportStage::Choosing => view! {
                         <button class="button touch" disabled=nothing on:click=pack>
                             {word("exchange.send.pack")}
                         </button>
                     }.into_any(),
-                    Stage::Packing => view! {
+                    ExportStage::Packing => view! {
                         <p role="status">{word("exchange.send.packing")}</p>
                     }.into_any(),
-                    Stage::Packed(packed) => view! { <Ready packed /> }.into_any(),
-                    Stage::Refused(refused) => view! {
+                    ExportStage::PackedFile(packed) => view! { <Ready packed /> }.into_any(),
+                    ExportStage::Refused(refused) => view! {
                         <p class="field" role="alert"><span class="wrong">{said(&refused)}</span></p>
                         <button class="button touch" on:click=pack>{word("exchange.again")}</button>
                     }.into_any(),
@@ -134,8 +134,8 @@ fn Pick(chosen: RwSignal<BTreeSet<Ulid>>) -> impl IntoView {
 
 /// What is in the file, and the ways out for it.
 #[component]
-fn Ready(packed: Packed) -> impl IntoView {
-    let Packed { file, text, photos, missing, whole } = packed;
+fn Ready(packed: PackedFile) -> impl IntoView {
+    let PackedFile { file, text, photos, missing, whole } = packed;
     let size = format!("{} MB", number(file.size() / 1e6, 2));
     let went = move || {
         if let Some(entries) = whole {
@@ -186,7 +186,7 @@ fn Ready(packed: Packed) -> impl IntoView {
 }
 
 /// Packs the batches, or the whole book.
-async fn packed(studio: Studio, batches: Option<BTreeSet<Ulid>>) -> Result<Packed, Message> {
+async fn packed(studio: Studio, batches: Option<BTreeSet<Ulid>>) -> Result<PackedFile, Message> {
     let (entries, name): (Vec<Entry>, String) = studio.book_now(|book| match &batches {
         None => (book.entries().cloned().collect(), word("exchange.send.book_name")),
         Some(chosen) => {
@@ -215,7 +215,7 @@ async fn packed(studio: Studio, batches: Option<BTreeSet<Ulid>>) -> Result<Packe
     let bytes = worker::write_file(header, &entries, photos).await?;
     let name = file_name(&name);
     let file = file::file(&format!("{name}.{ENDING}"), MIME, &bytes);
-    Ok(Packed {
+    Ok(PackedFile {
         file: file.ok_or_else(|| Message::new("refusal.file.not_written"))?,
         text: file::file(&format!("{name}.txt"), "text/plain", text.as_bytes()),
         photos: there,

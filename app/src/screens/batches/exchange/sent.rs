@@ -19,23 +19,23 @@ const DAYS: i64 = 14;
 
 /// The last time that the whole book went out.
 #[derive(Clone, Copy, Debug, PartialEq)]
-struct Sent {
+struct LastExport {
     at: Timestamp,
     /// How many entries it held.
     entries: usize,
 }
 
-record!(Sent { at, entries });
+record!(LastExport { at, entries });
 
 /// Remembers that the whole book went out just now.
 pub fn whole_book_sent(entries: usize) {
     // A phone that cannot remember it only reminds too often.
-    remembered::keep(KEY, &Sent { at: clock::now(), entries });
+    remembered::keep(KEY, &LastExport { at: clock::now(), entries });
 }
 
 /// When the whole book last went out, in words.
 pub fn last_sent() -> String {
-    match remembered::kept::<Sent>(KEY) {
+    match remembered::kept::<LastExport>(KEY) {
         Some(sent) => words("exchange.sent_last", &[("date", &clock::local_date(sent.at))]),
         None => word("exchange.sent_never"),
     }
@@ -61,7 +61,7 @@ pub fn Reminder() -> impl IntoView {
 
 /// How many entries are on this phone alone, if that is worth saying.
 fn unsent(book: &Book) -> Option<usize> {
-    let sent = remembered::kept::<Sent>(KEY);
+    let sent = remembered::kept::<LastExport>(KEY);
     let entries = book.len().saturating_sub(sent.map_or(0, |sent| sent.entries));
     let since = match sent {
         Some(sent) => sent.at,

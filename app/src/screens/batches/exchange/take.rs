@@ -14,7 +14,7 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 use web_sys::{DragEvent, File, HtmlInputElement};
 
-use super::{Arrival, incoming};
+use super::{IncomingFile, incoming};
 use crate::{
     components::{Page, icon},
     i18n::{counted, said, word, words},
@@ -26,17 +26,17 @@ use crate::{
 };
 
 #[derive(Clone)]
-enum Stage {
+enum ImportStage {
     Waiting,
     Reading(String),
     Refused(String, Message),
-    Seen(Arc<Seen>),
+    SeenFile(Arc<SeenFile>),
     TakingIn,
-    Taken(Arc<Seen>),
+    Taken(Arc<SeenFile>),
 }
 
 /// A file that was read, and what it would do to the book.
-struct Seen {
+struct SeenFile {
     name: String,
     parcel: Parcel,
     preview: Preview,
@@ -44,25 +44,25 @@ struct Seen {
 
 /// `/batches/take`.
 #[component]
-pub fn Take() -> impl IntoView {
+pub fn ImportFile() -> impl IntoView {
     let studio = studio();
     let incoming = incoming();
-    let stage = RwSignal::new(Stage::Waiting);
+    let stage = RwSignal::new(ImportStage::Waiting);
     // Whatever waits when this opens, and whatever comes while it is open.
     Effect::new(move |_| {
-        let Some(Arrival { name, file }) = incoming.get() else { return };
+        let Some(IncomingFile { name, file }) = incoming.get() else { return };
         incoming.set(None);
-        stage.set(Stage::Reading(name.clone()));
+        stage.set(ImportStage::Reading(name.clone()));
         spawn_local(async move {
             let read = match worker::read_file(&file).await {
-                Ok(parcel) => Stage::Seen(Arc::new(seen(studio, name, parcel).await)),
-                Err(refused) => Stage::Refused(name, refused),
+                Ok(parcel) => ImportStage::SeenFile(Arc::new(seen(studio, name, parcel).await)),
+                Err(refused) => ImportStage::Refused(name, refused),
             };
             stage.try_set(read);
         });
     });
     let took =
-        move |file: File| incoming.set(Some(Arrival { name: file.name(), file: file.into() }));
+        move |file: File| incoming.set(Some(IncomingFile { name: file.name(), file: file.into() }));
     let picked = move |event: leptos::ev::Event| {
         let input: HtmlInputElement = event_target(&event);
         let file = input.files().and_then(|files| files.get(0));
@@ -95,11 +95,11 @@ pub fn Take() -> impl IntoView {
         <Page title=word("exchange.take.title") back=Route::Batches>
             <div class="stack wide">
                 {move || match stage.get() {
-                    Stage::Waiting => choose().into_any(),
-                    Stage::Reading(name) => view! {
+                    ImportStage::Waiting => choose().into_any(),
+                    ImportStage::Reading(name) => view! {
                         <p role="status">{words("exchange.take.reading", &[("name", &name)])}</p>
                     }.into_any(),
-                    Stage::Refused(name, refused) => view! {
+                    ImportStage::Refused(name, refused) => view! {
                         <section class="caution care" role="alert">
                             <p><b>{words("exchange.take.refused", &[("name", &name)])}</b></p>
                             <p>{said(&refused)}</p>
@@ -107,32 +107,32 @@ pub fn Take() -> impl IntoView {
                         </section>
                         {choose()}
                     }.into_any(),
-                    Stage::Seen(seen) => view! { <Look seen stage /> }.into_any(),
-                    Stage::TakingIn => view! {
+                    ImportStage::SeenFile(seen) => view! { <Look seen stage /> }.into_any(),
+                    ImportStage::TakingIn => view! {
                         <p role="status">{word("exchange.take.taking_in")}</p>
                     }.into_any(),
-                    Stage::Taken(seen) => view! { <Done seen /> }.into_any(),
+                    ImportStage::Taken(seen) => view! { <Done seen /> }.into_any(),
                 }}
             </div>
         </Page>
     }
 }
 
-async fn seen(studio: Studio, name: String, parcel: Parcel) -> Seen {
+async fn seen(studio: Studio, name: String, parcel: Parcel) -> SeenFile {
     let here = match studio.store() {
         Some(store) => store.photo_ids().await.unwrap_or_default(),
         None => Default::default(),
     };
     let preview = studio
         .book_now(|book| preview(book, |id: &PhotoId| here.contains(id), &parcel, clock::now()));
-    Seen { name, parcel, preview }
+    SeenFile { name, parcel, preview }
 }
 
 /// What the file would add, and the two ways on.
 #[component]
-fn Look(seen: Arc<Seen>, stage: RwSignal<Stage>) -> impl IntoView {
+fn Look(seen: Arc<SeenFile>, stage: RwSignal<ImportStage>) -> impl IntoView {
     let studio = studio();
-    let Seen { name, parcel, preview } = &*seen;
+    let SeenFile { name, parcel, preview } = &*seen;
     let from = studio.book_now(|book| {
         let device = &parcel.header.device;
         book.studio.devices.get(device).cloned().unwrap_or_else(|| device.to_string())
@@ -183,11 +183,15 @@ fn Look(seen: Arc<Seen>, stage: RwSignal<Stage>) -> impl IntoView {
     let take_in = {
         let seen = seen.clone();
         move |_| {
-            stage.set(Stage::TakingIn);
+            stage.set(ImportStage::TakingIn);
             let seen = seen.clone();
             spawn_local(async move {
                 let kept = take_in(studio, &seen).await;
-                let next = if kept.is_some() { Stage::Taken(seen) } else { Stage::Seen(seen) };
+                let next = if kept.is_some() {
+                    ImportStage::Taken(seen)
+                } else {
+                    ImportStage::SeenFile(seen)
+                };
                 stage.try_set(next);
             });
         }
@@ -197,15 +201,15 @@ fn Look(seen: Arc<Seen>, stage: RwSignal<Stage>) -> impl IntoView {
         {(!nothing_new).then(|| view! {
             <button class="button touch" on:click=take_in>{word("exchange.take.do")}</button>
         })}
-        <button class="button plain" on:click=move |_| stage.set(Stage::Waiting)>
+        <button class="button plain" on:click=move |_| stage.set(ImportStage::Waiting)>
             {word("exchange.take.leave")}
         </button>
     }
 }
 
 /// Writes it all in one transaction. The store says so itself if it cannot.
-async fn take_in(studio: Studio, seen: &Seen) -> Option<()> {
-    let Seen { parcel, preview, .. } = seen;
+async fn take_in(studio: Studio, seen: &SeenFile) -> Option<()> {
+    let SeenFile { parcel, preview, .. } = seen;
     let entries = studio.book_now(|book| preview.to_write(book).cloned().collect());
     let photos: Vec<NewPhoto> = preview
         .new_photos
@@ -221,7 +225,7 @@ async fn take_in(studio: Studio, seen: &Seen) -> Option<()> {
 
 /// It is in the book.
 #[component]
-fn Done(seen: Arc<Seen>) -> impl IntoView {
+fn Done(seen: Arc<SeenFile>) -> impl IntoView {
     let batches: Vec<_> = seen
         .preview
         .new_batches

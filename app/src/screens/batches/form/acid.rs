@@ -16,9 +16,9 @@ use bleachfield_core::{
 };
 use leptos::prelude::*;
 
-use super::{Cautions, Save, Writing, asks};
+use super::{BatchWriter, Cautions, Save, asks};
 use crate::{
-    components::{Ask, AskField, Choice, TextField, icon},
+    components::{NumberField, NumberInput, RadioGroup, TextField, icon},
     i18n::{heading, number, said, word},
     route::BatchForm,
     screens::calculator::sums::{fields, pour_out, refusal, remarks, too_little, weigh_out},
@@ -31,7 +31,7 @@ const POURED: Field = Field("acid.poured");
 const WATER_CELSIUS: f64 = 15.0;
 
 #[component]
-pub fn AcidForm(writing: Writing) -> impl IntoView {
+pub fn AcidForm(writing: BatchWriter) -> impl IntoView {
     let proof = writing.studio.book_now(|book| {
         let evidence = book.batches.get(&writing.batch).map(Evidence::of).unwrap_or_default();
         ZeroChlorine::from_log(&evidence.log, evidence.last_oxidant)
@@ -66,10 +66,10 @@ struct Asked {
     proof: ZeroChlorine,
     acid: RwSignal<usize>,
     alkali: Alkali,
-    ph: Ask,
-    volume: Ask,
-    target: Ask,
-    strength: Ask,
+    ph: NumberInput,
+    volume: NumberInput,
+    target: NumberInput,
+    strength: NumberInput,
 }
 
 impl Asked {
@@ -98,7 +98,7 @@ impl Asked {
     }
 }
 
-fn finish(writing: Writing, proof: ZeroChlorine) -> AnyView {
+fn finish(writing: BatchWriter, proof: ZeroChlorine) -> AnyView {
     let record = writing
         .studio
         .book_now(|book| book.batches.get(&writing.batch).map(|batch| Record::of(book, batch)));
@@ -109,16 +109,16 @@ fn finish(writing: Writing, proof: ZeroChlorine) -> AnyView {
         proof,
         acid: RwSignal::new(0),
         alkali: record.map_or(Alkali::SodaAsh, |record| record.alkali),
-        ph: Ask::new(RESIDUE_PH, Kind::Ph).filled(filled(ph)),
-        volume: Ask::new(VOLUME, Kind::Volume)
+        ph: NumberInput::new(RESIDUE_PH, Kind::Ph).filled(filled(ph)),
+        volume: NumberInput::new(VOLUME, Kind::Volume)
             .unit(Unit::Litre)
             .filled(filled(held.map(|grams| grams / 1000.0))),
-        target: Ask::new(TARGET_PH, Kind::Ph).filled("7.5"),
-        strength: Ask::new(STRENGTH, Kind::Number).filled("5"),
+        target: NumberInput::new(TARGET_PH, Kind::Ph).filled("7.5"),
+        strength: NumberInput::new(STRENGTH, Kind::Number).filled("5"),
     };
-    let weighed = Ask::new(asks::GRAMS, Kind::Mass);
-    let poured = Ask::new(POURED, Kind::Volume).unit(Unit::Millilitre);
-    let ph_after = Ask::new(asks::PH_SQUEEZED, Kind::Ph).optional();
+    let weighed = NumberInput::new(asks::GRAMS, Kind::Mass);
+    let poured = NumberInput::new(POURED, Kind::Volume).unit(Unit::Millilitre);
+    let ph_after = NumberInput::new(asks::PH_SQUEEZED, Kind::Ph).optional();
     let note = RwSignal::new(String::new());
     let situation = Signal::stored(writing.situation());
     let refused = Signal::derive(move || asked.dose().and_then(Result::err));
@@ -149,9 +149,9 @@ fn finish(writing: Writing, proof: ZeroChlorine) -> AnyView {
         <div class="stack">
             <p class="good">{word("form.acid.proven")}</p>
             <Cautions act=Act::AddingAcid situation />
-            <Choice label=word("form.acid.which") value=asked.acid
+            <RadioGroup label=word("form.acid.which") value=asked.acid
                 options=kinds.into_iter().enumerate().collect() />
-            {move || vinegar().then(|| view! { <AskField ask=asked.strength refused /> })}
+            {move || vinegar().then(|| view! { <NumberField ask=asked.strength refused /> })}
             {fields(&[asked.ph, asked.volume, asked.target], refused)}
             <div class="stack" aria-live="polite">
                 {move || match asked.dose() {
@@ -170,11 +170,11 @@ fn finish(writing: Writing, proof: ZeroChlorine) -> AnyView {
             </div>
             <h3>{word("form.as_done")}</h3>
             {move || if vinegar() {
-                view! { <AskField ask=poured /> }
+                view! { <NumberField ask=poured /> }
             } else {
-                view! { <AskField ask=weighed /> }
+                view! { <NumberField ask=weighed /> }
             }}
-            <AskField ask=ph_after hint=word("form.rinse.ph_hint") />
+            <NumberField ask=ph_after hint=word("form.rinse.ph_hint") />
             <TextField label=word("form.note.optional") text=note />
             <Save writing run />
         </div>

@@ -7,20 +7,20 @@ use bleachfield_core::{
 };
 use leptos::prelude::*;
 
-use super::{Cautions, Save, Writing, asks};
+use super::{BatchWriter, Cautions, Save, asks};
 use crate::{
-    components::{Ask, AskField, TextField},
+    components::{NumberField, NumberInput, TextField},
     i18n::{said, word},
     route::BatchForm,
     screens::calculator::sums::AntichlorSum,
 };
 
 #[component]
-pub fn AntichlorForm(writing: Writing) -> impl IntoView {
+pub fn AntichlorForm(writing: BatchWriter) -> impl IntoView {
     let sum =
         writing.studio.book_now(|book| AntichlorSum::new(book, book.batches.get(&writing.batch)));
-    let grams = Ask::new(asks::GRAMS, Kind::Mass);
-    let soaked = Ask::new(asks::SOAKED, Kind::Duration).unit(Unit::Minute).optional();
+    let grams = NumberInput::new(asks::GRAMS, Kind::Mass);
+    let soaked = NumberInput::new(asks::SOAKED, Kind::Duration).unit(Unit::Minute).optional();
     let strip = asks::strip().optional();
     let note = RwSignal::new(String::new());
     let before = Signal::stored(writing.situation());
@@ -53,10 +53,10 @@ pub fn AntichlorForm(writing: Writing) -> impl IntoView {
             {move || if sum.weighs() {
                 view! {
                     <h3>{word("form.as_done")}</h3>
-                    <AskField ask=grams />
+                    <NumberField ask=grams />
                     {move || too_much().map(|why| view! { <p class="caution care">{said(&why)}</p> })}
-                    <AskField ask=soaked />
-                    <AskField ask=strip label=word("form.antichlor.strip_after")
+                    <NumberField ask=soaked />
+                    <NumberField ask=strip label=word("form.antichlor.strip_after")
                         hint=word("form.antichlor.strip_hint") />
                     {move || still_there().then(|| view! {
                         <p class="caution care" role="status">{word("form.antichlor.top_up")}</p>

@@ -6,7 +6,7 @@ use bleachfield_core::{
     quantity::{Basis, Kind, Known, Unit, grams, in_grams, weighed},
 };
 
-use crate::components::Ask;
+use crate::components::NumberInput;
 
 pub const RINSE_WATER: Field = Field("rinse_water");
 pub const SOAKED: Field = Field("soaked");
@@ -15,23 +15,23 @@ pub const STRIP: Field = Field("strip");
 pub const GRAMS: Field = Field("grams");
 
 /// A strip's answer in mg/L.
-pub fn strip() -> Ask {
-    Ask::new(STRIP, Kind::Concentration).unit(Unit::MilligramsPerLitre).between(0.0, 10.0)
+pub fn strip() -> NumberInput {
+    NumberInput::new(STRIP, Kind::Concentration).unit(Unit::MilligramsPerLitre).between(0.0, 10.0)
 }
 
 /// What was typed as a figure in the entry's own unit, of which one is `base`
 /// base units of its kind. `None` where nothing was typed.
-pub fn figure(ask: Ask, base: f64, basis: Basis) -> Option<Figure> {
+pub fn figure(ask: NumberInput, base: f64, basis: Basis) -> Option<Figure> {
     ask.base().map(|value| Known::exact(value / base, basis))
 }
 
 /// A mass off a studio's scale, with the range of its last digit.
-pub fn on_scale(ask: Ask) -> Option<Figure> {
+pub fn on_scale(ask: NumberInput) -> Option<Figure> {
     ask.base().map(|value| weighed(grams(value)).map(in_grams))
 }
 
 /// Whether the form may go on: tries every question, so that each one that is
 /// wrong says so.
-pub fn all_well(asks: &[Ask]) -> bool {
+pub fn all_well(asks: &[NumberInput]) -> bool {
     asks.iter().filter(|ask| !ask.try_now()).count() == 0
 }

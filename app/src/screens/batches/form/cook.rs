@@ -3,11 +3,11 @@
 use bleachfield_core::journal::Body;
 use leptos::prelude::*;
 
-use super::{Save, Writing, asks};
+use super::{BatchWriter, Save, asks};
 use crate::{components::TextField, i18n::word, screens::calculator::sums::CookSum};
 
 #[component]
-pub fn CookForm(writing: Writing) -> impl IntoView {
+pub fn CookForm(writing: BatchWriter) -> impl IntoView {
     let sum = writing.studio.book_now(|book| CookSum::new(book, book.batches.get(&writing.batch)));
     let note = RwSignal::new(String::new());
     let run = Callback::new(move |()| {

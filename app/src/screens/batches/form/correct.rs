@@ -8,14 +8,14 @@ use bleachfield_core::{
 use leptos::prelude::*;
 use ulid::Ulid;
 
-use super::{Save, Writing, asks};
+use super::{BatchWriter, Save, asks};
 use crate::{
-    components::{Ask, AskField, TextField},
+    components::{NumberField, NumberInput, TextField},
     i18n::{number, word},
     platform::clock,
     screens::batches::{
         notes::note_of_mut,
-        telling::{Held, figures},
+        telling::{EntryFigure, figures},
     },
 };
 
@@ -29,13 +29,13 @@ pub fn can(body: &Body) -> bool {
 }
 
 #[component]
-pub fn Correct(entry: Ulid, writing: Writing) -> Option<impl IntoView> {
+pub fn Correct(entry: Ulid, writing: BatchWriter) -> Option<impl IntoView> {
     let told = writing.studio.book_now(|book| {
         let batch = book.batches.get(&writing.batch)?;
         batch.timeline.iter().find(|t| t.entry.id == entry).cloned()
     })?;
     let mut body = told.body.clone();
-    let asks: Vec<(Ask, String)> = figures(&mut body).iter().map(ask).collect();
+    let asks: Vec<(NumberInput, String)> = figures(&mut body).iter().map(ask).collect();
     let text = RwSignal::new(note_of_mut(&mut body).map(|n| n.clone()).unwrap_or_default());
     let has_text = note_of_mut(&mut body).is_some();
     let at_first = clock::to_field(told.at);
@@ -56,9 +56,9 @@ pub fn Correct(entry: Ulid, writing: Writing) -> Option<impl IntoView> {
     let why = RwSignal::new(String::new());
     let fields = asks
         .iter()
-        .map(|(ask, label)| view! { <AskField ask=*ask label=label.clone() /> })
+        .map(|(ask, label)| view! { <NumberField ask=*ask label=label.clone() /> })
         .collect_view();
-    let questions: Vec<Ask> = asks.iter().map(|(ask, _)| *ask).collect();
+    let questions: Vec<NumberInput> = asks.iter().map(|(ask, _)| *ask).collect();
     let run = Callback::new(move |()| {
         if !asks::all_well(&questions) || late.get_untracked().is_some() {
             return;
@@ -92,7 +92,7 @@ pub fn Correct(entry: Ulid, writing: Writing) -> Option<impl IntoView> {
                 <label for="happened-at">{word("form.correct.at")}</label>
                 <input id="happened-at" type="datetime-local" prop:value=at
                     on:input=move |event| at.set(event_target_value(&event)) />
-                <super::Wrong problem=late />
+                <super::FieldError problem=late />
             </div>
             <TextField label=word("form.correct.why") text=why />
             <Save writing run />
@@ -101,16 +101,16 @@ pub fn Correct(entry: Ulid, writing: Writing) -> Option<impl IntoView> {
 }
 
 /// A question filled with what the entry says now.
-fn ask(held: &Held<'_>) -> (Ask, String) {
+fn ask(held: &EntryFigure<'_>) -> (NumberInput, String) {
     // Every figure is asked for in the entry's own unit, but shares in percent.
     let value = held.figure.value * if held.kind == Kind::Share { 100.0 } else { 1.0 };
     let shown = number(value, 4);
-    let ask = Ask::new(Field(held.key), held.kind).unit(held.unit).filled(shown);
+    let ask = NumberInput::new(Field(held.key), held.kind).unit(held.unit).filled(shown);
     (ask, word(&format!("figure.{}", held.key)))
 }
 
 /// Puts the answers in; a figure that was left alone keeps its range.
-fn put(body: &mut Body, answers: &[Ask]) {
+fn put(body: &mut Body, answers: &[NumberInput]) {
     let mut dryness_changed = false;
     for (held, answer) in figures(body).into_iter().zip(answers) {
         let Some(base) = answer.base() else { continue };

@@ -8,9 +8,9 @@ use bleachfield_core::{
 };
 use leptos::prelude::*;
 
-use super::{Save, Writing, Wrong, asks};
+use super::{BatchWriter, FieldError, Save, asks};
 use crate::{
-    components::{Ask, AskField, Choice, TextField},
+    components::{NumberField, NumberInput, RadioGroup, TextField},
     i18n::{heading, said, word, words},
     screens::batches::telling::name_of,
 };
@@ -19,7 +19,7 @@ use bleachfield_core::message::Message;
 const TAP_PH: Field = Field("tap_ph");
 
 #[component]
-pub fn EndTestForm(writing: Writing) -> impl IntoView {
+pub fn EndTestForm(writing: BatchWriter) -> impl IntoView {
     let (gaps, tap) = writing.studio.book_now(|book| {
         let batch = book.batches.get(&writing.batch);
         let gaps = batch.map(|b| Evidence::of(b).gaps()).unwrap_or_default();
@@ -28,11 +28,11 @@ pub fn EndTestForm(writing: Writing) -> impl IntoView {
     let first = gaps.first().map_or(Test::ChlorineStrip, |gap| gap.test);
     let test = RwSignal::new(first);
     let strip = asks::strip();
-    let ph = Ask::new(PH, Kind::Ph);
-    let tap = tap.map_or(Ask::new(TAP_PH, Kind::Ph), |tap| {
-        Ask::new(TAP_PH, Kind::Ph).filled(crate::i18n::number(tap, 3))
+    let ph = NumberInput::new(PH, Kind::Ph);
+    let tap = tap.map_or(NumberInput::new(TAP_PH, Kind::Ph), |tap| {
+        NumberInput::new(TAP_PH, Kind::Ph).filled(crate::i18n::number(tap, 3))
     });
-    let liquor_ph = Ask::new(asks::PH_SQUEEZED, Kind::Ph).optional();
+    let liquor_ph = NumberInput::new(asks::PH_SQUEEZED, Kind::Ph).optional();
     let seen = RwSignal::new(None::<bool>);
     let note = RwSignal::new(String::new());
     let tried = RwSignal::new(false);
@@ -87,7 +87,7 @@ pub fn EndTestForm(writing: Writing) -> impl IntoView {
     view! {
         <div class="stack">
             <ul>{gaps}</ul>
-            <Choice label=word("form.end_test.which") value=test
+            <RadioGroup label=word("form.end_test.which") value=test
                 options=Test::ALL.map(|t| (t, heading(word(t.word())))).to_vec() />
             {move || {
                 let (can, cannot) = test.get().tells();
@@ -95,26 +95,26 @@ pub fn EndTestForm(writing: Writing) -> impl IntoView {
             }}
             {move || match test.get() {
                 Test::ChlorineStrip | Test::PeroxideStrip => view! {
-                    <AskField ask=strip hint=word("form.end_test.strip_hint") />
+                    <NumberField ask=strip hint=word("form.end_test.strip_hint") />
                 }.into_any(),
                 Test::RinsePh => view! {
-                    <AskField ask=ph label=word("form.end_test.rinse_ph") />
-                    <AskField ask=tap />
+                    <NumberField ask=ph label=word("form.end_test.rinse_ph") />
+                    <NumberField ask=tap />
                 }.into_any(),
                 Test::StarchIodide => view! {
-                    <Choice label=word("form.reading.turned.label") value=seen options=vec![
+                    <RadioGroup label=word("form.reading.turned.label") value=seen options=vec![
                         (Some(false), word("entry_line.not_turned")),
                         (Some(true), word("entry_line.turned")),
                     ] />
-                    <Wrong problem=unseen />
-                    <AskField ask=liquor_ph />
+                    <FieldError problem=unseen />
+                    <NumberField ask=liquor_ph />
                 }.into_any(),
                 Test::Feel => view! {
-                    <Choice label=word("form.end_test.feel.label") value=seen options=vec![
+                    <RadioGroup label=word("form.end_test.feel.label") value=seen options=vec![
                         (Some(false), word("form.end_test.feel.clean")),
                         (Some(true), word("form.end_test.feel.slippery")),
                     ] />
-                    <Wrong problem=unseen />
+                    <FieldError problem=unseen />
                 }.into_any(),
             }}
             <p role="status">

@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 use ulid::Ulid;
 
-use super::{Writing, correct};
+use super::{BatchWriter, correct};
 use crate::{
     i18n::word,
     route::BatchForm,
@@ -11,7 +11,7 @@ use crate::{
 };
 
 #[component]
-pub fn EntryMenu(entry: Ulid, writing: Writing) -> Option<impl IntoView> {
+pub fn EntryMenu(entry: Ulid, writing: BatchWriter) -> Option<impl IntoView> {
     let batch = writing.studio.book_now(|book| book.batches.get(&writing.batch).cloned())?;
     let told = batch.timeline.iter().find(|t| t.entry.id == entry)?.clone();
     let heading = line(&told, &batch);

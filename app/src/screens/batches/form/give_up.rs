@@ -3,12 +3,12 @@
 use bleachfield_core::journal::{Body, GivenUp};
 use leptos::prelude::*;
 
-use super::{Cautions, Save, Writing};
+use super::{BatchWriter, Cautions, Save};
 use crate::{components::TextField, i18n::word};
 use bleachfield_core::caution::Act;
 
 #[component]
-pub fn GiveUp(writing: Writing) -> impl IntoView {
+pub fn AbandonForm(writing: BatchWriter) -> impl IntoView {
     let why = RwSignal::new(String::new());
     let running = writing
         .studio

@@ -1,6 +1,6 @@
 //! What a person writes down about a batch: one small form for each.
 //!
-//! A form gathers a [`Body`], hands it to [`Writing::save`], and closes once
+//! A form gathers a [`Body`], hands it to [`BatchWriter::save`], and closes once
 //! it is on disk. What cannot be saved stays in the form.
 
 mod acid;
@@ -31,7 +31,7 @@ use leptos::prelude::*;
 use ulid::Ulid;
 
 use crate::{
-    components::{CautionList, Rise, notify, to_first_wrong},
+    components::{BottomSheet, CautionList, notify, to_first_wrong},
     i18n::{said, word, words},
     route::{self, BatchForm, Route},
     screens::batches::evidence,
@@ -50,7 +50,7 @@ impl BatchForm {
         word(&format!("form.{}.title", self.key()))
     }
 
-    fn view(self, writing: Writing) -> AnyView {
+    fn view(self, writing: BatchWriter) -> AnyView {
         match self {
             Self::Cook => view! { <cook::CookForm writing /> }.into_any(),
             Self::Weigh => view! { <weigh::Weigh writing /> }.into_any(),
@@ -66,7 +66,7 @@ impl BatchForm {
             Self::Store => view! { <store::Store writing /> }.into_any(),
             Self::Sheets => view! { <sheets::SheetsForm writing /> }.into_any(),
             Self::Rename => view! { <rename::Rename writing /> }.into_any(),
-            Self::Abandon => view! { <give_up::GiveUp writing /> }.into_any(),
+            Self::Abandon => view! { <give_up::AbandonForm writing /> }.into_any(),
             Self::Entry(entry) => view! { <entry::EntryMenu entry writing /> }.into_any(),
             Self::Correct(entry) => view! { <correct::Correct entry writing /> }.into_any(),
         }
@@ -75,7 +75,7 @@ impl BatchForm {
 
 /// What every form of a batch's page writes with. Copied freely.
 #[derive(Clone, Copy)]
-pub struct Writing {
+pub struct BatchWriter {
     pub batch: Ulid,
     /// The form that is open, or was last.
     form: RwSignal<Option<BatchForm>>,
@@ -85,7 +85,7 @@ pub struct Writing {
     pub studio: Studio,
 }
 
-impl Writing {
+impl BatchWriter {
     /// For a batch's page; `asked` is the form to begin with.
     pub fn new(batch: Ulid, studio: Studio, asked: Option<BatchForm>) -> Self {
         Self {
@@ -188,11 +188,11 @@ fn withdraw(studio: Studio, about: Subject, entries: Vec<Ulid>) {
 
 /// Shows the open form in a sheet that rises from below.
 #[component]
-pub fn FormHost(writing: Writing) -> impl IntoView {
+pub fn FormHost(writing: BatchWriter) -> impl IntoView {
     (move || {
         writing.form.get().map(|form| {
             view! {
-                <Rise open=writing.open title=form.title()>{move || form.view(writing)}</Rise>
+                <BottomSheet open=writing.open title=form.title()>{move || form.view(writing)}</BottomSheet>
             }
         })
     })
@@ -207,7 +207,7 @@ fn Cautions(act: Act, #[prop(into)] situation: Signal<Situation>) -> impl IntoVi
 
 /// What is wrong with the choice above, or nothing.
 #[component]
-fn Wrong(problem: Signal<Option<Message>>) -> impl IntoView {
+fn FieldError(problem: Signal<Option<Message>>) -> impl IntoView {
     view! {
         <span class="field" role="status">
             {move || problem.get().map(|problem| {
@@ -220,7 +220,7 @@ fn Wrong(problem: Signal<Option<Message>>) -> impl IntoView {
 /// The button that ends a form.
 #[component]
 fn Save(
-    writing: Writing,
+    writing: BatchWriter,
     /// In place of "Save".
     #[prop(into, optional)]
     label: Option<String>,

@@ -6,11 +6,11 @@ use bleachfield_core::{
 };
 use leptos::prelude::*;
 
-use super::{Save, Writing};
+use super::{BatchWriter, Save};
 use crate::{components::TextField, i18n::word};
 
 #[component]
-pub fn NoteForm(writing: Writing) -> impl IntoView {
+pub fn NoteForm(writing: BatchWriter) -> impl IntoView {
     let text = RwSignal::new(String::new());
     let tried = RwSignal::new(false);
     let empty = move || text.with(|t| t.trim().is_empty());

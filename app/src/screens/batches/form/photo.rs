@@ -9,9 +9,9 @@ use leptos::{html, task::spawn_local};
 use wasm_bindgen::JsCast;
 use web_sys::{CanvasRenderingContext2d, HtmlInputElement, ImageBitmap, Url};
 
-use super::{Save, Writing, Wrong};
+use super::{BatchWriter, FieldError, Save};
 use crate::{
-    components::{Choice, TextField, icon},
+    components::{RadioGroup, TextField, icon},
     i18n::{number, word, words},
     platform::{
         camera::{self, Ready},
@@ -28,7 +28,7 @@ use crate::{
 const ACCEPTED: &str = "image/jpeg,image/png,image/webp";
 
 #[component]
-pub fn PhotoForm(writing: Writing) -> impl IntoView {
+pub fn PhotoForm(writing: BatchWriter) -> impl IntoView {
     let ready = RwSignal::new(None::<Ready>);
     // A picture that can be kept, small, until the picture itself is ready.
     let small = RwSignal::new(None::<ImageBitmap>);
@@ -126,12 +126,12 @@ pub fn PhotoForm(writing: Writing) -> impl IntoView {
                 <Source label=word("form.photo.pick") camera=false take=Callback::new(take) />
             </div>
             <p role="status">{move || working.get().then(|| word("form.photo.working"))}</p>
-            <Wrong problem=problem.into() />
+            <FieldError problem=problem.into() />
             {move || match small.get() {
                 Some(small) => Some(view! { <Preview picture=small /> }.into_any()),
                 None => ready.get().map(|ready| view! { <Look ready /> }.into_any()),
             }}
-            <Choice label=word("form.photo.state") value=pulp
+            <RadioGroup label=word("form.photo.state") value=pulp
                 options=[PulpState::Wet, PulpState::Pressed, PulpState::Dried]
                     .map(|p| (p, name_of("form.photo.pulp", &p))).to_vec() />
             <TextField label=word("form.photo.caption") text=caption />

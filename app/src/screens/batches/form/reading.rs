@@ -7,9 +7,9 @@ use bleachfield_core::{
 };
 use leptos::prelude::*;
 
-use super::{Save, Writing, asks};
+use super::{BatchWriter, Save, asks};
 use crate::{
-    components::{Ask, AskField, Choice, TextField},
+    components::{NumberField, NumberInput, RadioGroup, TextField},
     i18n::word,
     screens::batches::telling::name_of,
 };
@@ -27,15 +27,15 @@ const WHAT: [ReadingOf; 8] = [
 ];
 
 #[component]
-pub fn ReadingForm(writing: Writing) -> impl IntoView {
+pub fn ReadingForm(writing: BatchWriter) -> impl IntoView {
     let what = RwSignal::new(ReadingOf::Ph);
     let by_strip = RwSignal::new(true);
     let turned = RwSignal::new(None::<bool>);
     let text = RwSignal::new(String::new());
     let tried = RwSignal::new(false);
-    let ph = Ask::new(PH, Kind::Ph);
+    let ph = NumberInput::new(PH, Kind::Ph);
     let strip = asks::strip();
-    let celsius = Ask::new(TEMPERATURE, Kind::Temperature);
+    let celsius = NumberInput::new(TEMPERATURE, Kind::Temperature);
     let ask = move |what| match what {
         ReadingOf::Ph | ReadingOf::TapPh => Some(ph),
         ReadingOf::AvailableChlorineMgPerL
@@ -78,7 +78,7 @@ pub fn ReadingForm(writing: Writing) -> impl IntoView {
     });
     view! {
         <div class="stack">
-            <Choice label=word("form.reading.what") value=what
+            <RadioGroup label=word("form.reading.what") value=what
                 options=WHAT.map(|w| (w, name_of("reading", &w))).to_vec() />
             {move || {
                 let what = what.get();
@@ -87,9 +87,9 @@ pub fn ReadingForm(writing: Writing) -> impl IntoView {
                         let label = name_of("reading", &what);
                         let is_ph = matches!(what, ReadingOf::Ph | ReadingOf::TapPh);
                         view! {
-                            <AskField ask label />
+                            <NumberField ask label />
                             {is_ph.then(|| view! {
-                                <Choice label=word("form.reading.by") value=by_strip options=vec![
+                                <RadioGroup label=word("form.reading.by") value=by_strip options=vec![
                                     (true, word("form.reading.by_strip")),
                                     (false, word("form.reading.by_meter")),
                                 ] />
@@ -97,11 +97,11 @@ pub fn ReadingForm(writing: Writing) -> impl IntoView {
                         }.into_any()
                     }
                     None if what == ReadingOf::StarchIodide => view! {
-                        <Choice label=word("form.reading.turned.label") value=turned options=vec![
+                        <RadioGroup label=word("form.reading.turned.label") value=turned options=vec![
                             (Some(false), word("entry_line.not_turned")),
                             (Some(true), word("entry_line.turned")),
                         ] />
-                        <super::Wrong problem=missing />
+                        <super::FieldError problem=missing />
                     }.into_any(),
                     None => ().into_any(),
                 }
@@ -117,7 +117,7 @@ pub fn ReadingForm(writing: Writing) -> impl IntoView {
 
 /// A pH with its range: half a unit either way off a strip, a tenth off a
 /// meter. Common practice, no source.
-fn ph_figure(ask: Ask, by_strip: bool) -> Option<Figure> {
+fn ph_figure(ask: NumberInput, by_strip: bool) -> Option<Figure> {
     let (half, basis) = if by_strip { (0.5, Basis::Strip) } else { (0.1, Basis::Measured) };
     ask.base().map(|value| Known {
         value,

@@ -6,11 +6,11 @@ use bleachfield_core::{
 };
 use leptos::prelude::*;
 
-use super::{Save, Writing};
+use super::{BatchWriter, Save};
 use crate::{components::TextField, i18n::word};
 
 #[component]
-pub fn Rename(writing: Writing) -> impl IntoView {
+pub fn Rename(writing: BatchWriter) -> impl IntoView {
     let name = writing.studio.book_now(|book| {
         book.batches.get(&writing.batch).map(|b| b.name.clone()).unwrap_or_default()
     });

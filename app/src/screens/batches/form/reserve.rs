@@ -9,9 +9,9 @@ use bleachfield_core::{
 };
 use leptos::prelude::*;
 
-use super::{Save, Writing, asks};
+use super::{BatchWriter, Save, asks};
 use crate::{
-    components::{Ask, AskField},
+    components::{NumberField, NumberInput},
     i18n::{number, word, words},
     screens::calculator::sums::{fields, refusal, remarks, weigh_out},
 };
@@ -22,16 +22,16 @@ const STAYS: f64 = 0.45;
 const STAYS_OFF: f64 = 1.0 / 3.0;
 
 #[component]
-pub fn ReserveForm(writing: Writing) -> impl IntoView {
+pub fn ReserveForm(writing: BatchWriter) -> impl IntoView {
     let dry = writing.studio.book_now(|book| {
         let lump = Record::of(book, book.batches.get(&writing.batch)?).lump?;
         Some(in_grams(lump.dry_fibre().value))
     });
-    let fibre =
-        Ask::new(FIBRE, Kind::Mass).filled(dry.map(|dry| number(dry, 3)).unwrap_or_default());
-    let part = Ask::new(SHARE, Kind::Share).filled(number(PERMANENT * 100.0, 2));
-    let stays = Ask::new(RETENTION, Kind::Share).filled(number(STAYS * 100.0, 2));
-    let given = Ask::new(asks::GRAMS, Kind::Mass);
+    let fibre = NumberInput::new(FIBRE, Kind::Mass)
+        .filled(dry.map(|dry| number(dry, 3)).unwrap_or_default());
+    let part = NumberInput::new(SHARE, Kind::Share).filled(number(PERMANENT * 100.0, 2));
+    let stays = NumberInput::new(RETENTION, Kind::Share).filled(number(STAYS * 100.0, 2));
+    let given = NumberInput::new(asks::GRAMS, Kind::Mass);
     let dose = move || -> Option<Result<ReserveDose, Message>> {
         let retention = stays.base()?;
         let untouched = (retention - STAYS).abs() < 1e-6;
@@ -76,7 +76,7 @@ pub fn ReserveForm(writing: Writing) -> impl IntoView {
                 }}
             </div>
             <h3>{word("form.as_done")}</h3>
-            <AskField ask=given />
+            <NumberField ask=given />
             <Save writing run />
         </div>
     }

@@ -13,20 +13,20 @@ use bleachfield_core::{
 };
 use leptos::prelude::*;
 
-use super::{Cautions, Save, Writing, asks};
+use super::{BatchWriter, Cautions, Save, asks};
 use crate::{
-    components::{Ask, AskField, TextField},
+    components::{NumberField, NumberInput, TextField},
     i18n::{counted, word},
     screens::calculator::sums::{WashSum, remarks},
 };
 
 #[component]
-pub fn Rinse(writing: Writing) -> impl IntoView {
+pub fn Rinse(writing: BatchWriter) -> impl IntoView {
     let sum = writing.studio.book_now(|book| WashSum::new(book, book.batches.get(&writing.batch)));
-    let water = Ask::new(asks::RINSE_WATER, Kind::Volume).unit(Unit::Litre);
-    let soaked = Ask::new(asks::SOAKED, Kind::Duration).unit(Unit::Minute).optional();
-    let dryness = Ask::new(DRYNESS, Kind::Share).optional();
-    let ph = Ask::new(asks::PH_SQUEEZED, Kind::Ph).optional();
+    let water = NumberInput::new(asks::RINSE_WATER, Kind::Volume).unit(Unit::Litre);
+    let soaked = NumberInput::new(asks::SOAKED, Kind::Duration).unit(Unit::Minute).optional();
+    let dryness = NumberInput::new(DRYNESS, Kind::Share).optional();
+    let ph = NumberInput::new(asks::PH_SQUEEZED, Kind::Ph).optional();
     let strip = asks::strip().optional();
     let note = RwSignal::new(String::new());
     let (number, pouring) = writing.studio.book_now(|book| {
@@ -68,11 +68,11 @@ pub fn Rinse(writing: Writing) -> impl IntoView {
                 <div class="inside stack">{sum.view()}</div>
             </details>
             <h3>{word("form.as_done")}</h3>
-            <AskField ask=water refused=no_water />
-            <AskField ask=soaked hint=word("form.rinse.soak_hint") />
-            <AskField ask=ph hint=word("form.rinse.ph_hint") />
-            <AskField ask=strip />
-            <AskField ask=dryness label=word("figure.dryness_after") refused=too_dry />
+            <NumberField ask=water refused=no_water />
+            <NumberField ask=soaked hint=word("form.rinse.soak_hint") />
+            <NumberField ask=ph hint=word("form.rinse.ph_hint") />
+            <NumberField ask=strip />
+            <NumberField ask=dryness label=word("figure.dryness_after") refused=too_dry />
             <TextField label=word("form.note.optional") text=note />
             <Save writing run />
         </div>
@@ -80,13 +80,13 @@ pub fn Rinse(writing: Writing) -> impl IntoView {
 }
 
 /// A squeeze that no hand reaches, in words for beside its field.
-pub(super) fn too_dry(dryness: Ask) -> Option<Message> {
+pub(super) fn too_dry(dryness: NumberInput) -> Option<Message> {
     let given = share(dryness.base()?);
     (given > share(DRIEST_SQUEEZE))
         .then(|| WashRefusal::SqueezeTooDry { given }.message().beside(dryness.field()))
 }
 
-fn no_water(water: Ask) -> Option<Message> {
+fn no_water(water: NumberInput) -> Option<Message> {
     let given = millilitres(water.base()?);
     let none = given <= millilitres(0.0);
     none.then(|| WashRefusal::NoWater { given }.message().beside(water.field()))

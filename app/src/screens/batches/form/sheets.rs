@@ -3,16 +3,16 @@
 use bleachfield_core::{pulp::wash::Record, quantity::in_grams};
 use leptos::prelude::*;
 
-use super::{Save, Writing};
+use super::{BatchWriter, Save};
 use crate::{
-    components::{AskField, TextField},
+    components::{NumberField, TextField},
     i18n::word,
     route::Route,
     screens::calculator::sums::SheetsSum,
 };
 
 #[component]
-pub fn SheetsForm(writing: Writing) -> impl IntoView {
+pub fn SheetsForm(writing: BatchWriter) -> impl IntoView {
     let dry = writing.studio.book_now(|book| {
         let lump = Record::of(book, book.batches.get(&writing.batch)?).lump?;
         Some(in_grams(lump.dry_fibre().value))
@@ -42,7 +42,7 @@ pub fn SheetsForm(writing: Writing) -> impl IntoView {
             {from_lots}
             {sum.view()}
             <h3>{word("form.as_done")}</h3>
-            <AskField ask=sum.count />
+            <NumberField ask=sum.count />
             <TextField label=word("form.note.optional") text=note />
             <Save writing run />
         </div>

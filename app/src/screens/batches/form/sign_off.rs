@@ -6,14 +6,14 @@ use bleachfield_core::{
 };
 use leptos::prelude::*;
 
-use super::{Save, Writing};
+use super::{BatchWriter, Save};
 use crate::{
     components::TextField,
     i18n::{said, word},
 };
 
 #[component]
-pub fn SignOff(writing: Writing) -> impl IntoView {
+pub fn SignOff(writing: BatchWriter) -> impl IntoView {
     let evidence = StoredValue::new(
         writing.studio.book_now(|book| book.batches.get(&writing.batch).map(Evidence::of)),
     );

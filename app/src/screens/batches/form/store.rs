@@ -13,16 +13,16 @@ use bleachfield_core::{
 };
 use leptos::prelude::*;
 
-use super::{Cautions, Save, Writing, asks};
+use super::{BatchWriter, Cautions, Save, asks};
 use crate::{
-    components::{Ask, AskField, Choice, Fact, TextField},
+    components::{Fact, NumberField, NumberInput, RadioGroup, TextField},
     i18n::{number, said, word, words, written},
     platform::clock,
     screens::batches::telling::name_of,
 };
 
 #[component]
-pub fn Store(writing: Writing) -> impl IntoView {
+pub fn Store(writing: BatchWriter) -> impl IntoView {
     let (weighed, raw) = writing.studio.book_now(|book| {
         let batch = book.batches.get(&writing.batch);
         let raw = batch.and_then(|b| b.raw_dry_g).map(|figure| figure.value);
@@ -30,9 +30,9 @@ pub fn Store(writing: Writing) -> impl IntoView {
     });
     let cooked = weighed.as_ref().map(|w| w.wet_mass_g.value * w.dryness.value);
     let assumed = weighed.as_ref().map(|w| (w.dryness.value, w.dryness.basis));
-    let wet = Ask::new(WET_MASS, Kind::Mass);
-    let dryness = assumed.map_or(Ask::new(DRYNESS, Kind::Share), |(value, _)| {
-        Ask::new(DRYNESS, Kind::Share).filled(number(value * 100.0, 3))
+    let wet = NumberInput::new(WET_MASS, Kind::Mass);
+    let dryness = assumed.map_or(NumberInput::new(DRYNESS, Kind::Share), |(value, _)| {
+        NumberInput::new(DRYNESS, Kind::Share).filled(number(value * 100.0, 3))
     });
     let form = RwSignal::new(StoredForm::WetCold);
     let place = RwSignal::new(String::new());
@@ -87,19 +87,19 @@ pub fn Store(writing: Writing) -> impl IntoView {
     view! {
         <div class="stack">
             <Cautions act=Act::Storing situation />
-            <AskField ask=wet hint=word("form.store.wet_hint") />
-            <AskField ask=dryness refused=too_dry />
+            <NumberField ask=wet hint=word("form.store.wet_hint") />
+            <NumberField ask=dryness refused=too_dry />
             <div aria-live="polite">{move || yields().map(|(dry, yields)| match yields {
                 Ok(yields) => told(dry, yields),
                 Err(why) => view! { <p class="caution care">{said(&why.message())}</p> }.into_any(),
             })}</div>
-            <Choice label=word("form.store.form") value=form
+            <RadioGroup label=word("form.store.form") value=form
                 options=[StoredForm::WetCold, StoredForm::Frozen, StoredForm::Dried]
                     .map(|f| (f, name_of("stored_form", &f))).to_vec() />
-            <Choice label=word("form.store.keeper") value=linter options=vec![
+            <RadioGroup label=word("form.store.keeper") value=linter options=vec![
                 (false, word("form.store.plant")), (true, word("form.store.linter")),
             ] />
-            <Choice label=word("form.store.beaten.which") value=beaten options=vec![
+            <RadioGroup label=word("form.store.beaten.which") value=beaten options=vec![
                 (false, word("form.store.beaten.not")), (true, word("form.store.beaten.is")),
             ] />
             {move || {

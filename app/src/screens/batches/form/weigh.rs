@@ -3,7 +3,7 @@
 use bleachfield_core::{journal::Body, message::Value, quantity::Kind};
 use leptos::prelude::*;
 
-use super::{Save, Writing};
+use super::{BatchWriter, Save};
 use crate::{
     components::Assumed,
     i18n::{word, words, written},
@@ -11,7 +11,7 @@ use crate::{
 };
 
 #[component]
-pub fn Weigh(writing: Writing) -> impl IntoView {
+pub fn Weigh(writing: BatchWriter) -> impl IntoView {
     let form = LumpForm::new();
     let run = Callback::new(move |()| {
         if form.try_now()

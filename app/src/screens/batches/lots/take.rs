@@ -16,7 +16,7 @@ use ulid::Ulid;
 
 use super::{called, held, ledger};
 use crate::{
-    components::{Ask, AskField, Choice, TextField, notify},
+    components::{NumberField, NumberInput, RadioGroup, TextField, notify},
     i18n::{word, words, written},
     platform::clock,
     screens::{batches::telling::name_of, calculator::sums::SheetsSum},
@@ -32,7 +32,7 @@ pub fn Take(lot: Ulid) -> impl IntoView {
     let options = ["lot.draw", "lot.split", "lot.blend", "form.sheets.short"].map(word);
     view! {
         <section class="card stack">
-            <Choice label=word("lot.take") value=what
+            <RadioGroup label=word("lot.take") value=what
                 options=options.into_iter().enumerate().collect() />
             {move || match what.get() {
                 0 => draw(lot),
@@ -46,7 +46,7 @@ pub fn Take(lot: Ulid) -> impl IntoView {
 
 /// Writes about a lot; once it is on disk, empties the fields, says so, and offers to
 /// take it back.
-fn save(studio: Studio, lot: Ulid, body: Body, fields: &[Ask]) {
+fn save(studio: Studio, lot: Ulid, body: Body, fields: &[NumberInput]) {
     let fields: Vec<RwSignal<String>> = fields.iter().map(|ask| ask.text).collect();
     let what = word(&format!("entry.{}", body.kind()));
     spawn_local(async move {
@@ -73,8 +73,8 @@ fn refused(studio: Studio, movement: &Movement) -> Option<LotRefusal> {
     studio.book_now(|book| ledger(book).0.try_move(movement).err())
 }
 
-fn mass(field: Field) -> Ask {
-    Ask::new(field, Kind::Mass)
+fn mass(field: Field) -> NumberInput {
+    NumberInput::new(field, Kind::Mass)
 }
 
 fn measured(value: f64) -> Known<f64> {
@@ -105,7 +105,7 @@ fn draw(lot: Ulid) -> AnyView {
         save(studio, lot, Body::LotDrawn(LotDrawn { dry_g: measured(taken), purpose }), &[dry]);
     });
     view! {
-        <AskField ask=dry refused=why />
+        <NumberField ask=dry refused=why />
         <TextField label=word("lot.purpose") text=purpose />
         {press("lot.do_draw", run)}
     }
@@ -179,16 +179,16 @@ fn make(lot: Ulid, blend: bool) -> AnyView {
         .map(|(id, name)| view! { <option value=id.to_string()>{name}</option> })
         .collect_view();
     view! {
-        <AskField ask=dry refused=mine />
+        <NumberField ask=dry refused=mine />
         {blend.then(|| view! {
             <div class="field">
                 <label for="other-lot">{word("lot.with")}</label>
                 <select id="other-lot" on:change=choose>{listed}</select>
             </div>
-            <AskField ask=other_dry refused=theirs />
+            <NumberField ask=other_dry refused=theirs />
         })}
         <TextField label=word("lot.name") text=name />
-        <Choice label=word("form.store.form") value=form
+        <RadioGroup label=word("form.store.form") value=form
             options=[StoredForm::WetCold, StoredForm::Frozen, StoredForm::Dried]
                 .map(|f| (f, name_of("stored_form", &f))).to_vec() />
         <TextField label=word("form.store.place") text=place />
@@ -225,7 +225,7 @@ fn sheets(lot: Ulid) -> AnyView {
             <p class="caution care" role="alert">{crate::i18n::said(&why)}</p>
         })}
         <h3>{word("form.as_done")}</h3>
-        <AskField ask=sum.count />
+        <NumberField ask=sum.count />
         {press("do.save", run)}
     }
     .into_any()

@@ -6,7 +6,7 @@ use bleachfield_core::{
 };
 
 /// A figure within an entry.
-pub struct Held<'a> {
+pub struct EntryFigure<'a> {
     /// Locale key of its name, under `figure`.
     pub key: &'static str,
     pub kind: Kind,
@@ -19,23 +19,23 @@ pub struct Held<'a> {
 
 /// The unit of a figure as an entry keeps it.
 #[derive(Clone, Copy)]
-struct Of(Kind, Unit, f64);
+struct FigureUnit(Kind, Unit, f64);
 
-const GRAMS: Of = Of(Kind::Mass, Unit::Gram, 1.0);
-const MILLILITRES: Of = Of(Kind::Volume, Unit::Millilitre, 1.0);
-const LITRES: Of = Of(Kind::Volume, Unit::Litre, 1000.0);
-const SHARE: Of = Of(Kind::Share, Unit::Percent, 1.0);
-const CELSIUS: Of = Of(Kind::Temperature, Unit::Celsius, 1.0);
-const MINUTES: Of = Of(Kind::Duration, Unit::Minute, 1.0);
-const HOURS: Of = Of(Kind::Duration, Unit::Hour, 60.0);
-const PH: Of = Of(Kind::Ph, Unit::Ph, 1.0);
-const MG_PER_L: Of = Of(Kind::Concentration, Unit::MilligramsPerLitre, 1e-3);
-const G_PER_L: Of = Of(Kind::Concentration, Unit::GramsPerLitre, 1.0);
-const NUMBER: Of = Of(Kind::Number, Unit::One, 1.0);
+const GRAMS: FigureUnit = FigureUnit(Kind::Mass, Unit::Gram, 1.0);
+const MILLILITRES: FigureUnit = FigureUnit(Kind::Volume, Unit::Millilitre, 1.0);
+const LITRES: FigureUnit = FigureUnit(Kind::Volume, Unit::Litre, 1000.0);
+const SHARE: FigureUnit = FigureUnit(Kind::Share, Unit::Percent, 1.0);
+const CELSIUS: FigureUnit = FigureUnit(Kind::Temperature, Unit::Celsius, 1.0);
+const MINUTES: FigureUnit = FigureUnit(Kind::Duration, Unit::Minute, 1.0);
+const HOURS: FigureUnit = FigureUnit(Kind::Duration, Unit::Hour, 60.0);
+const PH: FigureUnit = FigureUnit(Kind::Ph, Unit::Ph, 1.0);
+const MG_PER_L: FigureUnit = FigureUnit(Kind::Concentration, Unit::MilligramsPerLitre, 1e-3);
+const G_PER_L: FigureUnit = FigureUnit(Kind::Concentration, Unit::GramsPerLitre, 1.0);
+const NUMBER: FigureUnit = FigureUnit(Kind::Number, Unit::One, 1.0);
 
 /// Every figure of an entry that has a value, in the order in which to tell them.
-pub fn figures(body: &mut Body) -> Vec<Held<'_>> {
-    let mut list = List(Vec::new());
+pub fn figures(body: &mut Body) -> Vec<EntryFigure<'_>> {
+    let mut list = FigureList(Vec::new());
     match body {
         Body::BatchStarted(b) => {
             list.maybe("raw_dry", GRAMS, &mut b.raw_dry_g);
@@ -118,14 +118,19 @@ pub fn figures(body: &mut Body) -> Vec<Held<'_>> {
     list.0
 }
 
-struct List<'a>(Vec<Held<'a>>);
+struct FigureList<'a>(Vec<EntryFigure<'a>>);
 
-impl<'a> List<'a> {
-    fn add(&mut self, key: &'static str, Of(kind, unit, base): Of, figure: &'a mut Figure) {
-        self.0.push(Held { key, kind, unit, base, figure });
+impl<'a> FigureList<'a> {
+    fn add(
+        &mut self,
+        key: &'static str,
+        FigureUnit(kind, unit, base): FigureUnit,
+        figure: &'a mut Figure,
+    ) {
+        self.0.push(EntryFigure { key, kind, unit, base, figure });
     }
 
-    fn maybe(&mut self, key: &'static str, of: Of, figure: &'a mut Option<Figure>) {
+    fn maybe(&mut self, key: &'static str, of: FigureUnit, figure: &'a mut Option<Figure>) {
         if let Some(figure) = figure {
             self.add(key, of, figure);
         }

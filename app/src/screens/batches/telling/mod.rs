@@ -4,6 +4,6 @@ mod figures;
 mod view;
 mod what;
 
-pub use figures::{Held, figures};
+pub use figures::{EntryFigure, figures};
 pub use view::Telling;
 pub use what::{line, name_of, what};

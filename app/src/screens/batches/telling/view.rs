@@ -9,7 +9,7 @@ use bleachfield_core::{
 };
 use leptos::prelude::*;
 
-use super::{Held, figures, what};
+use super::{EntryFigure, figures, what};
 use crate::{
     components::{Assumed, Picture},
     i18n::{number, word, words, written},
@@ -57,7 +57,7 @@ pub fn Telling(told: Told, batch: Arc<Batch>) -> impl IntoView {
 }
 
 /// One figure: name, value with its unit, range, and whether it was assumed.
-fn fact(held: &Held<'_>) -> AnyView {
+fn fact(held: &EntryFigure<'_>) -> AnyView {
     let figure = &*held.figure;
     let range = (figure.low < figure.high).then(|| {
         let (low, high) = (shown(held, figure.low), shown(held, figure.high));
@@ -76,7 +76,7 @@ fn fact(held: &Held<'_>) -> AnyView {
 }
 
 /// A value in the unit in which this figure is told.
-fn shown(held: &Held<'_>, value: f64) -> String {
+fn shown(held: &EntryFigure<'_>, value: f64) -> String {
     match held.unit {
         // Strips and hardness are read in these, however small.
         Unit::MilligramsPerLitre => format!("{} mg/L", number(value, 3)),

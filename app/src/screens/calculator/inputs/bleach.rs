@@ -13,7 +13,7 @@ use leptos::prelude::*;
 use ulid::Ulid;
 
 use crate::{
-    components::{Ask, AskField, Assumed, Choice},
+    components::{Assumed, NumberField, NumberInput, RadioGroup},
     i18n::word,
     platform::clock,
     screens::shelf,
@@ -23,28 +23,28 @@ use crate::{
 /// The form. Copied freely; all copies share the same answers.
 #[derive(Clone, Copy)]
 pub struct BleachForm {
-    from: RwSignal<From>,
+    from: RwSignal<BleachSource>,
     oxidant: RwSignal<Oxidant>,
     known: RwSignal<bool>,
     /// `None` where the label does not say.
     bottle_basis: RwSignal<Option<LabelBasis>>,
-    percent: Ask,
-    grams_per_litre: Ask,
-    density: Ask,
+    percent: NumberInput,
+    grams_per_litre: NumberInput,
+    density: NumberInput,
     powder_basis: RwSignal<PowderBasis>,
-    powder: Ask,
+    powder: NumberInput,
 }
 
 /// Where the bleach is taken from.
 #[derive(Clone, Copy, PartialEq)]
-enum From {
+enum BleachSource {
     Shelf(Ulid),
     Label,
 }
 
 /// A bleach that can be reckoned with, and how the journal names it.
 #[derive(Clone, PartialEq)]
-pub struct Chosen {
+pub struct ChosenBleach {
     pub bleach: Bleach,
     pub used: ProductUsed,
 }
@@ -56,44 +56,45 @@ impl BleachForm {
             book.shelf().into_iter().find(|product| is_bleach(product)).map(|p| p.id)
         });
         Self {
-            from: RwSignal::new(first.map_or(From::Label, From::Shelf)),
+            from: RwSignal::new(first.map_or(BleachSource::Label, BleachSource::Shelf)),
             oxidant: RwSignal::new(Oxidant::Hypochlorite),
             known: RwSignal::new(true),
             bottle_basis: RwSignal::new(Some(LabelBasis::NaoclByMass)),
-            percent: Ask::new(BOTTLE_STRENGTH, Kind::Share).between(0.0005, 0.30),
-            grams_per_litre: Ask::new(BOTTLE_STRENGTH, Kind::Concentration).between(0.5, 300.0),
-            density: Ask::new(BOTTLE_DENSITY, Kind::Density)
+            percent: NumberInput::new(BOTTLE_STRENGTH, Kind::Share).between(0.0005, 0.30),
+            grams_per_litre: NumberInput::new(BOTTLE_STRENGTH, Kind::Concentration)
+                .between(0.5, 300.0),
+            density: NumberInput::new(BOTTLE_DENSITY, Kind::Density)
                 .unit(Unit::GramsPerMillilitre)
                 .optional(),
             powder_basis: RwSignal::new(PowderBasis::Percarbonate),
-            powder: Ask::new(POWDER_STRENGTH, Kind::Share).between(0.001, 1.0),
+            powder: NumberInput::new(POWDER_STRENGTH, Kind::Share).between(0.001, 1.0),
         }
     }
 
     /// Which oxidant is chosen, even while its strength is not yet.
     pub fn oxidant(self) -> Oxidant {
         match self.from.get() {
-            From::Label => self.oxidant.get(),
-            From::Shelf(id) => studio()
+            BleachSource::Label => self.oxidant.get(),
+            BleachSource::Shelf(id) => studio()
                 .book(|book| book.products.get(&id).and_then(|p| Bleach::of(p, clock::now())))
                 .map_or(Oxidant::Hypochlorite, |bleach| bleach.oxidant()),
         }
     }
 
     /// The bleach as answered so far; `None` while a field is empty or refused.
-    pub fn chosen(self) -> Option<Chosen> {
+    pub fn chosen(self) -> Option<ChosenBleach> {
         match self.from.get() {
-            From::Shelf(id) => studio().book(|book| {
+            BleachSource::Shelf(id) => studio().book(|book| {
                 let product = book.products.get(&id)?;
                 let now = clock::now();
-                Some(Chosen {
+                Some(ChosenBleach {
                     bleach: Bleach::of(product, now)?,
                     used: ProductUsed::from_shelf(product, now)?,
                 })
             }),
-            From::Label => {
+            BleachSource::Label => {
                 let bleach = self.typed()?;
-                Some(Chosen { bleach, used: ProductUsed::typed(&bleach) })
+                Some(ChosenBleach { bleach, used: ProductUsed::typed(&bleach) })
             }
         }
     }
@@ -140,14 +141,16 @@ impl BleachForm {
     pub fn view(self) -> AnyView {
         let from = self.from;
         let offers = move || {
-            let mut offers: Vec<(From, String)> = studio().book(|book| {
+            let mut offers: Vec<(BleachSource, String)> = studio().book(|book| {
                 book.shelf()
                     .into_iter()
                     .filter(|product| is_bleach(product))
-                    .map(|product: &Product| (From::Shelf(product.id), product.name.clone()))
+                    .map(|product: &Product| {
+                        (BleachSource::Shelf(product.id), product.name.clone())
+                    })
                     .collect()
             });
-            offers.push((From::Label, word("bleach.type_label")));
+            offers.push((BleachSource::Label, word("bleach.type_label")));
             offers
         };
         view! {
@@ -155,12 +158,12 @@ impl BleachForm {
                 {move || {
                     let offers = offers();
                     (offers.len() > 1).then(|| view! {
-                        <Choice label=word("bleach.from") value=from options=offers />
+                        <RadioGroup label=word("bleach.from") value=from options=offers />
                     })
                 }}
                 {move || match from.get() {
-                    From::Label => self.label().into_any(),
-                    From::Shelf(id) => shelf_strength(id).into_any(),
+                    BleachSource::Label => self.label().into_any(),
+                    BleachSource::Shelf(id) => shelf_strength(id).into_any(),
                 }}
             </div>
         }
@@ -171,11 +174,11 @@ impl BleachForm {
         let refused = Signal::derive(move || self.refused());
         view! {
             <div class="stack">
-                <Choice label=word("bleach.oxidant") value=self.oxidant options=vec![
+                <RadioGroup label=word("bleach.oxidant") value=self.oxidant options=vec![
                     (Oxidant::Hypochlorite, word("oxidant.hypochlorite")),
                     (Oxidant::Percarbonate, word("oxidant.percarbonate")),
                 ] />
-                <Choice label=word("bleach.known") value=self.known options=vec![
+                <RadioGroup label=word("bleach.known") value=self.known options=vec![
                     (true, word("bleach.known_yes")),
                     (false, word("bleach.known_no")),
                 ] />
@@ -187,17 +190,17 @@ impl BleachForm {
                     view! { <p>{word(why)}" "<Assumed /></p> }.into_any()
                 } else if self.oxidant.get() == Oxidant::Percarbonate {
                     view! {
-                        <Choice label=word("bleach.powder_counts") value=self.powder_basis options=vec![
+                        <RadioGroup label=word("bleach.powder_counts") value=self.powder_basis options=vec![
                             (PowderBasis::Percarbonate, word("bleach.powder_percarbonate")),
                             (PowderBasis::Peroxide, word("bleach.powder_peroxide")),
                             (PowderBasis::ActiveOxygen, word("bleach.powder_oxygen")),
                         ] />
-                        <AskField ask=self.powder hint=word("bleach.powder_hint") refused />
+                        <NumberField ask=self.powder hint=word("bleach.powder_hint") refused />
                     }.into_any()
                 } else {
                     let percent = self.bottle_basis.get() != Some(LabelBasis::ChlorineGramsPerLitre);
                     view! {
-                        <Choice label=word("bleach.counts") value=self.bottle_basis options=vec![
+                        <RadioGroup label=word("bleach.counts") value=self.bottle_basis options=vec![
                             (Some(LabelBasis::NaoclByMass), word("bleach.nacl_mass")),
                             (Some(LabelBasis::NaoclByVolume), word("bleach.nacl_volume")),
                             (Some(LabelBasis::ChlorineByMass), word("bleach.chlorine_mass")),
@@ -205,9 +208,9 @@ impl BleachForm {
                             (Some(LabelBasis::ChlorineGramsPerLitre), word("bleach.chlorine_litre")),
                             (None, word("bleach.basis_unsaid")),
                         ] />
-                        <AskField ask=if percent { self.percent } else { self.grams_per_litre }
+                        <NumberField ask=if percent { self.percent } else { self.grams_per_litre }
                             hint=word("bleach.strength_hint") refused />
-                        <AskField ask=self.density hint=word("bleach.density_hint") refused />
+                        <NumberField ask=self.density hint=word("bleach.density_hint") refused />
                     }.into_any()
                 }}
             </div>
@@ -218,7 +221,7 @@ impl BleachForm {
 /// What a product from the shelf is reckoned with, and what that rests on.
 fn shelf_strength(id: Ulid) -> Option<AnyView> {
     let now = studio()
-        .book(|book| book.products.get(&id).and_then(|p| shelf::now_in_words(p, clock::now())));
+        .book(|book| book.products.get(&id).and_then(|p| shelf::strength_text(p, clock::now())));
     now.map(|now| {
         view! {
             <p role="status">

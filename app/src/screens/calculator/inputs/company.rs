@@ -7,9 +7,9 @@ use crate::i18n::{heading, word};
 
 /// The form. Copied freely; all copies share the same answers.
 #[derive(Clone, Copy)]
-pub struct CompanyForm(RwSignal<Vec<Ingredient>>);
+pub struct CoSolutesForm(RwSignal<Vec<Ingredient>>);
 
-impl CompanyForm {
+impl CoSolutesForm {
     pub fn new() -> Self {
         Self(RwSignal::new(Vec::new()))
     }

@@ -11,7 +11,7 @@ use bleachfield_core::{
 use leptos::prelude::*;
 
 use crate::{
-    components::{Ask, AskField, Assumed, Choice},
+    components::{Assumed, NumberField, NumberInput, RadioGroup},
     i18n::{number, word, words},
     state::studio,
 };
@@ -19,17 +19,17 @@ use crate::{
 /// The form. Copied freely; all copies share the same answers.
 #[derive(Clone, Copy)]
 pub struct LumpForm {
-    wet: Ask,
-    how: RwSignal<How>,
-    sample_wet: Ask,
-    sample_dried: Ask,
+    wet: NumberInput,
+    how: RwSignal<DrynessMethod>,
+    sample_wet: NumberInput,
+    sample_dried: NumberInput,
     dried: RwSignal<Dried>,
-    own: Ask,
+    own: NumberInput,
 }
 
 /// How the dryness is come by.
 #[derive(Clone, Copy, PartialEq)]
-enum How {
+enum DrynessMethod {
     Sample,
     Own,
     Assumed,
@@ -37,7 +37,7 @@ enum How {
 
 /// A lump that can be reckoned with, and the entry that says how it was weighed.
 #[derive(Clone, PartialEq)]
-pub struct Lump {
+pub struct WeighedPulp {
     pub pulp: WetPulp,
     pub entry: Weighed,
 }
@@ -48,13 +48,19 @@ impl LumpForm {
         let own = studio().book_now(|book| {
             book.studio.figures.get(&OwnFigureOf::SqueezeDryness).map(|(f, _)| *f)
         });
-        let own_ask = Ask::new(DRYNESS, Kind::Share).between(0.005, 0.95);
+        let own_ask = NumberInput::new(DRYNESS, Kind::Share).between(0.005, 0.95);
         let own_text = own.map(|own| number(own.value * 100.0, 3)).unwrap_or_default();
         Self {
-            wet: Ask::new(WET_MASS, Kind::Mass).between(1.0, 200_000.0),
-            how: RwSignal::new(if own.is_some() { How::Own } else { How::Sample }),
-            sample_wet: Ask::new(SAMPLE_WET, Kind::Mass).unit(Unit::Gram).between(1.0, 5_000.0),
-            sample_dried: Ask::new(SAMPLE_DRIED, Kind::Mass)
+            wet: NumberInput::new(WET_MASS, Kind::Mass).between(1.0, 200_000.0),
+            how: RwSignal::new(if own.is_some() {
+                DrynessMethod::Own
+            } else {
+                DrynessMethod::Sample
+            }),
+            sample_wet: NumberInput::new(SAMPLE_WET, Kind::Mass)
+                .unit(Unit::Gram)
+                .between(1.0, 5_000.0),
+            sample_dried: NumberInput::new(SAMPLE_DRIED, Kind::Mass)
                 .unit(Unit::Gram)
                 .between(0.05, 5_000.0),
             dried: RwSignal::new(Dried::Oven),
@@ -67,10 +73,10 @@ impl LumpForm {
         let form = Self::new();
         form.wet.text.set(number(entry.wet_mass_g.value, 6));
         match (entry.how, &entry.sample) {
-            (Noted::Assumed, _) => form.how.set(How::Assumed),
+            (Noted::Assumed, _) => form.how.set(DrynessMethod::Assumed),
             // A dried sample says more than a figure that is typed: it is kept as one.
             (Noted::DriedSample, Some(sample)) => {
-                form.how.set(How::Sample);
+                form.how.set(DrynessMethod::Sample);
                 form.sample_wet.text.set(number(sample.wet_g.value, 6));
                 form.sample_dried.text.set(number(sample.dry_g.value, 6));
                 let as_weighed = sample.dry_g.value / sample.wet_g.value;
@@ -78,7 +84,7 @@ impl LumpForm {
                 form.dried.set(if oven { Dried::Oven } else { Dried::Air });
             }
             _ => {
-                form.how.set(How::Own);
+                form.how.set(DrynessMethod::Own);
                 form.own.text.set(number(entry.dryness.value * 100.0, 4));
             }
         }
@@ -87,21 +93,21 @@ impl LumpForm {
 
     /// Writes a dryness into the form, as a plan that was refused may ask for.
     pub fn set_dryness(self, dryness: f64) {
-        self.how.set(How::Own);
+        self.how.set(DrynessMethod::Own);
         self.own.text.set(number(dryness * 100.0, 4));
     }
 
     /// The lump as answered so far; `None` while a field is empty or refused.
-    pub fn lump(self) -> Option<Lump> {
+    pub fn lump(self) -> Option<WeighedPulp> {
         self.read().ok().flatten()
     }
 
     /// Marks what is missing, and says whether the screen may go on.
     pub fn try_now(self) -> bool {
         let asked = match self.how.get() {
-            How::Sample => self.sample_wet.try_now() & self.sample_dried.try_now(),
-            How::Own => self.own.try_now(),
-            How::Assumed => true,
+            DrynessMethod::Sample => self.sample_wet.try_now() & self.sample_dried.try_now(),
+            DrynessMethod::Own => self.own.try_now(),
+            DrynessMethod::Assumed => true,
         };
         self.wet.try_now() & asked && self.read().is_ok_and(|lump| lump.is_some())
     }
@@ -110,17 +116,17 @@ impl LumpForm {
         self.read().err()
     }
 
-    fn read(self) -> Result<Option<Lump>, Message> {
+    fn read(self) -> Result<Option<WeighedPulp>, Message> {
         let Some(wet) = self.wet.base() else { return Ok(None) };
         let wet = weighed(grams(wet));
         let (from, how, sample) = match self.how.get() {
-            How::Assumed => (DrynessFrom::Assumed, Noted::Assumed, None),
-            How::Own => {
+            DrynessMethod::Assumed => (DrynessFrom::Assumed, Noted::Assumed, None),
+            DrynessMethod::Own => {
                 let Some(own) = self.own.base() else { return Ok(None) };
                 let own = Known::within(own, OWN_SQUEEZE_VARIES, Basis::OwnRecord).map(share);
                 (DrynessFrom::Own(own), Noted::OwnFigure, None)
             }
-            How::Sample => {
+            DrynessMethod::Sample => {
                 let (Some(wet), Some(dried)) = (self.sample_wet.base(), self.sample_dried.base())
                 else {
                     return Ok(None);
@@ -135,7 +141,7 @@ impl LumpForm {
         let pulp = WetPulp::new(wet, dryness).map_err(|error| error.message())?;
         let entry =
             Weighed { wet_mass_g: wet.map(in_grams), dryness: dryness.map(in_share), how, sample };
-        Ok(Some(Lump { pulp, entry }))
+        Ok(Some(WeighedPulp { pulp, entry }))
     }
 
     /// The fields.
@@ -144,28 +150,28 @@ impl LumpForm {
         let how = self.how;
         view! {
             <div class="stack">
-                <AskField ask=self.wet hint=word("lump.wet_hint") refused />
-                <Choice label=word("lump.how") value=how options=vec![
-                    (How::Sample, word("lump.sample")),
-                    (How::Own, word("lump.own")),
-                    (How::Assumed, word("lump.assumed")),
+                <NumberField ask=self.wet hint=word("lump.wet_hint") refused />
+                <RadioGroup label=word("lump.how") value=how options=vec![
+                    (DrynessMethod::Sample, word("lump.sample")),
+                    (DrynessMethod::Own, word("lump.own")),
+                    (DrynessMethod::Assumed, word("lump.assumed")),
                 ] />
                 {move || match how.get() {
-                    How::Sample => view! {
+                    DrynessMethod::Sample => view! {
                         <div class="stack">
                             <p class="small soft">{word("lump.sample_why")}</p>
-                            <AskField ask=self.sample_wet refused />
-                            <AskField ask=self.sample_dried refused />
-                            <Choice label=word("lump.dried") value=self.dried options=vec![
+                            <NumberField ask=self.sample_wet refused />
+                            <NumberField ask=self.sample_dried refused />
+                            <RadioGroup label=word("lump.dried") value=self.dried options=vec![
                                 (Dried::Oven, word("lump.oven")),
                                 (Dried::Air, word("lump.air")),
                             ] />
                         </div>
                     }.into_any(),
-                    How::Own => view! {
-                        <AskField ask=self.own hint=word("lump.own_hint") refused />
+                    DrynessMethod::Own => view! {
+                        <NumberField ask=self.own hint=word("lump.own_hint") refused />
                     }.into_any(),
-                    How::Assumed => view! {
+                    DrynessMethod::Assumed => view! {
                         <p>
                             {words("lump.assumed_why", &[
                                 ("middle", &number(ASSUMED_DRYNESS.value * 100.0, 3)),

@@ -6,7 +6,7 @@ mod company;
 mod lump;
 mod ph;
 
-pub use bleach::{BleachForm, Chosen};
-pub use company::CompanyForm;
+pub use bleach::{BleachForm, ChosenBleach};
+pub use company::CoSolutesForm;
 pub use lump::LumpForm;
 pub use ph::{alkali_choice, dose_in_words, no_acid};

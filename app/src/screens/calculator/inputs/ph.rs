@@ -8,14 +8,14 @@ use bleachfield_core::{
 use leptos::prelude::*;
 
 use crate::{
-    components::Choice,
+    components::RadioGroup,
     i18n::{number, word, words, written},
 };
 
 /// With which alkali.
 pub fn alkali_choice(alkali: RwSignal<Alkali>) -> AnyView {
     let options = Alkali::ALL.iter().map(|alkali| (*alkali, alkali_name(*alkali))).collect();
-    view! { <Choice label=word("liquor.with_what") value=alkali options /> }.into_any()
+    view! { <RadioGroup label=word("liquor.with_what") value=alkali options /> }.into_any()
 }
 
 pub fn alkali_name(alkali: Alkali) -> String {

@@ -18,7 +18,7 @@ use crate::{
 
 /// A pH that was read, and how far the reading may be off.
 #[derive(Clone, Copy, PartialEq)]
-pub struct Read {
+pub struct MeasuredPh {
     pub ph: f64,
     pub off: f64,
     pub basis: Basis,
@@ -28,7 +28,7 @@ pub struct Read {
 #[component]
 pub fn Advise(
     mix: Mix,
-    read: Option<Read>,
+    read: Option<MeasuredPh>,
     ph: f64,
     window: Window,
     litres: f64,
@@ -36,7 +36,7 @@ pub fn Advise(
 ) -> impl IntoView {
     let low = read.map_or(ph, |read| read.ph) < window.low;
     let advise = move || match read {
-        Some(Read { ph, off, basis }) => {
+        Some(MeasuredPh { ph, off, basis }) => {
             let (low, high) = ((ph - off).max(0.0), (ph + off).min(14.0));
             from_reading(&mix, Known { value: ph, low, high, basis }, window, alkali.get())
         }

@@ -21,14 +21,14 @@ use bleachfield_core::{
 use leptos::prelude::*;
 
 use self::{
-    advice::{Advise, Read},
+    advice::{Advise, MeasuredPh},
     chart::Chart,
     percarbonate::Truth,
 };
 use crate::{
-    components::{Ask, AskField, CautionList, Choice, Figure},
+    components::{CautionList, Figure, NumberField, NumberInput, RadioGroup},
     i18n::{said, word, words, written},
-    screens::calculator::inputs::CompanyForm,
+    screens::calculator::inputs::CoSolutesForm,
 };
 
 const ACTIVE: Field = Field("liquor_strength");
@@ -41,16 +41,19 @@ const METER_OFF: f64 = 0.1;
 #[component]
 pub fn Liquor() -> impl IntoView {
     let oxidant = RwSignal::new(Oxidant::Hypochlorite);
-    let active = Ask::new(ACTIVE, Kind::Concentration).between(0.01, 60.0).filled("2");
-    let soda = Ask::new(SODA, Kind::Concentration).between(0.0, 30.0).filled("1");
-    let celsius = Ask::new(BATH_TEMPERATURE, Kind::Temperature).between(5.0, 80.0).filled("38");
-    let measured = Ask::new(PH, Kind::Ph).optional();
+    let active = NumberInput::new(ACTIVE, Kind::Concentration).between(0.01, 60.0).filled("2");
+    let soda = NumberInput::new(SODA, Kind::Concentration).between(0.0, 30.0).filled("1");
+    let celsius =
+        NumberInput::new(BATH_TEMPERATURE, Kind::Temperature).between(5.0, 80.0).filled("38");
+    let measured = NumberInput::new(PH, Kind::Ph).optional();
     let by_meter = RwSignal::new(false);
-    let litres =
-        Ask::new(BATH_VOLUME, Kind::Volume).unit(Unit::Litre).between(1.0, 2e6).filled("10");
-    let company = CompanyForm::new();
-    let vinegar = Ask::new(VINEGAR, Kind::Volume).between(0.0, 1000.0).optional();
-    let hardness = Ask::new(HARDNESS, Kind::Concentration)
+    let litres = NumberInput::new(BATH_VOLUME, Kind::Volume)
+        .unit(Unit::Litre)
+        .between(1.0, 2e6)
+        .filled("10");
+    let company = CoSolutesForm::new();
+    let vinegar = NumberInput::new(VINEGAR, Kind::Volume).between(0.0, 1000.0).optional();
+    let hardness = NumberInput::new(HARDNESS, Kind::Concentration)
         .unit(Unit::MilligramsPerLitre)
         .between(0.0, 2.0)
         .optional();
@@ -76,8 +79,8 @@ pub fn Liquor() -> impl IntoView {
     let read = Memo::new(move |_| {
         let ph = measured.base()?;
         Some(match by_meter.get() {
-            true => Read { ph, off: METER_OFF, basis: Basis::Measured },
-            false => Read { ph, off: STRIP_OFF, basis: Basis::Strip },
+            true => MeasuredPh { ph, off: METER_OFF, basis: Basis::Measured },
+            false => MeasuredPh { ph, off: STRIP_OFF, basis: Basis::Strip },
         })
     });
     let refused = Memo::new(move |_| {
@@ -103,7 +106,7 @@ pub fn Liquor() -> impl IntoView {
     let acid_ticked = Memo::new(move |_| company.with(oxidant.get()).contains(&Ingredient::Acid));
     view! {
         <section class="card stack">
-            <Choice label=word("bleach.oxidant") value=oxidant options=vec![
+            <RadioGroup label=word("bleach.oxidant") value=oxidant options=vec![
                 (Oxidant::Hypochlorite, word("oxidant.hypochlorite")),
                 (Oxidant::Percarbonate, word("oxidant.percarbonate")),
             ] />
@@ -112,20 +115,20 @@ pub fn Liquor() -> impl IntoView {
                     Oxidant::Hypochlorite => word("liquor.counts_chlorine"),
                     _ => word("liquor.counts_peroxide"),
                 };
-                view! { <AskField ask=active hint refused /> }
+                view! { <NumberField ask=active hint refused /> }
             }}
-            <AskField ask=soda hint=word("liquor.soda_hint") refused />
-            <AskField ask=celsius refused />
-            <AskField ask=measured label=word("liquor.measured") hint=word("liquor.measured_hint") refused />
+            <NumberField ask=soda hint=word("liquor.soda_hint") refused />
+            <NumberField ask=celsius refused />
+            <NumberField ask=measured label=word("liquor.measured") hint=word("liquor.measured_hint") refused />
             {move || (!measured.is_empty()).then(|| view! {
-                <Choice label=word("liquor.read_with") value=by_meter options=vec![
+                <RadioGroup label=word("liquor.read_with") value=by_meter options=vec![
                     (false, word("liquor.strip")), (true, word("liquor.meter")),
                 ] />
             })}
-            <AskField ask=litres hint=word("liquor.volume_hint") />
+            <NumberField ask=litres hint=word("liquor.volume_hint") />
             {move || company.view(oxidant.get())}
             {move || acid_ticked.get().then(|| view! {
-                <AskField ask=vinegar hint=word("liquor.vinegar_hint") refused />
+                <NumberField ask=vinegar hint=word("liquor.vinegar_hint") refused />
             })}
         </section>
         {move || recipe.get().map(|recipe| clashes_of(&recipe))}
@@ -170,7 +173,7 @@ fn clashes_of(recipe: &Recipe) -> AnyView {
 #[component]
 fn Answer(
     worked: WorkedOut,
-    read: Option<Read>,
+    read: Option<MeasuredPh>,
     litres: f64,
     alkali: RwSignal<Alkali>,
     as_table: RwSignal<bool>,

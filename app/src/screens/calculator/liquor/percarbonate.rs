@@ -12,7 +12,7 @@ use bleachfield_core::{
 use leptos::prelude::*;
 
 use crate::{
-    components::{Ask, AskField, Fact},
+    components::{Fact, NumberField, NumberInput},
     i18n::{number, said, word, words, written},
 };
 
@@ -20,7 +20,7 @@ use crate::{
 pub fn Truth(
     recipe: Memo<Option<Recipe>>,
     worked: Memo<Option<Result<WorkedOut, Refusal>>>,
-    hardness: Ask,
+    hardness: NumberInput,
 ) -> impl IntoView {
     let truth = move || {
         let ph = worked.with(|w| w.as_ref()?.as_ref().ok().map(|w| w.ph))?;
@@ -41,7 +41,7 @@ pub fn Truth(
             <h2>{word("liquor.percarbonate_head")}</h2>
             {truth}
             <p>{word("liquor.foam")}</p>
-            <AskField ask=hardness hint=word("liquor.hardness_hint") />
+            <NumberField ask=hardness hint=word("liquor.hardness_hint") />
             <p role="status">{lost}</p>
             {early_deaths()}
         </section>

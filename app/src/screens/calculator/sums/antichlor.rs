@@ -18,7 +18,7 @@ use leptos::prelude::*;
 
 use super::{fields, refusal, remarks, weigh_out};
 use crate::{
-    components::{Ask, Choice, Fact},
+    components::{Fact, NumberInput, RadioGroup},
     i18n::{number, word, words, written},
 };
 
@@ -37,9 +37,9 @@ pub struct AntichlorSum {
     /// 0: strip, 1: titration, 2: the wash sum.
     found: RwSignal<usize>,
     closed: RwSignal<bool>,
-    residual: Ask,
-    volume: Ask,
-    purity: Ask,
+    residual: NumberInput,
+    volume: NumberInput,
+    purity: NumberInput,
 }
 
 /// What came of it.
@@ -63,14 +63,14 @@ impl AntichlorSum {
             peroxide_by: RwSignal::new(0),
             found: RwSignal::new(0),
             closed: RwSignal::new(false),
-            residual: Ask::new(RESIDUAL, Kind::Concentration)
+            residual: NumberInput::new(RESIDUAL, Kind::Concentration)
                 .unit(Unit::MilligramsPerLitre)
                 .between(0.0, 50.0)
                 .filled(text(strip.map(|known| in_grams_per_litre(known.value) * 1000.0))),
-            volume: Ask::new(VOLUME, Kind::Volume)
+            volume: NumberInput::new(VOLUME, Kind::Volume)
                 .unit(Unit::Litre)
                 .filled(text(water.map(|mass| in_grams(mass.value) / 1000.0))),
-            purity: Ask::new(PURITY, Kind::Share).filled("100"),
+            purity: NumberInput::new(PURITY, Kind::Share).filled("100"),
         }
     }
 
@@ -170,7 +170,7 @@ impl AntichlorSum {
         let options = |keys: [&str; 2]| keys.map(word).into_iter().enumerate().collect::<Vec<_>>();
         let found = ["antichlor.by.strip", "antichlor.by.titration", "antichlor.by.wash"];
         view! {
-            <Choice label=word("antichlor.oxidant") value=self.oxidant
+            <RadioGroup label=word("antichlor.oxidant") value=self.oxidant
                 options=options(["antichlor.chlorine", "antichlor.peroxide_left"]) />
             {move || {
                 let (value, names) = if self.chlorine() {
@@ -181,14 +181,14 @@ impl AntichlorSum {
                     (self.peroxide_by, ways)
                 };
                 let options = names.into_iter().map(crate::i18n::heading).enumerate().collect();
-                view! { <Choice label=word("form.antichlor.reagent") value options /> }
+                view! { <RadioGroup label=word("form.antichlor.reagent") value options /> }
             }}
             {fields(&[self.residual], refused)}
-            <Choice label=word("antichlor.by.which") value=self.found
+            <RadioGroup label=word("antichlor.by.which") value=self.found
                 options=found.map(word).into_iter().enumerate().collect() />
             {fields(&[self.volume, self.purity], refused)}
             {move || (self.chlorine() && self.reagent() == Antichlor::Peroxide).then(|| view! {
-                <Choice label=word("field.antichlor.vessel") value=self.closed options=vec![
+                <RadioGroup label=word("field.antichlor.vessel") value=self.closed options=vec![
                     (false, word("antichlor.open")), (true, word("antichlor.closed")),
                 ] />
             })}

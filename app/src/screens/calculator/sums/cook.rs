@@ -24,7 +24,7 @@ use leptos::prelude::*;
 
 use super::{fields, pour_out, range, refusal, remarks, weigh_out};
 use crate::{
-    components::{Ask, Assumed, Choice, Fact, TextField},
+    components::{Assumed, Fact, NumberInput, RadioGroup, TextField},
     i18n::{lower, number, said, word, words, written},
     state::studio,
 };
@@ -36,18 +36,18 @@ const WATER_CELSIUS: f64 = 15.0;
 #[derive(Clone, Copy)]
 pub struct CookSum {
     pub fibre: RwSignal<String>,
-    raw: Ask,
+    raw: NumberInput,
     alkali: RwSignal<usize>,
-    charge: Ask,
-    purity: Ask,
-    ratio: Ask,
-    pot: Ask,
-    celsius: Ask,
-    minutes: Ask,
+    charge: NumberInput,
+    purity: NumberInput,
+    ratio: NumberInput,
+    pot: NumberInput,
+    celsius: NumberInput,
+    minutes: NumberInput,
     /// pH of what is squeezed out after the cook, and the rinse to follow.
-    liquor_ph: Ask,
-    dryness: Ask,
-    rinse: Ask,
+    liquor_ph: NumberInput,
+    dryness: NumberInput,
+    rinse: NumberInput,
     window: RwSignal<usize>,
 }
 
@@ -63,18 +63,18 @@ impl CookSum {
             .or_else(|| record.lump.map(|lump| in_share(lump.dryness.value)));
         Self {
             fibre: RwSignal::new(batch.map(|b| b.fibre.clone()).unwrap_or_default()),
-            raw: Ask::new(FIBRE, Kind::Mass).filled(number(raw)),
+            raw: NumberInput::new(FIBRE, Kind::Mass).filled(number(raw)),
             alkali: RwSignal::new(0),
-            charge: Ask::new(CHARGE, Kind::Share).filled("20"),
-            purity: Ask::new(PURITY, Kind::Share).filled("100"),
-            ratio: Ask::new(LIQUOR, Kind::Number).filled("15"),
-            pot: Ask::new(POT, Kind::Volume).unit(Unit::Litre),
-            celsius: Ask::new(TEMPERATURE, Kind::Temperature).filled("98"),
-            minutes: Ask::new(TIME, Kind::Duration).unit(Unit::Minute).filled("120"),
-            liquor_ph: Ask::new(LIQUOR_PH, Kind::Ph).optional(),
-            dryness: Ask::new(DRYNESS, Kind::Share)
+            charge: NumberInput::new(CHARGE, Kind::Share).filled("20"),
+            purity: NumberInput::new(PURITY, Kind::Share).filled("100"),
+            ratio: NumberInput::new(LIQUOR, Kind::Number).filled("15"),
+            pot: NumberInput::new(POT, Kind::Volume).unit(Unit::Litre),
+            celsius: NumberInput::new(TEMPERATURE, Kind::Temperature).filled("98"),
+            minutes: NumberInput::new(TIME, Kind::Duration).unit(Unit::Minute).filled("120"),
+            liquor_ph: NumberInput::new(LIQUOR_PH, Kind::Ph).optional(),
+            dryness: NumberInput::new(DRYNESS, Kind::Share)
                 .filled(number(dryness.map(|dryness| dryness * 100.0).or(Some(20.0)))),
-            rinse: Ask::new(WATER, Kind::Volume).unit(Unit::Litre).filled("5"),
+            rinse: NumberInput::new(WATER, Kind::Volume).unit(Unit::Litre).filled("5"),
             window: RwSignal::new(0),
         }
     }
@@ -84,7 +84,7 @@ impl CookSum {
     }
 
     /// The questions of the cook itself.
-    pub fn asks(self) -> [Ask; 7] {
+    pub fn asks(self) -> [NumberInput; 7] {
         [self.raw, self.charge, self.purity, self.ratio, self.pot, self.celsius, self.minutes]
     }
 
@@ -148,7 +148,7 @@ impl CookSum {
         view! {
             <TextField label=word("start.fibre") text=self.fibre offers=names />
             {fields(&[self.raw], refused)}
-            <Choice label=word("cook.with") value=self.alkali
+            <RadioGroup label=word("cook.with") value=self.alkali
                 options=alkalis.into_iter().enumerate().collect() />
             {fields(&[self.charge, self.purity, self.ratio, self.pot, self.celsius, self.minutes], refused)}
             <div class="stack" aria-live="polite">
@@ -162,7 +162,7 @@ impl CookSum {
                 <summary>{word("cook.arrive_head")}</summary>
                 <div class="inside stack">
                     <p>{word("cook.arrive_why")}</p>
-                    <Choice label=word("cook.bath_to_come") value=self.window options=vec![
+                    <RadioGroup label=word("cook.bath_to_come") value=self.window options=vec![
                         (0, word("oxidant.hypochlorite")), (1, word("oxidant.peroxide")),
                     ] />
                     {fields(&[self.liquor_ph, self.dryness, self.rinse], Signal::stored(None))}

@@ -22,13 +22,13 @@ use bleachfield_core::{
 use leptos::prelude::*;
 
 use crate::{
-    components::{Ask, AskField, Assumed, Figure},
+    components::{Assumed, Figure, NumberField, NumberInput},
     i18n::{number, said, word, words, written},
 };
 
 /// The fields for these questions; a refusal stands beside the one it is about.
-pub fn fields(asks: &[Ask], refused: Signal<Option<Message>>) -> AnyView {
-    asks.iter().map(|ask| view! { <AskField ask=*ask refused /> }).collect_view().into_any()
+pub fn fields(asks: &[NumberInput], refused: Signal<Option<Message>>) -> AnyView {
+    asks.iter().map(|ask| view! { <NumberField ask=*ask refused /> }).collect_view().into_any()
 }
 
 /// What to know, a line each.

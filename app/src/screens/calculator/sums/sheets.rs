@@ -15,7 +15,7 @@ use leptos::prelude::*;
 
 use super::{fields, refusal, remarks, table, weigh_out};
 use crate::{
-    components::{Ask, AskField, Choice, Fact, Figure},
+    components::{Fact, Figure, NumberField, NumberInput, RadioGroup},
     i18n::{heading, number, said, word, words, written},
 };
 
@@ -36,20 +36,20 @@ const TOLD: usize = 8;
 pub struct SheetsSum {
     /// 0 to 4: A2 to A6; then letter, then a mould of one's own.
     format: RwSignal<usize>,
-    width: Ask,
-    height: Ask,
-    grammage: Ask,
-    pub dry: Ask,
-    moisture: Ask,
-    retention: Ask,
-    shrinkage: Ask,
-    vat: Ask,
-    consistency: Ask,
-    stock: Ask,
-    pub count: Ask,
+    width: NumberInput,
+    height: NumberInput,
+    grammage: NumberInput,
+    pub dry: NumberInput,
+    moisture: NumberInput,
+    retention: NumberInput,
+    shrinkage: NumberInput,
+    vat: NumberInput,
+    consistency: NumberInput,
+    stock: NumberInput,
+    pub count: NumberInput,
     additive: RwSignal<usize>,
-    dose: Ask,
-    active: Ask,
+    dose: NumberInput,
+    active: NumberInput,
 }
 
 const LETTER: usize = 5;
@@ -58,24 +58,24 @@ const OWN: usize = 6;
 impl SheetsSum {
     /// With so much oven-dry pulp at hand, in grams, where it is known.
     pub fn new(dry: Option<f64>) -> Self {
-        let side = |field| Ask::new(field, Kind::Number).optional();
+        let side = |field| NumberInput::new(field, Kind::Number).optional();
         Self {
             format: RwSignal::new(2),
             width: side(WIDTH),
             height: side(HEIGHT),
-            grammage: Ask::new(GRAMMAGE, Kind::Number).filled("100"),
-            dry: Ask::new(PULP, Kind::Mass)
+            grammage: NumberInput::new(GRAMMAGE, Kind::Number).filled("100"),
+            dry: NumberInput::new(PULP, Kind::Mass)
                 .filled(dry.map(|dry| number(dry, 4)).unwrap_or_default()),
-            moisture: Ask::new(MOISTURE, Kind::Share).filled("7"),
-            retention: Ask::new(RETENTION, Kind::Share).filled("92"),
-            shrinkage: Ask::new(SHRINKAGE, Kind::Share).filled("2"),
-            vat: Ask::new(VAT, Kind::Volume).unit(Unit::Litre).optional(),
-            consistency: Ask::new(CONSISTENCY, Kind::Share).filled("0.5").optional(),
-            stock: Ask::new(STOCK, Kind::Share).filled("2").optional(),
-            count: Ask::new(SHEETS, Kind::Count).between(1.0, 10_000.0).optional(),
+            moisture: NumberInput::new(MOISTURE, Kind::Share).filled("7"),
+            retention: NumberInput::new(RETENTION, Kind::Share).filled("92"),
+            shrinkage: NumberInput::new(SHRINKAGE, Kind::Share).filled("2"),
+            vat: NumberInput::new(VAT, Kind::Volume).unit(Unit::Litre).optional(),
+            consistency: NumberInput::new(CONSISTENCY, Kind::Share).filled("0.5").optional(),
+            stock: NumberInput::new(STOCK, Kind::Share).filled("2").optional(),
+            count: NumberInput::new(SHEETS, Kind::Count).between(1.0, 10_000.0).optional(),
             additive: RwSignal::new(0),
-            dose: Ask::new(ADDITIVE, Kind::Share).optional(),
-            active: Ask::new(ACTIVE, Kind::Share).filled("100").optional(),
+            dose: NumberInput::new(ADDITIVE, Kind::Share).optional(),
+            active: NumberInput::new(ACTIVE, Kind::Share).filled("100").optional(),
         }
     }
 
@@ -138,12 +138,12 @@ impl SheetsSum {
         let formats = formats.chain([word("sheet.letter"), word("sheet.own")]);
         view! {
             {fields(&[self.dry], refused)}
-            <Choice label=word("field.sheet.format") value=self.format
+            <RadioGroup label=word("field.sheet.format") value=self.format
                 options=formats.enumerate().collect() />
             {move || (self.format.get() == OWN).then(|| view! {
                 <div class="row even">
-                    <AskField ask=self.width refused />
-                    <AskField ask=self.height refused />
+                    <NumberField ask=self.width refused />
+                    <NumberField ask=self.height refused />
                 </div>
             })}
             {fields(&[self.grammage], refused)}
@@ -170,11 +170,11 @@ impl SheetsSum {
             <details class="more">
                 <summary>{word("sheet.additive_head")}</summary>
                 <div class="inside stack">
-                    <Choice label=word("field.sheet.additive") value=self.additive
+                    <RadioGroup label=word("field.sheet.additive") value=self.additive
                         options=Additive::ALL.map(|a| heading(word(a.word())))
                             .into_iter().enumerate().collect() />
-                    <AskField ask=self.dose label=word("sheet.dose") />
-                    <AskField ask=self.active />
+                    <NumberField ask=self.dose label=word("sheet.dose") />
+                    <NumberField ask=self.active />
                     {move || self.additive_answer()}
                 </div>
             </details>

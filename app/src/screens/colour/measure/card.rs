@@ -9,7 +9,7 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 
 use crate::{
-    components::{Ask, AskField, TextField, to_first_wrong},
+    components::{NumberField, NumberInput, TextField, to_first_wrong},
     i18n::{word, words},
     screens::colour::figures::plain,
     state::Studio,
@@ -47,13 +47,14 @@ fn form(studio: Studio, role: CardRole, changing: RwSignal<bool>) -> AnyView {
         CardRole::White => "swatch.card.white",
         CardRole::Grey => "swatch.card.grey",
     }));
-    let lightness = Ask::new(LIGHTNESS, Kind::Number).between(1.0, 100.0);
-    let [a, b] = [A, B].map(|field| Ask::new(field, Kind::Number).between(-20.0, 20.0).filled("0"));
+    let lightness = NumberInput::new(LIGHTNESS, Kind::Number).between(1.0, 100.0);
+    let [a, b] =
+        [A, B].map(|field| NumberInput::new(field, Kind::Number).between(-20.0, 20.0).filled("0"));
     let save = move |_| {
-        if [lightness, a, b].map(Ask::try_now) != [true; 3] {
+        if [lightness, a, b].map(NumberInput::try_now) != [true; 3] {
             return to_first_wrong();
         }
-        let figure = |ask: Ask| Known::exact(ask.base().unwrap_or_default(), Basis::Label);
+        let figure = |ask: NumberInput| Known::exact(ask.base().unwrap_or_default(), Basis::Label);
         let card = ReferenceCard {
             role,
             name: name.get_untracked().trim().to_owned(),
@@ -71,8 +72,8 @@ fn form(studio: Studio, role: CardRole, changing: RwSignal<bool>) -> AnyView {
         <div class="stack">
             <p class="small">{word("swatch.card.once")}</p>
             <TextField label=word("swatch.card.name") text=name />
-            <AskField ask=lightness hint=word("swatch.card.lightness_hint") />
-            <div class="row even top"><AskField ask=a /><AskField ask=b /></div>
+            <NumberField ask=lightness hint=word("swatch.card.lightness_hint") />
+            <div class="row even top"><NumberField ask=a /><NumberField ask=b /></div>
             <button class="button soft" type="button" on:click=save>{word("swatch.card.save")}</button>
         </div>
     }

@@ -3,9 +3,9 @@
 use bleachfield_core::{colour::reference::Light, journal::CardRole, record};
 use leptos::prelude::*;
 
-use super::{Measuring, card, slot::GREY};
+use super::{MeasureState, card, slot::GREY};
 use crate::{
-    components::{Assumed, Choice},
+    components::{Assumed, RadioGroup},
     i18n::word,
     platform::remembered,
 };
@@ -13,25 +13,25 @@ use crate::{
 const KEY: &str = "bleachfield.colour";
 
 /// What was used last.
-struct Used {
+struct LastUsed {
     own_white: bool,
     own_grey: bool,
     light: Light,
 }
 
-record!(Used { own_white, own_grey, light });
+record!(LastUsed { own_white, own_grey, light });
 
 /// Own white, own grey, light: as last time.
 pub fn remembered() -> (bool, bool, Light) {
-    let used = remembered::kept::<Used>(KEY);
+    let used = remembered::kept::<LastUsed>(KEY);
     used.map_or((false, false, Light::Daylight), |u| (u.own_white, u.own_grey, u.light))
 }
 
 pub fn remember(own_white: bool, own_grey: bool, light: Light) {
-    remembered::keep(KEY, &Used { own_white, own_grey, light });
+    remembered::keep(KEY, &LastUsed { own_white, own_grey, light });
 }
 
-pub fn view(measuring: Measuring) -> AnyView {
+pub fn view(measuring: MeasureState) -> AnyView {
     let grey = Memo::new(move |_| measuring.marks.get().0[GREY].is_some());
     let said = |key: &str| word(&format!("swatch.reference.{key}"));
     let light = measuring.light;
@@ -46,7 +46,7 @@ pub fn view(measuring: Measuring) -> AnyView {
     });
     view! {
         <section class="card stack">
-            <Choice label=said("white") value=measuring.own_white
+            <RadioGroup label=said("white") value=measuring.own_white
                 options=vec![(false, said("copy_paper")), (true, said("own_card"))] />
             {move || if measuring.own_white.get() {
                 card::view(measuring.studio, CardRole::White)
@@ -54,7 +54,7 @@ pub fn view(measuring: Measuring) -> AnyView {
                 view! { <p class="small"><Assumed />" "{said("copy_paper_is")}</p> }.into_any()
             }}
             {move || grey.get().then(|| view! {
-                <Choice label=said("grey") value=measuring.own_grey
+                <RadioGroup label=said("grey") value=measuring.own_grey
                     options=vec![(false, said("grey_18")), (true, said("own_card"))] />
                 {move || measuring.own_grey.get().then(|| card::view(measuring.studio, CardRole::Grey))}
             })}

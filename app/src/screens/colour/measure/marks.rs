@@ -8,7 +8,7 @@ use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlElement};
 
 use super::{
-    Measuring,
+    MeasureState,
     slot::{self, COUNT, KEYS, LEAST, MOST, WHITE},
 };
 use crate::{
@@ -30,7 +30,7 @@ struct Drag {
     size: (f64, f64),
 }
 
-pub fn view(measuring: Measuring, looked: Looked) -> AnyView {
+pub fn view(measuring: MeasureState, looked: Looked) -> AnyView {
     let chosen = measuring.chosen;
     let drag = RwSignal::new(None::<Drag>);
     let board = NodeRef::<html::Div>::new();
@@ -153,7 +153,7 @@ pub fn view(measuring: Measuring, looked: Looked) -> AnyView {
 }
 
 /// The photo round the chosen mark, enlarged as far as the whole mark can be seen.
-fn loupe(measuring: Measuring, (wide, tall): (f64, f64)) -> Option<AnyView> {
+fn loupe(measuring: MeasureState, (wide, tall): (f64, f64)) -> Option<AnyView> {
     let mark = measuring.marks.get().0[measuring.chosen.get()]?;
     let (x, y, side) = (mark.x * wide, mark.y * tall, mark.radius * 2.0 * wide);
     let times = (0.8 * LOUPE / side).clamp(1.0, 4.0);
@@ -182,7 +182,7 @@ fn loupe(measuring: Measuring, (wide, tall): (f64, f64)) -> Option<AnyView> {
     )
 }
 
-impl Measuring {
+impl MeasureState {
     /// Changes a mark that there is, within the photo.
     fn change(self, slot: usize, how: &dyn Fn(&mut Mark)) {
         self.marks.update(|marks| {

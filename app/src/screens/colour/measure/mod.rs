@@ -31,7 +31,7 @@ use slot::Slots;
 
 /// All that the screen's parts share. Copied freely.
 #[derive(Clone, Copy)]
-struct Measuring {
+struct MeasureState {
     studio: Studio,
     batch: Ulid,
     purpose: ColourPurpose,
@@ -58,7 +58,7 @@ struct Measuring {
 /// `/batch/ID/colour/measure?photo=ID`
 pub fn page(studio: Studio, batch: Ulid, photo: PhotoId, purpose: ColourPurpose) -> AnyView {
     let (own_white, own_grey, light) = light::remembered();
-    let measuring = Measuring {
+    let measuring = MeasureState {
         studio,
         batch,
         purpose,
@@ -100,7 +100,7 @@ pub fn page(studio: Studio, batch: Ulid, photo: PhotoId, purpose: ColourPurpose)
     .into_any()
 }
 
-impl Measuring {
+impl MeasureState {
     /// Fetches the photo and has it looked at.
     fn open(self, photo: PhotoId) {
         let address = self.address;

@@ -8,7 +8,7 @@ use bleachfield_core::{
 };
 use leptos::prelude::*;
 
-use super::Measuring;
+use super::MeasureState;
 use crate::{
     i18n::{said, word, words},
     route::ColourPurpose,
@@ -16,7 +16,7 @@ use crate::{
     worker::ColourFound,
 };
 
-pub fn view(measuring: Measuring) -> AnyView {
+pub fn view(measuring: MeasureState) -> AnyView {
     let shown = move || match measuring.found.get() {
         None => view! { <p>{word("swatch.measure.measuring")}</p> }.into_any(),
         Some(Err(why)) => refused(&[(said(&why), String::new())]),
@@ -53,7 +53,7 @@ fn refused(against: &[(String, String)]) -> AnyView {
     .into_any()
 }
 
-fn reading(measuring: Measuring, found: &ColourFound) -> AnyView {
+fn reading(measuring: MeasureState, found: &ColourFound) -> AnyView {
     let reading = &found.readings[0];
     let second = found.readings.get(1).zip(found.between).map(|(other, between)| {
         let gaps = [("difference", ranged(between, 1)), ("lightness", ranged(other.lightness, 1))];

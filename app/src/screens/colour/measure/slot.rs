@@ -6,7 +6,7 @@ use bleachfield_core::{
     json::Json,
 };
 
-use super::Measuring;
+use super::MeasureState;
 use crate::worker::{Looked, Mark};
 
 /// How many things can be marked.
@@ -56,7 +56,7 @@ pub fn begin(slot: usize, looked: &Looked) -> Mark {
 
 /// The marks as they are when the photo opens: where it was measured before, as it was
 /// then; else what was found; else, where a white was found at all, as in the last photo.
-pub fn first(measuring: Measuring, looked: &Looked) -> Slots {
+pub fn first(measuring: MeasureState, looked: &Looked) -> Slots {
     if let Some((_, reading)) = measuring.before() {
         return of_reading(&reading);
     }
@@ -82,7 +82,7 @@ pub fn found(looked: &Looked) -> Slots {
 }
 
 /// The marks of the colour last measured, in this batch or any.
-pub fn last(measuring: Measuring) -> Option<Slots> {
+pub fn last(measuring: MeasureState) -> Option<Slots> {
     let reading = |body: &Body| match body {
         Body::ColourReading(c) if !c.patches.is_empty() => Some(of_reading(c)),
         _ => None,

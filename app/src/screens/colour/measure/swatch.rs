@@ -10,9 +10,9 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 use ulid::Ulid;
 
-use super::Measuring;
+use super::MeasureState;
 use crate::{
-    components::{Choice, TextField, notify},
+    components::{RadioGroup, TextField, notify},
     i18n::{word, words},
     route::{self, Route},
     screens::{batches::name_of, colour::seen},
@@ -22,10 +22,10 @@ use crate::{
 const BETWEEN: &str = "difference_to_second_pulp";
 
 /// How wet it was, whether it is a swatch seen before, and the button that keeps it.
-pub fn view(measuring: Measuring) -> AnyView {
-    let Measuring { studio, batch, pulp, .. } = measuring;
+pub fn view(measuring: MeasureState) -> AnyView {
+    let MeasureState { studio, batch, pulp, .. } = measuring;
     let photo = measuring.photo.get_value();
-    let others: Vec<seen::Seen> = studio
+    let others: Vec<seen::TimedSwatch> = studio
         .book_now(|book| book.batches.get(&batch).map(seen::all))
         .unwrap_or_default()
         .into_iter()
@@ -70,7 +70,7 @@ pub fn view(measuring: Measuring) -> AnyView {
     };
     view! {
         <section class="stack">
-            <Choice label=word("form.photo.state") value=pulp
+            <RadioGroup label=word("form.photo.state") value=pulp
                 options=states.map(|p| (p, name_of("form.photo.pulp", &p))).to_vec() />
             {(!options.is_empty()).then(|| view! {
                 <div class="field">
@@ -84,7 +84,7 @@ pub fn view(measuring: Measuring) -> AnyView {
                 </div>
             })}
             {move || aged.get().then(|| view! {
-                <Choice label=word("swatch.keep.ageing") value=ageing options=methods() />
+                <RadioGroup label=word("swatch.keep.ageing") value=ageing options=methods() />
             })}
             {save_press(measuring, "swatch.keep.save", Callback::new(move |()| save()))}
         </section>
@@ -93,7 +93,7 @@ pub fn view(measuring: Measuring) -> AnyView {
 }
 
 /// What the paper is called, and the button that makes it the target.
-pub fn target(measuring: Measuring) -> AnyView {
+pub fn target(measuring: MeasureState) -> AnyView {
     let name = RwSignal::new(String::new());
     let save = move || {
         let Some(Ok(found)) = measuring.found.get_untracked() else { return };
@@ -117,7 +117,7 @@ pub fn target(measuring: Measuring) -> AnyView {
 }
 
 /// Can be pressed once there is a colour.
-fn save_press(measuring: Measuring, key: &'static str, run: Callback<()>) -> AnyView {
+fn save_press(measuring: MeasureState, key: &'static str, run: Callback<()>) -> AnyView {
     let none =
         move || !matches!(measuring.found.get(), Some(Ok(found)) if !found.readings.is_empty());
     view! {
@@ -126,7 +126,7 @@ fn save_press(measuring: Measuring, key: &'static str, run: Callback<()>) -> Any
     .into_any()
 }
 
-impl Measuring {
+impl MeasureState {
     /// Writes a reading of this photo; one that was made before is corrected, so that what
     /// names it still finds it.
     fn keep(self, mut reading: ColourReading) {

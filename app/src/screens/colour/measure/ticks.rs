@@ -3,12 +3,12 @@
 use leptos::prelude::*;
 
 use super::{
-    Measuring,
+    MeasureState,
     slot::{self, GREY, KEYS, PULP, SECOND_PULP, SECOND_WHITE, WHITE},
 };
 use crate::{i18n::word, worker::Looked};
 
-pub fn view(measuring: Measuring, looked: Looked) -> AnyView {
+pub fn view(measuring: MeasureState, looked: Looked) -> AnyView {
     let chosen = measuring.chosen;
     let as_last = slot::last(measuring);
     let looked = StoredValue::new(looked);

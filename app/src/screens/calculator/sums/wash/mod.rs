@@ -21,7 +21,7 @@ use leptos::prelude::*;
 use self::answer::lead_of;
 use super::{fields, refusal};
 use crate::{
-    components::{Ask, AskField, Choice},
+    components::{NumberField, NumberInput, RadioGroup},
     i18n::{number, word},
 };
 
@@ -37,20 +37,20 @@ const WATER_CELSIUS: f64 = 15.0;
 /// What a wash asks. Copied freely.
 #[derive(Clone, Copy)]
 pub struct WashSum {
-    wet: Ask,
-    dryness: Ask,
-    ph: Ask,
-    oxidant: Ask,
-    salt: Ask,
-    organics: Ask,
-    tap_ph: Ask,
-    hardness: Ask,
+    wet: NumberInput,
+    dryness: NumberInput,
+    ph: NumberInput,
+    oxidant: NumberInput,
+    salt: NumberInput,
+    organics: NumberInput,
+    tap_ph: NumberInput,
+    hardness: NumberInput,
     /// Water for each rinse, as the person would do it.
-    pub each: Ask,
-    bucket: Ask,
-    soak: Ask,
-    target_ph: Ask,
-    target_oxidant: Ask,
+    pub each: NumberInput,
+    bucket: NumberInput,
+    soak: NumberInput,
+    target_ph: NumberInput,
+    target_oxidant: NumberInput,
     alkali: RwSignal<usize>,
     efficiency: StoredValue<Result<Efficiency, Message>>,
 }
@@ -61,33 +61,33 @@ impl WashSum {
     /// What the book knows is filled in.
     pub fn new(book: &Book, batch: Option<&Batch>) -> Self {
         let record = batch.map_or_else(|| Record::of_studio(book), |b| Record::of(book, b));
-        let filled = |ask: Ask, value: Option<f64>| {
+        let filled = |ask: NumberInput, value: Option<f64>| {
             ask.filled(value.map(|value| number(value, 3)).unwrap_or_default())
         };
         let strength = |field, unit| {
-            Ask::new(field, Kind::Concentration).unit(unit).between(0.0, 200.0).optional()
+            NumberInput::new(field, Kind::Concentration).unit(unit).between(0.0, 200.0).optional()
         };
         let mg = |known: MassConcentration| in_grams_per_litre(known) * 1000.0;
         let (lump, at) = (record.lump, |g: Known<MassConcentration>| mg(g.value));
         Self {
             wet: filled(
-                Ask::new(WET_MASS, Kind::Mass),
+                NumberInput::new(WET_MASS, Kind::Mass),
                 lump.map(|lump| in_grams(lump.wet_mass.value)),
             ),
             dryness: filled(
-                Ask::new(DRYNESS, Kind::Share),
+                NumberInput::new(DRYNESS, Kind::Share),
                 lump.map(|lump| in_share(lump.dryness.value) * 100.0),
             ),
-            ph: filled(Ask::new(LIQUOR_PH, Kind::Ph).optional(), record.ph),
+            ph: filled(NumberInput::new(LIQUOR_PH, Kind::Ph).optional(), record.ph),
             oxidant: filled(strength(OXIDANT, Unit::MilligramsPerLitre), record.oxidant.map(at)),
             salt: strength(SALT, Unit::GramsPerLitre),
             organics: strength(ORGANICS, Unit::GramsPerLitre),
-            tap_ph: filled(Ask::new(TAP_PH, Kind::Ph).optional(), record.tap_ph),
+            tap_ph: filled(NumberInput::new(TAP_PH, Kind::Ph).optional(), record.tap_ph),
             hardness: filled(strength(HARDNESS, Unit::MilligramsPerLitre), record.hardness.map(mg)),
-            each: Ask::new(WATER, Kind::Volume).unit(Unit::Litre).optional(),
-            bucket: Ask::new(BUCKET, Kind::Volume).unit(Unit::Litre).filled("10"),
-            soak: Ask::new(PACE, Kind::Duration).unit(Unit::Minute).filled("10"),
-            target_ph: Ask::new(TARGET_PH, Kind::Ph).between(7.0, 12.0).optional(),
+            each: NumberInput::new(WATER, Kind::Volume).unit(Unit::Litre).optional(),
+            bucket: NumberInput::new(BUCKET, Kind::Volume).unit(Unit::Litre).filled("10"),
+            soak: NumberInput::new(PACE, Kind::Duration).unit(Unit::Minute).filled("10"),
+            target_ph: NumberInput::new(TARGET_PH, Kind::Ph).between(7.0, 12.0).optional(),
             target_oxidant: strength(TARGET_OXIDANT, Unit::MilligramsPerLitre),
             alkali: RwSignal::new(usize::from(record.alkali == Alkali::Lye)),
             efficiency: StoredValue::new(learnt(book, WATER_CELSIUS).map_err(|r| r.message())),
@@ -114,7 +114,7 @@ impl WashSum {
     fn job(self, wet: f64, dryness: f64) -> Result<Wash, Message> {
         let refused = |r: bleachfield_core::chemistry::Refusal| r.message();
         let alkali = self.alkali();
-        let given = |ask: Ask, part: f64, basis| {
+        let given = |ask: NumberInput, part: f64, basis| {
             ask.base().map(|g| Known::within(grams_per_litre(g), part, basis))
         };
         let liquor = Liquor {
@@ -165,16 +165,16 @@ impl WashSum {
         let more = [self.salt, self.organics, self.hardness, self.target_oxidant, self.target_ph];
         let alkalis = vec![(0, word("wash.alkali.soda_ash")), (1, word("wash.alkali.lye"))];
         view! {
-            <AskField ask=self.wet refused hint=word("wash.wet_hint") />
-            <AskField ask=self.dryness refused hint=word("wash.dryness_hint") />
-            <AskField ask=self.oxidant refused hint=word("wash.oxidant_hint") />
+            <NumberField ask=self.wet refused hint=word("wash.wet_hint") />
+            <NumberField ask=self.dryness refused hint=word("wash.dryness_hint") />
+            <NumberField ask=self.oxidant refused hint=word("wash.oxidant_hint") />
             {fields(&[self.ph, self.tap_ph, self.each, self.bucket], refused)}
             <details class="more">
                 <summary>{word("wash.more")}</summary>
                 <div class="inside stack">
                     {fields(&more, refused)}
                     {fields(&[self.soak], refused)}
-                    <Choice label=word("wash.alkali.which") value=self.alkali options=alkalis />
+                    <RadioGroup label=word("wash.alkali.which") value=self.alkali options=alkalis />
                 </div>
             </details>
             <div class="stack" aria-live="polite">
@@ -210,7 +210,7 @@ impl WashSum {
     /// the least time.
     fn plans(self, wash: &Wash) -> Vec<(&'static str, Result<RinsePlan, Message>)> {
         let say = |plan: Result<RinsePlan, WashRefusal>| plan.map_err(|why| why.message());
-        let volume = |ask: Ask| ask.base().map(millilitres);
+        let volume = |ask: NumberInput| ask.base().map(millilitres);
         let own = volume(self.each).map(|each| ("wash.plan.own", say(wash.rinses_of(each))));
         let bucket = volume(self.bucket).map(|bucket| {
             [

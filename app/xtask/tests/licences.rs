@@ -1,5 +1,5 @@
-//! Every library that reaches a person's phone allows what MIT OR Apache-2.0
-//! promises them: use, change and passing on, with no terms on the whole.
+//! Every library that is shipped allows what MIT OR Apache-2.0 promises: use, change and
+//! distribution, with no terms on the whole.
 
 #![allow(clippy::unwrap_used)]
 
@@ -8,7 +8,7 @@ use std::collections::HashMap;
 use cargo_metadata::{CargoOpt, DependencyKind, Metadata, MetadataCommand, PackageId};
 use spdx::{Expression, LicenseReq};
 
-/// SPDX identifiers that ask for no more than notices.
+/// SPDX identifiers of permissive licences.
 const ALLOWED: [&str; 10] = [
     "0BSD",
     "Apache-2.0",
@@ -23,7 +23,7 @@ const ALLOWED: [&str; 10] = [
 ];
 
 #[test]
-fn what_is_shipped_may_be_shipped() {
+fn shipped_libraries_have_a_permissive_licence() {
     let metadata = MetadataCommand::new()
         .manifest_path(concat!(env!("CARGO_MANIFEST_DIR"), "/../../Cargo.toml"))
         .features(CargoOpt::SomeFeatures(Vec::new()))
@@ -43,7 +43,7 @@ fn what_is_shipped_may_be_shipped() {
 }
 
 #[test]
-fn a_licence_with_terms_on_the_whole_is_refused() {
+fn copyleft_and_unknown_licences_are_refused() {
     assert!(allows("MIT OR GPL-3.0-only"));
     assert!(allows("MIT/Apache-2.0"));
     assert!(!allows("GPL-3.0-only"));
@@ -61,7 +61,7 @@ fn is_allowed(asked: &LicenseReq) -> bool {
     asked.license.id().is_some_and(|id| ALLOWED.contains(&id.name))
 }
 
-/// The app's packages and all that they need at run time, the app's own aside.
+/// The app and all packages that it needs at run time.
 fn shipped(metadata: &Metadata) -> Vec<&PackageId> {
     let nodes: HashMap<_, _> =
         metadata.resolve.as_ref().unwrap().nodes.iter().map(|node| (&node.id, node)).collect();

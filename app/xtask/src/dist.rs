@@ -1,0 +1,181 @@
+//! What a built app consists of, and when a phone fetches each part.
+
+use std::fs;
+use std::io;
+use std::path::Path;
+
+use base64::Engine;
+use base64::engine::general_purpose::STANDARD as BASE64;
+use serde::Serialize;
+use sha2::{Digest, Sha256, Sha384};
+use walkdir::WalkDir;
+
+/// The service worker itself: the browser keeps it, so it is not in its own list.
+pub const SERVICE_WORKER: &str = "service_worker.js";
+/// The page that every address of the app is answered with.
+pub const INDEX: &str = "index.html";
+/// Ending of a file that holds another one compressed with brotli.
+pub const BROTLI: &str = ".br";
+/// Folder of files that are offered but are no part of the app.
+const DEMO: &str = "demo/";
+/// Icons that the browser fetches and keeps itself when the app is installed. The one
+/// left, of 192 pixels, is also shown in notifications.
+const INSTALL_ICONS: [&str; 3] = [
+    "icon/bleachfield-512.png",
+    "icon/bleachfield-maskable-192.png",
+    "icon/bleachfield-maskable-512.png",
+];
+/// Hexadecimal digits of a content hash in a name, by Trunk and by [`content_hash`].
+const HASH_DIGITS: usize = 16;
+
+/// When a file is fetched.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum When {
+    /// Before the first screen can be used.
+    First,
+    /// After the first screen is shown, without anyone waiting for it.
+    Quiet,
+}
+
+/// One file of the built app, as the service worker lists it.
+#[derive(Clone, Debug, Serialize)]
+pub struct DistFile {
+    /// Address on the origin, such as `/index.html`.
+    pub path: String,
+    /// `sha256-` and the digest in base64, as the `integrity` of a request takes it.
+    pub hash: String,
+    pub when: When,
+}
+
+/// Lists the files of the app built in `dist`, in order of address. A file belongs to
+/// the first fetch if the page names it.
+///
+/// # Errors
+/// If `dist` or a file in it cannot be read, or there is no page in it.
+pub fn list(dist: &Path) -> io::Result<Vec<DistFile>> {
+    let page = fs::read_to_string(dist.join(INDEX))?;
+    let is_shipped = |name: &String| {
+        name != SERVICE_WORKER && !name.starts_with(DEMO) && !INSTALL_ICONS.contains(&&**name)
+    };
+    let names = names(dist)?.into_iter().filter(is_shipped);
+    names
+        .map(|name| {
+            let hash = sha256(&fs::read(dist.join(&name))?);
+            let first = name == INDEX || page.contains(&name);
+            let when = if first { When::First } else { When::Quiet };
+            Ok(DistFile { path: format!("/{name}"), hash, when })
+        })
+        .collect()
+}
+
+/// The names of all files below `folder`, sorted, with `/` between their parts. Compressed
+/// copies and hidden files are left out.
+///
+/// # Errors
+/// If a folder cannot be read.
+pub fn names(folder: &Path) -> io::Result<Vec<String>> {
+    let mut names = Vec::new();
+    for entry in WalkDir::new(folder) {
+        let entry = entry?;
+        let path = entry.path().strip_prefix(folder).unwrap_or(entry.path());
+        let parts: Vec<_> = path.iter().map(|part| part.to_string_lossy()).collect();
+        let name = parts.join("/");
+        if entry.file_type().is_file() && !name.ends_with(BROTLI) && !name.starts_with('.') {
+            names.push(name);
+        }
+    }
+    names.sort();
+    Ok(names)
+}
+
+/// Whether a part of `path` ends in a hash of the content (`house-0123456789abcdef.css`), so
+/// that other bytes will never have the same address.
+pub fn is_hashed(path: &str) -> bool {
+    let hashed = |part: &str| {
+        let stem = part.split('.').next().unwrap_or_default();
+        stem.rsplit_once('-').is_some_and(|(_, hash)| {
+            hash.len() == HASH_DIGITS && hash.bytes().all(|digit| digit.is_ascii_hexdigit())
+        })
+    };
+    path.split('/').any(hashed)
+}
+
+/// A hash for the name of what consists of `parts`.
+pub fn content_hash<'a>(parts: impl IntoIterator<Item = &'a [u8]>) -> String {
+    let mut hash = Sha256::new();
+    parts.into_iter().for_each(|part| hash.update(part));
+    hash.finalize().iter().take(HASH_DIGITS / 2).map(|byte| format!("{byte:02x}")).collect()
+}
+
+/// The SHA-256 digest of `bytes` in the form that `integrity` and content security
+/// policies use.
+pub fn sha256(bytes: &[u8]) -> String {
+    format!("sha256-{}", BASE64.encode(Sha256::digest(bytes)))
+}
+
+/// The SHA-384 digest of `bytes` in the form of Trunk's `integrity` attributes.
+pub fn sha384(bytes: &[u8]) -> String {
+    format!("sha384-{}", BASE64.encode(Sha384::digest(bytes)))
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+
+    #[test]
+    fn digests_are_those_of_the_standard() {
+        // FIPS 180-4, SHA-256 and SHA-384 of "abc" (NIST examples), in base64.
+        assert_eq!(sha256(b"abc"), "sha256-ungWv48Bz+pBQUDeXa4iI7ADYaOWF3qctBD/YfIAFa0=");
+        assert_eq!(
+            sha384(b"abc"),
+            "sha384-ywB1P0WjXou1oD1pmsZQBycsMqsO3tFjGotgWkP/W+2AhgcroefMI1i67KE0yCWn"
+        );
+        assert_eq!(content_hash([&b"a"[..], b"bc"]), "ba7816bf8f01cfea");
+    }
+
+    #[test]
+    fn hashed_names_are_told_from_others() {
+        for path in ["/house-0123456789abcdef.css", "/bleachfield-0123456789abcdef/split_mix.wasm"]
+        {
+            assert!(is_hashed(path), "{path}");
+        }
+        for path in ["/index.html", "/icon/bleachfield-192.png", "/x-0123456789abcdeg.js", "/mix"] {
+            assert!(!is_hashed(path), "{path}");
+        }
+    }
+
+    #[test]
+    fn files_named_by_the_page_come_first_and_the_rest_quietly() {
+        let dist = tempfile::tempdir().unwrap();
+        for (name, text) in [
+            ("index.html", "<link href=/a.css><script src=/app-1/app.js>"),
+            (".build", "not of the app"),
+            ("a.css", "a"),
+            ("a.css.br", "not of the app"),
+            ("app-1/app.js", "j"),
+            ("app-1/split_mix.wasm", "m"),
+            ("demo/studio.zip", "z"),
+            ("icon/bleachfield-512.png", "p"),
+            ("service_worker.js", "s"),
+            ("worker.js", "w"),
+        ] {
+            let path = dist.path().join(name);
+            fs::create_dir_all(path.parent().unwrap()).unwrap();
+            fs::write(path, text).unwrap();
+        }
+        let files = list(dist.path()).unwrap();
+        let listed: Vec<_> = files.iter().map(|file| (file.path.as_str(), file.when)).collect();
+        assert_eq!(
+            listed,
+            [
+                ("/a.css", When::First),
+                ("/app-1/app.js", When::First),
+                ("/app-1/split_mix.wasm", When::Quiet),
+                ("/index.html", When::First),
+                ("/worker.js", When::Quiet),
+            ]
+        );
+    }
+}

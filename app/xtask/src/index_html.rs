@@ -1,0 +1,100 @@
+//! The built page: the links that Trunk wrote, and the content security policy.
+
+use anyhow::{Context, Result};
+
+use crate::dist::{sha256, sha384};
+
+/// Stands in the policy for the hashes of the inline scripts.
+const INLINE_SCRIPTS: &str = "INLINE-SCRIPTS";
+
+/// A file that Trunk linked and that another one takes the place of.
+pub struct Replaced {
+    pub old_name: String,
+    pub old: Vec<u8>,
+    pub new_name: String,
+    pub new: Vec<u8>,
+}
+
+/// Points every link and import of a replaced file to the new one, and its `integrity`
+/// attribute to the new bytes.
+pub fn relink(page: &str, replaced: &[Replaced]) -> String {
+    replaced.iter().fold(page.to_owned(), |page, file| {
+        page.replace(&format!("/{}", file.old_name), &format!("/{}", file.new_name))
+            .replace(&sha384(&file.old), &sha384(&file.new))
+    })
+}
+
+/// Fetches a script along with the program: one that it imports, and would ask for later.
+///
+/// # Errors
+/// If the page has no end of its head.
+pub fn preload(page: &str, name: &str, script: &[u8]) -> Result<String> {
+    let at = page.find("</head>").context("the page has no </head>")?;
+    let link = format!(
+        r#"<link rel="modulepreload" href="/{name}" crossorigin="anonymous" integrity="{}">"#,
+        sha384(script)
+    );
+    Ok([&page[..at], &link, &page[at..]].concat())
+}
+
+/// Writes the hashes of the page's inline scripts into its content security policy.
+///
+/// # Errors
+/// If the policy has no place for them.
+pub fn allow_inline_scripts(page: &str) -> Result<String> {
+    let hashes: Vec<_> =
+        inline_scripts(page).iter().map(|text| format!("'{}'", sha256(text.as_bytes()))).collect();
+    page.find(INLINE_SCRIPTS).context("the policy has no place for the hashes of scripts")?;
+    Ok(page.replacen(INLINE_SCRIPTS, &hashes.join(" "), 1))
+}
+
+/// The text of each script that stands in the page itself.
+fn inline_scripts(page: &str) -> Vec<&str> {
+    let mut scripts = Vec::new();
+    let mut rest = page;
+    while let Some((_, after)) = rest.split_once("<script") {
+        let Some((attributes, body)) = after.split_once('>') else { break };
+        let Some((text, next)) = body.split_once("</script>") else { break };
+        if !attributes.contains("src=") {
+            scripts.push(text);
+        }
+        rest = next;
+    }
+    scripts
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+
+    #[test]
+    fn links_and_digests_follow_a_replaced_file() {
+        let page = format!("<link href=/a-1.js integrity={}><script>'/a-1.js'", sha384(b"old"));
+        let replaced = Replaced {
+            old_name: "a-1.js".to_owned(),
+            old: b"old".to_vec(),
+            new_name: "a-2/a.js".to_owned(),
+            new: b"new".to_vec(),
+        };
+        let wanted =
+            format!("<link href=/a-2/a.js integrity={}><script>'/a-2/a.js'", sha384(b"new"));
+        assert_eq!(relink(&page, &[replaced]), wanted);
+    }
+
+    #[test]
+    fn preloads_stand_in_the_head_with_their_digest() {
+        let page = preload("<head></head><body>", "a.js", b"abc").unwrap();
+        assert!(page.starts_with(r#"<head><link rel="modulepreload" href="/a.js" "#), "{page}");
+        assert!(page.contains(&sha384(b"abc")), "{page}");
+        assert!(preload("<body>", "a.js", b"abc").is_err());
+    }
+
+    #[test]
+    fn policy_allows_the_inline_scripts_and_no_others() {
+        let page = r#"<meta content="INLINE-SCRIPTS"><script src="/a.js"></script><script type="module">abc</script>"#;
+        let allowed = allow_inline_scripts(page).unwrap();
+        assert!(allowed.starts_with(&format!(r#"<meta content="'{}'">"#, sha256(b"abc"))));
+        assert!(allow_inline_scripts("<script>abc</script>").is_err());
+    }
+}

@@ -1,0 +1,64 @@
+//! Build tools of the app: `cargo run -p bleachfield-xtask -- COMMAND`.
+
+#![allow(clippy::print_stdout)] // the address that is served
+
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+use anyhow::Result;
+use bleachfield_xtask::{lighthouse, post_build, serve, weigh};
+use clap::{Parser, Subcommand};
+
+#[derive(Parser)]
+#[command(about)]
+struct Arguments {
+    #[command(subcommand)]
+    command: Command,
+}
+
+#[derive(Subcommand)]
+enum Command {
+    /// Trunk's post-build hook: lazy pieces, links, policy, offline list, compression
+    PostBuild {
+        /// Folder that holds what Trunk has built
+        #[arg(long, env = "TRUNK_STAGING_DIR")]
+        staging: PathBuf,
+        #[arg(long, env = "TRUNK_PROFILE")]
+        profile: post_build::Profile,
+    },
+    /// Serves a built app on this machine alone; the first line printed is its address
+    Serve {
+        dist: PathBuf,
+        /// 0 takes any free port
+        #[arg(long, default_value_t = 8470)]
+        port: u16,
+    },
+    /// Prints what a phone fetches, and fails above the limits
+    Weigh { dist: PathBuf },
+    /// Prints the figures of Lighthouse, and fails below the limit
+    Lighthouse { dist: PathBuf },
+    /// Draws the PNG icons from the SVG in a folder
+    #[cfg(feature = "icons")]
+    Icons {
+        folder: PathBuf,
+        /// Write nothing; fail if the icons are not what the drawing makes
+        #[arg(long)]
+        check: bool,
+    },
+}
+
+fn main() -> Result<ExitCode> {
+    match Arguments::parse().command {
+        Command::PostBuild { staging, profile } => post_build::run(&staging, profile)?,
+        Command::Serve { dist, port } => {
+            let (server, address) = serve::Server::bind(&dist, port)?;
+            println!("{address}");
+            server.run()?;
+        }
+        Command::Weigh { dist } => return Ok(weigh::run(&dist)?.into()),
+        Command::Lighthouse { dist } => return Ok(lighthouse::run(&dist)?.into()),
+        #[cfg(feature = "icons")]
+        Command::Icons { folder, check } => bleachfield_xtask::icons::run(&folder, check)?,
+    }
+    Ok(ExitCode::SUCCESS)
+}

@@ -1,0 +1,178 @@
+//! Serves a built app on this machine alone.
+
+use std::io;
+use std::net::Ipv4Addr;
+use std::path::Path;
+
+use anyhow::{Context, Result, ensure};
+use axum::Router;
+use axum::extract::{Request, State};
+use axum::http::{HeaderName, HeaderValue, StatusCode, header};
+use axum::middleware::{Next, from_fn};
+use axum::response::{IntoResponse, Response};
+use axum::routing::get;
+use tokio::net::TcpListener;
+use tokio::runtime::{Builder, Runtime};
+use tower::ServiceExt;
+use tower_http::compression::CompressionLayer;
+use tower_http::compression::predicate::{DefaultPredicate, NotForContentType, Predicate};
+use tower_http::services::{ServeDir, ServeFile};
+use tower_http::set_header::SetResponseHeaderLayer;
+
+use crate::dist::{INDEX, is_hashed};
+
+/// For scripts that run outside the page, which the page's own policy does not reach.
+const POLICY: &str = "default-src 'self' blob: data:; script-src 'self' 'wasm-unsafe-eval' \
+    'unsafe-inline'; style-src 'self' 'unsafe-inline'; object-src 'none'; frame-ancestors 'none'";
+
+/// A server that has its port.
+pub struct Server {
+    runtime: Runtime,
+    listener: TcpListener,
+    site: Router,
+}
+
+impl Server {
+    /// Takes a port for `dist`; 0 is any free one. The address answers once it runs.
+    ///
+    /// # Errors
+    /// If no app is built in `dist`, or the port cannot be used.
+    pub fn bind(dist: &Path, port: u16) -> Result<(Self, String)> {
+        let built = dist.join(INDEX).is_file();
+        ensure!(built, "no {INDEX} in {}; build the app first", dist.display());
+        let runtime = Builder::new_current_thread().enable_all().build()?;
+        let listener = runtime
+            .block_on(TcpListener::bind((Ipv4Addr::LOCALHOST, port)))
+            .with_context(|| format!("port {port} cannot be used; try --port 0"))?;
+        let address = format!("http://{}", listener.local_addr()?);
+        Ok((Self { runtime, listener, site: site(dist) }, address))
+    }
+
+    /// Answers until the process ends.
+    ///
+    /// # Errors
+    /// If the port is lost.
+    pub fn run(self) -> io::Result<()> {
+        self.runtime.block_on(async { axum::serve(self.listener, self.site).await })
+    }
+}
+
+/// Files of `dist`, and the page for an address that is a screen.
+fn site(dist: &Path) -> Router {
+    let page = get(screen).with_state(ServeFile::new(dist.join(INDEX)));
+    let set = |name: HeaderName, value: &'static str| {
+        SetResponseHeaderLayer::overriding(name, HeaderValue::from_static(value))
+    };
+    // What is compressed already, and large: the demo studio.
+    let compressible = DefaultPredicate::new().and(NotForContentType::const_new("application/zip"));
+    Router::new()
+        .fallback_service(ServeDir::new(dist).precompressed_br().fallback(page))
+        .layer(from_fn(cache_control))
+        .layer(CompressionLayer::new().compress_when(compressible))
+        .layer(set(header::CONTENT_SECURITY_POLICY, POLICY))
+        .layer(set(header::X_CONTENT_TYPE_OPTIONS, "nosniff"))
+}
+
+/// The page, unless the address looks like that of a file.
+async fn screen(State(page): State<ServeFile>, request: Request) -> Response {
+    let last = request.uri().path().rsplit('/').next().unwrap_or_default();
+    if last.contains('.') {
+        return StatusCode::NOT_FOUND.into_response();
+    }
+    page.oneshot(request).await.into_response()
+}
+
+/// Other bytes have another address, or the browser asks each time.
+async fn cache_control(request: Request, next: Next) -> Response {
+    let hashed = is_hashed(request.uri().path());
+    let mut response = next.run(request).await;
+    let keep = hashed && response.status().is_success();
+    let value = if keep { "public, max-age=31536000, immutable" } else { "no-cache" };
+    response.headers_mut().insert(header::CACHE_CONTROL, HeaderValue::from_static(value));
+    response
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use std::fs;
+
+    use axum::body::{Body, to_bytes};
+    use tempfile::TempDir;
+
+    use super::*;
+
+    const HASHED: &str = "/a-0123456789abcdef.js";
+
+    fn dist() -> TempDir {
+        let dist = tempfile::tempdir().unwrap();
+        let write = |name: &str, text: &str| fs::write(dist.path().join(name), text).unwrap();
+        write(INDEX, &format!("page {}", "word ".repeat(100)));
+        write(&HASHED[1..], "script");
+        write(&format!("{}.br", &HASHED[1..]), "compressed");
+        write("a.wasm", "program");
+        dist
+    }
+
+    async fn answer(dist: &TempDir, path: &str, takes: &str) -> (Response, String) {
+        let request =
+            Request::get(path).header(header::ACCEPT_ENCODING, takes).body(Body::empty()).unwrap();
+        let mut response = site(dist.path()).oneshot(request).await.unwrap();
+        let body = to_bytes(std::mem::take(response.body_mut()), 1_000_000).await.unwrap();
+        (response, String::from_utf8_lossy(&body).into_owned())
+    }
+
+    fn value(response: &Response, name: HeaderName) -> &str {
+        response.headers().get(name).map(|value| value.to_str().unwrap()).unwrap_or_default()
+    }
+
+    #[tokio::test]
+    async fn screens_get_the_page_and_files_themselves() {
+        let dist = dist();
+        for (path, begins) in [("/", "page"), ("/mix", "page"), ("/batch/01?do=stop", "page")] {
+            let (response, body) = answer(&dist, path, "").await;
+            assert_eq!(response.status(), StatusCode::OK, "{path}");
+            assert_eq!(value(&response, header::CONTENT_TYPE), "text/html", "{path}");
+            assert!(body.starts_with(begins), "{path}: {body}");
+        }
+        let (response, body) = answer(&dist, "/a.wasm", "").await;
+        assert_eq!(value(&response, header::CONTENT_TYPE), "application/wasm");
+        assert_eq!(body, "program");
+    }
+
+    #[tokio::test]
+    async fn missing_files_and_those_outside_the_folder_are_not_found() {
+        let dist = dist();
+        for path in ["/b.js", "/icon/b.png", "/../Cargo.toml", "/%2e%2e/Cargo.toml", "/.git"] {
+            let (response, _) = answer(&dist, path, "").await;
+            assert_eq!(response.status(), StatusCode::NOT_FOUND, "{path}");
+        }
+    }
+
+    #[tokio::test]
+    async fn hashed_files_are_kept_and_others_asked_for() {
+        let dist = dist();
+        for (path, kept) in
+            [(HASHED, true), ("/", false), ("/a.wasm", false), ("/b-0123456789abcdef.js", false)]
+        {
+            let (response, _) = answer(&dist, path, "br").await;
+            let cache = value(&response, header::CACHE_CONTROL);
+            assert_eq!(cache.contains("immutable"), kept, "{path}: {cache}");
+            assert_eq!(value(&response, header::X_CONTENT_TYPE_OPTIONS), "nosniff", "{path}");
+            assert!(response.headers().contains_key(header::CONTENT_SECURITY_POLICY), "{path}");
+        }
+    }
+
+    #[tokio::test]
+    async fn compressed_copies_are_served_where_there_are_any() {
+        let dist = dist();
+        let (response, body) = answer(&dist, HASHED, "gzip, br").await;
+        assert_eq!(value(&response, header::CONTENT_ENCODING), "br");
+        assert_eq!(value(&response, header::CONTENT_TYPE), "text/javascript");
+        assert_eq!(body, "compressed");
+        let (response, body) = answer(&dist, HASHED, "").await;
+        assert_eq!((value(&response, header::CONTENT_ENCODING), &*body), ("", "script"));
+        let (response, _) = answer(&dist, "/", "br").await;
+        assert_eq!(value(&response, header::CONTENT_ENCODING), "br");
+    }
+}
