@@ -12,6 +12,9 @@ use std::rc::Rc;
 
 use async_trait::async_trait;
 use bleachfield_core::journal::{Device, Entry, PhotoId};
+use web_sys::Blob;
+
+use crate::platform::file;
 
 pub use error::StoreError;
 
@@ -21,6 +24,13 @@ pub struct PhotoBytes {
     /// `image/jpeg`, `image/png` or `image/webp`.
     pub mime: String,
     pub bytes: Vec<u8>,
+}
+
+impl PhotoBytes {
+    /// As a blob; `None` if the browser refuses.
+    pub fn to_blob(&self) -> Option<Blob> {
+        file::blob(&self.mime, &self.bytes)
+    }
 }
 
 /// A photo to be stored with the entries that refer to it.
