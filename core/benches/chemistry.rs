@@ -1,4 +1,4 @@
-//! What a keystroke in a mix costs: one full solve, and the chart's curve.
+//! Cost of one equilibrium solve, of a dose, and of the chart's curve.
 #![allow(clippy::unwrap_used, missing_docs)]
 
 use bleachfield_core::chemistry::{
@@ -16,14 +16,14 @@ fn baths(celsius: f64) -> [(&'static str, Mix); 5] {
         ("hypochlorite and soda", water.with_bleach(molar(0.0282)).with_soda_ash(molar(0.0094))),
         ("percarbonate", water.with_percarbonate(molar(0.0637))),
         (
-            "acid slip",
+            "acidified",
             water
                 .with_bleach(molar(0.0282))
                 .with_acetic_acid(molar(0.04))
                 .with_soda_ash(molar(0.005)),
         ),
         (
-            "everything",
+            "all solutes",
             water
                 .with_bleach(molar(0.02))
                 .with_soda_ash(molar(0.01))
@@ -46,9 +46,9 @@ fn solve(criterion: &mut Criterion) {
     criterion.bench_function("constants", |bencher| {
         bencher.iter(|| Constants::at(black_box(25.0)).unwrap());
     });
-    let slack = Mix::new(25.0).unwrap().with_bleach(moles_per_litre(0.0282));
+    let low_ph = Mix::new(25.0).unwrap().with_bleach(moles_per_litre(0.0282));
     criterion.bench_function("dose of soda ash to pH 10.5", |bencher| {
-        bencher.iter(|| black_box(&slack).dose(Reagent::SodaAsh, 10.5).unwrap());
+        bencher.iter(|| black_box(&low_ph).dose(Reagent::SodaAsh, 10.5).unwrap());
     });
 }
 

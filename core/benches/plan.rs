@@ -1,34 +1,24 @@
-//! A whole plan with its ranges, as a screen asks for it on each keystroke, and
-//! a refusal with the ways round it.
+//! Cost of a plan with its ranges (as on each keystroke), of a refusal with its
+//! remedies, and of parsing a typed number.
 
 #![allow(clippy::unwrap_used)]
 
 use bleachfield_core::{
-    bath::{Aim, Bleach, Bottle, LabelBasis, Powder, PowderBasis, Request, Size, plan},
-    caution::Residual,
+    bath::{BathAim, BathSize, Bleach, Bottle, LabelBasis, PlanRequest, Powder, PowderBasis, plan},
+    chemistry::Residual,
     message::Field,
     pulp::{DrynessFrom, WetPulp},
-    quantity::{Asked, Celsius, Kind, grams, read, share, weighed},
+    quantity::{Celsius, NumberSpec, QuantityKind, grams, share, weighed},
 };
 use criterion::{Criterion, criterion_group, criterion_main};
 use std::hint::black_box;
 
-fn request(bleach: Bleach, consistency: f64) -> Request {
-    let dryness = DrynessFrom::Assumed.known().unwrap();
-    Request {
-        pulp: WetPulp::new(weighed(grams(1000.0)), dryness).unwrap(),
-        bleach,
-        aim: Aim::Charge(share(0.02)),
-        size: Size::Consistency(share(consistency)),
-        temperature: Celsius::new(40.0).unwrap(),
-        carried: Residual::None,
-        squeezed: None,
-        company: Vec::new(),
-        on_hand: None,
-        vessel: None,
-        minutes: None,
-        cooling: None,
-    }
+fn request(bleach: Bleach, consistency: f64) -> PlanRequest {
+    let pulp =
+        WetPulp::new(weighed(grams(1000.0)), DrynessFrom::Assumed.estimate().unwrap()).unwrap();
+    let (aim, size) = (BathAim::Charge(share(0.02)), BathSize::Consistency(share(consistency)));
+    let request = PlanRequest::new(pulp, bleach, aim, size, Celsius::new(40.0).unwrap());
+    PlanRequest { residual: Residual::None, ..request }
 }
 
 fn benches(c: &mut Criterion) {
@@ -39,9 +29,9 @@ fn benches(c: &mut Criterion) {
     assert!(plan(&hypochlorite).is_ok() && plan(&percarbonate).is_ok() && plan(&too_wet).is_err());
     c.bench_function("plan/hypochlorite", |b| b.iter(|| plan(black_box(&hypochlorite))));
     c.bench_function("plan/percarbonate", |b| b.iter(|| plan(black_box(&percarbonate))));
-    c.bench_function("plan/refused_with_ways", |b| b.iter(|| plan(black_box(&too_wet))));
-    let asked = Asked::new(Field("bath_volume"), Kind::Volume);
-    c.bench_function("read/mixed_fraction", |b| b.iter(|| read(black_box("1 1/2 cups"), &asked)));
+    c.bench_function("plan/refused_with_remedies", |b| b.iter(|| plan(black_box(&too_wet))));
+    let spec = NumberSpec::new(Field("bath_volume"), QuantityKind::Volume);
+    c.bench_function("parse/mixed_fraction", |b| b.iter(|| spec.parse(black_box("1 1/2 cups"))));
 }
 
 criterion_group!(all, benches);

@@ -8,13 +8,13 @@
 //!
 //! * a [`quantity`] is what a person reads off a scale, jug, strip or label,
 //!   with how sure they are of it;
-//! * [`pulp`] is wet fibre: what is in the lump, before and after the bath;
+//! * [`pulp`] is wet fibre before, in and after the bath;
 //! * [`chemistry`] is water with things dissolved in it;
 //! * a [`bath`] brings the two together: strength, dilution, charge, plan;
 //! * [`colour`] is what the bath did, as a camera with a white card saw it;
 //! * a [`caution`] is a hazard rule that looks at a plan or a log;
 //! * the [`journal`] holds entries, and a batch is its entries;
-//! * a [`cue`] is a timer: a pure function of entries and the present instant.
+//! * [`derive`] is what follows from a book: current strengths, cues, swatches, lots.
 //!
 //! Nothing here writes a sentence. What must be said to a person leaves as a
 //! [`message::Message`]: a key and the values that belong in it.
@@ -23,10 +23,12 @@ pub mod bath;
 pub mod caution;
 pub mod chemistry;
 pub mod colour;
-pub mod cue;
+pub mod derive;
 pub mod journal;
 pub mod json;
 pub mod label;
 pub mod message;
+#[cfg(test)]
+mod property;
 pub mod pulp;
 pub mod quantity;

@@ -4,19 +4,19 @@ use std::fs;
 
 use serde_json::Value;
 
-use crate::failure::{Failure, Outcome, ensure};
+use crate::error::{TestFailure, TestResult, ensure};
 use crate::phone::Phone;
 
 /// Fails if the screen has a violation of a serious or critical kind.
-pub async fn no_serious_barrier(phone: &Phone, screen: &str) -> Outcome {
+pub async fn check_accessibility(phone: &Phone, screen: &str) -> TestResult {
     let source = fs::read_to_string(&phone.axe)
-        .map_err(|error| Failure::new(format!("axe-core at {}: {error}", phone.axe.display())))?;
+        .map_err(|error| TestFailure::new(format!("axe-core at {}: {error}", phone.axe.display())))?;
     let run = format!(
         "{source};\nreturn (await axe.run(document, {{ resultTypes: ['violations'] }})).violations"
     );
-    let found = phone.run_async(&run).await?;
+    let found = phone.execute_async(&run).await?;
     let Some(violations) = found.as_array() else {
-        return Err(Failure::new(format!("axe-core did not run on {screen}: {found}")));
+        return Err(TestFailure::new(format!("axe-core did not run on {screen}: {found}")));
     };
     let grave: Vec<String> = violations
         .iter()

@@ -5,9 +5,9 @@ use std::io::{BufRead, BufReader};
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
 
-use crate::failure::{Failure, Outcome};
+use crate::error::{TestFailure, TestResult};
 
-pub struct Bench {
+pub struct TestEnvironment {
     /// The built app.
     pub dist: PathBuf,
     /// The static server's program, which is built beside this one.
@@ -20,16 +20,16 @@ pub struct Bench {
     pub display: Display,
 }
 
-impl Bench {
+impl TestEnvironment {
     /// Finds everything, or says what is not there.
-    pub fn set_up() -> Outcome<Self> {
+    pub fn set_up() -> TestResult<Self> {
         let program = env::current_exe()?;
         let beside = program.parent().unwrap_or(Path::new("."));
         let target = beside.parent().unwrap_or(Path::new("target"));
         let cache = env::var_os("BLEACHFIELD_CACHE").map(PathBuf::from).or_else(|| {
             env::var_os("HOME").map(|home| PathBuf::from(home).join(".cache/bleachfield"))
         });
-        let bench = Self {
+        let environment = Self {
             dist: env::var_os("BLEACHFIELD_DIST").map_or_else(|| "dist".into(), PathBuf::from),
             serve: beside.join("xtask"),
             axe: cache.unwrap_or_default().join("node/node_modules/axe-core/axe.min.js"),
@@ -38,18 +38,18 @@ impl Bench {
             display: Display::start()?,
         };
         for (what, path) in
-            [("the built app", &bench.dist), ("the server", &bench.serve), ("axe-core", &bench.axe)]
+            [("the built app", &environment.dist), ("the server", &environment.serve), ("axe-core", &environment.axe)]
         {
             if !path.exists() {
                 let path = path.display();
-                return Err(Failure::new(format!("{what} is not at {path}: start with tests/run")));
+                return Err(TestFailure::new(format!("{what} is not at {path}: start with tests/run")));
             }
         }
-        Ok(bench)
+        Ok(environment)
     }
 }
 
-impl Drop for Bench {
+impl Drop for TestEnvironment {
     fn drop(&mut self) {
         let _ = std::fs::remove_dir_all(&self.scratch);
     }
@@ -62,14 +62,14 @@ pub struct Display {
 }
 
 impl Display {
-    pub fn start() -> Outcome<Self> {
+    pub fn start() -> TestResult<Self> {
         let mut process = Command::new("Xvfb")
             .args(["-displayfd", "1", "-screen", "0", "1280x1024x24", "-nolisten", "tcp"])
             .stdin(Stdio::null())
             .stdout(Stdio::piped())
             .stderr(Stdio::null())
             .spawn()
-            .map_err(|error| Failure::new(format!("Xvfb: {error}")))?;
+            .map_err(|error| TestFailure::new(format!("Xvfb: {error}")))?;
         let mut number = String::new();
         if let Some(said) = process.stdout.take() {
             BufReader::new(said).read_line(&mut number)?;

@@ -11,8 +11,8 @@ use hyper_util::client::legacy::connect::HttpConnector;
 use rustix::process::{Pid, Signal, kill_process};
 use tokio::time::sleep;
 
-use crate::engine::{Engine, Keep, Size};
-use crate::failure::{Failure, Outcome};
+use crate::engine::{Engine, BrowserFolders, ScreenSize};
+use crate::error::{TestFailure, TestResult};
 
 pub struct Browser {
     driver: Child,
@@ -24,11 +24,11 @@ impl Browser {
     /// What both print goes to `log`.
     pub async fn open(
         engine: Engine,
-        keep: Keep<'_>,
-        size: Size,
+        keep: BrowserFolders<'_>,
+        size: ScreenSize,
         log: &Path,
         display: &str,
-    ) -> Outcome<Self> {
+    ) -> TestResult<Self> {
         engine.prepare(keep.profile)?;
         let port = free_port()?;
         let log = File::options().create(true).append(true).open(log)?;
@@ -38,7 +38,7 @@ impl Browser {
             .stdout(log.try_clone()?)
             .stderr(log)
             .spawn()
-            .map_err(|error| Failure::new(format!("the driver of {}: {error}", engine.name())))?;
+            .map_err(|error| TestFailure::new(format!("the driver of {}: {error}", engine.name())))?;
         match connect(engine, keep, size, port).await {
             Ok(client) => Ok(Self { driver, client }),
             Err(failure) => {
@@ -67,28 +67,28 @@ impl Drop for Browser {
     }
 }
 
-async fn connect(engine: Engine, keep: Keep<'_>, size: Size, port: u16) -> Outcome<Client> {
+async fn connect(engine: Engine, keep: BrowserFolders<'_>, size: ScreenSize, port: u16) -> TestResult<Client> {
     wait_until_listening(engine, port).await?;
     let client = ClientBuilder::new(HttpConnector::new())
         .capabilities(engine.capabilities(keep, size))
         .connect(&format!("http://127.0.0.1:{port}"))
         .await
-        .map_err(|error| Failure::new(format!("{} did not start: {error}", engine.name())))?;
+        .map_err(|error| TestFailure::new(format!("{} did not start: {error}", engine.name())))?;
     fit(client, size).await
 }
 
-async fn wait_until_listening(engine: Engine, port: u16) -> Outcome {
+async fn wait_until_listening(engine: Engine, port: u16) -> TestResult {
     for _ in 0..100 {
         if TcpStream::connect((Ipv4Addr::LOCALHOST, port)).is_ok() {
             return Ok(());
         }
         sleep(Duration::from_millis(100)).await;
     }
-    Err(Failure::new(format!("the driver of {} never listened", engine.name())))
+    Err(TestFailure::new(format!("the driver of {} never listened", engine.name())))
 }
 
 /// Makes the page, not the window round it, as large as the phone's screen.
-async fn fit(client: Client, size: Size) -> Outcome<Client> {
+async fn fit(client: Client, size: ScreenSize) -> TestResult<Client> {
     for _ in 0..3 {
         let inner = client.execute("return [innerWidth, innerHeight]", Vec::new()).await?;
         let inner = |at: usize| inner[at].as_u64().and_then(|n| u32::try_from(n).ok());
@@ -147,6 +147,6 @@ fn parent_of(pid: u32) -> Option<u32> {
 
 /// # Errors
 /// If no port is free.
-pub fn free_port() -> Outcome<u16> {
+pub fn free_port() -> TestResult<u16> {
     Ok(TcpListener::bind((Ipv4Addr::LOCALHOST, 0))?.local_addr()?.port())
 }

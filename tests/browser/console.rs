@@ -8,11 +8,11 @@ use serde_json::Value;
 
 use crate::chromedriver;
 use crate::engine::Engine;
-use crate::failure::Outcome;
+use crate::error::TestResult;
 
 /// Errors since the last call. Chromium's driver hands them over; the other two
 /// print them to their log, which is emptied here.
-pub async fn errors(engine: Engine, client: &Client, log: &Path) -> Outcome<Vec<String>> {
+pub async fn errors(engine: Engine, client: &Client, log: &Path) -> TestResult<Vec<String>> {
     if engine == Engine::Chromium {
         let entries = chromedriver::log(client).await?;
         let text = |entry: &Value| entry["message"].as_str().unwrap_or_default().to_owned();

@@ -9,18 +9,18 @@ use serde_json::{Map, Value, json};
 
 /// A phone's screen in CSS pixels.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Size {
+pub struct ScreenSize {
     pub width: u32,
     pub height: u32,
 }
 
 /// A common phone of today, and a small one.
-pub const USUAL: Size = Size { width: 390, height: 844 };
-pub const SMALL: Size = Size { width: 360, height: 640 };
+pub const STANDARD_PHONE: ScreenSize = ScreenSize { width: 390, height: 844 };
+pub const SMALL_PHONE: ScreenSize = ScreenSize { width: 360, height: 640 };
 
 /// Where a browser keeps things.
 #[derive(Clone, Copy, Debug)]
-pub struct Keep<'a> {
+pub struct BrowserFolders<'a> {
     /// What pages store; may have been used before.
     pub profile: &'a Path,
     /// Files that the person saves.
@@ -67,8 +67,8 @@ impl Engine {
     }
 
     /// What a session asks of the driver.
-    pub fn capabilities(self, keep: Keep<'_>, size: Size) -> Map<String, Value> {
-        let Size { width, height } = size;
+    pub fn capabilities(self, keep: BrowserFolders<'_>, size: ScreenSize) -> Map<String, Value> {
+        let ScreenSize { width, height } = size;
         let profile = keep.profile.display().to_string();
         let downloads = keep.downloads.display().to_string();
         let asked = match self {

@@ -9,10 +9,10 @@
 
 use serde_json::Value;
 
-use crate::bench::Bench;
+use crate::environment::TestEnvironment;
 use crate::chromedriver;
-use crate::engine::{Engine, USUAL};
-use crate::failure::{Failure, Outcome};
+use crate::engine::{Engine, STANDARD_PHONE};
+use crate::error::{TestFailure, TestResult};
 use crate::phone::Phone;
 
 /// How many times slower than this machine.
@@ -29,26 +29,26 @@ const BEFORE: usize = 20;
 const COUNTED: usize = 60;
 
 /// Types into the liquor of Mix and prints what a keystroke cost.
-pub async fn measure(bench: &Bench) -> Outcome {
+pub async fn measure(environment: &TestEnvironment) -> TestResult {
     for (bleach, field, first) in TYPED {
-        let phone = Phone::unpack(bench, Engine::Chromium, USUAL).await?;
+        let phone = Phone::start(environment, Engine::Chromium, STANDARD_PHONE).await?;
         phone.open("/mix").await?;
         phone.tap("pH of a liquor").await?;
         phone.tap(bleach).await?;
-        phone.sees("pH, as reckoned").await?;
+        phone.wait_for_text("pH, as reckoned").await?;
         phone.fill(field, first).await?;
         chromedriver::slow_down(phone.client()?, SLOWER).await?;
-        let found = phone.run_async(&TYPE.replace("KEYS", &(BEFORE + COUNTED).to_string())).await?;
+        let found = phone.execute_async(&TYPE.replace("KEYS", &(BEFORE + COUNTED).to_string())).await?;
         tell(bleach, &found)?;
-        phone.put_away().await;
+        phone.close().await;
     }
     Ok(())
 }
 
-fn tell(bleach: &str, found: &Value) -> Outcome {
+fn tell(bleach: &str, found: &Value) -> TestResult {
     let strokes = found.as_array().cloned().unwrap_or_default();
     if strokes.len() != BEFORE + COUNTED {
-        return Err(Failure::new(format!("{} keystrokes were seen: {found}", strokes.len())));
+        return Err(TestFailure::new(format!("{} keystrokes were seen: {found}", strokes.len())));
     }
     let part = |stroke: &Value, name: &str| stroke[name].as_f64().unwrap_or(f64::NAN);
     let middle = |of: &dyn Fn(&Value) -> f64| {

@@ -14,7 +14,7 @@
 #![allow(clippy::print_stdout)] // a report is what this program is for
 
 mod axe;
-mod bench;
+mod environment;
 mod browser;
 mod chromedriver;
 mod console;
@@ -29,9 +29,9 @@ mod server;
 use std::process::ExitCode;
 use std::time::{Duration, Instant};
 
-use bench::Bench;
-use engine::{Engine, SMALL, Size, USUAL};
-use failure::{Failure, Outcome};
+use environment::TestEnvironment;
+use engine::{Engine, SMALL_PHONE, ScreenSize, STANDARD_PHONE};
+use failure::{TestFailure, TestResult};
 use phone::Phone;
 use scenario::Scenario;
 use tokio::time::timeout;
@@ -51,27 +51,27 @@ async fn main() -> ExitCode {
     }
 }
 
-async fn run() -> Outcome<bool> {
+async fn run() -> TestResult<bool> {
     let asked = Asked::from_arguments()?;
-    let bench = Bench::set_up()?;
+    let environment = TestEnvironment::set_up()?;
     if asked.keystroke {
-        return keystroke::measure(&bench).await.map(|()| true);
+        return keystroke::measure(&environment).await.map(|()| true);
     }
     if asked.photo_speed {
-        return photo_speed::measure(&bench).await.map(|()| true);
+        return photo_speed::measure(&environment).await.map(|()| true);
     }
     let mut report = Report::default();
     for engine in &asked.engines {
         for _ in 0..asked.kills.unwrap_or_default() {
-            report.run(&bench, *engine, USUAL, &scenario::KILL).await;
+            report.run(&environment, *engine, STANDARD_PHONE, &scenario::KILL).await;
         }
         if asked.kills.is_some() {
             continue;
         }
         for scenario in scenario::ALL.iter().filter(|one| one.name.contains(&asked.only)) {
-            report.run(&bench, *engine, USUAL, scenario).await;
+            report.run(&environment, *engine, STANDARD_PHONE, scenario).await;
             if scenario.small_too {
-                report.run(&bench, *engine, SMALL, scenario).await;
+                report.run(&environment, *engine, SMALL_PHONE, scenario).await;
             }
         }
     }
@@ -87,7 +87,7 @@ struct Asked {
 }
 
 impl Asked {
-    fn from_arguments() -> Outcome<Self> {
+    fn from_arguments() -> TestResult<Self> {
         let mut asked = Self {
             engines: Vec::new(),
             only: String::new(),
@@ -108,14 +108,14 @@ impl Asked {
             let value = given.next().unwrap_or_default();
             match word.as_str() {
                 "--engine" => asked.engines.push(Engine::named(&value).ok_or_else(|| {
-                    Failure::new(format!("no engine “{value}”: chromium, firefox or webkit"))
+                    TestFailure::new(format!("no engine “{value}”: chromium, firefox or webkit"))
                 })?),
                 "--only" => asked.only = value,
                 "kills" => {
                     let times = value.parse();
-                    asked.kills = Some(times.map_err(|_| Failure::new("kills takes a number"))?);
+                    asked.kills = Some(times.map_err(|_| TestFailure::new("kills takes a number"))?);
                 }
-                _ => return Err(Failure::new(format!("unknown argument “{word}”"))),
+                _ => return Err(TestFailure::new(format!("unknown argument “{word}”"))),
             }
         }
         if asked.engines.is_empty() {
@@ -134,7 +134,7 @@ struct Report {
 }
 
 impl Report {
-    async fn run(&mut self, bench: &Bench, engine: Engine, size: Size, scenario: &Scenario) {
+    async fn run(&mut self, environment: &TestEnvironment, engine: Engine, size: ScreenSize, scenario: &Scenario) {
         let title = format!("{:9}{}x{}  {}", engine.name(), size.width, size.height, scenario.name);
         if let Some((_, why)) = scenario.not_on.iter().find(|(without, _)| *without == engine) {
             self.skipped += 1;
@@ -142,7 +142,7 @@ impl Report {
             return;
         }
         let began = Instant::now();
-        let outcome = self.play(bench, engine, size, scenario).await;
+        let outcome = self.play(environment, engine, size, scenario).await;
         let seconds = began.elapsed().as_secs_f64();
         match outcome {
             Ok(()) => {
@@ -158,21 +158,21 @@ impl Report {
 
     async fn play(
         &mut self,
-        bench: &Bench,
+        environment: &TestEnvironment,
         engine: Engine,
-        size: Size,
+        size: ScreenSize,
         scenario: &Scenario,
-    ) -> Outcome {
-        let mut phone = Phone::unpack(bench, engine, size).await?;
+    ) -> TestResult {
+        let mut phone = Phone::start(environment, engine, size).await?;
         let mut outcome = match timeout(LONGEST, (scenario.play)(&mut phone)).await {
             Ok(outcome) => outcome,
-            Err(_) => Err(Failure::new(format!("not done after {} s", LONGEST.as_secs()))),
+            Err(_) => Err(TestFailure::new(format!("not done after {} s", LONGEST.as_secs()))),
         };
         if outcome.is_err() {
             let name = format!("FAILED-{}", scenario.name.replace(' ', "-"));
-            let _ = phone.picture(&name).await; // the failure itself is what counts
+            let _ = phone.screenshot(&name).await; // the failure itself is what counts
         } else {
-            outcome = phone.console_is_clean().await;
+            outcome = phone.check_console().await;
         }
         for what in phone.differences() {
             let difference = (engine, what.clone());
@@ -180,7 +180,7 @@ impl Report {
                 self.differences.push(difference);
             }
         }
-        phone.put_away().await;
+        phone.close().await;
         outcome
     }
 

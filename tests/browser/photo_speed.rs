@@ -22,10 +22,10 @@ use bleachfield_demo::photo::{Scene, render};
 use serde_json::Value;
 use tokio::time::sleep;
 
-use crate::bench::Bench;
+use crate::environment::TestEnvironment;
 use crate::chromedriver;
-use crate::engine::{Engine, USUAL};
-use crate::failure::{Failure, Outcome};
+use crate::engine::{Engine, STANDARD_PHONE};
+use crate::error::{TestFailure, TestResult};
 use crate::phone::Phone;
 
 /// How many times slower than this machine, for the longest task.
@@ -37,20 +37,20 @@ const LOOKS_FOR_IT: Duration = Duration::from_secs(1);
 const IS_THERE: Duration = Duration::from_secs(1);
 
 /// Takes and measures a photo of 12 megapixels and one of 48, and prints what each cost.
-pub async fn measure(bench: &Bench) -> Outcome {
-    let phone = Phone::unpack(bench, Engine::Chromium, USUAL).await?;
+pub async fn measure(environment: &TestEnvironment) -> TestResult {
+    let phone = Phone::start(environment, Engine::Chromium, STANDARD_PHONE).await?;
     phone.open("/batches").await?;
     phone.tap("Load the demo studio").await?;
     phone.tap("Take it in").await?;
-    phone.sees("It is in the book.").await?;
+    phone.wait_for_text("It is in the book.").await?;
     phone.open("/batches").await?;
     phone.tap("Reed bed").await?;
-    phone.sees("Colour, measured and followed").await?;
+    phone.wait_for_text("Colour, measured and followed").await?;
     let batch = phone.path().await?;
 
     let usual = photo(Fibre::CattailLeaf, 0.2, false, Hour::Overcast, 12);
     let scene = Scene { width: 4000, height: 3000, ..usual };
-    let rendered = render(&scene).map_err(|error| Failure::new(error.to_string()))?;
+    let rendered = render(&scene).map_err(|error| TestFailure::new(error.to_string()))?;
     let file = phone.folder().join("twelve.jpg");
     fs::write(&file, rendered.jpeg)?;
 
@@ -72,7 +72,7 @@ pub async fn measure(bench: &Bench) -> Outcome {
             slow["tasks"],
         );
     }
-    phone.put_away().await;
+    phone.close().await;
     Ok(())
 }
 
@@ -83,35 +83,35 @@ async fn once(
     file: &std::path::Path,
     megapixels: u32,
     slower: f64,
-) -> Outcome<Value> {
+) -> TestResult<Value> {
     phone.open(&format!("{batch}?do=photo")).await?;
     phone.find("field", "Choose a picture").await?;
     sleep(LOOKS_FOR_IT).await;
     let client = phone.client()?;
-    phone.run(WATCH).await?;
+    phone.execute(WATCH).await?;
     chromedriver::slow_down(client, slower).await?;
     if megapixels != 12 {
         phone.attach("Choose a picture", file).await?;
-        phone.sees("Made smaller").await?;
+        phone.wait_for_text("Made smaller").await?;
     }
-    phone.run("window.seen.counts = true").await?;
+    phone.execute("window.seen.counts = true").await?;
     if megapixels == 12 {
         phone.attach("Choose a picture", file).await?;
     } else {
-        phone.run_async(ENLARGE).await?;
+        phone.execute_async(ENLARGE).await?;
     }
     // Asking whether it is there would hold it up.
     sleep(IS_THERE).await;
-    phone.sees("Yellowness (E313)").await?;
+    phone.wait_for_text("Yellowness (E313)").await?;
     chromedriver::slow_down(client, 1.0).await?;
-    phone.run_async(GATHER).await
+    phone.execute_async(GATHER).await
 }
 
-fn tell(name: &str, found: &Value) -> Outcome<f64> {
+fn tell(name: &str, found: &Value) -> TestResult<f64> {
     let part = |name: &str| found[name].as_f64().filter(|ms| *ms > 0.0);
     let (Some(ready), Some(all), Some(decode)) = (part("ready"), part("all"), part("decode"))
     else {
-        return Err(Failure::new(format!("not all was seen: {found}")));
+        return Err(TestFailure::new(format!("not all was seen: {found}")));
     };
     let ratio = all / decode;
     println!(

@@ -5,7 +5,7 @@ use std::io::{BufRead, BufReader};
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
 
-use crate::failure::{Failure, Outcome};
+use crate::error::{TestFailure, TestResult};
 
 pub struct Server {
     program: PathBuf,
@@ -16,7 +16,7 @@ pub struct Server {
 
 impl Server {
     /// Serves `folder` on a free port with `program` (app/xtask).
-    pub fn start(program: &Path, folder: &Path) -> Outcome<Self> {
+    pub fn start(program: &Path, folder: &Path) -> TestResult<Self> {
         let (program, folder) = (program.to_owned(), folder.to_owned());
         let mut server = Self { program, folder, port: 0, process: None };
         server.resume()?;
@@ -24,7 +24,7 @@ impl Server {
     }
 
     /// The same app from an origin of its own.
-    pub fn another(&self) -> Outcome<Self> {
+    pub fn another(&self) -> TestResult<Self> {
         Self::start(&self.program, &self.folder)
     }
 
@@ -43,7 +43,7 @@ impl Server {
     }
 
     /// The network comes back.
-    pub fn resume(&mut self) -> Outcome {
+    pub fn resume(&mut self) -> TestResult {
         if self.process.is_some() {
             return Ok(());
         }
@@ -54,7 +54,7 @@ impl Server {
             .stdin(Stdio::null())
             .stdout(Stdio::piped())
             .spawn()
-            .map_err(|error| Failure::new(format!("{}: {error}", self.program.display())))?;
+            .map_err(|error| TestFailure::new(format!("{}: {error}", self.program.display())))?;
         let mut address = String::new();
         if let Some(said) = process.stdout.take() {
             BufReader::new(said).read_line(&mut address)?;
@@ -62,7 +62,7 @@ impl Server {
         self.process = Some(process);
         let port = address.trim().rsplit(':').next().and_then(|port| port.parse().ok());
         self.port = port.ok_or_else(|| {
-            Failure::new(format!("the server of {} did not start", self.folder.display()))
+            TestFailure::new(format!("the server of {} did not start", self.folder.display()))
         })?;
         Ok(())
     }
@@ -73,7 +73,7 @@ impl Server {
     }
 
     /// From now on another build is served from the same origin.
-    pub fn serve_instead(&mut self, folder: &Path) -> Outcome {
+    pub fn serve_instead(&mut self, folder: &Path) -> TestResult {
         self.stop();
         folder.clone_into(&mut self.folder);
         self.resume()

@@ -7,15 +7,15 @@
 
 #![allow(clippy::unwrap_used)]
 
-use bleachfield_core::cue::Schedule;
-use bleachfield_core::journal::file::{Header, Limits, json, photos_of, read, write};
+use bleachfield_core::exchange::file::{Header, Limits, json, photos_of, read, write};
+use bleachfield_core::journal::Schedule;
 use bleachfield_core::journal::{
-    BatchStarted, BatchState, BathStarted, BathStopped, Body, Book, Cook, Corrected, Device,
-    DrynessFrom, EndTest, EndTestOf, Entry, Figure, Note, Outcome, Oxidant, Pen, Photo,
+    BatchStarted, BatchState, BathStarted, BathStopped, Body, Book, Cook, Corrected, DeviceId,
+    DrynessFrom, EndTest, EndTestOf, Entry, EntryWriter, Figure, Note, Outcome, Oxidant, Photo,
     ProductAdded, ProductKind, PulpState, Reading, ReadingOf, Rinsed, SignedOff, StopReason,
     Storage, Stored, StoredForm, Strength, StrengthBasis, Subject, Weighed, Withdrawn, photo,
 };
-use bleachfield_core::quantity::{Basis, Known};
+use bleachfield_core::quantity::{Basis, Estimate};
 use jiff::Timestamp;
 use ulid::Ulid;
 
@@ -37,7 +37,11 @@ fn format_1_opens_and_says_what_it_said() {
     assert_eq!((batch.name.as_str(), batch.fibre.as_str()), ("Iris, from the ditch", "iris leaf"));
     assert_eq!(batch.state, BatchState::Stored);
     assert_eq!(batch.baths[0].stopped.unwrap().why, StopReason::Spent);
-    assert!(batch.told().all(|t| t.entry.body != Body::Note(Note { text: "by mistake".into() })));
+    assert!(
+        batch
+            .visible_entries()
+            .all(|t| t.entry.body != Body::Note(Note { text: "by mistake".into() }))
+    );
     assert_eq!(book.lots[&Ulid(3)].dry_g_left(), 100.0);
     assert_eq!(book.products[&Ulid(2)].name, "Blue bottle");
     // What a version to come wrote is still there, to the letter.
@@ -60,8 +64,11 @@ fn write_format_1() {
 fn file() -> Vec<u8> {
     let entries = entries();
     assert_eq!(photos_of(&entries).len(), 1);
-    let header =
-        Header { app: "0.1.0".into(), exported_at: at(500), device: Device::new("k7m2").unwrap() };
+    let header = Header {
+        app: "0.1.0".into(),
+        exported_at: at(500),
+        device: DeviceId::new("k7m2").unwrap(),
+    };
     write(&header, &entries, [(photo::id_of(PIXEL), PIXEL)]).unwrap()
 }
 
@@ -71,12 +78,12 @@ fn at(minute: i64) -> Timestamp {
 }
 
 fn figure(value: f64) -> Figure {
-    Known { value, low: value * 0.75, high: value * 1.25, basis: Basis::Measured }
+    Estimate { value, low: value * 0.75, high: value * 1.25, basis: Basis::Measured }
 }
 
 /// A short story with a withdrawal, a correction and a kind of the future.
 fn entries() -> Vec<Entry> {
-    let mut pen = Pen::new(Device::new("k7m2").unwrap(), None);
+    let mut pen = EntryWriter::new(DeviceId::new("k7m2").unwrap(), None);
     let mut told: Vec<Entry> = Vec::new();
     let mut write = |minute: i64, about: Subject, body: Body| {
         let entry =
@@ -93,7 +100,7 @@ fn entries() -> Vec<Entry> {
             name: "Blue bottle".into(),
             product: ProductKind::Hypochlorite,
             strength: Some(Strength {
-                figure: Known { basis: Basis::Label, ..figure(5.25) },
+                figure: Estimate { basis: Basis::Label, ..figure(5.25) },
                 stated_as: StrengthBasis::NaoclPercentByMass,
                 density_g_per_ml: None,
             }),
@@ -124,7 +131,7 @@ fn entries() -> Vec<Entry> {
         batch,
         Body::Weighed(Weighed {
             wet_mass_g: figure(500.0),
-            dryness: Known { basis: Basis::Assumed, ..figure(0.2) },
+            dryness: Estimate { basis: Basis::Assumed, ..figure(0.2) },
             how: DrynessFrom::Assumed,
             sample: None,
         }),

@@ -4,14 +4,14 @@
 #![allow(clippy::unwrap_used)]
 
 use bleachfield_core::{
-    bath::{DilutionRefusal, HeatRefusal, OnHand, Oxidant, Reason, Way},
+    bath::{BleachAmount, DilutionError, HeatError, Oxidant, Reason, Remedy},
     caution::{Act, CautionId, Material, Residual, Situation, cautions},
     chemistry::compatibility::{Ingredient, clash},
     message::{Field, Message, Value},
     pulp::FIBRES,
     quantity::{
-        Asked, Celsius, Kind, OutOfRange, Ph, SPOON_POWDERS, grams, grams_per_litre, millilitres,
-        read, share,
+        Celsius, NumberSpec, OutOfRange, Ph, QuantityKind, SPOON_POWDERS, grams, grams_per_litre,
+        millilitres, read, share,
     },
 };
 
@@ -43,7 +43,7 @@ fn celsius(value: f64) -> Celsius {
 
 #[test]
 fn what_is_typed_wrong() {
-    use Kind::{Count, Duration, Mass, Share, Temperature, Volume};
+    use QuantityKind::{Count, Duration, Mass, Share, Temperature, Volume};
     let mut keys = Vec::new();
     for (kind, text) in [
         (Volume, ""),
@@ -61,7 +61,7 @@ fn what_is_typed_wrong() {
         (Temperature, "20 F"),
         (Share, "101"),
     ] {
-        let message = read(text, &Asked::new(Field("any"), kind)).unwrap_err().message();
+        let message = read(text, &NumberSpec::new(Field("any"), kind)).unwrap_err().message();
         said(&message);
         keys.push(message.key);
     }
@@ -69,16 +69,16 @@ fn what_is_typed_wrong() {
     keys.dedup();
     assert_eq!(keys.len(), 13, "one text for each reason: {keys:?}");
     for kind in [
-        Kind::Mass,
-        Kind::Volume,
-        Kind::Share,
-        Kind::Temperature,
-        Kind::Duration,
-        Kind::Concentration,
-        Kind::Density,
-        Kind::Ph,
-        Kind::Number,
-        Kind::Count,
+        QuantityKind::Mass,
+        QuantityKind::Volume,
+        QuantityKind::Share,
+        QuantityKind::Temperature,
+        QuantityKind::Duration,
+        QuantityKind::Concentration,
+        QuantityKind::Density,
+        QuantityKind::Ph,
+        QuantityKind::Number,
+        QuantityKind::Count,
     ] {
         words(kind.accepts());
         words(kind.word());
@@ -88,7 +88,13 @@ fn what_is_typed_wrong() {
 #[test]
 fn plans_that_cannot_be() {
     let (c, m) = (grams_per_litre(1.0), grams(1.0));
-    let out = OutOfRange { subject: Field("ph"), given: 15.0, min: 0.0, max: 14.0, kind: Kind::Ph };
+    let out = OutOfRange {
+        subject: Field("ph"),
+        given: 15.0,
+        min: 0.0,
+        max: 14.0,
+        kind: QuantityKind::Ph,
+    };
     for reason in [
         Reason::OutOfRange(out),
         Reason::WouldMix { old: Oxidant::Hypochlorite, new: Oxidant::Percarbonate },
@@ -98,30 +104,30 @@ fn plans_that_cannot_be() {
         Reason::NoRoomForBleach { takes: Some(m), left: m },
         Reason::NoRoomForBleach { takes: None, left: m },
         Reason::WillNotDissolve { given: c, limit: c },
-        Reason::NotEnough { need: OnHand::Powder(m) },
+        Reason::NotEnough { need: BleachAmount::Powder(m) },
         Reason::NotFinite,
         Reason::Clash(clash(Ingredient::Hypochlorite, Ingredient::Acid).unwrap()),
     ] {
         said(&reason.message());
     }
     for way in [
-        Way::Squeeze(share(0.2)),
-        Way::Consistency(share(0.05)),
-        Way::Volume(millilitres(1.0)),
-        Way::Use { dose: OnHand::Powder(m), charge: share(0.01) },
-        Way::Strength(c),
-        Way::StrongerBottle(c),
-        Way::Warm(celsius(20.0)),
-        Way::WashFirst,
-        Way::LeaveOut(Ingredient::HeavyMetal),
+        Remedy::Squeeze(share(0.2)),
+        Remedy::Consistency(share(0.05)),
+        Remedy::Volume(millilitres(1.0)),
+        Remedy::Use { dose: BleachAmount::Powder(m), charge: share(0.01) },
+        Remedy::Strength(c),
+        Remedy::StrongerBottle(c),
+        Remedy::Warm(celsius(20.0)),
+        Remedy::WashFirst,
+        Remedy::LeaveOut(Ingredient::HeavyMetal),
     ] {
         said(&way.message());
     }
-    said(&DilutionRefusal::TooWeak { bottle: 1.0, target: 2.0 }.message());
+    said(&DilutionError::TooWeak { bottle: 1.0, target: 2.0 }.message());
     let (target, reaches) = (celsius(60.0), celsius(50.0));
-    said(&HeatRefusal::TooCold { target, reaches }.message());
-    said(&HeatRefusal::TooHot { target, reaches }.message());
-    said(&HeatRefusal::NoCooling.message());
+    said(&HeatError::TooCold { target, reaches }.message());
+    said(&HeatError::TooHot { target, reaches }.message());
+    said(&HeatError::NoCooling.message());
     for key in ["remark.may_be_too_wet", "remark.may_be_too_weak"] {
         said(&Message::new(key).with("short", Value::Mass(m)));
     }
@@ -194,7 +200,8 @@ fn every_input_of_the_bath_has_a_name() {
 fn what_the_shelf_refuses() {
     use bleachfield_core::{
         chemistry::{bottle as b, decay as d, percarbonate as p, titration as t},
-        journal::{BOUGHT, MADE, OPENED, ProductAdded, ProductKind, StrengthFound},
+        derive::{BOUGHT, MADE, OPENED},
+        journal::{ProductAdded, ProductKind, StrengthFound},
     };
     use jiff::civil::Date;
     let today = Date::constant(2026, 5, 4);
@@ -215,7 +222,7 @@ fn what_the_shelf_refuses() {
         (day("2026-05-04"), day("2026-05-03")),
         (day("1926-05-04"), None),
     ] {
-        said(&added(made, opened).refuse_dates(today).unwrap_err());
+        said(&added(made, opened).check_dates(today).unwrap_err().message());
     }
     said(&StrengthFound::by_strip(100.0, 0.5).unwrap_err().message());
     said(&StrengthFound::by_strip(1e6, 500.0).unwrap_err().message());

@@ -7,9 +7,10 @@
 
 use bleachfield_core::{
     pulp::wash::{
-        Efficiency, Liquor, Lump, Pace, ReadingPair, Tap, Targets, Wash, efficiency::learn,
+        Efficiency, PulpLiquor, RinsePair, RinseTiming, SqueezedPulp, TapWater, Targets, Wash,
+        efficiency::fit,
     },
-    quantity::{Basis, Known, grams, grams_per_litre, in_grams_per_litre, millilitres, share},
+    quantity::{Basis, Estimate, grams, grams_per_litre, in_grams_per_litre, millilitres, share},
 };
 
 /// A small generator of the xorshift family (Marsaglia 2003).
@@ -28,18 +29,18 @@ impl Dice {
 fn wash(held: f64, tap: f64, efficiency: Efficiency) -> Wash {
     let dry = 0.2;
     Wash {
-        lump: Lump {
-            wet_mass: Known::exact(grams(1000.0 * (dry + held)), Basis::Measured),
-            dryness: Known::exact(share(dry / (dry + held)), Basis::Measured),
+        pulp: SqueezedPulp {
+            wet_mass: Estimate::exact(grams(1000.0 * (dry + held)), Basis::Measured),
+            dryness: Estimate::exact(share(dry / (dry + held)), Basis::Measured),
         },
-        liquor: Liquor {
-            salt: Some(Known::exact(grams_per_litre(2.0), Basis::Measured)),
-            ..Liquor::default()
+        liquor: PulpLiquor {
+            salt: Some(Estimate::exact(grams_per_litre(2.0), Basis::Measured)),
+            ..PulpLiquor::default()
         },
         targets: Targets::default(),
-        tap: Tap { salt: Some(grams_per_litre(tap)), ..Tap::default() },
+        tap: TapWater { salt: Some(grams_per_litre(tap)), ..TapWater::default() },
         efficiency,
-        pace: Pace::default(),
+        timing: RinseTiming::default(),
     }
 }
 
@@ -137,7 +138,7 @@ fn a_short_soak_is_worse_than_ideal_and_is_learnt_from_strips() {
         for _ in 0..3 {
             let before = bucket.squeezed();
             bucket.rinse(litres, 0.0, 10.0, half_time);
-            pairs.push(ReadingPair {
+            pairs.push(RinsePair {
                 before: grams_per_litre(before),
                 after: grams_per_litre(bucket.squeezed()),
                 tap: grams_per_litre(0.0),
@@ -145,14 +146,14 @@ fn a_short_soak_is_worse_than_ideal_and_is_learnt_from_strips() {
                 water: millilitres(1000.0 * litres),
             });
         }
-        let learnt = learn(&pairs).unwrap().unwrap();
+        let fitted = fit(&pairs).unwrap().unwrap();
 
         // Two more rinses, foretold from what is left now.
         let now = bucket.mean();
         bucket.rinse(litres, 0.0, 10.0, half_time);
         bucket.rinse(litres, 0.0, 10.0, half_time);
         let truth = bucket.mean() / now;
-        let told = wash(held, 0.0, learnt).after(2, millilitres(1000.0 * litres)).unwrap();
+        let told = wash(held, 0.0, fitted).after(2, millilitres(1000.0 * litres)).unwrap();
         let told = told.salt.unwrap().map(|left| in_grams_per_litre(left) / 2.0);
         let ideal = planned(&wash(held, 0.0, Efficiency::ideal()), 2, litres) / 2.0;
         assert!(ideal < 0.7 * truth, "ideal mixing flatters: {ideal} against {truth}");

@@ -3,21 +3,21 @@
 
 use bleachfield_core::{
     message::{Field, Message},
-    quantity::{Asked, Kind, Typed, Unit, read},
+    quantity::{NumberSpec, ParsedQuantity, QuantityKind, Unit, read},
 };
 use leptos::prelude::*;
 
 use super::ValueField;
 use crate::{
     i18n::{field_name, heading, unit_name},
-    platform::preferences::{Mark, preferring},
+    platform::preferences::{DecimalMark, preferences_context},
 };
 
 /// A question for one number. Copied freely; all copies share the same text.
 #[derive(Clone, Copy)]
 pub struct NumberInput {
     pub text: RwSignal<String>,
-    asked: Asked,
+    asked: NumberSpec,
     /// An empty field is fine.
     optional: bool,
     /// The person has tried to go on: an empty field now counts as missing.
@@ -26,14 +26,14 @@ pub struct NumberInput {
 
 impl NumberInput {
     /// Asks for `field`, a `kind`, with the kind's own base unit and limits.
-    pub fn new(field: Field, kind: Kind) -> Self {
-        Self::of(Asked::new(field, kind))
+    pub fn new(field: Field, kind: QuantityKind) -> Self {
+        Self::of(NumberSpec::new(field, kind))
     }
 
     /// Asks as `asked` says; cups and decimal mark are this reader's own.
-    pub fn of(asked: Asked) -> Self {
-        let preferences = preferring().get_untracked();
-        let mark = if preferences.mark == Mark::Comma { ',' } else { '.' };
+    pub fn of(asked: NumberSpec) -> Self {
+        let preferences = preferences_context().get_untracked();
+        let mark = if preferences.mark == DecimalMark::Comma { ',' } else { '.' };
         Self {
             text: RwSignal::new(String::new()),
             asked: asked.reader(preferences.measures, mark),
@@ -74,7 +74,7 @@ impl NumberInput {
 
     /// What was typed, read; `None` where it is empty or cannot be read.
     /// Follows the text.
-    pub fn typed(self) -> Option<Typed> {
+    pub fn typed(self) -> Option<ParsedQuantity> {
         read(&self.text.get(), &self.asked).ok()
     }
 

@@ -88,7 +88,7 @@ thread_local! {
 /// anywhere, also after waiting.
 pub fn notify(words: impl Into<String>, undo: Option<Callback<()>>) {
     if let Some(saying) = SAYING.get() {
-        saying.set(Some(NoticeState { words: words.into(), undo, at: clock::steady() }));
+        saying.set(Some(NoticeState { words: words.into(), undo, at: clock::monotonic_ms() }));
     }
 }
 
@@ -102,7 +102,7 @@ pub fn Notice(children: Children) -> impl IntoView {
     let mut first = true;
     Effect::new(move |_| {
         route.track();
-        let stale = |said: &NoticeState| clock::steady() - said.at > LEAVING_MS;
+        let stale = |said: &NoticeState| clock::monotonic_ms() - said.at > LEAVING_MS;
         if !mem::take(&mut first) && saying.with_untracked(|said| said.as_ref().is_some_and(stale))
         {
             saying.set(None);

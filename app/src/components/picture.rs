@@ -6,7 +6,7 @@ use leptos::task::spawn_local;
 use web_sys::Url;
 
 use super::BottomSheet;
-use crate::{i18n::word, state::studio, worker};
+use crate::{i18n::word, state::app_state, worker};
 
 /// A photo, or words in its place while it is not here.
 ///
@@ -50,14 +50,14 @@ enum PictureState {
 
 #[component]
 fn Shown(photo: PhotoId, small: bool, alt: String) -> impl IntoView {
-    let studio = studio();
+    let studio = app_state();
     let seen = RwSignal::new(PictureState::Opening);
     spawn_local(async move {
         let kept = match (small, studio.thumb(&photo).await) {
             (true, Some(thumb)) => Some(thumb),
             (small, _) => match studio.photo(&photo).await {
                 Some(whole) if small => {
-                    let thumb = camera::small_copy(&whole).await;
+                    let thumb = worker::thumbnail(&whole).await;
                     if let (Some(thumb), Some(store)) = (&thumb, studio.store()) {
                         // Without it the next look makes it again.
                         let _ = store.put_thumb(&photo, thumb).await;

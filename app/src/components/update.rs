@@ -4,14 +4,14 @@ use leptos::prelude::*;
 
 use crate::i18n::word;
 use crate::platform::service_worker::ServiceWorker;
-use crate::state::studio;
+use crate::state::app_state;
 
 /// Says that a newer Bleachfield waits, and lets it take over.
 #[component]
 pub fn UpdateOffer() -> impl IntoView {
     let worker = ServiceWorker::provided();
     let later = RwSignal::new(false);
-    let bath_running = Signal::derive(|| studio().book(|book| !book.running().is_empty()));
+    let bath_running = Signal::derive(|| app_state().book(|book| !book.running().is_empty()));
     let offered = worker.update_offered(bath_running);
     view! {
         <div role="status">

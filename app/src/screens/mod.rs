@@ -18,9 +18,9 @@ use self::lazy::Screen;
 use crate::{
     components::{Notice, Page, Places, UpdateOffer, notify},
     i18n::{said, word},
-    platform::{preferences::Preferring, service_worker::ServiceWorker},
+    platform::{preferences::PreferencesContext, service_worker::ServiceWorker},
     route::{self, Route, use_completion, use_route},
-    state::{Opening, Studio},
+    state::{AppState, LoadState},
     storage::StoreError,
 };
 
@@ -34,7 +34,7 @@ pub fn App() -> impl IntoView {
 #[component]
 fn Shell() -> impl IntoView {
     route::provide();
-    Preferring::provide();
+    PreferencesContext::provide();
     let studio = AppState::provide(Callback::new(|error: StoreError| {
         notify(said(&error.message()), None);
     }));
@@ -42,18 +42,18 @@ fn Shell() -> impl IntoView {
     ServiceWorker::provide();
     batches::exchange::provide_incoming();
     batches::exchange::open_door();
-    let opening = Memo::new(move |_| studio.opening());
+    let opening = Memo::new(move |_| studio.load_state());
     view! {
         <Notice>
             <sink::Watch />
             {move || match opening.get() {
-                Opening::Reading => view! {
+                LoadState::Loading => view! {
                     <main class="page"><p role="status">{word("app.opening")}</p></main>
                 }
                 .into_any(),
                 // Only once the book is open, so that every screen finds it so.
-                Opening::Open(_) => view! { <CurrentScreen /><Places /> }.into_any(),
-                Opening::Refused(why) => view! {
+                LoadState::Ready(_) => view! { <CurrentScreen /><Places /> }.into_any(),
+                LoadState::Failed(why) => view! {
                     <Page title=word("app.refused")><p>{said(&why)}</p></Page>
                 }
                 .into_any(),

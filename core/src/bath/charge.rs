@@ -2,16 +2,15 @@
 //!
 //! Active means available chlorine for hypochlorite and H2O2 for peroxide.
 
-use super::Oxidant;
+use crate::chemistry::Oxidant;
 use crate::quantity::{Mass, MassConcentration, Ratio, Volume, in_share, share};
 
-/// Active chemical for `charge` on `oven_dry` fibre.
+/// Mass of active chemical for `charge` on `oven_dry` fibre.
 pub fn active_for(oven_dry: Mass, charge: Ratio) -> Mass {
     oven_dry * in_share(charge)
 }
 
-/// Charge that `active` chemical makes on `oven_dry` fibre, 0 where there is
-/// no fibre.
+/// Charge of `active` chemical on `oven_dry` fibre; 0 without fibre.
 pub fn charge_of(active: Mass, oven_dry: Mass) -> Ratio {
     let ratio = active / oven_dry;
     if in_share(ratio).is_finite() { ratio } else { share(0.0) }
@@ -29,12 +28,12 @@ pub fn powder_for(active: Mass, strength: Ratio) -> Mass {
     active / in_share(strength)
 }
 
-/// What charges are usual, to flag what lies beyond them.
+/// Customary range of a charge, as shares of oven-dry fibre.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Customary {
     pub low: f64,
     pub high: f64,
-    /// Beyond this the fibre pays for it.
+    /// Above this the fibre is damaged.
     pub limit: f64,
     pub source: &'static str,
 }
@@ -42,8 +41,8 @@ pub struct Customary {
 /// Customary charge in one stage.
 ///
 /// Hypochlorite: 0.5 to 2 % available chlorine as one stage among several, 3 to
-/// 8 % alone on an easy non-wood pulp. Peroxide: 1 to 3 % H2O2; the trials read
-/// for this use up to 4.5 %, so twice the usual is the flag.
+/// 8 % alone on an easy non-wood pulp. Peroxide: 1 to 3 % H2O2; published
+/// trials use up to 4.5 %, so the limit is twice the customary maximum.
 pub fn customary(oxidant: Oxidant) -> Customary {
     match oxidant {
         Oxidant::Hypochlorite => Customary {
@@ -75,7 +74,7 @@ mod tests {
     }
 
     #[test]
-    fn what_to_measure_holds_the_active() {
+    fn the_measured_amount_contains_the_active_mass() {
         let volume = bottle_for(grams(4.0), grams_per_litre(50.0));
         assert!((in_millilitres(volume) - 80.0).abs() < 1e-9);
         assert!((in_grams(powder_for(grams(4.0), share(0.28))) - 14.2857).abs() < 1e-4);

@@ -1,43 +1,41 @@
-//! Thinning a bottle with water: C1 V1 = C2 V2.
+//! Dilution of a bottle with water: C1 V1 = C2 V2.
 //!
-//! Both strengths are on one basis, whichever the label uses. For g/L and
-//! weight-by-volume figures that is exact; for by-mass figures volumes stand in
-//! for masses, which makes the liquor stronger than asked by the bottle's excess
-//! density, 2 to 10 %. Volumes are taken to add.
+//! Both strengths are on one basis, that of the label. Exact for g/L and
+//! weight-by-volume strengths; for by-mass strengths volumes replace masses,
+//! which makes the liquor stronger than the target by the bottle's excess
+//! density, 2 to 10 %. Volumes are assumed to be additive.
 
+use super::strength::BOTTLE_STRENGTH;
 use crate::{
     message::{Field, Message, Value},
     quantity::{
-        Figure, Input, Kind, Known, OutOfRange, Volume, in_millilitres, millilitres, spread,
+        ComputedEstimate, Estimate, OutOfRange, QuantityKind, UncertainInput, Volume,
+        in_millilitres, millilitres, propagate_uncertainty,
     },
 };
 
-/// What to measure out.
+/// Amounts to measure out.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Diluted {
-    pub bottle: Figure<Volume>,
-    pub water: Figure<Volume>,
-    /// What the liquor holds when the nominal amounts are mixed, on the label's
-    /// basis: the target, with the bottle's range.
-    pub strength: Figure<f64>,
+    pub bottle: ComputedEstimate<Volume>,
+    pub water: ComputedEstimate<Volume>,
+    /// Strength of the liquor from the nominal amounts, on the label's basis:
+    /// the target, with the bottle's range.
+    pub strength: ComputedEstimate<f64>,
 }
 
-/// Why a dilution cannot be.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum DilutionRefusal {
-    /// A number outside what can be.
-    OutOfRange(OutOfRange),
-    /// The bottle is weaker than what is asked of it. Both on one basis.
+/// Why a dilution is impossible.
+#[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
+pub enum DilutionError {
+    #[error(transparent)]
+    OutOfRange(#[from] OutOfRange),
+    /// Both strengths on one basis.
+    #[error("the bottle ({bottle}) is weaker than the target ({target})")]
     TooWeak { bottle: f64, target: f64 },
 }
 
-impl From<OutOfRange> for DilutionRefusal {
-    fn from(error: OutOfRange) -> Self {
-        Self::OutOfRange(error)
-    }
-}
-
-impl DilutionRefusal {
+impl DilutionError {
+    /// The message for a person, beside the field concerned.
     pub fn message(&self) -> Message {
         match self {
             Self::OutOfRange(error) => error.message(),
@@ -49,23 +47,23 @@ impl DilutionRefusal {
     }
 }
 
-/// How much bottle and water make `total` at `target`. Strengths on one basis,
-/// in % or g/L.
+/// Volumes of bottle and water that make `total` at `target`. Strengths on one
+/// basis, in % or g/L.
 ///
 /// # Errors
-/// [`DilutionRefusal`] for a bottle weaker than the target, or numbers that
-/// are not above zero and finite.
-pub fn dilute(bottle: Known<f64>, target: f64, total: Volume) -> Result<Diluted, DilutionRefusal> {
+/// [`DilutionError`] for a bottle weaker than the target, or numbers that are
+/// not positive and finite.
+pub fn dilute(bottle: Estimate<f64>, target: f64, total: Volume) -> Result<Diluted, DilutionError> {
     let bottle = strength(bottle)?;
     let total = volume(TOTAL_VOLUME, total)?;
-    OutOfRange::check(TARGET_STRENGTH, Kind::Number, target, TINY, MOST)?;
+    OutOfRange::check(TARGET_STRENGTH, QuantityKind::Number, target, STRENGTH_MIN, STRENGTH_MAX)?;
     if target > bottle.value {
-        return Err(DilutionRefusal::TooWeak { bottle: bottle.value, target });
+        return Err(DilutionError::TooWeak { bottle: bottle.value, target });
     }
-    let inputs = [Input::of(super::BOTTLE_STRENGTH, bottle)];
+    let inputs = [UncertainInput::of(BOTTLE_STRENGTH, bottle)];
     let poured = total * target / bottle.value;
-    let [need, water, made] = spread(&inputs, |[bottle]| {
-        // A bottle at the weak end of its range cannot fill more than all of it.
+    let [need, water, made] = propagate_uncertainty(&inputs, |[bottle]| {
+        // At the weak end of the bottle's range the whole volume is bottle.
         let need = (total * target / bottle).min(total);
         [need, total - need, bottle * poured / total]
     })
@@ -74,51 +72,49 @@ pub fn dilute(bottle: Known<f64>, target: f64, total: Volume) -> Result<Diluted,
     Ok(Diluted { bottle, water, strength: made })
 }
 
-/// How much water to add to the `rest` of a bottle to bring it down to
-/// `target`.
+/// Volume of water that dilutes the `rest` of a bottle to `target`.
 ///
 /// # Errors
 /// As [`dilute`].
 pub fn water_for_rest(
-    bottle: Known<f64>,
+    bottle: Estimate<f64>,
     rest: Volume,
     target: f64,
-) -> Result<Diluted, DilutionRefusal> {
-    let known = strength(bottle)?;
+) -> Result<Diluted, DilutionError> {
+    let bottle = strength(bottle)?;
     let rest = volume(REST_VOLUME, rest)?;
-    OutOfRange::check(TARGET_STRENGTH, Kind::Number, target, TINY, MOST)?;
-    if target > known.value {
-        return Err(DilutionRefusal::TooWeak { bottle: known.value, target });
+    OutOfRange::check(TARGET_STRENGTH, QuantityKind::Number, target, STRENGTH_MIN, STRENGTH_MAX)?;
+    if target > bottle.value {
+        return Err(DilutionError::TooWeak { bottle: bottle.value, target });
     }
-    let added = rest * (known.value / target - 1.0);
-    let inputs = [Input::of(super::BOTTLE_STRENGTH, known)];
-    let [water, made] = spread(&inputs, |[bottle]| {
-        [rest * (bottle / target - 1.0).max(0.0), bottle * rest / (rest + added)]
+    let added = rest * (bottle.value / target - 1.0);
+    let inputs = [UncertainInput::of(BOTTLE_STRENGTH, bottle)];
+    let [water, made] = propagate_uncertainty(&inputs, |[strength]| {
+        [rest * (strength / target - 1.0).max(0.0), strength * rest / (rest + added)]
     })
-    .ok_or(out_of(known.value))?;
+    .ok_or(out_of(bottle.value))?;
     Ok(Diluted {
-        bottle: Figure::exact(millilitres(rest)),
+        bottle: ComputedEstimate::exact(millilitres(rest)),
         water: water.map(millilitres),
         strength: made,
     })
 }
 
-/// What strength comes of `poured` bottle in `water`.
+/// Strength of `poured` bottle in `water`.
 ///
 /// # Errors
-/// [`DilutionRefusal::OutOfRange`] for numbers that are not above zero and
-/// finite.
+/// [`DilutionError::OutOfRange`] for numbers that are not positive and finite.
 pub fn strength_after(
-    bottle: Known<f64>,
+    bottle: Estimate<f64>,
     poured: Volume,
     water: Volume,
-) -> Result<Figure<f64>, DilutionRefusal> {
+) -> Result<ComputedEstimate<f64>, DilutionError> {
     let bottle = strength(bottle)?;
     let poured = volume(POURED_VOLUME, poured)?;
     let water = in_millilitres(water);
-    OutOfRange::check(WATER_VOLUME, Kind::Volume, water, 0.0, 2_000_000.0)?;
-    let inputs = [Input::of(super::BOTTLE_STRENGTH, bottle)];
-    let [made] = spread(&inputs, |[bottle]| [bottle * poured / (poured + water)])
+    OutOfRange::check(WATER_VOLUME, QuantityKind::Volume, water, 0.0, 2_000_000.0)?;
+    let inputs = [UncertainInput::of(BOTTLE_STRENGTH, bottle)];
+    let [made] = propagate_uncertainty(&inputs, |[bottle]| [bottle * poured / (poured + water)])
         .ok_or(out_of(bottle.value))?;
     Ok(made)
 }
@@ -129,20 +125,26 @@ pub const REST_VOLUME: Field = Field("rest_volume");
 pub const POURED_VOLUME: Field = Field("poured_volume");
 pub const WATER_VOLUME: Field = Field("water_volume");
 
-/// Weakest and strongest figure taken, in % or g/L.
-const TINY: f64 = 1e-4;
-const MOST: f64 = 500.0;
+/// Accepted range of a strength, in % or g/L.
+const STRENGTH_MIN: f64 = 1e-4;
+const STRENGTH_MAX: f64 = 500.0;
 
-fn strength(bottle: Known<f64>) -> Result<Known<f64>, OutOfRange> {
-    bottle.check(super::BOTTLE_STRENGTH, Kind::Number, TINY, MOST)
+fn strength(bottle: Estimate<f64>) -> Result<Estimate<f64>, OutOfRange> {
+    bottle.check(BOTTLE_STRENGTH, QuantityKind::Number, STRENGTH_MIN, STRENGTH_MAX)
 }
 
 fn volume(field: Field, volume: Volume) -> Result<f64, OutOfRange> {
-    OutOfRange::check(field, Kind::Volume, in_millilitres(volume), 1e-3, 2_000_000.0)
+    OutOfRange::check(field, QuantityKind::Volume, in_millilitres(volume), 1e-3, 2_000_000.0)
 }
 
 fn out_of(given: f64) -> OutOfRange {
-    OutOfRange { subject: super::BOTTLE_STRENGTH, given, min: TINY, max: MOST, kind: Kind::Number }
+    OutOfRange {
+        subject: BOTTLE_STRENGTH,
+        given,
+        min: STRENGTH_MIN,
+        max: STRENGTH_MAX,
+        kind: QuantityKind::Number,
+    }
 }
 
 #[cfg(test)]
@@ -152,8 +154,8 @@ mod tests {
     use crate::quantity::Basis;
     use proptest::prelude::*;
 
-    fn label(value: f64) -> Known<f64> {
-        Known::within(value, 0.05, Basis::Label)
+    fn label(value: f64) -> Estimate<f64> {
+        Estimate::within(value, 0.05, Basis::Label)
     }
 
     #[test]
@@ -162,7 +164,7 @@ mod tests {
             let made = dilute(label(bottle), 2.0, crate::quantity::millilitres(500.0)).unwrap();
             assert!((in_millilitres(made.bottle.value) - millilitres).abs() < 0.05);
             assert!((in_millilitres(made.water.value) - (500.0 - millilitres)).abs() < 0.05);
-            assert_eq!(made.bottle.dominant, Some(super::super::BOTTLE_STRENGTH));
+            assert_eq!(made.bottle.dominant, Some(BOTTLE_STRENGTH));
             assert!((made.strength.value - 2.0).abs() < 1e-12);
         }
     }
@@ -170,7 +172,7 @@ mod tests {
     #[test]
     fn a_bottle_weaker_than_the_target_is_refused() {
         let error = dilute(label(1.5), 2.0, millilitres(500.0)).unwrap_err();
-        assert_eq!(error, DilutionRefusal::TooWeak { bottle: 1.5, target: 2.0 });
+        assert_eq!(error, DilutionError::TooWeak { bottle: 1.5, target: 2.0 });
         assert!(water_for_rest(label(1.5), millilitres(500.0), 2.0).is_err());
     }
 
@@ -182,11 +184,11 @@ mod tests {
     }
 
     #[test]
-    fn what_is_no_number_is_refused() {
+    fn numbers_that_are_not_positive_and_finite_are_refused() {
         for (bottle, target, total) in
             [(f64::NAN, 2.0, 500.0), (5.0, f64::NAN, 500.0), (5.0, 0.0, 500.0), (5.0, 2.0, -1.0)]
         {
-            let bottle = Known::exact(bottle, Basis::Label);
+            let bottle = Estimate::exact(bottle, Basis::Label);
             assert!(dilute(bottle, target, millilitres(total)).is_err());
         }
     }
@@ -207,7 +209,7 @@ mod tests {
         }
 
         #[test]
-        fn thinning_the_rest_gives_the_target(
+        fn diluting_the_rest_gives_the_target(
             bottle in 0.1f64..200.0, part in 0.01f64..1.0, rest in 1.0f64..1e4,
         ) {
             let target = bottle * part;

@@ -1,16 +1,16 @@
-//! Bringing a bath to temperature and keeping it there.
+//! Heat balance of a bath: mixing hot and cold water, cooling, reheating.
 //!
 //! Mixing is by heat content, `T = sum(m c T) / sum(m c)`. The heat capacity of
-//! water varies by less than 1 % between 4 and 99 °C (IAPWS-IF97), which puts
-//! the mix within 0.03 °C. Cooling is Newton's: `T = Ta + (T0 - Ta) exp(-t/tau)`,
-//! with a tau that the studio measures once for its own bucket.
+//! water varies by less than 1 % between 4 and 99 °C (IAPWS-IF97), an error of
+//! 0.03 °C in the mix. Cooling follows Newton: `T = Ta + (T0 - Ta) exp(-t/tau)`,
+//! with tau measured once for the studio's own vessel.
 
 use crate::{
     message::{Field, Message, Value},
     pulp::{CELLULOSE_DENSITY, WetPulp},
     quantity::{
-        Celsius, Known, Mass, MassDensity, OutOfRange, Volume, grams, in_grams,
-        in_grams_per_millilitre, millilitres,
+        Basis, Celsius, Estimate, Mass, MassDensity, OutOfRange, QuantityKind, Volume, grams,
+        in_grams, in_grams_per_millilitre, millilitres,
     },
 };
 
@@ -19,33 +19,31 @@ use crate::{
 pub struct HotAndCold {
     pub hot: Mass,
     pub cold: Mass,
-    /// The same in a jug, at the temperature that each is poured at.
+    /// The volumes, each at its own temperature.
     pub hot_volume: Volume,
     pub cold_volume: Volume,
-    /// What the bath comes to.
+    /// Temperature of the bath.
     pub reaches: Celsius,
 }
 
-/// Why a temperature cannot be reached.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum HeatRefusal {
-    /// A number outside what can be.
-    OutOfRange(OutOfRange),
-    /// Even with all the water hot the bath only comes to `reaches`.
+/// Why a temperature cannot be reached or a cooling trial not be used.
+#[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
+pub enum HeatError {
+    #[error(transparent)]
+    OutOfRange(#[from] OutOfRange),
+    /// With all the water hot the bath reaches only `reaches`.
+    #[error("{} °C is above {} °C, the highest that can be reached", target.get(), reaches.get())]
     TooCold { target: Celsius, reaches: Celsius },
-    /// Even with all the water cold the bath comes to `reaches`.
+    /// With all the water cold the bath still reaches `reaches`.
+    #[error("{} °C is below {} °C, the lowest that can be reached", target.get(), reaches.get())]
     TooHot { target: Celsius, reaches: Celsius },
-    /// The cooling was not one: no fall, or a fall past the room.
+    /// The temperature did not fall, or fell below the room.
+    #[error("the temperature did not fall towards that of the room")]
     NoCooling,
 }
 
-impl From<OutOfRange> for HeatRefusal {
-    fn from(error: OutOfRange) -> Self {
-        Self::OutOfRange(error)
-    }
-}
-
-impl HeatRefusal {
+impl HeatError {
+    /// The message for a person, beside the field concerned.
     pub fn message(&self) -> Message {
         let degrees = |key, target: &Celsius, reaches: &Celsius| {
             Message::new(key)
@@ -62,19 +60,19 @@ impl HeatRefusal {
     }
 }
 
-/// Splits `water` into hot and cold so that it and the pulp come to `target`.
+/// Splits `water` into hot and cold so that water and pulp reach `target`.
 ///
 /// # Errors
-/// [`HeatRefusal::TooCold`] or [`HeatRefusal::TooHot`] with what can be reached.
+/// [`HeatError::TooCold`] or [`HeatError::TooHot`] with the temperature that can be reached.
 pub fn hot_and_cold(
     water: Mass,
     pulp: Option<(&WetPulp, Celsius)>,
     target: Celsius,
     hot: Celsius,
     cold: Celsius,
-) -> Result<HotAndCold, HeatRefusal> {
+) -> Result<HotAndCold, HeatError> {
     let water_g = in_grams(water);
-    OutOfRange::check(WATER_MASS, crate::quantity::Kind::Mass, water_g, 0.0, 5e6)?;
+    OutOfRange::check(WATER_MASS, QuantityKind::Mass, water_g, 0.0, 5e6)?;
     let (hot_c, cold_c) = (hot.get(), cold.get());
     let (pulp_heat, pulp_c) = match pulp {
         Some((pulp, at)) => {
@@ -89,16 +87,20 @@ pub fn hot_and_cold(
         let cold_g = water_g - hot_g;
         (WATER_HEAT * (hot_g * hot_c + cold_g * cold_c) + pulp_heat * pulp_c) / all
     };
-    let hottest = Celsius::new(reach(water_g))?;
-    let coldest = Celsius::new(reach(0.0))?;
-    let hot_g = if target > hottest.max(coldest) {
-        return Err(HeatRefusal::TooCold { target, reaches: hottest.max(coldest) });
-    } else if target < coldest.min(hottest) {
-        return Err(HeatRefusal::TooHot { target, reaches: coldest.min(hottest) });
-    } else if hottest == coldest {
+    let all_hot = Celsius::new(reach(water_g))?;
+    let all_cold = Celsius::new(reach(0.0))?;
+    let (lowest, highest) =
+        if all_hot < all_cold { (all_hot, all_cold) } else { (all_cold, all_hot) };
+    if target > highest {
+        return Err(HeatError::TooCold { target, reaches: highest });
+    }
+    if target < lowest {
+        return Err(HeatError::TooHot { target, reaches: lowest });
+    }
+    let hot_g = if all_hot == all_cold {
         0.0
     } else {
-        let part = (target.get() - coldest.get()) / (hottest.get() - coldest.get());
+        let part = (target.get() - all_cold.get()) / (all_hot.get() - all_cold.get());
         (water_g * part).clamp(0.0, water_g)
     };
     let (hot_mass, cold_mass) = (grams(hot_g), grams(water_g - hot_g));
@@ -111,33 +113,19 @@ pub fn hot_and_cold(
     })
 }
 
-trait MinMax {
-    fn max(self, other: Self) -> Self;
-    fn min(self, other: Self) -> Self;
-}
-
-impl MinMax for Celsius {
-    fn max(self, other: Self) -> Self {
-        if other > self { other } else { self }
-    }
-    fn min(self, other: Self) -> Self {
-        if other < self { other } else { self }
-    }
-}
-
-/// Temperature of several waters poured together; `None` for no water.
+/// Temperature of a mixture of waters; `None` without water.
 pub fn mixed(waters: &[(Mass, Celsius)]) -> Option<Celsius> {
     let mass: f64 = waters.iter().map(|(mass, _)| in_grams(*mass)).sum();
     let heat: f64 = waters.iter().map(|(mass, at)| in_grams(*mass) * at.get()).sum();
     Celsius::new(heat / mass).ok()
 }
 
-/// How a vessel loses heat.
+/// Newtonian cooling of a vessel.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Cooling {
     pub room: Celsius,
-    /// Hours until the excess over the room has fallen to 37 %.
-    pub tau_hours: Known<f64>,
+    /// Time constant in hours: the excess over the room falls to 37 %.
+    pub tau_hours: Estimate<f64>,
 }
 
 impl Cooling {
@@ -145,32 +133,32 @@ impl Cooling {
     /// W/m2 K (textbook free convection and radiation, from memory) on 0.42 m2.
     /// An open hot bath loses far more by evaporation: measure once.
     pub fn assumed(room: Celsius) -> Self {
-        let basis = crate::quantity::Basis::Assumed;
-        Self { room, tau_hours: Known { value: 6.9, low: 3.7, high: 11.1, basis } }
+        let basis = Basis::Assumed;
+        Self { room, tau_hours: Estimate { value: 6.9, low: 3.7, high: 11.1, basis } }
     }
 
-    /// From one trial: water at `start` that stood for `hours` and came to `end`.
+    /// From one trial: water that cooled from `start` to `end` in `hours`.
     ///
     /// # Errors
-    /// [`HeatRefusal::NoCooling`] unless it fell and stayed above the room.
+    /// [`HeatError::NoCooling`] unless the temperature fell and stayed above the room.
     pub fn measured(
         room: Celsius,
         start: Celsius,
         end: Celsius,
         hours: f64,
-    ) -> Result<Self, HeatRefusal> {
+    ) -> Result<Self, HeatError> {
         let (above, left) = (start.get() - room.get(), end.get() - room.get());
         let cooled = hours > 0.0 && hours.is_finite() && left > 0.0 && above > left;
         let tau = hours / (above / left).ln();
         if !(cooled && tau.is_finite()) {
-            return Err(HeatRefusal::NoCooling);
+            return Err(HeatError::NoCooling);
         }
-        // Half a degree on either thermometer reading.
+        // Uncertainty: half a degree on either reading.
         let at = |off: f64| hours / ((above - off) / (left + off)).ln();
         let high = if above - 0.5 > left + 0.5 { at(0.5) } else { tau * 10.0 };
         let low = if left > 0.5 { at(-0.5) } else { tau / 2.0 };
-        let basis = crate::quantity::Basis::Measured;
-        Ok(Self { room, tau_hours: Known { value: tau, low: low.min(tau), high, basis } })
+        let basis = Basis::Measured;
+        Ok(Self { room, tau_hours: Estimate { value: tau, low: low.min(tau), high, basis } })
     }
 
     /// Temperature after `hours`.
@@ -181,38 +169,38 @@ impl Cooling {
         Celsius::new(value).unwrap_or(self.room)
     }
 
-    /// Hours until a bath at `start` is below `limit`, with the range that tau
-    /// makes. `None` if it never is.
-    pub fn hours_until_below(&self, start: Celsius, limit: Celsius) -> Option<Known<f64>> {
+    /// Hours until a bath at `start` is below `limit`, with the range from tau.
+    /// `None` if that never happens.
+    pub fn hours_until_below(&self, start: Celsius, limit: Celsius) -> Option<Estimate<f64>> {
         let (above, left) = (start.get() - self.room.get(), limit.get() - self.room.get());
         if start <= limit {
-            return Some(Known::exact(0.0, self.tau_hours.basis));
+            return Some(Estimate::exact(0.0, self.tau_hours.basis));
         }
         (left > 0.0).then(|| self.tau_hours.map(|tau| tau * (above / left).ln()))
     }
 }
 
-/// Boiling (or other hot) water that brings a bath back to `target`. It
-/// dilutes the bath by as much.
+/// Mass of hot water that heats a bath from `now` to `target`. It dilutes the
+/// bath by as much.
 ///
 /// # Errors
-/// [`HeatRefusal::TooCold`] if the water is no hotter than the target.
+/// [`HeatError::TooCold`] if the water is no hotter than the target.
 pub fn reheat(
     oven_dry: Mass,
     liquor: Mass,
     now: Celsius,
     target: Celsius,
     hot: Celsius,
-) -> Result<Mass, HeatRefusal> {
+) -> Result<Mass, HeatError> {
     if target <= now {
         return Ok(grams(0.0));
     }
     if hot <= target {
-        return Err(HeatRefusal::TooCold { target, reaches: hot });
+        return Err(HeatError::TooCold { target, reaches: hot });
     }
     let heat = in_grams(oven_dry) * PULP_HEAT + in_grams(liquor) * WATER_HEAT;
     let mass = heat * (target.get() - now.get()) / (WATER_HEAT * (hot.get() - target.get()));
-    OutOfRange::check(WATER_MASS, crate::quantity::Kind::Mass, mass, 0.0, 5e6)?;
+    OutOfRange::check(WATER_MASS, QuantityKind::Mass, mass, 0.0, 5e6)?;
     Ok(grams(mass))
 }
 
@@ -226,7 +214,7 @@ pub fn water_volume(mass: Mass, at: Celsius) -> Volume {
     millilitres(in_grams(mass) / in_grams_per_millilitre(water_density(at)))
 }
 
-/// Volume that dry fibre takes up in a slurry.
+/// Volume of dry fibre in a slurry.
 pub fn fibre_volume(oven_dry: Mass) -> Volume {
     millilitres(in_grams(oven_dry) / CELLULOSE_DENSITY)
 }
@@ -235,8 +223,8 @@ pub const BATH_TEMPERATURE: Field = Field("bath_temperature");
 pub const WATER_MASS: Field = Field("water_mass");
 pub const COOLED_TO: Field = Field("cooled_to");
 
-/// J/(g K). Water at 40 °C (IAPWS-IF97); dry cellulose (handbook value for wood
-/// pulp, from memory, ±10 %, which moves a 10 % slurry by well under 1 %).
+/// Specific heat, J/(g K). Water at 40 °C (IAPWS-IF97); dry cellulose (handbook
+/// value for wood pulp, from memory, ±10 %: under 1 % of a 10 % slurry's).
 const WATER_HEAT: f64 = 4.18;
 const PULP_HEAT: f64 = 1.34;
 
@@ -244,7 +232,7 @@ const PULP_HEAT: f64 = 1.34;
 #[allow(clippy::unwrap_used)]
 mod tests {
     use super::*;
-    use crate::quantity::{Basis, share};
+    use crate::quantity::share;
 
     fn c(value: f64) -> Celsius {
         Celsius::new(value).unwrap()
@@ -255,10 +243,10 @@ mod tests {
     }
 
     #[test]
-    fn hot_and_cold_come_to_the_target_with_the_pulp_in() {
+    fn hot_and_cold_water_with_pulp_reach_the_target() {
         let pulp = WetPulp::new(
-            Known::exact(grams(500.0), Basis::Measured),
-            Known::exact(share(0.2), Basis::OwnRecord),
+            Estimate::exact(grams(500.0), Basis::Measured),
+            Estimate::exact(share(0.2), Basis::OwnRecord),
         )
         .unwrap();
         let made =
@@ -270,19 +258,19 @@ mod tests {
     }
 
     #[test]
-    fn a_temperature_out_of_reach_says_what_can_be_reached() {
+    fn an_unreachable_temperature_gives_the_reachable_one() {
         let error = hot_and_cold(grams(1000.0), None, c(70.0), c(60.0), c(12.0)).unwrap_err();
-        let HeatRefusal::TooCold { target, reaches } = error else { panic!("{error:?}") };
+        let HeatError::TooCold { target, reaches } = error else { panic!("{error:?}") };
         assert_eq!(target, c(70.0));
         near(reaches.get(), 60.0, 1e-9);
         let error = hot_and_cold(grams(1000.0), None, c(5.0), c(60.0), c(12.0)).unwrap_err();
-        let HeatRefusal::TooHot { reaches, .. } = error else { panic!("{error:?}") };
+        let HeatError::TooHot { reaches, .. } = error else { panic!("{error:?}") };
         near(reaches.get(), 12.0, 1e-9);
         assert!(hot_and_cold(grams(0.0), None, c(40.0), c(60.0), c(12.0)).is_err());
     }
 
     #[test]
-    fn a_bucket_cools_as_it_was_measured_to() {
+    fn measured_cooling_reproduces_the_trial() {
         let measured = Cooling::measured(c(20.0), c(60.0), c(50.0), 2.0).unwrap();
         near(measured.after(c(60.0), 2.0).get(), 50.0, 1e-9);
         let tau = measured.tau_hours;
@@ -297,7 +285,7 @@ mod tests {
     }
 
     #[test]
-    fn reheating_gives_back_what_was_lost() {
+    fn reheating_reaches_the_target() {
         let hot = reheat(grams(0.0), grams(1000.0), c(30.0), c(40.0), c(100.0)).unwrap();
         let mixed = mixed(&[(grams(1000.0), c(30.0)), (hot, c(100.0))]).unwrap();
         near(mixed.get(), 40.0, 1e-9);

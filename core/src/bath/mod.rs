@@ -1,4 +1,7 @@
-//! The bath: strength, dilution, charge, plan, heat.
+//! The bath: strength of a bleach, dilution, charge, the plan, heat.
+//!
+//! Hazard rules are in `caution`, records in `journal`, pH equilibria in
+//! `chemistry`; none but the last is used here.
 
 mod charge;
 mod dilution;
@@ -6,34 +9,9 @@ mod heat;
 mod plan;
 mod strength;
 
-use serde::{Deserialize, Serialize};
-
+pub use crate::chemistry::Oxidant;
 pub use charge::*;
 pub use dilution::*;
 pub use heat::*;
 pub use plan::*;
 pub use strength::*;
-
-/// What does the bleaching.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Oxidant {
-    /// Sodium hypochlorite: household chlorine bleach.
-    Hypochlorite,
-    /// Sodium percarbonate powder: hydrogen peroxide and soda ash.
-    Percarbonate,
-    /// Hydrogen peroxide from a bottle.
-    Peroxide,
-}
-
-impl Oxidant {
-    /// Whether the oxygen is a peroxide's.
-    pub fn is_peroxide(self) -> bool {
-        self != Oxidant::Hypochlorite
-    }
-
-    /// Whether the two may be in one vessel.
-    pub fn may_meet(self, other: Oxidant) -> bool {
-        self.is_peroxide() == other.is_peroxide()
-    }
-}

@@ -1,31 +1,32 @@
-//! What is really in the bottle or the bag, whatever way its label counts.
+//! Active content of a bleach from its label, whatever the basis of the label.
 //!
-//! Available chlorine is counted as grams of Cl2: one mole of NaOCl is 70.906 g
-//! of it. `% w/w = % NaOCl / 1.0499`; the trade percentage is grams per 100 mL,
+//! Available chlorine is expressed as grams of Cl2: one mole of NaOCl counts as
+//! 70.906 g. `% w/w = % NaOCl / 1.0499`; the trade percentage is grams per 100 mL,
 //! which is a tenth of g/L (White, Handbook of Chlorination, 1972, as quoted in
 //! producers' literature).
 
 use crate::{
     message::{Field, Message},
     quantity::{
-        Basis, Figure, Input, Kind, Known, MassConcentration, MassDensity, OutOfRange, Ratio,
-        grams_per_litre, grams_per_millilitre, in_grams_per_millilitre, in_share, share, spread,
+        Basis, ComputedEstimate, Estimate, MassConcentration, MassDensity, OutOfRange,
+        QuantityKind, Ratio, UncertainInput, grams_per_litre, grams_per_millilitre,
+        in_grams_per_millilitre, in_share, propagate_uncertainty, share,
     },
 };
 use serde::{Deserialize, Serialize};
 
-/// A bottle of hypochlorite as its label, a titration or a guess has it.
+/// A bottle of hypochlorite by its label, a titration or an assumption.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Bottle {
-    /// The number on the label: a percentage (`5.25`), or g/L.
-    pub figure: Known<f64>,
+    /// The strength on `basis`: a percentage (`5.25`), or g/L.
+    pub figure: Estimate<f64>,
     pub basis: LabelBasis,
-    /// Measured density, where someone weighed a known volume.
-    pub density: Option<Known<MassDensity>>,
+    /// Measured density, if any.
+    pub density: Option<Estimate<MassDensity>>,
 }
 
-/// What a label's number counts. 5 % of the first four are 50.7, 50.0 (w/v
-/// available chlorine) and 47.6 g/L (w/v NaOCl): never one for another.
+/// What the strength on a label counts. 5 % is 50.7 g/L available chlorine as
+/// NaOCl by mass, 47.6 as NaOCl by volume, 50.0 as available chlorine by volume.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum LabelBasis {
@@ -42,7 +43,7 @@ pub enum LabelBasis {
 }
 
 impl LabelBasis {
-    /// Every basis, in the order to offer them.
+    /// All, in the order to offer them.
     pub const ALL: [LabelBasis; 5] = [
         LabelBasis::NaoclByMass,
         LabelBasis::NaoclByVolume,
@@ -51,79 +52,82 @@ impl LabelBasis {
         LabelBasis::ChlorineGramsPerLitre,
     ];
 
-    /// The basis, if the label says which.
+    /// The basis, if the label states it.
     ///
     /// # Errors
-    /// A message beside the strength where it does not: 5 % of one basis is not 5 % of
-    /// another.
+    /// A message beside the strength if it does not: the bases differ too much to
+    /// assume one.
     pub fn stated(basis: Option<Self>) -> Result<Self, Message> {
         basis.ok_or_else(|| Message::new("refusal.label_basis").beside(BOTTLE_STRENGTH))
     }
 }
 
-/// A bottle in the terms that a bath needs.
+/// Composition of a bottle as a bath needs it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Liquid {
-    pub available_chlorine: Figure<MassConcentration>,
-    pub density: Figure<MassDensity>,
+    pub available_chlorine: ComputedEstimate<MassConcentration>,
+    pub density: ComputedEstimate<MassDensity>,
 }
 
 impl Bottle {
-    /// A bottle whose label was read. Labels are nominal: a fresh bottle is
-    /// taken to hold 10 % less to 5 % more (common practice, no source). What
-    /// age has taken is not in here.
+    /// A bottle by its label. Labels are nominal: a fresh bottle is taken to hold
+    /// 10 % less to 5 % more (common practice, no source). Loss with age is not
+    /// included.
     pub fn labelled(figure: f64, basis: LabelBasis) -> Self {
         let (low, high) = (figure * 0.90, figure * 1.05);
-        let figure = Known { value: figure, low, high, basis: Basis::Label };
+        let figure = Estimate { value: figure, low, high, basis: Basis::Label };
         Self { figure, basis, density: None }
     }
 
-    /// A bottle whose label is gone: 4.5 % NaOCl by mass, 2.5 to 8.25 %.
+    /// A bottle without a label: 4.5 % NaOCl by mass, 2.5 to 8.25 %.
     /// Retail bottles are often 3.5 or 5.25 % (common practice, no source);
     /// the upper end is the strongest household grade (from memory).
     pub fn unknown() -> Self {
-        let figure = Known { value: 4.5, low: 2.5, high: 8.25, basis: Basis::Assumed };
+        let figure = Estimate { value: 4.5, low: 2.5, high: 8.25, basis: Basis::Assumed };
         Self { figure, basis: LabelBasis::NaoclByMass, density: None }
     }
 
-    /// A bottle that was titrated.
-    pub fn titrated(available_chlorine: Known<MassConcentration>) -> Self {
+    /// A bottle by titration.
+    pub fn titrated(available_chlorine: Estimate<MassConcentration>) -> Self {
         let figure = available_chlorine.map(crate::quantity::in_grams_per_litre);
         Self { figure, basis: LabelBasis::ChlorineGramsPerLitre, density: None }
     }
 
-    /// Its available chlorine and density at 20 °C.
+    /// Available chlorine and density at 20 °C.
     ///
     /// # Errors
     /// [`OutOfRange`] beside [`BOTTLE_STRENGTH`] unless the strength lies above
     /// 0 and at most at 15 % NaOCl by mass (about 175 g/L available chlorine):
-    /// stronger is not sold to a studio, so it is a slip of the pen. Or beside
-    /// [`BOTTLE_DENSITY`] outside 0.95 to 1.35 g/mL.
+    /// stronger bleach is not sold to a studio. Or beside [`BOTTLE_DENSITY`]
+    /// outside 0.95 to 1.35 g/mL.
     pub fn liquid(&self) -> Result<Liquid, OutOfRange> {
         let (kind, most) = (self.kind(), self.most());
         OutOfRange::check(BOTTLE_STRENGTH, kind, self.figure.value, self.least(), most)?;
-        // The upper end of a label's range stops where labels stop.
-        let figure = Known { high: self.figure.high.min(most), ..self.figure };
+        // The range is cut at the strongest bleach that is sold.
+        let figure = Estimate { high: self.figure.high.min(most), ..self.figure };
         let figure = figure.check(BOTTLE_STRENGTH, kind, 0.0, most)?;
         let given = match self.density {
             Some(density) => Some(density.map(in_grams_per_millilitre).check(
                 BOTTLE_DENSITY,
-                Kind::Density,
+                QuantityKind::Density,
                 0.95,
                 1.35,
             )?),
             None => None,
         };
-        // A modelled density enters as what it may be off by, so that a
-        // stronger label is a denser one too.
-        let known = given.unwrap_or(Known {
+        // A modelled density enters as its error, so that density follows
+        // strength within the range.
+        let density = given.unwrap_or(Estimate {
             value: 0.0,
-            low: -DENSITY_OFF,
-            high: DENSITY_OFF,
+            low: -DENSITY_ERROR,
+            high: DENSITY_ERROR,
             basis: Basis::Computed,
         });
         let basis = self.basis;
-        let inputs = [Input::of(BOTTLE_STRENGTH, figure), Input::of(BOTTLE_DENSITY, known)];
+        let inputs = [
+            UncertainInput::of(BOTTLE_STRENGTH, figure),
+            UncertainInput::of(BOTTLE_DENSITY, density),
+        ];
         let sums = |[figure, density]: &[f64; 2]| {
             let density = match given {
                 Some(_) => *density,
@@ -131,19 +135,23 @@ impl Bottle {
             };
             [grams_per_litre_of(*figure, basis, density), density]
         };
-        let [chlorine, density] =
-            spread(&inputs, sums).ok_or(out_of(BOTTLE_STRENGTH, kind, figure.value, most))?;
+        let [chlorine, density] = propagate_uncertainty(&inputs, sums).ok_or(out_of(
+            BOTTLE_STRENGTH,
+            kind,
+            figure.value,
+            most,
+        ))?;
         Ok(Liquid {
             available_chlorine: chlorine.map(grams_per_litre),
             density: density.map(grams_per_millilitre),
         })
     }
 
-    fn kind(&self) -> Kind {
+    fn kind(&self) -> QuantityKind {
         match self.basis {
-            LabelBasis::ChlorineGramsPerLitre => Kind::Concentration,
-            // The figure is the percentage itself, not a share.
-            _ => Kind::Number,
+            LabelBasis::ChlorineGramsPerLitre => QuantityKind::Concentration,
+            // The percentage itself, not a share.
+            _ => QuantityKind::Number,
         }
     }
 
@@ -162,14 +170,14 @@ impl Bottle {
     }
 }
 
-/// A percarbonate powder as its label, a titration or a guess has it.
+/// A percarbonate powder by its label, a titration or an assumption.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Powder {
-    pub figure: Known<Ratio>,
+    pub figure: Estimate<Ratio>,
     pub basis: PowderBasis,
 }
 
-/// What a powder's percentage counts.
+/// What the percentage on a powder counts.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum PowderBasis {
@@ -185,7 +193,7 @@ impl PowderBasis {
     pub const ALL: [PowderBasis; 3] =
         [PowderBasis::Percarbonate, PowderBasis::Peroxide, PowderBasis::ActiveOxygen];
 
-    /// The figure that pure percarbonate has on this basis.
+    /// Strength of pure percarbonate on this basis.
     pub fn pure(self) -> f64 {
         match self {
             PowderBasis::Percarbonate => 1.0,
@@ -196,42 +204,42 @@ impl PowderBasis {
 }
 
 impl Powder {
-    /// A powder whose label was read, ±5 % of the figure (common practice, no
+    /// A powder by its label, ±5 % of the strength (common practice, no
     /// source; safety data sheets give wider bands).
     pub fn labelled(figure: Ratio, basis: PowderBasis) -> Self {
-        Self { figure: Known::within(figure, 0.05, Basis::Label), basis }
+        Self { figure: Estimate::within(figure, 0.05, Basis::Label), basis }
     }
 
-    /// A powder of unknown make: 30 % percarbonate, 15 to 95 %. Laundry
-    /// boosters run from 15 to 70 %, and powder sold as percarbonate is below
-    /// 95 % by its safety data sheet (ranges from memory).
+    /// A powder without a label: 30 % percarbonate, 15 to 95 %. Laundry
+    /// boosters hold 15 to 70 %, powder sold as percarbonate is below 95 %
+    /// by its safety data sheet (ranges from memory).
     pub fn unknown() -> Self {
-        let figure = Known { value: 0.30, low: 0.15, high: 0.95, basis: Basis::Assumed };
+        let figure = Estimate { value: 0.30, low: 0.15, high: 0.95, basis: Basis::Assumed };
         Self { figure: figure.map(share), basis: PowderBasis::Percarbonate }
     }
 
-    /// Hydrogen peroxide as a share of the powder.
+    /// Mass share of hydrogen peroxide in the powder.
     ///
     /// # Errors
-    /// [`OutOfRange`] beside [`POWDER_STRENGTH`] for more than pure percarbonate
-    /// can hold (32.5 % H2O2), or nothing.
-    pub fn peroxide(&self) -> Result<Figure<Ratio>, OutOfRange> {
+    /// [`OutOfRange`] beside [`POWDER_STRENGTH`] above the content of pure
+    /// percarbonate (32.5 % H2O2), or for none.
+    pub fn peroxide(&self) -> Result<ComputedEstimate<Ratio>, OutOfRange> {
         let pure = self.basis.pure();
         let figure = self.figure.map(in_share);
-        // Labels round: 32.5 % is pure, though pure is 32.496 %.
+        // Labels are rounded: 32.5 % stands for pure, which is 32.496 %.
         let most = pure * 1.0005;
-        OutOfRange::check(POWDER_STRENGTH, Kind::Share, figure.value, 1e-3 * pure, most)?;
-        // The label's range stops at pure.
-        let figure = Known {
+        OutOfRange::check(POWDER_STRENGTH, QuantityKind::Share, figure.value, 1e-3 * pure, most)?;
+        // The range is cut at pure percarbonate.
+        let figure = Estimate {
             value: figure.value.min(pure),
             low: figure.low.min(pure),
             high: figure.high.min(pure),
             basis: figure.basis,
         };
-        let figure = figure.check(POWDER_STRENGTH, Kind::Share, 0.0, pure)?;
-        let inputs = [Input::of(POWDER_STRENGTH, figure)];
-        let [peroxide] = spread(&inputs, |[figure]| [figure / pure * PURE_PEROXIDE])
-            .ok_or(out_of(POWDER_STRENGTH, Kind::Share, figure.value, pure))?;
+        let figure = figure.check(POWDER_STRENGTH, QuantityKind::Share, 0.0, pure)?;
+        let inputs = [UncertainInput::of(POWDER_STRENGTH, figure)];
+        let [peroxide] = propagate_uncertainty(&inputs, |[figure]| [figure / pure * PURE_PEROXIDE])
+            .ok_or(out_of(POWDER_STRENGTH, QuantityKind::Share, figure.value, pure))?;
         Ok(peroxide.map(share))
     }
 }
@@ -245,7 +253,7 @@ pub const BOTTLE_STRENGTH: Field = Field("bottle_strength");
 pub const BOTTLE_DENSITY: Field = Field("bottle_density");
 pub const POWDER_STRENGTH: Field = Field("powder_strength");
 
-/// Available chlorine in g/L of a label `figure` at `density` g/mL.
+/// Available chlorine in g/L for a strength `figure` on `basis` at `density` g/mL.
 pub fn grams_per_litre_of(figure: f64, basis: LabelBasis, density: f64) -> f64 {
     match basis {
         LabelBasis::NaoclByMass => figure * 10.0 * density / NAOCL_PER_CHLORINE,
@@ -256,16 +264,15 @@ pub fn grams_per_litre_of(figure: f64, basis: LabelBasis, density: f64) -> f64 {
     }
 }
 
-/// The figure that a label on `basis` would show for `chlorine` g/L at
-/// `density` g/mL: the inverse of [`grams_per_litre_of`].
+/// The strength on `basis` for `chlorine` g/L available chlorine at `density`
+/// g/mL: the inverse of [`grams_per_litre_of`].
 pub fn figure_of(chlorine: f64, basis: LabelBasis, density: f64) -> f64 {
     chlorine / grams_per_litre_of(1.0, basis, density)
 }
 
-/// Density of bleach in g/mL at 20 °C from its label: `0.998 + 0.00131` per g/L
-/// of available chlorine, a line through water and the producers' point of 120
-/// g/L at 1.157 (salt equal in moles, no excess caustic). Real bleach varies by
-/// ±0.02, mostly with its caustic.
+/// Density of bleach in g/mL at 20 °C: `0.998 + 0.00131` per g/L of available
+/// chlorine, a line through water and the producers' point of 120 g/L at 1.157
+/// (equimolar salt, no excess caustic). Uncertainty ±0.02, mostly from caustic.
 pub fn modelled_density(figure: f64, basis: LabelBasis) -> f64 {
     let by_mass = |chlorine_percent: f64| 0.998 / (1.0 - DENSITY_SLOPE * 10.0 * chlorine_percent);
     match basis {
@@ -276,13 +283,13 @@ pub fn modelled_density(figure: f64, basis: LabelBasis) -> f64 {
 }
 
 const DENSITY_SLOPE: f64 = 0.001_31;
-const DENSITY_OFF: f64 = 0.02;
+const DENSITY_ERROR: f64 = 0.02;
 
-/// Strongest bleach taken, % NaOCl by mass. Trade hypochlorite is 12 to 15 %
+/// Strongest bleach accepted, % NaOCl by mass. Trade hypochlorite is 12 to 15 %
 /// (common practice, no source).
 const STRONGEST: f64 = 15.0;
 
-fn out_of(subject: Field, kind: Kind, given: f64, max: f64) -> OutOfRange {
+fn out_of(subject: Field, kind: QuantityKind, given: f64, max: f64) -> OutOfRange {
     OutOfRange { subject, given, min: 0.0, max, kind }
 }
 
@@ -302,7 +309,7 @@ mod tests {
     }
 
     #[test]
-    fn five_percent_is_not_five_percent() {
+    fn five_percent_differs_between_bases() {
         near(chlorine(5.0, LabelBasis::NaoclByMass), 50.7, 0.05);
         near(chlorine(5.0, LabelBasis::NaoclByVolume), 47.6, 0.05);
         near(chlorine(5.0, LabelBasis::ChlorineByVolume), 50.0, 1e-9);
@@ -310,14 +317,14 @@ mod tests {
     }
 
     #[test]
-    fn a_label_that_does_not_say_what_it_counts_is_refused_beside_its_strength() {
+    fn a_label_without_a_basis_is_refused_beside_its_strength() {
         let refused = LabelBasis::stated(None).unwrap_err();
         assert_eq!(refused.field, Some(BOTTLE_STRENGTH));
         assert_eq!(LabelBasis::stated(Some(LabelBasis::NaoclByMass)), Ok(LabelBasis::NaoclByMass));
     }
 
     #[test]
-    fn a_figure_goes_through_grams_per_litre_and_back() {
+    fn conversion_to_grams_per_litre_is_invertible() {
         for basis in LabelBasis::ALL {
             for figure in [0.5, 3.5, 5.25, 12.5] {
                 let density = modelled_density(figure, basis);
@@ -328,7 +335,7 @@ mod tests {
     }
 
     #[test]
-    fn a_label_beyond_what_is_sold_is_refused() {
+    fn a_strength_above_the_strongest_sold_is_refused() {
         assert!(Bottle::labelled(14.0, LabelBasis::NaoclByMass).liquid().is_ok());
         for (figure, basis) in [
             (15.1, LabelBasis::NaoclByMass),
@@ -345,7 +352,7 @@ mod tests {
 
     #[test]
     fn a_measured_density_replaces_the_modelled_one() {
-        let density = Known::exact(grams_per_millilitre(1.07), Basis::Measured);
+        let density = Estimate::exact(grams_per_millilitre(1.07), Basis::Measured);
         let bottle =
             Bottle { density: Some(density), ..Bottle::labelled(5.25, LabelBasis::NaoclByMass) };
         let liquid = bottle.liquid().unwrap();
@@ -354,7 +361,7 @@ mod tests {
     }
 
     #[test]
-    fn no_label_is_marked_assumed_and_wide() {
+    fn an_unknown_label_is_assumed_with_a_wide_range() {
         let liquid = Bottle::unknown().liquid().unwrap();
         assert!(liquid.available_chlorine.assumed);
         let (low, high) = (liquid.available_chlorine.low, liquid.available_chlorine.high);
@@ -363,7 +370,7 @@ mod tests {
     }
 
     #[test]
-    fn no_powder_holds_more_peroxide_than_pure_percarbonate() {
+    fn more_peroxide_than_in_pure_percarbonate_is_refused() {
         near(PURE_PEROXIDE, 0.3250, 5e-5);
         near(PowderBasis::ActiveOxygen.pure(), 0.15285, 5e-6);
         let powder = |figure, basis| Powder::labelled(share(figure), basis).peroxide();

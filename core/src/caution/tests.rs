@@ -1,11 +1,15 @@
-//! Each rule fires where it should, and is quiet where it should be.
+//! Each rule applies where it should, and only there.
 
 #![allow(clippy::unwrap_used)]
 
 use super::*;
 use crate::{
-    bath::Oxidant,
-    quantity::{Celsius, Ph, grams_per_litre, share},
+    bath::{
+        BathAim, BathSize, BathVessel, Bleach, Bottle, LabelBasis, PlanRequest, VesselKind, plan,
+    },
+    chemistry::Oxidant,
+    pulp::WetPulp,
+    quantity::{Basis, Celsius, Estimate, Ph, grams, grams_per_litre, millilitres, share},
 };
 
 fn with(change: impl FnOnce(&mut Situation)) -> Situation {
@@ -25,10 +29,10 @@ fn c(value: f64) -> Option<Celsius> {
 const HYPO: Option<Oxidant> = Some(Oxidant::Hypochlorite);
 const PERC: Option<Oxidant> = Some(Oxidant::Percarbonate);
 
-/// A rule, where it fires and how gravely, and where it is quiet.
-type Case = (CautionId, Act, Situation, Severity, Act, Situation);
+/// A rule, where it applies with which severity, and where it does not.
+type RuleCase = (CautionId, Act, Situation, Severity, Act, Situation);
 
-fn cases() -> Vec<Case> {
+fn cases() -> Vec<RuleCase> {
     use {Act as A, CautionId as Id, Severity as S};
     let hypo = || with(|s| s.oxidant = HYPO);
     let perc = || with(|s| s.oxidant = PERC);
@@ -212,15 +216,17 @@ fn cases() -> Vec<Case> {
 }
 
 #[test]
-fn every_rule_fires_where_it_should_and_not_where_it_should_not() {
+fn every_rule_applies_where_it_should_and_only_there() {
     for (id, act, s, severity, other_act, other) in cases() {
-        assert_eq!(found(id, act, &s), Some(severity), "{id:?} should fire for {act:?} {s:?}");
-        assert_eq!(found(id, other_act, &other), None, "{id:?} should be quiet for {other:?}");
+        assert_eq!(found(id, act, &s), Some(severity), "{id:?} should apply to {act:?} {s:?}");
+        assert_eq!(found(id, other_act, &other), None, "{id:?} should not apply to {other:?}");
     }
 }
 
 #[test]
-fn every_rule_has_a_case() {
+fn every_hazard_has_one_rule_and_a_case() {
+    let rules: Vec<CautionId> = RULES.iter().map(|rule| rule.id).collect();
+    assert_eq!(rules, CautionId::ALL);
     let tried: Vec<CautionId> = cases().into_iter().map(|case| case.0).collect();
     for id in CautionId::ALL {
         assert!(tried.contains(id) || *id == CautionId::LabelFirst, "{id:?} has no case");
@@ -228,15 +234,16 @@ fn every_rule_has_a_case() {
 }
 
 #[test]
-fn the_label_comes_last_everywhere_and_stays() {
-    for act in Act::ALL {
+fn the_label_comes_last_and_is_not_dismissable() {
+    for act in Act::ALL.iter().copied() {
         for (_, _, s, ..) in cases() {
             let all = cautions(act, &s);
             let last = all.last().unwrap();
             assert_eq!(last.id, CautionId::LabelFirst);
             assert!(!last.dismissable());
-            let grave: Vec<Severity> = all[..all.len() - 1].iter().map(|c| c.severity).collect();
-            assert!(grave.is_sorted_by(|a, b| a >= b), "{grave:?}");
+            let severities: Vec<Severity> =
+                all[..all.len() - 1].iter().map(|c| c.severity).collect();
+            assert!(severities.is_sorted_by(|a, b| a >= b), "{severities:?}");
             for caution in &all {
                 assert!(!caution.source.is_empty());
                 assert!(caution.severity != Severity::Danger || !caution.dismissable());
@@ -246,8 +253,43 @@ fn the_label_comes_last_everywhere_and_stays() {
 }
 
 #[test]
-fn nothing_known_is_never_less_cautious_about_acid() {
+fn unknown_facts_do_not_reduce_the_cautions_about_acid() {
     let unknown = cautions(Act::AddingAcid, &Situation::default());
     let ids: Vec<CautionId> = unknown.iter().map(|c| c.id).collect();
     assert!(ids.contains(&CautionId::BleachWithAcid) && ids.contains(&CautionId::ResidualUnknown));
+}
+
+#[test]
+fn locale_keys_have_the_name_of_the_hazard() {
+    assert_eq!(CautionId::DrainOneAtATime.say(), "caution.drain_one_at_a_time.say");
+    assert_eq!(CautionId::DrainOneAtATime.title(), "caution.drain_one_at_a_time.title");
+}
+
+/// Cautions of a planned bath of 1 kg wet pulp in 6 % bleach.
+fn planned(charge: f64, celsius: f64, vessel: Option<BathVessel>) -> Vec<CautionId> {
+    let pulp = WetPulp {
+        wet: Estimate::within(grams(1000.0), 0.005, Basis::Measured),
+        dryness: Estimate::within(share(0.2), 0.05, Basis::OwnRecord),
+    };
+    let bleach = Bleach::Hypochlorite(Bottle::labelled(6.0, LabelBasis::NaoclByMass));
+    let (aim, size) = (BathAim::Charge(share(charge)), BathSize::Consistency(share(0.05)));
+    let request = PlanRequest::new(pulp, bleach, aim, size, Celsius::new(celsius).unwrap());
+    let request = PlanRequest { residual: Residual::None, vessel, ..request };
+    let situation = Situation::of_plan(&request, &plan(&request).unwrap());
+    cautions(Act::Bath, &situation).iter().map(|caution| caution.id).collect()
+}
+
+#[test]
+fn a_plan_with_an_extreme_charge_in_a_hot_bath_has_cautions() {
+    let ids = planned(0.15, 65.0, None);
+    assert!(ids.contains(&CautionId::HighCharge) && ids.contains(&CautionId::HypochloriteHot));
+    assert_eq!(ids.last(), Some(&CautionId::LabelFirst));
+    assert!(!planned(0.02, 40.0, None).contains(&CautionId::HighCharge));
+}
+
+#[test]
+fn a_plan_for_a_blender_has_the_caution_of_a_blender() {
+    let vessel = BathVessel { capacity: millilitres(2000.0), kind: VesselKind::Blender };
+    assert!(planned(0.02, 40.0, Some(vessel)).contains(&CautionId::BlendingBleach));
+    assert!(!planned(0.02, 40.0, None).contains(&CautionId::BlendingBleach));
 }

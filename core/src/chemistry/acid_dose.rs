@@ -12,11 +12,11 @@ use super::substance::{
     ACETIC_ACID, CITRIC_ACID, CITRIC_ACID_MONOHYDRATE, in_moles_per_litre, moles_per_litre,
 };
 use crate::message::{Field, Message, Value};
-use crate::pulp::sign_off::{Gap, Logged, ZeroChlorine};
+use crate::pulp::sign_off::{EndTestResult, UnmetTest, ZeroChlorine};
 use crate::pulp::wash::{Alkali, STRIP_PH};
 use crate::quantity::{
-    Basis, Input, Known, Mass, MassConcentration, Volume, grams, in_grams_per_litre,
-    in_millilitres, millilitres, spread,
+    Basis, Estimate, Mass, MassConcentration, UncertainInput, Volume, grams, in_grams_per_litre,
+    in_millilitres, millilitres, propagate_uncertainty,
 };
 
 pub const RESIDUE: Field = Field("acid.residue");
@@ -57,7 +57,7 @@ impl Acid {
         }
     }
 
-    fn measure(self, moles: Known<f64>) -> Measure {
+    fn measure(self, moles: Estimate<f64>) -> Measure {
         match self {
             Self::CitricAnhydrous => {
                 Measure::Weigh(moles.map(|n| grams(n * CITRIC_ACID.grams_per_mole)))
@@ -80,7 +80,7 @@ pub struct Residue {
     pub alkali: Alkali,
     pub found: Found,
     /// All the water that the acid goes into, the pulp's own included.
-    pub volume: Known<Volume>,
+    pub volume: Estimate<Volume>,
     pub celsius: f64,
 }
 
@@ -88,7 +88,7 @@ pub struct Residue {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Found {
     /// As pure Na2CO3 or NaOH, in water that holds nothing else.
-    Strength(Known<MassConcentration>),
+    Strength(Estimate<MassConcentration>),
     /// By what a strip shows of tap water with the alkali in it. The tap's own bicarbonate
     /// (0 to 5 mmol/L) takes up acid too: near pH 8 nearly all of it.
     Strip { ph: f64 },
@@ -97,8 +97,8 @@ pub enum Found {
 /// How much to measure out.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Measure {
-    Weigh(Known<Mass>),
-    Pour(Known<Volume>),
+    Weigh(Estimate<Mass>),
+    Pour(Estimate<Volume>),
 }
 
 impl Measure {
@@ -127,7 +127,7 @@ pub struct AcidDose {
 #[derive(Clone, Debug, PartialEq)]
 pub enum AcidRefusal {
     /// Chlorine was not proved absent; acid now could make chlorine gas.
-    ChlorineNotProvenZero(Gap),
+    ChlorineNotProvenZero(UnmetTest),
     /// Outside pH 7–9.5.
     BadTarget {
         given: f64,
@@ -186,8 +186,8 @@ impl From<Refusal> for AcidRefusal {
     }
 }
 
-impl From<Gap> for AcidRefusal {
-    fn from(gap: Gap) -> Self {
+impl From<UnmetTest> for AcidRefusal {
+    fn from(gap: UnmetTest) -> Self {
         Self::ChlorineNotProvenZero(gap)
     }
 }
@@ -198,7 +198,7 @@ impl From<Gap> for AcidRefusal {
 /// [`AcidRefusal::ChlorineNotProvenZero`] before anything else; otherwise as
 /// [`acid_dose`].
 pub fn acid_dose_from_log(
-    log: &[Logged],
+    log: &[EndTestResult],
     last_oxidant: Option<Timestamp>,
     acid: Acid,
     residue: &Residue,
@@ -287,17 +287,17 @@ impl Residue {
 }
 
 /// Moles of acid, with the carbonate in the water and with all of it gone.
-fn bounds(acid: Acid, residue: &Residue, target_ph: f64) -> Result<[Known<f64>; 2], Refusal> {
+fn bounds(acid: Acid, residue: &Residue, target_ph: f64) -> Result<[Estimate<f64>; 2], Refusal> {
     let molar = |strength| in_moles_per_litre(residue.alkali.substance().molar(strength));
     let pure = |alkali| Held { alkali, bicarbonate: 0.0, carbon_dioxide: 0.0 };
     let (found, bicarbonate, middle) = match residue.found {
         Found::Strength(strength) => {
             let alkali = strength.map(molar);
-            (alkali, Known::exact(0.0, Basis::Measured), pure(alkali.value))
+            (alkali, Estimate::exact(0.0, Basis::Measured), pure(alkali.value))
         }
         Found::Strip { ph } => {
             let (low, high) = ((ph - STRIP_PH).max(0.0), (ph + STRIP_PH).min(14.0));
-            let read = Known { value: ph, low, high, basis: Basis::Strip };
+            let read = Estimate { value: ph, low, high, basis: Basis::Strip };
             (read, BICARBONATE, residue.read(ph, BICARBONATE.value)?)
         }
     };
@@ -322,14 +322,14 @@ fn bounds(acid: Acid, residue: &Residue, target_ph: f64) -> Result<[Known<f64>; 
         Ok::<_, Refusal>(moles)
     };
     let inputs = [
-        Input::of(RESIDUE, found),
-        Input::of(WATER_BICARBONATE, bicarbonate),
-        Input::of(VOLUME, residue.volume.map(in_millilitres)),
+        UncertainInput::of(RESIDUE, found),
+        UncertainInput::of(WATER_BICARBONATE, bicarbonate),
+        UncertainInput::of(VOLUME, residue.volume.map(in_millilitres)),
     ];
     moles(&inputs.map(|input| input.value))?;
-    let ends = spread(&inputs, |at| moles(at).unwrap_or([f64::NAN; 2]));
+    let ends = propagate_uncertainty(&inputs, |at| moles(at).unwrap_or([f64::NAN; 2]));
     let figures = ends.ok_or(Refusal::Unreachable { target_ph })?;
-    Ok(figures.map(|figure| Known { basis: Basis::Computed, ..figure.known() }))
+    Ok(figures.map(|figure| Estimate { basis: Basis::Computed, ..figure.estimate() }))
 }
 
 fn check(acid: Acid, residue: &Residue, target_ph: f64) -> Result<(), AcidRefusal> {
@@ -379,30 +379,32 @@ fn remarks(acid: Acid, residue: &Residue) -> Vec<Message> {
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
-    use crate::pulp::sign_off::{Reading, Standing, Test};
+    use crate::pulp::sign_off::{EndTestKind, EndTestReading, SignOffStatus};
     use crate::quantity::{grams_per_litre, in_grams};
 
     fn residue(strength: f64) -> Residue {
         Residue {
             alkali: Alkali::SodaAsh,
-            found: Found::Strength(Known::within(grams_per_litre(strength), 0.3, Basis::Strip)),
-            volume: Known::exact(millilitres(5000.0), Basis::Measured),
+            found: Found::Strength(Estimate::within(grams_per_litre(strength), 0.3, Basis::Strip)),
+            volume: Estimate::exact(millilitres(5000.0), Basis::Measured),
             celsius: 20.0,
         }
     }
 
-    fn log(milligrams: f64) -> [Logged; 1] {
+    fn log(milligrams: f64) -> [EndTestResult; 1] {
         let chlorine = grams_per_litre(milligrams / 1000.0);
-        [Logged::of(Reading::ChlorineStrip { chlorine }, Timestamp::UNIX_EPOCH)]
+        [EndTestResult::of(EndTestReading::ChlorineStrip { chlorine }, Timestamp::UNIX_EPOCH)]
     }
 
     #[test]
     fn no_acid_without_a_zero_chlorine_test() {
-        let dose = |log: &[Logged]| {
+        let dose = |log: &[EndTestResult]| {
             acid_dose_from_log(log, None, Acid::CitricAnhydrous, &residue(0.5), 7.5)
         };
-        for (log, standing) in [(&log(0.5)[..], Standing::Failing), (&[], Standing::Missing)] {
-            let gap = Gap { test: Test::ChlorineStrip, standing };
+        for (log, status) in
+            [(&log(0.5)[..], SignOffStatus::Failing), (&[], SignOffStatus::Missing)]
+        {
+            let gap = UnmetTest { test: EndTestKind::ChlorineStrip, status };
             assert_eq!(dose(log), Err(AcidRefusal::ChlorineNotProvenZero(gap)));
         }
         assert!(dose(&log(0.0)).is_ok());
@@ -427,7 +429,7 @@ mod tests {
         acid_dose_from_log(&log(0.0), None, Acid::CitricAnhydrous, &residue, target).unwrap()
     }
 
-    fn weighed(measure: Measure) -> Known<f64> {
+    fn weighed(measure: Measure) -> Estimate<f64> {
         match measure {
             Measure::Weigh(mass) => mass.map(in_grams),
             Measure::Pour(_) => panic!("citric acid is weighed"),
@@ -445,7 +447,8 @@ mod tests {
         let (closed, gone) = (weighed(dose.closed), weighed(dose.carbon_dioxide_gone));
         assert!((closed.value - 0.045).abs() < 0.006, "{closed:?}");
         assert!((gone.value - 0.65).abs() < 0.03, "{gone:?}");
-        let distilled = Alkali::SodaAsh.by_strip(8.4, 25.0).unwrap();
+        let distilled =
+            Alkali::SodaAsh.strength_range(crate::pulp::wash::strip_ph(8.4), 25.0).unwrap();
         let distilled = Residue { found: Found::Strength(distilled), ..residue(0.0) };
         let distilled =
             acid_dose_from_log(&log(0.0), None, Acid::CitricAnhydrous, &distilled, 7.5).unwrap();

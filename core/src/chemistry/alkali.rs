@@ -11,7 +11,7 @@ use super::substance::{
 };
 use crate::message::Field;
 use crate::quantity::{
-    Basis, Kind, Known, Mass, MassConcentration, PH, Volume, in_grams, in_millilitres,
+    Basis, Estimate, Mass, MassConcentration, PH, QuantityKind, Volume, in_grams, in_millilitres,
 };
 use uom::si::f64::MolarConcentration;
 
@@ -22,8 +22,8 @@ pub const BATH_VOLUME: Field = Field("bath_volume");
 pub const WATER_BICARBONATE: Field = Field("water_bicarbonate");
 
 /// Bicarbonate of tap water, mol/L: soft and hard water have 0 to 5 mmol/L (from memory).
-pub const BICARBONATE: Known<f64> =
-    Known { value: 0.002, low: 0.0, high: 0.005, basis: Basis::Assumed };
+pub const BICARBONATE: Estimate<f64> =
+    Estimate { value: 0.002, low: 0.0, high: 0.005, basis: Basis::Assumed };
 
 /// The pH that a bath should keep to.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -75,7 +75,7 @@ impl Alkali {
     /// How many level teaspoons so much of it is. A spoon measures volume, and powders of one
     /// name differ: light and dense soda ash by a factor of two (suppliers' data, 0.57 to 1.05
     /// g/mL); the others are given a quarter either way. `None` for lye, which is weighed.
-    pub fn teaspoons(self, mass: Known<Mass>) -> Option<Known<f64>> {
+    pub fn teaspoons(self, mass: Estimate<Mass>) -> Option<Estimate<f64>> {
         let (density, off) = match self {
             Self::SodaAsh => (0.8, 0.35),
             Self::SodaMonohydrate => (1.0, 0.25),
@@ -84,7 +84,7 @@ impl Alkali {
             Self::Lye => return None,
         };
         let spoons = |mass: Mass, density: f64| in_grams(mass) / (density * TEASPOON);
-        Some(Known {
+        Some(Estimate {
             value: spoons(mass.value, density),
             low: spoons(mass.low, density * (1.0 + off)),
             high: spoons(mass.high, density * (1.0 - off)),
@@ -108,12 +108,12 @@ const TEASPOON: f64 = 5.0;
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Advice {
     /// It is in the window; nothing to add.
-    Leave { ph: Known<f64> },
+    Leave { ph: Estimate<f64> },
     /// Below it: weigh this in, per litre of bath. The low end is for a reading that was too
     /// low, so start there, stir, and read again.
-    Add { ph: Known<f64>, alkali: Alkali, dose: Known<MassConcentration> },
+    Add { ph: Estimate<f64>, alkali: Alkali, dose: Estimate<MassConcentration> },
     /// Above it: rinse the pulp better, or thin the bath. Never acid.
-    TooHigh { ph: Known<f64> },
+    TooHigh { ph: Estimate<f64> },
 }
 
 /// What to add for a bath whose pH is predicted from what is in it.
@@ -121,7 +121,7 @@ pub enum Advice {
 /// # Errors
 /// A mix that cannot be solved, or a window that this alkali cannot reach.
 pub fn from_recipe(mix: &Mix, window: Window, alkali: Alkali) -> Result<Advice, Refusal> {
-    let ph = Known::exact(mix.solve()?.ph(), Basis::Computed);
+    let ph = Estimate::exact(mix.solve()?.ph(), Basis::Computed);
     advise(window, alkali, ph, |_| Ok(*mix))
 }
 
@@ -133,12 +133,12 @@ pub fn from_recipe(mix: &Mix, window: Window, alkali: Alkali) -> Result<Advice, 
 /// A pH outside 0-14, a mix that cannot be solved, or a window that this alkali cannot reach.
 pub fn from_reading(
     mix: &Mix,
-    reading: Known<f64>,
+    reading: Estimate<f64>,
     window: Window,
     alkali: Alkali,
 ) -> Result<Advice, Refusal> {
     for ph in [reading.value, reading.low, reading.high] {
-        within(PH, Kind::Ph, ph, 0.0, 14.0)?;
+        within(PH, QuantityKind::Ph, ph, 0.0, 14.0)?;
     }
     advise(window, alkali, reading, |ph| Ok(mix.with_strong_acid(-mix.hidden_base(ph)?)))
 }
@@ -146,7 +146,7 @@ pub fn from_reading(
 fn advise(
     window: Window,
     alkali: Alkali,
-    ph: Known<f64>,
+    ph: Estimate<f64>,
     bath_at: impl Fn(f64) -> Result<Mix, Refusal>,
 ) -> Result<Advice, Refusal> {
     if ph.value > window.high {
@@ -163,7 +163,7 @@ fn advise(
         };
         Ok(alkali.substance().mass_concentration(moles))
     };
-    let dose = Known {
+    let dose = Estimate {
         value: dose(ph.value)?,
         low: dose(ph.high)?,
         high: dose(ph.low)?,
@@ -176,11 +176,11 @@ fn advise(
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct CarryOver {
     /// In the pulp's own water, if all of it were lye.
-    pub as_lye: Known<MolarConcentration>,
+    pub as_lye: Estimate<MolarConcentration>,
     /// In the pulp's own water, if all of it were soda ash. At the same pH soda carries far
     /// more alkali than lye, so the two bound what is there. `None` where no soda within the
     /// model's reach reads so high: then there is lye in it.
-    pub as_soda_ash: Option<Known<MolarConcentration>>,
+    pub as_soda_ash: Option<Estimate<MolarConcentration>>,
 }
 
 impl CarryOver {
@@ -189,15 +189,15 @@ impl CarryOver {
     ///
     /// # Errors
     /// A pH outside 0-14, a temperature outside 5-80 °C, or more alkali than the model takes.
-    pub fn from_squeezed(ph: Known<f64>, celsius: f64) -> Result<Self, Refusal> {
+    pub fn from_squeezed(ph: Estimate<f64>, celsius: f64) -> Result<Self, Refusal> {
         let water = Mix::new(celsius)?;
         let neutral = water.solve()?.ph();
-        let equivalent = |reagent: Reagent| -> Result<Known<MolarConcentration>, Refusal> {
+        let equivalent = |reagent: Reagent| -> Result<Estimate<MolarConcentration>, Refusal> {
             let at = |ph: f64| {
-                within(PH, Kind::Ph, ph, 0.0, 14.0)?;
+                within(PH, QuantityKind::Ph, ph, 0.0, 14.0)?;
                 if ph <= neutral { Ok(moles_per_litre(0.0)) } else { water.dose(reagent, ph) }
             };
-            Ok(Known {
+            Ok(Estimate {
                 value: at(ph.value)?,
                 low: at(ph.low)?,
                 high: at(ph.high)?,
@@ -222,9 +222,10 @@ impl CarryOver {
         pulp_water: Volume,
         bath: Volume,
     ) -> Result<(Mix, Option<Mix>), Refusal> {
-        let whole = within(BATH_VOLUME, Kind::Volume, in_millilitres(bath), 1e-6, 1e9)?;
+        let whole = within(BATH_VOLUME, QuantityKind::Volume, in_millilitres(bath), 1e-6, 1e9)?;
         let part =
-            within(BATH_VOLUME, Kind::Volume, in_millilitres(pulp_water), 0.0, whole)? / whole;
+            within(BATH_VOLUME, QuantityKind::Volume, in_millilitres(pulp_water), 0.0, whole)?
+                / whole;
         let spread =
             |amount: MolarConcentration| moles_per_litre(in_moles_per_litre(amount) * part);
         Ok((
@@ -244,8 +245,8 @@ mod tests {
         Mix::new(20.0).unwrap().with_bleach(moles_per_litre(0.0282))
     }
 
-    fn strip(ph: f64) -> Known<f64> {
-        Known { value: ph, low: ph - 0.5, high: ph + 0.5, basis: Basis::Strip }
+    fn strip(ph: f64) -> Estimate<f64> {
+        Estimate { value: ph, low: ph - 0.5, high: ph + 0.5, basis: Basis::Strip }
     }
 
     #[test]
@@ -275,7 +276,7 @@ mod tests {
 
     #[test]
     fn spoons_widen_the_band_and_lye_is_weighed() {
-        let mass = Known::within(grams(8.0), 0.1, Basis::Computed);
+        let mass = Estimate::within(grams(8.0), 0.1, Basis::Computed);
         let spoons = Alkali::SodaAsh.teaspoons(mass).unwrap();
         assert!((spoons.value - 2.0).abs() < 1e-9);
         assert!(spoons.low < 1.4 && spoons.high > 3.3);
@@ -301,7 +302,7 @@ mod tests {
     fn over_rinsed_and_under_rinsed_pulp_show_in_the_number() {
         let ph = |squeezed: f64| {
             let carried =
-                CarryOver::from_squeezed(Known::exact(squeezed, Basis::Strip), 20.0).unwrap();
+                CarryOver::from_squeezed(Estimate::exact(squeezed, Basis::Strip), 20.0).unwrap();
             let (lye, soda) =
                 carried.into_bath(&liquor(), millilitres(4000.0), millilitres(10_000.0)).unwrap();
             (lye.solve().unwrap().ph(), soda.map(|soda| soda.solve().unwrap().ph()))

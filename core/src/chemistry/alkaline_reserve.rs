@@ -6,7 +6,7 @@
 
 use super::substance::CALCIUM_CARBONATE;
 use crate::message::{Field, Message, Value};
-use crate::quantity::{Basis, Known, Mass, Ratio, grams, in_grams, in_share};
+use crate::quantity::{Basis, Estimate, Mass, Ratio, grams, in_grams, in_share};
 
 pub const FIBRE: Field = Field("reserve.fibre");
 pub const SHARE: Field = Field("reserve.share");
@@ -23,9 +23,9 @@ const MOST: f64 = 0.10;
 #[derive(Clone, Debug, PartialEq)]
 pub struct ReserveDose {
     /// CaCO3 that has to stay in the sheets.
-    pub retained: Known<Mass>,
+    pub retained: Estimate<Mass>,
     /// CaCO3 to weigh, what washes through included.
-    pub dose: Known<Mass>,
+    pub dose: Estimate<Mass>,
     /// Acid that a kilogram of paper can then take up, mol H+.
     pub acid_per_kilogram: f64,
     pub remarks: Vec<Message>,
@@ -74,9 +74,9 @@ impl ReserveRefusal {
 /// # Errors
 /// [`ReserveRefusal`] names the field.
 pub fn reserve_dose(
-    fibre: Known<Mass>,
+    fibre: Estimate<Mass>,
     share: Ratio,
-    retention: Known<Ratio>,
+    retention: Estimate<Ratio>,
 ) -> Result<ReserveDose, ReserveRefusal> {
     for given in [fibre.low, fibre.value, fibre.high] {
         if !(in_grams(given).is_finite() && in_grams(given) > 0.0) {
@@ -96,7 +96,7 @@ pub fn reserve_dose(
     let over = |mass: Mass, retention: Ratio| grams(in_grams(mass) / in_share(retention));
     Ok(ReserveDose {
         retained,
-        dose: Known {
+        dose: Estimate {
             value: over(retained.value, retention.value),
             low: over(retained.low, retention.high),
             high: over(retained.high, retention.low),

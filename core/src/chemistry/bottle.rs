@@ -9,7 +9,7 @@ use super::refusal::{Refusal, within};
 use super::substance::{CHLORINE, SODIUM_HYPOCHLORITE, in_moles_per_litre, moles_per_litre};
 use crate::message::Field;
 use crate::quantity::{
-    Basis, Kind, Known, MassConcentration, MassDensity, OutOfRange, grams_per_litre,
+    Basis, Estimate, MassConcentration, MassDensity, OutOfRange, QuantityKind, grams_per_litre,
     in_grams_per_litre, in_grams_per_millilitre,
 };
 
@@ -26,7 +26,7 @@ pub const DILUTION: Field = Field("dilution");
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Keeping {
     /// °C, with the range that it saw.
-    pub celsius: Known<f64>,
+    pub celsius: Estimate<f64>,
     /// Opened, or badly closed.
     pub opened: bool,
     /// In a clear bottle, or in the light.
@@ -38,7 +38,7 @@ pub struct Keeping {
 pub struct Evidence {
     pub kind: EvidenceKind,
     /// Available chlorine on that day.
-    pub strength: Known<MassConcentration>,
+    pub strength: Estimate<MassConcentration>,
     pub days_ago: f64,
 }
 
@@ -54,9 +54,9 @@ pub enum EvidenceKind {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Strength {
     /// Available chlorine now; the upper end is the law's best case.
-    pub available_chlorine: Known<MassConcentration>,
+    pub available_chlorine: Estimate<MassConcentration>,
     /// Share left of what the evidence showed, 0 to 1.
-    pub left: Known<f64>,
+    pub left: Estimate<f64>,
     /// Which evidence this rests on.
     pub rests_on: EvidenceKind,
     /// Where the decay law was stretched.
@@ -73,7 +73,7 @@ pub struct Strength {
 /// outside 0-100 °C.
 pub fn strength_now(evidence: &[Evidence], keeping: &Keeping) -> Result<Strength, Refusal> {
     for one in evidence {
-        within(AGE, Kind::Duration, one.days_ago * 1440.0, 0.0, 100.0 * 365.25 * 1440.0)?;
+        within(AGE, QuantityKind::Duration, one.days_ago * 1440.0, 0.0, 100.0 * 365.25 * 1440.0)?;
     }
     aged(best(evidence).ok_or(Refusal::Missing { field: STRENGTH })?, keeping)
 }
@@ -89,12 +89,12 @@ pub fn best(evidence: &[Evidence]) -> Option<&Evidence> {
 /// # Errors
 /// A dilution below 1 or above 100 000; a strength that cannot be.
 pub fn from_strip(
-    reading_ppm: Known<f64>,
+    reading_ppm: Estimate<f64>,
     parts: f64,
-) -> Result<Known<MassConcentration>, Refusal> {
-    within(DILUTION, Kind::Number, parts, 1.0, 1e5)?;
+) -> Result<Estimate<MassConcentration>, Refusal> {
+    within(DILUTION, QuantityKind::Number, parts, 1.0, 1e5)?;
     let strength = |ppm: f64| grams_per_litre(ppm * parts / 1000.0);
-    let found = Known {
+    let found = Estimate {
         value: strength(reading_ppm.value),
         low: strength(reading_ppm.low),
         high: strength(reading_ppm.high),
@@ -134,7 +134,7 @@ pub fn refuse_impossible(
         given: grams,
         min: 0.0,
         max: highest,
-        kind: Kind::Concentration,
+        kind: QuantityKind::Concentration,
     }))
 }
 
@@ -200,9 +200,9 @@ fn aged(evidence: &Evidence, keeping: &Keeping) -> Result<Strength, Refusal> {
         }
         _ => Basis::Computed,
     };
-    let left = Known { value, low, high, basis };
+    let left = Estimate { value, low, high, basis };
     Ok(Strength {
-        available_chlorine: Known {
+        available_chlorine: Estimate {
             value: evidence.strength.value * value,
             low: evidence.strength.low * low,
             high: evidence.strength.high * high,
@@ -225,17 +225,17 @@ mod tests {
     use super::*;
 
     fn kept(celsius: f64, opened: bool, lit: bool) -> Keeping {
-        Keeping { celsius: Known::exact(celsius, Basis::Measured), opened, lit }
+        Keeping { celsius: Estimate::exact(celsius, Basis::Measured), opened, lit }
     }
 
     fn label(grams: f64, days_ago: f64) -> Evidence {
-        let strength = Known::exact(grams_per_litre(grams), Basis::Label);
+        let strength = Estimate::exact(grams_per_litre(grams), Basis::Label);
         Evidence { kind: EvidenceKind::Label, strength, days_ago }
     }
 
     #[test]
     fn a_titration_beats_a_newer_strip_and_says_so() {
-        let known = |grams| Known::exact(grams_per_litre(grams), Basis::Measured);
+        let known = |grams| Estimate::exact(grams_per_litre(grams), Basis::Measured);
         let titration =
             Evidence { kind: EvidenceKind::Titration, strength: known(40.0), days_ago: 20.0 };
         let strip = Evidence { kind: EvidenceKind::Strip, strength: known(30.0), days_ago: 0.0 };
@@ -276,7 +276,7 @@ mod tests {
 
     #[test]
     fn a_strip_counts_its_dilution() {
-        let reading = Known { value: 100.0, low: 50.0, high: 200.0, basis: Basis::Strip };
+        let reading = Estimate { value: 100.0, low: 50.0, high: 200.0, basis: Basis::Strip };
         let found = from_strip(reading, 500.0).unwrap();
         assert!((in_grams_per_litre(found.value) - 50.0).abs() < 1e-9);
         assert!(from_strip(reading, 0.5).is_err());

@@ -9,7 +9,7 @@
 use super::refusal::{Refusal, within};
 use super::substance::{in_moles_per_litre, moles_per_litre};
 use crate::message::Field;
-use crate::quantity::{Kind, TEMPERATURE};
+use crate::quantity::{QuantityKind, TEMPERATURE};
 use uom::si::f64::MolarConcentration;
 
 /// The field that a refusal about a bottle's age belongs beside.
@@ -51,9 +51,9 @@ impl Stored {
         lye: MolarConcentration,
         celsius: f64,
     ) -> Result<Self, Refusal> {
-        within(STRENGTH, Kind::Number, in_moles_per_litre(hypochlorite), 0.0, 3.0)?;
-        within(STRENGTH, Kind::Number, in_moles_per_litre(lye), 0.0, 2.0)?;
-        within(TEMPERATURE, Kind::Temperature, celsius, 0.0, 100.0)?;
+        within(STRENGTH, QuantityKind::Number, in_moles_per_litre(hypochlorite), 0.0, 3.0)?;
+        within(STRENGTH, QuantityKind::Number, in_moles_per_litre(lye), 0.0, 2.0)?;
+        within(TEMPERATURE, QuantityKind::Temperature, celsius, 0.0, 100.0)?;
         Ok(Self { hypochlorite, lye, celsius })
     }
 
@@ -76,7 +76,7 @@ impl Stored {
     /// # Errors
     /// As [`Self::left_after`].
     pub fn left_at_rate(&self, days: f64, factor: f64) -> Result<f64, Refusal> {
-        within(AGE, Kind::Duration, days * 1440.0, 0.0, 100.0 * 365.25 * 1440.0)?;
+        within(AGE, QuantityKind::Duration, days * 1440.0, 0.0, 100.0 * 365.25 * 1440.0)?;
         let per_day = factor
             * rate_constant(self.celsius, self.ionic_strength())
             * SECONDS_PER_DAY

@@ -11,7 +11,7 @@ use super::equilibrium::{Constants, Mix};
 use super::refusal::{Refusal, within};
 use super::substance::{in_moles_per_litre, moles_per_litre};
 use crate::message::Field;
-use crate::quantity::Kind;
+use crate::quantity::QuantityKind;
 use uom::si::f64::MolarConcentration;
 
 /// NIOSH recommended exposure limit for chlorine, 15-minute ceiling, ppm (NIOSH; read).
@@ -65,7 +65,7 @@ impl Liquor {
     /// # Errors
     /// A limit outside 0.001 to 1 000 000 ppm.
     pub fn gas_ph(&self, limit_ppm: f64) -> Result<Option<f64>, Refusal> {
-        within(GAS_LIMIT, Kind::Number, limit_ppm, 1e-3, 1e6)?;
+        within(GAS_LIMIT, QuantityKind::Number, limit_ppm, 1e-3, 1e6)?;
         let dissolved = 1e-6 * limit_ppm * self.constants.chlorine_henry;
         let rest = (self.hypochlorite - dissolved, self.chloride - dissolved);
         if rest.0 <= 0.0 || rest.1 <= 0.0 {

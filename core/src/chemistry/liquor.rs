@@ -13,10 +13,11 @@ use super::{
     },
 };
 use crate::{
-    bath::Oxidant,
+    chemistry::Oxidant,
     message::Field,
     quantity::{
-        Basis, Kind, Known, MassConcentration, Volume, grams, grams_per_litre, in_grams_per_litre,
+        Basis, Estimate, MassConcentration, QuantityKind, Volume, grams, grams_per_litre,
+        in_grams_per_litre,
     },
 };
 
@@ -82,7 +83,7 @@ impl Recipe {
     /// A temperature outside 5-80 °C, vinegar outside 0-1000 mL, the two oxidants together, or
     /// more salt than the model takes.
     pub fn work_out(&self) -> Result<WorkedOut, Refusal> {
-        let vinegar = within(VINEGAR, Kind::Volume, self.vinegar, 0.0, 1000.0)? / 1000.0;
+        let vinegar = within(VINEGAR, QuantityKind::Volume, self.vinegar, 0.0, 1000.0)? / 1000.0;
         let mix = Mix::new(self.celsius)?
             .with_soda_ash(SODIUM_CARBONATE.molar(self.soda_ash))
             .with_acetic_acid(ACETIC_ACID.molar(grams_per_litre(VINEGAR_STRENGTH * vinegar)));
@@ -121,7 +122,7 @@ impl Recipe {
     pub fn percarbonate_truth(&self, ph: f64) -> Result<PercarbonateTruth, Refusal> {
         let percarbonate = self.percarbonate();
         percarbonate::refuse_undissolved(percarbonate, self.celsius)?;
-        let pure = Powder { share: Known::exact(1.0, Basis::Computed) };
+        let pure = Powder { share: Estimate::exact(1.0, Basis::Computed) };
         let Released { soda_ash, .. } = pure.released(percarbonate);
         let cool = percarbonate::Standing { celsius: 20.0, ph };
         let here = percarbonate::Standing { celsius: self.celsius, ph };
@@ -149,10 +150,10 @@ pub struct PercarbonateTruth {
     /// That a litre gives off when all is spent.
     pub oxygen: Volume,
     /// Shares, where it stands made up.
-    pub left_after_hour: Known<f64>,
-    pub left_after_day: Known<f64>,
+    pub left_after_hour: Estimate<f64>,
+    pub left_after_day: Estimate<f64>,
     /// How many times as fast it is lost as at 20 °C.
-    pub faster_than_cool: Known<f64>,
+    pub faster_than_cool: Estimate<f64>,
 }
 
 /// Soda ash that water of this hardness (as CaCO3) takes out of each litre, at most.

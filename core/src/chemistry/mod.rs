@@ -2,6 +2,7 @@
 //!
 //! * [`equilibrium`]: pH and species of a bath, and how much of a thing reaches a pH;
 //! * [`liquor`]: a liquor by its recipe: pH, forms, gas, and what else it must not meet;
+//! * [`oxidant`]: the oxidants, and what may be left of them;
 //! * [`headspace`]: chlorine over the liquor, and the pH below which it passes a limit;
 //! * [`alkali`]: which alkali and how much brings a bath into its window, and what the cook's
 //!   alkali carried in the pulp is worth;
@@ -22,10 +23,12 @@ pub mod dechlorination;
 pub mod equilibrium;
 pub mod headspace;
 pub mod liquor;
+pub mod oxidant;
 pub mod percarbonate;
 pub mod refusal;
 pub mod substance;
 pub mod titration;
 pub mod water;
 
+pub use oxidant::{Oxidant, Residual};
 pub use refusal::Refusal;

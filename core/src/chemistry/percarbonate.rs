@@ -5,7 +5,7 @@ use super::refusal::{Refusal, within};
 use super::substance::{HYDROGEN_PEROXIDE, SODIUM_CARBONATE, SODIUM_PERCARBONATE, moles_per_litre};
 use crate::message::Field;
 use crate::quantity::{
-    Basis, Kind, Known, Mass, MassConcentration, PH, Volume, grams_per_litre, in_grams,
+    Basis, Estimate, Mass, MassConcentration, PH, QuantityKind, Volume, grams_per_litre, in_grams,
     in_grams_per_litre, millilitres,
 };
 use uom::si::f64::MolarConcentration;
@@ -25,7 +25,7 @@ pub const POWDER: Field = Field("percarbonate");
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Powder {
     /// Pure percarbonate, as a share of the powder's mass (0 to 1).
-    pub share: Known<f64>,
+    pub share: Estimate<f64>,
 }
 
 impl Powder {
@@ -33,7 +33,7 @@ impl Powder {
     ///
     /// # Errors
     /// Below zero, above the pure substance, or a range the wrong way round.
-    pub fn from_active_oxygen(share: Known<f64>) -> Result<Self, Refusal> {
+    pub fn from_active_oxygen(share: Estimate<f64>) -> Result<Self, Refusal> {
         Self::of(share.map(|oxygen| oxygen / PURE_ACTIVE_OXYGEN))
     }
 
@@ -41,7 +41,7 @@ impl Powder {
     ///
     /// # Errors
     /// As [`Self::from_active_oxygen`].
-    pub fn from_peroxide(share: Known<f64>) -> Result<Self, Refusal> {
+    pub fn from_peroxide(share: Estimate<f64>) -> Result<Self, Refusal> {
         Self::of(share.map(|peroxide| peroxide / PURE_PEROXIDE))
     }
 
@@ -49,27 +49,27 @@ impl Powder {
     ///
     /// # Errors
     /// As [`Self::from_active_oxygen`].
-    pub fn of(share: Known<f64>) -> Result<Self, Refusal> {
+    pub fn of(share: Estimate<f64>) -> Result<Self, Refusal> {
         // Titrations of pure powder land a little above it.
-        within(POWDER, Kind::Share, share.low, 0.0, 1.02)?;
-        within(POWDER, Kind::Share, share.high, share.low, 1.02)?;
-        within(POWDER, Kind::Share, share.value, share.low, share.high)?;
+        within(POWDER, QuantityKind::Share, share.low, 0.0, 1.02)?;
+        within(POWDER, QuantityKind::Share, share.high, share.low, 1.02)?;
+        within(POWDER, QuantityKind::Share, share.value, share.low, share.high)?;
         Ok(Self { share })
     }
 
     /// A powder that says nothing: laundry boosters run from 15 to 30 % (from memory); with
     /// no figure nobody should count on more.
     pub fn unknown() -> Self {
-        Self { share: Known { value: 0.22, low: 0.15, high: 0.30, basis: Basis::Assumed } }
+        Self { share: Estimate { value: 0.22, low: 0.15, high: 0.30, basis: Basis::Assumed } }
     }
 
     /// Active oxygen by mass.
-    pub fn active_oxygen(&self) -> Known<f64> {
+    pub fn active_oxygen(&self) -> Estimate<f64> {
         self.share.map(|share| share * PURE_ACTIVE_OXYGEN)
     }
 
     /// H2O2 released, by mass of powder.
-    pub fn peroxide(&self) -> Known<f64> {
+    pub fn peroxide(&self) -> Estimate<f64> {
         self.share.map(|share| share * PURE_PEROXIDE)
     }
 
@@ -87,7 +87,7 @@ impl Powder {
 
     /// Oxygen that so much powder gives off when all of it is spent, at a temperature in °C
     /// and one atmosphere: half a mole for each H2O2, 117 L per kg of the pure at 25 °C.
-    pub fn oxygen(&self, powder: Mass, celsius: f64) -> Known<Volume> {
+    pub fn oxygen(&self, powder: Mass, celsius: f64) -> Estimate<Volume> {
         /// L·atm/(mol·K).
         const GAS: f64 = 0.082_057;
         self.share.map(|share| {
@@ -101,10 +101,10 @@ impl Powder {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Released {
     /// As Na2CO3·1.5H2O2, for [`Mix::with_percarbonate`](super::equilibrium::Mix).
-    pub percarbonate: Known<MolarConcentration>,
-    pub peroxide: Known<MassConcentration>,
+    pub percarbonate: Estimate<MolarConcentration>,
+    pub peroxide: Estimate<MassConcentration>,
     /// From the percarbonate alone; soda ash that fills the powder comes on top.
-    pub soda_ash: Known<MassConcentration>,
+    pub soda_ash: Estimate<MassConcentration>,
 }
 
 /// Most percarbonate that should be dissolved in a litre.
@@ -116,7 +116,8 @@ pub struct Released {
 /// # Errors
 /// Outside 5-80 °C.
 pub fn solubility(celsius: f64) -> Result<MassConcentration, Refusal> {
-    let celsius = within(crate::quantity::TEMPERATURE, Kind::Temperature, celsius, 5.0, 80.0)?;
+    let celsius =
+        within(crate::quantity::TEMPERATURE, QuantityKind::Temperature, celsius, 5.0, 80.0)?;
     Ok(grams_per_litre(140.0 - 2.0 * (20.0 - celsius).max(0.0)))
 }
 
@@ -126,7 +127,7 @@ pub fn solubility(celsius: f64) -> Result<MassConcentration, Refusal> {
 /// More than [`solubility`], or a temperature outside 5-80 °C.
 pub fn refuse_undissolved(percarbonate: MassConcentration, celsius: f64) -> Result<(), Refusal> {
     let most = in_grams_per_litre(solubility(celsius)?);
-    within(POWDER, Kind::Concentration, in_grams_per_litre(percarbonate), 0.0, most)?;
+    within(POWDER, QuantityKind::Concentration, in_grams_per_litre(percarbonate), 0.0, most)?;
     Ok(())
 }
 
@@ -147,11 +148,11 @@ pub struct Standing {
 ///
 /// # Errors
 /// A temperature outside 5-80 °C or a pH outside 7-13.
-pub fn relative_loss(from: Standing, to: Standing) -> Result<Known<f64>, Refusal> {
+pub fn relative_loss(from: Standing, to: Standing) -> Result<Estimate<f64>, Refusal> {
     const STEVENS: f64 = 38_000.0;
     const MOLDENIUS: f64 = 45_000.0;
     let speed = |standing: Standing| -> Result<f64, Refusal> {
-        let ph = within(PH, Kind::Ph, standing.ph, 7.0, 13.0)?;
+        let ph = within(PH, QuantityKind::Ph, standing.ph, 7.0, 13.0)?;
         let constant = Constants::at(standing.celsius)?.peroxide;
         let dissociated = constant / (constant + 10_f64.powf(-ph));
         Ok(dissociated * (1.0 - dissociated))
@@ -159,7 +160,7 @@ pub fn relative_loss(from: Standing, to: Standing) -> Result<Known<f64>, Refusal
     let forms = speed(to)? / speed(from)?;
     let warmth = |energy: f64| activation(energy, from.celsius, to.celsius);
     let (a, b) = (forms * warmth(STEVENS), forms * warmth(MOLDENIUS));
-    Ok(Known { value: a, low: a.min(b), high: a.max(b), basis: Basis::Computed })
+    Ok(Estimate { value: a, low: a.min(b), high: a.max(b), basis: Basis::Computed })
 }
 
 /// Arrhenius factor between two temperatures in °C for an activation energy in J/mol.
@@ -174,12 +175,12 @@ pub fn activation(joules_per_mole: f64, from_celsius: f64, to_celsius: f64) -> f
 ///
 /// # Errors
 /// A time below zero or above 30 days.
-pub fn left_in_liquor(minutes: f64) -> Result<Known<f64>, Refusal> {
+pub fn left_in_liquor(minutes: f64) -> Result<Estimate<f64>, Refusal> {
     const CHELATED: f64 = 0.0004;
     const WITH_IRON: f64 = 0.0068;
-    let minutes = within(super::decay::AGE, Kind::Duration, minutes, 0.0, 30.0 * 1440.0)?;
+    let minutes = within(super::decay::AGE, QuantityKind::Duration, minutes, 0.0, 30.0 * 1440.0)?;
     let left = |per_minute: f64| (-per_minute * minutes).exp();
-    Ok(Known {
+    Ok(Estimate {
         value: left((CHELATED * WITH_IRON).sqrt()),
         low: left(WITH_IRON),
         high: left(CHELATED),
@@ -267,7 +268,7 @@ mod tests {
 
     #[test]
     fn richer_than_pure_is_refused() {
-        let known = |share| Known::exact(share, Basis::Label);
+        let known = |share| Estimate::exact(share, Basis::Label);
         assert!(Powder::of(known(1.5)).is_err());
         assert!(Powder::from_active_oxygen(known(0.17)).is_err());
         assert!(Powder::from_peroxide(known(-0.1)).is_err());

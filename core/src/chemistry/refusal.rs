@@ -1,7 +1,7 @@
 //! Why a chemical question was not answered.
 
 use crate::message::{Field, Message, Value};
-use crate::quantity::{Kind, OutOfRange};
+use crate::quantity::{OutOfRange, QuantityKind};
 
 /// A refusal: which field, what was given, what is allowed.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -52,7 +52,7 @@ impl From<OutOfRange> for Refusal {
 /// [`Refusal::OutOfRange`], naming `field`; all three numbers in the base unit of `kind`.
 pub fn within(
     field: Field,
-    kind: Kind,
+    kind: QuantityKind,
     given: f64,
     lowest: f64,
     highest: f64,

@@ -10,7 +10,7 @@ use super::bottle::refuse_impossible;
 use super::refusal::{Refusal, within};
 use crate::message::Field;
 use crate::quantity::{
-    Basis, Kind, Known, Mass, MassConcentration, Volume, grams_per_litre, in_grams,
+    Basis, Estimate, Mass, MassConcentration, QuantityKind, Volume, grams_per_litre, in_grams,
     in_grams_per_litre, in_millilitres,
 };
 
@@ -76,7 +76,7 @@ pub struct Readings<'a> {
 /// A strength by titration.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Titrated<Q> {
-    pub strength: Known<Q>,
+    pub strength: Estimate<Q>,
     pub agreement: Agreement,
 }
 
@@ -128,7 +128,7 @@ pub fn powder(
     aliquot: Volume,
     readings: &Readings<'_>,
 ) -> Result<Titrated<f64>, Refusal> {
-    let weighed = within(SAMPLE, Kind::Mass, in_grams(weighed), 1e-3, 1e4)?;
+    let weighed = within(SAMPLE, QuantityKind::Mass, in_grams(weighed), 1e-3, 1e4)?;
     let part = checked_dilution(aliquot, &[Dilution { taken: aliquot, diluted_to: dissolved_to }])?;
     let share =
         readings.mean(|titre| analyte.grams(readings.normality, titre) / (weighed * part))?;
@@ -138,23 +138,24 @@ pub fn powder(
         _ => 1.0,
     };
     // A titration may overshoot the pure substance by its own error, not more.
-    within(TITRE, Kind::Share, share.strength.value, 0.0, pure * 1.02)?;
+    within(TITRE, QuantityKind::Share, share.strength.value, 0.0, pure * 1.02)?;
     Ok(share)
 }
 
 impl Readings<'_> {
     /// The mean of what each titre says, with the range of the repeats and of misreading.
     fn mean<Q>(&self, worth: impl Fn(Volume) -> Q) -> Result<Titrated<Q>, Refusal> {
-        within(NORMALITY, Kind::Number, self.normality, 1e-4, 2.0)?;
-        let blank = within(BLANK, Kind::Volume, in_millilitres(self.blank), 0.0, 100.0)?;
+        within(NORMALITY, QuantityKind::Number, self.normality, 1e-4, 2.0)?;
+        let blank = within(BLANK, QuantityKind::Volume, in_millilitres(self.blank), 0.0, 100.0)?;
         let error = in_millilitres(self.reading_error).max(0.0);
         if self.titres.is_empty() {
             return Err(Refusal::Missing { field: TITRE });
         }
         let mut titres = Vec::with_capacity(self.titres.len());
         for titre in self.titres {
-            titres
-                .push(within(TITRE, Kind::Volume, in_millilitres(*titre), blank, 1000.0)? - blank);
+            titres.push(
+                within(TITRE, QuantityKind::Volume, in_millilitres(*titre), blank, 1000.0)? - blank,
+            );
         }
         let count = titres.len() as f64;
         let mean = titres.iter().sum::<f64>() / count;
@@ -165,7 +166,7 @@ impl Readings<'_> {
         let off = misread.hypot(0.5 * (highest - lowest));
         let at = |millilitres: f64| worth(crate::quantity::millilitres(millilitres.max(0.0)));
         Ok(Titrated {
-            strength: Known {
+            strength: Estimate {
                 value: at(mean),
                 low: at(mean - off),
                 high: at(mean + off),
@@ -182,12 +183,12 @@ impl Readings<'_> {
 
 /// How much of a millilitre of what was titrated is the original.
 fn checked_dilution(sample: Volume, dilutions: &[Dilution]) -> Result<f64, Refusal> {
-    within(SAMPLE, Kind::Volume, in_millilitres(sample), 1e-3, 1e5)?;
+    within(SAMPLE, QuantityKind::Volume, in_millilitres(sample), 1e-3, 1e5)?;
     let mut part = 1.0;
     for step in dilutions {
-        let taken = within(SAMPLE, Kind::Volume, in_millilitres(step.taken), 1e-3, 1e5)?;
+        let taken = within(SAMPLE, QuantityKind::Volume, in_millilitres(step.taken), 1e-3, 1e5)?;
         let whole = in_millilitres(step.diluted_to);
-        part *= taken / within(DILUTED_TO, Kind::Volume, whole, taken, 1e6)?;
+        part *= taken / within(DILUTED_TO, QuantityKind::Volume, whole, taken, 1e6)?;
     }
     Ok(part)
 }
@@ -200,13 +201,16 @@ fn refuse_too_strong(analyte: Analyte, found: MassConcentration) -> Result<(), R
         Analyte::SodiumHypochlorite => chlorine(70.906 / 74.442),
         // 50 % by mass, 1.196 g/mL: stronger is not sold to a studio (common practice).
         Analyte::HydrogenPeroxide => {
-            within(TITRE, Kind::Concentration, grams, 0.0, 600.0).map(|_| ())
+            within(TITRE, QuantityKind::Concentration, grams, 0.0, 600.0).map(|_| ())
         }
         Analyte::ActiveOxygen => {
-            within(TITRE, Kind::Concentration, grams, 0.0, 600.0 * 15.999 / 34.0147).map(|_| ())
+            within(TITRE, QuantityKind::Concentration, grams, 0.0, 600.0 * 15.999 / 34.0147)
+                .map(|_| ())
         }
         // Saturated in the warm (from memory).
-        Analyte::Percarbonate => within(TITRE, Kind::Concentration, grams, 0.0, 200.0).map(|_| ()),
+        Analyte::Percarbonate => {
+            within(TITRE, QuantityKind::Concentration, grams, 0.0, 200.0).map(|_| ())
+        }
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::measure::Reading;
 use super::space::Lab;
-use crate::quantity::{Basis, Known};
+use crate::quantity::{Basis, Estimate};
 use palette::color_difference::Ciede2000;
 
 /// CIEDE2000 with kL = kC = kH = 1. About 1 is a just noticeable difference side
@@ -17,18 +17,18 @@ pub fn delta_e00(one: Lab, other: Lab) -> f64 {
 
 /// CIEDE2000 between a reading and a colour that is taken as exact, such as a
 /// target, with the range that the reading's own ranges leave.
-pub fn to_target(reading: &Reading, target: Lab) -> Known<f64> {
+pub fn to_target(reading: &Reading, target: Lab) -> Estimate<f64> {
     from_figures([reading.lightness, reading.a, reading.b], target)
 }
 
 /// The same from L*, a* and b* as a journal keeps them.
-pub fn from_figures(lab: [Known<f64>; 3], target: Lab) -> Known<f64> {
+pub fn from_figures(lab: [Estimate<f64>; 3], target: Lab) -> Estimate<f64> {
     let [l, a, b] = lab.map(|known| known.value);
     difference(Lab { l, a, b }, target, halves(lab))
 }
 
 /// CIEDE2000 between two readings of two photos, from L*, a* and b* as kept.
-pub fn between_figures(one: [Known<f64>; 3], other: [Known<f64>; 3]) -> Known<f64> {
+pub fn between_figures(one: [Estimate<f64>; 3], other: [Estimate<f64>; 3]) -> Estimate<f64> {
     let [l, a, b] = other.map(|known| known.value);
     let (mine, theirs) = (halves(one), halves(other));
     let [m, n, o] = one.map(|known| known.value);
@@ -44,7 +44,7 @@ pub fn between_figures(one: [Known<f64>; 3], other: [Known<f64>; 3]) -> Known<f6
 /// In one photo most of what may be wrong is wrong for both alike (white, tone,
 /// light), so a third of each reading's range is left; between photos all of it.
 /// The third is from the pairs of the synthetic photographs in `tests/colour`.
-pub fn between(one: &Reading, other: &Reading, same_photo: bool) -> Known<f64> {
+pub fn between(one: &Reading, other: &Reading, same_photo: bool) -> Estimate<f64> {
     let part = if same_photo { 1.0 / 3.0 } else { 1.0 };
     let figures = |reading: &Reading| [reading.lightness, reading.a, reading.b];
     let (mine, theirs) = (halves(figures(one)), halves(figures(other)));
@@ -53,13 +53,13 @@ pub fn between(one: &Reading, other: &Reading, same_photo: bool) -> Known<f64> {
 }
 
 /// Half the range of L*, a*, b*.
-fn halves(lab: [Known<f64>; 3]) -> [f64; 3] {
+fn halves(lab: [Estimate<f64>; 3]) -> [f64; 3] {
     lab.map(|known| 0.5 * (known.high - known.low))
 }
 
 /// The difference, and how far it moves as each coordinate of the first moves by
 /// its half range, added as squares.
-fn difference(from: Lab, to: Lab, halves: [f64; 3]) -> Known<f64> {
+fn difference(from: Lab, to: Lab, halves: [f64; 3]) -> Estimate<f64> {
     let value = delta_e00(from, to);
     let (mut up, mut down) = (0.0, 0.0);
     for (i, half) in halves.into_iter().enumerate() {
@@ -72,7 +72,7 @@ fn difference(from: Lab, to: Lab, halves: [f64; 3]) -> Known<f64> {
         up += one.max(other).max(0.0).powi(2);
         down += one.min(other).min(0.0).powi(2);
     }
-    Known {
+    Estimate {
         value,
         low: (value - down.sqrt()).max(0.0),
         high: value + up.sqrt(),

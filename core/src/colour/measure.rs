@@ -8,7 +8,7 @@ use super::reference::Light;
 use super::space::{Lab, Xyz, decode};
 use super::tone::Tone;
 use super::whiteness::{self, Whiteness, cie_whiteness, yellowness};
-use crate::quantity::{Basis, Known};
+use crate::quantity::{Basis, Estimate};
 use crate::words;
 use serde::{Deserialize, Serialize};
 
@@ -23,26 +23,26 @@ pub struct Reading {
     pub xyz: Xyz,
     pub lab: Lab,
     /// L*, 0 to 100.
-    pub lightness: Known<f64>,
+    pub lightness: Estimate<f64>,
     /// a*, green to red.
-    pub a: Known<f64>,
+    pub a: Estimate<f64>,
     /// b*, blue to yellow.
-    pub b: Known<f64>,
+    pub b: Estimate<f64>,
     /// C*ab.
-    pub chroma: Known<f64>,
+    pub chroma: Estimate<f64>,
     /// Degrees; `low` may be below 0 or `high` above 360 where the range crosses red.
-    pub hue: Known<f64>,
+    pub hue: Estimate<f64>,
     /// ASTM E313, D65/2°.
-    pub yellowness: Known<f64>,
+    pub yellowness: Estimate<f64>,
     /// The blue channel as a reflectance, 0 to 1: the camera's nearest thing to the
     /// trade's blue reflectance, and not ISO brightness.
-    pub blue: Known<f64>,
+    pub blue: Estimate<f64>,
     /// K/S of [`Reading::blue`], by Kubelka and Munk.
-    pub blue_k_over_s: Known<f64>,
+    pub blue_k_over_s: Estimate<f64>,
     /// Only where the formula holds.
     pub whiteness: Option<Whiteness>,
     /// CIE whiteness with its range; only where the formula holds.
-    pub cie_whiteness: Option<Known<f64>>,
+    pub cie_whiteness: Option<Estimate<f64>>,
     /// What widens the range of lightness and of yellowness most.
     pub dominant: Doubt,
 }
@@ -144,13 +144,13 @@ impl Reading {
             .into_iter()
             .max_by(|one, other| one.1.total_cmp(&other.1))
             .map_or(Doubt::Camera, |(doubt, _)| doubt);
-        let known = |i: usize| Known {
+        let known = |i: usize| Estimate {
             value: centre.all[i],
             low: centre.all[i] - down[i].sqrt(),
             high: centre.all[i] + up[i].sqrt(),
             basis: Basis::Measured,
         };
-        let not_below = |least: f64, k: Known<f64>| Known { low: k.low.max(least), ..k };
+        let not_below = |least: f64, k: Estimate<f64>| Estimate { low: k.low.max(least), ..k };
         Self {
             linear,
             xyz: centre.xyz,

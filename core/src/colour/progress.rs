@@ -3,7 +3,7 @@
 use super::difference::from_figures;
 use super::shift::Dryness;
 use super::space::Lab;
-use crate::quantity::Known;
+use crate::quantity::Estimate;
 use serde::{Deserialize, Serialize};
 
 /// A reading and when it was taken.
@@ -13,8 +13,8 @@ pub struct Taken {
     pub minutes: f64,
     pub dryness: Dryness,
     /// L*, a*, b*.
-    pub lab: [Known<f64>; 3],
-    pub yellowness: Option<Known<f64>>,
+    pub lab: [Estimate<f64>; 3],
+    pub yellowness: Option<Estimate<f64>>,
 }
 
 /// One point of the chart.
@@ -24,10 +24,10 @@ pub struct Step {
     pub nth: usize,
     pub minutes: f64,
     pub dryness: Dryness,
-    pub lightness: Known<f64>,
-    pub yellowness: Option<Known<f64>>,
+    pub lightness: Estimate<f64>,
+    pub yellowness: Option<Estimate<f64>>,
     /// CIEDE2000 to the target, if there is one.
-    pub to_target: Option<Known<f64>>,
+    pub to_target: Option<Estimate<f64>>,
 }
 
 /// The chart's points: those of one [`Dryness`] together, wettest first, since wet

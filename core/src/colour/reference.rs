@@ -1,6 +1,6 @@
 //! What the white and the grey in the frame are.
 
-use crate::quantity::{Basis, Known};
+use crate::quantity::{Basis, Estimate};
 use crate::words;
 use serde::{Deserialize, Serialize};
 
@@ -8,7 +8,7 @@ use serde::{Deserialize, Serialize};
 /// green, blue.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Surface {
-    pub reflectance: [Known<f64>; 3],
+    pub reflectance: [Estimate<f64>; 3],
 }
 
 /// The references of one photo.
@@ -63,14 +63,14 @@ impl Surface {
     /// bluer than that by an amount that depends on the ultraviolet in the light,
     /// so the blue may reach 1.00: from memory, no source for the studio's paper.
     pub fn copy_paper() -> Self {
-        let plain = Known { value: 0.90, low: 0.85, high: 0.92, basis: Basis::Assumed };
-        Self { reflectance: [plain, plain, Known { high: 1.00, ..plain }] }
+        let plain = Estimate { value: 0.90, low: 0.85, high: 0.92, basis: Basis::Assumed };
+        Self { reflectance: [plain, plain, Estimate { high: 1.00, ..plain }] }
     }
 
     /// A card whose maker prints one reflectance, 0 to 1, for all colours. A
     /// hundredth either way: common practice, no source.
     pub fn card(reflectance: f64) -> Self {
-        let known = Known {
+        let known = Estimate {
             value: reflectance,
             low: (reflectance - 0.01).max(0.0),
             high: (reflectance + 0.01).min(1.0),
@@ -85,7 +85,7 @@ impl Surface {
     }
 
     /// A card whose own values were entered once.
-    pub fn own(reflectance: [Known<f64>; 3]) -> Self {
+    pub fn own(reflectance: [Estimate<f64>; 3]) -> Self {
         Self { reflectance }
     }
 

@@ -8,7 +8,7 @@ use super::kubelka_munk::{k_over_s, reflectance};
 use super::space::{Lab, Xyz};
 use super::whiteness::yellowness;
 use crate::message::Message;
-use crate::quantity::{Basis, Known};
+use crate::quantity::{Basis, Estimate};
 use serde::{Deserialize, Serialize};
 
 /// How dry a swatch was when it was measured.
@@ -33,20 +33,10 @@ impl Dryness {
     }
 }
 
-impl From<crate::journal::PulpState> for Dryness {
-    fn from(state: crate::journal::PulpState) -> Self {
-        match state {
-            crate::journal::PulpState::Wet => Self::Wet,
-            crate::journal::PulpState::Pressed => Self::Pressed,
-            crate::journal::PulpState::Dried => Self::Dried,
-        }
-    }
-}
-
 /// What drying does to a batch's pulp: for each linear channel, the factor on K/S.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Shift {
-    pub factor: [Known<f64>; 3],
+    pub factor: [Estimate<f64>; 3],
     /// How many pairs it was learnt from.
     pub pairs: u32,
 }
@@ -55,8 +45,8 @@ pub struct Shift {
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Foreseen {
     pub lab: Lab,
-    pub lightness: Known<f64>,
-    pub yellowness: Known<f64>,
+    pub lightness: Estimate<f64>,
+    pub yellowness: Estimate<f64>,
 }
 
 /// What to say where [`Shift::learn`] has nothing to learn from.
@@ -86,7 +76,7 @@ impl Shift {
             } else {
                 (2.0 * (squares / (count - 1.0)).sqrt()).max(1.1_f64.ln())
             };
-            Known {
+            Estimate {
                 value: mean.exp(),
                 low: (mean - half).exp(),
                 high: (mean + half).exp(),
@@ -100,13 +90,13 @@ impl Shift {
     /// `None` for a channel that is no reflectance.
     pub fn dried(&self, wet: [f64; 3]) -> Option<Foreseen> {
         let k_over_s = channels(wet)?;
-        let dried = |factor: fn(&Known<f64>) -> f64| -> Option<[f64; 3]> {
+        let dried = |factor: fn(&Estimate<f64>) -> f64| -> Option<[f64; 3]> {
             let [r, g, b] = [0, 1, 2].map(|c| reflectance(k_over_s[c] * factor(&self.factor[c])));
             Some([r?, g?, b?])
         };
         let (best, pale, dark) = (dried(|k| k.value)?, dried(|k| k.low)?, dried(|k| k.high)?);
         let yellow = |rgb| yellowness(Xyz::from_linear(rgb)).unwrap_or(0.0);
-        let known = |value: f64, one: f64, other: f64| Known {
+        let known = |value: f64, one: f64, other: f64| Estimate {
             value,
             low: value.min(one).min(other),
             high: value.max(one).max(other),

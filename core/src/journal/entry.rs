@@ -1,6 +1,6 @@
 //! An entry: one thing that happened, written once and never altered.
 
-use super::{Body, Clock, Device, Received, Stamp};
+use super::{Body, Clock, ClockSkew, DeviceId, HlcTimestamp};
 use crate::choice;
 use crate::json::{self, Json, Misread, member, member_or_default, members, object};
 use jiff::Timestamp;
@@ -17,9 +17,9 @@ use ulid::Ulid;
 pub struct Entry {
     pub id: Ulid,
     /// Where it stands among all entries.
-    pub stamp: Stamp,
+    pub stamp: HlcTimestamp,
     /// The device that it was written on.
-    pub device: Device,
+    pub device: DeviceId,
     /// When it happened, which may be well before it was written down.
     pub at: Timestamp,
     /// The time zone that the person saw, by IANA name; empty if unknown.
@@ -66,18 +66,18 @@ pub fn ulid_at(now: Timestamp, random: u128) -> Ulid {
 /// What a device writes entries with: its clock, and the check that what is
 /// written can be read again.
 #[derive(Clone, Debug)]
-pub struct Pen {
+pub struct EntryWriter {
     clock: Clock,
 }
 
-impl Pen {
+impl EntryWriter {
     /// A pen for `device` that goes on after the latest stamp it knows of.
-    pub fn new(device: Device, latest: Option<&Stamp>) -> Self {
+    pub fn new(device: DeviceId, latest: Option<&HlcTimestamp>) -> Self {
         Self { clock: Clock::new(device, latest) }
     }
 
     /// The device that writes.
-    pub fn device(&self) -> &Device {
+    pub fn device(&self) -> &DeviceId {
         self.clock.device()
     }
 
@@ -87,7 +87,7 @@ impl Pen {
     /// IANA name of the time zone the person sees.
     ///
     /// # Errors
-    /// [`EntryError::NotANumber`] if a figure in it is NaN or infinite.
+    /// [`EntryError::NonFinite`] if a figure in it is NaN or infinite.
     pub fn write(
         &mut self,
         now: Timestamp,
@@ -99,11 +99,11 @@ impl Pen {
         self.write_at(now, now, random, zone, about, body)
     }
 
-    /// As [`Pen::write`], for something that happened at `at` and is only
+    /// As [`EntryWriter::write`], for something that happened at `at` and is only
     /// written down `now`.
     ///
     /// # Errors
-    /// As [`Pen::write`].
+    /// As [`EntryWriter::write`].
     pub fn write_at(
         &mut self,
         at: Timestamp,
@@ -117,7 +117,7 @@ impl Pen {
         // back as nothing.
         match Body::from_json(&body.to_json()) {
             Ok(read) if read == body => {}
-            _ => return Err(EntryError::NotANumber),
+            _ => return Err(EntryError::NonFinite),
         }
         let stamp = self.clock.tick(now);
         let device = self.clock.device().clone();
@@ -141,11 +141,11 @@ impl Pen {
         &mut self,
         entries: impl IntoIterator<Item = &'a Entry>,
         now: Timestamp,
-    ) -> Received {
+    ) -> ClockSkew {
         entries
             .into_iter()
             .map(|entry| self.clock.receive(&entry.stamp, now))
-            .fold(Received::Fine, Received::worse)
+            .fold(ClockSkew::WithinLimit, ClockSkew::worse)
     }
 }
 
@@ -166,7 +166,7 @@ impl Entry {
     /// Reads what [`Entry::to_json`] or a newer version of it wrote.
     ///
     /// # Errors
-    /// [`EntryError::Unreadable`] if the envelope (id, stamp, device, at,
+    /// [`EntryError::Decode`] if the envelope (id, stamp, device, at,
     /// about) is not one; a body that makes no sense is kept as
     /// [`Body::Unknown`].
     pub fn from_json(value: Value) -> Result<Self, EntryError> {
@@ -186,7 +186,7 @@ impl Entry {
     }
 
     /// The place of this entry in the one order that all devices agree on.
-    pub fn order(&self) -> (&Stamp, Ulid) {
+    pub fn order(&self) -> (&HlcTimestamp, Ulid) {
         (&self.stamp, self.id)
     }
 
@@ -236,7 +236,7 @@ pub fn entries_from_text(text: &str) -> Result<Vec<Entry>, EntryError> {
 }
 
 fn parsed(text: &str) -> Result<Value, EntryError> {
-    json::read(text.as_bytes()).map_err(|e| EntryError::Unreadable { why: e.to_string() })
+    json::read(text.as_bytes()).map_err(|e| EntryError::Decode { why: e.to_string() })
 }
 
 /// An entry that cannot be written or read.
@@ -254,8 +254,8 @@ pub enum EntryError {
 impl fmt::Display for EntryError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            EntryError::NotANumber => f.write_str("a figure is not a number"),
-            EntryError::Unreadable { why } => write!(f, "not an entry: {why}"),
+            EntryError::NonFinite => f.write_str("a figure is not a number"),
+            EntryError::Decode { why } => write!(f, "not an entry: {why}"),
         }
     }
 }
@@ -270,7 +270,7 @@ impl From<Misread> for EntryError {
         } else {
             [member, ": no ", expected].concat()
         };
-        EntryError::Unreadable { why }
+        EntryError::Decode { why }
     }
 }
 

@@ -25,25 +25,21 @@
 
 mod body;
 mod book;
-mod bottle_now;
 mod check_sum;
 mod entry;
 pub mod file;
 mod merge;
 pub mod photo;
-mod reckon;
 #[cfg(test)]
 mod sample;
 mod stamp;
-mod strength_found;
-mod swatch;
 
 pub use body::*;
-pub use book::{Batch, BatchState, BathView, Book, Lot, LotOrigin, Product, Stopped, Studio, Told};
-pub use bottle_now::{AgeFrom, BOUGHT, MADE, OPENED};
-pub use entry::{Entry, EntryError, Pen, Subject, entries_from_text, entries_to_text, ulid_at};
+pub use book::{
+    Batch, BatchState, BathView, Book, Lot, LotOrigin, Product, Stopped, Studio, TimelineEntry,
+};
+pub use entry::{
+    Entry, EntryError, EntryWriter, Subject, entries_from_text, entries_to_text, ulid_at,
+};
 pub use merge::{Conflict, Merged, merge};
-pub use reckon::plan_record;
-pub use stamp::{Clock, Device, MAX_AHEAD_MS, Received, Stamp, StampError};
-pub use strength_found::Sample;
-pub use swatch::{Aged, LOOKS_DAYS, Swatch, aged, next_look, shift, swatches, target};
+pub use stamp::{Clock, ClockError, ClockSkew, DeviceId, HlcTimestamp, MAX_AHEAD_MS};

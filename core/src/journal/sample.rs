@@ -2,8 +2,7 @@
 
 use super::*;
 use crate::colour::reversion::Ageing;
-use crate::cue::Schedule;
-use crate::quantity::{Basis, Known};
+use crate::quantity::{Basis, Estimate};
 use jiff::Timestamp;
 use proptest::prelude::*;
 use ulid::Ulid;
@@ -13,13 +12,13 @@ pub(super) fn at(millis: i64) -> Timestamp {
     Timestamp::from_millisecond(1_777_800_000_000 + millis).expect("in range")
 }
 
-pub(super) fn device(name: &str) -> Device {
-    Device::new(name).expect("a valid id")
+pub(super) fn device(name: &str) -> DeviceId {
+    DeviceId::new(name).expect("a valid id")
 }
 
 /// A figure of ±10 %.
 pub(super) fn figure(value: f64) -> Figure {
-    Known::within(value, 0.1, Basis::Measured)
+    Estimate::within(value, 0.1, Basis::Measured)
 }
 
 fn photo_id(n: u8) -> PhotoId {
@@ -201,7 +200,7 @@ pub(super) fn bodies(x: f64, n: u8) -> Vec<(Subject, Body)> {
             dry_g: Some(f),
             note: String::new(),
         })),
-        (batch, Body::GivenUp(GivenUp { why: text.clone() })),
+        (batch, Body::Abandoned(Abandoned { why: text.clone() })),
         (Subject::Lot(lot), Body::LotDrawn(LotDrawn { dry_g: f, purpose: text.clone() })),
         (Subject::Lot(Ulid(310 + u128::from(n % 2))), Body::LotBlended(LotBlended {
             name: "blend".into(),
@@ -268,7 +267,7 @@ pub(super) fn entries(most: usize) -> impl Strategy<Value = Vec<Entry>> {
         any::<u8>(),
     );
     prop::collection::vec((one, any::<prop::sample::Index>()), 0..most).prop_map(|picks| {
-        let mut pens = ["aa", "bb", "cc"].map(|name| Pen::new(device(name), None));
+        let mut pens = ["aa", "bb", "cc"].map(|name| EntryWriter::new(device(name), None));
         let mut written: Vec<Entry> = Vec::new();
         for (i, ((who, what, x, n, when, special), target)) in picks.into_iter().enumerate() {
             let all = bodies(x, n);

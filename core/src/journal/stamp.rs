@@ -8,18 +8,18 @@ use std::str::FromStr;
 /// The id of a phone or computer that writes entries: 1 to 32 characters out
 /// of `a–z` and `0–9`. Made once, at random, and kept by the store.
 #[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub struct Device(String);
+pub struct DeviceId(String);
 
-impl Device {
+impl DeviceId {
     /// # Errors
-    /// [`StampError::Device`] for anything but 1 to 32 of `a–z`, `0–9`.
-    pub fn new(text: impl Into<String>) -> Result<Self, StampError> {
+    /// [`ClockError::DeviceId`] for anything but 1 to 32 of `a–z`, `0–9`.
+    pub fn new(text: impl Into<String>) -> Result<Self, ClockError> {
         let text = text.into();
         let plain = text.bytes().all(|b| b.is_ascii_lowercase() || b.is_ascii_digit());
         if plain && (1..=32).contains(&text.len()) {
             Ok(Self(text))
         } else {
-            Err(StampError::Device)
+            Err(ClockError::DeviceId)
         }
     }
 
@@ -36,14 +36,14 @@ impl Device {
     }
 }
 
-impl TryFrom<String> for Device {
-    type Error = StampError;
-    fn try_from(text: String) -> Result<Self, StampError> {
+impl TryFrom<String> for DeviceId {
+    type Error = ClockError;
+    fn try_from(text: String) -> Result<Self, ClockError> {
         Self::new(text)
     }
 }
 
-impl Json for Device {
+impl Json for DeviceId {
     fn to_json(&self) -> Value {
         Value::from(self.as_str())
     }
@@ -52,13 +52,13 @@ impl Json for Device {
     }
 }
 
-impl From<Device> for String {
-    fn from(device: Device) -> String {
+impl From<DeviceId> for String {
+    fn from(device: DeviceId) -> String {
         device.0
     }
 }
 
-impl fmt::Display for Device {
+impl fmt::Display for DeviceId {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(&self.0)
     }
@@ -75,36 +75,36 @@ impl fmt::Display for Device {
 /// and Consistent Snapshots in Globally Distributed Databases" (2014), from
 /// memory.
 #[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub struct Stamp {
+pub struct HlcTimestamp {
     /// Milliseconds since 1970, 0 to the end of the year 9999.
     millis: i64,
     counter: u16,
-    device: Device,
+    device: DeviceId,
 }
 
 /// The last millisecond of the year 9999 in UTC that `jiff` can hold: a year
 /// of five digits would no longer sort as text.
 const LAST_MILLIS: i64 = 253_402_207_200_999;
 
-impl Stamp {
+impl HlcTimestamp {
     /// The wall time part.
     pub fn at(&self) -> Timestamp {
         Timestamp::from_millisecond(self.millis).unwrap_or(Timestamp::UNIX_EPOCH)
     }
 
     /// The device that wrote it.
-    pub fn device(&self) -> &Device {
+    pub fn device(&self) -> &DeviceId {
         &self.device
     }
 }
 
-impl fmt::Display for Stamp {
+impl fmt::Display for HlcTimestamp {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "{:.3}-{:04x}-{}", self.at(), self.counter, self.device)
     }
 }
 
-impl Json for Stamp {
+impl Json for HlcTimestamp {
     fn to_json(&self) -> Value {
         Value::String(self.to_string())
     }
@@ -113,11 +113,11 @@ impl Json for Stamp {
     }
 }
 
-impl FromStr for Stamp {
-    type Err = StampError;
+impl FromStr for HlcTimestamp {
+    type Err = ClockError;
 
-    fn from_str(text: &str) -> Result<Self, StampError> {
-        let bad = StampError::Stamp;
+    fn from_str(text: &str) -> Result<Self, ClockError> {
+        let bad = ClockError::HlcTimestamp;
         // 24 characters of time, a dash, 4 of counter, a dash, the device.
         let (time, rest) = text.split_at_checked(24).ok_or(bad)?;
         let (counter, device) =
@@ -128,7 +128,7 @@ impl FromStr for Stamp {
         let stamp = Self {
             millis: at.as_millisecond(),
             counter: hex.then(|| u16::from_str_radix(counter, 16).ok()).flatten().ok_or(bad)?,
-            device: Device::new(device)?,
+            device: DeviceId::new(device)?,
         };
         // One stamp has one text, or texts would not sort as stamps do.
         if stamp.to_string() == text && (0..=LAST_MILLIS).contains(&stamp.millis) {
@@ -139,15 +139,15 @@ impl FromStr for Stamp {
     }
 }
 
-impl TryFrom<String> for Stamp {
-    type Error = StampError;
-    fn try_from(text: String) -> Result<Self, StampError> {
+impl TryFrom<String> for HlcTimestamp {
+    type Error = ClockError;
+    fn try_from(text: String) -> Result<Self, ClockError> {
         text.parse()
     }
 }
 
-impl From<Stamp> for String {
-    fn from(stamp: Stamp) -> String {
+impl From<HlcTimestamp> for String {
+    fn from(stamp: HlcTimestamp) -> String {
         stamp.to_string()
     }
 }
@@ -160,31 +160,31 @@ pub const MAX_AHEAD_MS: i64 = 5 * 60 * 1000;
 /// clock's reading is handed in.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Clock {
-    device: Device,
+    device: DeviceId,
     last: Option<(i64, u16)>,
 }
 
 impl Clock {
     /// A clock that goes on from the latest stamp that this device has
     /// written or seen.
-    pub fn new(device: Device, latest: Option<&Stamp>) -> Self {
+    pub fn new(device: DeviceId, latest: Option<&HlcTimestamp>) -> Self {
         Self { device, last: latest.map(|s| (s.millis, s.counter)) }
     }
 
     /// The device it belongs to.
-    pub fn device(&self) -> &Device {
+    pub fn device(&self) -> &DeviceId {
         &self.device
     }
 
     /// The next stamp, later than every one before it.
-    pub fn tick(&mut self, now: Timestamp) -> Stamp {
+    pub fn tick(&mut self, now: Timestamp) -> HlcTimestamp {
         let wall = now.as_millisecond().clamp(0, LAST_MILLIS);
         let (millis, counter) = match self.last {
             Some(last) if last.0 >= wall => after(last),
             _ => (wall, 0),
         };
         self.last = Some((millis, counter));
-        Stamp { millis, counter, device: self.device.clone() }
+        HlcTimestamp { millis, counter, device: self.device.clone() }
     }
 
     /// Takes note of a stamp from elsewhere, so that what is written here
@@ -193,16 +193,16 @@ impl Clock {
     /// A stamp more than [`MAX_AHEAD_MS`] ahead of `now` comes from a clock
     /// that is wrong (there or here). It is kept as it is, but must not drag
     /// this clock along: that is clamped to the limit, and said.
-    pub fn receive(&mut self, stamp: &Stamp, now: Timestamp) -> Received {
+    pub fn receive(&mut self, stamp: &HlcTimestamp, now: Timestamp) -> ClockSkew {
         let limit = now
             .as_millisecond()
             .clamp(0, LAST_MILLIS)
             .saturating_add(MAX_AHEAD_MS)
             .min(LAST_MILLIS);
         let (seen, received) = if stamp.millis > limit {
-            ((limit, 0), Received::Ahead { by_ms: stamp.millis - now.as_millisecond() })
+            ((limit, 0), ClockSkew::Ahead { by_ms: stamp.millis - now.as_millisecond() })
         } else {
-            ((stamp.millis, stamp.counter), Received::Fine)
+            ((stamp.millis, stamp.counter), ClockSkew::WithinLimit)
         };
         self.last = Some(self.last.map_or(seen, |last| last.max(seen)));
         received
@@ -211,7 +211,7 @@ impl Clock {
 
 /// What [`Clock::receive`] made of a stamp.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Received {
+pub enum ClockSkew {
     Fine,
     /// The other clock is so far ahead of this one that it was not followed.
     Ahead {
@@ -219,16 +219,16 @@ pub enum Received {
     },
 }
 
-impl Received {
+impl ClockSkew {
     /// The one further ahead of two.
     #[must_use]
-    pub fn worse(self, other: Received) -> Received {
+    pub fn worse(self, other: ClockSkew) -> ClockSkew {
         match (self, other) {
-            (Received::Ahead { by_ms: a }, Received::Ahead { by_ms: b }) => {
-                Received::Ahead { by_ms: a.max(b) }
+            (ClockSkew::Ahead { by_ms: a }, ClockSkew::Ahead { by_ms: b }) => {
+                ClockSkew::Ahead { by_ms: a.max(b) }
             }
-            (Received::Fine, other) => other,
-            (ahead, Received::Fine) => ahead,
+            (ClockSkew::WithinLimit, other) => other,
+            (ahead, ClockSkew::WithinLimit) => ahead,
         }
     }
 }
@@ -245,21 +245,23 @@ fn after((millis, counter): (i64, u16)) -> (i64, u16) {
 
 /// A text that is no stamp or device.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum StampError {
-    Stamp,
-    Device,
+pub enum ClockError {
+    HlcTimestamp,
+    DeviceId,
 }
 
-impl fmt::Display for StampError {
+impl fmt::Display for ClockError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
-            StampError::Stamp => "a stamp is written like 2026-05-03T10:22:01.123Z-0007-k7m2",
-            StampError::Device => "a device id is 1 to 32 characters out of a-z and 0-9",
+            ClockError::HlcTimestamp => {
+                "a stamp is written like 2026-05-03T10:22:01.123Z-0007-k7m2"
+            }
+            ClockError::DeviceId => "a device id is 1 to 32 characters out of a-z and 0-9",
         })
     }
 }
 
-impl std::error::Error for StampError {}
+impl std::error::Error for ClockError {}
 
 #[cfg(test)]
 mod tests {
@@ -267,8 +269,8 @@ mod tests {
     use super::*;
     use proptest::prelude::*;
 
-    fn device(name: &str) -> Device {
-        Device::new(name).unwrap()
+    fn device(name: &str) -> DeviceId {
+        DeviceId::new(name).unwrap()
     }
 
     fn at(millis: i64) -> Timestamp {
@@ -297,7 +299,7 @@ mod tests {
             "2026-05-03T10:22:01.12é-0007-k7m2",
             "1969-12-31T23:59:59.999Z-0000-k7m2",
         ] {
-            assert!(text.parse::<Stamp>().is_err(), "{text}");
+            assert!(text.parse::<HlcTimestamp>().is_err(), "{text}");
         }
     }
 
@@ -306,12 +308,12 @@ mod tests {
         let mut clock = Clock::new(device("here"), None);
         let mut wrong = Clock::new(device("there"), None);
         let stamp = wrong.tick(at(10_000_000_000));
-        assert_eq!(clock.receive(&stamp, at(1_000)), Received::Ahead { by_ms: 9_999_999_000 });
+        assert_eq!(clock.receive(&stamp, at(1_000)), ClockSkew::Ahead { by_ms: 9_999_999_000 });
         let own = clock.tick(at(1_001));
         assert!(own.at() <= at(1_000 + MAX_AHEAD_MS), "{own}");
         // A little ahead is followed, so that order is kept.
         let near = wrong.receive(&own, at(2_000));
-        assert_eq!(near, Received::Fine);
+        assert_eq!(near, ClockSkew::WithinLimit);
     }
 
     #[test]
@@ -323,7 +325,7 @@ mod tests {
         #[test]
         fn ticks_rise_whatever_the_wall_clock_does(walls in prop::collection::vec(0i64..4_000_000_000_000, 1..60)) {
             let mut clock = Clock::new(device("a"), None);
-            let stamps: Vec<Stamp> = walls.iter().map(|w| clock.tick(at(*w))).collect();
+            let stamps: Vec<HlcTimestamp> = walls.iter().map(|w| clock.tick(at(*w))).collect();
             prop_assert!(stamps.windows(2).all(|w| w[0] < w[1]));
         }
 
@@ -331,22 +333,19 @@ mod tests {
         fn what_is_written_after_receiving_sorts_behind(wall in 0i64..4_000_000_000_000, ahead in 0..MAX_AHEAD_MS) {
             let stamp = Clock::new(device("zz"), None).tick(at(wall + ahead));
             let mut here = Clock::new(device("aa"), None);
-            prop_assert_eq!(here.receive(&stamp, at(wall)), Received::Fine);
+            prop_assert_eq!(here.receive(&stamp, at(wall)), ClockSkew::WithinLimit);
             prop_assert!(here.tick(at(wall)) > stamp);
         }
 
         #[test]
         fn texts_sort_as_stamps(a in stamp(), b in stamp()) {
             prop_assert_eq!(a.to_string().cmp(&b.to_string()), a.cmp(&b));
-            prop_assert_eq!(a.to_string().parse::<Stamp>(), Ok(a));
+            prop_assert_eq!(a.to_string().parse::<HlcTimestamp>(), Ok(a));
         }
     }
 
-    fn stamp() -> impl Strategy<Value = Stamp> {
-        (0..LAST_MILLIS, any::<u16>(), "[a-z0-9]{1,6}").prop_map(|(millis, counter, d)| Stamp {
-            millis,
-            counter,
-            device: device(&d),
-        })
+    fn stamp() -> impl Strategy<Value = HlcTimestamp> {
+        (0..LAST_MILLIS, any::<u16>(), "[a-z0-9]{1,6}")
+            .prop_map(|(millis, counter, d)| HlcTimestamp { millis, counter, device: device(&d) })
     }
 }

@@ -9,14 +9,14 @@ mod qr;
 mod tub;
 
 pub use hazard::{Hazard, Held, Precaution, hazards, precautions, signal_word};
-pub use qr::{Qr, QrRefusal};
-pub use tub::Holds;
+pub use qr::{Qr, QrError};
+pub use tub::TubContents;
 
 use jiff::civil::Date;
 
 use crate::journal::StoredForm;
 use crate::message::{Field, Message, Value};
-use crate::pulp::sign_off::{Gap, SignOff};
+use crate::pulp::sign_off::{SignOff, UnmetTest};
 
 pub const NAME: Field = Field("label.name");
 pub const LINK: Field = Field("label.link");
@@ -54,7 +54,7 @@ pub struct Label {
     /// Not signed off clean: the label says so in capitals.
     pub untested: bool,
     /// Tests that were failing or missing when it was signed all the same.
-    pub gaps: Vec<Gap>,
+    pub gaps: Vec<UnmetTest>,
     /// Why it was signed all the same; empty otherwise.
     pub reason: String,
     /// Locale key of "danger" or "warning", where a hazard calls for one.
@@ -67,13 +67,13 @@ pub struct Label {
 
 /// Why there is no label.
 #[derive(Clone, Debug, PartialEq)]
-pub enum LabelRefusal {
+pub enum LabelError {
     NoName,
     NameTooLong { given: u64 },
-    Qr(QrRefusal),
+    Qr(QrError),
 }
 
-impl LabelRefusal {
+impl LabelError {
     /// The refusal as something to say beside its field.
     pub fn message(&self) -> Message {
         match self {
@@ -91,16 +91,16 @@ impl Tub {
     /// The label for it.
     ///
     /// # Errors
-    /// [`LabelRefusal`]: a name missing or too long for the label, a link too
+    /// [`LabelError`]: a name missing or too long for the label, a link too
     /// long for its code.
-    pub fn label(&self) -> Result<Label, LabelRefusal> {
+    pub fn label(&self) -> Result<Label, LabelError> {
         let name = self.name.trim();
         let length = name.chars().count();
         if length == 0 {
-            return Err(LabelRefusal::NoName);
+            return Err(LabelError::NoName);
         }
         if length > LONGEST_NAME {
-            return Err(LabelRefusal::NameTooLong { given: length as u64 });
+            return Err(LabelError::NameTooLong { given: length as u64 });
         }
         let untested = !self.sign_off.as_ref().is_some_and(|signed| signed.clean);
         let hazards = hazards(self.held, untested);
@@ -112,13 +112,13 @@ impl Tub {
             form: self.form,
             keep_by: self.keep_by,
             untested,
-            gaps: self.sign_off.as_ref().map(|signed| signed.gaps.clone()).unwrap_or_default(),
+            gaps: self.sign_off.as_ref().map(|signed| signed.unmet.clone()).unwrap_or_default(),
             reason: self.sign_off.as_ref().map(|s| s.reason.clone()).unwrap_or_default(),
             signal: signal_word(&hazards),
             precautions: precautions(self.held, untested),
             hazards,
             link: self.link.clone(),
-            qr: Qr::of(&self.link).map_err(LabelRefusal::Qr)?,
+            qr: Qr::of(&self.link).map_err(LabelError::Qr)?,
         })
     }
 }
@@ -127,7 +127,7 @@ impl Tub {
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
-    use crate::pulp::sign_off::{Standing, Test};
+    use crate::pulp::sign_off::{EndTestKind, SignOffStatus};
 
     fn tub() -> Tub {
         Tub {
@@ -137,7 +137,7 @@ mod tests {
             treatment: vec![],
             form: StoredForm::WetCold,
             keep_by: None,
-            sign_off: Some(SignOff { clean: true, gaps: vec![], reason: String::new() }),
+            sign_off: Some(SignOff { clean: true, unmet: vec![], reason: String::new() }),
             held: Held { hypochlorite: true, peroxide: false, alkaline: false },
             link: "https://example.test/#/batch/01ARZ3NDEKTSV4RRFFQ69G5FAV".to_owned(),
         }
@@ -161,8 +161,8 @@ mod tests {
 
     #[test]
     fn signed_with_a_reason_is_still_untested() {
-        let gap = Gap { test: Test::Feel, standing: Standing::Missing };
-        let signed = SignOff { clean: false, gaps: vec![gap], reason: "in a hurry".to_owned() };
+        let gap = UnmetTest { test: EndTestKind::Feel, status: SignOffStatus::Missing };
+        let signed = SignOff { clean: false, unmet: vec![gap], reason: "in a hurry".to_owned() };
         let label = Tub { sign_off: Some(signed), ..tub() }.label().unwrap();
         assert!(label.untested);
         assert_eq!((label.gaps.len(), label.reason.as_str()), (1, "in a hurry"));
@@ -178,7 +178,7 @@ mod tests {
 
     #[test]
     fn names_are_asked_for() {
-        assert_eq!(Tub { name: "  ".into(), ..tub() }.label(), Err(LabelRefusal::NoName));
+        assert_eq!(Tub { name: "  ".into(), ..tub() }.label(), Err(LabelError::NoName));
         assert!(Tub { name: "n".repeat(61), ..tub() }.label().is_err());
     }
 }

@@ -15,14 +15,14 @@ pub struct Qr {
 
 /// Why there is no code.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum QrRefusal {
+pub enum QrError {
     /// Nothing to open.
     Empty,
     /// Longer than [`Qr::LONGEST`] bytes.
     TooLong { bytes: u64 },
 }
 
-impl QrRefusal {
+impl QrError {
     /// The refusal as something to say beside its field.
     pub fn message(&self) -> Message {
         match self {
@@ -46,12 +46,12 @@ impl Qr {
     /// The code for a text.
     ///
     /// # Errors
-    /// [`QrRefusal`] for no text, or too much.
-    pub fn of(text: &str) -> Result<Self, QrRefusal> {
+    /// [`QrError`] for no text, or too much.
+    pub fn of(text: &str) -> Result<Self, QrError> {
         if text.is_empty() {
-            return Err(QrRefusal::Empty);
+            return Err(QrError::Empty);
         }
-        let too_long = QrRefusal::TooLong { bytes: text.len() as u64 };
+        let too_long = QrError::TooLong { bytes: text.len() as u64 };
         if text.len() > Self::LONGEST {
             return Err(too_long);
         }
@@ -136,9 +136,9 @@ mod tests {
         assert!(Qr::of(&"a".repeat(Qr::LONGEST)).unwrap().side() <= 77);
         assert_eq!(
             Qr::of(&"a".repeat(Qr::LONGEST + 1)),
-            Err(QrRefusal::TooLong { bytes: Qr::LONGEST as u64 + 1 })
+            Err(QrError::TooLong { bytes: Qr::LONGEST as u64 + 1 })
         );
-        assert_eq!(Qr::of(""), Err(QrRefusal::Empty));
+        assert_eq!(Qr::of(""), Err(QrError::Empty));
     }
 
     #[test]

@@ -4,8 +4,9 @@ use jiff::civil::Date;
 use ulid::Ulid;
 
 use super::{Held, Tub};
+use crate::derive::SignOffEvidence;
 use crate::journal::{self, Batch, Body, Book, EndTestOf, LotOrigin, ReadingOf, StoredForm};
-use crate::pulp::sign_off::{Evidence, SignOff};
+use crate::pulp::sign_off::SignOff;
 
 /// Liquor at or above this pH counts as alkaline on a label. GHS calls 11.5 and
 /// up corrosive without a test; a strip may be off by half a pH and liquor
@@ -21,10 +22,10 @@ impl Tub {
     ///
     /// A lot of several batches is signed off only if each of them is, carries
     /// the hazards of all, and the fibres of all.
-    pub fn of_book(book: &Book, of: Holds, made: Date, link: String) -> Option<Self> {
+    pub fn of_book(book: &Book, of: TubContents, made: Date, link: String) -> Option<Self> {
         let (batches, lot) = match of {
-            Holds::Batch(batch) => (vec![book.batches.get(&batch)?], None),
-            Holds::Lot(id) => {
+            TubContents::Batch(batch) => (vec![book.batches.get(&batch)?], None),
+            TubContents::Lot(id) => {
                 let lot = book.lots.get(&id)?;
                 let mut batches = Vec::new();
                 sources(book, id, &mut batches);
@@ -38,7 +39,7 @@ impl Tub {
             treatment: Vec::new(),
             form: lot.map_or(StoredForm::WetCold, |lot| lot.form),
             keep_by: lot.and_then(|lot| lot.keep_by),
-            sign_off: Some(SignOff { clean: true, gaps: Vec::new(), reason: String::new() }),
+            sign_off: Some(SignOff { clean: true, unmet: Vec::new(), reason: String::new() }),
             held: Held::default(),
             link,
         };
@@ -74,7 +75,7 @@ impl Tub {
 
 /// What a label is for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Holds {
+pub enum TubContents {
     Batch(Ulid),
     Lot(Ulid),
 }
@@ -100,7 +101,7 @@ fn sources(book: &Book, lot: Ulid, found: &mut Vec<Ulid>) {
 fn together(all: Option<SignOff>, one: Option<SignOff>) -> Option<SignOff> {
     let (mut all, one) = (all?, one?);
     all.clean &= one.clean;
-    all.gaps.extend(one.gaps);
+    all.unmet.extend(one.unmet);
     if !one.reason.is_empty() {
         if !all.reason.is_empty() {
             all.reason.push_str("; ");
@@ -112,8 +113,8 @@ fn together(all: Option<SignOff>, one: Option<SignOff>) -> Option<SignOff> {
 
 /// What was done to a batch, in the order in which it is usually done.
 fn treatment(batch: &Batch) -> Vec<&'static str> {
-    let used = Evidence::of(batch).used;
-    let done = |what: fn(&Body) -> bool| batch.told().any(|told| what(&told.body));
+    let used = SignOffEvidence::of(batch).used;
+    let done = |what: fn(&Body) -> bool| batch.visible_entries().any(|told| what(&told.body));
     let cooked = batch.cook.as_ref().is_some_and(|c| c.alkali != Some(journal::Alkali::None));
     [
         (cooked, "label.treatment.cooked"),
@@ -132,9 +133,9 @@ fn treatment(batch: &Batch) -> Vec<&'static str> {
 /// What its water holds or may hold: alkaline where the last pH says so, and
 /// where nobody has read one or rinsed since it was cooked or bleached.
 fn held(batch: &Batch) -> Held {
-    let used = Evidence::of(batch).used;
+    let used = SignOffEvidence::of(batch).used;
     let mut alkaline = false;
-    for told in batch.told() {
+    for told in batch.visible_entries() {
         let ph = match &told.body {
             Body::BathStarted(_) | Body::Cooked(_) => {
                 alkaline = true;
@@ -162,10 +163,10 @@ mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
     use crate::journal::{
-        BatchStarted, BathStarted, Device, LotBlended, LotPart, Oxidant, Pen, SignedOff, Stored,
-        Subject,
+        BatchStarted, BathStarted, DeviceId, EntryWriter, LotBlended, LotPart, Oxidant, SignedOff,
+        Stored, Subject,
     };
-    use crate::quantity::{Basis, Known};
+    use crate::quantity::{Basis, Estimate};
     use jiff::{SignedDuration, Timestamp};
 
     const BATCH: Ulid = Ulid(1);
@@ -174,11 +175,11 @@ mod tests {
     const TODAY: Date = Date::constant(2026, 5, 4);
 
     fn figure(value: f64) -> journal::Figure {
-        Known::exact(value, Basis::Measured)
+        Estimate::exact(value, Basis::Measured)
     }
 
     fn book(bodies: Vec<(Subject, Body)>) -> Book {
-        let mut pen = Pen::new(Device::new("a").unwrap(), None);
+        let mut pen = EntryWriter::new(DeviceId::new("a").unwrap(), None);
         Book::of(bodies.into_iter().enumerate().map(|(i, (about, body))| {
             let now = Timestamp::UNIX_EPOCH + SignedDuration::from_mins(i as i64);
             pen.write(now, i as u128, "", about, body).unwrap()
@@ -197,7 +198,7 @@ mod tests {
             product_amount: None,
             water_added_ml: None,
             celsius: None,
-            schedule: crate::cue::Schedule::default(),
+            schedule: journal::Schedule::default(),
         };
         let stored = Stored {
             lot,
@@ -217,13 +218,14 @@ mod tests {
         bodies
     }
 
-    fn tub(bodies: Vec<(Subject, Body)>, of: Holds) -> Tub {
+    fn tub(bodies: Vec<(Subject, Body)>, of: TubContents) -> Tub {
         Tub::of_book(&book(bodies), of, TODAY, "https://example.test/".into()).unwrap()
     }
 
     #[test]
     fn an_unsigned_batch_says_so_with_what_may_be_in_it() {
-        let label = tub(bleached(BATCH, LOT, "nettle", None), Holds::Lot(LOT)).label().unwrap();
+        let label =
+            tub(bleached(BATCH, LOT, "nettle", None), TubContents::Lot(LOT)).label().unwrap();
         assert!(label.untested && label.name == "nettle");
         assert_eq!(label.treatment, ["label.treatment.hypochlorite"]);
         // Straight out of the bath, alkaline liquor and all.
@@ -246,19 +248,19 @@ mod tests {
             })
         };
         bodies.push((Subject::Lot(Ulid(29)), parts(&[LOT])));
-        let clean = tub(bodies.clone(), Holds::Lot(Ulid(29)));
+        let clean = tub(bodies.clone(), TubContents::Lot(Ulid(29)));
         assert!(clean.sign_off.unwrap().clean);
         bodies.extend(bleached(OTHER, Ulid(12), "flax", Some(false)));
         bodies.push((Subject::Lot(blend), parts(&[Ulid(29), Ulid(12)])));
-        let mixed = tub(bodies, Holds::Lot(blend));
+        let mixed = tub(bodies, TubContents::Lot(blend));
         assert!(mixed.fibre.contains("nettle") && mixed.fibre.contains("flax"));
         let signed = mixed.sign_off.unwrap();
-        assert!(!signed.clean && signed.reason == "reason for flax" && !signed.gaps.is_empty());
+        assert!(!signed.clean && signed.reason == "reason for flax" && !signed.unmet.is_empty());
     }
 
     #[test]
     fn what_is_not_in_the_book_has_no_label() {
         let of = |of| Tub::of_book(&Book::default(), of, TODAY, String::new());
-        assert!(of(Holds::Batch(BATCH)).is_none() && of(Holds::Lot(LOT)).is_none());
+        assert!(of(TubContents::Batch(BATCH)).is_none() && of(TubContents::Lot(LOT)).is_none());
     }
 }

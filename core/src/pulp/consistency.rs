@@ -1,123 +1,126 @@
-//! How much dry fibre and how much water is in a wet lump.
+//! Dry fibre and water in wet pulp: dryness, consistency, air-dry mass.
+//! Not here: pulp squeezed between rinses, which is `wash::SqueezedPulp`.
 //!
 //! Consistency is oven-dry fibre mass over total slurry mass (TAPPI T 240,
-//! ISO 4119; wording from memory); dryness is the same for a lump (ISO 638,
+//! ISO 4119; wording from memory); dryness is the same for wet pulp (ISO 638,
 //! TAPPI T 412; wording from memory). Oven-dry means dried at 105 °C to
 //! constant mass.
 
 use crate::{
     message::Field,
     quantity::{
-        Basis, Figure, Input, Kind, Known, Mass, OutOfRange, Ratio, grams, in_grams, in_share,
-        share, spread,
+        Basis, ComputedEstimate, Estimate, Mass, OutOfRange, QuantityKind, Ratio, UncertainInput,
+        grams, in_grams, in_share, propagate_uncertainty, share,
     },
 };
 
-/// A lump of wet pulp.
+/// Wet pulp.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct WetPulp {
-    pub wet: Known<Mass>,
+    pub wet: Estimate<Mass>,
     /// Oven-dry mass over wet mass.
-    pub dryness: Known<Ratio>,
+    pub dryness: Estimate<Ratio>,
 }
 
 impl WetPulp {
+    /// Wet pulp of a mass and a dryness.
+    ///
     /// # Errors
     /// [`OutOfRange`] unless the mass is above 0 and at most 500 kg, and the
     /// dryness between 0.1 % and 100 %, ranges included.
-    pub fn new(wet: Known<Mass>, dryness: Known<Ratio>) -> Result<Self, OutOfRange> {
+    pub fn new(wet: Estimate<Mass>, dryness: Estimate<Ratio>) -> Result<Self, OutOfRange> {
         let pulp = Self { wet, dryness };
         pulp.check()?;
         Ok(pulp)
     }
 
-    /// Oven-dry fibre in the lump.
-    pub fn oven_dry(&self) -> Figure<Mass> {
+    /// Oven-dry fibre in it.
+    pub fn oven_dry(&self) -> ComputedEstimate<Mass> {
         self.part(|dryness| dryness)
     }
 
-    /// Water in the lump.
-    pub fn water(&self) -> Figure<Mass> {
+    /// Water in it.
+    pub fn water(&self) -> ComputedEstimate<Mass> {
         self.part(|dryness| 1.0 - dryness)
     }
 
-    /// What the lump would weigh air-dry, by the trade's convention that
-    /// air-dry pulp holds 10 % moisture (saleable mass, ISO 801; the 90 % is
-    /// from memory). A billing number: pulp dried in a room holds 6 to 9 %.
-    pub fn air_dry(&self) -> Figure<Mass> {
+    /// Its air-dry mass by the trade's convention of 10 % moisture (saleable
+    /// mass, ISO 801; the 90 % is from memory). A figure for invoices: pulp
+    /// dried in a room holds 6 to 9 %.
+    pub fn air_dry(&self) -> ComputedEstimate<Mass> {
         self.part(|dryness| dryness / AIR_DRY)
     }
 
     pub(crate) fn check(&self) -> Result<(), OutOfRange> {
-        self.wet.map(in_grams).check(WET_MASS, Kind::Mass, 1e-3, 500_000.0)?;
-        self.dryness.map(in_share).check(DRYNESS, Kind::Share, 1e-3, 1.0)?;
+        self.wet.map(in_grams).check(WET_MASS, QuantityKind::Mass, 1e-3, 500_000.0)?;
+        self.dryness.map(in_share).check(DRYNESS, QuantityKind::Share, 1e-3, 1.0)?;
         Ok(())
     }
 
-    fn part(&self, of: impl Fn(f64) -> f64) -> Figure<Mass> {
+    fn part(&self, of: impl Fn(f64) -> f64) -> ComputedEstimate<Mass> {
         let inputs = [
-            Input::of(WET_MASS, self.wet.map(in_grams)),
-            Input::of(DRYNESS, self.dryness.map(in_share)),
+            UncertainInput::of(WET_MASS, self.wet.map(in_grams)),
+            UncertainInput::of(DRYNESS, self.dryness.map(in_share)),
         ];
         let value = in_grams(self.wet.value) * of(in_share(self.dryness.value));
-        match spread(&inputs, |[wet, dryness]| [wet * of(*dryness)]) {
+        match propagate_uncertainty(&inputs, |[wet, dryness]| [wet * of(*dryness)]) {
             Some([figure]) => figure.map(grams),
-            None => Figure::exact(grams(value)),
+            None => ComputedEstimate::exact(grams(value)),
         }
     }
 }
 
-/// Where a dryness came from.
+/// The source of a dryness.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum DrynessFrom {
-    /// Nobody weighed anything: [`ASSUMED_DRYNESS`].
+pub enum DrynessSource {
+    /// Not measured: [`ASSUMED_DRYNESS`].
     Assumed,
     /// This studio's own figure for pulp squeezed the same way.
-    Own(Known<Ratio>),
+    Own(Estimate<Ratio>),
     /// A sample weighed wet and again dry.
-    Sample { wet: Known<Mass>, dried: Known<Mass>, how: Dried },
+    Sample { wet: Estimate<Mass>, dried: Estimate<Mass>, how: DryingMethod },
 }
 
 /// How a sample was dried.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Dried {
-    /// At 105 °C until it lost no more.
+pub enum DryingMethod {
+    /// At 105 °C to constant mass.
     Oven,
     /// In the room. It still holds 6 to 9 % of moisture: the equilibrium of
-    /// pulp near 23 °C and 50 % relative humidity, the climate of ISO 187
+    /// pulp at 23 °C and 50 % relative humidity, the climate of ISO 187
     /// (figures from memory).
     Air,
 }
 
-impl DrynessFrom {
+impl DrynessSource {
     /// The dryness with its range.
     ///
     /// # Errors
-    /// [`OutOfRange`], beside the field of the mass or share that cannot be:
-    /// nothing weighed, a sample that grew in drying, a share above 1.
-    pub fn known(self) -> Result<Known<Ratio>, OutOfRange> {
+    /// [`OutOfRange`] beside the field of the mass or share: a mass of zero, a
+    /// sample that gained mass in drying, a share above 1.
+    pub fn estimate(self) -> Result<Estimate<Ratio>, OutOfRange> {
         match self {
-            DrynessFrom::Assumed => Ok(ASSUMED_DRYNESS.map(share)),
-            DrynessFrom::Own(own) => {
-                own.map(in_share).check(DRYNESS, Kind::Share, 1e-3, 1.0)?;
+            DrynessSource::Assumed => Ok(ASSUMED_DRYNESS.map(share)),
+            DrynessSource::Own(own) => {
+                own.map(in_share).check(DRYNESS, QuantityKind::Share, 1e-3, 1.0)?;
                 Ok(own)
             }
-            DrynessFrom::Sample { wet, dried, how } => sample(wet, dried, how),
+            DrynessSource::Sample { wet, dried, how } => sample(wet, dried, how),
         }
     }
 }
 
-/// Dryness of a hand-squeezed ball: 20 %, 15 to 25 %. No published value was
+/// Dryness of pulp squeezed by hand: 20 %, 15 to 25 %. No published value was
 /// found; common practice, no source. It is the largest single error of a
-/// studio's calculation, so it is marked as assumed wherever it is shown.
-pub const ASSUMED_DRYNESS: Known<f64> =
-    Known { value: 0.20, low: 0.15, high: 0.25, basis: Basis::Assumed };
+/// calculation, so it is marked as assumed wherever it is shown.
+pub const ASSUMED_DRYNESS: Estimate<f64> =
+    Estimate { value: 0.20, low: 0.15, high: 0.25, basis: Basis::Assumed };
 
 /// Dry share of air-dry pulp, as sold (ISO 801; from memory).
 pub const AIR_DRY: f64 = 0.90;
 
-/// Driest that a hand can squeeze, and that a screw or a press can: common
-/// practice for the first, Smook's handbook (from memory) for the second.
+/// Highest dryness by hand, and by a screw or a press: common practice for the
+/// first, Smook's handbook (from memory) for the second.
 pub const SQUEEZED_AT_MOST: f64 = 0.25;
 pub const PRESSED_AT_MOST: f64 = 0.45;
 
@@ -130,8 +133,8 @@ pub const SAMPLE_WET: Field = Field("sample_wet");
 pub const SAMPLE_DRIED: Field = Field("sample_dried");
 pub const LIQUOR_MASS: Field = Field("liquor_mass");
 
-/// Consistency of `oven_dry` fibre in a slurry of `total` mass. The masses
-/// must be sane: 0 for an empty slurry.
+/// Consistency of `oven_dry` fibre in a slurry of `total` mass; 0 for an empty
+/// slurry. The masses are not checked.
 pub fn consistency(oven_dry: Mass, total: Mass) -> Ratio {
     let total = in_grams(total);
     share(if total > 0.0 { in_grams(oven_dry) / total } else { 0.0 })
@@ -142,60 +145,72 @@ pub fn slurry_mass(oven_dry: Mass, consistency: Ratio) -> Mass {
     oven_dry / consistency
 }
 
-/// What papermakers mean by "10 g of pulp to 85 mL" comes out very differently
-/// by what the 10 g is. All three, from one weighing.
+/// One weighing by the three conventions in which papermakers state "10 g of
+/// pulp to 85 mL".
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Readings {
-    /// Oven-dry fibre over all mass, the standard sense: 2.1 % for 10 g at
-    /// 20 % dryness in 85 g.
+pub struct ConsistencyReadings {
+    /// Oven-dry fibre over total mass, the standard: 2.1 % for 10 g at 20 %
+    /// dryness in 85 g.
     pub standard: Ratio,
-    /// What it would be if the pulp weighed were oven-dry: 10.5 %.
+    /// As if the pulp weighed were oven-dry: 10.5 %.
     pub if_dry: Ratio,
-    /// Pulp as weighed over liquor added, as a recipe's "pulp to liquor" is
-    /// often worked: 11.8 %, called "at least 12 %".
+    /// Pulp as weighed over liquor added, as recipes often calculate "pulp to
+    /// liquor": 11.8 %, called "at least 12 %".
     pub pulp_to_liquor: Ratio,
 }
 
-/// The three readings of `wet` pulp at `dryness` put into `liquor`.
+/// The three conventions for `wet` pulp at `dryness` in `liquor`.
 ///
 /// # Errors
 /// [`OutOfRange`] for a mass that is not above 0 or a dryness outside 0 to 1.
-pub fn readings(wet: Mass, dryness: Ratio, liquor: Mass) -> Result<Readings, OutOfRange> {
-    let above_zero =
-        |field, mass| OutOfRange::check(field, Kind::Mass, in_grams(mass), 1e-6, 5_000_000.0);
+pub fn readings(
+    wet: Mass,
+    dryness: Ratio,
+    liquor: Mass,
+) -> Result<ConsistencyReadings, OutOfRange> {
+    let above_zero = |field, mass| {
+        OutOfRange::check(field, QuantityKind::Mass, in_grams(mass), 1e-6, 5_000_000.0)
+    };
     above_zero(WET_MASS, wet)?;
     above_zero(LIQUOR_MASS, liquor)?;
-    OutOfRange::check(DRYNESS, Kind::Share, in_share(dryness), 0.0, 1.0)?;
+    OutOfRange::check(DRYNESS, QuantityKind::Share, in_share(dryness), 0.0, 1.0)?;
     let total = wet + liquor;
-    Ok(Readings {
+    Ok(ConsistencyReadings {
         standard: consistency(wet * in_share(dryness), total),
         if_dry: consistency(wet, total),
         pulp_to_liquor: consistency(wet, liquor),
     })
 }
 
-fn sample(wet: Known<Mass>, dried: Known<Mass>, how: Dried) -> Result<Known<Ratio>, OutOfRange> {
+fn sample(
+    wet: Estimate<Mass>,
+    dried: Estimate<Mass>,
+    how: DryingMethod,
+) -> Result<Estimate<Ratio>, OutOfRange> {
     let (wet_g, dried_g) = (wet.map(in_grams), dried.map(in_grams));
-    wet_g.check(SAMPLE_WET, Kind::Mass, 1e-3, 100_000.0)?;
-    OutOfRange::check(SAMPLE_DRIED, Kind::Mass, dried_g.value, 1e-6, wet_g.value)?;
-    dried_g.check(SAMPLE_DRIED, Kind::Mass, 0.0, 100_000.0)?;
+    wet_g.check(SAMPLE_WET, QuantityKind::Mass, 1e-3, 100_000.0)?;
+    OutOfRange::check(SAMPLE_DRIED, QuantityKind::Mass, dried_g.value, 1e-6, wet_g.value)?;
+    dried_g.check(SAMPLE_DRIED, QuantityKind::Mass, 0.0, 100_000.0)?;
     let dry_share = match how {
-        Dried::Oven => Known::exact(1.0, Basis::Measured),
-        Dried::Air => Known { value: 0.925, low: 0.91, high: 0.94, basis: Basis::Measured },
+        DryingMethod::Oven => Estimate::exact(1.0, Basis::Measured),
+        DryingMethod::Air => {
+            Estimate { value: 0.925, low: 0.91, high: 0.94, basis: Basis::Measured }
+        }
     };
     let inputs = [
-        Input::of(SAMPLE_WET, wet_g),
-        Input::of(SAMPLE_DRIED, dried_g),
-        Input::of(DRYNESS, dry_share),
+        UncertainInput::of(SAMPLE_WET, wet_g),
+        UncertainInput::of(SAMPLE_DRIED, dried_g),
+        UncertainInput::of(DRYNESS, dry_share),
     ];
     let sums = |[wet, dried, dry]: &[f64; 3]| [dried * dry / wet];
     let value = dried_g.value * dry_share.value / wet_g.value;
-    let figure = spread(&inputs, sums).map_or(Figure::exact(value), |[figure]| figure);
+    let figure = propagate_uncertainty(&inputs, sums)
+        .map_or(ComputedEstimate::exact(value), |[figure]| figure);
     let basis = wet.basis.max(dried.basis);
     let low = figure.low.max(1e-3).min(figure.value);
     let high = figure.high.min(1.0);
-    let known = Known { value: figure.value, low, high, basis };
-    known.check(DRYNESS, Kind::Share, 1e-3, 1.0)?;
+    let known = Estimate { value: figure.value, low, high, basis };
+    known.check(DRYNESS, QuantityKind::Share, 1e-3, 1.0)?;
     Ok(known.map(share))
 }
 
@@ -208,22 +223,23 @@ mod tests {
         assert!((a - b).abs() <= tolerance, "{a} is not {b}");
     }
 
-    fn exact(mass: f64) -> Known<Mass> {
-        Known::exact(grams(mass), Basis::Measured)
+    fn exact(mass: f64) -> Estimate<Mass> {
+        Estimate::exact(grams(mass), Basis::Measured)
     }
 
     #[test]
-    fn a_lump_is_fibre_and_water() {
-        let pulp = WetPulp::new(exact(500.0), Known::exact(share(0.2), Basis::OwnRecord)).unwrap();
+    fn pulp_is_fibre_and_water() {
+        let pulp =
+            WetPulp::new(exact(500.0), Estimate::exact(share(0.2), Basis::OwnRecord)).unwrap();
         near(in_grams(pulp.oven_dry().value), 100.0, 1e-9);
         near(in_grams(pulp.water().value), 400.0, 1e-9);
         near(in_grams(pulp.air_dry().value), 111.111, 1e-3);
     }
 
     #[test]
-    fn an_assumed_dryness_marks_everything_and_dominates() {
-        let dryness = DrynessFrom::Assumed.known().unwrap();
-        let pulp = WetPulp::new(Known::within(grams(500.0), 0.01, Basis::Measured), dryness);
+    fn an_assumed_dryness_marks_the_result_and_dominates_it() {
+        let dryness = DrynessSource::Assumed.estimate().unwrap();
+        let pulp = WetPulp::new(Estimate::within(grams(500.0), 0.01, Basis::Measured), dryness);
         let dry = pulp.unwrap().oven_dry();
         assert!(dry.assumed);
         assert_eq!(dry.dominant, Some(DRYNESS));
@@ -233,9 +249,9 @@ mod tests {
 
     #[test]
     fn an_air_dried_sample_still_holds_water() {
-        let from = |how| DrynessFrom::Sample { wet: exact(50.0), dried: exact(10.0), how };
-        let oven = from(Dried::Oven).known().unwrap();
-        let air = from(Dried::Air).known().unwrap();
+        let from = |how| DrynessSource::Sample { wet: exact(50.0), dried: exact(10.0), how };
+        let oven = from(DryingMethod::Oven).estimate().unwrap();
+        let air = from(DryingMethod::Air).estimate().unwrap();
         near(in_share(oven.value), 0.20, 1e-12);
         near(in_share(air.value), 0.185, 1e-12);
         near(in_share(air.low), 0.182, 1e-9);
@@ -244,13 +260,14 @@ mod tests {
 
     #[test]
     fn a_sample_cannot_gain_mass_in_drying() {
-        let from = DrynessFrom::Sample { wet: exact(10.0), dried: exact(12.0), how: Dried::Oven };
-        let error = from.known().unwrap_err();
+        let from =
+            DrynessSource::Sample { wet: exact(10.0), dried: exact(12.0), how: DryingMethod::Oven };
+        let error = from.estimate().unwrap_err();
         assert_eq!((error.subject, error.max), (SAMPLE_DRIED, 10.0));
     }
 
     #[test]
-    fn ten_grams_to_eighty_five_is_three_different_things() {
+    fn ten_grams_to_eighty_five_differs_by_convention() {
         let of = |wet, dryness| readings(grams(wet), share(dryness), grams(85.0)).unwrap();
         near(in_share(of(10.0, 1.0).standard), 0.105, 5e-4);
         near(in_share(of(10.0, 0.2).standard), 0.021, 5e-4);
@@ -261,10 +278,10 @@ mod tests {
     }
 
     #[test]
-    fn nonsense_is_refused() {
-        let dry = Known::exact(share(0.2), Basis::Label);
+    fn impossible_pulp_is_refused() {
+        let dry = Estimate::exact(share(0.2), Basis::Label);
         assert!(WetPulp::new(exact(0.0), dry).is_err());
         assert!(WetPulp::new(exact(f64::NAN), dry).is_err());
-        assert!(WetPulp::new(exact(1.0), Known::exact(share(1.2), Basis::Label)).is_err());
+        assert!(WetPulp::new(exact(1.0), Estimate::exact(share(1.2), Basis::Label)).is_err());
     }
 }

@@ -1,40 +1,40 @@
-//! What is known of the plants, to fill in a form before the studio has
-//! figures of its own.
+//! Typical properties of plant fibres, to fill in a form until the studio has its own.
+//! Not here: the studio's own yields, which `derive::cook_history` collects.
 //!
-//! Length and lignin rows marked [`Source::Wood`] are from I. M. Wood's table
-//! (CSIRO); [`Source::Materials`] is Materials 2022, 15, 4542. The rest is from
-//! memory (Atchison and Hurter's fibre tables, Barrett, Bell) and carries a low
-//! grade. All of it depends on the part, age and retting of the plant: it
-//! pre-fills, and the studio's own yield replaces it.
+//! Length and lignin of rows marked [`FibreDataSource::Wood`] are from I. M. Wood's
+//! table (CSIRO), of [`FibreDataSource::Materials`] from Materials 2022, 15, 4542. The
+//! rest is from memory (Atchison and Hurter's fibre tables, Barrett, Bell) and has a
+//! low quality. All of it depends on the part, age and retting of the plant.
 
-/// A fibre and what to expect of it.
+/// A fibre and its typical properties.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Fibre {
     /// Stable name for files, and the locale key after `fibre.`.
     pub id: &'static str,
-    pub part: Part,
+    pub part: PlantPart,
     /// Length of the ultimate fibre, mm.
-    pub length_mm: Range,
+    pub length_mm: TypicalRange,
     /// Lignin as a share of the raw fibre.
-    pub lignin: Option<Range>,
+    pub lignin: Option<TypicalRange>,
     /// Cellulose as a share of the raw fibre.
-    pub cellulose: Option<Range>,
+    pub cellulose: Option<TypicalRange>,
     /// Oven-dry pulp over oven-dry raw fibre after a mild cook at the boil.
-    pub cook_yield: Range,
-    /// How far to trust the row.
-    pub grade: Grade,
-    /// Where the length comes from, the best-sourced column of a row.
-    pub source: Source,
+    pub cook_yield: TypicalRange,
+    /// How reliable the row is.
+    pub quality: DataQuality,
+    /// Source of the length, the column with the best sources.
+    pub source: FibreDataSource,
 }
 
-/// Least and greatest usual value.
+/// Lowest and highest usual value.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Range {
+pub struct TypicalRange {
     pub low: f64,
     pub high: f64,
 }
 
-impl Range {
+impl TypicalRange {
+    /// The arithmetic mean of both ends.
     pub fn middle(self) -> f64 {
         (self.low + self.high) / 2.0
     }
@@ -42,7 +42,7 @@ impl Range {
 
 /// The part of the plant.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Part {
+pub enum PlantPart {
     Bast,
     Leaf,
     Stem,
@@ -51,17 +51,17 @@ pub enum Part {
     Core,
 }
 
-/// How far a row can be trusted.
+/// How reliable a row is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Grade {
+pub enum DataQuality {
     VeryLow,
     Low,
     Medium,
 }
 
-/// Where a row's length comes from.
+/// Source of a row's length.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Source {
+pub enum FibreDataSource {
     Wood,
     Materials,
     Memory,
@@ -72,124 +72,236 @@ pub fn fibre(id: &str) -> Option<&'static Fibre> {
     FIBRES.iter().find(|fibre| fibre.id == id)
 }
 
-/// Every fibre known here, bast first.
+/// Every fibre of the table, bast first.
 pub const FIBRES: &[Fibre] = &[
-    row("kozo", Part::Bast, (6.0, 20.0), (3.0, 8.0), (55.0, 65.0), (45.0, 60.0), Grade::Low),
-    row("mitsumata", Part::Bast, (3.0, 5.0), (3.0, 6.0), (50.0, 60.0), (40.0, 55.0), Grade::Low),
-    row("gampi", Part::Bast, (3.0, 5.0), (3.0, 6.0), (50.0, 50.0), (40.0, 55.0), Grade::Low),
+    row(
+        "kozo",
+        PlantPart::Bast,
+        (6.0, 20.0),
+        (3.0, 8.0),
+        (55.0, 65.0),
+        (45.0, 60.0),
+        DataQuality::Low,
+    ),
+    row(
+        "mitsumata",
+        PlantPart::Bast,
+        (3.0, 5.0),
+        (3.0, 6.0),
+        (50.0, 60.0),
+        (40.0, 55.0),
+        DataQuality::Low,
+    ),
+    row(
+        "gampi",
+        PlantPart::Bast,
+        (3.0, 5.0),
+        (3.0, 6.0),
+        (50.0, 50.0),
+        (40.0, 55.0),
+        DataQuality::Low,
+    ),
     row(
         "flax_line",
-        Part::Bast,
+        PlantPart::Bast,
         (10.0, 50.0),
         (1.0, 4.0),
         (65.0, 85.0),
         (60.0, 80.0),
-        Grade::Medium,
+        DataQuality::Medium,
     )
-    .from(Source::Materials),
+    .from(FibreDataSource::Materials),
     row(
         "flax_tow",
-        Part::Bast,
+        PlantPart::Bast,
         (10.0, 50.0),
         (1.0, 4.0),
         (65.0, 85.0),
         (40.0, 60.0),
-        Grade::Medium,
+        DataQuality::Medium,
     )
-    .from(Source::Materials),
+    .from(FibreDataSource::Materials),
     row(
         "hemp_bast",
-        Part::Bast,
+        PlantPart::Bast,
         (5.0, 40.0),
         (3.0, 12.4),
         (60.0, 68.0),
         (50.0, 70.0),
-        Grade::Medium,
+        DataQuality::Medium,
     )
-    .from(Source::Wood),
+    .from(FibreDataSource::Wood),
     row(
         "kenaf_bast",
-        Part::Bast,
+        PlantPart::Bast,
         (3.0, 4.0),
         (5.9, 9.3),
         (53.0, 57.0),
         (50.0, 60.0),
-        Grade::Medium,
+        DataQuality::Medium,
     )
-    .from(Source::Wood),
-    row("abaca", Part::Leaf, (3.5, 6.0), (8.8, 10.5), (56.0, 63.0), (45.0, 60.0), Grade::Medium)
-        .from(Source::Wood),
-    row("sisal", Part::Leaf, (2.9, 3.2), (7.6, 11.0), (72.0, 72.0), (45.0, 60.0), Grade::Medium)
-        .from(Source::Wood),
-    row("phormium", Part::Leaf, (5.0, 6.0), (8.0, 12.0), (45.0, 60.0), (30.0, 50.0), Grade::Low),
-    row("iris", Part::Leaf, (1.0, 3.0), (8.0, 15.0), (30.0, 40.0), (15.0, 25.0), Grade::VeryLow),
-    row("daylily", Part::Leaf, (1.0, 3.0), (6.0, 12.0), (30.0, 40.0), (10.0, 25.0), Grade::VeryLow),
-    row("cattail", Part::Leaf, (0.8, 1.5), (12.0, 20.0), (35.0, 45.0), (20.0, 35.0), Grade::Low),
-    row("banana", Part::Stem, (1.5, 4.0), (5.0, 13.0), (40.0, 60.0), (25.0, 45.0), Grade::Low),
+    .from(FibreDataSource::Wood),
+    row(
+        "abaca",
+        PlantPart::Leaf,
+        (3.5, 6.0),
+        (8.8, 10.5),
+        (56.0, 63.0),
+        (45.0, 60.0),
+        DataQuality::Medium,
+    )
+    .from(FibreDataSource::Wood),
+    row(
+        "sisal",
+        PlantPart::Leaf,
+        (2.9, 3.2),
+        (7.6, 11.0),
+        (72.0, 72.0),
+        (45.0, 60.0),
+        DataQuality::Medium,
+    )
+    .from(FibreDataSource::Wood),
+    row(
+        "phormium",
+        PlantPart::Leaf,
+        (5.0, 6.0),
+        (8.0, 12.0),
+        (45.0, 60.0),
+        (30.0, 50.0),
+        DataQuality::Low,
+    ),
+    row(
+        "iris",
+        PlantPart::Leaf,
+        (1.0, 3.0),
+        (8.0, 15.0),
+        (30.0, 40.0),
+        (15.0, 25.0),
+        DataQuality::VeryLow,
+    ),
+    row(
+        "daylily",
+        PlantPart::Leaf,
+        (1.0, 3.0),
+        (6.0, 12.0),
+        (30.0, 40.0),
+        (10.0, 25.0),
+        DataQuality::VeryLow,
+    ),
+    row(
+        "cattail",
+        PlantPart::Leaf,
+        (0.8, 1.5),
+        (12.0, 20.0),
+        (35.0, 45.0),
+        (20.0, 35.0),
+        DataQuality::Low,
+    ),
+    row(
+        "banana",
+        PlantPart::Stem,
+        (1.5, 4.0),
+        (5.0, 13.0),
+        (40.0, 60.0),
+        (25.0, 45.0),
+        DataQuality::Low,
+    ),
     row(
         "wheat_straw",
-        Part::Stem,
+        PlantPart::Stem,
         (1.1, 1.5),
         (18.0, 18.0),
         (43.0, 54.0),
         (40.0, 50.0),
-        Grade::Medium,
+        DataQuality::Medium,
     )
-    .from(Source::Wood),
-    row("bagasse", Part::Stem, (0.3, 3.4), (18.0, 22.0), (48.0, 58.0), (45.0, 52.0), Grade::Medium)
-        .from(Source::Wood),
-    row("bamboo", Part::Stem, (1.5, 4.0), (20.0, 30.0), (40.0, 50.0), (40.0, 50.0), Grade::Medium),
-    row("esparto", Part::Leaf, (1.1, 1.5), (17.0, 20.0), (45.0, 55.0), (42.0, 48.0), Grade::Medium),
-    row("corn_husk", Part::Husk, (0.7, 1.5), (5.0, 12.0), (38.0, 45.0), (25.0, 40.0), Grade::Low),
+    .from(FibreDataSource::Wood),
+    row(
+        "bagasse",
+        PlantPart::Stem,
+        (0.3, 3.4),
+        (18.0, 22.0),
+        (48.0, 58.0),
+        (45.0, 52.0),
+        DataQuality::Medium,
+    )
+    .from(FibreDataSource::Wood),
+    row(
+        "bamboo",
+        PlantPart::Stem,
+        (1.5, 4.0),
+        (20.0, 30.0),
+        (40.0, 50.0),
+        (40.0, 50.0),
+        DataQuality::Medium,
+    ),
+    row(
+        "esparto",
+        PlantPart::Leaf,
+        (1.1, 1.5),
+        (17.0, 20.0),
+        (45.0, 55.0),
+        (42.0, 48.0),
+        DataQuality::Medium,
+    ),
+    row(
+        "corn_husk",
+        PlantPart::Husk,
+        (0.7, 1.5),
+        (5.0, 12.0),
+        (38.0, 45.0),
+        (25.0, 40.0),
+        DataQuality::Low,
+    ),
     row(
         "cotton_linter",
-        Part::Seed,
+        PlantPart::Seed,
         (2.0, 6.0),
         (0.0, 1.0),
         (90.0, 97.0),
         (85.0, 95.0),
-        Grade::Medium,
+        DataQuality::Medium,
     ),
     Fibre {
         id: "hemp_hurd",
-        part: Part::Core,
-        length_mm: Range { low: 0.55, high: 0.55 },
+        part: PlantPart::Core,
+        length_mm: TypicalRange { low: 0.55, high: 0.55 },
         lignin: None,
         cellulose: None,
         // USDA Bulletin 404: a pressure soda cook, not one at the boil.
-        cook_yield: Range { low: 0.33, high: 0.35 },
-        grade: Grade::Medium,
-        source: Source::Wood,
+        cook_yield: TypicalRange { low: 0.33, high: 0.35 },
+        quality: DataQuality::Medium,
+        source: FibreDataSource::Wood,
     },
 ];
 
 const fn row(
     id: &'static str,
-    part: Part,
+    part: PlantPart,
     length_mm: (f64, f64),
     lignin: (f64, f64),
     cellulose: (f64, f64),
     cook_yield: (f64, f64),
-    grade: Grade,
+    quality: DataQuality,
 ) -> Fibre {
     Fibre {
         id,
         part,
-        length_mm: Range { low: length_mm.0, high: length_mm.1 },
+        length_mm: TypicalRange { low: length_mm.0, high: length_mm.1 },
         lignin: Some(percent(lignin)),
         cellulose: Some(percent(cellulose)),
         cook_yield: percent(cook_yield),
-        grade,
-        source: Source::Memory,
+        quality,
+        source: FibreDataSource::Memory,
     }
 }
 
-const fn percent(range: (f64, f64)) -> Range {
-    Range { low: range.0 / 100.0, high: range.1 / 100.0 }
+const fn percent(range: (f64, f64)) -> TypicalRange {
+    TypicalRange { low: range.0 / 100.0, high: range.1 / 100.0 }
 }
 
 impl Fibre {
-    const fn from(self, source: Source) -> Self {
+    const fn from(self, source: FibreDataSource) -> Self {
         Self { source, ..self }
     }
 }
@@ -199,7 +311,7 @@ mod tests {
     use super::*;
 
     #[test]
-    fn every_row_is_whole_and_found_by_its_id() {
+    fn every_row_is_complete_and_found_by_its_id() {
         for row in FIBRES {
             assert_eq!(fibre(row.id), Some(row));
             let shares = [row.lignin, row.cellulose, Some(row.cook_yield)];

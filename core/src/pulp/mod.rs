@@ -1,18 +1,20 @@
-//! Wet fibre before, in and after the bath: fibre, consistency, cook, wash, sheet.
+//! Sums on wet fibre before, in and after the bath: consistency, cook, wash, storage, sheets.
+//! Not here: any record; what the book says of a batch is taken from it in `derive`.
 
 mod consistency;
 pub mod cook;
-pub mod drain;
+pub mod disposal;
+mod error;
 mod fibre;
-pub mod lot;
 pub mod sheet;
 pub mod sign_off;
-pub mod store;
+pub mod storage;
 pub mod wash;
 
 pub use consistency::{
-    AIR_DRY, ASSUMED_DRYNESS, CELLULOSE_DENSITY, DRYNESS, Dried, DrynessFrom, LIQUOR_MASS,
-    PRESSED_AT_MOST, Readings, SAMPLE_DRIED, SAMPLE_WET, SQUEEZED_AT_MOST, WET_MASS, WetPulp,
-    consistency, readings, slurry_mass,
+    AIR_DRY, ASSUMED_DRYNESS, CELLULOSE_DENSITY, ConsistencyReadings, DRYNESS, DryingMethod,
+    DrynessSource, LIQUOR_MASS, PRESSED_AT_MOST, SAMPLE_DRIED, SAMPLE_WET, SQUEEZED_AT_MOST,
+    WET_MASS, WetPulp, consistency, readings, slurry_mass,
 };
-pub use fibre::{FIBRES, Fibre, Grade, Part, Range, Source, fibre};
+pub use error::PulpError;
+pub use fibre::{DataQuality, FIBRES, Fibre, FibreDataSource, PlantPart, TypicalRange, fibre};

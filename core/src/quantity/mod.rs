@@ -1,35 +1,31 @@
-//! Quantities as a person meets them: on a scale, a jug, a strip or a label.
+//! Physical quantities: units, parsing of typed text, bounded types, estimates
+//! with uncertainty, rounding to what a scale or jug resolves.
 //!
-//! Inside the core a quantity is a `uom` type, so that grams cannot be added to
-//! litres. The short constructors and readers below keep the sums legible.
+//! Quantities are `uom` types; the functions below convert from and to bare
+//! numbers. No chemistry, no pulp and no formatting for display lives here.
 
 mod bounds;
-mod grain;
-mod known;
-mod letter;
+mod estimate;
 mod number;
 mod parse;
+mod parse_error;
+mod resolution;
 mod spoon;
-mod spread;
+mod uncertainty;
 mod unit;
-mod unreadable;
-mod written;
 
-pub use bounds::{Celsius, OutOfRange, PH, Ph, SHARE, Share, TEMPERATURE, TemperatureOf};
-pub use grain::{Grain, Measurable, in_jug, on_scale, weighed};
-pub use known::{Basis, Known};
-pub use letter::is_letter;
-pub use number::from_digits;
-pub use parse::{Asked, Typed, read};
+pub use bounds::{Celsius, OutOfRange, PH, Ph, TEMPERATURE};
+pub use estimate::{Basis, Estimate};
+pub use parse::{NumberSpec, ParsedQuantity};
+pub use parse_error::{ParseError, ParseErrorKind};
+pub use resolution::{Measurable, Resolution, in_jug, on_scale, weighed};
 pub use spoon::{
     DECAHYDRATE_PER_CARBONATE, MONOHYDRATE_PER_CARBONATE, SPOON_BAND, SPOON_POWDERS, SPOONS,
     SpoonPowder, spoon_powder, spooned,
 };
-pub use spread::{Figure, Input, spread};
-pub use unit::{Kind, Measures, Unit};
-pub use unreadable::{Unreadable, Why};
+pub use uncertainty::{ComputedEstimate, UncertainInput, propagate_uncertainty};
+pub use unit::{Measures, QuantityKind, Unit};
 pub use uom::si::f64::{Mass, MassConcentration, MassDensity, Ratio, Volume};
-pub use written::{Style, Written};
 
 use uom::si::{
     mass::gram, mass_concentration::gram_per_liter, mass_density::gram_per_cubic_centimeter,
@@ -76,12 +72,12 @@ pub fn in_grams_per_millilitre(density: MassDensity) -> f64 {
     density.get::<gram_per_cubic_centimeter>()
 }
 
-/// A share from a number between 0 and 1 (not a percentage).
+/// A ratio from a number between 0 and 1 (not a percentage).
 pub fn share(value: f64) -> Ratio {
     Ratio::new::<ratio>(value)
 }
 
-/// A share as a number between 0 and 1 (not a percentage).
+/// A ratio as a number between 0 and 1 (not a percentage).
 pub fn in_share(value: Ratio) -> f64 {
     value.get::<ratio>()
 }

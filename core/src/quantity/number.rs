@@ -1,65 +1,66 @@
-//! A number as people type it: decimal comma or point, grouped thousands,
-//! fractions.
+//! Numbers as people type them: decimal comma or point, grouped thousands,
+//! fractions. Units are read in `parse`.
 
-/// What came of reading a number off the front of a text.
+/// A number at the start of a text.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Number<'a> {
+pub(super) struct ScannedNumber<'a> {
     pub(super) value: f64,
-    /// The other reading, where one mark could group thousands instead:
+    /// The other reading, where the separator could group thousands instead:
     /// `1,234` may be 1.234 or 1234.
-    pub(super) other: Option<f64>,
-    /// What follows the number.
+    pub(super) alternative: Option<f64>,
+    /// The text after the number.
     pub(super) rest: &'a str,
 }
 
-/// Why no number could be read.
+/// Why a text does not start with a number.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum NoNumber {
+pub(super) enum ScanError {
     /// The text does not start with a digit.
-    Words,
-    /// Digits, but with marks in places that mean nothing: `1.2.3`.
-    Marks,
-    /// A fraction with nothing under the line.
-    ZeroUnderLine,
+    NoDigit,
+    /// Separators in positions without a meaning: `1.2.3`.
+    Separators,
+    /// A fraction with the denominator 0.
+    ZeroDenominator,
 }
 
-/// Reads a number that is not negative off the front of `text`, which has been
-/// through [`plain`]. A mark equal to `decimal` that occurs once is the decimal
-/// mark; the other mark is too, unless it could as well group thousands.
-pub(super) fn number(text: &str, decimal: char) -> Result<Number<'_>, NoNumber> {
+/// Reads a non-negative number from the start of `text`, which [`normalize`]
+/// has returned. A separator equal to `decimal` that occurs once is the decimal
+/// mark; so is the other separator, unless it could as well group thousands.
+pub(super) fn scan_number(text: &str, decimal: char) -> Result<ScannedNumber<'_>, ScanError> {
     if let Some((value, rest)) = fraction(text)? {
-        return Ok(Number { value, other: None, rest });
+        return Ok(ScannedNumber { value, alternative: None, rest });
     }
-    let (token, rest) = digits(text);
+    let (token, rest) = digits_and_separators(text);
     if !token.contains(|c: char| c.is_ascii_digit()) {
-        return Err(NoNumber::Words);
+        return Err(ScanError::NoDigit);
     }
-    let (value, other) = marks(&token, decimal).ok_or(NoNumber::Marks)?;
+    let (value, alternative) = readings(&token, decimal).ok_or(ScanError::Separators)?;
     let after = rest.trim_start_matches(' ');
     let after = after.strip_prefix('-').unwrap_or(after);
     match fraction(after)? {
         Some((part, rest)) if value.fract() == 0.0 && part < 1.0 => {
-            Ok(Number { value: value + part, other: None, rest })
+            Ok(ScannedNumber { value: value + part, alternative: None, rest })
         }
-        Some(_) => Err(NoNumber::Marks),
-        None => Ok(Number { value, other, rest }),
+        Some(_) => Err(ScanError::Separators),
+        None => Ok(ScannedNumber { value, alternative, rest }),
     }
 }
 
-/// The text with one kind of space, minus, fraction line and fraction.
-pub(super) fn plain(text: &str) -> String {
+/// Replaces the Unicode variants of space, minus, fraction slash, apostrophe
+/// and vulgar fraction by their ASCII form, and trims the text.
+pub(super) fn normalize(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     for c in text.trim().chars() {
         match c {
-            '\u{a0}' | '\u{2009}' | '\u{202f}' | '\t' | '\n' | '\r' => out.push(' '),
+            c if c.is_whitespace() => out.push(' '),
             '−' | '–' | '‐' | '‑' => out.push('-'),
             '⁄' | '∕' => out.push('/'),
             '’' => out.push('\''),
             '٫' => out.push(','),
-            _ => match VULGAR.iter().find(|(v, _)| *v == c) {
-                Some((_, text)) => {
+            c => match VULGAR_FRACTIONS.iter().find(|(vulgar, _)| *vulgar == c) {
+                Some((_, ascii)) => {
                     out.push(' ');
-                    out.push_str(text);
+                    out.push_str(ascii);
                 }
                 None => out.push(c),
             },
@@ -68,7 +69,14 @@ pub(super) fn plain(text: &str) -> String {
     out.trim().to_owned()
 }
 
-const VULGAR: &[(char, &str)] = &[
+/// The value of ASCII digits with at most one decimal point; infinity beyond
+/// the range of `f64`. `None` for anything else (`f64::from_str` alone would
+/// also take signs, exponents, `inf` and `nan`).
+pub(super) fn decimal_number(text: &str) -> Option<f64> {
+    text.bytes().all(|b| b.is_ascii_digit() || b == b'.').then(|| text.parse().ok())?
+}
+
+const VULGAR_FRACTIONS: &[(char, &str)] = &[
     ('½', "1/2"),
     ('⅓', "1/3"),
     ('⅔', "2/3"),
@@ -86,64 +94,64 @@ const VULGAR: &[(char, &str)] = &[
     ('⅞', "7/8"),
 ];
 
-/// `3/4` off the front, if the text starts with a fraction.
-fn fraction(text: &str) -> Result<Option<(f64, &str)>, NoNumber> {
-    let Some((top, rest)) = whole(text) else { return Ok(None) };
+/// A fraction such as `3/4` at the start of the text, if there is one.
+fn fraction(text: &str) -> Result<Option<(f64, &str)>, ScanError> {
+    let Some((numerator, rest)) = whole_number(text) else { return Ok(None) };
     let Some(rest) = rest.trim_start_matches(' ').strip_prefix('/') else { return Ok(None) };
-    let Some((bottom, rest)) = whole(rest.trim_start_matches(' ')) else { return Ok(None) };
+    let Some((denominator, rest)) = whole_number(rest.trim_start_matches(' ')) else {
+        return Ok(None);
+    };
     if rest.starts_with(['.', ',', '/']) {
-        return Err(NoNumber::Marks);
+        return Err(ScanError::Separators);
     }
-    if bottom == 0.0 {
-        return Err(NoNumber::ZeroUnderLine);
+    if denominator == 0.0 {
+        return Err(ScanError::ZeroDenominator);
     }
-    Ok(Some((top / bottom, rest)))
+    Ok(Some((numerator / denominator, rest)))
 }
 
-fn whole(text: &str) -> Option<(f64, &str)> {
+fn whole_number(text: &str) -> Option<(f64, &str)> {
     let end = text.find(|c: char| !c.is_ascii_digit()).unwrap_or(text.len());
-    let value = from_digits(&text[..end])?;
-    Some((value, &text[end..]))
+    Some((decimal_number(&text[..end])?, &text[end..]))
 }
 
-/// The run of digits and marks at the front, with a space inside it kept only
-/// where it groups thousands (`1 234,5`), and what follows.
-fn digits(text: &str) -> (String, &str) {
-    let bytes = text.as_bytes();
+/// The digits and separators at the start, and the text after them. A space is
+/// a separator (returned as an apostrophe) where it groups thousands: `1 234,5`.
+fn digits_and_separators(text: &str) -> (String, &str) {
     let mut token = String::new();
-    let mut at = 0;
-    while at < bytes.len() {
-        match bytes[at] {
-            b @ (b'0'..=b'9' | b'.' | b',' | b'\'') => token.push(char::from(b)),
-            b' ' if groups_thousands(&token, &text[at + 1..]) => token.push('\''),
+    let mut end = 0;
+    for (at, c) in text.char_indices() {
+        match c {
+            '0'..='9' | '.' | ',' | '\'' => token.push(c),
+            ' ' if groups_thousands(&token, &text[at + 1..]) => token.push('\''),
             _ => break,
         }
-        at += 1;
+        end = at + 1;
     }
     if token.ends_with('\'') {
-        token.pop(); // a mark for minutes, say
-        at -= 1;
+        // An apostrophe after the number is a unit: minutes.
+        token.pop();
+        end -= 1;
     }
-    (token, &text[at..])
+    (token, &text[end..])
 }
 
 fn groups_thousands(before: &str, after: &str) -> bool {
     let group = before.rsplit('\'').next().unwrap_or(before);
     let first = !before.contains('\'');
-    let fits = group.bytes().all(|b| b.is_ascii_digit())
-        && if first { (1..=3).contains(&group.len()) } else { group.len() == 3 };
+    let fits =
+        is_digits(group) && if first { (1..=3).contains(&group.len()) } else { group.len() == 3 };
     let run = after.bytes().take_while(u8::is_ascii_digit).count();
     let next = after[run..].trim_start_matches(' ').chars().next();
     fits && run == 3 && next != Some('/')
 }
 
-/// The value of a run of digits and marks, and its other reading if it has one.
-fn marks(token: &str, decimal: char) -> Option<(f64, Option<f64>)> {
-    let last = token.rfind([',', '.']);
-    let Some(last) = last else {
-        return Some((from_digits(&grouped(token, '\'')?)?, None));
+/// The value of digits and separators, and its other reading if it has one.
+fn readings(token: &str, decimal: char) -> Option<(f64, Option<f64>)> {
+    let Some(last) = token.rfind([',', '.']) else {
+        return Some((decimal_number(&ungrouped(token, '\'')?)?, None));
     };
-    let mark = char::from(token.as_bytes()[last]);
+    let mark = if token[last..].starts_with(',') { ',' } else { '.' };
     let (before, after) = (&token[..last], &token[last + 1..]);
     if after.contains('\'') {
         return None;
@@ -154,12 +162,12 @@ fn marks(token: &str, decimal: char) -> Option<(f64, Option<f64>)> {
             return None;
         }
         let group = if before.contains(other) { other } else { '\'' };
-        let whole = if before.is_empty() { "0".to_owned() } else { grouped(before, group)? };
-        from_digits(&format!("{whole}.{after}"))
+        let whole = if before.is_empty() { String::new() } else { ungrouped(before, group)? };
+        decimal_number(&format!("{whole}.{after}"))
     };
     let as_group = || {
         let plain = !before.contains('\'') && !before.starts_with('0');
-        if plain { from_digits(&grouped(token, mark)?) } else { None }
+        if plain { decimal_number(&ungrouped(token, mark)?) } else { None }
     };
     match (as_decimal(), as_group()) {
         (Some(value), Some(_)) if mark == decimal => Some((value, None)),
@@ -168,38 +176,20 @@ fn marks(token: &str, decimal: char) -> Option<(f64, Option<f64>)> {
     }
 }
 
-/// The digits of a whole number whose thousands are grouped by `mark`, or not at all.
-fn grouped(token: &str, mark: char) -> Option<String> {
-    let mut groups = token.split(mark);
-    let first = groups.next()?;
-    let rest: Vec<&str> = groups.collect();
-    let digits = |s: &str| s.bytes().all(|b| b.is_ascii_digit());
-    let fits = digits(first)
+/// The digits of a whole number whose thousands are grouped by `mark`, or not
+/// grouped at all.
+fn ungrouped(token: &str, mark: char) -> Option<String> {
+    let groups: Vec<&str> = token.split(mark).collect();
+    let (first, rest) = groups.split_first()?;
+    let fits = is_digits(first)
         && !first.is_empty()
         && (rest.is_empty() || first.len() <= 3)
-        && rest.iter().all(|g| g.len() == 3 && digits(g));
-    if !fits {
-        return None;
-    }
-    Some(format!("{first}{}", rest.concat()))
+        && rest.iter().all(|group| group.len() == 3 && is_digits(group));
+    fits.then(|| groups.concat())
 }
 
-/// The number nearest to digits with at most one point among them: `12`, `0.5`,
-/// `.5`, `5.`; infinity for what is larger than any number. `None` for anything else.
-///
-/// Files are read by a parser of JSON, which rounds as exactly as the standard
-/// library's; a second one would bring ten kilobytes of tables to the phone.
-pub fn from_digits(text: &str) -> Option<f64> {
-    let (whole, part) = text.split_once('.').unwrap_or((text, ""));
-    let digits = |text: &str| text.bytes().all(|b| b.is_ascii_digit());
-    if !digits(whole) || !digits(part) || whole.len() + part.len() == 0 {
-        return None;
-    }
-    // JSON's grammar: no zeros in front but one, and digits on both sides of a point.
-    let whole = whole.trim_start_matches('0');
-    let json = format!("{}.{part}0", if whole.is_empty() { "0" } else { whole });
-    let value = crate::json::read(json.as_bytes());
-    value.map_or(Some(f64::INFINITY), |value| value.as_f64())
+fn is_digits(text: &str) -> bool {
+    text.bytes().all(|b| b.is_ascii_digit())
 }
 
 #[cfg(test)]
@@ -208,12 +198,12 @@ mod tests {
     use super::*;
 
     fn value(text: &str) -> Option<(f64, Option<f64>)> {
-        let text = plain(text);
-        number(&text, '.').ok().map(|n| (n.value, n.other))
+        let text = normalize(text);
+        scan_number(&text, '.').ok().map(|n| (n.value, n.alternative))
     }
 
     #[test]
-    fn either_decimal_mark_is_read() {
+    fn decimal_comma_and_point_are_both_read() {
         assert_eq!(value("0,5"), Some((0.5, None)));
         assert_eq!(value("0.5"), Some((0.5, None)));
         assert_eq!(value(".5"), Some((0.5, None)));
@@ -223,7 +213,7 @@ mod tests {
     }
 
     #[test]
-    fn thousands_are_read_however_grouped() {
+    fn every_grouping_of_thousands_is_read() {
         for text in ["1.234,5", "1,234.5", "1 234,5", "1'234.5", "1\u{202f}234,5"] {
             assert_eq!(value(text), Some((1234.5, None)), "{text}");
         }
@@ -232,53 +222,45 @@ mod tests {
     }
 
     #[test]
-    fn one_mark_before_three_digits_has_two_readings_unless_it_is_the_readers_own() {
+    fn a_foreign_separator_before_three_digits_has_two_readings() {
         assert_eq!(value("1,234"), Some((1.234, Some(1234.0))));
         assert_eq!(value("1.234"), Some((1.234, None)));
     }
 
     #[test]
-    fn fractions_are_read_alone_and_mixed() {
+    fn proper_and_mixed_fractions_are_read() {
         for text in ["1 1/2", "1½", "1 ½", "1-1/2", "1 1⁄2", "1.5", "3/2"] {
             assert_eq!(value(text), Some((1.5, None)), "{text}");
         }
         assert_eq!(value("½"), Some((0.5, None)));
-        assert_eq!(number("1/0", '.'), Err(NoNumber::ZeroUnderLine));
+        assert_eq!(scan_number("1/0", '.'), Err(ScanError::ZeroDenominator));
     }
 
     #[test]
-    fn misplaced_marks_are_not_a_number() {
+    fn misplaced_separators_are_refused() {
         for text in
             ["1.2.3", "1,23,4", "1.234,5.6", "1.2,3,4", "12'34", "1/2/3", "1.5 1/2", "1 3/2"]
         {
-            let text = plain(text);
-            assert_eq!(number(&text, '.').map(|n| n.value), Err(NoNumber::Marks), "{text}");
+            let text = normalize(text);
+            assert_eq!(
+                scan_number(&text, '.').map(|n| n.value),
+                Err(ScanError::Separators),
+                "{text}"
+            );
         }
-        assert_eq!(number("two", '.'), Err(NoNumber::Words));
-        assert_eq!(number("", '.'), Err(NoNumber::Words));
-        assert_eq!(number(",", '.'), Err(NoNumber::Words));
+        assert_eq!(scan_number("two", '.'), Err(ScanError::NoDigit));
+        assert_eq!(scan_number("", '.'), Err(ScanError::NoDigit));
+        assert_eq!(scan_number(",", '.'), Err(ScanError::NoDigit));
     }
 
     #[test]
-    fn a_decimal_is_digits_and_one_point_at_most() {
+    fn a_decimal_number_is_digits_and_one_point_at_most() {
         for (text, value) in [("12", 12.0), ("007", 7.0), (".5", 0.5), ("5.", 5.0), ("0", 0.0)] {
-            assert_eq!(from_digits(text), Some(value), "{text}");
+            assert_eq!(decimal_number(text), Some(value), "{text}");
         }
-        assert_eq!(from_digits(&"9".repeat(400)), Some(f64::INFINITY));
-        for text in ["", ".", "-1", "+1", "1e3", "1.2.3", "1,2", " 1", "inf", "NaN"] {
-            assert_eq!(from_digits(text), None, "{text}");
-        }
-    }
-
-    proptest::proptest! {
-        /// Rounded as exactly as the standard library does.
-        #[test]
-        fn a_decimal_is_the_nearest_number(text in "[0-9]{0,25}\\.[0-9]{1,25}", value in 0.0..f64::MAX, small: f32) {
-            proptest::prop_assert_eq!(from_digits(&text), text.parse().ok());
-            for value in [value, value.recip(), value.ln(), f64::from(small.abs())] {
-                let text = if value.is_infinite() { "9".repeat(400) } else { format!("{value}") };
-                proptest::prop_assert_eq!(from_digits(&text), Some(value).filter(|v| !v.is_nan() && *v >= 0.0), "{}", text);
-            }
+        assert_eq!(decimal_number(&"9".repeat(400)), Some(f64::INFINITY));
+        for text in ["", ".", "-1", "+1", "1e3", "1.2.3", "1,2", " 1", "inf", "NaN", "٣"] {
+            assert_eq!(decimal_number(text), None, "{text}");
         }
     }
 }

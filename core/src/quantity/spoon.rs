@@ -1,8 +1,9 @@
-//! Spoons of powder. A spoon measures volume, so what it holds depends on the
-//! powder's bulk density, which differs by half between two grades of the same
-//! thing. Hence the wide band, and the advice to weigh one spoonful once.
+//! Mass of powder measured by the spoon, from its bulk density.
+//!
+//! Bulk density differs by half between grades of the same powder, so the range
+//! is wide unless the studio has weighed one spoonful.
 
-use super::{Basis, Kind, Known, Mass, Measures, OutOfRange, Unit, grams, in_grams};
+use super::{Basis, Estimate, Mass, Measures, OutOfRange, QuantityKind, Unit, grams, in_grams};
 use crate::message::Field;
 
 /// A powder that studios measure by the spoon.
@@ -15,7 +16,7 @@ pub struct SpoonPowder {
     pub source: &'static str,
 }
 
-/// The powders known here.
+/// All powders with a bulk density.
 ///
 /// Loose bulk densities: soda ash from suppliers' data (light 0.57 to 0.65,
 /// dense 1.00 to 1.05), baking soda 63 lb/ft3 and borax 0.96 from suppliers and
@@ -32,7 +33,7 @@ pub const SPOON_POWDERS: &[SpoonPowder] = &[
     SpoonPowder { id: "chalk", density: 0.9, source: "from memory" },
 ];
 
-/// How far a level spoon may be off: a quarter either way.
+/// Relative uncertainty of a level spoon: ±25 %.
 pub const SPOON_BAND: f64 = 0.25;
 
 pub const SPOONS: Field = Field("spoons");
@@ -42,33 +43,34 @@ pub fn spoon_powder(id: &str) -> Option<&'static SpoonPowder> {
     SPOON_POWDERS.iter().find(|powder| powder.id == id)
 }
 
-/// Mass of `count` level measures of `unit` of a powder: by the studio's own
-/// weighing of one such measure, or by the powder's bulk density ±25 %.
+/// Mass of `count` level measures of `unit` of a powder: from the studio's own
+/// weighing `own` of one such measure, or from the bulk density ±25 %.
 ///
 /// # Errors
-/// [`OutOfRange`] for a count outside 0 to 10 000 or a unit that is no volume.
+/// [`OutOfRange`] for a count outside 0 to 10 000 or a unit other than of volume.
 pub fn spooned(
     powder: &SpoonPowder,
     count: f64,
     unit: Unit,
     measures: Measures,
-    own: Option<Known<Mass>>,
-) -> Result<Known<Mass>, OutOfRange> {
-    let count = OutOfRange::check(SPOONS, Kind::Number, count, 0.0, 10_000.0)?;
+    own: Option<Estimate<Mass>>,
+) -> Result<Estimate<Mass>, OutOfRange> {
+    let count = OutOfRange::check(SPOONS, QuantityKind::Number, count, 0.0, 10_000.0)?;
     if let Some(one) = own {
         return Ok(one.map(|mass| grams(in_grams(mass) * count)));
     }
-    let millilitres = if unit.kind() == Kind::Volume { unit.to_base(1.0, measures) } else { 0.0 };
-    OutOfRange::check(SPOONS, Kind::Volume, millilitres, 0.1, 5000.0)?;
+    let millilitres =
+        if unit.kind() == QuantityKind::Volume { unit.to_base(1.0, measures) } else { 0.0 };
+    OutOfRange::check(SPOONS, QuantityKind::Volume, millilitres, 0.1, 5000.0)?;
     let value = count * millilitres * powder.density;
-    Ok(Known::within(value, SPOON_BAND, Basis::Assumed).map(grams))
+    Ok(Estimate::within(value, SPOON_BAND, Basis::Assumed).map(grams))
 }
 
-/// Grams of the crystals (decahydrate) that hold a gram of anhydrous sodium
+/// Grams of decahydrate (washing soda crystals) per gram of anhydrous sodium
 /// carbonate: 286.14 / 105.99.
 pub const DECAHYDRATE_PER_CARBONATE: f64 = 286.141 / 105.988;
 
-/// And of the monohydrate: 124.00 / 105.99.
+/// Grams of monohydrate per gram of anhydrous sodium carbonate: 124.00 / 105.99.
 pub const MONOHYDRATE_PER_CARBONATE: f64 = 124.003 / 105.988;
 
 #[cfg(test)]
@@ -77,7 +79,7 @@ mod tests {
     use super::*;
 
     #[test]
-    fn a_spoon_of_soda_ash_is_two_different_things() {
+    fn light_and_dense_soda_ash_differ_by_the_spoon() {
         let spoon = |id| {
             let powder = spoon_powder(id).unwrap();
             spooned(powder, 1.0, Unit::Tablespoon, Measures::Us, None).unwrap()
@@ -90,8 +92,8 @@ mod tests {
     }
 
     #[test]
-    fn a_weighed_spoonful_replaces_the_table() {
-        let own = Known::within(grams(5.5), 0.02, Basis::OwnRecord);
+    fn a_weighed_spoonful_replaces_the_bulk_density() {
+        let own = Estimate::within(grams(5.5), 0.02, Basis::OwnRecord);
         let powder = spoon_powder("percarbonate").unwrap();
         let two = spooned(powder, 2.0, Unit::Teaspoon, Measures::Us, Some(own)).unwrap();
         assert!((in_grams(two.value) - 11.0).abs() < 1e-9);
@@ -99,7 +101,7 @@ mod tests {
     }
 
     #[test]
-    fn what_is_no_spoon_is_refused() {
+    fn counts_and_units_out_of_range_are_refused() {
         let powder = &SPOON_POWDERS[0];
         let of = |count, unit| spooned(powder, count, unit, Measures::Us, None);
         assert!(of(f64::NAN, Unit::Cup).is_err());

@@ -1,13 +1,24 @@
-//! The units that people type, and what each is worth.
+//! Units, their names as typed, and their conversion factors.
 
 use crate::words;
 use serde::{Deserialize, Serialize};
 
-/// What sort of thing a field holds. Each kind has one base unit, in which the
-/// parser answers and limits are given.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+/// The kind of a quantity. Parsed values and limits are in its base unit.
+#[derive(
+    Clone,
+    Copy,
+    Debug,
+    PartialEq,
+    Eq,
+    Hash,
+    Serialize,
+    Deserialize,
+    strum::IntoStaticStr,
+    strum::VariantArray,
+)]
 #[serde(rename_all = "snake_case")]
-pub enum Kind {
+#[strum(const_into_str, prefix = "kind.", serialize_all = "snake_case")]
+pub enum QuantityKind {
     /// Base unit: gram.
     Mass,
     /// Base unit: millilitre.
@@ -23,52 +34,41 @@ pub enum Kind {
     /// Base unit: gram per millilitre.
     Density,
     Ph,
-    /// A plain number.
+    /// A number without a unit.
     Number,
-    /// A whole number of things.
+    /// A whole number.
     Count,
 }
 
-impl Kind {
-    /// Locale key of a phrase with examples of what this kind accepts.
+impl QuantityKind {
+    /// Locale key of examples that this kind accepts.
     pub fn accepts(self) -> &'static str {
         match self {
-            Kind::Mass => "accept.mass",
-            Kind::Volume => "accept.volume",
-            Kind::Share => "accept.share",
-            Kind::Temperature => "accept.temperature",
-            Kind::Duration => "accept.duration",
-            Kind::Concentration => "accept.concentration",
-            Kind::Density => "accept.density",
-            Kind::Ph => "accept.ph",
-            Kind::Number => "accept.number",
-            Kind::Count => "accept.count",
+            QuantityKind::Mass => "accept.mass",
+            QuantityKind::Volume => "accept.volume",
+            QuantityKind::Share => "accept.share",
+            QuantityKind::Temperature => "accept.temperature",
+            QuantityKind::Duration => "accept.duration",
+            QuantityKind::Concentration => "accept.concentration",
+            QuantityKind::Density => "accept.density",
+            QuantityKind::Ph => "accept.ph",
+            QuantityKind::Number => "accept.number",
+            QuantityKind::Count => "accept.count",
         }
     }
 
     /// Locale key of the kind's name, for "5 kg is a mass".
     pub fn word(self) -> &'static str {
-        match self {
-            Kind::Mass => "kind.mass",
-            Kind::Volume => "kind.volume",
-            Kind::Share => "kind.share",
-            Kind::Temperature => "kind.temperature",
-            Kind::Duration => "kind.duration",
-            Kind::Concentration => "kind.concentration",
-            Kind::Density => "kind.density",
-            Kind::Ph => "kind.ph",
-            Kind::Number => "kind.number",
-            Kind::Count => "kind.count",
-        }
+        self.into_str()
     }
 }
 
-/// Whose cups, pints and gallons.
+/// The system that cups, pints and gallons are in.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Measures {
-    /// 250 mL cup, 15 mL tablespoon, 5 mL teaspoon. A pint, quart or gallon is
-    /// refused, because nobody can say which is meant.
+    /// Cup 250 mL, tablespoon 15 mL, teaspoon 5 mL. A pint, quart or gallon is
+    /// ambiguous here and refused.
     #[default]
     Metric,
     Us,
@@ -77,7 +77,7 @@ pub enum Measures {
 
 words!(Measures { Metric = "metric", Us = "us", Imperial = "imperial" });
 
-/// A unit. What a kitchen unit is worth depends on [`Measures`].
+/// A unit. The factor of a kitchen unit depends on [`Measures`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Unit {
@@ -109,29 +109,29 @@ pub enum Unit {
     GramsPerMillilitre,
     KilogramsPerCubicMetre,
     Ph,
-    /// No unit: a plain number or a count.
+    /// No unit: a number or a count.
     One,
 }
 
 impl Unit {
-    /// The kind that the unit measures. [`Unit::One`] counts as a number.
-    pub fn kind(self) -> Kind {
+    /// The kind of quantity that the unit measures; a number for [`Unit::One`].
+    pub fn kind(self) -> QuantityKind {
         use Unit::*;
         match self {
-            Milligram | Gram | Kilogram | Ounce | Pound => Kind::Mass,
+            Milligram | Gram | Kilogram | Ounce | Pound => QuantityKind::Mass,
             Millilitre | Litre | Teaspoon | Tablespoon | FluidOunce | Cup | Pint | Quart
-            | Gallon => Kind::Volume,
-            Percent | PartsPerMillion => Kind::Share,
-            Celsius | Fahrenheit => Kind::Temperature,
-            Second | Minute | Hour | Day | Week => Kind::Duration,
-            MilligramsPerLitre | GramsPerLitre => Kind::Concentration,
-            GramsPerMillilitre | KilogramsPerCubicMetre => Kind::Density,
-            Ph => Kind::Ph,
-            One => Kind::Number,
+            | Gallon => QuantityKind::Volume,
+            Percent | PartsPerMillion => QuantityKind::Share,
+            Celsius | Fahrenheit => QuantityKind::Temperature,
+            Second | Minute | Hour | Day | Week => QuantityKind::Duration,
+            MilligramsPerLitre | GramsPerLitre => QuantityKind::Concentration,
+            GramsPerMillilitre | KilogramsPerCubicMetre => QuantityKind::Density,
+            Ph => QuantityKind::Ph,
+            One => QuantityKind::Number,
         }
     }
 
-    /// `value` of this unit in the base unit of its kind.
+    /// Converts `value` from this unit to the base unit of its kind.
     pub fn to_base(self, value: f64, measures: Measures) -> f64 {
         match self {
             Unit::Fahrenheit => (value - 32.0) / 1.8,
@@ -139,7 +139,7 @@ impl Unit {
         }
     }
 
-    /// A value in the base unit of this unit's kind, in this unit.
+    /// Converts `base` from the base unit of the kind to this unit.
     pub fn from_base(self, base: f64, measures: Measures) -> f64 {
         match self {
             Unit::Fahrenheit => base * 1.8 + 32.0,
@@ -147,7 +147,7 @@ impl Unit {
         }
     }
 
-    /// Base units in one of this unit.
+    /// Base units per unit.
     ///
     /// Mass: the international avoirdupois pound is 453.59237 g exactly (1959
     /// agreement). US liquid: gallon of 231 cubic inches exactly (NIST Handbook
@@ -194,49 +194,45 @@ impl Unit {
         }
     }
 
-    /// Whether US and imperial sizes differ so much (a fifth) that a reader
-    /// with metric measures must say which is meant.
-    pub(crate) fn needs_a_country(self) -> bool {
+    /// Whether US and imperial sizes differ by a fifth, so that the system must
+    /// be known.
+    pub(super) fn depends_on_measures(self) -> bool {
         matches!(self, Unit::Pint | Unit::Quart | Unit::Gallon)
     }
 }
 
-/// The unit that `word` means in a field of `kind`: that kind's own words
-/// first, so that `oz` is a fluid ounce in a volume field. `None` if no kind
-/// knows the word. Upper and lower case are alike; the names have both in ASCII
-/// alone.
-pub(crate) fn unit_named(word: &str, kind: Kind) -> Option<Unit> {
-    let word = word.trim().trim_end_matches('.').to_ascii_lowercase();
-    let found = |kind: Kind| {
-        NAMES
-            .iter()
-            .filter(|(unit, _)| unit.kind() == kind)
-            .find(|(_, names)| names.split('|').any(|name| name == word))
-            .map(|(unit, _)| *unit)
+/// The unit named `word` in a field of `kind`. Names of that kind come first, so
+/// that `oz` is a fluid ounce in a volume field. Case is ignored. `None` if no
+/// kind has the name.
+pub(super) fn unit_named(word: &str, kind: QuantityKind) -> Option<Unit> {
+    let word = word.trim().trim_end_matches('.').to_lowercase();
+    let of_kind = |kind: QuantityKind| {
+        let named = |(unit, names): &&(Unit, &str)| {
+            unit.kind() == kind && names.split('|').any(|name| name == word)
+        };
+        NAMES.iter().find(named).map(|(unit, _)| *unit)
     };
-    let own = match kind {
-        Kind::Volume if word == "oz" || word == "ounce" || word == "ounces" => {
-            Some(Unit::FluidOunce)
-        }
-        Kind::Concentration if word == "ppm" => Some(Unit::MilligramsPerLitre),
-        other => found(other),
+    let own = match (kind, word.as_str()) {
+        (QuantityKind::Volume, "oz" | "ounce" | "ounces") => Some(Unit::FluidOunce),
+        (QuantityKind::Concentration, "ppm") => Some(Unit::MilligramsPerLitre),
+        _ => of_kind(kind),
     };
-    own.or_else(|| {
-        [
-            Kind::Mass,
-            Kind::Volume,
-            Kind::Share,
-            Kind::Concentration,
-            Kind::Density,
-            Kind::Duration,
-            Kind::Temperature,
-            Kind::Ph,
-        ]
-        .into_iter()
-        .find_map(found)
-    })
+    own.or_else(|| OTHER_KINDS.into_iter().find_map(of_kind))
 }
 
+/// Order of search for a unit of another kind than the field's.
+const OTHER_KINDS: [QuantityKind; 8] = [
+    QuantityKind::Mass,
+    QuantityKind::Volume,
+    QuantityKind::Share,
+    QuantityKind::Concentration,
+    QuantityKind::Density,
+    QuantityKind::Duration,
+    QuantityKind::Temperature,
+    QuantityKind::Ph,
+];
+
+/// Names of each unit in lower case, separated by `|`.
 const NAMES: &[(Unit, &str)] = &[
     (Unit::Milligram, "mg|milligram|milligrams|milligramme|milligrammes"),
     (Unit::Gram, "g|gr|gm|gms|gram|grams|gramme|grammes"),

@@ -10,9 +10,9 @@ use bleachfield_core::journal::{
     Alkali, BatchStarted, Body, Cook, DrySample, DrynessFrom, Note, Photo, PlanRecord, PulpState,
     Sheets, Stored, StoredForm, Subject, Weighed,
 };
-use bleachfield_core::pulp::store::{Keeper, keep_by};
-use bleachfield_core::pulp::{Dried, DrynessFrom as Dryness, WetPulp};
-use bleachfield_core::quantity::{Basis, Known, grams, in_grams, in_share, share, weighed};
+use bleachfield_core::pulp::storage::{FibreClass, shelf_life};
+use bleachfield_core::pulp::{DryingMethod, DrynessSource, WetPulp};
+use bleachfield_core::quantity::{Basis, Estimate, grams, in_grams, in_share, share, weighed};
 use jiff::{SignedDuration, Timestamp};
 use ulid::Ulid;
 
@@ -41,7 +41,7 @@ pub struct Course<'a> {
     rinses: u32,
     peroxide_used: bool,
     chlorine_used: bool,
-    tests: Vec<bleachfield_core::pulp::sign_off::Logged>,
+    tests: Vec<bleachfield_core::pulp::sign_off::EndTestResult>,
     changed: Option<Timestamp>,
 }
 
@@ -142,8 +142,8 @@ impl<'a> Course<'a> {
     /// The lump on the scale, its dryness by a sample of 20 g that was dried.
     pub fn weigh_with_sample(&mut self, wet_g: f64, sample_dry_g: f64) -> Result<Ulid, Failure> {
         let (wet, dried) = (weighed(grams(20.0)), weighed(grams(sample_dry_g)));
-        let dryness = Dryness::Sample { wet, dried, how: Dried::Oven }
-            .known()
+        let dryness = DrynessSource::Sample { wet, dried, how: DryingMethod::Oven }
+            .estimate()
             .map_err(Failure::of("a dried sample"))?;
         let sample = DrySample { wet_g: wet.map(in_grams), dry_g: dried.map(in_grams) };
         self.weigh(wet_g, dryness, DrynessFrom::DriedSample, Some(sample))
@@ -151,20 +151,20 @@ impl<'a> Course<'a> {
 
     /// The lump on the scale, its dryness by the studio's own figure.
     pub fn weigh_by_own_figure(&mut self, wet_g: f64) -> Result<Ulid, Failure> {
-        let own = Known { basis: Basis::OwnRecord, ..read(SQUEEZE, 0.015) };
+        let own = Estimate { basis: Basis::OwnRecord, ..read(SQUEEZE, 0.015) };
         self.weigh(wet_g, own.map(share), DrynessFrom::OwnFigure, None)
     }
 
     /// The lump on the scale, its dryness as the core assumes it.
     pub fn weigh_assuming(&mut self, wet_g: f64) -> Result<Ulid, Failure> {
-        let dryness = Dryness::Assumed.known().map_err(Failure::of("a dryness"))?;
+        let dryness = DrynessSource::Assumed.estimate().map_err(Failure::of("a dryness"))?;
         self.weigh(wet_g, dryness, DrynessFrom::Assumed, None)
     }
 
     fn weigh(
         &mut self,
         wet_g: f64,
-        dryness: Known<bleachfield_core::quantity::Ratio>,
+        dryness: Estimate<bleachfield_core::quantity::Ratio>,
         how: DrynessFrom,
         sample: Option<DrySample>,
     ) -> Result<Ulid, Failure> {
@@ -219,14 +219,14 @@ impl<'a> Course<'a> {
         let lot = self.log.fresh_id(self.at);
         let days_ago = self.log.now.duration_since(self.at).as_hours() / 24;
         let put_by = self.log.day(days_ago);
-        let dryness = Known { basis: Basis::OwnRecord, ..read(SQUEEZE, 0.015) };
+        let dryness = Estimate { basis: Basis::OwnRecord, ..read(SQUEEZE, 0.015) };
         let body = Body::Stored(Stored {
             lot,
             wet_mass_g: weighed(grams((self.dry_g() * 0.97 / SQUEEZE).round())).map(in_grams),
             dryness,
             form,
             place: place.to_owned(),
-            keep_by: keep_by(form, Keeper::Plant, false).date(put_by),
+            keep_by: shelf_life(form, FibreClass::Plant, false).keep_by(put_by),
             note: note.to_owned(),
         });
         self.write(body);

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use bleachfield_core::journal::{Body, Device, Entry, Pen, PhotoId, Subject, ulid_at};
+use bleachfield_core::journal::{Body, DeviceId, Entry, EntryWriter, PhotoId, Subject, ulid_at};
 use jiff::civil::{Date, time};
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp, ToSpan};
@@ -25,8 +25,8 @@ pub enum Hand {
 
 impl Hand {
     /// The phone's id: random bits that were drawn once.
-    pub fn device(self) -> Device {
-        Device::from_random(match self {
+    pub fn device(self) -> DeviceId {
+        DeviceId::from_random(match self {
             Hand::Marl => 0x2_5a3c_91e7_04d8,
             Hand::Teasel => 0x1_c47b_3f60_a92e,
         })
@@ -121,7 +121,8 @@ impl Log {
     /// An entry with a figure that is no number, or dated after the season's end.
     pub fn close(mut self) -> Result<(Vec<Entry>, Photos), Failure> {
         self.drafts.sort_by_key(|draft| draft.at);
-        let mut pens = [Hand::Marl, Hand::Teasel].map(|hand| (hand, Pen::new(hand.device(), None)));
+        let mut pens =
+            [Hand::Marl, Hand::Teasel].map(|hand| (hand, EntryWriter::new(hand.device(), None)));
         let mut entries = Vec::with_capacity(self.drafts.len());
         for Draft { id, hand, at, about, body, random } in self.drafts {
             if at > self.now {

@@ -21,7 +21,7 @@ mod shelf;
 use std::error::Error;
 use std::fmt;
 
-use bleachfield_core::journal::file::{Header, write};
+use bleachfield_core::exchange::file::{Header, write};
 use jiff::Timestamp;
 
 /// The instant that the file is made for where nobody names one. A season counted

@@ -3,9 +3,11 @@
 use bleachfield_core::chemistry::equilibrium::Mix;
 use bleachfield_core::chemistry::substance::moles_per_litre;
 use bleachfield_core::journal::{Figure, Oxidant};
-use bleachfield_core::pulp::wash::{Alkali, Efficiency, Liquor, Lump, Pace, Targets, Wash};
+use bleachfield_core::pulp::wash::{
+    Alkali, Efficiency, PulpLiquor, RinseTiming, SqueezedPulp, Targets, Wash,
+};
 use bleachfield_core::quantity::{
-    Basis, Known, grams_per_litre, in_grams_per_litre, millilitres, share, weighed,
+    Basis, Estimate, grams_per_litre, in_grams_per_litre, millilitres, share, weighed,
 };
 
 use super::Failure;
@@ -87,25 +89,25 @@ pub fn rinsed(
     let tap = soda
         .tap(TAP_PH, grams_per_litre(HARDNESS / 1000.0), ROOM)
         .map_err(Failure::of("the tap"))?;
-    let exact = |grams| Known::exact(grams_per_litre(grams), Basis::Computed);
+    let exact = |grams| Estimate::exact(grams_per_litre(grams), Basis::Computed);
     let alkali = soda.strength(ph, ROOM).map_err(Failure::of("an alkali"))?;
     let wash = Wash {
-        lump: Lump {
+        pulp: SqueezedPulp {
             wet_mass: weighed(bleachfield_core::quantity::grams(wet_g)),
-            dryness: Known::exact(share(SQUEEZE), Basis::OwnRecord),
+            dryness: Estimate::exact(share(SQUEEZE), Basis::OwnRecord),
         },
-        liquor: Liquor {
+        liquor: PulpLiquor {
             oxidant: Some(exact(oxidant)),
             alkali: Some(exact(in_grams_per_litre(alkali))),
-            ..Liquor::default()
+            ..PulpLiquor::default()
         },
         targets: Targets::default(),
         tap,
         efficiency: Efficiency::assumed(),
-        pace: Pace::default(),
+        timing: RinseTiming::default(),
     };
     let left = wash.after(rinses, millilitres(litres * 1000.0)).map_err(refused)?;
-    let value = |known: Option<Known<_>>| known.map_or(0.0, |k| in_grams_per_litre(k.value));
+    let value = |known: Option<Estimate<_>>| known.map_or(0.0, |k| in_grams_per_litre(k.value));
     let alkali = grams_per_litre(value(left.alkali));
     let ph = soda.ph(alkali, ROOM).map_err(Failure::of("a rinse's pH"))?;
     Ok((ph.max(TAP_PH), value(left.oxidant)))
@@ -114,7 +116,7 @@ pub fn rinsed(
 /// What a meter shows: to a tenth, and good to a tenth.
 pub fn meter(ph: f64) -> Figure {
     let value = (ph * 10.0).round() / 10.0;
-    Known { value, low: value - 0.1, high: value + 0.1, basis: Basis::Measured }
+    Estimate { value, low: value - 0.1, high: value + 0.1, basis: Basis::Measured }
 }
 
 /// What a strip shows of so many g/L: the nearest of its steps, mg/L. Above its scale
@@ -128,7 +130,7 @@ pub fn strip(grams_per_litre: f64) -> Figure {
         .enumerate()
         .min_by(|a, b| (a.1 - given).abs().total_cmp(&(b.1 - given).abs()))
         .map_or(0, |(i, _)| i);
-    Known {
+    Estimate {
         value: STEPS[nearest],
         low: STEPS[nearest.saturating_sub(1)],
         high: STEPS[(nearest + 1).min(STEPS.len() - 1)],
@@ -138,5 +140,5 @@ pub fn strip(grams_per_litre: f64) -> Figure {
 
 /// A figure that was read off an instrument to within so much.
 pub fn read(value: f64, within: f64) -> Figure {
-    Known { value, low: value - within, high: value + within, basis: Basis::Measured }
+    Estimate { value, low: value - within, high: value + within, basis: Basis::Measured }
 }

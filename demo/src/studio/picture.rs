@@ -6,7 +6,7 @@ use bleachfield_core::colour::measure::measure;
 use bleachfield_core::colour::patch;
 use bleachfield_core::colour::quality::Place;
 use bleachfield_core::colour::reference::{Light, References, Surface};
-use bleachfield_core::journal::photo::{Cleaned, clean};
+use bleachfield_core::exchange::photo::{Cleaned, clean};
 use bleachfield_core::journal::{ColourReading, PulpState};
 use jpeg_decoder::Decoder;
 use ulid::Ulid;

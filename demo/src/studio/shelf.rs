@@ -8,7 +8,7 @@ use bleachfield_core::journal::{
     ProductOpened, Storage, Strength, StrengthBasis, StrengthFound, StrengthMethod, Subject,
     TitrationRun,
 };
-use bleachfield_core::quantity::{Basis, Known, in_grams_per_litre, millilitres, share};
+use bleachfield_core::quantity::{Basis, Estimate, in_grams_per_litre, millilitres, share};
 use jiff::Timestamp;
 use ulid::Ulid;
 
@@ -58,7 +58,7 @@ pub fn stock(log: &mut Log) -> Result<Shelf, Failure> {
     let bottle = |size: f64, celsius: f64, dark: bool, made: i64, note: &str| Product {
         kind: ProductKind::Hypochlorite,
         strength: Some(hypochlorite.strength()),
-        size: Amount::VolumeMl(Known::exact(size, Basis::Label)),
+        size: Amount::VolumeMl(Estimate::exact(size, Basis::Label)),
         storage: Storage { celsius: Some(celsius), dark: Some(dark), closed: Some(dark) },
         made: Some(made),
         note: note.to_owned(),
@@ -66,13 +66,13 @@ pub fn stock(log: &mut Log) -> Result<Shelf, Failure> {
     let jar = |kind, grams: f64, strength: Option<Strength>, note: &str| Product {
         kind,
         strength,
-        size: Amount::MassG(Known::exact(grams, Basis::Label)),
+        size: Amount::MassG(Estimate::exact(grams, Basis::Label)),
         storage: Storage { celsius: Some(ROOM), dark: Some(true), closed: Some(true) },
         made: None,
         note: note.to_owned(),
     };
     let pure = |percent: f64| Strength {
-        figure: Known::within(percent, 0.01, Basis::Label),
+        figure: Estimate::within(percent, 0.01, Basis::Label),
         stated_as: StrengthBasis::SubstancePercentByMass,
         density_g_per_ml: None,
     };
@@ -178,7 +178,7 @@ fn add(log: &mut Log, at: Timestamp, name: &str, product: Product) -> Ulid {
 fn own_figures(log: &mut Log) {
     let at = log.on(OPENING, 9, 20);
     let own = |what, value: f64, off: f64, note: &str| {
-        let figure = Known { basis: Basis::OwnRecord, ..read(value, off) };
+        let figure = Estimate { basis: Basis::OwnRecord, ..read(value, off) };
         Body::OwnFigure(OwnFigure { what, figure, note: note.to_owned() })
     };
     for body in [
@@ -220,9 +220,9 @@ fn aged(label: &Bleach, days: i64, celsius: f64, lit: bool) -> Result<f64, Failu
     let Bleach::Hypochlorite(bottle) = label else {
         return Err(Failure::of("no bottle")(label));
     };
-    let strength = bottle.liquid().map_err(Failure::of("a label"))?.available_chlorine.known();
+    let strength = bottle.liquid().map_err(Failure::of("a label"))?.available_chlorine.estimate();
     let evidence = Evidence { kind: EvidenceKind::Label, strength, days_ago: days as f64 };
-    let celsius = Known::within(celsius, 0.1, Basis::OwnRecord);
+    let celsius = Estimate::within(celsius, 0.1, Basis::OwnRecord);
     let keeping = Keeping { celsius, opened: lit, lit };
     let now = strength_now(&[evidence], &keeping).map_err(Failure::of("a bottle's age"))?;
     Ok(in_grams_per_litre(now.available_chlorine.value))

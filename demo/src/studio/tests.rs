@@ -3,14 +3,14 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::LazyLock;
 
-use bleachfield_core::bath::{Aim, Bleach, Request, Size, plan};
+use bleachfield_core::bath::{Aim, Bleach, PlanRequest, Size, plan};
 use bleachfield_core::caution::Residual;
-use bleachfield_core::cue::{State, cues, waiting};
-use bleachfield_core::journal::file::{Limits, Parcel, preview, read};
-use bleachfield_core::journal::photo::clean;
+use bleachfield_core::derive::cue::{CueStatus, cues, pending_cues};
+use bleachfield_core::derive::plan_record;
+use bleachfield_core::exchange::file::{ExchangeFile, Limits, preview, read};
+use bleachfield_core::exchange::photo::clean;
 use bleachfield_core::journal::{
-    self, Amount, Batch, BatchState, Body, Book, Oxidant, PlanRecord, Received, StopReason,
-    plan_record,
+    self, Amount, Batch, BatchState, Body, Book, ClockSkew, Oxidant, PlanRecord, StopReason,
 };
 use bleachfield_core::pulp::WetPulp;
 use bleachfield_core::quantity::{Celsius, grams, grams_per_litre, share};
@@ -19,7 +19,7 @@ use super::*;
 
 /// The file that a test of the app gets: rendering it takes seconds, so once for all.
 static FILE: LazyLock<Vec<u8>> = LazyLock::new(|| file(now()).unwrap());
-static PARCEL: LazyLock<Parcel> = LazyLock::new(|| read(&FILE, Limits::default()).unwrap());
+static PARCEL: LazyLock<ExchangeFile> = LazyLock::new(|| read(&FILE, Limits::default()).unwrap());
 
 fn now() -> Timestamp {
     NOW.parse().unwrap()
@@ -58,7 +58,7 @@ fn every_state_of_a_batch_is_to_be_seen() {
         BatchState::Washing,
         BatchState::Clean,
         BatchState::Stored,
-        BatchState::GivenUp,
+        BatchState::Abandoned,
     ] {
         assert!(states.contains(&state), "{state:?} of {states:?}");
     }
@@ -84,14 +84,15 @@ fn one_bath_runs_and_its_cues_are_answered_so_far() {
     assert_eq!(running.len(), 1);
     let minutes = now().duration_since(running[0].started).as_mins();
     assert_eq!(minutes, 25);
-    assert!(waiting(&book, now()).is_empty(), "{:?}", waiting(&book, now()));
+    assert!(pending_cues(&book, now()).is_empty(), "{:?}", pending_cues(&book, now()));
     // Every answer is to a cue that was asked.
     for bath in book.batches.values().flat_map(|b| &b.baths) {
         let asked: BTreeSet<String> = cues(bath, now()).into_iter().map(|c| c.id).collect();
         let strays: Vec<_> = bath.answered.keys().filter(|id| !asked.contains(*id)).collect();
         assert!(strays.is_empty(), "{strays:?}");
     }
-    let next = cues(running[0], now()).into_iter().find(|c| matches!(c.state, State::Upcoming(_)));
+    let next =
+        cues(running[0], now()).into_iter().find(|c| matches!(c.status, CueStatus::Upcoming(_)));
     assert_eq!(next.unwrap().id, "stir-1800");
 }
 
@@ -100,7 +101,7 @@ fn taken_in_twice_it_changes_nothing_and_no_clock_is_ahead() {
     let empty = preview(&Book::default(), |_| false, &PARCEL, now());
     assert_eq!(empty.conflicts, []);
     assert_eq!(empty.missing_photos, []);
-    assert_eq!(empty.clock, Received::Fine);
+    assert_eq!(empty.clock, ClockSkew::WithinLimit);
     let mut book = book();
     let again = preview(&book, |id| PARCEL.photos.contains_key(id), &PARCEL, now());
     assert!(again.nothing_new(), "{:?}", again.conflicts);
@@ -156,10 +157,10 @@ fn readings_are_those_of_a_bath() {
     let book = book();
     for batch in book.batches.values() {
         // What the pulp gives off when it is bleached past its strength is acid.
-        let least_ph = if batch.state == BatchState::GivenUp { 6.5 } else { 8.0 };
+        let least_ph = if batch.state == BatchState::Abandoned { 6.5 } else { 8.0 };
         for bath in &batch.baths {
             let mut strips = Vec::new();
-            for told in batch.told().filter(|t| t.body.bath() == Some(bath.id)) {
+            for told in batch.visible_entries().filter(|t| t.body.bath() == Some(bath.id)) {
                 let Body::Reading(reading) = &told.body else { continue };
                 let value = reading.figure.unwrap().value;
                 match reading.what {
@@ -185,7 +186,7 @@ fn readings_are_those_of_a_bath() {
 
 fn lightnesses(batch: &Batch) -> Vec<f64> {
     batch
-        .told()
+        .visible_entries()
         .filter_map(|told| match &told.body {
             Body::ColourReading(c) if c.pulp == journal::PulpState::Wet => Some(c.lightness.value),
             _ => None,
@@ -200,7 +201,7 @@ fn baths(book: &Book) -> impl Iterator<Item = (Oxidant, Option<StopReason>)> {
         .map(|b| (b.oxidant, b.stopped.map(|stopped| stopped.why)))
 }
 
-fn asked(kept: &PlanRecord) -> Request {
+fn asked(kept: &PlanRecord) -> PlanRequest {
     let strength = kept.product.strength;
     let bleach = match kept.oxidant {
         Oxidant::Hypochlorite => Bleach::Hypochlorite(strength.bottle().unwrap()),
@@ -210,7 +211,7 @@ fn asked(kept: &PlanRecord) -> Request {
         journal::Aim::Charge { share: part, .. } => Aim::Charge(share(part)),
         journal::Aim::LiquorStrength { g_per_l, .. } => Aim::Strength(grams_per_litre(g_per_l)),
     };
-    Request {
+    PlanRequest {
         pulp: WetPulp::new(kept.wet_mass_g.map(grams), kept.dryness.map(share)).unwrap(),
         bleach,
         aim,

@@ -7,20 +7,20 @@ use bleachfield_demo::photo;
 use serde_json::json;
 
 use super::Phone;
-use crate::failure::{Failure, Outcome, ensure};
+use crate::error::{TestFailure, TestResult, ensure};
 
 impl Phone {
     /// Waits until all that the app needs without a network is on the phone.
-    pub async fn wait_until_offline_ready(&self) -> Outcome {
+    pub async fn wait_until_offline_ready(&self) -> TestResult {
         self.wait_for("the service worker to have every file", || async {
-            let missing = self.run_async(MISSING_FILES).await?;
+            let missing = self.execute_async(MISSING_FILES).await?;
             Ok(missing == json!([]))
         })
         .await
     }
 
     /// Gives `file` to the file picker called `name`.
-    pub async fn attach(&self, name: &str, file: &Path) -> Outcome {
+    pub async fn attach(&self, name: &str, file: &Path) -> TestResult {
         let file = fs::canonicalize(file)?;
         self.find("field", name).await?.send_keys(&file.display().to_string()).await?;
         Ok(())
@@ -33,33 +33,33 @@ impl Phone {
 
     /// Waits until a file was saved whole whose name ends in `ending`, and takes it
     /// out of the downloads.
-    pub async fn saved_file(&self, ending: &str) -> Outcome<PathBuf> {
+    pub async fn downloaded_file(&self, ending: &str) -> TestResult<PathBuf> {
         let folder = self.downloads();
         self.wait_for("the file to be saved", || async {
             Ok(whole_file(&folder, ending)?.is_some())
         })
         .await?;
         let from = whole_file(&folder, ending)?;
-        let from = from.ok_or_else(|| Failure::new("the saved file went away"))?;
+        let from = from.ok_or_else(|| TestFailure::new("the saved file went away"))?;
         let to = self.folder.join(from.file_name().unwrap_or_default());
         fs::rename(from, &to)?;
         Ok(to)
     }
 
     /// A photo of pulp as the studio's phone would take it, as a file.
-    pub fn photo_of_pulp(&self, seed: u64) -> Outcome<PathBuf> {
+    pub fn photo_of_pulp(&self, seed: u64) -> TestResult<PathBuf> {
         let fibre = photo::preset::Fibre::IrisLeaf;
         let scene = photo::preset::photo(fibre, 0.4, true, photo::preset::Hour::Overcast, seed);
         let place = self.folder.join(format!("pulp-{seed}.jpg"));
         let taken = photo::render(&scene);
-        let taken = taken.map_err(|error| Failure::new(format!("the photo: {error}")))?;
+        let taken = taken.map_err(|error| TestFailure::new(format!("the photo: {error}")))?;
         fs::write(&place, taken.jpeg)?;
         Ok(place)
     }
 }
 
 /// A file of that ending, unless one is still being written.
-fn whole_file(folder: &Path, ending: &str) -> Outcome<Option<PathBuf>> {
+fn whole_file(folder: &Path, ending: &str) -> TestResult<Option<PathBuf>> {
     let names: Vec<PathBuf> = fs::read_dir(folder)?
         .map(|entry| entry.map(|entry| entry.path()))
         .collect::<Result<_, _>>()?;

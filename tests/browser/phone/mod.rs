@@ -14,11 +14,11 @@ use fantoccini::error::CmdError;
 use serde_json::{Value, json};
 use tokio::time::sleep;
 
-use crate::bench::Bench;
+use crate::environment::TestEnvironment;
 use crate::browser::Browser;
 use crate::console;
-use crate::engine::{Engine, Keep, Size};
-use crate::failure::{Failure, Outcome, ensure};
+use crate::engine::{Engine, BrowserFolders, ScreenSize};
+use crate::error::{TestFailure, TestResult, ensure};
 use crate::server::Server;
 
 const PATIENCE: Duration = Duration::from_secs(15);
@@ -29,7 +29,7 @@ const FINDER: &str = include_str!("../finder.js");
 
 pub struct Phone {
     pub engine: Engine,
-    pub size: Size,
+    pub size: ScreenSize,
     pub server: Server,
     browser: Option<Browser>,
     /// What the browser keeps, and the log of it and its driver.
@@ -42,11 +42,11 @@ pub struct Phone {
 }
 
 impl Phone {
-    /// A phone that has never seen the app that `bench` serves.
-    pub async fn unpack(bench: &Bench, engine: Engine, size: Size) -> Outcome<Self> {
-        let folder = bench.scratch.join(format!("phone-{}", engine.name()));
-        let server = Server::start(&bench.serve, &bench.dist)?;
-        let screens = bench.screens.join(engine.name());
+    /// A phone that has never seen the app that `environment` serves.
+    pub async fn start(environment: &TestEnvironment, engine: Engine, size: ScreenSize) -> TestResult<Self> {
+        let folder = environment.scratch.join(format!("phone-{}", engine.name()));
+        let server = Server::start(&environment.serve, &environment.dist)?;
+        let screens = environment.screens.join(engine.name());
         let mut phone = Self {
             engine,
             size,
@@ -54,8 +54,8 @@ impl Phone {
             browser: None,
             folder,
             screens,
-            display: bench.display.name.clone(),
-            axe: bench.axe.clone(),
+            display: environment.display.name.clone(),
+            axe: environment.axe.clone(),
             differences: Vec::new(),
         };
         phone.begin().await?;
@@ -63,7 +63,7 @@ impl Phone {
     }
 
     /// A second phone of the same make, which has never seen the app either.
-    pub async fn another(&self) -> Outcome<Self> {
+    pub async fn another(&self) -> TestResult<Self> {
         let mut phone = Self {
             engine: self.engine,
             size: self.size,
@@ -79,35 +79,35 @@ impl Phone {
         Ok(phone)
     }
 
-    async fn begin(&mut self) -> Outcome {
+    async fn begin(&mut self) -> TestResult {
         let _ = fs::remove_dir_all(&self.folder);
         fs::create_dir_all(self.downloads())?;
         fs::create_dir_all(&self.screens)?;
         self.start_browser().await
     }
 
-    pub fn client(&self) -> Outcome<&Client> {
+    pub fn client(&self) -> TestResult<&Client> {
         match &self.browser {
             Some(browser) => Ok(&browser.client),
-            None => Err(Failure::new("the browser is not running: start_browser first")),
+            None => Err(TestFailure::new("the browser is not running: start_browser first")),
         }
     }
 
     // --- the browser as a process
 
     /// Starts the browser, with what it kept from before.
-    pub async fn start_browser(&mut self) -> Outcome {
+    pub async fn start_browser(&mut self) -> TestResult {
         self.browser = None;
         let profile = self.folder.join("profile");
         let log = self.log();
-        let keep = Keep { profile: &profile, downloads: &self.downloads() };
+        let keep = BrowserFolders { profile: &profile, downloads: &self.downloads() };
         let browser = Browser::open(self.engine, keep, self.size, &log, &self.display).await?;
         self.browser = Some(browser);
         Ok(())
     }
 
     /// Closes the browser in good order and starts it again.
-    pub async fn restart_browser(&mut self) -> Outcome {
+    pub async fn restart_browser(&mut self) -> TestResult {
         if let Some(browser) = self.browser.take() {
             browser.close().await;
         }
@@ -121,7 +121,7 @@ impl Phone {
         }
     }
 
-    pub async fn put_away(mut self) {
+    pub async fn close(mut self) {
         if let Some(browser) = self.browser.take() {
             browser.close().await;
         }
@@ -131,7 +131,7 @@ impl Phone {
     // --- going about
 
     /// Opens an address of the app, such as `/mix`, and waits until it has started.
-    pub async fn open(&self, path: &str) -> Outcome {
+    pub async fn open(&self, path: &str) -> TestResult {
         self.client()?.goto(&format!("{}{path}", self.server.origin())).await?;
         self.wait_for("the app to start", || async {
             let started = "return document.readyState === 'complete' \
@@ -142,14 +142,14 @@ impl Phone {
     }
 
     /// The path of the address that is open.
-    pub async fn path(&self) -> Outcome<String> {
+    pub async fn path(&self) -> TestResult<String> {
         Ok(self.client()?.current_url().await?.path().to_owned())
     }
 
     // --- seeing
 
     /// Waits until `words` can be seen on the screen.
-    pub async fn sees(&self, words: &str) -> Outcome {
+    pub async fn wait_for_text(&self, words: &str) -> TestResult {
         self.wait_for(&format!("the words “{words}”"), || async {
             Ok(self.screen_text().await?.contains(&one_line(words)))
         })
@@ -157,7 +157,7 @@ impl Phone {
     }
 
     /// Waits until `words` are nowhere on the screen.
-    pub async fn no_longer_sees(&self, words: &str) -> Outcome {
+    pub async fn wait_for_text_gone(&self, words: &str) -> TestResult {
         self.wait_for(&format!("the words “{words}” to go"), || async {
             Ok(!self.screen_text().await?.contains(&one_line(words)))
         })
@@ -165,7 +165,7 @@ impl Phone {
     }
 
     /// All that can be read on the screen now, on one line.
-    pub async fn screen_text(&self) -> Outcome<String> {
+    pub async fn screen_text(&self) -> TestResult<String> {
         let text = self.run("return document.body.innerText").await?;
         Ok(one_line(text.as_str().unwrap_or_default()))
     }
@@ -176,7 +176,7 @@ impl Phone {
     ///
     /// What the page has replaced or moved in the moment between the look and the press is
     /// looked for again, as a person would, and named in the run's report.
-    pub async fn tap(&self, name: &str) -> Outcome {
+    pub async fn tap(&self, name: &str) -> TestResult {
         let began = Instant::now();
         loop {
             match self.find("press", name).await?.click().await {
@@ -191,7 +191,7 @@ impl Phone {
 
     /// Replaces what stands in the field called `name`. It ends when the whole text is
     /// there: WebKitGTK goes on typing after its driver says that it has.
-    pub async fn fill(&self, name: &str, text: &str) -> Outcome {
+    pub async fn fill(&self, name: &str, text: &str) -> TestResult {
         let field = self.find("field", name).await?;
         field.clear().await?;
         field.send_keys(text).await?;
@@ -202,19 +202,19 @@ impl Phone {
     }
 
     /// Chooses `choice` in the drop-down list called `name`.
-    pub async fn choose(&self, name: &str, choice: &str) -> Outcome {
+    pub async fn choose(&self, name: &str, choice: &str) -> TestResult {
         self.find("field", name).await?.select_by_label(choice).await?;
         Ok(())
     }
 
     /// What stands in the field called `name`.
-    pub async fn value(&self, name: &str) -> Outcome<String> {
+    pub async fn value(&self, name: &str) -> TestResult<String> {
         Ok(self.find("field", name).await?.prop("value").await?.unwrap_or_default())
     }
 
     /// Waits for what is called `name` and can be pressed (`press`) or filled
     /// (`field`), or, as a last resort, what a CSS selector names (`any`).
-    pub async fn find(&self, kind: &str, name: &str) -> Outcome<Element> {
+    pub async fn find(&self, kind: &str, name: &str) -> TestResult<Element> {
         let client = self.client()?;
         let began = Instant::now();
         loop {
@@ -226,19 +226,19 @@ impl Phone {
                 let there = self.screen_text().await?;
                 let what =
                     format!("nothing to {kind} is called “{name}”; the screen says: {there}");
-                return Err(Failure::new(what));
+                return Err(TestFailure::new(what));
             }
             sleep(PAUSE).await;
         }
     }
 
     /// Runs a script in the page and returns what it returns.
-    pub async fn run(&self, script: &str) -> Outcome<Value> {
+    pub async fn run(&self, script: &str) -> TestResult<Value> {
         Ok(self.client()?.execute(script, Vec::new()).await?)
     }
 
     /// Runs the body of an async function in the page and waits for its value.
-    pub async fn run_async(&self, body: &str) -> Outcome<Value> {
+    pub async fn execute_async(&self, body: &str) -> TestResult<Value> {
         let script = format!(
             "const done = arguments[arguments.length - 1]; \
              (async () => {{ {body} }})().then(done, (error) => done('error: ' + error));"
@@ -249,20 +249,20 @@ impl Phone {
     // --- judging
 
     /// No error in the browser's console since the last time this was asked.
-    pub async fn console_is_clean(&self) -> Outcome {
+    pub async fn check_console(&self) -> TestResult {
         let errors = console::errors(self.engine, self.client()?, &self.log()).await?;
         ensure(errors.is_empty(), || format!("the console says: {}", errors.join(" | ")))
     }
 
     /// Forgets what the console said: the scenario provoked it, for the reason given.
-    pub async fn expect_complaints(&self, _reason: &str) -> Outcome {
+    pub async fn discard_console(&self, _reason: &str) -> TestResult {
         console::errors(self.engine, self.client()?, &self.log()).await?;
         Ok(())
     }
 
     /// Names something that this engine does not do as the others: counted and
     /// printed at the end of the run.
-    pub fn differs(&mut self, what: &str) {
+    pub fn record_difference(&mut self, what: &str) {
         self.differences.push(what.to_owned());
     }
 
@@ -271,16 +271,16 @@ impl Phone {
     }
 
     /// Waits until `so` holds.
-    pub async fn wait_for<F>(&self, what: &str, so: impl Fn() -> F) -> Outcome
+    pub async fn wait_for<F>(&self, what: &str, so: impl Fn() -> F) -> TestResult
     where
-        F: Future<Output = Outcome<bool>>,
+        F: Future<Output = TestResult<bool>>,
     {
         let began = Instant::now();
         while !so().await? {
             if began.elapsed() > PATIENCE {
                 let there = self.screen_text().await.unwrap_or_default();
                 let what = format!("waited in vain for {what}; the screen says: {there}");
-                return Err(Failure::new(what));
+                return Err(TestFailure::new(what));
             }
             sleep(PAUSE).await;
         }

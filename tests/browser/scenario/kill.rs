@@ -1,22 +1,22 @@
 //! The browser is killed the moment that the app says an entry is saved, with no
 //! network: what it said is saved must be there.
 
-use super::doings::begin_batch;
-use crate::failure::Outcome;
+use super::steps::begin_batch;
+use crate::error::TestResult;
 use crate::phone::Phone;
 
-pub async fn play(phone: &mut Phone) -> Outcome {
+pub async fn run(phone: &mut Phone) -> TestResult {
     phone.open("/").await?;
     phone.wait_until_offline_ready().await?;
     phone.server.stop();
     phone.open("/").await?;
-    phone.run(NEVER_ANSWERED).await?;
+    phone.execute(NEVER_ANSWERED).await?;
     begin_batch(phone, "Killed but kept").await?;
     phone.kill_browser();
 
     phone.start_browser().await?;
     phone.open("/batches").await?;
-    phone.sees("Killed but kept").await?;
+    phone.wait_for_text("Killed but kept").await?;
     phone.server.resume()
 }
 

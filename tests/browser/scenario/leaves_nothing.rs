@@ -7,32 +7,32 @@ use std::time::Duration;
 
 use serde_json::Value;
 
-use crate::failure::{Failure, Outcome, ensure};
+use crate::error::{TestFailure, TestResult, ensure};
 use crate::phone::Phone;
 
-pub async fn play(phone: &mut Phone) -> Outcome {
+pub async fn run(phone: &mut Phone) -> TestResult {
     phone.open("/").await?;
     phone.wait_until_offline_ready().await?;
     let origin = phone.server.origin();
     let asked =
-        phone.run("return performance.getEntriesByType('resource').map((e) => e.name)").await?;
+        phone.execute("return performance.getEntriesByType('resource').map((e) => e.name)").await?;
     for address in asked.as_array().into_iter().flatten().filter_map(Value::as_str) {
         ensure(address.starts_with(&origin), || format!("the app asked for {address}"))?;
     }
     try_to_leave(phone).await?;
-    phone.expect_complaints("what the policy refused").await
+    phone.discard_console("what the policy refused").await
 }
 
 /// Another origin listens, and everything that a page can do to reach it is tried.
-async fn try_to_leave(phone: &Phone) -> Outcome {
+async fn try_to_leave(phone: &Phone) -> TestResult {
     let elsewhere = TcpListener::bind((Ipv4Addr::LOCALHOST, 0))?;
     elsewhere.set_nonblocking(true)?;
     let address = format!("http://{}", elsewhere.local_addr()?);
-    let refused = phone.run_async(&ATTEMPTS.replace("ELSEWHERE", &address)).await?;
+    let refused = phone.execute_async(&ATTEMPTS.replace("ELSEWHERE", &address)).await?;
     let refused = refused
         .as_array()
         .cloned()
-        .ok_or_else(|| Failure::new(format!("the attempts to leave did not run: {refused}")))?;
+        .ok_or_else(|| TestFailure::new(format!("the attempts to leave did not run: {refused}")))?;
     let arrived = requests(&elsewhere)?;
     ensure(arrived.is_empty(), || format!("another origin was asked: {arrived:?}"))?;
     for rule in ["connect-src", "img-src", "script-src-elem", "style-src-elem", "form-action"] {
@@ -44,7 +44,7 @@ async fn try_to_leave(phone: &Phone) -> Outcome {
 
 /// The first line of each request that came. A connection on which nothing is
 /// said is not one: engines open some ahead, before they have read the policy.
-fn requests(elsewhere: &TcpListener) -> Outcome<Vec<String>> {
+fn requests(elsewhere: &TcpListener) -> TestResult<Vec<String>> {
     let mut arrived = Vec::new();
     while let Ok((connection, _)) = elsewhere.accept() {
         connection.set_nonblocking(false)?;

@@ -1,9 +1,9 @@
 //! Once opened, the app starts cold where there is no network, at every address.
 
-use crate::failure::{Outcome, ensure};
+use crate::error::{TestResult, ensure};
 use crate::phone::Phone;
 
-pub async fn play(phone: &mut Phone) -> Outcome {
+pub async fn run(phone: &mut Phone) -> TestResult {
     phone.open("/").await?;
     phone.wait_until_offline_ready().await?;
     phone.restart_browser().await?;
@@ -13,10 +13,10 @@ pub async fn play(phone: &mut Phone) -> Outcome {
         ensure(phone.path().await? == path, || format!("{path} led elsewhere"))?;
     }
     // The proof that the server is gone: what is not kept cannot be had.
-    let other = phone.run_async("return (await fetch('/not-kept.txt')).status").await?;
+    let other = phone.execute_async("return (await fetch('/not-kept.txt')).status").await?;
     let gone = other.as_str().is_some_and(|said| said.starts_with("error"));
     ensure(gone, || format!("the server still answers: {other}"))?;
-    phone.picture("offline").await?;
+    phone.screenshot("offline").await?;
     phone.server.resume()?;
-    phone.expect_complaints("a fetch that had to fail").await
+    phone.discard_console("a fetch that had to fail").await
 }

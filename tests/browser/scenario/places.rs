@@ -3,50 +3,50 @@
 
 use serde_json::{Value, json};
 
-use crate::axe::no_serious_barrier;
-use crate::failure::{Failure, Outcome, ensure};
+use crate::axe::check_accessibility;
+use crate::error::{TestFailure, TestResult, ensure};
 use crate::phone::Phone;
 
 const PLACES: [&str; 5] = ["Sink", "Mix", "Batches", "Shelf", "Help"];
 
-pub async fn play(phone: &mut Phone) -> Outcome {
+pub async fn run(phone: &mut Phone) -> TestResult {
     phone.open("/").await?;
     for place in PLACES {
         phone.tap(place).await?;
         let path = format!("/{}", place.to_lowercase());
         phone.wait_for(place, || async { Ok(phone.path().await? == path) }).await?;
-        shows(phone, place).await?;
-        phone.picture(&path[1..]).await?;
-        no_serious_barrier(phone, place).await?;
-        fits(phone, place).await?;
+        wait_for_place(phone, place).await?;
+        phone.screenshot(&path[1..]).await?;
+        check_accessibility(phone, place).await?;
+        check_layout(phone, place).await?;
     }
     // Each is an address of its own too: a shortcut opens it directly.
     for place in PLACES {
         phone.open(&format!("/{}", place.to_lowercase())).await?;
-        shows(phone, place).await?;
+        wait_for_place(phone, place).await?;
     }
     Ok(())
 }
 
 /// Waits for the place's own heading: the screen before it stays until the code for
 /// the next is there, and whoever leaves a page before breaks its fetch off.
-pub(super) async fn shows(phone: &Phone, place: &str) -> Outcome {
+pub(super) async fn wait_for_place(phone: &Phone, place: &str) -> TestResult {
     phone
         .wait_for(place, || async {
             let heading = "return document.querySelector('main.page h1')?.innerText || ''";
-            Ok(phone.run(heading).await?.as_str() == Some(place))
+            Ok(phone.execute(heading).await?.as_str() == Some(place))
         })
         .await
 }
 
 /// Nothing runs off the side, and a wet thumb can hit every control.
-pub(super) async fn fits(phone: &Phone, place: &str) -> Outcome {
-    let wider = phone.run("return document.documentElement.scrollWidth - innerWidth").await?;
+pub(super) async fn check_layout(phone: &Phone, place: &str) -> TestResult {
+    let wider = phone.execute("return document.documentElement.scrollWidth - innerWidth").await?;
     if wider.as_i64().is_none_or(|by| by > 0) {
-        let which = phone.run(WIDE).await?;
-        return Err(Failure::new(format!("{place} is {wider} px too wide: {which}")));
+        let which = phone.execute(WIDE).await?;
+        return Err(TestFailure::new(format!("{place} is {wider} px too wide: {which}")));
     }
-    let small = phone.run(SMALL_CONTROLS).await?;
+    let small = phone.execute(SMALL_CONTROLS).await?;
     ensure(small == json!([]), || {
         let small = small.as_array().into_iter().flatten();
         let small: Vec<_> = small.filter_map(Value::as_str).collect();

@@ -3,18 +3,18 @@
 
 use serde_json::Value;
 
-use crate::failure::{Outcome, ensure};
+use crate::error::{TestResult, ensure};
 use crate::phone::Phone;
 
 /// With a batch's photo form open.
-pub async fn kept_as_seen(phone: &Phone) -> Outcome {
+pub async fn kept_as_seen(phone: &Phone) -> TestResult {
     for colours in ["srgb", "display-p3"] {
         for orientation in 1..=8 {
             let told = format!("{colours}, orientation {orientation}");
             let script = TAKE
                 .replace("COLOURS", &format!("'{colours}'"))
                 .replace("ORIENTATION", &orientation.to_string());
-            let found = phone.run_async(&script).await?;
+            let found = phone.execute_async(&script).await?;
             let side = |name: &str| found[name].as_f64().unwrap_or_default();
             let (wide, high) = (side("width"), side("height"));
             let upright = orientation < 5;

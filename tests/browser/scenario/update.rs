@@ -4,39 +4,39 @@ use std::fs;
 use std::path::Path;
 use std::process::Command;
 
-use crate::failure::{Failure, Outcome, ensure};
+use crate::error::{TestFailure, TestResult, ensure};
 use crate::phone::Phone;
 
-pub async fn play(phone: &mut Phone) -> Outcome {
+pub async fn run(phone: &mut Phone) -> TestResult {
     phone.open("/").await?;
     phone.wait_until_offline_ready().await?;
     let newer = phone.folder().join("newer");
     build_newer(phone.server.folder(), &newer)?;
     phone.server.serve_instead(&newer)?;
 
-    phone.run_async(LOOK_FOR_UPDATE).await?;
+    phone.execute_async(LOOK_FOR_UPDATE).await?;
     phone
         .wait_for("the new version to wait", || async {
-            Ok(phone.run_async(WAITING).await?.as_bool().unwrap_or_default())
+            Ok(phone.execute_async(WAITING).await?.as_bool().unwrap_or_default())
         })
         .await?;
     phone.open("/").await?;
     ensure(!is_newer(phone).await?, || "the new version took over without being let".to_owned())?;
 
-    phone.run_async(LET_IT).await?;
+    phone.execute_async(LET_IT).await?;
     phone.open("/").await?;
     ensure(is_newer(phone).await?, || "the old version still answers".to_owned())?;
     phone.wait_until_offline_ready().await?;
     phone.server.stop();
     phone.open("/mix").await?;
     ensure(is_newer(phone).await?, || "the old version answers offline".to_owned())?;
-    let stale = phone.run_async(STALE).await?;
+    let stale = phone.execute_async(STALE).await?;
     ensure(stale == 0, || format!("{stale} files of the old version are still kept"))?;
     phone.server.resume()
 }
 
 /// The same app with one word more in its page, listed anew.
-fn build_newer(from: &Path, to: &Path) -> Outcome {
+fn build_newer(from: &Path, to: &Path) -> TestResult {
     let copied = Command::new("cp").arg("-r").args([from, to]).status()?;
     ensure(copied.success(), || "could not copy the built app".to_owned())?;
     let old = fs::read_to_string(to.join("index.html"))?;
@@ -46,15 +46,15 @@ fn build_newer(from: &Path, to: &Path) -> Outcome {
     let at = worker.find("\"path\":\"/index.html\",\"hash\":\"").map(|at| at + 29);
     let end = at.and_then(|at| worker[at..].find('"').map(|end| at + end));
     let (Some(at), Some(end)) = (at, end) else {
-        return Err(Failure::new("the service worker does not list the shell"));
+        return Err(TestFailure::new("the service worker does not list the shell"));
     };
     let hash = bleachfield_xtask::dist::sha256(new.as_bytes());
     fs::write(to.join("service_worker.js"), format!("{}{hash}{}", &worker[..at], &worker[end..]))?;
     Ok(())
 }
 
-async fn is_newer(phone: &Phone) -> Outcome<bool> {
-    Ok(phone.run("return !!document.querySelector('meta[name=newer]')").await? == true)
+async fn is_newer(phone: &Phone) -> TestResult<bool> {
+    Ok(phone.execute("return !!document.querySelector('meta[name=newer]')").await? == true)
 }
 
 const LOOK_FOR_UPDATE: &str = "await (await navigator.serviceWorker.getRegistration()).update()";

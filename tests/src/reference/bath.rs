@@ -3,16 +3,17 @@
 use super::{Inputs, Subject};
 use bleachfield_core::{
     bath::{
-        Aim, Bleach, Bottle, Cooling, Dose, LabelBasis, Plan, Powder, PowderBasis, Request, Size,
-        bottle_for, dilute, hot_and_cold, mixed, plan, strength_after, water_for_rest,
+        Aim, Bleach, Bottle, Cooling, Dose, LabelBasis, Plan, PlanRequest, Powder, PowderBasis,
+        Size, bottle_for, dilute, hot_and_cold, mixed, plan, strength_after, water_for_rest,
     },
     caution::Residual,
     message::Field,
-    pulp::{Dried, DrynessFrom, WetPulp, readings, slurry_mass},
+    pulp::{DryingMethod, DrynessSource, WetPulp, readings, slurry_mass},
     quantity::{
-        Asked, Basis, Celsius, Kind, Known, Mass, Measures, Unit, grams, grams_per_litre,
-        grams_per_millilitre, in_grams, in_grams_per_litre, in_grams_per_millilitre,
-        in_millilitres, in_share, millilitres, read, share, spoon_powder, spooned,
+        Basis, Celsius, Estimate, Mass, Measures, NumberSpec, QuantityKind, Unit, grams,
+        grams_per_litre, grams_per_millilitre, in_grams, in_grams_per_litre,
+        in_grams_per_millilitre, in_millilitres, in_share, millilitres, read, share, spoon_powder,
+        spooned,
     },
 };
 
@@ -20,8 +21,8 @@ pub const SUBJECT: Subject = Subject {
     name: "bath",
     csv: include_str!("../../reference/bath.csv"),
     checks: &[
-        ("kitchen_unit_ml", |i| kitchen_unit(i, Kind::Volume)),
-        ("kitchen_unit_g", |i| kitchen_unit(i, Kind::Mass)),
+        ("kitchen_unit_ml", |i| kitchen_unit(i, QuantityKind::Volume)),
+        ("kitchen_unit_g", |i| kitchen_unit(i, QuantityKind::Mass)),
         ("spoon_g", spoon_g),
         ("carbonate_crystals", carbonate_crystals),
         ("oven_dry_g", |i| Ok(in_grams(lump(i)?.oven_dry().value))),
@@ -56,22 +57,22 @@ fn text<E: std::fmt::Debug>(error: E) -> String {
     format!("{error:?}")
 }
 
-fn exact<Q: Copy>(value: Q) -> Known<Q> {
-    Known::exact(value, Basis::Measured)
+fn exact<Q: Copy>(value: Q) -> Estimate<Q> {
+    Estimate::exact(value, Basis::Measured)
 }
 
 fn celsius(i: &Inputs, key: &str) -> Result<Celsius, String> {
     Celsius::new(i.number(key)?).map_err(text)
 }
 
-fn kitchen_unit(i: &Inputs, kind: Kind) -> Result<f64, String> {
+fn kitchen_unit(i: &Inputs, kind: QuantityKind) -> Result<f64, String> {
     let measures = match i.text("measures")? {
         "us" => Measures::Us,
         "imperial" => Measures::Imperial,
         "metric" => Measures::Metric,
         other => return Err(format!("no measures are called {other}")),
     };
-    let asked = Asked::new(Field("any"), kind).reader(measures, '.');
+    let asked = NumberSpec::new(Field("any"), kind).reader(measures, '.');
     read(i.text("typed")?, &asked).map(|typed| typed.base).map_err(text)
 }
 
@@ -108,13 +109,13 @@ fn lump(i: &Inputs) -> Result<WetPulp, String> {
 
 fn sample_dryness(i: &Inputs) -> Result<f64, String> {
     let how = match i.text("how")? {
-        "oven" => Dried::Oven,
-        "air" => Dried::Air,
+        "oven" => DryingMethod::Oven,
+        "air" => DryingMethod::Air,
         other => return Err(format!("no drying is called {other}")),
     };
-    let mass = |key| -> Result<Known<Mass>, String> { Ok(exact(grams(i.number(key)?))) };
-    let from = DrynessFrom::Sample { wet: mass("wet_g")?, dried: mass("dried_g")?, how };
-    from.known().map(|dryness| 100.0 * in_share(dryness.value)).map_err(text)
+    let mass = |key| -> Result<Estimate<Mass>, String> { Ok(exact(grams(i.number(key)?))) };
+    let from = DrynessSource::Sample { wet: mass("wet_g")?, dried: mass("dried_g")?, how };
+    from.estimate().map(|dryness| 100.0 * in_share(dryness.value)).map_err(text)
 }
 
 fn wet_for_oven_dry(i: &Inputs) -> Result<f64, String> {
@@ -122,7 +123,7 @@ fn wet_for_oven_dry(i: &Inputs) -> Result<f64, String> {
     Ok(in_grams(slurry_mass(grams(i.number("oven_dry_g")?), dryness)))
 }
 
-fn pulp_readings(i: &Inputs) -> Result<bleachfield_core::pulp::Readings, String> {
+fn pulp_readings(i: &Inputs) -> Result<bleachfield_core::pulp::ConsistencyReadings, String> {
     let dryness = share(i.number("dryness_percent")? / 100.0);
     readings(grams(i.number("wet_g")?), dryness, grams(i.number("liquor_g")?)).map_err(text)
 }
@@ -208,7 +209,7 @@ fn worked_out(i: &Inputs) -> Result<Plan, String> {
         "percarbonate" => Bleach::Percarbonate(powder(i)?),
         other => return Err(format!("no bleach is called {other}")),
     };
-    let request = Request {
+    let request = PlanRequest {
         pulp: lump(i)?,
         bleach,
         aim: Aim::Charge(share(i.number("charge_percent")? / 100.0)),

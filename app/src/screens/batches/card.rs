@@ -9,7 +9,7 @@ use crate::{
     i18n::{number, words},
     platform::clock,
     route::Route,
-    state::studio,
+    state::app_state,
 };
 
 /// What the card shows of a batch; it is drawn again when any of it changes.
@@ -27,7 +27,7 @@ struct BatchSummary {
 /// The card of a batch, a way to its page.
 #[component]
 pub fn Card(id: Ulid) -> impl IntoView {
-    let studio = studio();
+    let studio = app_state();
     let face = Memo::new(move |_| {
         studio.book(|book| {
             let batch = book.batches.get(&id)?;

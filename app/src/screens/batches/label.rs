@@ -2,7 +2,7 @@
 
 use bleachfield_core::{
     journal::StoredForm,
-    label::{Holds, Label, Qr, Tub},
+    label::{Label, Qr, Tub, TubContents},
     message::Message,
 };
 use jiff::civil::Date;
@@ -15,7 +15,7 @@ use crate::{
     i18n::{said, word, words},
     platform::{clock, print},
     route::Route,
-    state::studio,
+    state::app_state,
 };
 
 /// The screen at `/batch/ID/label` and `/lot/ID/label`.
@@ -34,7 +34,7 @@ pub fn LabelPage(id: Ulid, lot: bool) -> impl IntoView {
 /// What stands in the tub, by the book.
 fn tub(id: Ulid, lot: bool) -> Option<Tub> {
     let origin = window().location().origin().ok()?;
-    studio().book_now(|book| {
+    app_state().book_now(|book| {
         // A batch that was put by whole stands in the tub of its one lot.
         let put_by = match book.batches.get(&id).map(|batch| &batch.lots[..]) {
             Some([only]) if !lot => Some(*only),
@@ -43,9 +43,9 @@ fn tub(id: Ulid, lot: bool) -> Option<Tub> {
         let (id, lot) = (put_by.unwrap_or(id), lot || put_by.is_some());
         let (holds, stored, path) = if lot {
             let lot = book.lots.get(&id)?;
-            (Holds::Lot(id), Some(lot.stored), Route::Lot(id))
+            (TubContents::Lot(id), Some(lot.stored), Route::Lot(id))
         } else {
-            (Holds::Batch(id), None, Route::batch(id))
+            (TubContents::Batch(id), None, Route::batch(id))
         };
         // A lot put by from one batch opens that batch.
         let path = match book.lots.get(&id).map(|lot| &lot.origin) {

@@ -7,7 +7,7 @@ use bleachfield_core::{
 
 /// The last pH of the pulp's own liquor, whoever's reading it was.
 pub fn ph(batch: &Batch) -> Option<Figure> {
-    batch.told().rev().find_map(|told| match &told.body {
+    batch.visible_entries().rev().find_map(|told| match &told.body {
         Body::Reading(r) if r.what == ReadingOf::Ph => r.figure,
         Body::Rinsed(r) => r.ph,
         Body::EndTest(t) if t.test == EndTestOf::LastRinsePh => t.figure,
@@ -18,7 +18,7 @@ pub fn ph(batch: &Batch) -> Option<Figure> {
 
 /// The last colour measured: as a chip, and its lightness.
 pub fn colour(batch: &Batch) -> Option<(Chip, f64)> {
-    batch.told().rev().find_map(|told| match &told.body {
+    batch.visible_entries().rev().find_map(|told| match &told.body {
         Body::ColourReading(c) => {
             let lab = Lab { l: c.lightness.value, a: c.a.value, b: c.b.value };
             Some((Chip::new(lab), lab.l))

@@ -27,7 +27,10 @@ pub use self::{
     telling::name_of,
 };
 
-use bleachfield_core::journal::{Batch, BatchState, next_look, swatches};
+use bleachfield_core::{
+    derive::{next_recheck, swatches},
+    journal::{Batch, BatchState},
+};
 use leptos::prelude::*;
 use ulid::Ulid;
 
@@ -38,7 +41,7 @@ use crate::{
     route::Route,
     screens::batches::exchange::Reminder,
     screens::{calculator::sums::SumPage, plan::PlanBath},
-    state::studio,
+    state::app_state,
 };
 use card::Card;
 use empty::Empty;
@@ -63,7 +66,7 @@ pub fn screen(route: Route) -> AnyView {
 /// The book.
 #[component]
 pub fn Batches() -> impl IntoView {
-    let studio = studio();
+    let studio = app_state();
     let sought = RwSignal::new(String::new());
     let state = RwSignal::new(None::<BatchState>);
     let count = Memo::new(move |_| studio.book(|book| book.batches.len()));
@@ -82,7 +85,7 @@ pub fn Batches() -> impl IntoView {
     let due = Memo::new(move |_| {
         let now = clock::now();
         let next: Vec<_> = studio.book(|book| {
-            let looks = book.batches.values().map(|batch| next_look(&swatches(batch)));
+            let looks = book.batches.values().map(|batch| next_recheck(&swatches(batch)));
             looks.flatten().collect()
         });
         let late = next.iter().filter(|due| **due <= now).count();
@@ -127,7 +130,7 @@ pub fn Batches() -> impl IntoView {
 /// Words and a state to look for.
 #[component]
 fn Seek(sought: RwSignal<String>, state: RwSignal<Option<BatchState>>) -> impl IntoView {
-    let studio = studio();
+    let studio = app_state();
     let states = Memo::new(move |_| {
         studio.book(|book| {
             let mut states: Vec<BatchState> = book.batches.values().map(|b| b.state).collect();
@@ -161,7 +164,7 @@ fn Seek(sought: RwSignal<String>, state: RwSignal<Option<BatchState>>) -> impl I
 /// Whether a batch's name, fibre or notes hold all the words sought.
 fn holds(batch: &Batch, sought: &str) -> bool {
     let mut text = format!("{} {}", batch.name, batch.fibre);
-    for told in batch.told() {
+    for told in batch.visible_entries() {
         if let Some(note) = notes::note_of(&told.body) {
             text.push(' ');
             text += &note;

@@ -4,7 +4,7 @@ use bleachfield_core::{
     journal::{Alkali, BatchStarted, Body, Cook, Subject},
     message::Field,
     pulp::FIBRES,
-    quantity::{Basis, Kind, Known, Unit},
+    quantity::{Basis, Estimate, QuantityKind, Unit},
 };
 use jiff::Timestamp;
 use leptos::prelude::*;
@@ -16,7 +16,7 @@ use crate::{
     i18n::{word, words},
     platform::clock,
     route::{Route, go},
-    state::studio,
+    state::app_state,
 };
 
 const RAW_FIBRE: Field = Field("raw_fibre");
@@ -68,7 +68,7 @@ pub fn NewBatch() -> impl IntoView {
 
 #[derive(Clone, Copy)]
 struct NewBatchForm {
-    studio: crate::state::Studio,
+    studio: crate::state::AppState,
     begun: Timestamp,
     fibre: RwSignal<String>,
     fibre_missing: RwSignal<bool>,
@@ -81,29 +81,29 @@ struct NewBatchForm {
     note: RwSignal<String>,
 }
 
-fn studio_of(form: NewBatchForm) -> crate::state::Studio {
+fn studio_of(form: NewBatchForm) -> crate::state::AppState {
     form.studio
 }
 
 impl NewBatchForm {
     fn new() -> Self {
         Self {
-            studio: studio(),
+            studio: app_state(),
             begun: clock::now(),
             fibre: RwSignal::new(String::new()),
             fibre_missing: RwSignal::new(false),
             name: RwSignal::new(String::new()),
             lump: LumpForm::new(),
             alkali: RwSignal::new(Alkali::SodaAsh),
-            raw: NumberInput::new(RAW_FIBRE, Kind::Mass)
+            raw: NumberInput::new(RAW_FIBRE, QuantityKind::Mass)
                 .unit(Unit::Gram)
                 .between(1.0, 500_000.0)
                 .optional(),
-            hours: NumberInput::new(COOK_HOURS, Kind::Duration)
+            hours: NumberInput::new(COOK_HOURS, QuantityKind::Duration)
                 .unit(Unit::Hour)
                 .between(0.0, 4_320.0)
                 .optional(),
-            ph: NumberInput::new(CARRY_OVER_PH, Kind::Ph).optional(),
+            ph: NumberInput::new(CARRY_OVER_PH, QuantityKind::Ph).optional(),
             note: RwSignal::new(String::new()),
         }
     }
@@ -122,11 +122,11 @@ impl NewBatchForm {
         let name = if typed.is_empty() { self.usual_name(&fibre) } else { typed };
         let key =
             FIBRES.iter().find(|row| fibre_name(row.id) == fibre).map(|row| row.id.to_owned());
-        let measured = |value: f64| Known::exact(value, Basis::Measured);
+        let measured = |value: f64| Estimate::exact(value, Basis::Measured);
         let cook = Cook {
             alkali: Some(self.alkali.get_untracked()),
             hours: self.hours.base().map(|minutes| measured(minutes / 60.0)),
-            ph_after_rinse: self.ph.base().map(|ph| Known {
+            ph_after_rinse: self.ph.base().map(|ph| Estimate {
                 value: ph,
                 low: (ph - STRIP_OFF).max(0.0),
                 high: (ph + STRIP_OFF).min(14.0),
@@ -143,7 +143,7 @@ impl NewBatchForm {
             raw_dry_g: self
                 .raw
                 .base()
-                .map(|raw| Known::within(raw * AIR_DRY_RAW, 0.03, Basis::Measured)),
+                .map(|raw| Estimate::within(raw * AIR_DRY_RAW, 0.03, Basis::Measured)),
             note: String::new(),
         };
         Some(vec![Body::BatchStarted(started), Body::Weighed(weighed)])

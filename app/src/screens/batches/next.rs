@@ -1,8 +1,9 @@
 //! What to do next with a batch: one thing, so that wet hands need not choose.
 
 use bleachfield_core::{
+    derive::SignOffEvidence,
     journal::{Batch, BatchState, Body},
-    pulp::sign_off::{Evidence, Standing},
+    pulp::sign_off::SignOffStatus,
 };
 use ulid::Ulid;
 
@@ -44,7 +45,7 @@ impl NextStep {
             BatchState::Washing => washing(batch),
             BatchState::Clean | BatchState::Unproven => NextStep::Store,
             BatchState::Stored => NextStep::Sheets,
-            BatchState::Used | BatchState::GivenUp => NextStep::Nothing,
+            BatchState::Used | BatchState::Abandoned => NextStep::Nothing,
         }
     }
 
@@ -88,10 +89,10 @@ pub enum StepTarget {
 
 /// After the first rinse: test, rinse again while a test fails, then sign off.
 fn washing(batch: &Batch) -> NextStep {
-    let gaps = Evidence::of(batch).gaps();
-    let failing = gaps.iter().any(|gap| gap.standing == Standing::Failing);
+    let gaps = SignOffEvidence::of(batch).unmet_tests();
+    let failing = gaps.iter().any(|gap| gap.status == SignOffStatus::Failing);
     let tested_last = batch
-        .told()
+        .visible_entries()
         .rev()
         .find_map(|told| match told.body {
             Body::EndTest(_) => Some(true),
@@ -111,12 +112,12 @@ mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
     use bleachfield_core::journal::*;
-    use bleachfield_core::quantity::{Basis, Known};
+    use bleachfield_core::quantity::{Basis, Estimate};
     use jiff::{SignedDuration, Timestamp};
 
     /// The steps of a batch, one entry after another.
     fn steps(bodies: Vec<Body>) -> Vec<NextStep> {
-        let mut pen = Pen::new(Device::new("a").unwrap(), None);
+        let mut pen = EntryWriter::new(DeviceId::new("a").unwrap(), None);
         let batch = Ulid::from_parts(1, 1);
         let mut book = Book::default();
         bodies
@@ -132,7 +133,7 @@ mod tests {
     }
 
     fn figure(value: f64) -> Figure {
-        Known::exact(value, Basis::Measured)
+        Estimate::exact(value, Basis::Measured)
     }
 
     #[test]
@@ -187,7 +188,7 @@ mod tests {
                 product_amount: None,
                 water_added_ml: None,
                 celsius: None,
-                schedule: bleachfield_core::cue::Schedule::default(),
+                schedule: bleachfield_core::journal::Schedule::default(),
             }),
             Body::BathStopped(BathStopped { bath, why: StopReason::TimeUp, note: String::new() }),
             Body::Rinsed(rinse.clone()),

@@ -25,7 +25,7 @@ pub fn note_of_mut(body: &mut Body) -> Option<&mut String> {
         Body::SignedOff(b) => &mut b.reason,
         Body::Stored(b) => &mut b.note,
         Body::Sheets(b) => &mut b.note,
-        Body::GivenUp(b) => &mut b.why,
+        Body::Abandoned(b) => &mut b.why,
         Body::ScheduleChanged(b) => &mut b.why,
         _ => return None,
     };

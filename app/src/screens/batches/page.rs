@@ -22,13 +22,13 @@ use crate::{
     i18n::{number, word, words, written},
     platform::{clock, print},
     route::{BatchForm, Route},
-    state::studio,
+    state::app_state,
 };
 
 /// `/batch/ID`; `?do=weigh` (or another form) opens that form at once.
 #[component]
 pub fn BatchPage(id: Ulid, asked: Option<BatchForm>) -> impl IntoView {
-    let studio = studio();
+    let studio = app_state();
     let here = Memo::new(move |_| studio.book(|book| book.batches.contains_key(&id)));
     (move || {
         if here.get() {
@@ -42,7 +42,7 @@ pub fn BatchPage(id: Ulid, asked: Option<BatchForm>) -> impl IntoView {
 
 #[component]
 fn Open(id: Ulid, asked: Option<BatchForm>) -> impl IntoView {
-    let studio = studio();
+    let studio = app_state();
     let writing = BatchWriter::new(id, studio, asked);
     let name = Memo::new(move |_| {
         studio.book(|book| book.batches.get(&id).map(called).unwrap_or_default())

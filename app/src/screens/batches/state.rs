@@ -41,6 +41,6 @@ fn shape(state: BatchState) -> &'static str {
         BatchState::Stored => "M4 8h16M6 8v12h12V8M9 4h6v4",
         // A post of sheets.
         BatchState::Used => "M4 7h16M4 12h16M4 17h16",
-        BatchState::GivenUp => "M5 5l14 14M19 5L5 19",
+        BatchState::Abandoned => "M5 5l14 14M19 5L5 19",
     }
 }

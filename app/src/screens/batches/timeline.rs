@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use bleachfield_core::journal::{Batch, Body, Told};
+use bleachfield_core::journal::{Batch, Body, TimelineEntry};
 use leptos::prelude::*;
 use ulid::Ulid;
 
@@ -24,8 +24,8 @@ pub fn Timeline(writing: BatchWriter) -> impl IntoView {
     let told = move || {
         let (all, batch) = (show_withdrawn.get(), batch.get());
         let timeline = batch.iter().flat_map(|b| &b.timeline);
-        let shown = timeline.filter(|t| t.shown() || (all && taken_back(t)));
-        shown.rev().cloned().collect::<Vec<Told>>()
+        let shown = timeline.filter(|t| t.is_visible() || (all && taken_back(t)));
+        shown.rev().cloned().collect::<Vec<TimelineEntry>>()
     };
     let withdrawn = move || {
         let batch = batch.get();
@@ -46,7 +46,7 @@ pub fn Timeline(writing: BatchWriter) -> impl IntoView {
 }
 
 /// What tells one state of a line from another.
-fn line_key(told: &Told) -> String {
+fn line_key(told: &TimelineEntry) -> String {
     let by = |id: Option<Ulid>| id.map(|id| id.to_string()).unwrap_or_default();
     let (corrected, withdrawn) = (by(told.corrected_by), by(told.withdrawn_by));
     format!("{} {} {corrected} {withdrawn}", told.entry.id, told.at)
@@ -54,7 +54,7 @@ fn line_key(told: &Told) -> String {
 
 /// One entry.
 #[component]
-fn Line(told: Told, batch: Arc<Batch>, writing: BatchWriter) -> impl IntoView {
+fn Line(told: TimelineEntry, batch: Arc<Batch>, writing: BatchWriter) -> impl IntoView {
     let entry = told.entry.id;
     let withdrawn = told.withdrawn_by.is_some();
     let when = clock::local(told.at);
@@ -94,13 +94,13 @@ fn More(entry: Ulid, writing: BatchWriter) -> impl IntoView {
 }
 
 /// Something that was told once and was taken back.
-fn taken_back(told: &Told) -> bool {
+fn taken_back(told: &TimelineEntry) -> bool {
     told.withdrawn_by.is_some()
         && !matches!(told.entry.body, Body::Withdrawn(_) | Body::Corrected(_))
 }
 
 /// The time as it was where it was written, if clocks there show another than here.
-fn elsewhere(told: &Told) -> Option<String> {
+fn elsewhere(told: &TimelineEntry) -> Option<String> {
     let zone = &told.entry.zone;
     if zone.is_empty() || *zone == clock::zone() {
         return None;

@@ -2,11 +2,11 @@
 
 use bleachfield_core::{
     bath::{
-        BOTTLE_STRENGTH, Diluted, DilutionRefusal, Oxidant, TARGET_STRENGTH, TOTAL_VOLUME, dilute,
+        BOTTLE_STRENGTH, Diluted, DilutionError, Oxidant, TARGET_STRENGTH, TOTAL_VOLUME, dilute,
     },
     caution::{Act, Situation, cautions},
     message::Value,
-    quantity::{Basis, Kind, Known, in_jug, in_millilitres, millilitres},
+    quantity::{Basis, Estimate, QuantityKind, in_jug, in_millilitres, millilitres},
 };
 use leptos::prelude::*;
 
@@ -24,11 +24,12 @@ enum CountedIn {
 #[component]
 pub fn Dilute() -> impl IntoView {
     let counted = RwSignal::new(CountedIn::Percent);
-    let percent = |field| NumberInput::new(field, Kind::Share).between(1e-5, 0.30);
-    let per_litre = |field| NumberInput::new(field, Kind::Concentration).between(1e-3, 300.0);
+    let percent = |field| NumberInput::new(field, QuantityKind::Share).between(1e-5, 0.30);
+    let per_litre =
+        |field| NumberInput::new(field, QuantityKind::Concentration).between(1e-3, 300.0);
     let bottle = (percent(BOTTLE_STRENGTH), per_litre(BOTTLE_STRENGTH));
     let target = (percent(TARGET_STRENGTH), per_litre(TARGET_STRENGTH));
-    let total = NumberInput::new(TOTAL_VOLUME, Kind::Volume).between(1.0, 1e6);
+    let total = NumberInput::new(TOTAL_VOLUME, QuantityKind::Volume).between(1.0, 1e6);
     let pick = move |pair: (NumberInput, NumberInput)| match counted.get() {
         CountedIn::Percent => pair.0,
         CountedIn::GramsPerLitre => pair.1,
@@ -40,7 +41,7 @@ pub fn Dilute() -> impl IntoView {
     };
     let answer = Memo::new(move |_| {
         let strength = figure(bottle)?;
-        let known = Known {
+        let known = Estimate {
             value: strength,
             low: strength * LABEL_LOW,
             high: strength * LABEL_HIGH,
@@ -49,7 +50,7 @@ pub fn Dilute() -> impl IntoView {
         Some(dilute(known, figure(target)?, millilitres(total.base()?)))
     });
     let refused = Signal::derive(move || match answer.get() {
-        Some(Err(refusal)) => Some(DilutionRefusal::message(&refusal)),
+        Some(Err(refusal)) => Some(DilutionError::message(&refusal)),
         _ => None,
     });
     let warn = Signal::derive(|| {

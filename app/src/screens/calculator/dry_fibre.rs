@@ -1,6 +1,6 @@
 //! What is dry fibre in a wet lump, and what water it carries.
 
-use bleachfield_core::{message::Value, quantity::Figure as Ranged};
+use bleachfield_core::{message::Value, quantity::ComputedEstimate as Ranged};
 use leptos::prelude::*;
 
 use super::inputs::LumpForm;

@@ -2,28 +2,28 @@
 
 use bleachfield_core::{
     message::Value,
-    quantity::{Kind, SPOON_POWDERS, SPOONS, Unit, in_grams, spooned},
+    quantity::{QuantityKind, SPOON_POWDERS, SPOONS, Unit, in_grams, spooned},
 };
 use leptos::prelude::*;
 
 use crate::{
     components::{Figure, NumberField, NumberInput, RadioGroup},
     i18n::{number, word, words, written},
-    platform::preferences::preferring,
+    platform::preferences::preferences_context,
 };
 
 #[component]
 pub fn Spoons() -> impl IntoView {
     let powder = RwSignal::new(0usize);
     let unit = RwSignal::new(Unit::Tablespoon);
-    let count = NumberInput::new(SPOONS, Kind::Number).between(0.0, 10_000.0).filled("1");
+    let count = NumberInput::new(SPOONS, QuantityKind::Number).between(0.0, 10_000.0).filled("1");
     let powders = SPOON_POWDERS
         .iter()
         .enumerate()
         .map(|(i, row)| (i, word(&format!("powder.{}", row.id))))
         .collect();
     let answer = Memo::new(move |_| {
-        let measures = preferring().get().measures;
+        let measures = preferences_context().get().measures;
         Some(spooned(&SPOON_POWDERS[powder.get()], count.base()?, unit.get(), measures, None))
     });
     let refused = Signal::derive(move || match answer.get() {

@@ -1,10 +1,10 @@
 //! Hot and cold water for a temperature, the pulp's own heat counted.
 
 use bleachfield_core::{
-    bath::{BATH_TEMPERATURE, HeatRefusal, WATER_VOLUME, hot_and_cold},
+    bath::{BATH_TEMPERATURE, HeatError, WATER_VOLUME, hot_and_cold},
     caution::{Act, Situation, cautions},
     message::{Field, Value},
-    quantity::{Celsius, Kind, Unit, grams},
+    quantity::{Celsius, QuantityKind, Unit, grams},
 };
 use leptos::prelude::*;
 
@@ -18,10 +18,11 @@ const COLD: Field = Field("cold_water");
 
 #[component]
 pub fn Warm() -> impl IntoView {
-    let water = NumberInput::new(WATER_VOLUME, Kind::Volume).unit(Unit::Litre).between(1.0, 1e6);
-    let target = NumberInput::new(BATH_TEMPERATURE, Kind::Temperature).filled("38");
-    let hot = NumberInput::new(HOT, Kind::Temperature).filled("60");
-    let cold = NumberInput::new(COLD, Kind::Temperature).filled("15");
+    let water =
+        NumberInput::new(WATER_VOLUME, QuantityKind::Volume).unit(Unit::Litre).between(1.0, 1e6);
+    let target = NumberInput::new(BATH_TEMPERATURE, QuantityKind::Temperature).filled("38");
+    let hot = NumberInput::new(HOT, QuantityKind::Temperature).filled("60");
+    let cold = NumberInput::new(COLD, QuantityKind::Temperature).filled("15");
     let answer = Memo::new(move |_| {
         let celsius = |ask: NumberInput| Celsius::new(ask.base()?).ok();
         // A litre is taken as a kilogram: the split is by parts, so the water's
@@ -30,7 +31,7 @@ pub fn Warm() -> impl IntoView {
         Some(hot_and_cold(water, None, celsius(target)?, celsius(hot)?, celsius(cold)?))
     });
     let refused = Signal::derive(move || match answer.get() {
-        Some(Err(refusal)) => Some(HeatRefusal::message(&refusal)),
+        Some(Err(refusal)) => Some(HeatError::message(&refusal)),
         _ => None,
     });
     let warn = Signal::derive(move || {

@@ -4,7 +4,6 @@
 use bleachfield_core::{
     colour::{compare::Mapping, difference::between_figures},
     journal::PhotoId,
-    quantity::from_digits,
 };
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -19,14 +18,14 @@ use crate::{
     components::{Page, RadioGroup},
     i18n::{word, words},
     route::Route,
-    state::Studio,
+    state::AppState,
 };
 
 /// Points of a channel's curve: more cannot be told apart.
 const POINTS: usize = 33;
 
 /// `/batch/ID/colour/compare?left=ENTRY&right=ENTRY`
-pub fn page(studio: Studio, id: Ulid, asked: [Option<Ulid>; 2]) -> AnyView {
+pub fn page(studio: AppState, id: Ulid, asked: [Option<Ulid>; 2]) -> AnyView {
     let all = studio.book_now(|book| book.batches.get(&id).map(seen::all)).unwrap_or_default();
     let shown =
         |one: &TimedSwatch| one.swatch.photo().is_some() && one.swatch.reading.mapping().is_some();
@@ -80,7 +79,7 @@ pub fn page(studio: Studio, id: Ulid, asked: [Option<Ulid>; 2]) -> AnyView {
                 <label class="field">
                     <span class="label">{word("swatch.compare.divide")}</span>
                     <input type="range" min="0" max="100" prop:value=move || at.get().to_string()
-                        on:input=move |event| at.set(from_digits(&event_target_value(&event)).unwrap_or(50.0)) />
+                        on:input=move |event| at.set(event_target_value(&event).parse().unwrap_or(50.0)) />
                 </label>
             }
             .into_any()
@@ -124,7 +123,7 @@ fn picker(side: usize, value: RwSignal<usize>, options: &[String]) -> AnyView {
 }
 
 /// A photo under its own correction, by a filter called `name`.
-fn corrected(studio: Studio, one: &TimedSwatch, name: &'static str) -> AnyView {
+fn corrected(studio: AppState, one: &TimedSwatch, name: &'static str) -> AnyView {
     let address = RwSignal::new(String::new());
     if let Some(photo) = one.swatch.photo().cloned() {
         show(studio, photo, address);
@@ -141,7 +140,7 @@ fn corrected(studio: Studio, one: &TimedSwatch, name: &'static str) -> AnyView {
 }
 
 /// Gives the photo's address once it is there, and takes it back when no longer needed.
-fn show(studio: Studio, photo: PhotoId, address: RwSignal<String>) {
+fn show(studio: AppState, photo: PhotoId, address: RwSignal<String>) {
     on_cleanup(move || {
         let _ = Url::revoke_object_url(&address.get_untracked());
     });

@@ -15,12 +15,12 @@ use ulid::Ulid;
 use crate::{
     route::Route,
     screens::nowhere,
-    state::{Studio, studio},
+    state::{AppState, app_state},
 };
 
 /// The piece's entry point.
 pub fn screen(route: Route) -> AnyView {
-    let studio = studio();
+    let studio = app_state();
     let batch = match route {
         Route::Yellowing => return yellowing::page(),
         Route::Colour(id) | Route::ColourTarget(id) => id,
@@ -39,6 +39,6 @@ pub fn screen(route: Route) -> AnyView {
 }
 
 /// The batch as it is now, followed; `None` once it is gone.
-fn batch(studio: Studio, id: Ulid) -> Memo<Option<bleachfield_core::journal::Batch>> {
+fn batch(studio: AppState, id: Ulid) -> Memo<Option<bleachfield_core::journal::Batch>> {
     Memo::new(move |_| studio.book(|book| book.batches.get(&id).cloned()))
 }

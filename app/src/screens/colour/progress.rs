@@ -2,7 +2,8 @@
 
 use bleachfield_core::{
     colour::{difference, progress, shift::Dryness},
-    journal::{Batch, PulpState, next_look, shift, target},
+    derive::{colour_target, drying_shift, next_recheck},
+    journal::{Batch, PulpState},
 };
 use leptos::prelude::*;
 use ulid::Ulid;
@@ -20,11 +21,11 @@ use crate::{
     platform::clock,
     route::{BatchForm, ColourPurpose, Route},
     screens::batches::{called, name_of},
-    state::Studio,
+    state::AppState,
 };
 
 /// `/batch/ID/colour`
-pub fn page(studio: Studio, id: Ulid) -> AnyView {
+pub fn page(studio: AppState, id: Ulid) -> AnyView {
     let batch = batch(studio, id);
     let open = RwSignal::new(false);
     let opened = RwSignal::new(None::<Ulid>);
@@ -71,7 +72,7 @@ fn content(batch: &Batch, show: Callback<Ulid>) -> AnyView {
         }
         .into_any();
     };
-    let aim = target(batch);
+    let aim = colour_target(batch);
     let figures = last.swatch.figures();
     let to_target = aim.as_ref().map(|aim| {
         let away = difference::from_figures(figures, aim.lab());
@@ -85,10 +86,11 @@ fn content(batch: &Batch, show: Callback<Ulid>) -> AnyView {
     let wet = all.iter().rev().find(|one| one.swatch.reading.pulp == PulpState::Wet);
     let dried = wet.map(|wet| {
         let linear = wet.swatch.reading.lab().to_xyz().to_linear();
-        view! { <p class="small">{foreseen(shift(&swatches), linear)}</p> }
+        view! { <p class="small">{foreseen(drying_shift(&swatches), linear)}</p> }
     });
     let chips: Vec<AnyView> = all.iter().map(|one| chip_press(one, show)).collect();
-    let due = next_look(&swatches).map(|due| view! { <p>{seen::look_told(due, clock::now())}</p> });
+    let due =
+        next_recheck(&swatches).map(|due| view! { <p>{seen::look_told(due, clock::now())}</p> });
     view! {
         <section class="card stack">
             <div class="row">

@@ -2,7 +2,8 @@
 
 use bleachfield_core::{
     colour::shift::Dryness,
-    journal::{Batch, Swatch, swatches},
+    derive::{Swatch, swatches},
+    journal::Batch,
 };
 use jiff::Timestamp;
 

@@ -2,8 +2,9 @@
 
 use bleachfield_core::{
     colour::{space::Lab, target::PaperWhite},
-    journal::{Body, ColourTarget, Figure, Subject, TargetFrom, swatches},
-    quantity::{Basis, Known},
+    derive::swatches,
+    journal::{Body, ColourTarget, Figure, Subject, TargetFrom},
+    quantity::{Basis, Estimate},
 };
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -16,7 +17,7 @@ use crate::{
     platform::clock,
     route::{self, BatchForm, ColourPurpose, Route},
     screens::batches::{called, name_of},
-    state::Studio,
+    state::AppState,
 };
 
 /// What a target is called.
@@ -29,7 +30,7 @@ pub fn named(target: &ColourTarget) -> String {
 }
 
 /// `/batch/ID/colour/target`
-pub fn page(studio: Studio, id: Ulid) -> AnyView {
+pub fn page(studio: AppState, id: Ulid) -> AnyView {
     let aim = Callback::new(move |target: ColourTarget| {
         spawn_local(async move {
             let body = Body::ColourTarget(Box::new(target));
@@ -43,7 +44,8 @@ pub fn page(studio: Studio, id: Ulid) -> AnyView {
         .iter()
         .map(|step| {
             let lab = step.lab();
-            let [lightness, a, b] = [lab.l, lab.a, lab.b].map(|v| Known::exact(v, Basis::Computed));
+            let [lightness, a, b] =
+                [lab.l, lab.a, lab.b].map(|v| Estimate::exact(v, Basis::Computed));
             let from = TargetFrom::Step(*step);
             let target = ColourTarget { lightness, a, b, from, name: String::new() };
             press(lab, word(step.key()), String::new(), target, aim)
@@ -90,7 +92,7 @@ pub fn page(studio: Studio, id: Ulid) -> AnyView {
 }
 
 /// Every swatch in the book: this batch's first, the newest of each first.
-fn of_book(studio: Studio, id: Ulid, aim: Callback<ColourTarget>) -> Vec<AnyView> {
+fn of_book(studio: AppState, id: Ulid, aim: Callback<ColourTarget>) -> Vec<AnyView> {
     studio.book_now(|book| {
         let mut batches = book.batches_by_change();
         batches.sort_by_key(|batch| batch.id != id);

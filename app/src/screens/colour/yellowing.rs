@@ -2,8 +2,8 @@
 //! and whose rinse was short.
 
 use bleachfield_core::{
-    journal::{Aged, Batch, Swatch, aged, next_look, swatches},
-    pulp::sign_off::Evidence,
+    derive::{AgedSwatch, SignOffEvidence, Swatch, aged_swatches, next_recheck, swatches},
+    journal::Batch,
 };
 use jiff::Timestamp;
 use leptos::prelude::*;
@@ -18,12 +18,12 @@ use crate::{
     platform::clock,
     route::{BatchForm, Route},
     screens::batches::called,
-    state::studio,
+    state::app_state,
 };
 
 /// `/batches/yellowing`
 pub fn page() -> AnyView {
-    let studio = studio();
+    let studio = app_state();
     let cards = move || {
         let now = clock::now();
         studio.book(|book| {
@@ -55,7 +55,7 @@ pub fn page() -> AnyView {
 struct Sheet<'a> {
     batch: &'a Batch,
     fresh: Swatch,
-    aged: Vec<Aged>,
+    aged: Vec<AgedSwatch>,
     due: Option<Timestamp>,
 }
 
@@ -64,7 +64,7 @@ impl<'a> Sheet<'a> {
         let all = swatches(batch);
         let dried = |s: &&Swatch| s.reading.pulp == bleachfield_core::journal::PulpState::Dried;
         let fresh = all.iter().find(dried)?.clone();
-        Some(Self { batch, fresh, aged: aged(&all), due: next_look(&all) })
+        Some(Self { batch, fresh, aged: aged_swatches(&all), due: next_recheck(&all) })
     }
 
     fn card(&self, now: Timestamp) -> AnyView {
@@ -103,7 +103,7 @@ impl<'a> Sheet<'a> {
     }
 }
 
-fn row(aged: &Aged) -> AnyView {
+fn row(aged: &AgedSwatch) -> AnyView {
     let post = aged.post_colour.map_or("–".into(), |number| plain(number, 2));
     view! {
         <tr>
@@ -120,7 +120,7 @@ fn row(aged: &Aged) -> AnyView {
 /// what yellows it first.
 fn rinse(batch: &Batch) -> AnyView {
     let rinses = counted("swatch.rinses", batch.rinses.len());
-    let gaps = Evidence::of(batch).gaps();
+    let gaps = SignOffEvidence::of(batch).unmet_tests();
     let short = !batch.baths.is_empty() && !gaps.is_empty();
     if !short {
         return view! { <p class="small">{rinses}</p> }.into_any();

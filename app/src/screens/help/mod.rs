@@ -79,7 +79,7 @@ fn cautions() -> AnyView {
     };
     CautionId::ALL
         .iter()
-        .map(|id| view! { <div><h3>{word(id.title())}</h3><p>{say(id)}</p></div> })
+        .map(|id| view! { <div><h3>{word(&id.title())}</h3><p>{say(id)}</p></div> })
         .collect_view()
         .into_any()
 }

@@ -8,14 +8,14 @@ use leptos::prelude::*;
 use crate::{
     components::{Page, RadioGroup},
     i18n::word,
-    platform::preferences::{Look, Mark, PhotoSize, Preferences, preferring},
+    platform::preferences::{DecimalMark, PhotoSize, Preferences, Theme, preferences_context},
     route::Route,
 };
 
 /// The screen at `/help/preferences`.
 #[component]
 pub fn PreferencesScreen() -> impl IntoView {
-    let now = preferring().get_untracked();
+    let now = preferences_context().get_untracked();
     let look = RwSignal::new(now.look);
     let measures = RwSignal::new(now.measures);
     let mark = RwSignal::new(now.mark);
@@ -37,17 +37,17 @@ pub fn PreferencesScreen() -> impl IntoView {
             stay_awake: stay_awake.get(),
         };
         if !mem::take(&mut first) {
-            preferring().change(|preferences| *preferences = chosen);
+            preferences_context().change(|preferences| *preferences = chosen);
         }
     });
     view! {
         <Page title=word("preferences.title") back=Route::Help>
             <div class="stack wide">
                 <RadioGroup label=word("preferences.look") value=look options=vec![
-                    (Look::System, word("preferences.system")),
-                    (Look::Light, word("preferences.light")),
-                    (Look::Dark, word("preferences.dark")),
-                    (Look::Contrast, word("preferences.contrast")),
+                    (Theme::System, word("preferences.system")),
+                    (Theme::Light, word("preferences.light")),
+                    (Theme::Dark, word("preferences.dark")),
+                    (Theme::Contrast, word("preferences.contrast")),
                 ] />
                 <RadioGroup label=word("preferences.measures") value=measures options=vec![
                     (Measures::Metric, word("preferences.metric")),
@@ -55,8 +55,8 @@ pub fn PreferencesScreen() -> impl IntoView {
                     (Measures::Imperial, word("preferences.imperial")),
                 ] />
                 <RadioGroup label=word("preferences.mark") value=mark options=vec![
-                    (Mark::Point, word("preferences.point")),
-                    (Mark::Comma, word("preferences.comma")),
+                    (DecimalMark::Point, word("preferences.point")),
+                    (DecimalMark::Comma, word("preferences.comma")),
                 ] />
                 <RadioGroup label=word("preferences.photo") value=photo options=vec![
                     (PhotoSize::Smaller, word("preferences.photo_smaller")),

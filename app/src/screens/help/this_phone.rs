@@ -11,8 +11,8 @@ use crate::{
         service_worker::{Offline, ServiceWorker},
         storage_manager,
     },
-    state::studio,
-    storage::Kept,
+    state::app_state,
+    storage::Persistence,
 };
 
 const MB: f64 = 1e6;
@@ -22,22 +22,22 @@ pub fn ThisPhone() -> impl IntoView {
     let promised = RwSignal::new(None::<bool>);
     let room = RwSignal::new(None);
     spawn_local(async move {
-        let _ = promised.try_set(storage::persisted().await);
-        let _ = room.try_set(storage::estimate().await);
+        let _ = promised.try_set(storage_manager::persisted().await);
+        let _ = room.try_set(storage_manager::estimate().await);
     });
     let ask = move |_| {
         spawn_local(async move {
-            let _ = promised.try_set(storage::persist().await);
+            let _ = promised.try_set(storage_manager::persist().await);
         });
     };
-    let entries = move || counted("help.phone_entries", studio().book(|book| book.len()));
+    let entries = move || counted("help.phone_entries", app_state().book(|book| book.len()));
     view! {
         <section class="card stack">
             <h2>{word("help.phone_head")}</h2>
             <OfflineState />
-            {move || match studio().kept() {
-                Kept::OnDisk => view! { <p>"✓ "{word("help.phone_kept_disk")}</p> }.into_any(),
-                Kept::InMemory(_) => view! {
+            {move || match app_state().persistence() {
+                Persistence::OnDisk => view! { <p>"✓ "{word("help.phone_kept_disk")}</p> }.into_any(),
+                Persistence::InMemory(_) => view! {
                     <p class="caution care">{word("help.phone_kept_memory")}</p>
                 }.into_any(),
             }}
@@ -74,7 +74,7 @@ pub fn ThisPhone() -> impl IntoView {
 #[component]
 fn OfflineState() -> impl IntoView {
     let worker = ServiceWorker::provided();
-    let running = Signal::derive(|| studio().book(|book| !book.running().is_empty()));
+    let running = Signal::derive(|| app_state().book(|book| !book.running().is_empty()));
     let offered = worker.update_offered(running);
     (move || match worker.state().get() {
         Offline::Preparing => view! { <p>{word("help.phone_offline_preparing")}</p> }.into_any(),

@@ -3,10 +3,10 @@
 use bleachfield_core::{
     bath::{
         AIM_CHARGE, AIM_CONSISTENCY, AIM_STRENGTH, AIM_VOLUME, Aim, BATH_TEMPERATURE, CAPACITY,
-        Filled, MINUTES, Oxidant, Size, Vessel, Way, customary, guide,
+        MINUTES, Oxidant, Remedy, Size, Vessel, VesselKind, customary, guide,
     },
     quantity::{
-        Celsius, Kind, Unit, grams_per_litre, in_grams_per_litre, in_millilitres, in_share,
+        Celsius, QuantityKind, Unit, grams_per_litre, in_grams_per_litre, in_millilitres, in_share,
         millilitres, share,
     },
 };
@@ -30,7 +30,7 @@ pub struct AimForm {
     temperature: NumberInput,
     minutes: NumberInput,
     capacity: NumberInput,
-    filled: RwSignal<Filled>,
+    filled: RwSignal<VesselKind>,
 }
 
 #[derive(Clone, Copy, PartialEq)]
@@ -59,22 +59,29 @@ impl AimForm {
     pub fn new() -> Self {
         Self {
             by: RwSignal::new(AimBasis::Charge),
-            charge: NumberInput::new(AIM_CHARGE, Kind::Share).between(1e-5, 1.0).filled("2"),
-            strength: NumberInput::new(AIM_STRENGTH, Kind::Concentration).between(1e-3, 200.0),
+            charge: NumberInput::new(AIM_CHARGE, QuantityKind::Share)
+                .between(1e-5, 1.0)
+                .filled("2"),
+            strength: NumberInput::new(AIM_STRENGTH, QuantityKind::Concentration)
+                .between(1e-3, 200.0),
             sized: RwSignal::new(SizeBasis::Consistency),
-            consistency: NumberInput::new(AIM_CONSISTENCY, Kind::Share)
+            consistency: NumberInput::new(AIM_CONSISTENCY, QuantityKind::Share)
                 .between(1e-3, 0.5)
                 .filled("5"),
-            volume: NumberInput::new(AIM_VOLUME, Kind::Volume).unit(Unit::Litre).between(1.0, 2e6),
-            temperature: NumberInput::new(BATH_TEMPERATURE, Kind::Temperature)
+            volume: NumberInput::new(AIM_VOLUME, QuantityKind::Volume)
+                .unit(Unit::Litre)
+                .between(1.0, 2e6),
+            temperature: NumberInput::new(BATH_TEMPERATURE, QuantityKind::Temperature)
                 .between(0.0, 95.0)
                 .filled("38"),
-            minutes: NumberInput::new(MINUTES, Kind::Duration).between(1.0, 2880.0).filled("60"),
-            capacity: NumberInput::new(CAPACITY, Kind::Volume)
+            minutes: NumberInput::new(MINUTES, QuantityKind::Duration)
+                .between(1.0, 2880.0)
+                .filled("60"),
+            capacity: NumberInput::new(CAPACITY, QuantityKind::Volume)
                 .unit(Unit::Litre)
                 .between(50.0, 2e6)
                 .optional(),
-            filled: RwSignal::new(Filled::Pot),
+            filled: RwSignal::new(VesselKind::Pot),
         }
     }
 
@@ -105,26 +112,29 @@ impl AimForm {
 
     /// Writes one of the core's ways out of a refused plan into the form; what
     /// is not the form's to change is told by `false`.
-    pub fn take(self, way: Way) -> bool {
+    pub fn take(self, way: Remedy) -> bool {
         match way {
-            Way::Consistency(consistency) => {
+            Remedy::Consistency(consistency) => {
                 self.sized.set(SizeBasis::Consistency);
                 self.consistency.text.set(number(in_share(consistency) * 100.0, 4));
             }
-            Way::Volume(volume) => {
+            Remedy::Volume(volume) => {
                 self.sized.set(SizeBasis::Volume);
                 self.volume.text.set(number(in_millilitres(volume) / 1000.0, 4));
             }
-            Way::Use { charge, .. } => {
+            Remedy::Use { charge, .. } => {
                 self.by.set(AimBasis::Charge);
                 self.charge.text.set(number(in_share(charge) * 100.0, 4));
             }
-            Way::Strength(strength) => {
+            Remedy::Strength(strength) => {
                 self.by.set(AimBasis::Strength);
                 self.strength.text.set(number(in_grams_per_litre(strength), 4));
             }
-            Way::Warm(temperature) => self.temperature.text.set(number(temperature.get(), 4)),
-            Way::Squeeze(_) | Way::StrongerBottle(_) | Way::WashFirst | Way::LeaveOut(_) => {
+            Remedy::Warm(temperature) => self.temperature.text.set(number(temperature.get(), 4)),
+            Remedy::Squeeze(_)
+            | Remedy::StrongerBottle(_)
+            | Remedy::WashFirst
+            | Remedy::LeaveOut(_) => {
                 return false;
             }
         }
@@ -175,7 +185,7 @@ impl AimForm {
             }}
             {move || {
                 let guide = guide(bleach.oxidant());
-                let band = |key: &str, window: bleachfield_core::bath::Window| words(key, &[
+                let band = |key: &str, window: bleachfield_core::bath::RecommendedRange| words(key, &[
                     ("low", &number(window.practice.0, 3)),
                     ("high", &number(window.practice.1, 3)),
                     ("book_low", &number(window.literature.0, 3)),
@@ -193,8 +203,8 @@ impl AimForm {
                 <div class="inside stack">
                     <NumberField ask=self.capacity hint=word("plan.capacity_hint") refused />
                     <RadioGroup label=word("plan.vessel") value=self.filled options=vec![
-                        (Filled::Pot, word("plan.pot")),
-                        (Filled::Blender, word("plan.blender")),
+                        (VesselKind::Pot, word("plan.pot")),
+                        (VesselKind::Blender, word("plan.blender")),
                     ] />
                 </div>
             </details>

@@ -7,11 +7,11 @@ mod result;
 mod start;
 
 use bleachfield_core::{
-    bath::{CARRY_OVER_PH, CookedIn, Plan, Refused, Request, Squeezed, plan},
+    bath::{CARRY_OVER_PH, CookedIn, ExpressedWater, Plan, PlanRequest, Refused, plan},
     caution::{Act, Residual, Situation, cautions},
     chemistry::alkali::Alkali,
     journal::{Alkali as Cooked, Batch, BatchState, Oxidant},
-    quantity::{Basis, Kind, Known},
+    quantity::{Basis, Estimate, QuantityKind},
 };
 use leptos::prelude::*;
 use ulid::Ulid;
@@ -22,13 +22,13 @@ use crate::{
     components::{CautionList, NumberField, NumberInput, Page},
     i18n::{number, word},
     route::Route,
-    state::studio,
+    state::app_state,
 };
 
 /// The screen at `/batch/ID/plan`.
 #[component]
 pub fn PlanBath(id: Ulid) -> impl IntoView {
-    let batch = studio().book_now(|book| book.batches.get(&id).cloned());
+    let batch = app_state().book_now(|book| book.batches.get(&id).cloned());
     match batch {
         Some(batch) => view! { <Planning batch /> }.into_any(),
         None => view! {
@@ -58,14 +58,14 @@ struct PlanForm {
 enum PlanOutcome {
     /// Something is still empty or cannot be read.
     Waiting,
-    Refused(Box<Request>, Refused),
+    Refused(Box<PlanRequest>, Refused),
     Planned(Box<MadePlan>),
 }
 
 /// A plan with the answers that it was made from.
 #[derive(Clone, PartialEq)]
 struct MadePlan {
-    request: Request,
+    request: PlanRequest,
     plan: Plan,
     chosen: ChosenBleach,
 }
@@ -125,15 +125,15 @@ impl PlanForm {
         if self.squeezed.wrong().is_some() {
             return PlanOutcome::Waiting;
         }
-        let request = Request {
+        let request = PlanRequest {
             pulp: lump.pulp,
             bleach: chosen.bleach,
             aim: aims.aim,
             size: aims.size,
             temperature: aims.temperature,
             carried: self.carried,
-            squeezed: self.squeezed.base().map(|ph| Squeezed {
-                ph: Known {
+            squeezed: self.squeezed.base().map(|ph| ExpressedWater {
+                ph: Estimate {
                     value: ph,
                     low: (ph - STRIP_OFF).max(0.0),
                     high: (ph + STRIP_OFF).min(14.0),
@@ -159,7 +159,7 @@ const STRIP_OFF: f64 = 0.5;
 
 /// The pH of what is squeezed out, as it was noted after the cook was rinsed off.
 fn squeezed(batch: &Batch) -> NumberInput {
-    let ask = NumberInput::new(CARRY_OVER_PH, Kind::Ph).optional();
+    let ask = NumberInput::new(CARRY_OVER_PH, QuantityKind::Ph).optional();
     match batch.cook.as_ref().and_then(|cook| cook.ph_after_rinse) {
         Some(ph) => ask.filled(number(ph.value, 3)),
         None => ask,

@@ -1,7 +1,7 @@
 //! The pH to expect of the bath, and what to add for it. Never acid.
 
 use bleachfield_core::{
-    bath::{Foreseen, PhHelp},
+    bath::{PhHelp, PredictedPh},
     chemistry::{Refusal, alkali::Alkali},
     message::Value,
 };
@@ -14,7 +14,7 @@ use crate::{
     screens::calculator::inputs::{alkali_choice, dose_in_words, no_acid},
 };
 
-pub fn view(foreseen: &Result<Foreseen, Refusal>, alkali: RwSignal<Alkali>) -> AnyView {
+pub fn view(foreseen: &Result<PredictedPh, Refusal>, alkali: RwSignal<Alkali>) -> AnyView {
     let foreseen = match foreseen {
         Ok(foreseen) => *foreseen,
         Err(refusal) => {

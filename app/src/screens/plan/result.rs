@@ -2,11 +2,12 @@
 //! wrong, or why there is no plan and which nearest ones would work.
 
 use bleachfield_core::{
-    bath::{Dose, Load, OnHand, Plan, Refused, Way},
+    bath::{BleachAmount, Dose, Load, Plan, Refused, Remedy},
     caution::{Act, cautions},
     message::Value,
     quantity::{
-        Figure as Ranged, in_grams, in_grams_per_litre, in_jug, in_millilitres, in_share, on_scale,
+        ComputedEstimate as Ranged, in_grams, in_grams_per_litre, in_jug, in_millilitres, in_share,
+        on_scale,
     },
 };
 use leptos::prelude::*;
@@ -101,15 +102,15 @@ fn Planned(form: PlanForm, made: MadePlan) -> impl IntoView {
 
 impl PlanForm {
     /// Whether the screen itself can make this change.
-    fn can_take(self, way: Way) -> bool {
-        !matches!(way, Way::StrongerBottle(_) | Way::WashFirst)
+    fn can_take(self, way: Remedy) -> bool {
+        !matches!(way, Remedy::StrongerBottle(_) | Remedy::WashFirst)
     }
 
     /// Makes the change in the answers.
-    fn take(self, way: Way) {
+    fn take(self, way: Remedy) {
         match way {
-            Way::Squeeze(dryness) => self.lump.set_dryness(in_share(dryness)),
-            Way::LeaveOut(what) => self.company.leave_out(what),
+            Remedy::Squeeze(dryness) => self.lump.set_dryness(in_share(dryness)),
+            Remedy::LeaveOut(what) => self.company.leave_out(what),
             other => {
                 self.aim.take(other);
             }
@@ -186,8 +187,8 @@ fn loads(plan: &Plan) -> Option<AnyView> {
         let shown = rows.len();
         let row = |(i, load): (usize, &Load)| {
             let dose = match load.dose {
-                OnHand::Bottle(volume) => written(&Value::Volume(volume)),
-                OnHand::Powder(mass) => written(&Value::Mass(mass)),
+                BleachAmount::Bottle(volume) => written(&Value::Volume(volume)),
+                BleachAmount::Powder(mass) => written(&Value::Mass(mass)),
             };
             view! {
                 <tr>
@@ -217,7 +218,7 @@ fn loads(plan: &Plan) -> Option<AnyView> {
 }
 
 fn schedule(plan: &Plan) -> AnyView {
-    let schedule: bleachfield_core::cue::Schedule = (&plan.schedule).into();
+    let schedule: bleachfield_core::journal::Schedule = (&plan.schedule).into();
     let minutes = |minutes: f64| written(&Value::Minutes(minutes));
     let lines = [
         schedule.stir_every_min.map(|m| words("plan.stir_every", &[("time", &minutes(m))])),

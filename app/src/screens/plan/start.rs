@@ -1,7 +1,8 @@
 //! Keeping the plan, and starting the clock when oxidant meets pulp.
 
-use bleachfield_core::journal::{
-    Amount, BathStarted, Body, Figure as Kept, PlanRecord, Subject, plan_record,
+use bleachfield_core::{
+    derive::plan_record,
+    journal::{Amount, BathStarted, Body, Figure as Kept, PlanRecord, Subject},
 };
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -12,7 +13,7 @@ use crate::{
     components::{BottomSheet, notify},
     i18n::word,
     route::{Route, go},
-    state::studio,
+    state::app_state,
 };
 
 /// Two presses: the first keeps the plan and asks for goggles and gloves, the
@@ -24,7 +25,7 @@ pub fn StartBath(form: PlanForm, made: MadePlan) -> impl IntoView {
     let weighed = StoredValue::new(form.lump.lump().map(|lump| lump.entry));
     let asking = RwSignal::new(false);
     let busy = RwSignal::new(false);
-    let studio = studio();
+    let studio = app_state();
     let about = Subject::Batch(form.batch);
 
     // The lump is written again only if it was changed here.

@@ -13,13 +13,13 @@ use crate::{
     i18n::{counted, word, words},
     platform::clock,
     route::Route,
-    state::studio,
+    state::app_state,
 };
 
 /// `/shelf`.
 #[component]
 pub fn Shelf() -> impl IntoView {
-    let studio = studio();
+    let studio = app_state();
     let standing = Memo::new(move |_| {
         studio.book(|book| {
             book.shelf().into_iter().map(ProductSummary::of).collect::<Vec<ProductSummary>>()

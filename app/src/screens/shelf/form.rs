@@ -5,12 +5,13 @@ use std::sync::Arc;
 use bleachfield_core::{
     caution::{Act, Situation, cautions},
     chemistry::bottle::DILUTION,
+    derive::OPENED,
     journal::{
-        Body, Note, OPENED, Product, ProductAdded, ProductFinished, ProductOpened, Renamed,
-        Storage, StrengthFound,
+        Body, Note, Product, ProductAdded, ProductFinished, ProductOpened, Renamed, Storage,
+        StrengthFound,
     },
     message::{Field, Message},
-    quantity::{Kind, Unit},
+    quantity::{QuantityKind, Unit},
 };
 use leptos::prelude::*;
 
@@ -93,8 +94,9 @@ pub fn FormHost(
 fn Opened(product: Arc<Product>, writing: ProductWriter, done: Callback<()>) -> impl IntoView {
     let ask = DayInput::new(OPENED).filled(clock::today());
     let made = product.made;
-    let refused: Signal<Option<Message>> =
-        Signal::derive(move || dated(made, ask).refuse_dates(clock::today()).err());
+    let refused: Signal<Option<Message>> = Signal::derive(move || {
+        dated(made, ask).check_dates(clock::today()).err().map(|e| e.message())
+    });
     let missing = RwSignal::new(false);
     let save = Callback::new(move |()| {
         missing.set(ask.day().is_none());
@@ -139,8 +141,9 @@ fn dated(made: Option<jiff::civil::Date>, opened: DayInput) -> ProductAdded {
 
 #[component]
 fn Strip(product: Arc<Product>, writing: ProductWriter, done: Callback<()>) -> impl IntoView {
-    let one_in = NumberInput::new(DILUTION, Kind::Number).between(1.0, 100_000.0).filled("500");
-    let reading = NumberInput::new(STRIP_READING, Kind::Concentration)
+    let one_in =
+        NumberInput::new(DILUTION, QuantityKind::Number).between(1.0, 100_000.0).filled("500");
+    let reading = NumberInput::new(STRIP_READING, QuantityKind::Concentration)
         .unit(Unit::MilligramsPerLitre)
         .between(0.0, 10.0);
     let found = Memo::new(move |_| {

@@ -2,7 +2,9 @@
 
 use std::sync::Arc;
 
-use bleachfield_core::journal::{Body, Product, StrengthFound, StrengthMethod, Subject, Told};
+use bleachfield_core::journal::{
+    Body, Product, StrengthFound, StrengthMethod, Subject, TimelineEntry,
+};
 use leptos::prelude::*;
 
 use super::{
@@ -17,7 +19,7 @@ use crate::{
 /// The lines of the product's log that stand.
 #[component]
 pub fn History(product: Arc<Product>, writing: ProductWriter) -> impl IntoView {
-    let lines = product.timeline.iter().filter(|told| told.shown()).rev();
+    let lines = product.timeline.iter().filter(|told| told.is_visible()).rev();
     view! {
         <ol class="timeline">
             {lines.map(|told| view! { <Line told=told.clone() writing /> }).collect_view()}
@@ -26,7 +28,7 @@ pub fn History(product: Arc<Product>, writing: ProductWriter) -> impl IntoView {
 }
 
 #[component]
-fn Line(told: Told, writing: ProductWriter) -> impl IntoView {
+fn Line(told: TimelineEntry, writing: ProductWriter) -> impl IntoView {
     let entry = told.entry.id;
     let kind = told.body.kind().to_owned();
     let title = word(&format!("entry.{kind}"));

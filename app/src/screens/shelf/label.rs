@@ -7,7 +7,7 @@ use bleachfield_core::{
     },
     journal::{ProductKind, Strength, StrengthBasis},
     message::{Field, Message},
-    quantity::{Basis, Kind, Known, Unit, grams_per_millilitre, share},
+    quantity::{Basis, Estimate, QuantityKind, Unit, grams_per_millilitre, share},
 };
 use leptos::prelude::*;
 
@@ -50,18 +50,18 @@ impl LabelForm {
             kind,
             known: RwSignal::new(true),
             bottle_basis: RwSignal::new(Some(LabelBasis::NaoclByMass)),
-            percent: NumberInput::new(BOTTLE_STRENGTH, Kind::Share).between(0.0001, 1.0),
-            grams_per_litre: NumberInput::new(BOTTLE_STRENGTH, Kind::Concentration)
+            percent: NumberInput::new(BOTTLE_STRENGTH, QuantityKind::Share).between(0.0001, 1.0),
+            grams_per_litre: NumberInput::new(BOTTLE_STRENGTH, QuantityKind::Concentration)
                 .between(0.1, 500.0),
-            density: NumberInput::new(BOTTLE_DENSITY, Kind::Density)
+            density: NumberInput::new(BOTTLE_DENSITY, QuantityKind::Density)
                 .unit(Unit::GramsPerMillilitre)
                 .optional(),
             powder_basis: RwSignal::new(PowderBasis::Percarbonate),
-            powder: NumberInput::new(POWDER_STRENGTH, Kind::Share).between(0.001, 1.0),
+            powder: NumberInput::new(POWDER_STRENGTH, QuantityKind::Share).between(0.001, 1.0),
             peroxide_by_mass: RwSignal::new(true),
-            peroxide: NumberInput::new(PEROXIDE_STRENGTH, Kind::Share)
+            peroxide: NumberInput::new(PEROXIDE_STRENGTH, QuantityKind::Share)
                 .between(0.001, STRONGEST_PEROXIDE),
-            substance: NumberInput::new(SUBSTANCE_SHARE, Kind::Share)
+            substance: NumberInput::new(SUBSTANCE_SHARE, QuantityKind::Share)
                 .between(0.001, 1.0)
                 .optional(),
         }
@@ -75,7 +75,7 @@ impl LabelForm {
             return Some(None);
         }
         let percent = |share: f64, stated_as| Strength {
-            figure: Known::within(share * 100.0, LABEL_OFF, Basis::Label),
+            figure: Estimate::within(share * 100.0, LABEL_OFF, Basis::Label),
             stated_as,
             density_g_per_ml: None,
         };
@@ -141,7 +141,7 @@ impl LabelForm {
         let density = self
             .density
             .base()
-            .map(|density| Known::within(grams_per_millilitre(density), 0.005, Basis::Measured));
+            .map(|density| Estimate::within(grams_per_millilitre(density), 0.005, Basis::Measured));
         Some(Bleach::Hypochlorite(Bottle { density, ..Bottle::labelled(figure, basis) }))
     }
 

@@ -2,9 +2,10 @@
 
 use bleachfield_core::{
     caution::{Act, Situation, cautions},
-    journal::{Amount, BOUGHT, Body, MADE, OPENED, ProductAdded, ProductKind, Storage, Subject},
+    derive::{BOUGHT, MADE, OPENED},
+    journal::{Amount, Body, ProductAdded, ProductKind, Storage, Subject},
     message::{Field, Message},
-    quantity::{Basis, Kind, Known, Unit},
+    quantity::{Basis, Estimate, QuantityKind, Unit},
 };
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -22,7 +23,7 @@ use crate::{
     i18n::word,
     platform::clock,
     route::{Route, go},
-    state::{Studio, studio},
+    state::{AppState, app_state},
 };
 
 const KEPT_AT: Field = Field("kept_at");
@@ -82,7 +83,7 @@ pub fn NewProduct() -> impl IntoView {
 
 #[derive(Clone, Copy)]
 struct NewProductForm {
-    studio: Studio,
+    studio: AppState,
     sort: RwSignal<ProductGroup>,
     kind: RwSignal<ProductKind>,
     name: RwSignal<String>,
@@ -111,20 +112,22 @@ impl NewProductForm {
             }
         });
         Self {
-            studio: studio(),
+            studio: app_state(),
             sort,
             kind,
             name: RwSignal::new(String::new()),
             label: LabelForm::new(kind),
-            size: NumberInput::new(SIZE, Kind::Volume).between(1.0, 1_000_000.0).optional(),
-            weight: NumberInput::new(SIZE, Kind::Mass)
+            size: NumberInput::new(SIZE, QuantityKind::Volume).between(1.0, 1_000_000.0).optional(),
+            weight: NumberInput::new(SIZE, QuantityKind::Mass)
                 .unit(Unit::Gram)
                 .between(1.0, 500_000.0)
                 .optional(),
             bought: DayInput::new(BOUGHT),
             made: DayInput::new(MADE),
             opened: DayInput::new(OPENED),
-            celsius: NumberInput::new(KEPT_AT, Kind::Temperature).between(0.0, 50.0).optional(),
+            celsius: NumberInput::new(KEPT_AT, QuantityKind::Temperature)
+                .between(0.0, 50.0)
+                .optional(),
             dark: RwSignal::new(None),
             closed: RwSignal::new(None),
             note: RwSignal::new(String::new()),
@@ -137,7 +140,7 @@ impl NewProductForm {
         let read = [self.label.try_now(), self.amount().try_now(), self.celsius.try_now()];
         let added = self.as_answered();
         let ready = !read.contains(&false)
-            && added.as_ref().is_some_and(|added| added.refuse_dates(clock::today()).is_ok());
+            && added.as_ref().is_some_and(|added| added.check_dates(clock::today()).is_ok());
         self.stuck.set(!ready);
         added.filter(|_| ready)
     }
@@ -155,7 +158,7 @@ impl NewProductForm {
 
     /// All but name, strength and note.
     fn dated(self, kind: ProductKind) -> ProductAdded {
-        let figure = |value| Known::within(value, FILLED, Basis::Label);
+        let figure = |value| Estimate::within(value, FILLED, Basis::Label);
         let amount = if is_liquid(kind) { Amount::VolumeMl } else { Amount::MassG };
         ProductAdded {
             name: String::new(),
@@ -198,8 +201,9 @@ impl NewProductForm {
     }
 
     fn dates(self) -> AnyView {
-        let refused: Signal<Option<Message>> =
-            Signal::derive(move || self.dated(self.kind.get()).refuse_dates(clock::today()).err());
+        let refused: Signal<Option<Message>> = Signal::derive(move || {
+            self.dated(self.kind.get()).check_dates(clock::today()).err().map(|e| e.message())
+        });
         view! {
             <DayField ask=self.made refused hint=word("shelf.new.made_hint") />
             <DayField ask=self.bought refused />

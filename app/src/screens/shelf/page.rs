@@ -5,7 +5,7 @@ use std::sync::Arc;
 use bleachfield_core::{
     caution::{Act, Residual, Situation, cautions},
     journal::{Amount, Product, ProductKind},
-    quantity::Kind,
+    quantity::QuantityKind,
 };
 use leptos::prelude::*;
 use ulid::Ulid;
@@ -22,13 +22,13 @@ use crate::{
     i18n::{word, words, written},
     platform::clock,
     route::Route,
-    state::studio,
+    state::app_state,
 };
 
 /// `/shelf/ID`.
 #[component]
 pub fn ProductPage(id: Ulid) -> impl IntoView {
-    let studio = studio();
+    let studio = app_state();
     let here = Memo::new(move |_| studio.book(|book| book.products.contains_key(&id)));
     (move || match here.get() {
         true => view! { <Open id /> }.into_any(),
@@ -49,7 +49,7 @@ pub fn Missing() -> impl IntoView {
 
 #[component]
 fn Open(id: Ulid) -> impl IntoView {
-    let studio = studio();
+    let studio = app_state();
     let writing = ProductWriter { studio, product: id, busy: RwSignal::new(false) };
     let form = RwSignal::new(None::<ProductForm>);
     let product =
@@ -126,8 +126,8 @@ fn Kept(product: Product) -> impl IntoView {
         value.map(|value| word(if value { yes } else { no }))
     };
     let size = product.size.map(|size| match size {
-        Amount::MassG(g) => written(&Kind::Mass.value(g.value)),
-        Amount::VolumeMl(ml) => written(&Kind::Volume.value(ml.value)),
+        Amount::MassG(g) => written(&QuantityKind::Mass.value(g.value)),
+        Amount::VolumeMl(ml) => written(&QuantityKind::Volume.value(ml.value)),
     });
     let facts = [
         ("shelf.fact.label", product.label.as_ref().map(stated)),
@@ -135,7 +135,10 @@ fn Kept(product: Product) -> impl IntoView {
         ("shelf.fact.made", day(product.made)),
         ("shelf.fact.bought", day(product.bought)),
         ("shelf.fact.opened", day(product.opened)),
-        ("shelf.fact.kept_at", storage.celsius.map(|c| written(&Kind::Temperature.value(c)))),
+        (
+            "shelf.fact.kept_at",
+            storage.celsius.map(|c| written(&QuantityKind::Temperature.value(c))),
+        ),
         ("shelf.fact.light", yes_no(storage.dark, "shelf.new.dark_yes", "shelf.new.dark_no")),
         ("shelf.fact.lid", yes_no(storage.closed, "shelf.new.closed_yes", "shelf.new.closed_no")),
     ];
@@ -179,9 +182,9 @@ pub fn situation(product: &Product, oxidant: bleachfield_core::bath::Oxidant) ->
 /// The batches that this was used in.
 #[component]
 fn UsedIn(id: Ulid) -> Option<impl IntoView> {
-    let used = studio().book(|book| {
+    let used = app_state().book(|book| {
         let used = |b: &&bleachfield_core::journal::Batch| {
-            b.told().any(|told| {
+            b.visible_entries().any(|told| {
                 told.body.product() == Some(id)
                     && !matches!(told.body, bleachfield_core::journal::Body::Planned(_))
             })

@@ -1,6 +1,9 @@
 //! What the screens of the shelf share: writing with a way back, and ages in words.
 
-use bleachfield_core::journal::{AgeFrom, Body, Product, Subject, Withdrawn};
+use bleachfield_core::{
+    derive::AgeReference,
+    journal::{Body, Product, Subject, Withdrawn},
+};
 use jiff::Timestamp;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -9,17 +12,17 @@ use ulid::Ulid;
 use crate::{
     components::notify,
     i18n::{counted, word, words},
-    state::Studio,
+    state::AppState,
 };
 
 /// Says that something was saved, and offers to take it back.
-pub fn said_saved(studio: Studio, about: Subject, entry: Ulid, what: String) {
+pub fn said_saved(studio: AppState, about: Subject, entry: Ulid, what: String) {
     let undo = Callback::new(move |()| withdraw(studio, about, entry));
     notify(words("batch.saved", &[("what", &what)]), Some(undo));
 }
 
 /// Takes an entry out of the telling; it stays in the record.
-pub fn withdraw(studio: Studio, about: Subject, entry: Ulid) {
+pub fn withdraw(studio: AppState, about: Subject, entry: Ulid) {
     spawn_local(async move {
         let body = Body::Withdrawn(Withdrawn { entry, why: String::new() });
         if let Some(withdrawal) = studio.write(about, body).await {
@@ -33,7 +36,7 @@ pub fn withdraw(studio: Studio, about: Subject, entry: Ulid) {
 /// What the product's page writes with. Copied freely.
 #[derive(Clone, Copy)]
 pub struct ProductWriter {
-    pub studio: Studio,
+    pub studio: AppState,
     pub product: Ulid,
     /// Something is on its way to disk.
     pub busy: RwSignal<bool>,
@@ -66,10 +69,10 @@ pub fn age(product: &Product, now: Timestamp) -> String {
     let ago = ago(days);
     words(
         match from {
-            AgeFrom::Made => "shelf.age.made",
-            AgeFrom::Bought => "shelf.age.bought",
-            AgeFrom::Opened => "shelf.age.opened",
-            AgeFrom::Added => "shelf.age.added",
+            AgeReference::Made => "shelf.age.made",
+            AgeReference::Bought => "shelf.age.bought",
+            AgeReference::Opened => "shelf.age.opened",
+            AgeReference::Added => "shelf.age.added",
         },
         &[("ago", &ago)],
     )

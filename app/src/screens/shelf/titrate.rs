@@ -8,9 +8,10 @@ use bleachfield_core::{
         Refusal,
         titration::{Agreement, BLANK, DILUTED_TO, NORMALITY, Readings, SAMPLE, TITRE},
     },
-    journal::{Body, Product, ProductKind, Sample, StrengthFound},
+    derive::TitrationSample,
+    journal::{Body, Product, ProductKind, StrengthFound},
     message::{Field, Message},
-    quantity::{Kind, Unit, Volume, grams, millilitres},
+    quantity::{QuantityKind, Unit, Volume, grams, millilitres},
 };
 use leptos::prelude::*;
 use ulid::Ulid;
@@ -26,7 +27,7 @@ use crate::{
     components::{CautionList, NumberField, NumberInput, Page, RadioGroup, TextField},
     i18n::{number, word, words},
     route::{Route, go},
-    state::studio,
+    state::app_state,
 };
 
 const ALIQUOT: Field = Field("aliquot");
@@ -43,7 +44,7 @@ const SYRINGE: f64 = 0.5;
 /// `/shelf/ID/titrate`.
 #[component]
 pub fn Titrate(id: Ulid) -> impl IntoView {
-    let studio = studio();
+    let studio = app_state();
     let product = Memo::new(move |_| {
         let product = studio.book(|book| book.products.get(&id).cloned())?;
         is_titrated(product.kind).then(|| Arc::new(product))
@@ -59,7 +60,7 @@ pub fn Titrate(id: Ulid) -> impl IntoView {
 fn Guide(product: Arc<Product>) -> impl IntoView {
     let form = TitrationForm::new(product.kind);
     let writing =
-        ProductWriter { studio: studio(), product: product.id, busy: RwSignal::new(false) };
+        ProductWriter { studio: app_state(), product: product.id, busy: RwSignal::new(false) };
     let back = Route::Product(product.id);
     let there = back.clone();
     let done = Callback::new(move |()| go(&there));
@@ -143,17 +144,17 @@ struct TitrationForm {
 
 impl TitrationForm {
     fn new(kind: ProductKind) -> Self {
-        let volume = |field| NumberInput::new(field, Kind::Volume);
+        let volume = |field| NumberInput::new(field, QuantityKind::Volume);
         Self {
             kind,
             taken: volume(SAMPLE).between(0.05, 1000.0).filled("10"),
-            weighed: NumberInput::new(POWDER_WEIGHED, Kind::Mass)
+            weighed: NumberInput::new(POWDER_WEIGHED, QuantityKind::Mass)
                 .unit(Unit::Gram)
                 .between(0.01, 500.0)
                 .filled("1"),
             whole: volume(DILUTED_TO).between(1.0, 10_000.0).filled("250"),
             aliquot: volume(ALIQUOT).between(0.05, 1000.0).filled("25"),
-            normality: NumberInput::new(NORMALITY, Kind::Number)
+            normality: NumberInput::new(NORMALITY, QuantityKind::Number)
                 .between(0.0001, 2.0)
                 .filled(number(0.1, 2)),
             blank: volume(BLANK).between(0.0, 100.0).optional(),
@@ -171,12 +172,12 @@ impl TitrationForm {
     fn found(self) -> Option<Result<(StrengthFound, Agreement), Refusal>> {
         let (whole, aliquot) = (millilitres(self.whole.base()?), millilitres(self.aliquot.base()?));
         let sample = match self.kind {
-            ProductKind::Percarbonate => Sample::Powder {
+            ProductKind::Percarbonate => TitrationSample::Powder {
                 weighed: grams(self.weighed.base()?),
                 dissolved_to: whole,
                 aliquot,
             },
-            _ => Sample::Liquid {
+            _ => TitrationSample::Liquid {
                 taken: millilitres(self.taken.base()?),
                 diluted_to: whole,
                 aliquot,

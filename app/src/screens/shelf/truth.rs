@@ -9,7 +9,7 @@ use bleachfield_core::{
     },
     journal::{Product, ProductKind, Strength as Stated, StrengthBasis},
     quantity::{
-        Basis, Known, grams, grams_per_litre, in_grams_per_litre, in_grams_per_millilitre,
+        Basis, Estimate, grams, grams_per_litre, in_grams_per_litre, in_grams_per_millilitre,
         in_millilitres,
     },
 };
@@ -99,7 +99,7 @@ pub fn stated(strength: &Stated) -> String {
 }
 
 /// "48 to 52 g/L", where there is a range.
-pub fn ranged(figure: Known<f64>, unit: &str) -> Option<String> {
+pub fn ranged(figure: Estimate<f64>, unit: &str) -> Option<String> {
     (figure.low < figure.high).then(|| {
         let places = places(figure);
         let (low, high) = (number(figure.low, places), number(figure.high, places));
@@ -108,7 +108,7 @@ pub fn ranged(figure: Known<f64>, unit: &str) -> Option<String> {
 }
 
 /// As many figures as the range lets a person trust.
-fn places(figure: Known<f64>) -> i32 {
+fn places(figure: Estimate<f64>) -> i32 {
     if figure.high - figure.low < 0.05 * figure.value { 3 } else { 2 }
 }
 
@@ -213,9 +213,9 @@ fn powder_truth(product: &Product) -> AnyView {
             return view! { <p class="refused">{said(&refusal.message())}</p> }.into_any();
         }
     };
-    let percent = |known: Known<f64>| known.map(|share| share * 100.0);
+    let percent = |known: Estimate<f64>| known.map(|share| share * 100.0);
     let peroxide = percent(powder.peroxide());
-    let row = |known: Known<f64>, unit: &str| match ranged(known, unit) {
+    let row = |known: Estimate<f64>, unit: &str| match ranged(known, unit) {
         Some(range) => format!("{} {unit} ({range})", number(known.value, places(known))),
         None => format!("{} {unit}", number(known.value, places(known))),
     };
@@ -249,10 +249,10 @@ fn powder_truth(product: &Product) -> AnyView {
 /// What a powder gives.
 struct PowderYield {
     /// g/L in a liquor of 10 g/L of powder.
-    soda_ash: Known<f64>,
-    peroxide: Known<f64>,
+    soda_ash: Estimate<f64>,
+    peroxide: Estimate<f64>,
     /// Litres of oxygen from a kilogram, at 20 °C.
-    gas: Known<f64>,
+    gas: Estimate<f64>,
 }
 
 fn given(powder: &Powder) -> PowderYield {

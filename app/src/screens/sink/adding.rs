@@ -4,7 +4,7 @@ use bleachfield_core::{
     caution::{Act, Residual, cautions},
     journal::{Added, Additive, Amount, Body, Oxidant, ProductKind},
     message::Field,
-    quantity::{Basis, Kind, Known},
+    quantity::{Basis, Estimate, QuantityKind},
 };
 use leptos::prelude::*;
 use ulid::Ulid;
@@ -54,8 +54,8 @@ pub fn Adding(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
 fn AddForm(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
     let what = RwSignal::new(Additive::Water);
     let by_scale = RwSignal::new(false);
-    let grams = NumberInput::new(GRAMS, Kind::Mass).between(0.01, 100_000.0);
-    let millilitres = NumberInput::new(MILLILITRES, Kind::Volume).between(0.01, 200_000.0);
+    let grams = NumberInput::new(GRAMS, QuantityKind::Mass).between(0.01, 100_000.0);
+    let millilitres = NumberInput::new(MILLILITRES, QuantityKind::Volume).between(0.01, 200_000.0);
     let product = RwSignal::new(None::<Ulid>);
     let note = RwSignal::new(String::new());
     let unnamed = RwSignal::new(false);
@@ -103,7 +103,7 @@ fn AddForm(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
             return;
         }
         let Some(value) = ask.base() else { return };
-        let figure = Known::within(value, PART, Basis::Measured);
+        let figure = Estimate::within(value, PART, Basis::Measured);
         let amount =
             if by_scale.get_untracked() { Amount::MassG(figure) } else { Amount::VolumeMl(figure) };
         let added = Added {

@@ -1,7 +1,7 @@
 //! A running bath: how long, what next, and what is to be done about it.
 
 use bleachfield_core::{
-    cue::CueKind,
+    derive::cue::CueKind,
     journal::{Body, Oxidant, Stirred},
 };
 use jiff::SignedDuration;

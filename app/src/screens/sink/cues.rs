@@ -1,7 +1,7 @@
 //! What wants doing in a bath now. What fell due unseen stands here with its
 //! own time until it is answered or the bath is stopped.
 
-use bleachfield_core::{cue::CueKind, journal::CueOutcome};
+use bleachfield_core::{derive::cue::CueKind, journal::CueOutcome};
 use jiff::Timestamp;
 use leptos::prelude::*;
 
@@ -50,7 +50,7 @@ fn CueBox(running: RunningBath, sheets: CardSheets, kind: CueKind) -> impl IntoV
     let latest = Memo::new(move |_| waits.with(|waits| waits.last().map(|w| w.due)));
     let late = Memo::new(move |_| {
         let since = latest.get().map(|due| running.studio.now().duration_since(due));
-        since.is_some_and(|since| since >= bleachfield_core::cue::DUE_FOR)
+        since.is_some_and(|since| since >= bleachfield_core::derive::cue::DUE_FOR)
     });
     let when = move || latest.get().map(|due| when(due, running.studio.now(), late.get()));
     let before = move || {

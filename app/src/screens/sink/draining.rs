@@ -4,14 +4,14 @@ use bleachfield_core::{
     caution::{Act, Residual, Situation, cautions},
     journal::{Book, Oxidant},
     message::Message,
-    pulp::drain::{Spent, before_pouring},
+    pulp::disposal::{SpentLiquor, disposal_advice},
     quantity::{grams_per_litre, millilitres},
 };
 use leptos::prelude::*;
 use ulid::Ulid;
 
 use super::latest::{LatestReadings, plan_of};
-use crate::{components::CautionList, i18n::said, state::studio};
+use crate::{components::CautionList, i18n::said, state::app_state};
 
 /// Liquor of a bath without a plan, mL (own estimate: a bucket).
 const BUCKET: f64 = 10_000.0;
@@ -19,7 +19,7 @@ const BUCKET: f64 = 10_000.0;
 /// Danger first, then what the book knows of this liquor; the local rules come last.
 #[component]
 pub fn Draining(bath: Ulid) -> impl IntoView {
-    let studio = studio();
+    let studio = app_state();
     let dangers = Signal::derive(move || {
         let oxidant = studio.book(|book| book.bath(bath).map(|bath| bath.oxidant));
         oxidant.map_or_else(Vec::new, |oxidant| {
@@ -48,7 +48,7 @@ fn pouring(book: &Book, bath: Ulid) -> Option<Vec<Message>> {
     let plan = plan_of(book, view);
     let strength = latest.strip.map(|read| grams_per_litre(read.figure.value / 1000.0));
     let chlorine = view.oxidant == Oxidant::Hypochlorite;
-    Some(before_pouring(&Spent {
+    Some(disposal_advice(&SpentLiquor {
         volume: millilitres(plan.map_or(BUCKET, |plan| plan.water_to_add_ml.value)),
         chlorine: strength.filter(|_| chlorine),
         peroxide: strength.filter(|_| !chlorine),

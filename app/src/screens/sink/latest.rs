@@ -58,7 +58,7 @@ impl LatestReadings {
     }
 
     fn take_in(&mut self, batch: &Batch, view: &BathView) {
-        for told in batch.told().filter(|told| told.body.bath() == Some(view.id)) {
+        for told in batch.visible_entries().filter(|told| told.body.bath() == Some(view.id)) {
             let read =
                 |figure: Option<Figure>| figure.map(|figure| LatestReading { figure, at: told.at });
             match &told.body {
@@ -182,9 +182,11 @@ mod tests {
     use super::*;
     use bleachfield_core::{
         caution::CautionId,
-        cue::Schedule,
-        journal::{Added, Amount, BathStarted, Device, Pen, Reading, Reheated, Subject, Withdrawn},
-        quantity::{Basis, Known},
+        journal::{
+            Added, Amount, BathStarted, DeviceId, EntryWriter, Reading, Reheated, Schedule,
+            Subject, Withdrawn,
+        },
+        quantity::{Basis, Estimate},
     };
     use jiff::SignedDuration;
 
@@ -192,7 +194,7 @@ mod tests {
 
     /// The book of a bath and what happened in it, a minute apart, and the ids.
     fn book(oxidant: Oxidant, happened: Vec<Body>) -> (Book, Vec<Ulid>) {
-        let mut pen = Pen::new(Device::new("a").unwrap(), None);
+        let mut pen = EntryWriter::new(DeviceId::new("a").unwrap(), None);
         let started = Body::BathStarted(BathStarted {
             bath: BATH,
             plan: None,
@@ -217,7 +219,7 @@ mod tests {
     }
 
     fn figure(value: f64) -> Figure {
-        Known::exact(value, Basis::Measured)
+        Estimate::exact(value, Basis::Measured)
     }
 
     fn reading(what: ReadingOf, value: f64) -> Body {
@@ -262,7 +264,7 @@ mod tests {
         assert!(raised.contains(&CautionId::HypochloritePhLow), "{raised:?}");
         assert!(raised.contains(&CautionId::ChlorineFromLiquor), "{raised:?}");
 
-        let mut pen = Pen::new(Device::new("a").unwrap(), held.latest());
+        let mut pen = EntryWriter::new(DeviceId::new("a").unwrap(), held.latest());
         let back = Body::Withdrawn(Withdrawn { entry: entries[1], why: String::new() });
         let now = Timestamp::UNIX_EPOCH + SignedDuration::from_mins(9);
         let about = Subject::Batch(Ulid::from_parts(1, 1));

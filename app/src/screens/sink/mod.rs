@@ -23,7 +23,7 @@ pub use watch::{CueMonitor, Watch};
 
 use leptos::prelude::*;
 
-use crate::{components::Page, i18n::word, screens::lazy, state::studio};
+use crate::{components::Page, i18n::word, screens::lazy, state::app_state};
 use empty::Empty;
 
 /// The entry point of the piece that comes with the first batch.
@@ -35,7 +35,7 @@ pub fn under_way() -> AnyView {
 /// first batch.
 #[component]
 pub fn Sink() -> impl IntoView {
-    let studio = studio();
+    let studio = app_state();
     let begun = Memo::new(move |_| studio.book(|book| !book.batches.is_empty()));
     view! {
         <Page title=word("place.sink")>

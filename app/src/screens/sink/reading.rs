@@ -2,10 +2,10 @@
 
 use bleachfield_core::{
     caution::Caution,
-    cue::CueKind,
+    derive::cue::CueKind,
     journal::{Body, Figure, Oxidant, Reading, ReadingOf},
     message::Field,
-    quantity::{Basis, Celsius, Kind, Known, PH, Ph, TEMPERATURE, Unit},
+    quantity::{Basis, Celsius, Estimate, PH, Ph, QuantityKind, TEMPERATURE, Unit},
 };
 use leptos::prelude::*;
 
@@ -49,13 +49,13 @@ pub fn ReadingSheet(running: RunningBath, open: RwSignal<bool>) -> impl IntoView
 
 #[component]
 fn ReadingForm(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
-    let ph = NumberInput::new(PH, Kind::Ph).optional();
+    let ph = NumberInput::new(PH, QuantityKind::Ph).optional();
     let by_meter = RwSignal::new(false);
-    let strip = NumberInput::new(STRIP, Kind::Concentration)
+    let strip = NumberInput::new(STRIP, QuantityKind::Concentration)
         .unit(Unit::MilligramsPerLitre)
         .between(0.0, 20.0)
         .optional();
-    let celsius = NumberInput::new(TEMPERATURE, Kind::Temperature).optional();
+    let celsius = NumberInput::new(TEMPERATURE, QuantityKind::Temperature).optional();
     let seen = RwSignal::new(String::new());
     let nothing = RwSignal::new(false);
     let latest =
@@ -102,7 +102,7 @@ fn ReadingForm(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
         }
         if let Some(value) = strip.base() {
             // The field's base unit is g/L.
-            let figure = Known::within(value * 1000.0, STRIP_PART, Basis::Strip);
+            let figure = Estimate::within(value * 1000.0, STRIP_PART, Basis::Strip);
             bodies.push(reading(strip_of, figure));
             bodies.extend(running.answers(CueKind::Strip));
         }
@@ -165,5 +165,5 @@ pub fn Beside(cautions: Signal<Vec<Caution>>) -> impl IntoView {
 
 /// A value that may be out by `by` either way, never below nothing.
 pub fn give_or_take(value: f64, by: f64, basis: Basis) -> Figure {
-    Known { value, low: (value - by).max(0.0), high: value + by, basis }
+    Estimate { value, low: (value - by).max(0.0), high: value + by, basis }
 }

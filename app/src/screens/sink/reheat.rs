@@ -1,10 +1,10 @@
 //! The bath was warmed again: from what to what, as far as anybody looked.
 
 use bleachfield_core::{
-    cue::CueKind,
+    derive::cue::CueKind,
     journal::{Body, Reheated},
     message::Field,
-    quantity::{Basis, Celsius, Kind},
+    quantity::{Basis, Celsius, QuantityKind},
 };
 use leptos::prelude::*;
 
@@ -32,8 +32,8 @@ pub fn ReheatSheet(running: RunningBath, open: RwSignal<bool>) -> impl IntoView 
 
 #[component]
 fn ReheatForm(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
-    let from = NumberInput::new(FROM, Kind::Temperature).optional();
-    let to = NumberInput::new(TO, Kind::Temperature).optional();
+    let from = NumberInput::new(FROM, QuantityKind::Temperature).optional();
+    let to = NumberInput::new(TO, QuantityKind::Temperature).optional();
     let latest =
         Memo::new(move |_| running.studio.book(|book| LatestReadings::of(book, running.bath)));
     let too_hot = Signal::derive(move || {

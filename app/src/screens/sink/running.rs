@@ -1,7 +1,7 @@
 //! A running bath as its card and sheets hold it, and how they write about it.
 
 use bleachfield_core::{
-    cue::{self, CueKind, State},
+    derive::cue::{self, CueKind, CueStatus},
     journal::{BathView, Body, CueAnswered, CueOutcome, Oxidant, Subject, Withdrawn},
 };
 use jiff::Timestamp;
@@ -12,13 +12,13 @@ use ulid::Ulid;
 use crate::{
     components::notify,
     i18n::word,
-    state::{Studio, studio},
+    state::{AppState, app_state},
 };
 
 /// A running bath. Copied freely.
 #[derive(Clone, Copy)]
 pub struct RunningBath {
-    pub studio: Studio,
+    pub studio: AppState,
     pub bath: Ulid,
     pub batch: Ulid,
     pub oxidant: Oxidant,
@@ -45,7 +45,7 @@ pub struct PendingCue {
 impl RunningBath {
     /// The bath, if it is in the book.
     pub fn find(bath: Ulid) -> Option<Self> {
-        let studio = studio();
+        let studio = app_state();
         let (batch, oxidant, started) =
             studio.book_now(|book| book.bath(bath).map(|b| (b.batch, b.oxidant, b.started)))?;
         let cues = Memo::new(move |_| {
@@ -61,17 +61,17 @@ impl RunningBath {
             oxidant,
             started,
             waiting: Memo::new(move |_| {
-                cues.with(|cues| cues.iter().filter(|c| c.waits()).map(first).collect())
+                cues.with(|cues| cues.iter().filter(|c| c.is_pending()).map(first).collect())
             }),
             next: Memo::new(move |_| {
                 cues.with(|cues| {
-                    cues.iter().find(|c| matches!(c.state, State::Upcoming(_))).map(first)
+                    cues.iter().find(|c| matches!(c.status, CueStatus::Upcoming(_))).map(first)
                 })
             }),
             stop_due: Memo::new(move |_| {
                 cues.with(|cues| {
                     let stop = cues.iter().find(|c| c.what == CueKind::Stop)?;
-                    (!matches!(stop.state, State::Answered { .. })).then_some(stop.due)
+                    (!matches!(stop.status, CueStatus::Answered { .. })).then_some(stop.due)
                 })
             }),
             busy: RwSignal::new(false),
@@ -145,7 +145,7 @@ pub fn called(batch: &bleachfield_core::journal::Batch) -> String {
 /// Withdraws the entries: that is how undo is written. To be made after an
 /// `await`, where no owner is at hand that would drop it with the card: the
 /// notice may outlive the screen.
-fn take_back(studio: Studio, about: Subject, entries: Vec<Ulid>) -> Callback<()> {
+fn take_back(studio: AppState, about: Subject, entries: Vec<Ulid>) -> Callback<()> {
     Callback::new(move |()| {
         let withdrawn = entries
             .iter()

@@ -9,7 +9,7 @@ use crate::{
     i18n::word,
     route::Route,
     screens::batches::{NextStep, StepTarget},
-    state::studio,
+    state::app_state,
 };
 
 /// A batch and what it waits for.
@@ -28,7 +28,7 @@ struct WaitingBatch {
 /// The batches in the middle of things; nothing where there is none.
 #[component]
 pub fn WaitingBatches() -> impl IntoView {
-    let studio = studio();
+    let studio = app_state();
     let steps = Memo::new(move |_| {
         studio.book(|book| {
             let mut steps: Vec<WaitingBatch> =

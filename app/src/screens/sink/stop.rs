@@ -35,10 +35,10 @@ pub fn StopSheet(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
 
 #[component]
 fn StopForm(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
-    let raised = clock::steady();
+    let raised = clock::monotonic_ms();
     let note = RwSignal::new(String::new());
     let stop = move |why: StopReason| {
-        if clock::steady() - raised < BOUNCE_MS {
+        if clock::monotonic_ms() - raised < BOUNCE_MS {
             return;
         }
         let note = note.get_untracked().trim().to_owned();

@@ -1,6 +1,6 @@
 //! While a bath runs: how this phone calls, and what it cannot do.
 
-use bleachfield_core::cue::{self, CalendarWords, CueKind, CueState, State};
+use bleachfield_core::derive::cue::{self, CalendarWords, CueKind, CueState, CueStatus};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 
@@ -10,25 +10,25 @@ use crate::{
     i18n::{word, words},
     platform::{
         clock, download,
-        notification::{self, Allowed},
-        preferences::{Preferences, preferring},
+        notification::{self, NotificationPermission},
+        preferences::{Preferences, preferences_context},
         speech, vibration,
-        wake_lock::Awake,
+        wake_lock::WakeLockState,
     },
-    state::{Studio, studio},
+    state::{AppState, app_state},
 };
 
 #[component]
 pub fn Tending() -> impl IntoView {
-    let studio = studio();
+    let studio = app_state();
     let watching: CueMonitor = expect_context();
-    let awake = move || match watching.wake.awake() {
-        Awake::Kept => word("sink.awake.kept"),
-        Awake::NotWanted => word("sink.awake.not_wanted"),
-        Awake::Refused => word("sink.awake.refused"),
-        Awake::Unable => word("sink.awake.unable"),
+    let awake = move || match watching.wake.state() {
+        WakeLockState::Held => word("sink.awake.kept"),
+        WakeLockState::NotRequested => word("sink.awake.not_wanted"),
+        WakeLockState::Denied => word("sink.awake.refused"),
+        WakeLockState::Unsupported => word("sink.awake.unable"),
     };
-    let silent = move || preferring().get().sound && !watching.sound.ready();
+    let silent = move || preferences_context().get().sound && !watching.sound.ready();
     view! {
         <section class="stack" aria-labelledby="tending">
             <h2 id="tending">{word("sink.tending")}</h2>
@@ -42,10 +42,10 @@ pub fn Tending() -> impl IntoView {
                 <summary>{word("sink.calls")}</summary>
                 <div class="inside">
                     {tick("sink.call.sound", |p| p.sound, |p, on| p.sound = on)}
-                    {vibration::able().then(|| {
+                    {vibration::is_supported().then(|| {
                         tick("sink.call.vibration", |p| p.vibration, |p, on| p.vibration = on)
                     })}
-                    {speech::able().then(|| {
+                    {speech::is_supported().then(|| {
                         tick("sink.call.speak", |p| p.speak, |p, on| p.speak = on)
                     })}
                     {tick("sink.call.awake", |p| p.stay_awake, |p, on| p.stay_awake = on)}
@@ -61,13 +61,13 @@ fn tick(
     is_on: fn(&Preferences) -> bool,
     set: fn(&mut Preferences, bool),
 ) -> AnyView {
-    let preferring = preferring();
+    let preferences_context = preferences_context();
     view! {
         <label class="tick">
-            <input type="checkbox" prop:checked=move || is_on(&preferring.get())
+            <input type="checkbox" prop:checked=move || is_on(&preferences_context.get())
                 on:change=move |event| {
                     let on = event_target_checked(&event);
-                    preferring.change(|preferences| set(preferences, on));
+                    preferences_context.change(|preferences| set(preferences, on));
                 } />
             <span>{word(key)}</span>
         </label>
@@ -78,37 +78,41 @@ fn tick(
 /// Asks, by a press, for leave to show notices while the page is out of sight.
 #[component]
 fn Permission() -> impl IntoView {
-    let allowed = RwSignal::new(notification::allowed());
+    let allowed = RwSignal::new(notification::permission());
     let ask = move |_| {
         spawn_local(async move {
-            let answer = notification::ask().await;
+            let answer = notification::request_permission().await;
             let _ = allowed.try_set(answer);
         });
     };
     (move || match allowed.get() {
-        Allowed::NotAsked => view! {
+        NotificationPermission::NotAsked => view! {
             <div class="stack">
                 <button class="button plain" on:click=ask>{word("sink.notices.ask")}</button>
                 <p class="small soft">{word("sink.notices.why")}</p>
             </div>
         }
         .into_any(),
-        Allowed::Yes => view! { <p class="small soft">{word("sink.notices.yes")}</p> }.into_any(),
-        Allowed::No => view! { <p class="small soft">{word("sink.notices.no")}</p> }.into_any(),
-        Allowed::Unable => ().into_any(),
+        NotificationPermission::Granted => {
+            view! { <p class="small soft">{word("sink.notices.yes")}</p> }.into_any()
+        }
+        NotificationPermission::Denied => {
+            view! { <p class="small soft">{word("sink.notices.no")}</p> }.into_any()
+        }
+        NotificationPermission::Unsupported => ().into_any(),
     })
     .into_any()
 }
 
 /// Hands over the stops and checks to come as a file for the phone's calendar.
-fn offer_calendar(studio: Studio) {
+fn offer_calendar(studio: AppState) {
     let now = clock::now();
     let file = studio.book_now(|book| {
         let cues: Vec<CueState> = book
             .running()
             .into_iter()
             .flat_map(|bath| cue::cues(bath, now))
-            .filter(|cue| matches!(cue.state, State::Upcoming(_)))
+            .filter(|cue| matches!(cue.status, CueStatus::Upcoming(_)))
             // Stirring comes too often for a calendar.
             .filter(|cue| !matches!(cue.what, CueKind::Stir | CueKind::Reheat))
             .collect();

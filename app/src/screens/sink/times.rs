@@ -1,10 +1,9 @@
 //! Other times for a running bath: longer or shorter, and other cues.
 
 use bleachfield_core::{
-    cue::Schedule,
-    journal::{Body, ScheduleChanged},
+    journal::{Body, Schedule, ScheduleChanged},
     message::{Field, Message},
-    quantity::{Asked, Kind, read},
+    quantity::{NumberSpec, QuantityKind, read},
 };
 use jiff::SignedDuration;
 use leptos::prelude::*;
@@ -15,7 +14,7 @@ use crate::{
     i18n::{number, span, word, words},
     platform::{
         clock,
-        preferences::{Mark, preferring},
+        preferences::{DecimalMark, preferences_context},
     },
 };
 
@@ -43,7 +42,7 @@ fn TimesForm(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
     let now = running.view(|bath| bath.schedule().cloned()).flatten().unwrap_or_default();
     let ask = |field, minutes: Option<f64>| {
         let text = minutes.map(|minutes| number(minutes, 4)).unwrap_or_default();
-        NumberInput::new(field, Kind::Duration).optional().filled(text)
+        NumberInput::new(field, QuantityKind::Duration).optional().filled(text)
     };
     let stop = ask(STOP, now.stop_at_min);
     let stir = ask(STIR, now.stir_every_min);
@@ -58,7 +57,7 @@ fn TimesForm(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
             let change = ScheduleChanged { bath: running.bath, schedule, why: String::new() };
             running.write(vec![Body::ScheduleChanged(change)], word("sink.said.times"), Some(open));
         }
-        Err(message) => refused.set(Some(message)),
+        Err(error) => refused.set(Some(error.message())),
     };
     let save = Callback::new(move |()| {
         let asked = [stop, stir, reheat].map(NumberInput::try_now);
@@ -119,17 +118,18 @@ fn TimesForm(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
 #[derive(Clone, Copy)]
 struct TimesInput {
     text: RwSignal<String>,
-    asked: Asked,
+    asked: NumberSpec,
 }
 
 impl TimesInput {
     fn of(field: Field, minutes: &[f64]) -> Self {
-        let preferences = preferring().get_untracked();
-        let mark = if preferences.mark == Mark::Comma { ',' } else { '.' };
+        let preferences = preferences_context().get_untracked();
+        let mark = if preferences.mark == DecimalMark::Comma { ',' } else { '.' };
         let text: Vec<String> = minutes.iter().map(|minutes| number(*minutes, 4)).collect();
         Self {
             text: RwSignal::new(text.join("; ")),
-            asked: Asked::new(field, Kind::Duration).reader(preferences.measures, mark),
+            asked: NumberSpec::new(field, QuantityKind::Duration)
+                .reader(preferences.measures, mark),
         }
     }
 

@@ -7,11 +7,11 @@ use ulid::Ulid;
 use super::{
     card::BathCard, empty::Empty, steps::WaitingBatches, tending::Tending, watch::ClockMoved,
 };
-use crate::state::studio;
+use crate::state::app_state;
 
 #[component]
 pub fn UnderWay() -> impl IntoView {
-    let studio = studio();
+    let studio = app_state();
     let running = Memo::new(move |_| {
         studio.book(|book| book.running().iter().map(|bath| bath.id).collect::<Vec<Ulid>>())
     });

@@ -4,7 +4,7 @@
 
 use std::collections::BTreeSet;
 
-use bleachfield_core::cue::{self, CueKind, CueState, State};
+use bleachfield_core::derive::cue::{self, CueKind, CueState, CueStatus};
 use jiff::{SignedDuration, Timestamp};
 use leptos::prelude::*;
 
@@ -14,13 +14,13 @@ use crate::{
     i18n::{counted, span, word, words},
     platform::{
         clock, notification,
-        preferences::{Preferring, preferring},
+        preferences::{PreferencesContext, preferences_context},
         sound::{Sound, Tone},
         speech, vibration,
         wake_lock::WakeLock,
     },
     route::{Route, use_route},
-    state::{Studio, studio},
+    state::{AppState, app_state},
 };
 
 /// For how long an overdue stop is sounded again each minute. Common practice,
@@ -30,8 +30,8 @@ const STOP_AGAIN_FOR: SignedDuration = SignedDuration::from_mins(10);
 /// What is known from watching. Copied freely.
 #[derive(Clone, Copy)]
 pub struct CueMonitor {
-    studio: Studio,
-    preferring: Preferring,
+    studio: AppState,
+    preferences_context: PreferencesContext,
     pub sound: Sound,
     pub wake: WakeLock,
     /// By how much the wall clock was moved while the page watched it.
@@ -45,12 +45,12 @@ pub struct CueMonitor {
 impl CueMonitor {
     /// Begins to watch, and puts itself in context. Make it once, at the root.
     pub fn provide() -> Self {
-        let (studio, preferring) = (studio(), preferring());
+        let (studio, preferences_context) = (app_state(), preferences_context());
         let running = Memo::new(move |_| studio.book(|book| !book.running().is_empty()));
-        let awake = Signal::derive(move || running.get() && preferring.get().stay_awake);
+        let awake = Signal::derive(move || running.get() && preferences_context.get().stay_awake);
         let watching = Self {
             studio,
-            preferring,
+            preferences_context,
             sound: Sound::listen(),
             wake: WakeLock::follow(awake),
             moved: RwSignal::new(None),
@@ -64,7 +64,7 @@ impl CueMonitor {
             if let Some(moved) = before.replace(glance).and_then(|before| before.moved(glance)) {
                 watching.moved.update(|sum| *sum = Some(sum.unwrap_or_default() + moved));
             }
-            watching.meet(studio.book(|book| cue::waiting(book, now)));
+            watching.meet(studio.book(|book| cue::pending_cues(book, now)));
         });
         provide_context(watching);
         watching
@@ -80,9 +80,9 @@ impl CueMonitor {
             if first {
                 told.push(self.telling(cue));
             }
-            let rings = match cue.state {
-                State::Due(_) => first,
-                State::Late(by) if cue.what == CueKind::Stop && by < STOP_AGAIN_FOR => {
+            let rings = match cue.status {
+                CueStatus::Due(_) => first,
+                CueStatus::Late(by) if cue.what == CueKind::Stop && by < STOP_AGAIN_FOR => {
                     let again = format!("{key}-{}", by.as_mins());
                     !first && self.met.try_update_value(|met| met.insert(again)).unwrap_or(false)
                 }
@@ -109,16 +109,16 @@ impl CueMonitor {
     }
 
     fn ring(self, ring: AlarmTone, waiting: &[CueState]) {
-        let wished = self.preferring.get_untracked();
+        let wished = self.preferences_context.get_untracked();
         if wished.sound {
             self.sound.play(ring.tones());
         }
         if wished.vibration {
-            vibration::shake(ring.pattern());
+            vibration::vibrate(ring.pattern());
         }
         if wished.speak {
-            let due = waiting.iter().filter(|cue| matches!(cue.state, State::Due(_)));
-            due.for_each(|cue| speech::say(&self.telling(cue)));
+            let due = waiting.iter().filter(|cue| matches!(cue.status, CueStatus::Due(_)));
+            due.for_each(|cue| speech::speak(&self.telling(cue)));
         }
     }
 
@@ -128,7 +128,11 @@ impl CueMonitor {
         let time = clock::local_time(cue.due);
         let gaps = [("what", &*what), ("batch", &*self.whose(cue)), ("time", &*time)];
         words(
-            if matches!(cue.state, State::Due(_)) { "sink.told.due" } else { "sink.told.late" },
+            if matches!(cue.status, CueStatus::Due(_)) {
+                "sink.told.due"
+            } else {
+                "sink.told.late"
+            },
             &gaps,
         )
     }
@@ -142,11 +146,11 @@ impl CueMonitor {
 /// other places while something is due.
 #[component]
 pub fn Watch() -> impl IntoView {
-    let studio = studio();
+    let studio = app_state();
     let watching: CueMonitor = expect_context();
     let due = Memo::new(move |_| {
         let now = studio.now();
-        studio.book(|book| cue::waiting(book, now).len())
+        studio.book(|book| cue::pending_cues(book, now).len())
     });
     let route = use_route();
     let elsewhere = move || route.get() != Some(Route::Sink);
@@ -191,7 +195,7 @@ struct ClockSample {
 
 impl ClockSample {
     fn take(wall: Timestamp) -> Self {
-        Self { wall, steady: clock::steady(), hidden: document().hidden() }
+        Self { wall, steady: clock::monotonic_ms(), hidden: document().hidden() }
     }
 
     /// By how much the wall clock was moved between two glances. A page that
@@ -202,7 +206,7 @@ impl ClockSample {
             return None;
         }
         let steady = SignedDuration::from_millis((later.steady - self.steady) as i64);
-        cue::clock_moved(later.wall.duration_since(self.wall), steady)
+        cue::clock_shift(later.wall.duration_since(self.wall), steady)
     }
 }
 

@@ -1,195 +1,185 @@
-//! The plan of one bath: what to measure out, and what comes of it.
+//! The plan of one bath, in one pass: check, solve, predict the pH, schedule.
+//!
+//! Hazard rules look at a finished plan in `caution`; records of plans are made
+//! in `derive`.
 
-mod facts;
-mod load;
+mod balance;
+mod carry_over;
+mod check;
+mod error;
+mod feasibility;
+mod loads;
 mod ph;
-mod refusal;
+mod remedy;
+mod request;
 mod schedule;
-mod sums;
-mod way;
+mod solve;
+#[cfg(test)]
+mod tests;
 
-pub use load::{CAPACITY, Filled, Load, Loads, Vessel};
-pub use ph::{
-    BOTTLE_LYE, CARRIED_ALKALI, CARRY_OVER_PH, CookedIn, Foreseen, POWDER_FILLER, PhHelp, Squeezed,
+pub use carry_over::{CARRY_OVER_PH, ExpressedWater, ResidualAlkali};
+pub use error::PlanError;
+pub use feasibility::percarbonate_limit;
+pub use loads::{Loads, VesselLoad};
+pub use ph::{BOTTLE_LYE, CARRIED_ALKALI, POWDER_FILLER, PhHelp, PredictedPh};
+pub use remedy::Remedy;
+pub use request::{
+    AIM_CHARGE, AIM_CONSISTENCY, AIM_STRENGTH, AIM_VOLUME, BathAim, BathSize, BathVessel, Bleach,
+    BleachAmount, CAPACITY, MINUTES, ON_HAND, PlanRequest, VesselKind,
 };
-pub use refusal::{Reason, Refused};
-pub use schedule::{Cue, CueKind, Guide, Schedule, Window, guide};
-pub use way::Way;
+pub use schedule::{CueTask, Guide, RecommendedRange, SuggestedCue, SuggestedSchedule, guide};
 
-use super::{Bottle, Cooling, Oxidant, Powder};
 use crate::{
-    caution::{Caution, Residual, Situation},
-    chemistry::{Refusal, compatibility::Ingredient, percarbonate},
-    message::{Field, Message},
-    pulp::{Readings, WetPulp},
-    quantity::{Celsius, Figure, Mass, MassConcentration, Ph, Ratio, Volume, grams_per_litre},
+    chemistry::Refusal,
+    message::{Message, Value},
+    pulp::{DRYNESS, ConsistencyReadings, WET_MASS},
+    quantity::{
+        ComputedEstimate, Mass, MassConcentration, Ratio, Volume, grams, grams_per_litre,
+        millilitres, share,
+    },
 };
-use facts::Facts;
+use check::CheckedRequest;
+use solve::SolvedBath;
 
-/// Works a bath out.
+/// Plans a bath.
 ///
 /// # Errors
-/// [`Refused`]: the reason, and the nearest plans that would work, each checked
-/// to work before it is offered.
-pub fn plan(request: &Request) -> Result<Plan, Refused> {
-    let facts = Facts::of(request)?;
-    if let Some(reason) = facts.obstacle(request) {
-        return Err(Refused { ways: way::ways(request, &reason), reason });
-    }
-    facts.plan(request).ok_or_else(|| Refused { reason: Reason::NotFinite, ways: Vec::new() })
+/// [`RefusedPlan`]: the reason, and remedies that were found feasible.
+pub fn plan(request: &PlanRequest) -> Result<Plan, RefusedPlan> {
+    let checked = CheckedRequest::new(request).map_err(PlanError::from)?;
+    feasibility::check_feasible(&checked).map_err(|error| {
+        let remedies = remedy::remedies(request, &error);
+        RefusedPlan { error, remedies }
+    })?;
+    let bath = solve::solve(&checked).ok_or(PlanError::NotFinite)?;
+    let ph = ph::predict(request, &mixture(&checked, &bath));
+    Ok(Plan::new(&checked, &bath, ph))
 }
 
-/// What a person wants of a bath.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Request {
-    pub pulp: WetPulp,
-    pub bleach: Bleach,
-    pub aim: Aim,
-    pub size: Size,
-    /// What the bath is to be kept at.
-    pub temperature: Celsius,
-    /// What may still be in the pulp from an earlier bath.
-    pub carried: Residual,
-    /// The cook's alkali that it still holds; assumed where nobody says.
-    pub squeezed: Option<Squeezed>,
-    /// What else is to be in the bath or touches it.
-    pub company: Vec<Ingredient>,
-    /// How much of the bottle or powder there is, in mL or g, if that matters.
-    pub on_hand: Option<OnHand>,
-    /// What the bath is made up in, to split it into loads.
-    pub vessel: Option<Vessel>,
-    /// Planned length in minutes; the usual hour where nobody says.
-    pub minutes: Option<f64>,
-    /// How the vessel loses heat, to say when to reheat.
-    pub cooling: Option<Cooling>,
-}
-
-/// The bleach of a bath: one bottle or one powder, never both.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Bleach {
-    Hypochlorite(Bottle),
-    Percarbonate(Powder),
-}
-
-impl Bleach {
-    pub fn oxidant(&self) -> Oxidant {
-        match self {
-            Bleach::Hypochlorite(_) => Oxidant::Hypochlorite,
-            Bleach::Percarbonate(_) => Oxidant::Percarbonate,
-        }
-    }
-
-    /// As what it clashes with others.
-    pub fn ingredient(&self) -> Ingredient {
-        match self {
-            Bleach::Hypochlorite(_) => Ingredient::Hypochlorite,
-            Bleach::Percarbonate(_) => Ingredient::Percarbonate,
-        }
-    }
-}
-
-/// How strong the bath is to be. Active means available chlorine or H2O2.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Aim {
-    /// Active per volume of all the liquor, the pulp's own water included.
-    Strength(MassConcentration),
-    /// Active per oven-dry fibre.
-    Charge(Ratio),
-}
-
-/// How large the bath is to be.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Size {
-    /// Oven-dry fibre over all mass.
-    Consistency(Ratio),
-    /// Pulp and liquor together.
-    TotalVolume(Volume),
-}
-
-/// What there is of the bleach.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum OnHand {
-    Bottle(Volume),
-    Powder(Mass),
-}
-
-/// What to measure out of the bleach.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Dose {
-    Bottle(Figure<Volume>),
-    Powder(Figure<Mass>),
-}
-
-/// A bath worked out. Amounts to measure carry the range that they would need
-/// to have for the aim to be met exactly; outcomes carry the range that they
-/// will have once the amounts are measured as given.
+/// A planned bath. Amounts to measure have the range that would meet the aim
+/// exactly; results have the range that follows once the amounts are measured
+/// as given.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Plan {
-    /// What is in the lump.
-    pub oven_dry: Figure<Mass>,
-    pub pulp_water: Figure<Mass>,
-    /// To measure out.
+    pub oven_dry: ComputedEstimate<Mass>,
+    /// Water in the wet pulp.
+    pub pulp_water: ComputedEstimate<Mass>,
+    /// Bleach to measure out.
     pub dose: Dose,
-    pub water: Figure<Mass>,
-    /// The water in a jug, at the bath's temperature.
-    pub water_volume: Figure<Volume>,
-    /// What comes of it: available chlorine or H2O2.
-    pub active: Figure<Mass>,
-    pub charge: Figure<Ratio>,
-    /// Active over all the liquor.
-    pub strength: Figure<MassConcentration>,
-    /// By the standard definition.
-    pub consistency: Figure<Ratio>,
-    /// And what the same weighing is often taken for.
-    pub readings: Readings,
-    /// The pH to expect, or why none can be told.
-    pub ph: Result<Foreseen, Refusal>,
-    pub total_mass: Figure<Mass>,
-    pub total_volume: Figure<Volume>,
-    /// One load where no vessel was named.
+    /// Water to add.
+    pub water: ComputedEstimate<Mass>,
+    /// The same at the bath's temperature.
+    pub water_volume: ComputedEstimate<Volume>,
+    /// Available chlorine or H2O2.
+    pub active: ComputedEstimate<Mass>,
+    /// Active per oven-dry fibre.
+    pub charge: ComputedEstimate<Ratio>,
+    /// Active per volume of all the liquor.
+    pub strength: ComputedEstimate<MassConcentration>,
+    /// Oven-dry fibre per total mass.
+    pub consistency: ComputedEstimate<Ratio>,
+    /// The consistency by the definitions in use.
+    pub readings: ConsistencyReadings,
+    /// The predicted pH, or why there is no prediction.
+    pub ph: Result<PredictedPh, Refusal>,
+    pub total_mass: ComputedEstimate<Mass>,
+    pub total_volume: ComputedEstimate<Volume>,
+    /// One load if no vessel was given.
     pub loads: Loads,
-    pub schedule: Schedule,
+    pub schedule: SuggestedSchedule,
     pub guide: Guide,
-    pub cautions: Vec<Caution>,
-    /// What else is worth knowing: a range that reaches into the impossible.
+    /// Ranges that reach into the impossible, and incompatibilities to note.
     pub remarks: Vec<Message>,
 }
 
-pub const AIM_STRENGTH: Field = Field("aim_strength");
-pub const AIM_CHARGE: Field = Field("aim_charge");
-pub const AIM_CONSISTENCY: Field = Field("aim_consistency");
-pub const AIM_VOLUME: Field = Field("aim_volume");
-pub const MINUTES: Field = Field("minutes");
-pub const ON_HAND: Field = Field("on_hand");
+/// The bleach to measure out.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Dose {
+    Bottle(ComputedEstimate<Volume>),
+    Powder(ComputedEstimate<Mass>),
+}
+
+/// A refused request: no number is shown, but the reason and what would help.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+#[error("{error}")]
+pub struct RefusedPlan {
+    pub error: PlanError,
+    /// Feasible changes, the smallest first.
+    pub remedies: Vec<Remedy>,
+}
+
+impl From<PlanError> for RefusedPlan {
+    fn from(error: PlanError) -> Self {
+        Self { error, remedies: Vec::new() }
+    }
+}
+
+impl RefusedPlan {
+    /// The message for a person, beside the field that would have to change.
+    pub fn message(&self) -> Message {
+        self.error.message()
+    }
+}
 
 impl Plan {
-    /// What the hazard rules need to know of this plan.
-    pub fn situation(&self, request: &Request) -> Situation {
-        let bottle_strength = match &request.bleach {
-            Bleach::Hypochlorite(bottle) => {
-                bottle.liquid().ok().map(|liquid| liquid.available_chlorine.value)
-            }
-            Bleach::Percarbonate(_) => None,
+    fn new(checked: &CheckedRequest, bath: &SolvedBath, ph: Result<PredictedPh, Refusal>) -> Self {
+        let request = checked.request;
+        let water = ComputedEstimate { low: bath.water.low.max(0.0), ..bath.water };
+        let water_volume = water.map(|g| millilitres(g / checked.water_density));
+        let total_volume = bath.total_volume.map(millilitres);
+        let all = VesselLoad {
+            pulp: request.pulp.wet.value,
+            dose: checked.bleach_amount(bath.dose.value),
+            water: water_volume.value,
+            volume: total_volume.value,
         };
-        Situation {
-            oxidant: Some(request.bleach.oxidant()),
-            residual: request.carried,
-            temperature: Some(request.temperature),
-            strength: Some(self.strength.value),
-            ph: self.ph.ok().and_then(|foreseen| Ph::new(foreseen.ph.value).ok()),
-            bottle_strength,
-            charge: Some(self.charge.value),
-            blender: request.vessel.is_some_and(|vessel| vessel.filled == Filled::Blender),
-            ..Situation::default()
+        Self {
+            oven_dry: bath.oven_dry.map(grams),
+            pulp_water: bath.pulp_water.map(grams),
+            dose: match request.bleach {
+                Bleach::Hypochlorite(_) => Dose::Bottle(bath.dose.map(millilitres)),
+                Bleach::Percarbonate(_) => Dose::Powder(bath.dose.map(grams)),
+            },
+            water: water.map(grams),
+            water_volume,
+            active: bath.active.map(grams),
+            charge: bath.charge.map(share),
+            strength: bath.strength.map(grams_per_litre),
+            consistency: bath.consistency.map(share),
+            readings: bath.readings,
+            total_mass: bath.total_mass.map(grams),
+            total_volume,
+            loads: Loads::split(all, request.vessel.as_ref()),
+            schedule: SuggestedSchedule::new(request),
+            guide: guide(request.bleach.oxidant()),
+            remarks: remarks(request, &bath.water, ph.as_ref().ok()),
+            ph,
         }
     }
 }
 
-/// Most sodium percarbonate that dissolves: [`percarbonate::solubility`], with
-/// colder and hotter water taken at the ends of where that holds.
-pub fn percarbonate_limit(at: Celsius) -> MassConcentration {
-    percarbonate::solubility(at.get().clamp(5.0, 80.0)).unwrap_or(grams_per_litre(0.0))
+fn mixture(checked: &CheckedRequest, bath: &SolvedBath) -> ph::Mixture {
+    ph::Mixture {
+        strength: grams_per_litre(bath.strength.value),
+        dose: bath.dose.value,
+        pulp_water: millilitres(bath.pulp_water.value / checked.water_density),
+        liquor: millilitres(bath.active.value / bath.strength.value * 1000.0),
+    }
 }
 
-#[cfg(test)]
-mod tests;
+/// `water` is the range before negative values are cut off.
+fn remarks(
+    request: &PlanRequest,
+    water: &ComputedEstimate<f64>,
+    ph: Option<&PredictedPh>,
+) -> Vec<Message> {
+    let mut remarks = Vec::new();
+    if water.low < 0.0 {
+        let by_pulp = matches!(water.dominant, Some(WET_MASS | DRYNESS));
+        let key = if by_pulp { "remark.may_be_too_wet" } else { "remark.may_be_too_weak" };
+        remarks.push(Message::new(key).with("short", Value::Mass(grams(-water.low))));
+    }
+    remarks.extend(feasibility::incompatibilities(request).iter().map(|clash| clash.message()));
+    remarks.extend(ph.into_iter().flat_map(PredictedPh::remarks));
+    remarks
+}

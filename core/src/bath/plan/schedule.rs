@@ -1,36 +1,36 @@
-//! What is usual for a bath: temperature, time, pH, and when to look at it.
+//! Recommended temperature, time and pH of a bath, and the suggested schedule.
 
-use super::{super::Oxidant, Request};
-use crate::quantity::Celsius;
+use super::request::PlanRequest;
+use crate::{chemistry::Oxidant, quantity::Celsius};
 
-/// What practice and the literature say, in their own terms.
+/// Recommendations of practice and literature for one oxidant.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Guide {
-    pub temperature: Window,
-    pub minutes: Window,
-    pub ph: Window,
+    pub temperature: RecommendedRange,
+    pub minutes: RecommendedRange,
+    pub ph: RecommendedRange,
 }
 
-/// A usual range, and what the literature prefers where it differs.
+/// The customary range, and that of the literature.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Window {
+pub struct RecommendedRange {
     pub practice: (f64, f64),
     pub practice_source: &'static str,
     pub literature: (f64, f64),
     pub literature_source: &'static str,
 }
 
-/// The guide for an oxidant: °C, minutes, pH.
+/// The recommendations for an oxidant: °C, minutes, pH.
 pub fn guide(oxidant: Oxidant) -> Guide {
     const PRACTICE: &str = "common practice, no source";
-    let window = |practice, literature, literature_source| Window {
+    let window = |practice, literature, literature_source| RecommendedRange {
         practice,
         practice_source: PRACTICE,
         literature,
         literature_source,
     };
     match oxidant {
-        // Loss and damage speed up above 45 °C.
+        // Decomposition and fibre damage accelerate above 45 °C.
         Oxidant::Hypochlorite => {
             let source = "Smook; Rydholm (from memory)";
             Guide {
@@ -50,26 +50,26 @@ pub fn guide(oxidant: Oxidant) -> Guide {
     }
 }
 
-/// When to do what, counted from the start of the bath. A suggestion.
+/// The suggested schedule, in minutes from the start of the bath.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Schedule {
+pub struct SuggestedSchedule {
     pub minutes: f64,
     /// In order of time; the last is the stop.
-    pub cues: Vec<Cue>,
-    /// The bath falls below this before it is reheated.
+    pub cues: Vec<SuggestedCue>,
+    /// The bath is reheated when it is colder than this.
     pub reheat_below: Celsius,
 }
 
-/// One thing to do.
+/// One cue.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Cue {
+pub struct SuggestedCue {
     pub minute: f64,
-    pub kind: CueKind,
+    pub task: CueTask,
 }
 
-/// What a cue asks for, in the order they are given when they fall together.
+/// The task of a cue, in the order of tasks at the same time.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum CueKind {
+pub enum CueTask {
     Stir,
     /// Colour, strip, pH.
     Check,
@@ -77,44 +77,43 @@ pub enum CueKind {
     Stop,
 }
 
-impl Schedule {
-    pub(super) fn suggest(oxidant: Oxidant, at: Celsius, request: &Request) -> Self {
+impl SuggestedSchedule {
+    pub(super) fn new(request: &PlanRequest) -> Self {
+        let (oxidant, at) = (request.bleach.oxidant(), request.temperature);
         let minutes = request.minutes.unwrap_or(60.0);
-        // Common practice, no source: stir every ten minutes and look at every
-        // second stir; an hour or more apart for baths of many hours.
+        // Common practice, no source: stir every ten minutes and check at every
+        // second or third stir; every half hour in baths of many hours.
         let stir = if minutes <= 180.0 { 10.0 } else { 30.0 };
-        let look = match oxidant {
+        let check = match oxidant {
             Oxidant::Hypochlorite => 2.0 * stir,
             Oxidant::Percarbonate | Oxidant::Peroxide => 3.0 * stir,
         };
         let reheat_below = reheat_below(oxidant, at);
-        let mut cues = Vec::with_capacity((minutes / stir) as usize * 2 + 4);
-        every(stir, minutes, CueKind::Stir, &mut cues);
-        every(look, minutes, CueKind::Check, &mut cues);
+        let mut cues = Vec::new();
+        cues.extend(every(stir, minutes, CueTask::Stir));
+        cues.extend(every(check, minutes, CueTask::Check));
         if let Some(cooling) = &request.cooling
             && let Some(hours) = cooling.hours_until_below(at, reheat_below)
             && hours.value > 1.0 / 12.0
         {
-            every(hours.value * 60.0, minutes, CueKind::Reheat, &mut cues);
+            cues.extend(every(hours.value * 60.0, minutes, CueTask::Reheat));
         }
-        cues.sort_by(|a, b| a.minute.total_cmp(&b.minute).then(a.kind.cmp(&b.kind)));
-        cues.push(Cue { minute: minutes, kind: CueKind::Stop });
+        cues.sort_by(|a, b| a.minute.total_cmp(&b.minute).then(a.task.cmp(&b.task)));
+        cues.push(SuggestedCue { minute: minutes, task: CueTask::Stop });
         Self { minutes, cues, reheat_below }
     }
 }
 
-/// Five degrees below what was asked, but not below the lower end of what is
-/// usual.
+/// 5 °C below the bath's temperature, but not below the literature's minimum.
 fn reheat_below(oxidant: Oxidant, at: Celsius) -> Celsius {
     let least = guide(oxidant).temperature.literature.0;
     let below = (at.get() - 5.0).max(least.min(at.get() - 1.0)).max(0.0);
     Celsius::new(below).unwrap_or(at)
 }
 
-fn every(step: f64, minutes: f64, kind: CueKind, cues: &mut Vec<Cue>) {
-    let mut n = 1.0;
-    while step * n < minutes - 0.5 {
-        cues.push(Cue { minute: step * n, kind });
-        n += 1.0;
-    }
+/// Cues every `step` minutes, up to half a minute before the end.
+fn every(step: f64, minutes: f64, task: CueTask) -> impl Iterator<Item = SuggestedCue> {
+    (1u32..)
+        .map(move |n| SuggestedCue { minute: step * f64::from(n), task })
+        .take_while(move |cue| cue.minute < minutes - 0.5)
 }

@@ -1,43 +1,32 @@
-//! Plans that come out, plans that cannot, and the laws they keep.
+//! Plans, refused plans, and the balances that every plan keeps.
 
 #![allow(clippy::unwrap_used)]
 
 use super::*;
 use crate::{
-    bath::{BOTTLE_STRENGTH, LabelBasis, PowderBasis},
-    caution::CautionId,
-    pulp::{CELLULOSE_DENSITY, DRYNESS, DrynessFrom},
+    bath::{BOTTLE_STRENGTH, Bottle, Cooling, LabelBasis, Powder, PowderBasis},
+    chemistry::Residual,
+    pulp::{CELLULOSE_DENSITY, DRYNESS, DrynessSource, WetPulp},
     quantity::{
-        Basis, Known, grams, grams_per_millilitre, in_grams, in_grams_per_litre, in_millilitres,
-        in_share, millilitres, share,
+        Basis, Celsius, Estimate, grams, grams_per_millilitre, in_grams, in_grams_per_litre,
+        in_grams_per_millilitre, in_millilitres, in_share, millilitres, share,
     },
 };
-use proptest::prelude::*;
+use proptest::{prelude::*, test_runner::TestRunner};
+use std::cell::Cell;
 
 fn pulp(wet: f64, dryness: f64) -> WetPulp {
-    let wet = Known::within(grams(wet), 0.005, Basis::Measured);
-    WetPulp { wet, dryness: Known::within(share(dryness), 0.05, Basis::OwnRecord) }
+    let wet = Estimate::within(grams(wet), 0.005, Basis::Measured);
+    WetPulp { wet, dryness: Estimate::within(share(dryness), 0.05, Basis::OwnRecord) }
 }
 
-fn request(pulp: WetPulp, bleach: Bleach, aim: Aim, size: Size) -> Request {
-    Request {
-        pulp,
-        bleach,
-        aim,
-        size,
-        temperature: Celsius::new(40.0).unwrap(),
-        carried: Residual::None,
-        squeezed: None,
-        company: Vec::new(),
-        on_hand: None,
-        vessel: None,
-        minutes: None,
-        cooling: None,
-    }
+fn request(pulp: WetPulp, bleach: Bleach, aim: BathAim, size: BathSize) -> PlanRequest {
+    let at = Celsius::new(40.0).unwrap();
+    PlanRequest { residual: Residual::None, ..PlanRequest::new(pulp, bleach, aim, size, at) }
 }
 
 fn six_percent() -> Bleach {
-    let density = Known::exact(grams_per_millilitre(1.08), Basis::Measured);
+    let density = Estimate::exact(grams_per_millilitre(1.08), Basis::Measured);
     let bottle = Bottle::labelled(6.0, LabelBasis::NaoclByMass);
     Bleach::Hypochlorite(Bottle { density: Some(density), ..bottle })
 }
@@ -46,16 +35,16 @@ fn powder(peroxide: f64) -> Bleach {
     Bleach::Percarbonate(Powder::labelled(share(peroxide), PowderBasis::Peroxide))
 }
 
-fn charge(x: f64) -> Aim {
-    Aim::Charge(share(x))
+fn charge(x: f64) -> BathAim {
+    BathAim::Charge(share(x))
 }
 
-fn consistency(x: f64) -> Size {
-    Size::Consistency(share(x))
+fn consistency(x: f64) -> BathSize {
+    BathSize::Consistency(share(x))
 }
 
-fn strength(x: f64) -> Aim {
-    Aim::Strength(grams_per_litre(x))
+fn strength(x: f64) -> BathAim {
+    BathAim::Strength(grams_per_litre(x))
 }
 
 fn poured(plan: &Plan) -> f64 {
@@ -91,7 +80,7 @@ fn a_percarbonate_bath_by_charge() {
 
 #[test]
 fn a_bath_by_strength_and_volume() {
-    let size = Size::TotalVolume(millilitres(5000.0));
+    let size = BathSize::TotalVolume(millilitres(5000.0));
     let made = plan(&request(pulp(1000.0, 0.2), six_percent(), strength(2.0), size)).unwrap();
     near(in_grams_per_litre(made.strength.value), 2.0, 1e-9);
     near(in_millilitres(made.total_volume.value), 5000.0, 1e-6);
@@ -101,7 +90,7 @@ fn a_bath_by_strength_and_volume() {
 
 #[test]
 fn an_assumed_dryness_dominates_and_marks_the_plan() {
-    let dryness = DrynessFrom::Assumed.known().unwrap();
+    let dryness = DrynessSource::Assumed.estimate().unwrap();
     let pulp = WetPulp { dryness, ..pulp(1000.0, 0.2) };
     let made = plan(&request(pulp, six_percent(), charge(0.02), consistency(0.05))).unwrap();
     assert_eq!(made.charge.dominant, Some(DRYNESS));
@@ -109,11 +98,11 @@ fn an_assumed_dryness_dominates_and_marks_the_plan() {
     // 15 to 25 % dry is a third more and a fifth less charge than meant.
     near(in_share(made.charge.high), 0.02 / 0.75, 0.002);
     let Dose::Bottle(volume) = made.dose else { panic!() };
-    assert!(volume.assumed, "how much to pour rests on it as well");
+    assert!(volume.assumed, "the dose depends on it as well");
 }
 
 #[test]
-fn an_unlabelled_bottle_dominates_in_its_turn() {
+fn an_unlabelled_bottle_dominates_the_charge() {
     let bleach = Bleach::Hypochlorite(Bottle::unknown());
     let made = plan(&request(pulp(1000.0, 0.2), bleach, charge(0.02), consistency(0.05))).unwrap();
     assert_eq!(made.charge.dominant, Some(BOTTLE_STRENGTH));
@@ -121,58 +110,60 @@ fn an_unlabelled_bottle_dominates_in_its_turn() {
 }
 
 #[test]
-fn pulp_that_is_too_wet_is_refused_with_ways_that_work() {
+fn pulp_that_is_too_wet_is_refused_with_feasible_remedies() {
     let request = request(pulp(1000.0, 0.1), six_percent(), charge(0.02), consistency(0.12));
     let refused = plan(&request).unwrap_err();
-    let Reason::PulpTooWet { water, room } = refused.reason else { panic!("{refused:?}") };
+    let PlanError::PulpTooWet { water, room } = refused.error else { panic!("{refused:?}") };
     near(in_grams(water), 900.0, 1e-6);
     near(in_grams(room), 100.0 / 0.12 - 100.0, 1e-6);
-    let squeeze = refused.ways.iter().find_map(|way| match way {
-        Way::Squeeze(dryness) => Some(in_share(*dryness)),
+    let dryness = refused.remedies.iter().find_map(|remedy| match remedy {
+        Remedy::Press(dryness) => Some(in_share(*dryness)),
         _ => None,
     });
-    let squeeze = squeeze.unwrap();
-    assert!(squeeze > 0.12 && squeeze < 0.14, "{squeeze}");
-    assert!(refused.ways.iter().any(|way| matches!(way, Way::Consistency(_))));
-    for way in &refused.ways {
-        assert!(plan(&way.apply(&request)).is_ok(), "{way:?}");
+    let dryness = dryness.unwrap();
+    assert!(dryness > 0.12 && dryness < 0.14, "{dryness}");
+    assert!(refused.remedies.iter().any(|remedy| matches!(remedy, Remedy::Consistency(_))));
+    for remedy in &refused.remedies {
+        assert!(plan(&remedy.apply(&request)).is_ok(), "{remedy:?}");
     }
 }
 
 #[test]
 fn a_bottle_weaker_than_the_liquor_is_refused() {
-    let size = Size::TotalVolume(millilitres(5000.0));
+    let size = BathSize::TotalVolume(millilitres(5000.0));
     let weak = Bleach::Hypochlorite(Bottle::labelled(1.0, LabelBasis::ChlorineByVolume));
     let request = request(pulp(500.0, 0.2), weak, strength(12.0), size);
     let refused = plan(&request).unwrap_err();
-    assert!(matches!(refused.reason, Reason::TooWeak { .. }));
-    assert!(refused.ways.iter().any(|way| matches!(way, Way::StrongerBottle(_))));
-    assert!(refused.ways.iter().any(|way| matches!(way, Way::Strength(_))));
+    assert!(matches!(refused.error, PlanError::TooWeak { .. }));
+    assert!(refused.remedies.iter().any(|remedy| matches!(remedy, Remedy::StrongerBottle(_))));
+    assert!(refused.remedies.iter().any(|remedy| matches!(remedy, Remedy::Strength(_))));
 }
 
 #[test]
-fn powder_that_will_not_dissolve_is_refused_and_warmth_or_water_helps() {
+fn powder_above_its_solubility_is_refused_with_remedies() {
     let cold = Celsius::new(5.0).unwrap();
     // 100 g at 30 % in 233 g of water takes 28 g of percarbonate: 118 g/L.
-    let request = Request {
+    let request = PlanRequest {
         temperature: cold,
         ..request(pulp(250.0, 0.4), powder(0.325), charge(0.09), consistency(0.30))
     };
     let refused = plan(&request).unwrap_err();
-    assert!(matches!(refused.reason, Reason::WillNotDissolve { .. }), "{refused:?}");
-    assert!(refused.ways.iter().any(|way| matches!(way, Way::Warm(_))), "{refused:?}");
-    assert!(refused.ways.iter().any(|way| matches!(way, Way::Consistency(_))));
+    assert!(matches!(refused.error, PlanError::WillNotDissolve { .. }), "{refused:?}");
+    assert!(refused.remedies.iter().any(|remedy| matches!(remedy, Remedy::Warm(_))), "{refused:?}");
+    assert!(refused.remedies.iter().any(|remedy| matches!(remedy, Remedy::Consistency(_))));
 }
 
 #[test]
-fn too_little_on_hand_offers_what_there_is() {
-    let request = Request {
-        on_hand: Some(OnHand::Bottle(millilitres(40.0))),
+fn too_little_bleach_in_stock_is_refused_with_what_there_is() {
+    let request = PlanRequest {
+        on_hand: Some(BleachAmount::Bottle(millilitres(40.0))),
         ..request(pulp(1000.0, 0.2), six_percent(), charge(0.02), consistency(0.05))
     };
     let refused = plan(&request).unwrap_err();
-    assert!(matches!(refused.reason, Reason::NotEnough { .. }));
-    let Some(Way::Use { dose: OnHand::Bottle(volume), charge }) = refused.ways.first() else {
+    assert!(matches!(refused.error, PlanError::NotEnough { .. }));
+    let Some(Remedy::LessBleach { dose: BleachAmount::Bottle(volume), charge }) =
+        refused.remedies.first()
+    else {
         panic!("{refused:?}")
     };
     assert!(in_millilitres(*volume) <= 40.0 && in_millilitres(*volume) > 35.0);
@@ -181,51 +172,39 @@ fn too_little_on_hand_offers_what_there_is() {
 
 #[test]
 fn hypochlorite_and_peroxide_never_meet() {
-    for (bleach, carried) in
+    for (bleach, residual) in
         [(six_percent(), Residual::Peroxide), (powder(0.28), Residual::Hypochlorite)]
     {
-        let request = Request {
-            carried,
+        let request = PlanRequest {
+            residual,
             ..request(pulp(1000.0, 0.2), bleach, charge(0.02), consistency(0.05))
         };
         let refused = plan(&request).unwrap_err();
-        assert!(matches!(refused.reason, Reason::WouldMix { .. }));
-        assert_eq!(refused.ways, vec![Way::WashFirst]);
+        assert!(matches!(refused.error, PlanError::WouldMix { .. }));
+        assert_eq!(refused.remedies, vec![Remedy::WashFirst]);
     }
 }
 
 #[test]
-fn nonsense_is_refused_by_name() {
+fn values_out_of_range_are_refused_by_name() {
     let good = request(pulp(1000.0, 0.2), six_percent(), charge(0.02), consistency(0.05));
     let nan = f64::NAN;
     for (bad, field) in [
-        (Request { aim: charge(nan), ..good.clone() }, AIM_CHARGE),
-        (Request { aim: strength(-1.0), ..good.clone() }, AIM_STRENGTH),
-        (Request { size: consistency(0.0), ..good.clone() }, AIM_CONSISTENCY),
+        (PlanRequest { aim: charge(nan), ..good.clone() }, AIM_CHARGE),
+        (PlanRequest { aim: strength(-1.0), ..good.clone() }, AIM_STRENGTH),
+        (PlanRequest { size: consistency(0.0), ..good.clone() }, AIM_CONSISTENCY),
         (
-            Request { size: Size::TotalVolume(millilitres(f64::INFINITY)), ..good.clone() },
+            PlanRequest { size: BathSize::TotalVolume(millilitres(f64::INFINITY)), ..good.clone() },
             AIM_VOLUME,
         ),
-        (Request { minutes: Some(nan), ..good.clone() }, MINUTES),
-        (Request { pulp: pulp(nan, 0.2), ..good.clone() }, crate::pulp::WET_MASS),
-        (Request { pulp: pulp(100.0, 0.0), ..good.clone() }, DRYNESS),
+        (PlanRequest { minutes: Some(nan), ..good.clone() }, MINUTES),
+        (PlanRequest { pulp: pulp(nan, 0.2), ..good.clone() }, crate::pulp::WET_MASS),
+        (PlanRequest { pulp: pulp(100.0, 0.0), ..good.clone() }, DRYNESS),
     ] {
         let refused = plan(&bad).unwrap_err();
-        let Reason::OutOfRange(error) = refused.reason else { panic!("{refused:?}") };
+        let PlanError::OutOfRange(error) = refused.error else { panic!("{refused:?}") };
         assert_eq!(error.subject, field);
     }
-}
-
-#[test]
-fn an_extreme_charge_and_a_hot_bath_are_flagged() {
-    let request = Request {
-        temperature: Celsius::new(65.0).unwrap(),
-        ..request(pulp(1000.0, 0.2), six_percent(), charge(0.15), consistency(0.05))
-    };
-    let ids: Vec<CautionId> =
-        plan(&request).unwrap().cautions.iter().map(|caution| caution.id).collect();
-    assert!(ids.contains(&CautionId::HighCharge) && ids.contains(&CautionId::HypochloriteHot));
-    assert_eq!(ids.last(), Some(&CautionId::LabelFirst));
 }
 
 #[test]
@@ -233,38 +212,37 @@ fn cues_end_with_the_stop_and_reheat_when_it_has_cooled() {
     let celsius = |value| Celsius::new(value).unwrap();
     let cooling = Cooling::assumed(celsius(15.0));
     let good = request(pulp(1000.0, 0.2), powder(0.28), charge(0.02), consistency(0.05));
-    let long = Request { minutes: Some(240.0), cooling: Some(cooling), ..good.clone() };
-    let schedule = plan(&Request { temperature: celsius(50.0), ..long }).unwrap().schedule;
+    let long = PlanRequest { minutes: Some(240.0), cooling: Some(cooling), ..good.clone() };
+    let schedule = plan(&PlanRequest { temperature: celsius(50.0), ..long }).unwrap().schedule;
     assert!(schedule.cues.is_sorted_by(|a, b| a.minute <= b.minute));
     assert_eq!(
-        schedule.cues.last().map(|cue| (cue.kind, cue.minute)),
-        Some((CueKind::Stop, 240.0))
+        schedule.cues.last().map(|cue| (cue.task, cue.minute)),
+        Some((CueTask::Stop, 240.0))
     );
-    let reheat = schedule.cues.iter().find(|cue| cue.kind == CueKind::Reheat).unwrap();
+    let reheat = schedule.cues.iter().find(|cue| cue.task == CueTask::Reheat).unwrap();
     // 50 to 45 °C in a 15 °C room: 6.9 h of ln(35 / 30).
     near(reheat.minute, 6.9 * 60.0 * (35.0f64 / 30.0).ln(), 1e-6);
     let short = plan(&good).unwrap().schedule;
     assert_eq!(short.minutes, 60.0);
-    assert!(short.cues.iter().any(|cue| cue.kind == CueKind::Check));
-    assert!(short.cues.iter().all(|cue| cue.kind != CueKind::Reheat));
+    assert!(short.cues.iter().any(|cue| cue.task == CueTask::Check));
+    assert!(short.cues.iter().all(|cue| cue.task != CueTask::Reheat));
 }
 
 #[test]
-fn a_blender_is_only_half_filled() {
-    let vessel = Vessel { capacity: millilitres(2000.0), filled: Filled::Blender };
-    let request = Request {
+fn a_blender_is_half_filled_at_most() {
+    let vessel = BathVessel { capacity: millilitres(2000.0), kind: VesselKind::Blender };
+    let request = PlanRequest {
         vessel: Some(vessel),
         ..request(pulp(1000.0, 0.2), six_percent(), charge(0.02), consistency(0.05))
     };
     let made = plan(&request).unwrap();
     assert_eq!(made.loads.count, 4);
     assert!(in_millilitres(made.loads.each.volume) <= 1000.0);
-    assert!(made.cautions.iter().any(|caution| caution.id == CautionId::BlendingBleach));
 }
 
 #[test]
-fn a_range_that_reaches_into_the_impossible_is_remarked_on() {
-    let dryness = DrynessFrom::Assumed.known().unwrap();
+fn a_range_without_room_for_water_has_a_remark() {
+    let dryness = DrynessSource::Assumed.estimate().unwrap();
     let pulp = WetPulp { dryness, ..pulp(1000.0, 0.2) };
     let made = plan(&request(pulp, six_percent(), charge(0.02), consistency(0.18))).unwrap();
     assert!(made.remarks.iter().any(|remark| remark.key == "remark.may_be_too_wet"));
@@ -272,9 +250,9 @@ fn a_range_that_reaches_into_the_impossible_is_remarked_on() {
 }
 
 #[test]
-fn a_bottle_that_may_be_too_weak_is_blamed_and_not_the_pulp() {
+fn a_bottle_that_may_be_too_weak_has_its_own_remark() {
     let bottle = Bleach::Hypochlorite(Bottle::unknown());
-    let size = Size::TotalVolume(millilitres(5000.0));
+    let size = BathSize::TotalVolume(millilitres(5000.0));
     let made = plan(&request(pulp(500.0, 0.3), bottle, strength(38.0), size)).unwrap();
     let keys: Vec<&str> = made.remarks.iter().map(|remark| remark.key).collect();
     assert_eq!(keys, ["remark.may_be_too_weak"]);
@@ -300,19 +278,19 @@ prop_compose! {
         size in 0.005f64..0.35,
         celsius in 5.0f64..80.0,
         capacity in prop::option::of(200.0f64..30_000.0),
-    ) -> Request {
+    ) -> PlanRequest {
         let aim = if by_charge { charge(aim) } else { strength(aim * 100.0) };
         let oven_dry = wet * dryness;
         let size = if by_consistency {
             consistency(size)
         } else {
-            Size::TotalVolume(millilitres((oven_dry / size).max(1.0)))
+            BathSize::TotalVolume(millilitres((oven_dry / size).max(1.0)))
         };
         let vessel = capacity
-            .map(|ml| Vessel { capacity: millilitres(ml), filled: Filled::Pot });
+            .map(|ml| BathVessel { capacity: millilitres(ml), kind: VesselKind::Pot });
         let temperature = Celsius::new(celsius).unwrap();
         let plain = request(pulp(wet, dryness), bleach, aim, size);
-        Request { temperature, vessel, ..plain }
+        PlanRequest { temperature, vessel, ..plain }
     }
 }
 
@@ -320,94 +298,115 @@ fn close(a: f64, b: f64) -> bool {
     (a - b).abs() <= 1e-9 * a.abs().max(b.abs()).max(1e-9)
 }
 
-proptest! {
-    #![proptest_config(ProptestConfig::with_cases(512))]
+fn runner() -> TestRunner {
+    let config = ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(512) };
+    TestRunner::new(config)
+}
 
-    /// Fibre, water, bleach: everything put in is in the bath, and the aim is met.
-    #[test]
-    fn the_balance_closes_and_the_aim_is_met(request in any_request()) {
+/// Runs `check` on generated requests. Fails if fewer than half of them have a
+/// plan.
+fn for_plans(check: impl Fn(&PlanRequest, &Plan) -> Result<(), TestCaseError>) {
+    let planned = Cell::new(0);
+    let result = runner().run(&any_request(), |request| {
         if let Ok(made) = plan(&request) {
-            let (mass, strength) = match &request.bleach {
-                Bleach::Hypochlorite(bottle) => {
-                    let liquid = bottle.liquid().unwrap();
-                    let density = liquid.density.value.get::<uom::si::mass_density::gram_per_cubic_centimeter>();
-                    (poured(&made) * density, in_grams_per_litre(liquid.available_chlorine.value) / 1000.0)
-                }
-                Bleach::Percarbonate(powder) => {
-                    (poured(&made), in_share(powder.peroxide().unwrap().value))
-                }
-            };
-            let (dry, wet) = (in_grams(made.oven_dry.value), in_grams(made.pulp_water.value));
-            prop_assert!(close(dry + wet, in_grams(request.pulp.wet.value)));
-            let all = dry + wet + in_grams(made.water.value) + mass;
-            prop_assert!(close(all, in_grams(made.total_mass.value)));
-            prop_assert!(close(in_grams(made.active.value), poured(&made) * strength));
-            prop_assert!(close(in_share(made.consistency.value), dry / all));
-            match request.aim {
-                Aim::Charge(aim) => prop_assert!(close(in_share(made.charge.value), in_share(aim))),
-                Aim::Strength(aim) => prop_assert!(close(
-                    in_grams_per_litre(made.strength.value),
-                    in_grams_per_litre(aim)
-                )),
-            }
-            match request.size {
-                Size::Consistency(aim) => {
-                    prop_assert!(close(in_share(made.consistency.value), in_share(aim)));
-                }
-                Size::TotalVolume(aim) => {
-                    prop_assert!(close(in_millilitres(made.total_volume.value), in_millilitres(aim)));
-                }
-            }
+            planned.set(planned.get() + 1);
+            check(&request, &made)?;
         }
-    }
+        Ok(())
+    });
+    result.unwrap();
+    assert!(planned.get() >= 256, "only {} requests had a plan", planned.get());
+}
 
-    #[test]
-    fn the_loads_together_are_the_plan(request in any_request()) {
-        if let Ok(made) = plan(&request) {
-            let n = f64::from(made.loads.count);
-            prop_assert!(close(in_grams(made.loads.each.pulp) * n, in_grams(request.pulp.wet.value)));
-            let water = in_millilitres(made.loads.each.water) * n;
-            prop_assert!((water - in_millilitres(made.water_volume.value)).abs() < 1e-6 * (1.0 + water));
-            let dose = match made.loads.each.dose {
-                OnHand::Bottle(volume) => in_millilitres(volume),
-                OnHand::Powder(mass) => in_grams(mass),
-            };
-            prop_assert!(close(dose * n, poured(&made)));
-            if let Some(vessel) = request.vessel {
-                let each = in_millilitres(made.loads.each.volume);
-                prop_assert!(each <= in_millilitres(vessel.working()) * 1.000_01);
+#[test]
+fn the_mass_balance_closes_and_the_aim_is_met() {
+    for_plans(|request, made| {
+        let (mass, strength) = match &request.bleach {
+            Bleach::Hypochlorite(bottle) => {
+                let liquid = bottle.liquid().unwrap();
+                let chlorine = in_grams_per_litre(liquid.available_chlorine.value) / 1000.0;
+                (poured(made) * in_grams_per_millilitre(liquid.density.value), chlorine)
             }
-            let rounded = made.loads.measurable();
-            prop_assert_eq!(rounded.len(), made.loads.count.min(100) as usize);
+            Bleach::Percarbonate(powder) => {
+                (poured(made), in_share(powder.peroxide().unwrap().value))
+            }
+        };
+        let (dry, wet) = (in_grams(made.oven_dry.value), in_grams(made.pulp_water.value));
+        prop_assert!(close(dry + wet, in_grams(request.pulp.wet.value)));
+        let all = dry + wet + in_grams(made.water.value) + mass;
+        prop_assert!(close(all, in_grams(made.total_mass.value)));
+        prop_assert!(close(in_grams(made.active.value), poured(made) * strength));
+        prop_assert!(close(in_share(made.consistency.value), dry / all));
+        let (charge, strength) = (in_share(made.charge.value), made.strength.value);
+        match request.aim {
+            BathAim::Charge(aim) => prop_assert!(close(charge, in_share(aim))),
+            BathAim::Strength(aim) => {
+                prop_assert!(close(in_grams_per_litre(strength), in_grams_per_litre(aim)));
+            }
         }
-    }
+        let volume = in_millilitres(made.total_volume.value);
+        match request.size {
+            BathSize::Consistency(aim) => {
+                prop_assert!(close(in_share(made.consistency.value), in_share(aim)));
+            }
+            BathSize::TotalVolume(aim) => prop_assert!(close(volume, in_millilitres(aim))),
+        }
+        Ok(())
+    });
+}
 
-    /// No answer is anything but a number inside its range, and a refusal's
-    /// ways all work.
-    #[test]
-    fn nothing_comes_out_that_is_no_number(request in any_request()) {
-        match plan(&request) {
-            Ok(made) => {
-                let water = made.water.map(in_grams);
-                for figure in [
-                    water,
-                    made.active.map(in_grams),
-                    made.charge.map(in_share),
-                    made.strength.map(in_grams_per_litre),
-                    made.consistency.map(in_share),
-                    made.total_volume.map(in_millilitres),
-                ] {
-                    prop_assert!(figure.value.is_finite() && figure.low.is_finite());
-                    prop_assert!(figure.high.is_finite());
-                    prop_assert!(figure.low <= figure.value && figure.value <= figure.high);
-                    prop_assert!(figure.low >= 0.0, "{:?}", figure);
-                }
-            }
-            Err(refused) => {
-                for way in &refused.ways {
-                    prop_assert!(plan(&way.apply(&request)).is_ok(), "{:?} {:?}", way, refused);
-                }
-            }
+#[test]
+fn the_loads_add_up_to_the_plan() {
+    for_plans(|request, made| {
+        let n = f64::from(made.loads.count);
+        prop_assert!(close(in_grams(made.loads.each.pulp) * n, in_grams(request.pulp.wet.value)));
+        let water = in_millilitres(made.loads.each.water) * n;
+        let planned = in_millilitres(made.water_volume.value);
+        prop_assert!((water - planned).abs() < 1e-6 * (1.0 + water));
+        let dose = match made.loads.each.dose {
+            BleachAmount::Bottle(volume) => in_millilitres(volume),
+            BleachAmount::Powder(mass) => in_grams(mass),
+        };
+        prop_assert!(close(dose * n, poured(made)));
+        if let Some(vessel) = request.vessel {
+            let each = in_millilitres(made.loads.each.volume);
+            prop_assert!(each <= in_millilitres(vessel.working()) * 1.000_01);
         }
-    }
+        let rounded = made.loads.measurable();
+        prop_assert_eq!(rounded.len(), made.loads.count.min(100) as usize);
+        Ok(())
+    });
+}
+
+#[test]
+fn every_result_is_finite_and_within_its_range() {
+    for_plans(|_, made| {
+        for result in [
+            made.water.map(in_grams),
+            made.active.map(in_grams),
+            made.charge.map(in_share),
+            made.strength.map(in_grams_per_litre),
+            made.consistency.map(in_share),
+            made.total_volume.map(in_millilitres),
+        ] {
+            prop_assert!(result.value.is_finite() && result.high.is_finite());
+            prop_assert!(result.low <= result.value && result.value <= result.high);
+            prop_assert!(result.low >= 0.0, "{result:?}");
+        }
+        Ok(())
+    });
+}
+
+#[test]
+fn every_remedy_is_feasible() {
+    let tried = Cell::new(0);
+    let result = runner().run(&any_request(), |request| {
+        for remedy in plan(&request).err().into_iter().flat_map(|refused| refused.remedies) {
+            tried.set(tried.get() + 1);
+            prop_assert!(plan(&remedy.apply(&request)).is_ok(), "{remedy:?}");
+        }
+        Ok(())
+    });
+    result.unwrap();
+    assert!(tried.get() >= 50, "only {} remedies were tried", tried.get());
 }

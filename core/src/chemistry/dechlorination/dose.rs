@@ -5,7 +5,7 @@ use super::{
 };
 use crate::message::{Message, Value};
 use crate::quantity::{
-    Basis, Known, Mass, MassConcentration, Ratio, Volume, grams, grams_per_litre, in_grams,
+    Basis, Estimate, Mass, MassConcentration, Ratio, Volume, grams, grams_per_litre, in_grams,
     in_grams_per_litre, in_millilitres, in_share, millilitres,
 };
 
@@ -15,16 +15,16 @@ pub enum Found {
     /// A strip, read to about one step: ± 50 % (own estimate, no source).
     Strip(MassConcentration),
     /// Titrated.
-    Titration(Known<MassConcentration>),
+    Titration(Estimate<MassConcentration>),
     /// What the wash model says is left.
-    WashModel(Known<MassConcentration>),
+    WashModel(Estimate<MassConcentration>),
 }
 
 impl Found {
     /// The strength with its range.
-    pub fn strength(self) -> Known<MassConcentration> {
+    pub fn strength(self) -> Estimate<MassConcentration> {
         match self {
-            Self::Strip(read) => Known::within(read, 0.5, Basis::Strip),
+            Self::Strip(read) => Estimate::within(read, 0.5, Basis::Strip),
             Self::Titration(known) | Self::WashModel(known) => known,
         }
     }
@@ -42,10 +42,10 @@ pub enum Vessel {
 pub struct AntichlorDose {
     pub reagent: Antichlor,
     /// Oxidant to take out.
-    pub chlorine: Known<Mass>,
+    pub chlorine: Estimate<Mass>,
     /// Product to weigh, purity allowed for. For thiosulfate the range spans
     /// both its reactions.
-    pub dose: Known<Mass>,
+    pub dose: Estimate<Mass>,
     pub rinses_after: u32,
     /// Oxygen that peroxide sets free; `None` for the others.
     pub oxygen: Option<Volume>,
@@ -63,7 +63,7 @@ pub struct AntichlorDose {
 pub fn antichlor_dose(
     reagent: Antichlor,
     found: Found,
-    volume: Known<Volume>,
+    volume: Estimate<Volume>,
     purity: Ratio,
     vessel: Vessel,
 ) -> Result<AntichlorDose, AntichlorRefusal> {
@@ -85,7 +85,7 @@ pub fn antichlor_dose(
         _ => (reagent.stoichiometry().0, reagent.usual()),
     };
     let purity = in_share(purity);
-    let dose = Known {
+    let dose = Estimate {
         value: chlorine.value * reagent.usual() / purity,
         low: chlorine.low * least / purity,
         high: chlorine.high * most / purity,
@@ -140,9 +140,9 @@ fn remarks(reagent: Antichlor, oxygen: Option<Volume>) -> Vec<Message> {
 
 pub(super) fn checked(
     found: Found,
-    volume: Known<Volume>,
+    volume: Estimate<Volume>,
     purity: Ratio,
-) -> Result<Known<MassConcentration>, AntichlorRefusal> {
+) -> Result<Estimate<MassConcentration>, AntichlorRefusal> {
     let strength = found.strength();
     for given in [strength.value, strength.low, strength.high] {
         let grams = in_grams_per_litre(given);
@@ -163,9 +163,12 @@ pub(super) fn checked(
     Ok(strength)
 }
 
-pub(super) fn in_liquor(strength: Known<MassConcentration>, volume: Known<Volume>) -> Known<Mass> {
+pub(super) fn in_liquor(
+    strength: Estimate<MassConcentration>,
+    volume: Estimate<Volume>,
+) -> Estimate<Mass> {
     let of = |strength, volume| grams(in_grams_per_litre(strength) * in_millilitres(volume) / 1e3);
-    Known {
+    Estimate {
         value: of(strength.value, volume.value),
         low: of(strength.low, volume.low),
         high: of(strength.high, volume.high),
@@ -184,7 +187,7 @@ mod tests {
         mg: f64,
         vessel: Vessel,
     ) -> Result<AntichlorDose, AntichlorRefusal> {
-        let volume = Known::exact(millilitres(20_000.0), Basis::Measured);
+        let volume = Estimate::exact(millilitres(20_000.0), Basis::Measured);
         antichlor_dose(reagent, Found::Strip(grams_per_litre(mg / 1e3)), volume, share(1.0), vessel)
     }
 
@@ -211,7 +214,7 @@ mod tests {
     fn what_cannot_be_is_refused() {
         let refused = dose(Antichlor::Sulfite, -1.0, Vessel::Open);
         assert!(matches!(refused, Err(AntichlorRefusal::NegativeResidual { .. })));
-        let volume = Known::exact(millilitres(1.0), Basis::Measured);
+        let volume = Estimate::exact(millilitres(1.0), Basis::Measured);
         let found = Found::Strip(grams_per_litre(0.05));
         for purity in [0.0, 1.1, f64::NAN] {
             let refused =

@@ -4,7 +4,7 @@ use super::dose::{checked, in_liquor};
 use super::reagent::molar;
 use super::{AntichlorRefusal, Found};
 use crate::message::{Message, Value};
-use crate::quantity::{Basis, Known, Mass, Ratio, Volume, in_share};
+use crate::quantity::{Basis, Estimate, Mass, Ratio, Volume, in_share};
 
 /// A way for peroxide to go.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -51,9 +51,9 @@ impl PeroxideRemoval {
 pub struct PeroxidePlan {
     pub way: PeroxideRemoval,
     /// Peroxide to take out, as H2O2.
-    pub peroxide: Known<Mass>,
+    pub peroxide: Estimate<Mass>,
     /// Product to weigh; `None` where there is nothing to calculate.
-    pub dose: Option<Known<Mass>>,
+    pub dose: Option<Estimate<Mass>>,
     pub rinses_after: u32,
     pub remarks: Vec<Message>,
 }
@@ -70,14 +70,14 @@ pub struct PeroxidePlan {
 pub fn peroxide_removal(
     way: PeroxideRemoval,
     found: Found,
-    volume: Known<Volume>,
+    volume: Estimate<Volume>,
     purity: Ratio,
 ) -> Result<PeroxidePlan, AntichlorRefusal> {
     let strength = checked(found, volume, purity)?;
     let peroxide = in_liquor(strength, volume);
     let dose = way.grams_per_gram().map(|each| {
         let each = each / in_share(purity);
-        Known {
+        Estimate {
             value: peroxide.value * 1.1 * each,
             low: peroxide.low * each,
             high: peroxide.high * 1.1 * each,

@@ -6,7 +6,7 @@
 
 use crate::chemistry::refusal::{Refusal, within};
 use crate::chemistry::water;
-use crate::quantity::{Kind, TEMPERATURE};
+use crate::quantity::{QuantityKind, TEMPERATURE};
 
 /// Coldest bath that the solver answers for, °C.
 pub const COLDEST: f64 = 5.0;
@@ -55,7 +55,7 @@ impl Constants {
     /// # Errors
     /// Outside 5-80 °C, or not a number.
     pub fn at(celsius: f64) -> Result<Self, Refusal> {
-        let celsius = within(TEMPERATURE, Kind::Temperature, celsius, COLDEST, HOTTEST)?;
+        let celsius = within(TEMPERATURE, QuantityKind::Temperature, celsius, COLDEST, HOTTEST)?;
         let kelvin = celsius + 273.15;
         Ok(Self {
             celsius,

@@ -11,7 +11,7 @@ use crate::chemistry::substance::{
     ACETIC_ACID, CITRIC_ACID, SODIUM_BICARBONATE, SODIUM_CARBONATE, SODIUM_HYDROXIDE, Substance,
     moles_per_litre,
 };
-use crate::quantity::{Kind, PH};
+use crate::quantity::{PH, QuantityKind};
 use uom::si::f64::MolarConcentration;
 
 /// Something that moves the pH of a bath.
@@ -74,7 +74,7 @@ impl Mix {
     /// pH that no amount of this reagent reaches from here (it lies on the other side, or
     /// beyond the reagent's own pH); too much salt on the way.
     pub fn dose(&self, reagent: Reagent, target_ph: f64) -> Result<MolarConcentration, Refusal> {
-        within(PH, Kind::Ph, target_ph, 0.0, 14.0)?;
+        within(PH, QuantityKind::Ph, target_ph, 0.0, 14.0)?;
         self.refuse_two_oxidants()?;
         if reagent.is_acid() && self.hypochlorite_moles_per_litre() > 0.0 {
             return Err(Refusal::AcidWithHypochlorite);
@@ -93,7 +93,7 @@ impl Mix {
     /// # Errors
     /// A pH outside 0-14; hypochlorite with peroxide; too much salt.
     pub fn hidden_base(&self, measured_ph: f64) -> Result<MolarConcentration, Refusal> {
-        within(PH, Kind::Ph, measured_ph, 0.0, 14.0)?;
+        within(PH, QuantityKind::Ph, measured_ph, 0.0, 14.0)?;
         self.refuse_two_oxidants()?;
         let add = |totals: &mut Totals, amount: f64| {
             totals.spectator_charge += amount;

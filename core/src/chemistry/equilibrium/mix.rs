@@ -5,7 +5,7 @@ use super::constants::Constants;
 use crate::chemistry::refusal::{Refusal, within};
 use crate::chemistry::substance::in_moles_per_litre;
 use crate::message::Field;
-use crate::quantity::Kind;
+use crate::quantity::QuantityKind;
 use uom::si::f64::MolarConcentration;
 
 /// Whether the bath trades carbon dioxide with the air.
@@ -187,7 +187,7 @@ impl Mix {
     /// A partial pressure below zero or above one atmosphere.
     pub fn under(mut self, air: Air) -> Result<Self, Refusal> {
         if let Air::Open { carbon_dioxide_atm } = air {
-            within(CARBON_DIOXIDE, Kind::Number, carbon_dioxide_atm, 0.0, 1.0)?;
+            within(CARBON_DIOXIDE, QuantityKind::Number, carbon_dioxide_atm, 0.0, 1.0)?;
         }
         self.air = air;
         Ok(self)

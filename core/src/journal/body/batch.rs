@@ -1,8 +1,7 @@
 //! What is written about a batch outside the bath itself: before it, and after.
 
-use super::{Amount, Figure, PhotoId};
+use super::{Amount, Figure, PhotoId, Schedule};
 use crate::colour::reversion::Ageing;
-use crate::cue::Schedule;
 use crate::{choice, record, words};
 use ulid::Ulid;
 
@@ -444,11 +443,11 @@ record!(SignedOff { complete, reason: blank });
 
 /// The batch was given up: spilt, spoilt, thrown out.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct GivenUp {
+pub struct Abandoned {
     pub why: String,
 }
 
-record!(GivenUp { why });
+record!(Abandoned { why });
 
 /// Cues of a bath from here on follow another schedule.
 #[derive(Clone, Debug, PartialEq)]

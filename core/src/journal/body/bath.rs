@@ -1,7 +1,6 @@
 //! What is written while a bath runs.
 
-use super::{Amount, Oxidant};
-use crate::cue::Schedule;
+use super::{Amount, Oxidant, Schedule};
 use crate::journal::Figure;
 use crate::{record, words};
 use ulid::Ulid;
@@ -38,7 +37,7 @@ record!(BathStarted {
 #[derive(Clone, Debug, PartialEq)]
 pub struct CueAnswered {
     pub bath: Ulid,
-    /// The cue's id, as [`crate::cue`] gives it.
+    /// The cue's id, as [`crate::derive::cue`] gives it.
     pub cue: String,
     pub outcome: CueOutcome,
 }

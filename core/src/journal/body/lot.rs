@@ -1,7 +1,8 @@
 //! Pulp put by: lots, what is drawn from them, and sheets.
 
 use super::Figure;
-use crate::{record, words};
+pub use crate::pulp::storage::StoredForm;
+use crate::record;
 use jiff::civil::Date;
 use ulid::Ulid;
 
@@ -20,20 +21,6 @@ pub struct Stored {
 }
 
 record!(Stored { lot, wet_mass_g, dryness, form, place: blank, keep_by, note: blank });
-
-/// How pulp is kept.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum StoredForm {
-    WetCold,
-    Frozen,
-    Dried,
-}
-
-words!(StoredForm {
-    WetCold = "wet_cold",
-    Frozen = "frozen",
-    Dried = "dried",
-});
 
 /// Some of a lot was taken out.
 #[derive(Clone, Debug, PartialEq)]

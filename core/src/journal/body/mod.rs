@@ -6,6 +6,7 @@ mod bath;
 mod lot;
 mod part;
 mod plan;
+mod schedule;
 mod shelf;
 mod studio;
 
@@ -14,6 +15,7 @@ pub use bath::*;
 pub use lot::*;
 pub use part::*;
 pub use plan::*;
+pub use schedule::*;
 pub use shelf::*;
 pub use studio::*;
 
@@ -56,7 +58,7 @@ pub enum Body {
     SignedOff(SignedOff),
     Stored(Stored),
     Sheets(Sheets),
-    GivenUp(GivenUp),
+    Abandoned(Abandoned),
     // Lots of stored pulp.
     LotDrawn(LotDrawn),
     LotBlended(LotBlended),
@@ -177,7 +179,7 @@ kinds! {
     SignedOff = "signed_off",
     Stored = "stored",
     Sheets = "sheets",
-    GivenUp = "given_up",
+    Abandoned = "given_up",
     LotDrawn = "lot_drawn",
     LotBlended = "lot_blended",
     ProductAdded = "product_added",

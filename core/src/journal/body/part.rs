@@ -1,13 +1,13 @@
 //! The pieces that several kinds of entry are made of.
 
 use crate::json::{Json, Misread, Value, text};
-use crate::quantity::Known;
+use crate::quantity::Estimate;
 use crate::{choice, record, words};
 use ulid::Ulid;
 
 /// A number as an entry keeps it: value, range and basis. The unit is in the
 /// name of the member that holds it.
-pub type Figure = Known<f64>;
+pub type Figure = Estimate<f64>;
 
 /// How much of something: by scale or by jug.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -140,13 +140,13 @@ impl PhotoId {
 }
 
 impl TryFrom<String> for PhotoId {
-    type Error = NotAPhotoId;
+    type Error = PhotoIdError;
 
     /// # Errors
-    /// [`NotAPhotoId`] unless `text` is 64 lower-case hexadecimal digits.
-    fn try_from(text: String) -> Result<Self, NotAPhotoId> {
+    /// [`PhotoIdError`] unless `text` is 64 lower-case hexadecimal digits.
+    fn try_from(text: String) -> Result<Self, PhotoIdError> {
         let digits = text.bytes().all(|b| b.is_ascii_digit() || (b'a'..=b'f').contains(&b));
-        if text.len() == 64 && digits { Ok(Self(text)) } else { Err(NotAPhotoId) }
+        if text.len() == 64 && digits { Ok(Self(text)) } else { Err(PhotoIdError) }
     }
 }
 
@@ -173,12 +173,12 @@ impl std::fmt::Display for PhotoId {
 
 /// A text that is no SHA-256 in lower-case hexadecimal.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct NotAPhotoId;
+pub struct PhotoIdError;
 
-impl std::fmt::Display for NotAPhotoId {
+impl std::fmt::Display for PhotoIdError {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         f.write_str("a photo id is 64 lower-case hexadecimal digits")
     }
 }
 
-impl std::error::Error for NotAPhotoId {}
+impl std::error::Error for PhotoIdError {}

@@ -1,7 +1,6 @@
 //! A plan as it was made, kept so that later one can see what was meant.
 
-use super::{Active, Amount, Figure, Oxidant, ProductUsed};
-use crate::cue::Schedule;
+use super::{Active, Amount, Figure, Oxidant, ProductUsed, Schedule};
 use crate::{choice, record};
 use std::collections::BTreeMap;
 

@@ -1,9 +1,8 @@
 //! A batch and its baths, as their entries tell them.
 
-use crate::cue::Schedule;
 use crate::journal::{
-    Body, Cook, CueOutcome, EndTest, Entry, Oxidant, PhotoId, Rinsed, SignedOff, StopReason,
-    Weighed,
+    Body, Cook, CueOutcome, EndTest, Entry, Oxidant, PhotoId, Rinsed, Schedule, SignedOff,
+    StopReason, Weighed,
 };
 use jiff::{SignedDuration, Timestamp};
 use std::collections::BTreeMap;
@@ -40,14 +39,14 @@ pub struct Batch {
     pub photos: Vec<PhotoId>,
     /// All that was written about it, in the order in which it happened;
     /// withdrawn entries included and marked.
-    pub timeline: Vec<Told>,
+    pub timeline: Vec<TimelineEntry>,
 }
 
 impl Batch {
     /// What is told of it: the timeline without withdrawn entries, and
     /// without the withdrawals and corrections themselves.
-    pub fn told(&self) -> impl DoubleEndedIterator<Item = &Told> {
-        self.timeline.iter().filter(|t| t.shown())
+    pub fn told(&self) -> impl DoubleEndedIterator<Item = &TimelineEntry> {
+        self.timeline.iter().filter(|t| t.is_visible())
     }
 
     /// The bath now running, if there is one; the latest if there are several.
@@ -75,7 +74,7 @@ pub enum BatchState {
     Stored,
     /// Made into sheets.
     Used,
-    GivenUp,
+    Abandoned,
 }
 
 impl BatchState {
@@ -90,7 +89,7 @@ impl BatchState {
             BatchState::Unproven => "unproven",
             BatchState::Stored => "stored",
             BatchState::Used => "used",
-            BatchState::GivenUp => "given_up",
+            BatchState::Abandoned => "given_up",
         }
     }
 }
@@ -139,7 +138,7 @@ impl BathView {
 
 /// An entry as it is to be told: with what corrections made of it.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Told {
+pub struct TimelineEntry {
     /// The entry as it was written.
     pub entry: Entry,
     /// What it says now.
@@ -152,10 +151,10 @@ pub struct Told {
     pub withdrawn_by: Option<Ulid>,
 }
 
-impl Told {
+impl TimelineEntry {
     /// An entry that nothing was said about since.
     pub(super) fn plain(entry: Entry) -> Self {
-        Told {
+        TimelineEntry {
             body: entry.body.clone(),
             at: entry.at,
             entry,

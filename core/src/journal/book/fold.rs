@@ -1,7 +1,7 @@
 //! The fold itself: which entries stand, what each does to the book.
 
 use super::batch::Stopped;
-use super::{Batch, BatchState, BathView, Book, Lot, LotOrigin, Product, Studio, Told};
+use super::{Batch, BatchState, BathView, Book, Lot, LotOrigin, Product, Studio, TimelineEntry};
 use crate::journal::{Body, Entry, LotBlended, ProductAdded, Stored, Subject};
 use jiff::Timestamp;
 use std::collections::BTreeMap;
@@ -24,7 +24,7 @@ impl Book {
     /// Only a *later* entry can withdraw or correct, so walking backwards
     /// settles each before the ones that it speaks of: no circle can arise,
     /// whatever a file holds.
-    fn all_told(&self) -> Vec<Told> {
+    fn all_told(&self) -> Vec<TimelineEntry> {
         let mut withdrawn: BTreeMap<Ulid, Ulid> = BTreeMap::new();
         let mut corrected: BTreeMap<Ulid, Ulid> = BTreeMap::new();
         for entry in self.log.values().rev() {
@@ -46,7 +46,7 @@ impl Book {
         self.log
             .values()
             .map(|entry| {
-                let mut told = Told::plain(entry.clone());
+                let mut told = TimelineEntry::plain(entry.clone());
                 told.withdrawn_by = withdrawn.get(&entry.id).copied();
                 if let Some(by) = corrected.get(&entry.id)
                     && let Some(Entry { body: Body::Corrected(c), .. }) = self.entry(*by)
@@ -77,20 +77,20 @@ impl Book {
     }
 
     /// Lets one entry do its work. Entries must come in order.
-    pub(super) fn apply(&mut self, told: &Told) {
+    pub(super) fn apply(&mut self, told: &TimelineEntry) {
         // A batch comes into being with the first entry about it, even when the
         // one that names it has not arrived yet.
         if let Subject::Batch(id) = told.entry.about {
             self.batches.entry(id).or_insert_with(|| Batch::nameless(id, told.at));
         }
-        if told.shown() {
+        if told.is_visible() {
             self.work(told);
         }
         self.put_on_timeline(told);
     }
 
-    fn work(&mut self, told: &Told) {
-        let Told { body, at, entry, .. } = told;
+    fn work(&mut self, told: &TimelineEntry) {
+        let TimelineEntry { body, at, entry, .. } = told;
         match (entry.about, body) {
             (Subject::Batch(id), Body::Stored(stored)) => {
                 self.lots.insert(stored.lot, Lot::put_by(id, stored, *at, self.batch_name(id)));
@@ -134,7 +134,7 @@ impl Book {
     }
 
     /// Files the entry under what it is about, if that is there.
-    fn put_on_timeline(&mut self, told: &Told) {
+    fn put_on_timeline(&mut self, told: &TimelineEntry) {
         let timeline = match told.entry.about {
             Subject::Batch(id) => match self.batches.get_mut(&id) {
                 Some(batch) => &mut batch.timeline,
@@ -258,8 +258,8 @@ impl Batch {
         }
     }
 
-    fn apply(&mut self, told: &Told) {
-        let Told { body, at, entry, .. } = told;
+    fn apply(&mut self, told: &TimelineEntry) {
+        let TimelineEntry { body, at, entry, .. } = told;
         self.changed = self.changed.max(*at);
         match body {
             Body::BatchStarted(b) => {
@@ -308,7 +308,7 @@ impl Batch {
                 self.state = BatchState::Stored;
             }
             Body::Sheets(_) => self.state = BatchState::Used,
-            Body::GivenUp(_) => self.state = BatchState::GivenUp,
+            Body::Abandoned(_) => self.state = BatchState::Abandoned,
             _ => {}
         }
         if let Some(bath) = body.bath().and_then(|id| self.baths.iter_mut().find(|b| b.id == id)) {

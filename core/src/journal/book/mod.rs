@@ -4,11 +4,11 @@ mod batch;
 mod fold;
 mod shelf;
 
-pub use batch::{Batch, BatchState, BathView, Stopped, Told};
+pub use batch::{Batch, BatchState, BathView, Stopped, TimelineEntry};
 pub use shelf::{Lot, LotOrigin, Product, Studio};
 
 use super::merge::preferred;
-use super::{Body, Entry, Stamp};
+use super::{Body, Entry, HlcTimestamp};
 use std::collections::BTreeMap;
 use ulid::Ulid;
 
@@ -22,9 +22,9 @@ pub struct Book {
     pub lots: BTreeMap<Ulid, Lot>,
     pub studio: Studio,
     /// All entries in their order, withdrawn ones included.
-    log: BTreeMap<(Stamp, Ulid), Entry>,
+    log: BTreeMap<(HlcTimestamp, Ulid), Entry>,
     /// Where each entry stands in the log.
-    place: BTreeMap<Ulid, Stamp>,
+    place: BTreeMap<Ulid, HlcTimestamp>,
 }
 
 impl Book {
@@ -54,7 +54,7 @@ impl Book {
             return;
         }
         for key in new {
-            let told = Told::plain(self.log[&key].clone());
+            let told = TimelineEntry::plain(self.log[&key].clone());
             self.apply(&told);
         }
     }
@@ -80,8 +80,8 @@ impl Book {
         self.log.get(&(stamp.clone(), id))
     }
 
-    /// The latest stamp, for a [`super::Pen`] to go on from.
-    pub fn latest(&self) -> Option<&Stamp> {
+    /// The latest stamp, for a [`super::EntryWriter`] to go on from.
+    pub fn latest(&self) -> Option<&HlcTimestamp> {
         self.log.keys().next_back().map(|(stamp, _)| stamp)
     }
 
@@ -115,7 +115,10 @@ impl Book {
 
     /// Keeps the entries that are not here yet. Their keys in order, and
     /// whether one that was here has changed.
-    fn take_in(&mut self, entries: impl IntoIterator<Item = Entry>) -> (Vec<(Stamp, Ulid)>, bool) {
+    fn take_in(
+        &mut self,
+        entries: impl IntoIterator<Item = Entry>,
+    ) -> (Vec<(HlcTimestamp, Ulid)>, bool) {
         let mut new = Vec::new();
         let mut changed = false;
         for entry in entries {

@@ -1,8 +1,8 @@
 //! Shelf products, lots and the studio, as their entries tell them.
 
-use super::Told;
+use super::TimelineEntry;
 use crate::journal::{
-    Amount, CardRole, Device, Figure, LotPart, OwnFigureOf, ProductKind, ReferenceCard, Storage,
+    Amount, CardRole, DeviceId, Figure, LotPart, OwnFigureOf, ProductKind, ReferenceCard, Storage,
     StoredForm, Strength, StrengthFound,
 };
 use jiff::Timestamp;
@@ -28,7 +28,7 @@ pub struct Product {
     pub added: Timestamp,
     /// When it was used up or thrown out.
     pub finished: Option<Timestamp>,
-    pub timeline: Vec<Told>,
+    pub timeline: Vec<TimelineEntry>,
 }
 
 impl Product {
@@ -59,7 +59,7 @@ pub struct Lot {
     pub dry_g_drawn: f64,
     /// Lots that were made with some of this one.
     pub went_into: Vec<Ulid>,
-    pub timeline: Vec<Told>,
+    pub timeline: Vec<TimelineEntry>,
 }
 
 impl Lot {
@@ -85,6 +85,6 @@ pub struct Studio {
     /// Reference cards with their own values, the newest for each role.
     pub cards: BTreeMap<CardRole, ReferenceCard>,
     /// What people call the devices.
-    pub devices: BTreeMap<Device, String>,
-    pub timeline: Vec<Told>,
+    pub devices: BTreeMap<DeviceId, String>,
+    pub timeline: Vec<TimelineEntry>,
 }

@@ -1,7 +1,6 @@
 #![allow(clippy::unwrap_used)]
 
 use super::*;
-use crate::cue::Schedule;
 use crate::journal::sample::{at, device, entries, figure};
 use crate::journal::*;
 use jiff::SignedDuration;
@@ -9,7 +8,7 @@ use proptest::prelude::*;
 
 /// A day at the studio: what is written, in which minute.
 struct Day {
-    pen: Pen,
+    pen: EntryWriter,
     book: Book,
     count: u128,
 }
@@ -20,7 +19,8 @@ const LOT: Ulid = Ulid(20);
 
 impl Day {
     fn new() -> Self {
-        let mut day = Self { pen: Pen::new(device("k7m2"), None), book: Book::default(), count: 0 };
+        let mut day =
+            Self { pen: EntryWriter::new(device("k7m2"), None), book: Book::default(), count: 0 };
         day.write(
             0,
             Body::BatchStarted(BatchStarted {
@@ -153,7 +153,7 @@ fn withdrawing_hides_and_withdrawing_that_brings_back() {
     assert_eq!(day.batch().state, BatchState::Running);
     let hidden = day.batch().timeline.iter().find(|t| t.entry.id == stop).unwrap();
     assert_eq!(hidden.withdrawn_by, Some(undo));
-    assert!(day.batch().told().all(|t| t.entry.id != stop));
+    assert!(day.batch().visible_entries().all(|t| t.entry.id != stop));
     day.check();
     day.write(22, Body::Withdrawn(Withdrawn { entry: undo, why: String::new() }));
     assert_eq!(day.batch().state, BatchState::Stopped);
@@ -182,7 +182,7 @@ fn a_correction_speaks_for_the_entry_and_the_last_one_counts() {
     // A correction of the correction is about the entry itself.
     let second = day.write(31, correct(first, StopReason::Unsafe));
     assert_eq!(day.book.bath(BATH).unwrap().stopped.unwrap().why, StopReason::Unsafe);
-    let told: Vec<_> = day.batch().told().collect();
+    let told: Vec<_> = day.batch().visible_entries().collect();
     assert_eq!(told.len(), 3);
     assert_eq!((told[1].entry.id, told[2].corrected_by), (bath, Some(second)));
     day.write(32, Body::Withdrawn(Withdrawn { entry: second, why: String::new() }));

@@ -6,7 +6,7 @@ use crate::journal::{Note, Rinsed};
 use proptest::prelude::*;
 
 fn entry(body: Body) -> Entry {
-    Pen::new(device("k7m2"), None)
+    EntryWriter::new(device("k7m2"), None)
         .write(at(0), 5, "Europe/Lisbon", Subject::Batch(Ulid(1)), body)
         .unwrap()
 }
@@ -27,7 +27,7 @@ fn an_entry_is_readable_and_its_members_sorted() {
 #[test]
 fn every_kind_is_read_back_as_written_and_has_a_name() {
     for (about, body) in bodies(0.1 + 0.2, 5) {
-        let entry = Pen::new(device("a"), None).write(at(0), 1, "", about, body).unwrap();
+        let entry = EntryWriter::new(device("a"), None).write(at(0), 1, "", about, body).unwrap();
         assert_eq!(Entry::from_text(&entry.to_text()).unwrap(), entry);
         assert!(!entry.body.kind().is_empty(), "{:?}", entry.body);
     }
@@ -35,7 +35,7 @@ fn every_kind_is_read_back_as_written_and_has_a_name() {
 
 #[test]
 fn a_figure_that_is_no_number_is_refused_not_lost() {
-    let mut pen = Pen::new(device("a"), None);
+    let mut pen = EntryWriter::new(device("a"), None);
     for bad in [f64::NAN, f64::INFINITY] {
         let rinsed = Rinsed {
             water_l: figure(bad),
@@ -46,7 +46,7 @@ fn a_figure_that_is_no_number_is_refused_not_lost() {
             note: String::new(),
         };
         let written = pen.write(at(0), 1, "", Subject::Batch(Ulid(1)), Body::Rinsed(rinsed));
-        assert_eq!(written, Err(EntryError::NotANumber));
+        assert_eq!(written, Err(EntryError::NonFinite));
     }
 }
 
@@ -79,7 +79,7 @@ fn what_a_newer_version_wrote_is_written_out_again_to_the_byte() {
 #[test]
 fn what_is_no_entry_is_refused() {
     for text in ["", "{}", "[]", "null", r#"{"id":"x"}"#] {
-        assert!(matches!(Entry::from_text(text), Err(EntryError::Unreadable { .. })), "{text}");
+        assert!(matches!(Entry::from_text(text), Err(EntryError::Decode { .. })), "{text}");
     }
 }
 

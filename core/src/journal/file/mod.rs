@@ -24,12 +24,12 @@ mod select;
 mod write;
 
 pub use migrate::{FORMAT, migrated};
-pub use preview::{Preview, preview};
+pub use preview::{ImportPreview, preview};
 pub use read::{Limits, read};
 pub use select::{photos_of, select};
 pub use write::{json, write};
 
-use super::{Device, Entry, PhotoId};
+use super::{DeviceId, Entry, PhotoId};
 use crate::message::{Message, Value};
 use crate::{choice, record};
 use jiff::Timestamp;
@@ -49,14 +49,14 @@ pub struct Header {
     pub app: String,
     pub exported_at: Timestamp,
     /// The device that wrote it.
-    pub device: Device,
+    pub device: DeviceId,
 }
 
 record!(Header { app, exported_at, device });
 
 /// What a file held: read, checked, and not yet put anywhere.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Parcel {
+pub struct ExchangeFile {
     pub header: Header,
     /// The format that it was written in, before migration.
     pub format: u32,

@@ -1,14 +1,14 @@
 //! What a file would add, told before anything is added.
 
-use super::{Parcel, photos_of};
-use crate::journal::{Body, Book, Clock, Conflict, Entry, PhotoId, Received, Subject, merge};
+use super::{ExchangeFile, photos_of};
+use crate::journal::{Body, Book, Clock, ClockSkew, Conflict, Entry, PhotoId, Subject, merge};
 use jiff::Timestamp;
 use std::collections::{BTreeMap, BTreeSet};
 use ulid::Ulid;
 
-/// What taking in a [`Parcel`] would do to a book.
+/// What taking in a [`ExchangeFile`] would do to a book.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Preview {
+pub struct ImportPreview {
     /// Entries that are not here yet.
     pub new_entries: Vec<Entry>,
     /// How many are here already.
@@ -26,10 +26,10 @@ pub struct Preview {
     /// Entries here and in the file under one id with different contents.
     pub conflicts: Vec<Conflict>,
     /// Whether a clock that wrote the file runs far ahead of this one.
-    pub clock: Received,
+    pub clock: ClockSkew,
 }
 
-impl Preview {
+impl ImportPreview {
     /// Whether everything in the file is here already.
     pub fn nothing_new(&self) -> bool {
         self.new_entries.is_empty() && self.new_photos.is_empty() && self.conflicts.is_empty()
@@ -49,9 +49,9 @@ impl Preview {
 pub fn preview(
     book: &Book,
     has_photo: impl Fn(&PhotoId) -> bool,
-    parcel: &Parcel,
+    parcel: &ExchangeFile,
     now: Timestamp,
-) -> Preview {
+) -> ImportPreview {
     let new_entries: Vec<Entry> =
         parcel.entries.iter().filter(|e| book.entry(e.id).is_none()).cloned().collect();
     let known = parcel.entries.iter().filter_map(|e| book.entry(e.id)).cloned();
@@ -80,12 +80,12 @@ pub fn preview(
 
     // The clock's own device does not matter here, so any will do.
     let mut clock = Clock::new(parcel.header.device.clone(), None);
-    let mut worst = Received::Fine;
+    let mut worst = ClockSkew::WithinLimit;
     for entry in &new_entries {
         worst = worst.worse(clock.receive(&entry.stamp, now));
     }
 
-    Preview {
+    ImportPreview {
         here: parcel.entries.len() - new_entries.len(),
         new_batches: new.iter().map(|(id, _)| (*id, name(id))).collect(),
         grown_batches: grown.iter().map(|(id, count)| (*id, name(id), *count)).collect(),

@@ -1,8 +1,10 @@
 //! Reading an exchange file: trust nothing that it says about itself.
 
 use super::archive::Reader;
-use super::{FORMAT, FileError, Header, JSON_NAME, PHOTOS, Parcel, PhotoFile, migrated, photos_of};
-use crate::journal::photo::{Kind, id_of};
+use super::{
+    ExchangeFile, FORMAT, FileError, Header, JSON_NAME, PHOTOS, PhotoFile, migrated, photos_of,
+};
+use crate::exchange::photo::{Kind, id_of};
 use crate::journal::{Entry, PhotoId, merge};
 use crate::json::{self, Json};
 use serde_json::Value;
@@ -39,7 +41,7 @@ impl Default for Limits {
 ///
 /// # Errors
 /// A [`FileError`] that says what is wrong.
-pub fn read(bytes: &[u8], limits: Limits) -> Result<Parcel, FileError> {
+pub fn read(bytes: &[u8], limits: Limits) -> Result<ExchangeFile, FileError> {
     if bytes.len() as u64 > limits.packed_bytes {
         return Err(FileError::TooLarge { most_bytes: limits.packed_bytes });
     }
@@ -55,7 +57,7 @@ pub fn read(bytes: &[u8], limits: Limits) -> Result<Parcel, FileError> {
     }
 }
 
-fn unpack(bytes: &[u8], limits: Limits) -> Result<Parcel, FileError> {
+fn unpack(bytes: &[u8], limits: Limits) -> Result<ExchangeFile, FileError> {
     let archive = Reader::new(bytes)?;
     let files = archive.files(limits.files)?;
     let mut text = None;
@@ -114,7 +116,7 @@ fn photo_name(name: &str) -> Option<PhotoId> {
 }
 
 /// A file's JSON, without photos.
-fn parse(text: &[u8]) -> Result<Parcel, FileError> {
+fn parse(text: &[u8]) -> Result<ExchangeFile, FileError> {
     let damaged = || FileError::Damaged { part: JSON_NAME.to_owned() };
     let mut whole: Value = json::read(text).map_err(|_| damaged())?;
     // The number first: a newer format may have changed all the rest.
@@ -140,7 +142,7 @@ fn parse(text: &[u8]) -> Result<Parcel, FileError> {
     if let Some(conflict) = merged.conflicts.first() {
         return Err(FileError::Damaged { part: format!("{JSON_NAME}, {}", conflict.id) });
     }
-    Ok(Parcel {
+    Ok(ExchangeFile {
         header,
         format,
         entries: merged.entries,

@@ -2,7 +2,7 @@
 
 use super::archive::Writer;
 use super::{FORMAT, FileError, Header, JSON_NAME, PHOTOS};
-use crate::journal::photo::Kind;
+use crate::exchange::photo::Kind;
 use crate::journal::{Entry, PhotoId, merge};
 use crate::json::{Json, Value, written_out};
 

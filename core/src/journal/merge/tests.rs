@@ -2,12 +2,14 @@
 
 use super::*;
 use crate::journal::sample::{at, device, entries};
-use crate::journal::{Body, Book, Note, Pen, Subject};
+use crate::journal::{Body, Book, EntryWriter, Note, Subject};
 use proptest::prelude::*;
 
 fn note(random: u128, millis: i64, text: &str) -> Entry {
     let body = Body::Note(Note { text: text.into() });
-    Pen::new(device("a"), None).write(at(millis), random, "", Subject::Studio, body).unwrap()
+    EntryWriter::new(device("a"), None)
+        .write(at(millis), random, "", Subject::Studio, body)
+        .unwrap()
 }
 
 #[test]

@@ -58,14 +58,17 @@ impl Cleaned {
 /// A [`PhotoError`] for a file that is empty, too large, of a kind that not
 /// every browser shows, or damaged.
 pub fn clean(bytes: &[u8]) -> Result<Cleaned, PhotoError> {
-    clean_turned(bytes, None)
+    clean_with_orientation(bytes, None)
 }
 
 /// As [`clean`], of a JPEG that was made of another one's picture and lost its orientation.
 ///
 /// # Errors
 /// As [`clean`].
-pub fn clean_turned(bytes: &[u8], orientation: Option<u8>) -> Result<Cleaned, PhotoError> {
+pub fn clean_with_orientation(
+    bytes: &[u8],
+    orientation: Option<u8>,
+) -> Result<Cleaned, PhotoError> {
     if bytes.len() > MOST_BYTES {
         return Err(PhotoError::TooLarge { bytes: bytes.len() });
     }
@@ -178,7 +181,7 @@ impl PhotoError {
                 .with("most", Value::Count(megabytes(MOST_BYTES))),
             PhotoError::Heic => Message::new("refusal.photo.heic"),
             PhotoError::NotAPicture => Message::new("refusal.photo.not_a_picture"),
-            PhotoError::Moving => Message::new("refusal.photo.moving"),
+            PhotoError::Animated => Message::new("refusal.photo.moving"),
             PhotoError::Damaged => Message::new("refusal.photo.damaged"),
         }
     }

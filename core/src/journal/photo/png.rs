@@ -40,7 +40,7 @@ pub(super) fn clean_png(file: Bytes) -> Result<Parts, PhotoError> {
     }
     let size = size.flatten().ok_or(PhotoError::Damaged)?;
     if moving {
-        return Err(PhotoError::Moving);
+        return Err(PhotoError::Animated);
     }
     if !picture {
         return Err(PhotoError::Damaged);

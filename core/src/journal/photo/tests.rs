@@ -113,7 +113,7 @@ fn cleaning_twice_changes_nothing_more() {
 #[test]
 fn a_jpeg_gets_back_the_orientation_that_it_lost() {
     let upright = clean(&phone_jpeg(1)).unwrap();
-    let turned = clean_turned(&upright.bytes, Some(6)).unwrap();
+    let turned = clean_with_orientation(&upright.bytes, Some(6)).unwrap();
     assert_eq!(
         turned,
         Cleaned { removed_bytes: turned.removed_bytes, ..clean(&phone_jpeg(6)).unwrap() }
@@ -217,8 +217,8 @@ fn what_cannot_be_shown_is_refused_in_words() {
         (b"\xff\xd8\xff\xe0", PhotoError::Damaged),
         (&truncated[..picture_end], PhotoError::Damaged),
         (&phone_png(&[])[..40], PhotoError::Damaged),
-        (&phone_png(&[(b"acTL", b"12345678")]), PhotoError::Moving),
-        (&phone_webp(2, b""), PhotoError::Moving),
+        (&phone_png(&[(b"acTL", b"12345678")]), PhotoError::Animated),
+        (&phone_webp(2, b""), PhotoError::Animated),
         (&phone_webp(0, b"")[..60], PhotoError::Damaged),
         (&vec![0; MOST_BYTES + 1], PhotoError::TooLarge { bytes: MOST_BYTES + 1 }),
     ] {

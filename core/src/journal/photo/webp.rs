@@ -29,7 +29,7 @@ pub(super) fn clean_webp(file: Bytes) -> Result<Parts, PhotoError> {
         .ok_or(PhotoError::Damaged)?;
     let flags = extended.and_then(|data| data.first().copied()).unwrap_or_default();
     if first(b"ANIM").or(first(b"ANMF")).is_some() || flags & MOVING != 0 {
-        return Err(PhotoError::Moving);
+        return Err(PhotoError::Animated);
     }
     if first(b"VP8 ").or(first(b"VP8L")).is_none() {
         return Err(PhotoError::Damaged);

@@ -1,4 +1,5 @@
-//! The cooking alkalis and how they compare.
+//! The cooking alkalis, and equivalent masses of them by Na2O.
+//! Not here: the alkali that a wash removes, which is `pulp::wash::Alkali`.
 
 use crate::quantity::{Mass, grams, in_grams};
 
@@ -8,7 +9,7 @@ const NA2CO3: f64 = 105.988;
 const NAOH: f64 = 39.997;
 const WATER: f64 = 18.015;
 
-/// What the fibre is cooked in.
+/// The alkali of a cook.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum CookAlkali {
     /// Anhydrous sodium carbonate.
@@ -22,12 +23,11 @@ pub enum CookAlkali {
 }
 
 impl CookAlkali {
-    /// Every alkali, the mildest habit first.
+    /// Every alkali, the mildest first.
     pub const ALL: [Self; 4] =
         [Self::SodaAsh, Self::WashingSodaMonohydrate, Self::WashingSodaDecahydrate, Self::Lye];
 
-    /// Share of the pure product that is Na2CO3 or NaOH, the rest being
-    /// crystal water.
+    /// Share of Na2CO3 or NaOH in the pure product; the rest is crystal water.
     pub fn pure_share(self) -> f64 {
         match self {
             Self::SodaAsh | Self::Lye => 1.0,
@@ -36,7 +36,7 @@ impl CookAlkali {
         }
     }
 
-    /// Na2O in a gram of the Na2CO3 or NaOH: 0.5848 or 0.7748.
+    /// Grams of Na2O per gram of Na2CO3 or NaOH: 0.5848 or 0.7748.
     pub fn sodium_oxide(self) -> f64 {
         match self {
             Self::Lye => NA2O / (2.0 * NAOH),
@@ -57,8 +57,8 @@ impl CookAlkali {
 
 /// The mass of `to` with the same Na2O as `mass` of `from`, both pure.
 ///
-/// Equal alkali is not equal cooking: lye reaches a far higher pH than soda
-/// ash of the same Na2O, and attacks harder.
+/// Equal Na2O is not equal cooking: lye has a far higher pH than soda ash of the
+/// same Na2O, and attacks the fibre more.
 pub fn equivalent(mass: Mass, from: CookAlkali, to: CookAlkali) -> Mass {
     let oxide = |alkali: CookAlkali| alkali.pure_share() * alkali.sodium_oxide();
     grams(in_grams(mass) * oxide(from) / oxide(to))

@@ -1,9 +1,9 @@
 //! Relative severity of a cook, in the form of Vroom's H-factor.
+//! Not here: the effect of charge, liquor or plant, which it does not describe.
 //!
 //! Vroom (1957), Pulp Pap. Mag. Can. 58(3):228: `H = ∫ exp(43.2 − 16115/T) dt`,
 //! `T` in kelvin, `t` in hours, 1 at 100 °C. It was fitted to kraft cooking of
-//! softwood. For soda ash at the boil it only says how one *temperature*
-//! compares with another; it says nothing of charge, liquor or plant.
+//! softwood. For soda ash at the boil it only compares *temperatures*.
 
 /// A point on the temperature record of a cook.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -18,10 +18,10 @@ pub fn relative_rate(celsius: f64) -> f64 {
     (43.2 - 16115.0 / (celsius + 273.15)).exp()
 }
 
-/// Hours at 100 °C that would do the same as this record, taking straight
-/// lines between its points, which must be in order of time (others add nothing).
+/// Hours at 100 °C of the same effect as this record, linear between its
+/// points, which must be in order of time (others add nothing).
 ///
-/// Error of the integration below 1e-6 of the result for spans up to 100 °C.
+/// Error of the integration: below 1e-6 of the result for spans up to 100 °C.
 pub fn severity(record: &[HeatPoint]) -> f64 {
     record.windows(2).map(|pair| span(pair[0], pair[1])).sum()
 }
@@ -30,8 +30,8 @@ pub fn severity(record: &[HeatPoint]) -> f64 {
 ///
 /// Pressure by the standard atmosphere (ISO 2533, troposphere); temperature
 /// by Antoine's equation for water, 8.07131 / 1730.63 / 233.426 in mmHg and °C,
-/// 1–100 °C (constants from memory). Soda ash at 20 g/L raises it 0.2 °C,
-/// which is left out. From −400 to 5000 m, within 0.2 °C.
+/// 1–100 °C (constants from memory). Soda ash at 20 g/L raises it by 0.2 °C,
+/// which is neglected. Valid from −400 to 5000 m, within 0.2 °C.
 pub fn boiling_point(metres: f64) -> f64 {
     let pressure = 760.0 * (1.0 - 2.25577e-5 * metres).powf(5.25588);
     1730.63 / (8.07131 - pressure.log10()) - 233.426

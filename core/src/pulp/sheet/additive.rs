@@ -1,13 +1,9 @@
-//! Sizing and fillers.
+//! Sizing agents and fillers, and their usual doses.
+//! Not here: a dose for some pulp, which is `additive_dose`.
 
-use super::SheetRefusal;
-use crate::message::{Message, Value};
-use crate::pulp::store::Evidence;
-use crate::quantity::{Basis, Known, Mass, Ratio, grams, in_grams, in_share};
-
-/// Something that goes into the vat or onto the sheet.
+/// An additive of the vat or the sheet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Additive {
+pub enum SheetAdditive {
     /// Calcium carbonate, as filler and alkaline reserve.
     CalciumCarbonate,
     /// Alkyl ketene dimer, an internal size, counted as active size.
@@ -20,19 +16,7 @@ pub enum Additive {
     Gelatine,
 }
 
-/// What to weigh.
-#[derive(Clone, Debug, PartialEq)]
-pub struct AdditiveDose {
-    pub additive: Additive,
-    /// Product to weigh for the pulp.
-    pub product: Known<Mass>,
-    /// The usual range, as active substance on dry fibre.
-    pub usual: (Ratio, Ratio),
-    pub evidence: Evidence,
-    pub remarks: Vec<Message>,
-}
-
-impl Additive {
+impl SheetAdditive {
     /// Every additive.
     pub const ALL: [Self; 5] =
         [Self::CalciumCarbonate, Self::Akd, Self::Starch, Self::MethylCellulose, Self::Gelatine];
@@ -62,7 +46,7 @@ impl Additive {
         }
     }
 
-    /// Locale key of what to know about it.
+    /// Locale key of the note on it.
     pub fn note(self) -> &'static str {
         match self {
             Self::CalciumCarbonate => "sheet.note.calcium_carbonate",
@@ -72,44 +56,4 @@ impl Additive {
             Self::Gelatine => "sheet.note.gelatine",
         }
     }
-}
-
-/// Product for `pulp` (oven-dry) at `dose` of active substance on dry fibre,
-/// from a product with `active` share of it.
-///
-/// # Errors
-/// [`SheetRefusal`] for no pulp, or a dose more than ten times off the usual range.
-pub fn additive_dose(
-    additive: Additive,
-    pulp: Known<Mass>,
-    dose: Ratio,
-    active: Ratio,
-) -> Result<AdditiveDose, SheetRefusal> {
-    for given in [pulp.low, pulp.value, pulp.high] {
-        if !(in_grams(given).is_finite() && in_grams(given) > 0.0) {
-            return Err(SheetRefusal::NoPulp { given });
-        }
-    }
-    let (low, high) = additive.usual();
-    let asked = in_share(dose);
-    let share_active = in_share(active);
-    if !(asked >= low / 10.0 && asked <= high * 10.0 && share_active > 0.0 && share_active <= 1.0) {
-        return Err(SheetRefusal::BadDose { additive, given: dose });
-    }
-    let mut remarks = vec![Message::new(additive.note())];
-    if asked < low || asked > high {
-        remarks.push(
-            Message::new("sheet.remark.unusual_dose")
-                .with("low", Value::Share(low))
-                .with("high", Value::Share(high)),
-        );
-    }
-    let product = |pulp: Mass| grams(in_grams(pulp) * asked / share_active);
-    Ok(AdditiveDose {
-        additive,
-        product: Known { basis: Basis::Computed, ..pulp.map(product) },
-        usual: (crate::quantity::share(low), crate::quantity::share(high)),
-        evidence: Evidence::Memory,
-        remarks,
-    })
 }

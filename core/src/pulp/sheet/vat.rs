@@ -1,26 +1,27 @@
-//! The vat: how deep to dip, how it thins, what to put back.
+//! The vat: dipping depth, dilution sheet by sheet, topping up.
+//! Not here: the number of sheets from some pulp, which is `request`.
 
-use super::{SheetRefusal, Size};
+use super::{SheetError, SheetSize};
 use crate::quantity::{
     Mass, Ratio, Volume, grams, in_grams, in_millilitres, in_share, millilitres, share,
 };
 
-/// Oven-dry share of a couched wet sheet: hydraulic posts reach 30–45 %, a
-/// sheet fresh off the mould about 15 % (from memory).
+/// Oven-dry share of a couched wet sheet: about 15 % fresh off the mould;
+/// hydraulically pressed posts reach 30–45 % (from memory).
 const COUCHED: f64 = 0.15;
 
-/// Thinnest stock that a sheet is pulled from, 0.01 % (own estimate, no source).
+/// Lowest consistency that a sheet is pulled from, 0.01 % (own estimate, no source).
 const THINNEST: f64 = 0.0001;
 
-/// A vat of stock. Stock is counted as 1 g/mL: at 1 % it is 0.3 % heavier.
+/// A vat of stock. The density of stock is taken as 1 g/mL; at 1 % it is 0.3 % higher.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Vat {
     pub volume: Volume,
-    /// Oven-dry fibre over all.
+    /// Oven-dry fibre over total mass.
     pub consistency: Ratio,
 }
 
-/// One sheet out of a row pulled without topping up.
+/// One sheet of a series pulled without topping up.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct PulledSheet {
     /// 1 for the first.
@@ -31,13 +32,13 @@ pub struct PulledSheet {
     pub grammage: f64,
 }
 
-/// What to put back after each sheet, to keep vat and sheets as they are.
+/// What to put back after each sheet to keep vat and sheets constant.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct TopUp {
     /// Thicker stock.
     pub stock: Volume,
-    /// Water; below zero, the stock brings more than the sheet took away and
-    /// the vat rises by that much.
+    /// Water; negative if the stock brings more than the sheet took away, so
+    /// that the level of the vat rises by that volume.
     pub water: Volume,
 }
 
@@ -45,8 +46,8 @@ impl Vat {
     /// Oven-dry fibre in it.
     ///
     /// # Errors
-    /// [`SheetRefusal::NoVat`] and [`SheetRefusal::BadConsistency`].
-    pub fn fibre(&self) -> Result<Mass, SheetRefusal> {
+    /// [`SheetError::NoVat`] and [`SheetError::BadConsistency`].
+    pub fn fibre(&self) -> Result<Mass, SheetError> {
         self.check()?;
         Ok(grams(in_millilitres(self.volume) * in_share(self.consistency)))
     }
@@ -57,45 +58,45 @@ impl Vat {
     ///
     /// # Errors
     /// As [`Vat::fibre`], and for grammage and retention out of range.
-    pub fn depth(&self, grammage: f64, retention: Ratio) -> Result<f64, SheetRefusal> {
+    pub fn depth(&self, grammage: f64, retention: Ratio) -> Result<f64, SheetError> {
         self.check()?;
         if !(3.0..=2000.0).contains(&grammage) {
-            return Err(SheetRefusal::BadGrammage { given: grammage });
+            return Err(SheetError::BadGrammage { given: grammage });
         }
         if !(in_share(retention) > 0.0 && in_share(retention) <= 1.0) {
-            return Err(SheetRefusal::BadRetention { given: retention });
+            return Err(SheetError::BadRetention { given: retention });
         }
         Ok(grammage / in_share(retention) / (1000.0 * in_share(self.consistency)))
     }
 
-    /// A row of `sheets` sheets, each by the same dip of `depth` mm on a mould
-    /// of `size`, with nothing put back. What drains falls back into the vat;
-    /// the sheet takes its fibre and its wetness with it.
+    /// A series of `sheets` sheets, each by the same dip of `depth` mm on a
+    /// mould of `size`, without topping up. What drains falls back into the vat;
+    /// the sheet takes its fibre and its water with it.
     ///
     /// # Errors
-    /// As [`Vat::depth`], and [`SheetRefusal::VatRunsOut`].
+    /// As [`Vat::depth`], and [`SheetError::VatRunsOut`].
     pub fn pull(
         &self,
         sheets: u32,
-        size: Size,
+        size: SheetSize,
         depth: f64,
         retention: Ratio,
-    ) -> Result<Vec<PulledSheet>, SheetRefusal> {
+    ) -> Result<Vec<PulledSheet>, SheetError> {
         let mut fibre = in_grams(self.fibre()?);
         let mut volume = in_millilitres(self.volume);
         if !(in_share(retention) > 0.0 && in_share(retention) <= 1.0) {
-            return Err(SheetRefusal::BadRetention { given: retention });
+            return Err(SheetError::BadRetention { given: retention });
         }
         if !(depth.is_finite() && depth > 0.0) {
-            return Err(SheetRefusal::BadFormat { millimetres: depth });
+            return Err(SheetError::BadFormat { millimetres: depth });
         }
         // mm × m² is litres.
         let dip = depth * size.square_metres() * 1000.0;
         let mut row = Vec::new();
         for number in 1..=sheets {
-            // Too little to dip into, or too thin for a sheet to hold together.
+            // Too little to dip into, or too thin for a coherent sheet.
             if dip > volume || fibre / volume < THINNEST {
-                return Err(SheetRefusal::VatRunsOut { after: u64::from(number - 1) });
+                return Err(SheetError::VatRunsOut { after: u64::from(number - 1) });
             }
             let consistency = fibre / volume;
             let caught = consistency * dip * in_share(retention);
@@ -114,28 +115,28 @@ impl Vat {
     /// of consistency `stock`.
     ///
     /// # Errors
-    /// As [`Vat::fibre`], and [`SheetRefusal::StockTooThin`].
-    pub fn top_up(&self, sheet: Mass, stock: Ratio) -> Result<TopUp, SheetRefusal> {
+    /// As [`Vat::fibre`], and [`SheetError::StockTooThin`].
+    pub fn top_up(&self, sheet: Mass, stock: Ratio) -> Result<TopUp, SheetError> {
         self.check()?;
         let thick = in_share(stock);
         if !(thick > in_share(self.consistency) && thick <= 0.5) {
-            return Err(SheetRefusal::StockTooThin { given: stock });
+            return Err(SheetError::StockTooThin { given: stock });
         }
         let sheet = in_grams(sheet);
         if !(sheet.is_finite() && sheet > 0.0) {
-            return Err(SheetRefusal::NoPulp { given: grams(sheet) });
+            return Err(SheetError::NoPulp { given: grams(sheet) });
         }
         let volume = sheet / thick;
         Ok(TopUp { stock: millilitres(volume), water: millilitres(sheet / COUCHED - volume) })
     }
 
-    fn check(&self) -> Result<(), SheetRefusal> {
+    fn check(&self) -> Result<(), SheetError> {
         let volume = in_millilitres(self.volume);
         if !(volume.is_finite() && volume > 0.0) {
-            return Err(SheetRefusal::NoVat { given: self.volume });
+            return Err(SheetError::NoVat { given: self.volume });
         }
         if !(THINNEST..=0.05).contains(&in_share(self.consistency)) {
-            return Err(SheetRefusal::BadConsistency { given: self.consistency });
+            return Err(SheetError::BadConsistency { given: self.consistency });
         }
         Ok(())
     }
@@ -150,10 +151,10 @@ mod tests {
         Vat { volume: millilitres(20_000.0), consistency: share(0.005) }
     }
 
-    const A4: Size = Size { width: 210.0, height: 297.0 };
+    const A4: SheetSize = SheetSize { width: 210.0, height: 297.0 };
 
     #[test]
-    fn sheets_get_lighter_as_the_vat_thins() {
+    fn sheets_get_lighter_as_the_vat_is_diluted() {
         let depth = vat().depth(92.0, share(0.95)).unwrap();
         let row = vat().pull(10, A4, depth, share(0.95)).unwrap();
         assert!((row[0].grammage - 92.0).abs() < 1e-9);
@@ -172,9 +173,9 @@ mod tests {
     }
 
     #[test]
-    fn an_empty_vat_says_after_how_many() {
+    fn an_empty_vat_is_reported_with_the_number_of_sheets() {
         let little = Vat { volume: millilitres(3000.0), consistency: share(0.005) };
         let refused = little.pull(500, A4, 40.0, share(0.9)).unwrap_err();
-        assert!(matches!(refused, SheetRefusal::VatRunsOut { after } if after > 0));
+        assert!(matches!(refused, SheetError::VatRunsOut { after } if after > 0));
     }
 }

@@ -1,5 +1,7 @@
 #![allow(clippy::unwrap_used)]
 
+use jiff::Timestamp;
+
 use super::*;
 use crate::quantity::grams_per_litre;
 
@@ -7,96 +9,102 @@ fn at(minute: i64) -> Timestamp {
     Timestamp::from_second(1_772_000_000 + 60 * minute).unwrap()
 }
 
-fn chlorine(milligrams: f64, minute: i64) -> Logged {
+fn chlorine(milligrams: f64, minute: i64) -> EndTestResult {
     let chlorine = grams_per_litre(milligrams / 1000.0);
-    Logged::of(Reading::ChlorineStrip { chlorine }, at(minute))
+    EndTestResult::of(EndTestReading::ChlorineStrip { chlorine }, at(minute))
 }
 
-fn ph(rinse: f64, tap: f64, minute: i64) -> Logged {
-    Logged::of(Reading::RinsePh { rinse, tap }, at(minute))
+fn ph(rinse: f64, tap: f64, minute: i64) -> EndTestResult {
+    EndTestResult::of(EndTestReading::RinsePh { rinse, tap }, at(minute))
 }
 
-fn feel(slippery: bool, minute: i64) -> Logged {
-    Logged::of(Reading::Feel { slippery }, at(minute))
+fn feel(slippery: bool, minute: i64) -> EndTestResult {
+    EndTestResult::of(EndTestReading::Feel { slippery }, at(minute))
 }
 
-const BLEACHED: Used = Used { hypochlorite: true, peroxide: false };
+fn unmet(signed: Result<SignOff, SignOffError>) -> Vec<UnmetTest> {
+    let SignOffError::NoReason { unmet } = signed.unwrap_err();
+    unmet
+}
+
+const BLEACHED: OxidantsUsed = OxidantsUsed { hypochlorite: true, peroxide: false };
 
 #[test]
 fn clean_needs_every_test_after_the_last_change() {
     let log = [chlorine(0.0, 10), ph(7.6, 7.4, 11), feel(false, 12)];
     let signed = sign_off(BLEACHED, &log, Some(at(5)), "").unwrap();
-    assert!(signed.clean && signed.gaps.is_empty());
-    let missing = sign_off(BLEACHED, &log, Some(at(11)), "").unwrap_err();
-    assert_eq!(missing.gaps, [Gap { test: Test::ChlorineStrip, standing: Standing::Outdated }]);
+    assert!(signed.clean && signed.unmet.is_empty());
+    let unmet = unmet(sign_off(BLEACHED, &log, Some(at(11)), ""));
+    assert_eq!(
+        unmet,
+        [UnmetTest { test: EndTestKind::ChlorineStrip, status: SignOffStatus::Outdated }]
+    );
 }
 
 #[test]
 fn a_failing_or_missing_test_needs_a_reason_in_writing() {
     let log = [chlorine(0.5, 10), ph(7.6, 7.4, 11)];
-    let missing = sign_off(BLEACHED, &log, None, "  …  ").unwrap_err();
-    assert_eq!(missing.gaps.len(), 2);
+    let unmet = unmet(sign_off(BLEACHED, &log, None, "  …  "));
+    assert_eq!(unmet.len(), 2);
     let signed = sign_off(BLEACHED, &log, None, " for compost ").unwrap();
     assert!(!signed.clean);
     assert_eq!(signed.reason, "for compost");
 }
 
 #[test]
-fn a_test_nobody_asked_for_still_counts_when_it_fails() {
-    let turned = Logged::of(Reading::StarchIodide { turned: true, liquor_ph: None }, at(13));
+fn a_test_that_is_not_required_counts_when_it_fails() {
+    let turned =
+        EndTestResult::of(EndTestReading::StarchIodide { turned: true, liquor_ph: None }, at(13));
     let log = [chlorine(0.0, 10), ph(7.5, 7.4, 11), feel(false, 12), turned];
-    let missing = sign_off(BLEACHED, &log, None, "").unwrap_err();
-    assert_eq!(missing.gaps, [Gap { test: Test::StarchIodide, standing: Standing::Failing }]);
+    let unmet = unmet(sign_off(BLEACHED, &log, None, ""));
+    assert_eq!(
+        unmet,
+        [UnmetTest { test: EndTestKind::StarchIodide, status: SignOffStatus::Failing }]
+    );
 }
 
 #[test]
 fn peroxide_needs_its_own_strip() {
     let log = [chlorine(0.0, 10), ph(7.5, 7.4, 11), feel(false, 12)];
-    let used = Used { hypochlorite: false, peroxide: true };
-    let missing = sign_off(used, &log, None, "").unwrap_err();
-    assert_eq!(missing.gaps[0].test, Test::PeroxideStrip);
+    let used = OxidantsUsed { hypochlorite: false, peroxide: true };
+    let unmet = unmet(sign_off(used, &log, None, ""));
+    assert_eq!(unmet[0].test, EndTestKind::PeroxideStrip);
 }
 
 #[test]
-fn white_starch_iodide_proves_nothing_in_alkali() {
-    let paper = |liquor_ph| Reading::StarchIodide { turned: false, liquor_ph }.outcome();
-    assert_eq!(paper(Some(7.5)), Outcome::Pass);
-    assert_eq!(paper(Some(10.5)), Outcome::TellsNothing);
-    assert_eq!(paper(None), Outcome::TellsNothing);
+fn white_starch_iodide_is_inconclusive_in_alkali() {
+    let paper = |liquor_ph| EndTestReading::StarchIodide { turned: false, liquor_ph }.verdict();
+    assert_eq!(paper(Some(7.5)), EndTestVerdict::Pass);
+    assert_eq!(paper(Some(10.5)), EndTestVerdict::Inconclusive);
+    assert_eq!(paper(None), EndTestVerdict::Inconclusive);
 }
 
 #[test]
-fn readings_that_are_no_numbers_pass_nothing() {
-    let strip = Reading::ChlorineStrip { chlorine: grams_per_litre(f64::NAN) };
-    assert_eq!(strip.outcome(), Outcome::TellsNothing);
-    assert_eq!(Reading::RinsePh { rinse: 20.0, tap: 20.0 }.outcome(), Outcome::TellsNothing);
-}
-
-#[test]
-fn only_a_zero_strip_after_the_last_oxidant_opens_the_acid() {
-    let standing =
-        |log: &[Logged], oxidant| ZeroChlorine::from_log(log, oxidant).map_err(|g| g.standing);
-    assert_eq!(standing(&[], None), Err(Standing::Missing));
-    assert_eq!(standing(&[chlorine(0.5, 1)], None), Err(Standing::Failing));
-    assert_eq!(standing(&[chlorine(0.0, 1)], Some(at(2))), Err(Standing::Outdated));
-    assert!(standing(&[chlorine(0.0, 3)], Some(at(2))).is_ok());
-    // The latest strip counts, in whatever order they were written down.
+fn readings_out_of_range_pass_nothing() {
+    let strip = EndTestReading::ChlorineStrip { chlorine: grams_per_litre(f64::NAN) };
+    assert_eq!(strip.verdict(), EndTestVerdict::Inconclusive);
     assert_eq!(
-        standing(&[chlorine(0.5, 4), chlorine(0.0, 3)], Some(at(2))),
-        Err(Standing::Failing)
+        EndTestReading::RinsePh { rinse: 20.0, tap: 20.0 }.verdict(),
+        EndTestVerdict::Inconclusive
     );
-    // Starch–iodide that turned overrules a white strip.
-    let turned = Logged::of(Reading::StarchIodide { turned: true, liquor_ph: None }, at(5));
-    assert_eq!(standing(&[chlorine(0.0, 3), turned], Some(at(2))), Err(Standing::Failing));
 }
 
 #[test]
-fn a_journal_strip_called_passed_with_colour_on_it_has_not_passed() {
-    let entry = EndTest {
-        test: EndTestOf::ChlorineStrip,
-        outcome: journal::Outcome::Passed,
-        figure: Some(crate::quantity::Known::exact(0.5, crate::quantity::Basis::Strip)),
-        note: String::new(),
+fn only_a_zero_strip_after_the_last_oxidant_proves_zero_chlorine() {
+    let status = |log: &[EndTestResult], oxidant| {
+        ZeroChlorine::from_log(log, oxidant).map_err(|unmet| unmet.status)
     };
-    assert_eq!(Logged::from_entry(&entry, at(0)).unwrap().outcome, Outcome::Fail);
+    assert_eq!(status(&[], None), Err(SignOffStatus::Missing));
+    assert_eq!(status(&[chlorine(0.5, 1)], None), Err(SignOffStatus::Failing));
+    assert_eq!(status(&[chlorine(0.0, 1)], Some(at(2))), Err(SignOffStatus::Outdated));
+    assert!(status(&[chlorine(0.0, 3)], Some(at(2))).is_ok());
+    // The latest strip counts, whatever the order of the log.
+    assert_eq!(
+        status(&[chlorine(0.5, 4), chlorine(0.0, 3)], Some(at(2))),
+        Err(SignOffStatus::Failing)
+    );
+    // Starch–iodide that turned outweighs a white strip.
+    let turned =
+        EndTestResult::of(EndTestReading::StarchIodide { turned: true, liquor_ph: None }, at(5));
+    assert_eq!(status(&[chlorine(0.0, 3), turned], Some(at(2))), Err(SignOffStatus::Failing));
 }

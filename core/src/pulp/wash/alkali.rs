@@ -1,14 +1,23 @@
-//! Between the pH that a person reads and the alkali that a rinse thins.
+//! pH of the liquor and the alkali that makes it so, in both directions.
+//! Not here: the equilibrium itself, which is `chemistry::equilibrium`.
 
-use super::{ReadingPair, Tap};
+use super::{RinsePair, TapWater};
 use crate::chemistry::{
     Refusal,
     equilibrium::{Mix, Reagent},
     substance::{SODIUM_CARBONATE, SODIUM_HYDROXIDE, Substance},
 };
-use crate::quantity::{MassConcentration, Volume, grams_per_litre};
+use crate::quantity::{Basis, Estimate, MassConcentration, Volume, grams_per_litre};
 
-/// Which alkali makes the liquor alkaline.
+/// Error of a pH strip either way: its step (common practice, no source).
+pub const STRIP_PH: f64 = 0.5;
+
+/// A pH read off a strip, ±[`STRIP_PH`].
+pub fn strip_ph(ph: f64) -> Estimate<f64> {
+    Estimate { value: ph, low: (ph - STRIP_PH).max(0.0), high: ph + STRIP_PH, basis: Basis::Strip }
+}
+
+/// The alkali of a liquor.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Alkali {
     /// Na2CO3, from soda ash, washing soda or percarbonate.
@@ -18,7 +27,7 @@ pub enum Alkali {
 }
 
 impl Alkali {
-    /// The pure substance that strengths of it are counted in.
+    /// The pure substance in which its concentrations are expressed.
     pub fn substance(self) -> Substance {
         match self {
             Self::SodaAsh => SODIUM_CARBONATE,
@@ -40,14 +49,14 @@ impl Alkali {
         Ok(mix.solve()?.ph())
     }
 
-    /// How much of it must be in water at `celsius` for this pH; none at or
-    /// below the pH of pure water.
+    /// Its concentration in water at `celsius` with this pH; zero at or below
+    /// the pH of pure water.
     ///
-    /// A strip's ± 0.5 pH is a factor of three or more in this: the pH says far
-    /// less about soda ash above 11 and about lye above 13 than it seems to.
+    /// A strip's ± 0.5 pH is a factor of three or more in this: above 11 for
+    /// soda ash and above 13 for lye, a pH determines the concentration poorly.
     ///
     /// # Errors
-    /// A pH outside 0–14 or beyond what this alkali reaches; a temperature
+    /// A pH outside 0–14 or above what this alkali reaches; a temperature
     /// outside 5–80 °C.
     pub fn strength(self, ph: f64, celsius: f64) -> Result<MassConcentration, Refusal> {
         let water = Mix::new(celsius)?;
@@ -56,27 +65,46 @@ impl Alkali {
             Self::SodaAsh => Reagent::SodaAsh,
             Self::Lye => Reagent::Lye,
         };
-        // The tap's own pH below neutral is dissolved CO2, no alkali at all.
+        // Tap water below neutral holds dissolved CO2 and no alkali.
         if ph >= 0.0 && ph <= neutral {
             return Ok(grams_per_litre(0.0));
         }
         Ok(self.substance().mass_concentration(water.dose(reagent, ph)?))
     }
 
-    /// A pair of pH readings, of the squeezed-out liquor before and after one
-    /// rinse, as a pair of strengths to learn from.
+    /// Its concentration by a pH reading, over the range of the reading.
+    ///
+    /// # Errors
+    /// As [`Alkali::strength`] at the value and the low end. A high end above
+    /// what this alkali reaches is taken as three times the value.
+    pub fn strength_range(
+        self,
+        ph: Estimate<f64>,
+        celsius: f64,
+    ) -> Result<Estimate<MassConcentration>, Refusal> {
+        let value = self.strength(ph.value, celsius)?;
+        Ok(Estimate {
+            value,
+            low: self.strength(ph.low, celsius)?,
+            high: self.strength(ph.high, celsius).unwrap_or(value * 3.0),
+            basis: ph.basis,
+        })
+    }
+
+    /// Two pH readings of the squeezed-out liquor, before and after one rinse,
+    /// as concentrations to fit an efficiency to.
     ///
     /// # Errors
     /// As [`Alkali::strength`].
-    pub fn reading_pair(
+    pub fn rinse_pair(
         self,
         (before, after): (f64, f64),
         tap_ph: f64,
         celsius: f64,
         held: Volume,
         water: Volume,
-    ) -> Result<ReadingPair, Refusal> {
-        Ok(ReadingPair {
+    ) -> Result<RinsePair, Refusal> {
+        Ok(RinsePair {
             before: self.strength(before, celsius)?,
             after: self.strength(after, celsius)?,
             tap: self.strength(tap_ph, celsius)?,
@@ -85,8 +113,8 @@ impl Alkali {
         })
     }
 
-    /// What tap water of this pH and hardness (as CaCO3) brings to a wash: the
-    /// alkali that its pH stands for, and at least its hardness as salts.
+    /// Tap water of this pH and hardness (as CaCO3): the alkali of its pH, and
+    /// its hardness as salt.
     ///
     /// # Errors
     /// As [`Alkali::strength`].
@@ -95,11 +123,11 @@ impl Alkali {
         tap_ph: f64,
         hardness: MassConcentration,
         celsius: f64,
-    ) -> Result<Tap, Refusal> {
-        Ok(Tap {
+    ) -> Result<TapWater, Refusal> {
+        Ok(TapWater {
             alkali: Some(self.strength(tap_ph, celsius)?),
             salt: Some(hardness),
-            ..Tap::default()
+            ..TapWater::default()
         })
     }
 }

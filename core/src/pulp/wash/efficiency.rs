@@ -1,55 +1,56 @@
-//! How real rinses compare with perfect ones, learnt from readings in between.
+//! Efficiency of real rinses against perfect mixing, fitted to readings between rinses.
+//! Not here: the readings of a book, which `derive::wash_efficiency` collects.
 
-use super::WashRefusal;
+use super::WashError;
 use crate::quantity::{
-    Basis, Known, MassConcentration, Volume, in_grams_per_litre, in_millilitres,
+    Basis, Estimate, MassConcentration, Volume, in_grams_per_litre, in_millilitres,
 };
 
 /// One rinse is taken to leave `ideal^exponent`.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Efficiency {
-    /// 1 is perfect mixing; less is a rinse that leaves more behind.
-    pub exponent: Known<f64>,
-    /// Pairs of readings behind it; 0 when it is assumed.
+    /// 1 is perfect mixing; a rinse with less leaves more behind.
+    pub exponent: Estimate<f64>,
+    /// Pairs of readings that it was fitted to; 0 when it is assumed.
     pub pairs: u32,
 }
 
 impl Efficiency {
-    /// Before anyone has measured: 0.8, somewhere from 0.6 to 1. Our own
-    /// estimate; no published figure for hand washing was found.
+    /// Without readings: 0.8, with a range of 0.6 to 1. Own estimate; no
+    /// published value for hand washing was found.
     pub fn assumed() -> Self {
         Self {
-            exponent: Known { value: 0.8, low: 0.6, high: 1.0, basis: Basis::Assumed },
+            exponent: Estimate { value: 0.8, low: 0.6, high: 1.0, basis: Basis::Assumed },
             pairs: 0,
         }
     }
 
-    /// Perfect mixing, nothing held back: what textbooks calculate.
+    /// Perfect mixing, as textbooks calculate.
     pub fn ideal() -> Self {
-        Self { exponent: Known::exact(1.0, Basis::Computed), pairs: 0 }
+        Self { exponent: Estimate::exact(1.0, Basis::Computed), pairs: 0 }
     }
 
-    /// Share of a solute that one rinse leaves, where perfect mixing leaves `ideal`.
+    /// Share of a solute that one rinse leaves where perfect mixing leaves `ideal`.
     pub fn left(&self, ideal: f64) -> f64 {
         ideal.powf(self.exponent.value)
     }
 }
 
-/// The same solute in the squeezed-out liquor before and after one rinse.
+/// One solute in the squeezed-out liquor before and after one rinse.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct ReadingPair {
+pub struct RinsePair {
     pub before: MassConcentration,
     pub after: MassConcentration,
-    /// What the tap carries of it.
+    /// Its concentration in the tap water.
     pub tap: MassConcentration,
-    /// Water that the lump held between squeezes.
+    /// Water that the pulp holds after a squeeze.
     pub held: Volume,
     /// Clean water added for the rinse.
     pub water: Volume,
 }
 
-impl ReadingPair {
-    /// `(ln ideal, ln observed)`, or `None` if the pair says nothing: no fall,
+impl RinsePair {
+    /// `(ln ideal, ln observed)`, or `None` for an unusable pair: no fall,
     /// nothing above the tap, or no water.
     fn logs(&self) -> Option<(f64, f64)> {
         let tap = in_grams_per_litre(self.tap);
@@ -64,27 +65,28 @@ impl ReadingPair {
 /// Fits the exponent to pairs of readings by least squares on the logarithms,
 /// through the origin (no water, no change): `e = Σxy / Σx²`.
 ///
-/// Pairs that say nothing are left out. With three or more usable pairs the
-/// range is the 95 % interval of the fit (Student's t), with one or two it is
-/// ± 25 % (a strip is read to about one step; own estimate). `Ok(None)` if no
-/// pair is usable.
+/// Unusable pairs are left out. With three or more usable pairs the range is
+/// the 95 % interval of the fit (Student's t), with one or two it is ± 25 % (a
+/// strip is read to about one step; own estimate). `Ok(None)` if no pair is
+/// usable.
 ///
 /// Readings are of squeezed-out liquor, which clears before the water inside
-/// the fibre does: where soaks are short, early pairs flatter, and the low end
-/// of the range is nearer the truth. Later pairs, and longer soaks, tell more.
+/// the fibre does: with short soaks, early pairs give too high an efficiency,
+/// and the low end of the range is the better estimate. Later pairs and longer
+/// soaks are more accurate.
 ///
 /// # Errors
-/// [`WashRefusal::BadEfficiency`] if the fit falls outside 0.05 to 1.5, where
-/// readings must have been swapped or mistyped.
-pub fn learn(pairs: &[ReadingPair]) -> Result<Option<Efficiency>, WashRefusal> {
-    let logs: Vec<_> = pairs.iter().filter_map(ReadingPair::logs).collect();
+/// [`WashError::BadEfficiency`] if the fit falls outside 0.05 to 1.5, where
+/// readings were swapped or mistyped.
+pub fn fit(pairs: &[RinsePair]) -> Result<Option<Efficiency>, WashError> {
+    let logs: Vec<_> = pairs.iter().filter_map(RinsePair::logs).collect();
     let squares: f64 = logs.iter().map(|(x, _)| x * x).sum();
     if logs.is_empty() || squares <= 0.0 {
         return Ok(None);
     }
     let exponent = logs.iter().map(|(x, y)| x * y).sum::<f64>() / squares;
     if !(0.05..=1.5).contains(&exponent) {
-        return Err(WashRefusal::BadEfficiency { given: exponent });
+        return Err(WashError::BadEfficiency { given: exponent });
     }
     let half = if logs.len() < 3 {
         0.25 * exponent
@@ -93,7 +95,7 @@ pub fn learn(pairs: &[ReadingPair]) -> Result<Option<Efficiency>, WashRefusal> {
         student(logs.len() - 1) * (misfit / (logs.len() - 1) as f64 / squares).sqrt()
     };
     Ok(Some(Efficiency {
-        exponent: Known {
+        exponent: Estimate {
             value: exponent,
             low: (exponent - half).max(0.01),
             high: exponent + half,

@@ -1,4 +1,5 @@
 //! Figures of merit for washing, as mills quote them.
+//! Not here: the number of rinses by hand, which is `plan`.
 //!
 //! All liquor amounts are masses of liquor per mass of oven-dry fibre (both
 //! ends in the same unit); concentrations are in any one unit. Definitions:
@@ -7,9 +8,9 @@
 //! (from memory).
 
 use super::{RinsePlan, Wash};
-use crate::quantity::{Known, MassConcentration, in_grams, in_grams_per_litre, in_millilitres};
+use crate::quantity::{Estimate, MassConcentration, in_grams, in_grams_per_litre, in_millilitres};
 
-/// A washer, or a whole row of them, seen from outside.
+/// A washer, or a whole row of them, by its inlets and outlets.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Washer {
     /// Liquor that enters with the fibre, per fibre.
@@ -27,13 +28,13 @@ pub struct Washer {
 }
 
 impl Washer {
-    /// A whole wash by hand, seen from outside: all its rinses as one, for the
-    /// solute that decided their count. `None` if none did.
+    /// A whole wash by hand as one washer, for the solute that decided the
+    /// number of rinses. `None` if none did.
     pub fn of_plan(wash: &Wash, plan: &RinsePlan) -> Option<Self> {
         let solute = plan.slowest?;
-        let grams_per_litre = |known: Known<MassConcentration>| in_grams_per_litre(known.value);
-        let fibre = in_grams(wash.lump.dry_fibre().value);
-        let held = in_grams(wash.lump.held().value) / fibre;
+        let grams_per_litre = |known: Estimate<MassConcentration>| in_grams_per_litre(known.value);
+        let fibre = in_grams(wash.pulp.dry_fibre().value);
+        let held = in_grams(wash.pulp.held().value) / fibre;
         Some(Self {
             liquor_in: held,
             liquor_out: held,
@@ -44,7 +45,8 @@ impl Washer {
         })
     }
 
-    /// Liquor that leaves as filtrate, per fibre: what came in less what went on.
+    /// Liquor that leaves as filtrate, per fibre: inlets less the liquor that
+    /// leaves with the fibre.
     pub fn filtrate(&self) -> f64 {
         self.liquor_in + self.wash - self.liquor_out
     }
@@ -58,27 +60,27 @@ impl Washer {
         })
     }
 
-    /// Wash liquor beyond what the fibre carries off, per fibre.
+    /// Wash liquor in excess of the liquor that leaves with the fibre, per fibre.
     pub fn dilution_factor(&self) -> f64 {
         self.wash - self.liquor_out
     }
 
-    /// How far the liquor was exchanged: 1 is a full exchange. `None` if the
+    /// Displacement ratio: 1 is a full exchange of the liquor. `None` if the
     /// wash is no cleaner than the liquor.
     pub fn displacement_ratio(&self) -> Option<f64> {
         let span = self.x_in - self.y_in;
         (span > 0.0).then(|| (self.x_in - self.x_out) / span)
     }
 
-    /// Share of the solute washed out. `None` if there was none to wash out.
+    /// Share of the solute washed out. `None` if there was none.
     pub fn wash_yield(&self) -> Option<f64> {
         let entering = self.liquor_in * self.x_in;
         (entering > 0.0).then(|| 1.0 - self.liquor_out * self.x_out / entering)
     }
 
     /// Norden's efficiency: the number of ideal counter-current mixing stages
-    /// that would do the same. `None` where the formula has no meaning (wash
-    /// no cleaner than what leaves, or nothing exchanged).
+    /// of the same effect. `None` where the formula is undefined (wash no
+    /// cleaner than what leaves, or nothing exchanged).
     pub fn norden(&self) -> Option<f64> {
         let y_out = self.y_out()?;
         let spread_in = self.liquor_in * (self.x_in - y_out);
@@ -87,8 +89,8 @@ impl Washer {
             return None;
         }
         if (self.wash / self.liquor_out - 1.0).abs() < 1e-9 {
-            // The limit as wash approaches the liquor carried off: n equal steps of
-            // which the last is what is left over the wash.
+            // The limit as the wash approaches the liquor that leaves with the fibre:
+            // n equal steps, of which the last is what is left above the wash.
             let at_limit = (self.x_in - self.x_out) / (self.x_out - self.y_in);
             return ((self.liquor_in / self.liquor_out - 1.0).abs() < 1e-9).then_some(at_limit);
         }

@@ -1,12 +1,13 @@
 //! The bath itself: planned by the core, tended by its cues, stopped.
 
 use bleachfield_core::bath::{
-    Aim, Bleach, Cooling, Oxidant as Kind, Request, Size, plan as work_out,
+    Aim, Bleach, Cooling, Oxidant as QuantityKind, PlanRequest, Size, plan as work_out,
 };
 use bleachfield_core::caution::Residual;
+use bleachfield_core::derive::plan_record;
 use bleachfield_core::journal::{
     Amount, BathStarted, BathStopped, Body, CueAnswered, CueOutcome, Oxidant, ProductUsed,
-    PulpState, Reading, ReadingOf, Reheated, Stirred, StopReason, plan_record,
+    PulpState, Reading, ReadingOf, Reheated, Stirred, StopReason,
 };
 use bleachfield_core::quantity::{Celsius, share};
 use jiff::SignedDuration;
@@ -35,7 +36,7 @@ impl Course<'_> {
         let celsius = |value| Celsius::new(value).map_err(Failure::of("no heat"));
         let cooling = Cooling::measured(celsius(ROOM)?, celsius(50.0)?, celsius(44.5)?, 1.0)
             .map_err(Failure::of("the bucket's cooling"))?;
-        let request = Request {
+        let request = PlanRequest {
             pulp,
             bleach: jar.bleach,
             aim: Aim::Charge(share(wanted.charge)),
@@ -47,7 +48,7 @@ impl Course<'_> {
             on_hand: None,
             vessel: None,
             minutes: Some(wanted.minutes),
-            cooling: (jar.bleach.oxidant() == Kind::Percarbonate).then_some(cooling),
+            cooling: (jar.bleach.oxidant() == QuantityKind::Percarbonate).then_some(cooling),
         };
         let plan = work_out(&request).map_err(Failure::of("a plan"))?;
         let used = ProductUsed {

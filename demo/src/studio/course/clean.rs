@@ -4,13 +4,14 @@ use bleachfield_core::chemistry::alkaline_reserve::{PERMANENT, reserve_dose};
 use bleachfield_core::chemistry::dechlorination::{
     Antichlor as Reagent, Found, Vessel, antichlor_dose,
 };
+use bleachfield_core::derive::end_test_result;
 use bleachfield_core::journal::{
     Acid, AcidFinished, Amount, Antichlor, Antichlored, Body, EndTest, EndTestOf, Outcome,
     ReserveAdded, Rinsed, SignedOff,
 };
-use bleachfield_core::pulp::sign_off::{self, Logged, PH_FROM_TAP, Used};
+use bleachfield_core::pulp::sign_off::{self, OxidantsUsed, PH_FROM_TAP};
 use bleachfield_core::quantity::{
-    Basis, Known, grams, grams_per_litre, in_grams, in_share, millilitres, share,
+    Basis, Estimate, grams, grams_per_litre, in_grams, in_share, millilitres, share,
 };
 use ulid::Ulid;
 
@@ -48,7 +49,7 @@ impl Course<'_> {
         let dose = antichlor_dose(
             Reagent::ThiosulfatePentahydrate,
             Found::Strip(grams_per_litre(seen)),
-            Known::within(millilitres(litres * 1000.0), 0.05, Basis::Measured),
+            Estimate::within(millilitres(litres * 1000.0), 0.05, Basis::Measured),
             share(0.99),
             Vessel::Open,
         )
@@ -88,8 +89,8 @@ impl Course<'_> {
     /// in air (calcite in equilibrium with it; from memory).
     pub fn reserve(&mut self, chalk: Ulid) -> Result<(), Failure> {
         self.wait(10);
-        let retention = Known { value: 0.45, low: 0.3, high: 0.6, basis: Basis::Assumed };
-        let fibre = Known::within(grams(self.dry_g()), 0.07, Basis::Computed);
+        let retention = Estimate { value: 0.45, low: 0.3, high: 0.6, basis: Basis::Assumed };
+        let fibre = Estimate::within(grams(self.dry_g()), 0.07, Basis::Computed);
         let dose = reserve_dose(fibre, share(PERMANENT), retention.map(share))
             .map_err(Failure::of("a reserve"))?;
         let calcium_carbonate_g = read(in_grams(dose.dose.value).round(), 0.5);
@@ -125,7 +126,7 @@ impl Course<'_> {
     /// Signed off: clean where the core says so, else only for a reason.
     pub fn sign_off(&mut self, reason: &str) -> Result<bool, Failure> {
         self.wait(3);
-        let used = Used { hypochlorite: self.chlorine_used, peroxide: self.peroxide_used };
+        let used = OxidantsUsed { hypochlorite: self.chlorine_used, peroxide: self.peroxide_used };
         let signed = sign_off::sign_off(used, &self.tests, self.changed, reason)
             .map_err(Failure::of("a sign-off"))?;
         self.write(Body::SignedOff(SignedOff { complete: signed.clean, reason: signed.reason }));
@@ -141,7 +142,7 @@ impl Course<'_> {
     ) {
         self.wait(2);
         let entry = EndTest { test, outcome, figure, note: note.to_owned() };
-        self.tests.extend(Logged::from_entry(&entry, self.at));
+        self.tests.extend(end_test_result(&entry, self.at));
         self.write(Body::EndTest(entry));
     }
 

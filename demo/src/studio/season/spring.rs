@@ -1,6 +1,6 @@
 //! March to May: the first cooks, and two baths that went wrong.
 
-use bleachfield_core::journal::{Body, GivenUp, PulpState, Renamed, StopReason, StoredForm};
+use bleachfield_core::journal::{Abandoned, Body, PulpState, Renamed, StopReason, StoredForm};
 use ulid::Ulid;
 
 use super::{HYPOCHLORITE, PERCARBONATE, SLOW, WILLING};
@@ -129,6 +129,6 @@ pub fn too_far(log: &mut Log, sill: &Jar) -> Result<(), Failure> {
     batch.hand = Hand::Teasel;
     batch.note("The plan did say so. Three times the charge and seventeen degrees too warm.");
     let why = "No strength left. Kept one pat for the class, the rest is compost.".to_owned();
-    batch.write(Body::GivenUp(GivenUp { why }));
+    batch.write(Body::Abandoned(Abandoned { why }));
     Ok(())
 }

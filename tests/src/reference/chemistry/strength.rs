@@ -10,7 +10,7 @@ use bleachfield_core::chemistry::{
     titration::{self, Analyte, Dilution, Readings},
 };
 use bleachfield_core::quantity::{
-    Basis, Known, grams, grams_per_litre, in_grams_per_litre, in_millilitres, millilitres,
+    Basis, Estimate, grams, grams_per_litre, in_grams_per_litre, in_millilitres, millilitres,
 };
 
 type Answer = Result<f64, String>;
@@ -59,11 +59,11 @@ pub fn bottle_left(inputs: &Inputs) -> Answer {
     let strength = grams_per_litre(inputs.number("chlorine_g")?);
     let evidence = Evidence {
         kind: EvidenceKind::Label,
-        strength: Known::exact(strength, Basis::Label),
+        strength: Estimate::exact(strength, Basis::Label),
         days_ago: inputs.number("days")?,
     };
     let exposed = inputs.text("kept")? == "open_and_lit";
-    let celsius = Known::exact(inputs.number("celsius")?, Basis::Measured);
+    let celsius = Estimate::exact(inputs.number("celsius")?, Basis::Measured);
     let keeping = Keeping { celsius, opened: exposed, lit: exposed };
     let left = strength_now(&[evidence], &keeping).map_err(say)?.left;
     Ok(100.0 * if inputs.text("end")? == "low" { left.low } else { left.high })
@@ -141,7 +141,7 @@ fn readings<'a>(
 }
 
 fn a_powder(inputs: &Inputs) -> Result<Powder, String> {
-    let known = |percent: f64| Known::exact(percent / 100.0, Basis::Label);
+    let known = |percent: f64| Estimate::exact(percent / 100.0, Basis::Label);
     let percent = |key: &str| inputs.number_or(key, f64::NAN);
     let found = if percent("active_oxygen")?.is_finite() {
         Powder::from_active_oxygen(known(percent("active_oxygen")?))

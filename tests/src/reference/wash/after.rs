@@ -11,12 +11,12 @@ use bleachfield_core::{
         },
     },
     pulp::{
-        sheet::{Format, SheetJob, SheetPlan, Vat},
-        sign_off::{Logged, Reading},
+        sheet::{SheetFormat, SheetPlan, SheetRequest, Vat},
+        sign_off::{EndTestReading, EndTestResult},
         wash::Alkali,
     },
     quantity::{
-        Basis, Known, grams, grams_per_litre, in_grams, in_millilitres, millilitres, share,
+        Basis, Estimate, grams, grams_per_litre, in_grams, in_millilitres, millilitres, share,
     },
 };
 
@@ -52,7 +52,7 @@ pub(super) fn dose(inputs: &Inputs) -> Result<AntichlorDose, String> {
     antichlor_dose(
         Antichlor::ThiosulfatePentahydrate,
         Found::Strip(strength),
-        Known::exact(millilitres(1000.0 * inputs.number("litres")?), Basis::Measured),
+        Estimate::exact(millilitres(1000.0 * inputs.number("litres")?), Basis::Measured),
         share(1.0),
         Vessel::Open,
     )
@@ -98,22 +98,22 @@ pub(super) fn reserve_acid(inputs: &Inputs) -> Result<f64, String> {
 
 pub(super) fn reserve(inputs: &Inputs) -> Result<ReserveDose, String> {
     reserve_dose(
-        Known::exact(grams(inputs.number("fibre")?), Basis::Measured),
+        Estimate::exact(grams(inputs.number("fibre")?), Basis::Measured),
         share(inputs.number("share")?),
-        Known::exact(share(inputs.number("retention")?), Basis::OwnRecord),
+        Estimate::exact(share(inputs.number("retention")?), Basis::OwnRecord),
     )
     .map_err(refused)
 }
 
 pub(super) fn sheet(inputs: &Inputs) -> Result<SheetPlan, String> {
-    let job = SheetJob {
+    let job = SheetRequest {
         format: format(inputs)?,
         grammage: inputs.number("grammage")?,
         moisture: share(inputs.number("moisture")?),
-        retention: Known::exact(share(inputs.number_or("retention", 1.0)?), Basis::OwnRecord),
+        retention: Estimate::exact(share(inputs.number_or("retention", 1.0)?), Basis::OwnRecord),
         shrinkage: share(0.0),
     };
-    job.plan(Known::exact(grams(inputs.number_or("fibre", 100.0)?), Basis::Measured))
+    job.plan(Estimate::exact(grams(inputs.number_or("fibre", 100.0)?), Basis::Measured))
         .map_err(refused)
 }
 
@@ -136,13 +136,13 @@ fn vat(inputs: &Inputs) -> Result<Vat, String> {
     })
 }
 
-fn format(inputs: &Inputs) -> Result<Format, String> {
+fn format(inputs: &Inputs) -> Result<SheetFormat, String> {
     match inputs.text("format")? {
-        "letter" => Ok(Format::Letter),
+        "letter" => Ok(SheetFormat::Letter),
         a => a
             .strip_prefix('a')
             .and_then(|n| n.parse().ok())
-            .map(Format::A)
+            .map(SheetFormat::A)
             .ok_or_else(|| format!("no format is called {a}")),
     }
 }
@@ -200,15 +200,15 @@ fn finish(
     grams_per_l: f64,
     ph: f64,
 ) -> Result<(Measure, Measure), String> {
-    let zero = Reading::ChlorineStrip { chlorine: grams_per_litre(0.0) };
-    let log = [Logged::of(zero, "2026-03-01T10:00:00Z".parse().map_err(refused)?)];
+    let zero = EndTestReading::ChlorineStrip { chlorine: grams_per_litre(0.0) };
+    let log = [EndTestResult::of(zero, "2026-03-01T10:00:00Z".parse().map_err(refused)?)];
     let residue = Residue {
         alkali,
-        found: acid_dose::Found::Strength(Known::exact(
+        found: acid_dose::Found::Strength(Estimate::exact(
             grams_per_litre(grams_per_l),
             Basis::Measured,
         )),
-        volume: Known::exact(millilitres(1000.0), Basis::Measured),
+        volume: Estimate::exact(millilitres(1000.0), Basis::Measured),
         celsius: 25.0,
     };
     let dose = acid_dose_from_log(&log, None, acid, &residue, ph).map_err(refused)?;

@@ -3,10 +3,10 @@
 use super::{Inputs, refused};
 use bleachfield_core::{
     pulp::cook::{
-        Cook, CookAlkali, HeatPoint, boiling_point, equivalent as same_alkali,
+        CookAlkali, CookRequest, HeatPoint, boiling_point, equivalent as same_alkali,
         relative_rate as rate, severity,
     },
-    quantity::{Basis, Known, grams, in_grams, in_share, millilitres, share},
+    quantity::{Basis, Estimate, grams, in_grams, in_share, millilitres, share},
 };
 
 pub(super) fn relative_rate(inputs: &Inputs) -> Result<f64, String> {
@@ -52,11 +52,11 @@ pub(super) fn equivalent(inputs: &Inputs) -> Result<f64, String> {
     Ok(in_grams(same_alkali(grams(inputs.number("grams")?), from, to)))
 }
 
-fn cook(inputs: &Inputs, fibre: f64) -> Result<Cook, String> {
-    Ok(Cook {
-        dry_fibre: Known::exact(grams(fibre), Basis::Measured),
+fn cook(inputs: &Inputs, fibre: f64) -> Result<CookRequest, String> {
+    Ok(CookRequest {
+        dry_fibre: Estimate::exact(grams(fibre), Basis::Measured),
         alkali: alkali(inputs.text("alkali")?)?,
-        charge: Known::exact(share(inputs.number("share")?), Basis::Measured),
+        charge: Estimate::exact(share(inputs.number("share")?), Basis::Measured),
         purity: share(1.0),
         litres_per_kilogram: 15.0,
         pot: millilitres(12_000.0),

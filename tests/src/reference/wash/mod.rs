@@ -5,8 +5,10 @@ mod before;
 
 use super::{Inputs, Subject};
 use bleachfield_core::{
-    pulp::wash::{Efficiency, Liquor, Lump, Pace, Tap, Targets, Wash, compare, norden},
-    quantity::{Basis, Known, grams, grams_per_litre, in_grams, millilitres, share},
+    pulp::wash::{
+        Efficiency, PulpLiquor, RinseTiming, SqueezedPulp, TapWater, Targets, Wash, compare, norden,
+    },
+    quantity::{Basis, Estimate, grams, grams_per_litre, in_grams, millilitres, share},
 };
 
 pub const SUBJECT: Subject = Subject {
@@ -64,36 +66,36 @@ fn refused(refusal: impl std::fmt::Debug) -> String {
     format!("{refusal:?}")
 }
 
-fn lump(inputs: &Inputs) -> Result<Lump, String> {
+fn pulp(inputs: &Inputs) -> Result<SqueezedPulp, String> {
     let (dry, dryness) = (inputs.number("dry")?, inputs.number("dryness")?);
-    Ok(Lump {
-        wet_mass: Known::exact(grams(dry / dryness), Basis::Measured),
-        dryness: Known::exact(share(dryness), Basis::Measured),
+    Ok(SqueezedPulp {
+        wet_mass: Estimate::exact(grams(dry / dryness), Basis::Measured),
+        dryness: Estimate::exact(share(dryness), Basis::Measured),
     })
 }
 
 fn left(inputs: &Inputs) -> Result<f64, String> {
     let total = millilitres(1000.0 * inputs.number("total")?);
     let rinses = inputs.number("rinses")? as u32;
-    let rows = compare(&lump(inputs)?, total, rinses, Efficiency::ideal()).map_err(refused)?;
+    let rows = compare(&pulp(inputs)?, total, rinses, Efficiency::ideal()).map_err(refused)?;
     some(rows.last().map(|row| row.left.value))
 }
 
 fn rinses(inputs: &Inputs) -> Result<f64, String> {
-    let exponent = Known::exact(inputs.number("exponent")?, Basis::Computed);
+    let exponent = Estimate::exact(inputs.number("exponent")?, Basis::Computed);
     let wash = Wash {
-        lump: lump(inputs)?,
-        liquor: Liquor {
-            salt: Some(Known::exact(grams_per_litre(1.0), Basis::Measured)),
-            ..Liquor::default()
+        pulp: pulp(inputs)?,
+        liquor: PulpLiquor {
+            salt: Some(Estimate::exact(grams_per_litre(1.0), Basis::Measured)),
+            ..PulpLiquor::default()
         },
         targets: Targets {
             salt: Some(grams_per_litre(inputs.number("share")?)),
             ..Targets::default()
         },
-        tap: Tap::default(),
+        tap: TapWater::default(),
         efficiency: Efficiency { exponent, pairs: 0 },
-        pace: Pace::default(),
+        timing: RinseTiming::default(),
     };
     let each = millilitres(1000.0 * inputs.number("each")?);
     Ok(wash.rinses_of(each).map_err(refused)?.rinses.into())

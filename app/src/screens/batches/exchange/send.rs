@@ -5,10 +5,9 @@ use std::collections::BTreeSet;
 use bleachfield_core::{
     journal::{
         Entry, PhotoId,
-        file::{ENDING, Header, MIME, json, photos_of, select},
+        file::{EXTENSION, Header, MIME, json, photos_of, select},
     },
     message::Message,
-    quantity::is_letter,
 };
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -21,10 +20,10 @@ use crate::{
     i18n::{counted, lower, number, said, word, words},
     platform::{
         clock, download, file,
-        share::{self, Shared},
+        share::{self, ShareOutcome},
     },
     route::Route,
-    state::{Studio, studio},
+    state::{AppState, app_state},
     worker,
 };
 
@@ -52,7 +51,7 @@ enum ExportStage {
 /// `/batches/send`; `?batch=` chooses one beforehand.
 #[component]
 pub fn SendFile(asked: Option<Ulid>) -> impl IntoView {
-    let studio = studio();
+    let studio = app_state();
     let all = RwSignal::new(asked.is_none());
     let chosen = RwSignal::new(asked.into_iter().collect::<BTreeSet<Ulid>>());
     let stage = RwSignal::new(ExportStage::Choosing);
@@ -105,7 +104,7 @@ pub fn SendFile(asked: Option<Ulid>) -> impl IntoView {
 /// The batches, to be ticked.
 #[component]
 fn Pick(chosen: RwSignal<BTreeSet<Ulid>>) -> impl IntoView {
-    let studio = studio();
+    let studio = app_state();
     let batches = move || {
         studio.book(|book| {
             book.batches_by_change()
@@ -149,14 +148,14 @@ fn Ready(packed: PackedFile) -> impl IntoView {
             let file = file.clone();
             spawn_local(async move {
                 match share::share(&file).await {
-                    Shared::Done => {
+                    ShareOutcome::Done => {
                         if whole_file {
                             went();
                         }
                         notify(word("exchange.send.shared"), None);
                     }
-                    Shared::Dismissed => {}
-                    Shared::Cannot => notify(word("exchange.send.cannot_share"), None),
+                    ShareOutcome::Dismissed => {}
+                    ShareOutcome::Unsupported => notify(word("exchange.send.cannot_share"), None),
                 }
             });
         };
@@ -186,7 +185,7 @@ fn Ready(packed: PackedFile) -> impl IntoView {
 }
 
 /// Packs the batches, or the whole book.
-async fn packed(studio: Studio, batches: Option<BTreeSet<Ulid>>) -> Result<PackedFile, Message> {
+async fn packed(studio: AppState, batches: Option<BTreeSet<Ulid>>) -> Result<PackedFile, Message> {
     let (entries, name): (Vec<Entry>, String) = studio.book_now(|book| match &batches {
         None => (book.entries().cloned().collect(), word("exchange.send.book_name")),
         Some(chosen) => {
@@ -212,7 +211,7 @@ async fn packed(studio: Studio, batches: Option<BTreeSet<Ulid>>) -> Result<Packe
     }
     let there = photos.len();
     let text = json(&header, &entries);
-    let bytes = worker::write_file(header, &entries, photos).await?;
+    let bytes = worker::write_exchange_file(header, &entries, photos).await?;
     let name = file_name(&name);
     let file = file::file(&format!("{name}.{ENDING}"), MIME, &bytes);
     Ok(PackedFile {
@@ -228,7 +227,7 @@ async fn packed(studio: Studio, batches: Option<BTreeSet<Ulid>>) -> Result<Packe
 fn file_name(name: &str) -> String {
     let mut plain = String::new();
     for c in lower(name).chars().take(60) {
-        if is_letter(c) || c.is_ascii_digit() {
+        if c.is_alphanumeric() {
             plain.push(c);
         } else if !plain.ends_with('-') && !plain.is_empty() {
             plain.push('-');

@@ -6,8 +6,8 @@ use leptos::prelude::*;
 
 use crate::{
     i18n::{counted, word, words},
-    platform::{clock, remembered},
-    state::studio,
+    platform::{clock, local_storage},
+    state::app_state,
 };
 
 /// Where it sits in local storage: it is about this phone, not about the studio.
@@ -30,12 +30,12 @@ record!(LastExport { at, entries });
 /// Remembers that the whole book went out just now.
 pub fn whole_book_sent(entries: usize) {
     // A phone that cannot remember it only reminds too often.
-    remembered::keep(KEY, &LastExport { at: clock::now(), entries });
+    local_storage::set(KEY, &LastExport { at: clock::now(), entries });
 }
 
 /// When the whole book last went out, in words.
 pub fn last_sent() -> String {
-    match remembered::kept::<LastExport>(KEY) {
+    match local_storage::get::<LastExport>(KEY) {
         Some(sent) => words("exchange.sent_last", &[("date", &clock::local_date(sent.at))]),
         None => word("exchange.sent_never"),
     }
@@ -44,7 +44,7 @@ pub fn last_sent() -> String {
 /// Says that the book stands on this phone alone, once there is much to lose.
 #[component]
 pub fn Reminder() -> impl IntoView {
-    let studio = studio();
+    let studio = app_state();
     let unsent = Memo::new(move |_| studio.book(unsent));
     (move || {
         unsent.get().map(|entries| {
@@ -61,7 +61,7 @@ pub fn Reminder() -> impl IntoView {
 
 /// How many entries are on this phone alone, if that is worth saying.
 fn unsent(book: &Book) -> Option<usize> {
-    let sent = remembered::kept::<LastExport>(KEY);
+    let sent = local_storage::get::<LastExport>(KEY);
     let entries = book.len().saturating_sub(sent.map_or(0, |sent| sent.entries));
     let since = match sent {
         Some(sent) => sent.at,

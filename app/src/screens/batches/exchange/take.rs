@@ -5,8 +5,8 @@ use std::sync::Arc;
 
 use bleachfield_core::{
     journal::{
-        PhotoId, Received,
-        file::{Parcel, Preview, preview},
+        ClockSkew, PhotoId,
+        file::{ExchangeFile, ImportPreview, preview},
     },
     message::Message,
 };
@@ -20,7 +20,7 @@ use crate::{
     i18n::{counted, said, word, words},
     platform::clock,
     route::Route,
-    state::{Studio, studio},
+    state::{AppState, app_state},
     storage::{NewPhoto, PhotoBytes},
     worker,
 };
@@ -38,14 +38,14 @@ enum ImportStage {
 /// A file that was read, and what it would do to the book.
 struct SeenFile {
     name: String,
-    parcel: Parcel,
-    preview: Preview,
+    parcel: ExchangeFile,
+    preview: ImportPreview,
 }
 
 /// `/batches/take`.
 #[component]
 pub fn ImportFile() -> impl IntoView {
-    let studio = studio();
+    let studio = app_state();
     let incoming = incoming();
     let stage = RwSignal::new(ImportStage::Waiting);
     // Whatever waits when this opens, and whatever comes while it is open.
@@ -54,7 +54,7 @@ pub fn ImportFile() -> impl IntoView {
         incoming.set(None);
         stage.set(ImportStage::Reading(name.clone()));
         spawn_local(async move {
-            let read = match worker::read_file(&file).await {
+            let read = match worker::read_exchange_file(&file).await {
                 Ok(parcel) => ImportStage::SeenFile(Arc::new(seen(studio, name, parcel).await)),
                 Err(refused) => ImportStage::Refused(name, refused),
             };
@@ -118,7 +118,7 @@ pub fn ImportFile() -> impl IntoView {
     }
 }
 
-async fn seen(studio: Studio, name: String, parcel: Parcel) -> SeenFile {
+async fn seen(studio: AppState, name: String, parcel: ExchangeFile) -> SeenFile {
     let here = match studio.store() {
         Some(store) => store.photo_ids().await.unwrap_or_default(),
         None => Default::default(),
@@ -131,7 +131,7 @@ async fn seen(studio: Studio, name: String, parcel: Parcel) -> SeenFile {
 /// What the file would add, and the two ways on.
 #[component]
 fn Look(seen: Arc<SeenFile>, stage: RwSignal<ImportStage>) -> impl IntoView {
-    let studio = studio();
+    let studio = app_state();
     let SeenFile { name, parcel, preview } = &*seen;
     let from = studio.book_now(|book| {
         let device = &parcel.header.device;
@@ -162,8 +162,8 @@ fn Look(seen: Arc<SeenFile>, stage: RwSignal<ImportStage>) -> impl IntoView {
     let products = preview.new_products.iter().map(|(_, name)| name.clone()).collect();
     let count = |key: &str, n: usize| (n > 0).then(|| view! { <p>{counted(key, n)}</p> });
     let ahead = match preview.clock {
-        Received::Ahead { by_ms } => Some(counted("exchange.ahead", (by_ms / 60_000) as usize)),
-        Received::Fine => None,
+        ClockSkew::Ahead { by_ms } => Some(counted("exchange.ahead", (by_ms / 60_000) as usize)),
+        ClockSkew::WithinLimit => None,
     };
     let nothing_new = preview.nothing_new();
     let contents = view! {
@@ -208,7 +208,7 @@ fn Look(seen: Arc<SeenFile>, stage: RwSignal<ImportStage>) -> impl IntoView {
 }
 
 /// Writes it all in one transaction. The store says so itself if it cannot.
-async fn take_in(studio: Studio, seen: &SeenFile) -> Option<()> {
+async fn take_in(studio: AppState, seen: &SeenFile) -> Option<()> {
     let SeenFile { parcel, preview, .. } = seen;
     let entries = studio.book_now(|book| preview.to_write(book).cloned().collect());
     let photos: Vec<NewPhoto> = preview
@@ -220,7 +220,7 @@ async fn take_in(studio: Studio, seen: &SeenFile) -> Option<()> {
             Some(NewPhoto { id: id.clone(), photo, thumb: None })
         })
         .collect();
-    studio.take_in(entries, &photos).await
+    studio.import(entries, &photos).await
 }
 
 /// It is in the book.

@@ -6,13 +6,11 @@ use bleachfield_core::{
         Acid, AcidDose, AcidRefusal, Found, Measure, Residue, STRENGTH, TARGET_PH, VOLUME,
         acid_dose,
     },
+    derive::{SignOffEvidence, WashRecord},
     journal::{self, AcidFinished, Amount, Body},
     message::{Field, Message},
-    pulp::{
-        sign_off::{Evidence, ZeroChlorine},
-        wash::{Alkali, Record},
-    },
-    quantity::{Basis, Kind, Known, Unit, in_grams, in_millilitres, millilitres},
+    pulp::{sign_off::ZeroChlorine, wash::Alkali},
+    quantity::{Basis, Estimate, QuantityKind, Unit, in_grams, in_millilitres, millilitres},
 };
 use leptos::prelude::*;
 
@@ -33,7 +31,8 @@ const WATER_CELSIUS: f64 = 15.0;
 #[component]
 pub fn AcidForm(writing: BatchWriter) -> impl IntoView {
     let proof = writing.studio.book_now(|book| {
-        let evidence = book.batches.get(&writing.batch).map(Evidence::of).unwrap_or_default();
+        let evidence =
+            book.batches.get(&writing.batch).map(SignOffEvidence::of).unwrap_or_default();
         ZeroChlorine::from_log(&evidence.log, evidence.last_oxidant)
     });
     match proof {
@@ -91,7 +90,7 @@ impl Asked {
         let residue = Residue {
             alkali: self.alkali,
             found: Found::Strip { ph },
-            volume: Known::within(millilitres(volume), 0.1, Basis::Measured),
+            volume: Estimate::within(millilitres(volume), 0.1, Basis::Measured),
             celsius: WATER_CELSIUS,
         };
         acid_dose(self.proof, acid, &residue, target).map_err(|why| why.message())
@@ -101,24 +100,24 @@ impl Asked {
 fn finish(writing: BatchWriter, proof: ZeroChlorine) -> AnyView {
     let record = writing
         .studio
-        .book_now(|book| book.batches.get(&writing.batch).map(|batch| Record::of(book, batch)));
-    let ph = record.and_then(|record| record.ph);
-    let held = record.and_then(|record| record.lump).map(|lump| in_grams(lump.held().value));
+        .book_now(|book| book.batches.get(&writing.batch).map(|batch| WashRecord::of(book, batch)));
+    let ph = record.and_then(|record| record.readings.ph).map(|ph| ph.value);
+    let held = record.and_then(|record| record.pulp).map(|pulp| in_grams(pulp.held().value));
     let filled = |value: Option<f64>| value.map(|value| number(value, 3)).unwrap_or_default();
     let asked = Asked {
         proof,
         acid: RwSignal::new(0),
-        alkali: record.map_or(Alkali::SodaAsh, |record| record.alkali),
-        ph: NumberInput::new(RESIDUE_PH, Kind::Ph).filled(filled(ph)),
-        volume: NumberInput::new(VOLUME, Kind::Volume)
+        alkali: record.map_or(Alkali::SodaAsh, |record| record.readings.alkali),
+        ph: NumberInput::new(RESIDUE_PH, QuantityKind::Ph).filled(filled(ph)),
+        volume: NumberInput::new(VOLUME, QuantityKind::Volume)
             .unit(Unit::Litre)
             .filled(filled(held.map(|grams| grams / 1000.0))),
-        target: NumberInput::new(TARGET_PH, Kind::Ph).filled("7.5"),
-        strength: NumberInput::new(STRENGTH, Kind::Number).filled("5"),
+        target: NumberInput::new(TARGET_PH, QuantityKind::Ph).filled("7.5"),
+        strength: NumberInput::new(STRENGTH, QuantityKind::Number).filled("5"),
     };
-    let weighed = NumberInput::new(asks::GRAMS, Kind::Mass);
-    let poured = NumberInput::new(POURED, Kind::Volume).unit(Unit::Millilitre);
-    let ph_after = NumberInput::new(asks::PH_SQUEEZED, Kind::Ph).optional();
+    let weighed = NumberInput::new(asks::GRAMS, QuantityKind::Mass);
+    let poured = NumberInput::new(POURED, QuantityKind::Volume).unit(Unit::Millilitre);
+    let ph_after = NumberInput::new(asks::PH_SQUEEZED, QuantityKind::Ph).optional();
     let note = RwSignal::new(String::new());
     let situation = Signal::stored(writing.situation());
     let refused = Signal::derive(move || asked.dose().and_then(Result::err));

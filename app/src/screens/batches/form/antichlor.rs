@@ -3,7 +3,7 @@
 use bleachfield_core::{
     caution::{Act, Situation},
     journal::{Antichlored, Body},
-    quantity::{Basis, Kind, Unit},
+    quantity::{Basis, QuantityKind, Unit},
 };
 use leptos::prelude::*;
 
@@ -19,8 +19,9 @@ use crate::{
 pub fn AntichlorForm(writing: BatchWriter) -> impl IntoView {
     let sum =
         writing.studio.book_now(|book| AntichlorSum::new(book, book.batches.get(&writing.batch)));
-    let grams = NumberInput::new(asks::GRAMS, Kind::Mass);
-    let soaked = NumberInput::new(asks::SOAKED, Kind::Duration).unit(Unit::Minute).optional();
+    let grams = NumberInput::new(asks::GRAMS, QuantityKind::Mass);
+    let soaked =
+        NumberInput::new(asks::SOAKED, QuantityKind::Duration).unit(Unit::Minute).optional();
     let strip = asks::strip().optional();
     let note = RwSignal::new(String::new());
     let before = Signal::stored(writing.situation());

@@ -3,7 +3,7 @@
 use bleachfield_core::{
     journal::Figure,
     message::Field,
-    quantity::{Basis, Kind, Known, Unit, grams, in_grams, weighed},
+    quantity::{Basis, Estimate, QuantityKind, Unit, grams, in_grams, weighed},
 };
 
 use crate::components::NumberInput;
@@ -16,13 +16,15 @@ pub const GRAMS: Field = Field("grams");
 
 /// A strip's answer in mg/L.
 pub fn strip() -> NumberInput {
-    NumberInput::new(STRIP, Kind::Concentration).unit(Unit::MilligramsPerLitre).between(0.0, 10.0)
+    NumberInput::new(STRIP, QuantityKind::Concentration)
+        .unit(Unit::MilligramsPerLitre)
+        .between(0.0, 10.0)
 }
 
 /// What was typed as a figure in the entry's own unit, of which one is `base`
 /// base units of its kind. `None` where nothing was typed.
 pub fn figure(ask: NumberInput, base: f64, basis: Basis) -> Option<Figure> {
-    ask.base().map(|value| Known::exact(value / base, basis))
+    ask.base().map(|value| Estimate::exact(value / base, basis))
 }
 
 /// A mass off a studio's scale, with the range of its last digit.

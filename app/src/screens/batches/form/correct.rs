@@ -3,7 +3,7 @@
 use bleachfield_core::{
     journal::{Body, Corrected, DrynessFrom},
     message::{Field, Message},
-    quantity::{Basis, Kind, Known},
+    quantity::{Basis, Estimate, QuantityKind},
 };
 use leptos::prelude::*;
 use ulid::Ulid;
@@ -103,7 +103,7 @@ pub fn Correct(entry: Ulid, writing: BatchWriter) -> Option<impl IntoView> {
 /// A question filled with what the entry says now.
 fn ask(held: &EntryFigure<'_>) -> (NumberInput, String) {
     // Every figure is asked for in the entry's own unit, but shares in percent.
-    let value = held.figure.value * if held.kind == Kind::Share { 100.0 } else { 1.0 };
+    let value = held.figure.value * if held.kind == QuantityKind::Share { 100.0 } else { 1.0 };
     let shown = number(value, 4);
     let ask = NumberInput::new(Field(held.key), held.kind).unit(held.unit).filled(shown);
     (ask, word(&format!("figure.{}", held.key)))
@@ -121,7 +121,7 @@ fn put(body: &mut Body, answers: &[NumberInput]) {
                 Basis::Assumed | Basis::Computed => Basis::Measured,
                 known => known,
             };
-            *held.figure = Known::exact(value, basis);
+            *held.figure = Estimate::exact(value, basis);
         }
     }
     if let Body::Weighed(weighed) = body

@@ -1,10 +1,11 @@
 //! A test that the pulp is clean: what was read, judged by the core.
 
 use bleachfield_core::{
+    derive::SignOffEvidence,
     journal::{Body, EndTest, EndTestOf, Outcome, ReadingOf},
     message::Field,
-    pulp::sign_off::{self, Evidence, Reading, Test},
-    quantity::{Basis, Kind, PH, grams_per_litre},
+    pulp::sign_off::{self, EndTestKind, EndTestReading},
+    quantity::{Basis, PH, QuantityKind, grams_per_litre},
 };
 use leptos::prelude::*;
 
@@ -22,17 +23,17 @@ const TAP_PH: Field = Field("tap_ph");
 pub fn EndTestForm(writing: BatchWriter) -> impl IntoView {
     let (gaps, tap) = writing.studio.book_now(|book| {
         let batch = book.batches.get(&writing.batch);
-        let gaps = batch.map(|b| Evidence::of(b).gaps()).unwrap_or_default();
+        let gaps = batch.map(|b| SignOffEvidence::of(b).unmet_tests()).unwrap_or_default();
         (gaps, batch.and_then(tap_ph))
     });
-    let first = gaps.first().map_or(Test::ChlorineStrip, |gap| gap.test);
+    let first = gaps.first().map_or(EndTestKind::ChlorineStrip, |gap| gap.test);
     let test = RwSignal::new(first);
     let strip = asks::strip();
-    let ph = NumberInput::new(PH, Kind::Ph);
-    let tap = tap.map_or(NumberInput::new(TAP_PH, Kind::Ph), |tap| {
-        NumberInput::new(TAP_PH, Kind::Ph).filled(crate::i18n::number(tap, 3))
+    let ph = NumberInput::new(PH, QuantityKind::Ph);
+    let tap = tap.map_or(NumberInput::new(TAP_PH, QuantityKind::Ph), |tap| {
+        NumberInput::new(TAP_PH, QuantityKind::Ph).filled(crate::i18n::number(tap, 3))
     });
-    let liquor_ph = NumberInput::new(asks::PH_SQUEEZED, Kind::Ph).optional();
+    let liquor_ph = NumberInput::new(asks::PH_SQUEEZED, QuantityKind::Ph).optional();
     let seen = RwSignal::new(None::<bool>);
     let note = RwSignal::new(String::new());
     let tried = RwSignal::new(false);
@@ -40,41 +41,41 @@ pub fn EndTestForm(writing: BatchWriter) -> impl IntoView {
     let reading = move || {
         let strip = || strip.base().map(grams_per_litre);
         Some(match test.get() {
-            Test::ChlorineStrip => Reading::ChlorineStrip { chlorine: strip()? },
-            Test::PeroxideStrip => Reading::PeroxideStrip { peroxide: strip()? },
-            Test::StarchIodide => {
-                Reading::StarchIodide { turned: seen.get()?, liquor_ph: liquor_ph.base() }
+            EndTestKind::ChlorineStrip => EndTestReading::ChlorineStrip { chlorine: strip()? },
+            EndTestKind::PeroxideStrip => EndTestReading::PeroxideStrip { peroxide: strip()? },
+            EndTestKind::StarchIodide => {
+                EndTestReading::StarchIodide { turned: seen.get()?, liquor_ph: liquor_ph.base() }
             }
-            Test::RinsePh => Reading::RinsePh { rinse: ph.base()?, tap: tap.base()? },
-            Test::Feel => Reading::Feel { slippery: seen.get()? },
+            EndTestKind::RinsePh => EndTestReading::RinsePh { rinse: ph.base()?, tap: tap.base()? },
+            EndTestKind::Feel => EndTestReading::Feel { slippery: seen.get()? },
         })
     };
-    let outcome = move || reading().map(|reading| reading.outcome());
+    let outcome = move || reading().map(|reading| reading.verdict());
     let unseen = Signal::derive(move || {
         (tried.get() && seen.get().is_none()).then(|| Message::new("refusal.reading.empty"))
     });
     let run = Callback::new(move |()| {
         tried.set(true);
         let asked = match test.get_untracked() {
-            Test::ChlorineStrip | Test::PeroxideStrip => vec![strip],
-            Test::RinsePh => vec![ph, tap],
-            Test::StarchIodide => vec![liquor_ph],
-            Test::Feel => vec![],
+            EndTestKind::ChlorineStrip | EndTestKind::PeroxideStrip => vec![strip],
+            EndTestKind::RinsePh => vec![ph, tap],
+            EndTestKind::StarchIodide => vec![liquor_ph],
+            EndTestKind::Feel => vec![],
         };
         if !asks::all_well(&asked) {
             return;
         }
         let Some(outcome) = outcome() else { return };
         let (test, figure) = match test.get_untracked() {
-            Test::ChlorineStrip => {
+            EndTestKind::ChlorineStrip => {
                 (EndTestOf::ChlorineStrip, asks::figure(strip, 1e-3, Basis::Strip))
             }
-            Test::PeroxideStrip => {
+            EndTestKind::PeroxideStrip => {
                 (EndTestOf::PeroxideStrip, asks::figure(strip, 1e-3, Basis::Strip))
             }
-            Test::RinsePh => (EndTestOf::LastRinsePh, asks::figure(ph, 1.0, Basis::Strip)),
-            Test::StarchIodide => (EndTestOf::StarchIodide, None),
-            Test::Feel => (EndTestOf::Feel, None),
+            EndTestKind::RinsePh => (EndTestOf::LastRinsePh, asks::figure(ph, 1.0, Basis::Strip)),
+            EndTestKind::StarchIodide => (EndTestOf::StarchIodide, None),
+            EndTestKind::Feel => (EndTestOf::Feel, None),
         };
         writing.save(Body::EndTest(EndTest {
             test,
@@ -88,20 +89,20 @@ pub fn EndTestForm(writing: BatchWriter) -> impl IntoView {
         <div class="stack">
             <ul>{gaps}</ul>
             <RadioGroup label=word("form.end_test.which") value=test
-                options=Test::ALL.map(|t| (t, heading(word(t.word())))).to_vec() />
+                options=EndTestKind::ALL.map(|t| (t, heading(word(t.word())))).to_vec() />
             {move || {
                 let (can, cannot) = test.get().tells();
                 view! { <p class="soft small">{word(can)}" "{word(cannot)}</p> }
             }}
             {move || match test.get() {
-                Test::ChlorineStrip | Test::PeroxideStrip => view! {
+                EndTestKind::ChlorineStrip | EndTestKind::PeroxideStrip => view! {
                     <NumberField ask=strip hint=word("form.end_test.strip_hint") />
                 }.into_any(),
-                Test::RinsePh => view! {
+                EndTestKind::RinsePh => view! {
                     <NumberField ask=ph label=word("form.end_test.rinse_ph") />
                     <NumberField ask=tap />
                 }.into_any(),
-                Test::StarchIodide => view! {
+                EndTestKind::StarchIodide => view! {
                     <RadioGroup label=word("form.reading.turned.label") value=seen options=vec![
                         (Some(false), word("entry_line.not_turned")),
                         (Some(true), word("entry_line.turned")),
@@ -109,7 +110,7 @@ pub fn EndTestForm(writing: BatchWriter) -> impl IntoView {
                     <FieldError problem=unseen />
                     <NumberField ask=liquor_ph />
                 }.into_any(),
-                Test::Feel => view! {
+                EndTestKind::Feel => view! {
                     <RadioGroup label=word("form.end_test.feel.label") value=seen options=vec![
                         (Some(false), word("form.end_test.feel.clean")),
                         (Some(true), word("form.end_test.feel.slippery")),
@@ -129,17 +130,17 @@ pub fn EndTestForm(writing: BatchWriter) -> impl IntoView {
     }
 }
 
-fn logged(outcome: sign_off::Outcome) -> Outcome {
+fn logged(outcome: sign_off::EndTestVerdict) -> Outcome {
     match outcome {
-        sign_off::Outcome::Pass => Outcome::Passed,
-        sign_off::Outcome::Fail => Outcome::Failed,
-        sign_off::Outcome::TellsNothing => Outcome::Unclear,
+        sign_off::EndTestVerdict::Pass => Outcome::Passed,
+        sign_off::EndTestVerdict::Fail => Outcome::Failed,
+        sign_off::EndTestVerdict::Inconclusive => Outcome::Unclear,
     }
 }
 
 /// The last pH of the tap that this batch knows.
 fn tap_ph(batch: &bleachfield_core::journal::Batch) -> Option<f64> {
-    batch.told().rev().find_map(|told| match &told.body {
+    batch.visible_entries().rev().find_map(|told| match &told.body {
         Body::Reading(r) if r.what == ReadingOf::TapPh => r.figure.map(|f| f.value),
         _ => None,
     })

@@ -22,7 +22,7 @@ pub fn EntryMenu(entry: Ulid, writing: BatchWriter) -> Option<impl IntoView> {
     let withdrawn_by = told.withdrawn_by;
     let can_correct = withdrawn_by.is_none() && correct::can(&told.body);
     let first = told.corrected_by.map(|_| {
-        let first = bleachfield_core::journal::Told {
+        let first = bleachfield_core::journal::TimelineEntry {
             body: written.body.clone(),
             at: written.at,
             ..told.clone()

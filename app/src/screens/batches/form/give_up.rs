@@ -1,6 +1,6 @@
 //! The batch is given up: spilt, spoilt, thrown out.
 
-use bleachfield_core::journal::{Body, GivenUp};
+use bleachfield_core::journal::{Abandoned, Body};
 use leptos::prelude::*;
 
 use super::{BatchWriter, Cautions, Save};
@@ -15,7 +15,7 @@ pub fn AbandonForm(writing: BatchWriter) -> impl IntoView {
         .book_now(|book| book.batches.get(&writing.batch).is_some_and(|b| b.running().is_some()));
     let situation = Signal::stored(writing.situation());
     let run = Callback::new(move |()| {
-        writing.save(Body::GivenUp(GivenUp { why: why.get_untracked().trim().to_owned() }));
+        writing.save(Body::Abandoned(Abandoned { why: why.get_untracked().trim().to_owned() }));
     });
     if running {
         return view! { <p>{word("form.give_up.running")}</p> }.into_any();

@@ -35,7 +35,7 @@ use crate::{
     i18n::{said, word, words},
     route::{self, BatchForm, Route},
     screens::batches::evidence,
-    state::Studio,
+    state::AppState,
     storage::NewPhoto,
 };
 
@@ -82,12 +82,12 @@ pub struct BatchWriter {
     open: RwSignal<bool>,
     /// Something is on its way to disk.
     busy: RwSignal<bool>,
-    pub studio: Studio,
+    pub studio: AppState,
 }
 
 impl BatchWriter {
     /// For a batch's page; `asked` is the form to begin with.
-    pub fn new(batch: Ulid, studio: Studio, asked: Option<BatchForm>) -> Self {
+    pub fn new(batch: Ulid, studio: AppState, asked: Option<BatchForm>) -> Self {
         Self {
             batch,
             form: RwSignal::new(asked),
@@ -174,7 +174,7 @@ impl BatchWriter {
     }
 }
 
-fn withdraw(studio: Studio, about: Subject, entries: Vec<Ulid>) {
+fn withdraw(studio: AppState, about: Subject, entries: Vec<Ulid>) {
     leptos::task::spawn_local(async move {
         let bodies = entries
             .into_iter()

@@ -13,7 +13,7 @@ use super::{BatchWriter, FieldError, Save};
 use crate::{
     components::{RadioGroup, TextField, icon},
     i18n::{number, word, words},
-    platform::preferences::preferring,
+    platform::preferences::preferences_context,
     route::{ColourPurpose, Route},
     screens::{batches::telling::name_of, lazy},
     storage::{NewPhoto, PhotoBytes},
@@ -26,7 +26,7 @@ const ACCEPTED: &str = "image/jpeg,image/png,image/webp";
 
 #[component]
 pub fn PhotoForm(writing: BatchWriter) -> impl IntoView {
-    let ready = RwSignal::new(None::<Ready>);
+    let ready = RwSignal::new(None::<PreparedPhoto>);
     // A picture that can be kept, small, until the picture itself is ready.
     let small = RwSignal::new(None::<ImageBitmap>);
     // Pressed to be kept as soon as it is; and then measured or not.
@@ -37,9 +37,9 @@ pub fn PhotoForm(writing: BatchWriter) -> impl IntoView {
     let caption = RwSignal::new(String::new());
     // Counts what was chosen, so that a picture that was given up for another is dropped.
     let chosen = StoredValue::new(0_u32);
-    let size = preferring().get_untracked().photo;
+    let size = preferences_context().get_untracked().photo;
     // What a photo needs, and the screen after it, are fetched while it is being taken.
-    worker::expect_photo();
+    worker::start();
     spawn_local(async {
         let _ = lazy::colour().await;
     });
@@ -90,7 +90,7 @@ pub fn PhotoForm(writing: BatchWriter) -> impl IntoView {
                     small.set(Some(picture));
                 }
             };
-            let got = camera::ready(file.unchecked_ref(), size, shown).await;
+            let got = worker::prepare_photo(file.unchecked_ref(), size, shown).await;
             if !current() {
                 return;
             }
@@ -156,7 +156,7 @@ fn Source(label: String, camera: bool, take: Callback<leptos::ev::Event>) -> imp
 
 /// The picture as it will be kept.
 #[component]
-fn Look(ready: Ready) -> impl IntoView {
+fn Look(ready: PreparedPhoto) -> impl IntoView {
     let size = format!("{} MB", number(ready.photo.bytes.len() as f64 / 1e6, 2));
     let told = words(
         "form.photo.ready",

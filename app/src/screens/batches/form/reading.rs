@@ -3,7 +3,7 @@
 use bleachfield_core::{
     journal::{Body, Figure, Reading, ReadingOf},
     message::Message,
-    quantity::{Basis, Kind, Known, PH, TEMPERATURE},
+    quantity::{Basis, Estimate, PH, QuantityKind, TEMPERATURE},
 };
 use leptos::prelude::*;
 
@@ -33,9 +33,9 @@ pub fn ReadingForm(writing: BatchWriter) -> impl IntoView {
     let turned = RwSignal::new(None::<bool>);
     let text = RwSignal::new(String::new());
     let tried = RwSignal::new(false);
-    let ph = NumberInput::new(PH, Kind::Ph);
+    let ph = NumberInput::new(PH, QuantityKind::Ph);
     let strip = asks::strip();
-    let celsius = NumberInput::new(TEMPERATURE, Kind::Temperature);
+    let celsius = NumberInput::new(TEMPERATURE, QuantityKind::Temperature);
     let ask = move |what| match what {
         ReadingOf::Ph | ReadingOf::TapPh => Some(ph),
         ReadingOf::AvailableChlorineMgPerL
@@ -63,7 +63,7 @@ pub fn ReadingForm(writing: BatchWriter) -> impl IntoView {
         let figure = match (what, ask) {
             (ReadingOf::StarchIodide, _) => turned
                 .get_untracked()
-                .map(|turned| Known::exact(f64::from(u8::from(turned)), Basis::Strip)),
+                .map(|turned| Estimate::exact(f64::from(u8::from(turned)), Basis::Strip)),
             (ReadingOf::Celsius, Some(ask)) => asks::figure(ask, 1.0, Basis::Measured),
             (ReadingOf::Ph | ReadingOf::TapPh, Some(ask)) => {
                 ph_figure(ask, by_strip.get_untracked())
@@ -119,7 +119,7 @@ pub fn ReadingForm(writing: BatchWriter) -> impl IntoView {
 /// meter. Common practice, no source.
 fn ph_figure(ask: NumberInput, by_strip: bool) -> Option<Figure> {
     let (half, basis) = if by_strip { (0.5, Basis::Strip) } else { (0.1, Basis::Measured) };
-    ask.base().map(|value| Known {
+    ask.base().map(|value| Estimate {
         value,
         low: (value - half).max(0.0),
         high: (value + half).min(14.0),

@@ -2,10 +2,10 @@
 
 use bleachfield_core::{
     chemistry::alkaline_reserve::{FIBRE, PERMANENT, RETENTION, ReserveDose, SHARE, reserve_dose},
+    derive::WashRecord,
     journal::{Body, ReserveAdded},
     message::Message,
-    pulp::wash::Record,
-    quantity::{Basis, Kind, Known, grams, in_grams, share, weighed},
+    quantity::{Basis, Estimate, QuantityKind, grams, in_grams, share, weighed},
 };
 use leptos::prelude::*;
 
@@ -24,22 +24,22 @@ const STAYS_OFF: f64 = 1.0 / 3.0;
 #[component]
 pub fn ReserveForm(writing: BatchWriter) -> impl IntoView {
     let dry = writing.studio.book_now(|book| {
-        let lump = Record::of(book, book.batches.get(&writing.batch)?).lump?;
-        Some(in_grams(lump.dry_fibre().value))
+        let pulp = WashRecord::of(book, book.batches.get(&writing.batch)?).pulp?;
+        Some(in_grams(pulp.dry_fibre().value))
     });
-    let fibre = NumberInput::new(FIBRE, Kind::Mass)
+    let fibre = NumberInput::new(FIBRE, QuantityKind::Mass)
         .filled(dry.map(|dry| number(dry, 3)).unwrap_or_default());
-    let part = NumberInput::new(SHARE, Kind::Share).filled(number(PERMANENT * 100.0, 2));
-    let stays = NumberInput::new(RETENTION, Kind::Share).filled(number(STAYS * 100.0, 2));
-    let given = NumberInput::new(asks::GRAMS, Kind::Mass);
+    let part = NumberInput::new(SHARE, QuantityKind::Share).filled(number(PERMANENT * 100.0, 2));
+    let stays = NumberInput::new(RETENTION, QuantityKind::Share).filled(number(STAYS * 100.0, 2));
+    let given = NumberInput::new(asks::GRAMS, QuantityKind::Mass);
     let dose = move || -> Option<Result<ReserveDose, Message>> {
         let retention = stays.base()?;
         let untouched = (retention - STAYS).abs() < 1e-6;
         let (off, basis) =
             if untouched { (STAYS_OFF, Basis::Assumed) } else { (0.1, Basis::OwnRecord) };
-        let retention = Known::within(retention, off, basis);
+        let retention = Estimate::within(retention, off, basis);
         let retention =
-            Known { low: retention.low.max(0.05), high: retention.high.min(1.0), ..retention };
+            Estimate { low: retention.low.max(0.05), high: retention.high.min(1.0), ..retention };
         let fibre = weighed(grams(fibre.base()?));
         Some(
             reserve_dose(fibre, share(part.base()?), retention.map(share))

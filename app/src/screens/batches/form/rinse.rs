@@ -2,14 +2,14 @@
 
 use bleachfield_core::{
     caution::Act,
+    derive::{SignOffEvidence, WashRecord},
     journal::{Batch, Body, Rinsed},
     message::Message,
     pulp::{
-        drain::{Spent, before_pouring},
-        sign_off::Evidence,
-        wash::{DRIEST_SQUEEZE, DRYNESS, Record, WashRefusal},
+        disposal::{SpentLiquor, disposal_advice},
+        wash::{DRIEST_SQUEEZE, DRYNESS, WashError},
     },
-    quantity::{Basis, Kind, Unit, millilitres, share},
+    quantity::{Basis, QuantityKind, Unit, millilitres, share},
 };
 use leptos::prelude::*;
 
@@ -23,15 +23,16 @@ use crate::{
 #[component]
 pub fn Rinse(writing: BatchWriter) -> impl IntoView {
     let sum = writing.studio.book_now(|book| WashSum::new(book, book.batches.get(&writing.batch)));
-    let water = NumberInput::new(asks::RINSE_WATER, Kind::Volume).unit(Unit::Litre);
-    let soaked = NumberInput::new(asks::SOAKED, Kind::Duration).unit(Unit::Minute).optional();
-    let dryness = NumberInput::new(DRYNESS, Kind::Share).optional();
-    let ph = NumberInput::new(asks::PH_SQUEEZED, Kind::Ph).optional();
+    let water = NumberInput::new(asks::RINSE_WATER, QuantityKind::Volume).unit(Unit::Litre);
+    let soaked =
+        NumberInput::new(asks::SOAKED, QuantityKind::Duration).unit(Unit::Minute).optional();
+    let dryness = NumberInput::new(DRYNESS, QuantityKind::Share).optional();
+    let ph = NumberInput::new(asks::PH_SQUEEZED, QuantityKind::Ph).optional();
     let strip = asks::strip().optional();
     let note = RwSignal::new(String::new());
     let (number, pouring) = writing.studio.book_now(|book| {
         let Some(batch) = book.batches.get(&writing.batch) else { return (0, Vec::new()) };
-        let record = Record::of(book, batch);
+        let record = WashRecord::of(book, batch);
         (record.rinses as usize, pouring(batch, &record))
     });
     let situation = Signal::stored(writing.situation());
@@ -83,29 +84,29 @@ pub fn Rinse(writing: BatchWriter) -> impl IntoView {
 pub(super) fn too_dry(dryness: NumberInput) -> Option<Message> {
     let given = share(dryness.base()?);
     (given > share(DRIEST_SQUEEZE))
-        .then(|| WashRefusal::SqueezeTooDry { given }.message().beside(dryness.field()))
+        .then(|| WashError::SqueezeTooDry { given }.message().beside(dryness.field()))
 }
 
 fn no_water(water: NumberInput) -> Option<Message> {
     let given = millilitres(water.base()?);
     let none = given <= millilitres(0.0);
-    none.then(|| WashRefusal::NoWater { given }.message().beside(water.field()))
+    none.then(|| WashError::NoWater { given }.message().beside(water.field()))
 }
 
 /// What to know before the bath's liquor is poured away. How much there is was
 /// planned; what is in it was read, or is what nobody has read.
-fn pouring(batch: &Batch, record: &Record) -> Vec<Message> {
-    let used = Evidence::of(batch).used;
-    let litres = batch.told().rev().find_map(|told| match &told.body {
+fn pouring(batch: &Batch, record: &WashRecord) -> Vec<Message> {
+    let used = SignOffEvidence::of(batch).used;
+    let litres = batch.visible_entries().rev().find_map(|told| match &told.body {
         Body::Planned(plan) => Some(plan.water_to_add_ml.value),
         _ => None,
     });
-    let strength = record.oxidant.map(|known| known.value);
-    before_pouring(&Spent {
+    let strength = record.readings.oxidant.map(|known| known.value);
+    disposal_advice(&SpentLiquor {
         volume: millilitres(litres.unwrap_or(1000.0)),
         chlorine: strength.filter(|_| used.hypochlorite),
         peroxide: strength.filter(|_| used.peroxide && !used.hypochlorite),
-        ph: record.ph,
-        acid: batch.told().any(|told| matches!(told.body, Body::AcidFinished(_))),
+        ph: record.readings.ph.map(|ph| ph.value),
+        acid: batch.visible_entries().any(|told| matches!(told.body, Body::AcidFinished(_))),
     })
 }

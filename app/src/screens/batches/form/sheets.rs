@@ -1,6 +1,6 @@
 //! Sheets made straight from the batch: how far the pulp goes, and what was made.
 
-use bleachfield_core::{pulp::wash::Record, quantity::in_grams};
+use bleachfield_core::{derive::WashRecord, quantity::in_grams};
 use leptos::prelude::*;
 
 use super::{BatchWriter, Save};
@@ -14,8 +14,8 @@ use crate::{
 #[component]
 pub fn SheetsForm(writing: BatchWriter) -> impl IntoView {
     let dry = writing.studio.book_now(|book| {
-        let lump = Record::of(book, book.batches.get(&writing.batch)?).lump?;
-        Some(in_grams(lump.dry_fibre().value))
+        let pulp = WashRecord::of(book, book.batches.get(&writing.batch)?).pulp?;
+        Some(in_grams(pulp.dry_fibre().value))
     });
     let lots = writing
         .studio

@@ -1,8 +1,9 @@
 //! Calling the batch clean, or letting it go with a reason though it is not.
 
 use bleachfield_core::{
+    derive::SignOffEvidence,
     journal::{Body, SignedOff},
-    pulp::sign_off::{Evidence, Standing, Test, required, sign_off, standing},
+    pulp::sign_off::{EndTestKind, SignOffStatus, UnmetTest, required, sign_off, status},
 };
 use leptos::prelude::*;
 
@@ -15,7 +16,7 @@ use crate::{
 #[component]
 pub fn SignOff(writing: BatchWriter) -> impl IntoView {
     let evidence = StoredValue::new(
-        writing.studio.book_now(|book| book.batches.get(&writing.batch).map(Evidence::of)),
+        writing.studio.book_now(|book| book.batches.get(&writing.batch).map(SignOffEvidence::of)),
     );
     let reason = RwSignal::new(String::new());
     let tried = RwSignal::new(false);
@@ -37,18 +38,18 @@ pub fn SignOff(writing: BatchWriter) -> impl IntoView {
     let (tests, clean) = evidence.with_value(|e| {
         let Some(e) = e else { return (Vec::new(), false) };
         let needed = required(e.used);
-        let tests: Vec<(Test, Standing)> = Test::ALL
+        let tests: Vec<(EndTestKind, SignOffStatus)> = EndTestKind::ALL
             .into_iter()
-            .map(|test| (test, standing(test, &e.log, e.changed)))
-            .filter(|(test, standing)| needed.contains(test) || *standing != Standing::Missing)
+            .map(|test| (test, status(test, &e.log, e.changed)))
+            .filter(|(test, status)| needed.contains(test) || *status != SignOffStatus::Missing)
             .collect();
-        (tests, e.gaps().is_empty())
+        (tests, e.unmet_tests().is_empty())
     });
     let tests = tests
         .into_iter()
-        .map(|(test, standing)| {
-            let gap = bleachfield_core::pulp::sign_off::Gap { test, standing };
-            view! { <li class="test" class:passed=standing == Standing::Passed>{said(&gap.message())}</li> }
+        .map(|(test, status)| {
+            let unmet = UnmetTest { test, status };
+            view! { <li class="test" class:passed=status == SignOffStatus::Passed>{said(&unmet.message())}</li> }
         })
         .collect_view();
     view! {

@@ -7,9 +7,9 @@ use bleachfield_core::{
     message::Value,
     pulp::{
         DRYNESS, WET_MASS,
-        store::{Keeper, PutBy, Yield, keep_by},
+        storage::{FibreClass, StoredPulp, Yield, shelf_life},
     },
-    quantity::{Basis, Kind, grams, in_share},
+    quantity::{Basis, QuantityKind, grams, in_share},
 };
 use leptos::prelude::*;
 
@@ -30,9 +30,9 @@ pub fn Store(writing: BatchWriter) -> impl IntoView {
     });
     let cooked = weighed.as_ref().map(|w| w.wet_mass_g.value * w.dryness.value);
     let assumed = weighed.as_ref().map(|w| (w.dryness.value, w.dryness.basis));
-    let wet = NumberInput::new(WET_MASS, Kind::Mass);
-    let dryness = assumed.map_or(NumberInput::new(DRYNESS, Kind::Share), |(value, _)| {
-        NumberInput::new(DRYNESS, Kind::Share).filled(number(value * 100.0, 3))
+    let wet = NumberInput::new(WET_MASS, QuantityKind::Mass);
+    let dryness = assumed.map_or(NumberInput::new(DRYNESS, QuantityKind::Share), |(value, _)| {
+        NumberInput::new(DRYNESS, QuantityKind::Share).filled(number(value * 100.0, 3))
     });
     let form = RwSignal::new(StoredForm::WetCold);
     let place = RwSignal::new(String::new());
@@ -40,10 +40,10 @@ pub fn Store(writing: BatchWriter) -> impl IntoView {
     let linter = RwSignal::new(false);
     let beaten = RwSignal::new(false);
     let guide = move || {
-        let keeper = if linter.get() { Keeper::Linter } else { Keeper::Plant };
-        keep_by(form.get(), keeper, beaten.get())
+        let fibre = if linter.get() { FibreClass::Linter } else { FibreClass::Plant };
+        shelf_life(form.get(), fibre, beaten.get())
     };
-    let guided = move || guide().date(clock::today()).map(|d| d.to_string()).unwrap_or_default();
+    let guided = move || guide().keep_by(clock::today()).map(|d| d.to_string()).unwrap_or_default();
     // What the person set, if they did; else the guidance.
     let chosen = RwSignal::new(None::<String>);
     let keep = move || chosen.get().unwrap_or_else(guided);
@@ -56,7 +56,7 @@ pub fn Store(writing: BatchWriter) -> impl IntoView {
     // What the lump says of squeeze and yield.
     let yields = move || {
         let (wet, dryness) = (wet.base()?, dryness.base()?);
-        let put_by = PutBy {
+        let put_by = StoredPulp {
             wet: grams(wet),
             dry: grams(wet * dryness),
             raw: raw.map(grams),
@@ -108,7 +108,7 @@ pub fn Store(writing: BatchWriter) -> impl IntoView {
                     ("low", &written(&Value::Days(days.low))),
                     ("high", &written(&Value::Days(days.high))),
                 ]));
-                let grade = words("store.grade", &[("grade", &word(guide.evidence.word()))]);
+                let grade = words("store.grade", &[("grade", &word(guide.source.word()))]);
                 view! { <p>{days}" "{grade}</p> }
             }}
             {move || guide().remarks.iter().map(|remark| view! {

@@ -1,6 +1,6 @@
 //! Wet pulp on the scale, and how dry it is.
 
-use bleachfield_core::{journal::Body, message::Value, quantity::Kind};
+use bleachfield_core::{journal::Body, message::Value, quantity::QuantityKind};
 use leptos::prelude::*;
 
 use super::{BatchWriter, Save};
@@ -39,7 +39,7 @@ fn told(form: LumpForm) -> Option<AnyView> {
         view! {
             <dl class="facts">
                 <dt>{word("figure.dryness")}</dt>
-                <dd>{written(&Kind::Share.value(lump.entry.dryness.value))}</dd>
+                <dd>{written(&QuantityKind::Share.value(lump.entry.dryness.value))}</dd>
                 <dt>{word("figure.dry_fibre")}</dt>
                 <dd>
                     {mass(dry.value)}{dry.assumed.then(|| view! { " "<Assumed /> })}

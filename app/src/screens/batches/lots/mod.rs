@@ -6,9 +6,9 @@ mod take;
 pub use page::LotPage;
 
 use bleachfield_core::{
+    derive::lot::{LotLedger, movements},
     journal::{Book, Lot},
     message::Value,
-    pulp::lot::{Ledger, from_book},
     quantity::in_grams,
 };
 use leptos::prelude::*;
@@ -19,13 +19,13 @@ use crate::{
     i18n::{said, word, words, written},
     platform::clock,
     route::Route,
-    state::studio,
+    state::app_state,
 };
 
 /// The screen at `/lots`.
 #[component]
 pub fn Lots() -> impl IntoView {
-    let studio = studio();
+    let studio = app_state();
     view! {
         <Page title=word("lot.title") back=Route::Batches>
             <div class="stack">
@@ -48,8 +48,8 @@ pub fn Lots() -> impl IntoView {
 }
 
 /// The lots of the book, and what in their movements cannot be, in words.
-pub fn ledger(book: &Book) -> (Ledger, Vec<bleachfield_core::message::Message>) {
-    let (ledger, refused) = Ledger::of_told(&from_book(book));
+pub fn ledger(book: &Book) -> (LotLedger, Vec<bleachfield_core::message::Message>) {
+    let (ledger, refused) = LotLedger::reconcile(&movements(book));
     (ledger, refused.iter().map(|why| why.message()).collect())
 }
 
@@ -63,12 +63,12 @@ pub fn called(lot: &Lot) -> String {
 }
 
 /// What a lot still holds, in grams of dry fibre.
-pub fn held(ledger: &Ledger, lot: &Lot) -> f64 {
+pub fn held(ledger: &LotLedger, lot: &Lot) -> f64 {
     ledger.lot(lot.id).map_or(0.0, |account| in_grams(account.held()))
 }
 
 /// A lot as a card, a way to its page.
-pub fn card(ledger: &Ledger, lot: &Lot) -> AnyView {
+pub fn card(ledger: &LotLedger, lot: &Lot) -> AnyView {
     let left = bleachfield_core::quantity::grams(held(ledger, lot));
     let left = words("lot.left", &[("mass", &written(&Value::Mass(left)))]);
     let keep =

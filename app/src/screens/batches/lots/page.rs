@@ -15,13 +15,13 @@ use crate::{
     platform::clock,
     route::Route,
     screens::batches::{called as batch_called, telling::name_of},
-    state::studio,
+    state::app_state,
 };
 
 /// The screen at `/lot/ID`.
 #[component]
 pub fn LotPage(id: Ulid) -> impl IntoView {
-    let studio = studio();
+    let studio = app_state();
     let name = Memo::new(move |_| studio.book(|book| book.lots.get(&id).map(called)));
     let title = Signal::derive(move || name.get().unwrap_or_else(|| word("lot.missing")));
     view! {
@@ -70,7 +70,7 @@ fn told(book: &Book, lot: &Lot) -> AnyView {
     let drawn: Vec<_> = lot
         .timeline
         .iter()
-        .filter(|told| told.shown())
+        .filter(|told| told.is_visible())
         .filter_map(|told| {
             let text = match &told.body {
                 Body::LotDrawn(drawn) => words(

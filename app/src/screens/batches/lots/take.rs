@@ -2,13 +2,11 @@
 //! blend with others. What it cannot give is refused before it is written.
 
 use bleachfield_core::{
+    derive::lot::{DRAWN, LotError, LotMovement},
     journal::{Body, Book, LotBlended, LotDrawn, LotPart, StoredForm, Subject, Withdrawn},
     message::{Field, Message, Value},
-    pulp::{
-        lot::{DRAWN, LotRefusal, Movement},
-        store::{Keeper, keep_by},
-    },
-    quantity::{Basis, Kind, Known, grams},
+    pulp::storage::{FibreClass, shelf_life},
+    quantity::{Basis, Estimate, QuantityKind, grams},
 };
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -20,7 +18,7 @@ use crate::{
     i18n::{word, words, written},
     platform::clock,
     screens::{batches::telling::name_of, calculator::sums::SheetsSum},
-    state::{Studio, studio},
+    state::{AppState, app_state},
 };
 
 const OTHER: Field = Field("lot.other");
@@ -46,7 +44,7 @@ pub fn Take(lot: Ulid) -> impl IntoView {
 
 /// Writes about a lot; once it is on disk, empties the fields, says so, and offers to
 /// take it back.
-fn save(studio: Studio, lot: Ulid, body: Body, fields: &[NumberInput]) {
+fn save(studio: AppState, lot: Ulid, body: Body, fields: &[NumberInput]) {
     let fields: Vec<RwSignal<String>> = fields.iter().map(|ask| ask.text).collect();
     let what = word(&format!("entry.{}", body.kind()));
     spawn_local(async move {
@@ -69,16 +67,16 @@ fn save(studio: Studio, lot: Ulid, body: Body, fields: &[NumberInput]) {
 }
 
 /// Why the book's lots cannot move so, if they cannot.
-fn refused(studio: Studio, movement: &Movement) -> Option<LotRefusal> {
+fn refused(studio: AppState, movement: &LotMovement) -> Option<LotError> {
     studio.book_now(|book| ledger(book).0.try_move(movement).err())
 }
 
 fn mass(field: Field) -> NumberInput {
-    NumberInput::new(field, Kind::Mass)
+    NumberInput::new(field, QuantityKind::Mass)
 }
 
-fn measured(value: f64) -> Known<f64> {
-    Known::exact(value, Basis::Measured)
+fn measured(value: f64) -> Estimate<f64> {
+    Estimate::exact(value, Basis::Measured)
 }
 
 fn press(key: &str, run: Callback<()>) -> AnyView {
@@ -87,14 +85,14 @@ fn press(key: &str, run: Callback<()>) -> AnyView {
 }
 
 fn draw(lot: Ulid) -> AnyView {
-    let studio = studio();
+    let studio = app_state();
     let dry = mass(DRAWN);
     let purpose = RwSignal::new(String::new());
     let why = Signal::derive(move || {
         // Followed, so that the field says so again when the book changes.
         studio.book(|_| ());
         let dry = grams(dry.base()?);
-        refused(studio, &Movement::Drawn { lot, dry }).map(|why| why.message())
+        refused(studio, &LotMovement::Drawn { lot, dry }).map(|why| why.message())
     });
     let run = Callback::new(move |()| {
         if !dry.try_now() || why.get_untracked().is_some() {
@@ -114,7 +112,7 @@ fn draw(lot: Ulid) -> AnyView {
 
 /// A new lot of a part of this one, alone or with a part of another.
 fn make(lot: Ulid, blend: bool) -> AnyView {
-    let studio = studio();
+    let studio = app_state();
     let dry = mass(DRAWN);
     let other_dry = mass(OTHER);
     let others: Vec<(Ulid, String)> = studio.book_now(|book| {
@@ -142,10 +140,10 @@ fn make(lot: Ulid, blend: bool) -> AnyView {
         studio.book(|_| ());
         let typed = parts().or_else(|| Some(vec![(lot, dry.base()?)]))?;
         let parts = typed.into_iter().map(|(lot, dry)| (lot, grams(dry))).collect();
-        let movement = Movement::Made { lot: Ulid::nil(), parts };
+        let movement = LotMovement::Made { lot: Ulid::nil(), parts };
         let why = refused(studio, &movement)?;
         let whose = match &why {
-            LotRefusal::MoreThanHeld { lot, .. } => *lot,
+            LotError::MoreThanHeld { lot, .. } => *lot,
             _ => lot,
         };
         Some((whose, why.message()))
@@ -160,7 +158,8 @@ fn make(lot: Ulid, blend: bool) -> AnyView {
             return;
         }
         let Some(parts) = parts() else { return };
-        let keep = keep_by(form.get_untracked(), Keeper::Plant, false).date(clock::today());
+        let keep =
+            shelf_life(form.get_untracked(), FibreClass::Plant, false).keep_by(clock::today());
         let body = Body::LotBlended(LotBlended {
             name: name.get_untracked().trim().to_owned(),
             parts: parts
@@ -198,13 +197,13 @@ fn make(lot: Ulid, blend: bool) -> AnyView {
 }
 
 fn sheets(lot: Ulid) -> AnyView {
-    let studio = studio();
+    let studio = app_state();
     let left = move |book: &Book| Some(held(&ledger(book).0, book.lots.get(&lot)?));
     let sum = SheetsSum::new(studio.book_now(left));
     let why = Signal::derive(move || {
         studio.book(|_| ());
         let dry = grams(sum.dry.base()?);
-        refused(studio, &Movement::Drawn { lot, dry }).map(|why| why.message())
+        refused(studio, &LotMovement::Drawn { lot, dry }).map(|why| why.message())
     });
     let run = Callback::new(move |()| {
         if why.get_untracked().is_none()

@@ -2,14 +2,14 @@
 
 use bleachfield_core::{
     journal::{Amount, Body, Cook, EndTestOf, Figure, Reading, ReadingOf},
-    quantity::{Kind, Unit},
+    quantity::{QuantityKind, Unit},
 };
 
 /// A figure within an entry.
 pub struct EntryFigure<'a> {
     /// Locale key of its name, under `figure`.
     pub key: &'static str,
-    pub kind: Kind,
+    pub kind: QuantityKind,
     /// The unit that it is told and asked for in.
     pub unit: Unit,
     /// Base units of `kind` in one of the entry's own unit.
@@ -19,19 +19,20 @@ pub struct EntryFigure<'a> {
 
 /// The unit of a figure as an entry keeps it.
 #[derive(Clone, Copy)]
-struct FigureUnit(Kind, Unit, f64);
+struct FigureUnit(QuantityKind, Unit, f64);
 
-const GRAMS: FigureUnit = FigureUnit(Kind::Mass, Unit::Gram, 1.0);
-const MILLILITRES: FigureUnit = FigureUnit(Kind::Volume, Unit::Millilitre, 1.0);
-const LITRES: FigureUnit = FigureUnit(Kind::Volume, Unit::Litre, 1000.0);
-const SHARE: FigureUnit = FigureUnit(Kind::Share, Unit::Percent, 1.0);
-const CELSIUS: FigureUnit = FigureUnit(Kind::Temperature, Unit::Celsius, 1.0);
-const MINUTES: FigureUnit = FigureUnit(Kind::Duration, Unit::Minute, 1.0);
-const HOURS: FigureUnit = FigureUnit(Kind::Duration, Unit::Hour, 60.0);
-const PH: FigureUnit = FigureUnit(Kind::Ph, Unit::Ph, 1.0);
-const MG_PER_L: FigureUnit = FigureUnit(Kind::Concentration, Unit::MilligramsPerLitre, 1e-3);
-const G_PER_L: FigureUnit = FigureUnit(Kind::Concentration, Unit::GramsPerLitre, 1.0);
-const NUMBER: FigureUnit = FigureUnit(Kind::Number, Unit::One, 1.0);
+const GRAMS: FigureUnit = FigureUnit(QuantityKind::Mass, Unit::Gram, 1.0);
+const MILLILITRES: FigureUnit = FigureUnit(QuantityKind::Volume, Unit::Millilitre, 1.0);
+const LITRES: FigureUnit = FigureUnit(QuantityKind::Volume, Unit::Litre, 1000.0);
+const SHARE: FigureUnit = FigureUnit(QuantityKind::Share, Unit::Percent, 1.0);
+const CELSIUS: FigureUnit = FigureUnit(QuantityKind::Temperature, Unit::Celsius, 1.0);
+const MINUTES: FigureUnit = FigureUnit(QuantityKind::Duration, Unit::Minute, 1.0);
+const HOURS: FigureUnit = FigureUnit(QuantityKind::Duration, Unit::Hour, 60.0);
+const PH: FigureUnit = FigureUnit(QuantityKind::Ph, Unit::Ph, 1.0);
+const MG_PER_L: FigureUnit =
+    FigureUnit(QuantityKind::Concentration, Unit::MilligramsPerLitre, 1e-3);
+const G_PER_L: FigureUnit = FigureUnit(QuantityKind::Concentration, Unit::GramsPerLitre, 1.0);
+const NUMBER: FigureUnit = FigureUnit(QuantityKind::Number, Unit::One, 1.0);
 
 /// Every figure of an entry that has a value, in the order in which to tell them.
 pub fn figures(body: &mut Body) -> Vec<EntryFigure<'_>> {

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use bleachfield_core::{
     colour::chip::Chip,
-    journal::{Batch, Body, Told},
+    journal::{Batch, Body, TimelineEntry},
     quantity::{Basis, Unit},
 };
 use leptos::prelude::*;
@@ -19,7 +19,7 @@ use crate::{
 
 /// What an entry says, in words, figures and pictures.
 #[component]
-pub fn Telling(told: Told, batch: Arc<Batch>) -> impl IntoView {
+pub fn Telling(told: TimelineEntry, batch: Arc<Batch>) -> impl IntoView {
     let (title, lines) = what(&told, &batch);
     let mut body = told.body.clone();
     let facts = figures(&mut body).iter().map(fact).collect_view();

@@ -4,10 +4,10 @@ use bleachfield_core::json::Json;
 use bleachfield_core::{
     journal::{
         Active, Aim, Amount, Batch, BathStarted, BathStopped, Body, PlanRecord, ReadingOf,
-        TargetFrom, Told,
+        TargetFrom, TimelineEntry,
     },
     message::Value,
-    quantity::Kind,
+    quantity::QuantityKind,
 };
 use jiff::civil::Date;
 use ulid::Ulid;
@@ -18,7 +18,7 @@ use crate::{
 };
 
 /// The heading of an entry, and further lines about it.
-pub fn what(told: &Told, batch: &Batch) -> (String, Vec<String>) {
+pub fn what(told: &TimelineEntry, batch: &Batch) -> (String, Vec<String>) {
     let body = &told.body;
     let title = word(&format!("entry.{}", body.kind()));
     let one = |text: String| (title.clone(), vec![text]);
@@ -32,7 +32,7 @@ pub fn what(told: &Told, batch: &Batch) -> (String, Vec<String>) {
         Body::Weighed(w) => {
             let sample = w.sample.map(|s| {
                 let [wet, dry] =
-                    [s.wet_g.value, s.dry_g.value].map(|g| written(&Kind::Mass.value(g)));
+                    [s.wet_g.value, s.dry_g.value].map(|g| written(&QuantityKind::Mass.value(g)));
                 words("entry_line.sample", &[("wet", &wet), ("dry", &dry)])
             });
             let how = name_of("dryness_from", &w.how);
@@ -96,7 +96,7 @@ pub fn what(told: &Told, batch: &Batch) -> (String, Vec<String>) {
 }
 
 /// An entry in one line, for a menu's heading.
-pub fn line(told: &Told, batch: &Batch) -> String {
+pub fn line(told: &TimelineEntry, batch: &Batch) -> String {
     format!("{} · {}", what(told, batch).0, clock::local(told.at))
 }
 
@@ -184,8 +184,8 @@ fn plan_of(batch: &Batch, entry: Ulid) -> Option<&PlanRecord> {
 
 fn amount(amount: &Amount) -> String {
     match amount {
-        Amount::MassG(g) => written(&Kind::Mass.value(g.value)),
-        Amount::VolumeMl(ml) => written(&Kind::Volume.value(ml.value)),
+        Amount::MassG(g) => written(&QuantityKind::Mass.value(g.value)),
+        Amount::VolumeMl(ml) => written(&QuantityKind::Volume.value(ml.value)),
     }
 }
 

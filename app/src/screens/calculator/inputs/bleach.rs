@@ -7,7 +7,7 @@ use bleachfield_core::{
     },
     journal::{Product, ProductUsed},
     message::Message,
-    quantity::{Basis, Kind, Known, Unit, grams_per_millilitre, share},
+    quantity::{Basis, Estimate, QuantityKind, Unit, grams_per_millilitre, share},
 };
 use leptos::prelude::*;
 use ulid::Ulid;
@@ -17,7 +17,7 @@ use crate::{
     i18n::word,
     platform::clock,
     screens::shelf,
-    state::studio,
+    state::app_state,
 };
 
 /// The form. Copied freely; all copies share the same answers.
@@ -52,7 +52,7 @@ pub struct ChosenBleach {
 impl BleachForm {
     /// An empty form; the first bleach on the shelf is taken if there is one.
     pub fn new() -> Self {
-        let first = studio().book_now(|book| {
+        let first = app_state().book_now(|book| {
             book.shelf().into_iter().find(|product| is_bleach(product)).map(|p| p.id)
         });
         Self {
@@ -60,14 +60,14 @@ impl BleachForm {
             oxidant: RwSignal::new(Oxidant::Hypochlorite),
             known: RwSignal::new(true),
             bottle_basis: RwSignal::new(Some(LabelBasis::NaoclByMass)),
-            percent: NumberInput::new(BOTTLE_STRENGTH, Kind::Share).between(0.0005, 0.30),
-            grams_per_litre: NumberInput::new(BOTTLE_STRENGTH, Kind::Concentration)
+            percent: NumberInput::new(BOTTLE_STRENGTH, QuantityKind::Share).between(0.0005, 0.30),
+            grams_per_litre: NumberInput::new(BOTTLE_STRENGTH, QuantityKind::Concentration)
                 .between(0.5, 300.0),
-            density: NumberInput::new(BOTTLE_DENSITY, Kind::Density)
+            density: NumberInput::new(BOTTLE_DENSITY, QuantityKind::Density)
                 .unit(Unit::GramsPerMillilitre)
                 .optional(),
             powder_basis: RwSignal::new(PowderBasis::Percarbonate),
-            powder: NumberInput::new(POWDER_STRENGTH, Kind::Share).between(0.001, 1.0),
+            powder: NumberInput::new(POWDER_STRENGTH, QuantityKind::Share).between(0.001, 1.0),
         }
     }
 
@@ -75,7 +75,7 @@ impl BleachForm {
     pub fn oxidant(self) -> Oxidant {
         match self.from.get() {
             BleachSource::Label => self.oxidant.get(),
-            BleachSource::Shelf(id) => studio()
+            BleachSource::Shelf(id) => app_state()
                 .book(|book| book.products.get(&id).and_then(|p| Bleach::of(p, clock::now())))
                 .map_or(Oxidant::Hypochlorite, |bleach| bleach.oxidant()),
         }
@@ -84,7 +84,7 @@ impl BleachForm {
     /// The bleach as answered so far; `None` while a field is empty or refused.
     pub fn chosen(self) -> Option<ChosenBleach> {
         match self.from.get() {
-            BleachSource::Shelf(id) => studio().book(|book| {
+            BleachSource::Shelf(id) => app_state().book(|book| {
                 let product = book.products.get(&id)?;
                 let now = clock::now();
                 Some(ChosenBleach {
@@ -133,7 +133,7 @@ impl BleachForm {
         let density = self
             .density
             .base()
-            .map(|density| Known::within(grams_per_millilitre(density), 0.005, Basis::Measured));
+            .map(|density| Estimate::within(grams_per_millilitre(density), 0.005, Basis::Measured));
         Some(Bleach::Hypochlorite(Bottle { density, ..Bottle::labelled(figure, basis) }))
     }
 
@@ -141,7 +141,7 @@ impl BleachForm {
     pub fn view(self) -> AnyView {
         let from = self.from;
         let offers = move || {
-            let mut offers: Vec<(BleachSource, String)> = studio().book(|book| {
+            let mut offers: Vec<(BleachSource, String)> = app_state().book(|book| {
                 book.shelf()
                     .into_iter()
                     .filter(|product| is_bleach(product))
@@ -220,7 +220,7 @@ impl BleachForm {
 
 /// What a product from the shelf is reckoned with, and what that rests on.
 fn shelf_strength(id: Ulid) -> Option<AnyView> {
-    let now = studio()
+    let now = app_state()
         .book(|book| book.products.get(&id).and_then(|p| shelf::strength_text(p, clock::now())));
     now.map(|now| {
         view! {

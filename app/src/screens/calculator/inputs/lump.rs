@@ -4,16 +4,17 @@ use bleachfield_core::{
     journal::{DrySample, DrynessFrom as Noted, OwnFigureOf, Weighed},
     message::Message,
     pulp::{
-        ASSUMED_DRYNESS, DRYNESS, Dried, DrynessFrom, SAMPLE_DRIED, SAMPLE_WET, WET_MASS, WetPulp,
+        ASSUMED_DRYNESS, DRYNESS, DryingMethod, DrynessSource, SAMPLE_DRIED, SAMPLE_WET, WET_MASS,
+        WetPulp,
     },
-    quantity::{Basis, Kind, Known, Unit, grams, in_grams, in_share, share, weighed},
+    quantity::{Basis, Estimate, QuantityKind, Unit, grams, in_grams, in_share, share, weighed},
 };
 use leptos::prelude::*;
 
 use crate::{
     components::{Assumed, NumberField, NumberInput, RadioGroup},
     i18n::{number, word, words},
-    state::studio,
+    state::app_state,
 };
 
 /// The form. Copied freely; all copies share the same answers.
@@ -23,7 +24,7 @@ pub struct LumpForm {
     how: RwSignal<DrynessMethod>,
     sample_wet: NumberInput,
     sample_dried: NumberInput,
-    dried: RwSignal<Dried>,
+    dried: RwSignal<DryingMethod>,
     own: NumberInput,
 }
 
@@ -45,25 +46,25 @@ pub struct WeighedPulp {
 impl LumpForm {
     /// An empty form. The studio's own squeeze figure is filled in if it has one.
     pub fn new() -> Self {
-        let own = studio().book_now(|book| {
+        let own = app_state().book_now(|book| {
             book.studio.figures.get(&OwnFigureOf::SqueezeDryness).map(|(f, _)| *f)
         });
-        let own_ask = NumberInput::new(DRYNESS, Kind::Share).between(0.005, 0.95);
+        let own_ask = NumberInput::new(DRYNESS, QuantityKind::Share).between(0.005, 0.95);
         let own_text = own.map(|own| number(own.value * 100.0, 3)).unwrap_or_default();
         Self {
-            wet: NumberInput::new(WET_MASS, Kind::Mass).between(1.0, 200_000.0),
+            wet: NumberInput::new(WET_MASS, QuantityKind::Mass).between(1.0, 200_000.0),
             how: RwSignal::new(if own.is_some() {
                 DrynessMethod::Own
             } else {
                 DrynessMethod::Sample
             }),
-            sample_wet: NumberInput::new(SAMPLE_WET, Kind::Mass)
+            sample_wet: NumberInput::new(SAMPLE_WET, QuantityKind::Mass)
                 .unit(Unit::Gram)
                 .between(1.0, 5_000.0),
-            sample_dried: NumberInput::new(SAMPLE_DRIED, Kind::Mass)
+            sample_dried: NumberInput::new(SAMPLE_DRIED, QuantityKind::Mass)
                 .unit(Unit::Gram)
                 .between(0.05, 5_000.0),
-            dried: RwSignal::new(Dried::Oven),
+            dried: RwSignal::new(DryingMethod::Oven),
             own: own_ask.filled(own_text),
         }
     }
@@ -81,7 +82,7 @@ impl LumpForm {
                 form.sample_dried.text.set(number(sample.dry_g.value, 6));
                 let as_weighed = sample.dry_g.value / sample.wet_g.value;
                 let oven = (as_weighed - entry.dryness.value).abs() < 1e-6;
-                form.dried.set(if oven { Dried::Oven } else { Dried::Air });
+                form.dried.set(if oven { DryingMethod::Oven } else { DryingMethod::Air });
             }
             _ => {
                 form.how.set(DrynessMethod::Own);
@@ -120,11 +121,11 @@ impl LumpForm {
         let Some(wet) = self.wet.base() else { return Ok(None) };
         let wet = weighed(grams(wet));
         let (from, how, sample) = match self.how.get() {
-            DrynessMethod::Assumed => (DrynessFrom::Assumed, Noted::Assumed, None),
+            DrynessMethod::Assumed => (DrynessSource::Assumed, Noted::Assumed, None),
             DrynessMethod::Own => {
                 let Some(own) = self.own.base() else { return Ok(None) };
-                let own = Known::within(own, OWN_SQUEEZE_VARIES, Basis::OwnRecord).map(share);
-                (DrynessFrom::Own(own), Noted::OwnFigure, None)
+                let own = Estimate::within(own, OWN_SQUEEZE_VARIES, Basis::OwnRecord).map(share);
+                (DrynessSource::Own(own), Noted::OwnFigure, None)
             }
             DrynessMethod::Sample => {
                 let (Some(wet), Some(dried)) = (self.sample_wet.base(), self.sample_dried.base())
@@ -133,11 +134,11 @@ impl LumpForm {
                 };
                 let (wet, dried) = (weighed(grams(wet)), weighed(grams(dried)));
                 let sample = DrySample { wet_g: wet.map(in_grams), dry_g: dried.map(in_grams) };
-                let from = DrynessFrom::Sample { wet, dried, how: self.dried.get() };
+                let from = DrynessSource::Sample { wet, dried, how: self.dried.get() };
                 (from, Noted::DriedSample, Some(sample))
             }
         };
-        let dryness = from.known().map_err(|error| error.message())?;
+        let dryness = from.estimate().map_err(|error| error.message())?;
         let pulp = WetPulp::new(wet, dryness).map_err(|error| error.message())?;
         let entry =
             Weighed { wet_mass_g: wet.map(in_grams), dryness: dryness.map(in_share), how, sample };
@@ -163,8 +164,8 @@ impl LumpForm {
                             <NumberField ask=self.sample_wet refused />
                             <NumberField ask=self.sample_dried refused />
                             <RadioGroup label=word("lump.dried") value=self.dried options=vec![
-                                (Dried::Oven, word("lump.oven")),
-                                (Dried::Air, word("lump.air")),
+                                (DryingMethod::Oven, word("lump.oven")),
+                                (DryingMethod::Air, word("lump.air")),
                             ] />
                         </div>
                     }.into_any(),

@@ -3,7 +3,7 @@
 use bleachfield_core::{
     chemistry::alkali::{Alkali, Window},
     message::Value,
-    quantity::{Known, Mass},
+    quantity::{Estimate, Mass},
 };
 use leptos::prelude::*;
 
@@ -29,7 +29,7 @@ pub fn alkali_name(alkali: Alkali) -> String {
 }
 
 /// So much of it: grams with their band, and spoons with theirs where it is spooned.
-pub fn dose_in_words(alkali: Alkali, mass: Known<Mass>) -> String {
+pub fn dose_in_words(alkali: Alkali, mass: Estimate<Mass>) -> String {
     let grams = |mass| written(&Value::Mass(mass));
     let (low, high) = (grams(mass.low), grams(mass.high));
     // A range that the scale does not show is none.

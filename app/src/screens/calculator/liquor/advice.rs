@@ -7,7 +7,7 @@ use bleachfield_core::{
         equilibrium::Mix,
     },
     message::Value,
-    quantity::{Basis, Known, grams, in_grams_per_litre},
+    quantity::{Basis, Estimate, grams, in_grams_per_litre},
 };
 use leptos::prelude::*;
 
@@ -38,7 +38,7 @@ pub fn Advise(
     let advise = move || match read {
         Some(MeasuredPh { ph, off, basis }) => {
             let (low, high) = ((ph - off).max(0.0), (ph + off).min(14.0));
-            from_reading(&mix, Known { value: ph, low, high, basis }, window, alkali.get())
+            from_reading(&mix, Estimate { value: ph, low, high, basis }, window, alkali.get())
         }
         None => from_recipe(&mix, window, alkali.get()),
     };

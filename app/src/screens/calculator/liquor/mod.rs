@@ -16,7 +16,7 @@ use bleachfield_core::{
         liquor::{HARDNESS, Recipe, VINEGAR, WorkedOut},
     },
     message::{Field, Value},
-    quantity::{Basis, Celsius, Kind, PH, Ph, Unit, grams_per_litre},
+    quantity::{Basis, Celsius, PH, Ph, QuantityKind, Unit, grams_per_litre},
 };
 use leptos::prelude::*;
 
@@ -41,19 +41,21 @@ const METER_OFF: f64 = 0.1;
 #[component]
 pub fn Liquor() -> impl IntoView {
     let oxidant = RwSignal::new(Oxidant::Hypochlorite);
-    let active = NumberInput::new(ACTIVE, Kind::Concentration).between(0.01, 60.0).filled("2");
-    let soda = NumberInput::new(SODA, Kind::Concentration).between(0.0, 30.0).filled("1");
-    let celsius =
-        NumberInput::new(BATH_TEMPERATURE, Kind::Temperature).between(5.0, 80.0).filled("38");
-    let measured = NumberInput::new(PH, Kind::Ph).optional();
+    let active =
+        NumberInput::new(ACTIVE, QuantityKind::Concentration).between(0.01, 60.0).filled("2");
+    let soda = NumberInput::new(SODA, QuantityKind::Concentration).between(0.0, 30.0).filled("1");
+    let celsius = NumberInput::new(BATH_TEMPERATURE, QuantityKind::Temperature)
+        .between(5.0, 80.0)
+        .filled("38");
+    let measured = NumberInput::new(PH, QuantityKind::Ph).optional();
     let by_meter = RwSignal::new(false);
-    let litres = NumberInput::new(BATH_VOLUME, Kind::Volume)
+    let litres = NumberInput::new(BATH_VOLUME, QuantityKind::Volume)
         .unit(Unit::Litre)
         .between(1.0, 2e6)
         .filled("10");
     let company = CoSolutesForm::new();
-    let vinegar = NumberInput::new(VINEGAR, Kind::Volume).between(0.0, 1000.0).optional();
-    let hardness = NumberInput::new(HARDNESS, Kind::Concentration)
+    let vinegar = NumberInput::new(VINEGAR, QuantityKind::Volume).between(0.0, 1000.0).optional();
+    let hardness = NumberInput::new(HARDNESS, QuantityKind::Concentration)
         .unit(Unit::MilligramsPerLitre)
         .between(0.0, 2.0)
         .optional();

@@ -7,7 +7,7 @@ use bleachfield_core::{
         percarbonate::{EarlyDeath, STABILISERS},
     },
     message::Value,
-    quantity::{Known, grams_per_litre},
+    quantity::{Estimate, grams_per_litre},
 };
 use leptos::prelude::*;
 
@@ -49,7 +49,7 @@ pub fn Truth(
 }
 
 fn facts(truth: &PercarbonateTruth) -> AnyView {
-    let percent = |left: Known<f64>| {
+    let percent = |left: Estimate<f64>| {
         // Less than half a percent is nothing that a strip would show.
         let share = |share: f64| if share < 0.005 { "0".into() } else { number(share * 100.0, 2) };
         words("liquor.left", &[("low", &share(left.low)), ("high", &share(left.high))])

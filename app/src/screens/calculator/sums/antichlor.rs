@@ -6,11 +6,11 @@ use bleachfield_core::{
         RESIDUAL, THIOSULFATE_TOP, VOLUME, Vessel, antichlor_dose, peroxide_removal,
         thiosulfate_overdosed,
     },
+    derive::{SignOffEvidence, WashRecord},
     journal::{self, Batch, Book},
     message::{Message, Value},
-    pulp::{sign_off::Evidence, wash::Record},
     quantity::{
-        Basis, Kind, Known, Unit, grams, grams_per_litre, in_grams, in_grams_per_litre,
+        Basis, Estimate, QuantityKind, Unit, grams, grams_per_litre, in_grams, in_grams_per_litre,
         in_millilitres, millilitres, share,
     },
 };
@@ -52,10 +52,10 @@ impl AntichlorSum {
     /// What the book knows is filled in: the last strip, and the water that the
     /// lump holds.
     pub fn new(book: &Book, batch: Option<&Batch>) -> Self {
-        let record = batch.map(|batch| Record::of(book, batch));
-        let used = batch.map(|batch| Evidence::of(batch).used).unwrap_or_default();
-        let strip = record.and_then(|record| record.oxidant);
-        let water = record.and_then(|record| record.lump).map(|lump| lump.held());
+        let record = batch.map(|batch| WashRecord::of(book, batch));
+        let used = batch.map(|batch| SignOffEvidence::of(batch).used).unwrap_or_default();
+        let strip = record.and_then(|record| record.readings.oxidant);
+        let water = record.and_then(|record| record.pulp).map(|pulp| pulp.held());
         let text = |value: Option<f64>| value.map(|v| number(v, 3)).unwrap_or_default();
         Self {
             oxidant: RwSignal::new(usize::from(used.peroxide && !used.hypochlorite)),
@@ -63,14 +63,14 @@ impl AntichlorSum {
             peroxide_by: RwSignal::new(0),
             found: RwSignal::new(0),
             closed: RwSignal::new(false),
-            residual: NumberInput::new(RESIDUAL, Kind::Concentration)
+            residual: NumberInput::new(RESIDUAL, QuantityKind::Concentration)
                 .unit(Unit::MilligramsPerLitre)
                 .between(0.0, 50.0)
                 .filled(text(strip.map(|known| in_grams_per_litre(known.value) * 1000.0))),
-            volume: NumberInput::new(VOLUME, Kind::Volume)
+            volume: NumberInput::new(VOLUME, QuantityKind::Volume)
                 .unit(Unit::Litre)
                 .filled(text(water.map(|mass| in_grams(mass.value) / 1000.0))),
-            purity: NumberInput::new(PURITY, Kind::Share).filled("100"),
+            purity: NumberInput::new(PURITY, QuantityKind::Share).filled("100"),
         }
     }
 
@@ -82,10 +82,10 @@ impl AntichlorSum {
         let residual = grams_per_litre(self.residual.base()?);
         let found = match self.found.get() {
             0 => Found::Strip(residual),
-            1 => Found::Titration(Known::within(residual, TITRATED_OFF, Basis::Measured)),
-            _ => Found::WashModel(Known::within(residual, MODEL_OFF, Basis::Computed)),
+            1 => Found::Titration(Estimate::within(residual, TITRATED_OFF, Basis::Measured)),
+            _ => Found::WashModel(Estimate::within(residual, MODEL_OFF, Basis::Computed)),
         };
-        let volume = Known::within(millilitres(self.volume.base()?), 0.1, Basis::Measured);
+        let volume = Estimate::within(millilitres(self.volume.base()?), 0.1, Basis::Measured);
         let purity = share(self.purity.base()?);
         let vessel = if self.closed.get() { Vessel::Closed } else { Vessel::Open };
         Some(if self.chlorine() {

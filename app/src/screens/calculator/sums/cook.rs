@@ -2,22 +2,23 @@
 
 use bleachfield_core::{
     chemistry::alkali::Window,
+    derive::{WashRecord, own_cooks, table_yield, wash_efficiency},
     journal::{self, Batch, Book, Figure},
     message::{Message, Value},
     pulp::{
         FIBRES,
         cook::{
-            CHARGE, Cook, CookAlkali, CookPlan, FIBRE, LIQUOR, LIQUOR_PH, POT, PURITY, TEMPERATURE,
-            TIME, arrive, equivalent, expected_yield, own_cooks, table_yield,
+            CHARGE, CookAlkali, CookPlan, CookRequest, FIBRE, LIQUOR, LIQUOR_PH, POT, PURITY,
+            TEMPERATURE, TIME, equivalent, expected_yield, rinse_to_window,
         },
         wash::{
-            Alkali, DRYNESS, Efficiency, Liquor, Lump, Pace, Record, Targets, WATER, Wash, learnt,
-            own_dryness,
+            Alkali, DRYNESS, Efficiency, PulpLiquor, RinseTiming, SqueezedPulp, Targets, WATER,
+            Wash, own_dryness,
         },
     },
     quantity::{
-        Basis, Kind, Known, Ratio, Unit, grams, in_grams, in_millilitres, in_share, millilitres,
-        share, weighed,
+        Basis, Estimate, QuantityKind, Ratio, Unit, grams, in_grams, in_millilitres, in_share,
+        millilitres, share, weighed,
     },
 };
 use leptos::prelude::*;
@@ -26,7 +27,7 @@ use super::{fields, pour_out, range, refusal, remarks, weigh_out};
 use crate::{
     components::{Assumed, Fact, NumberInput, RadioGroup, TextField},
     i18n::{lower, number, said, word, words, written},
-    state::studio,
+    state::app_state,
 };
 
 /// Rinse water from a household tap, °C (common practice, no source).
@@ -55,26 +56,28 @@ impl CookSum {
     /// What the batch knows is filled in.
     pub fn new(book: &Book, batch: Option<&Batch>) -> Self {
         let number = |value: Option<f64>| value.map(|v| number(v, 4)).unwrap_or_default();
-        let record = batch.map_or_else(|| Record::of_studio(book), |b| Record::of(book, b));
+        let record = batch.map_or_else(|| WashRecord::of_studio(book), |b| WashRecord::of(book, b));
         let raw = batch.and_then(|b| b.raw_dry_g).map(|figure| figure.value);
         let squeeze = book.studio.figures.get(&journal::OwnFigureOf::SqueezeDryness);
         let dryness = squeeze
             .map(|(figure, _)| figure.value)
-            .or_else(|| record.lump.map(|lump| in_share(lump.dryness.value)));
+            .or_else(|| record.pulp.map(|pulp| in_share(pulp.dryness.value)));
         Self {
             fibre: RwSignal::new(batch.map(|b| b.fibre.clone()).unwrap_or_default()),
-            raw: NumberInput::new(FIBRE, Kind::Mass).filled(number(raw)),
+            raw: NumberInput::new(FIBRE, QuantityKind::Mass).filled(number(raw)),
             alkali: RwSignal::new(0),
-            charge: NumberInput::new(CHARGE, Kind::Share).filled("20"),
-            purity: NumberInput::new(PURITY, Kind::Share).filled("100"),
-            ratio: NumberInput::new(LIQUOR, Kind::Number).filled("15"),
-            pot: NumberInput::new(POT, Kind::Volume).unit(Unit::Litre),
-            celsius: NumberInput::new(TEMPERATURE, Kind::Temperature).filled("98"),
-            minutes: NumberInput::new(TIME, Kind::Duration).unit(Unit::Minute).filled("120"),
-            liquor_ph: NumberInput::new(LIQUOR_PH, Kind::Ph).optional(),
-            dryness: NumberInput::new(DRYNESS, Kind::Share)
+            charge: NumberInput::new(CHARGE, QuantityKind::Share).filled("20"),
+            purity: NumberInput::new(PURITY, QuantityKind::Share).filled("100"),
+            ratio: NumberInput::new(LIQUOR, QuantityKind::Number).filled("15"),
+            pot: NumberInput::new(POT, QuantityKind::Volume).unit(Unit::Litre),
+            celsius: NumberInput::new(TEMPERATURE, QuantityKind::Temperature).filled("98"),
+            minutes: NumberInput::new(TIME, QuantityKind::Duration)
+                .unit(Unit::Minute)
+                .filled("120"),
+            liquor_ph: NumberInput::new(LIQUOR_PH, QuantityKind::Ph).optional(),
+            dryness: NumberInput::new(DRYNESS, QuantityKind::Share)
                 .filled(number(dryness.map(|dryness| dryness * 100.0).or(Some(20.0)))),
-            rinse: NumberInput::new(WATER, Kind::Volume).unit(Unit::Litre).filled("5"),
+            rinse: NumberInput::new(WATER, QuantityKind::Volume).unit(Unit::Litre).filled("5"),
             window: RwSignal::new(0),
         }
     }
@@ -88,11 +91,11 @@ impl CookSum {
         [self.raw, self.charge, self.purity, self.ratio, self.pot, self.celsius, self.minutes]
     }
 
-    fn cook(self) -> Option<Cook> {
-        Some(Cook {
+    fn cook(self) -> Option<CookRequest> {
+        Some(CookRequest {
             dry_fibre: weighed(grams(self.raw.base()?)),
             alkali: self.alkali(),
-            charge: Known::exact(share(self.charge.base()?), Basis::Measured),
+            charge: Estimate::exact(share(self.charge.base()?), Basis::Measured),
             purity: share(self.purity.base()?),
             litres_per_kilogram: self.ratio.base()?,
             pot: millilitres(self.pot.base()?),
@@ -121,7 +124,7 @@ impl CookSum {
     /// The entry of a cook done as planned; `None` while there is no plan.
     pub fn entry(self, note: String) -> Option<journal::Cook> {
         let (cook, plan) = (self.cook()?, self.plan()?.ok()?);
-        let measured = |value: f64| Some(Known::exact(value, Basis::Measured));
+        let measured = |value: f64| Some(Estimate::exact(value, Basis::Measured));
         let alkali = match cook.alkali {
             CookAlkali::SodaAsh | CookAlkali::WashingSodaMonohydrate => journal::Alkali::SodaAsh,
             CookAlkali::WashingSodaDecahydrate => journal::Alkali::WashingSoda,
@@ -192,7 +195,7 @@ impl CookSum {
             ("cook.load_volume", written(&Value::Volume(plan.load_volume))),
             ("cook.severity", words("span.hours", &[("n", &number(plan.severity, 2))])),
         ];
-        let water = Known::exact(plan.water, Basis::Computed);
+        let water = Estimate::exact(plan.water, Basis::Computed);
         view! {
             {weigh_out(word("cook.weigh"), plan.alkali)}
             {pour_out(word("cook.water"), water)}
@@ -215,9 +218,8 @@ impl CookSum {
     /// The pulp to expect: by this studio's own cooks, else by the table.
     fn expected(self) -> AnyView {
         let (name, key) = (self.fibre.get(), self.fibre_key());
-        let (own, table) = studio().book_now(|book| {
-            (own_cooks(book, &name, lower), table_yield(book, &name, key.as_deref()))
-        });
+        let (own, table) = app_state()
+            .book_now(|book| (own_cooks(book, &name), table_yield(book, &name, key.as_deref())));
         let Some(expected) = expected_yield(&own, table) else {
             return view! { <p class="soft">{word("cook.yield_unknown")}</p> }.into_any();
         };
@@ -250,36 +252,36 @@ impl CookSum {
         let alkali = if self.alkali() == CookAlkali::Lye { Alkali::Lye } else { Alkali::SodaAsh };
         // What the pulp will weigh is what the yield says, or half of the raw fibre.
         let (name, key) = (self.fibre.get(), self.fibre_key());
-        let (efficiency, record, part) = studio().book_now(|book| {
+        let (efficiency, readings, part) = app_state().book_now(|book| {
             let table = table_yield(book, &name, key.as_deref());
-            let part = expected_yield(&own_cooks(book, &name, lower), table);
+            let part = expected_yield(&own_cooks(book, &name), table);
             let part = part.map_or(0.5, |part| in_share(part.value));
             (
-                learnt(book, WATER_CELSIUS).unwrap_or_else(|_| Efficiency::assumed()),
-                Record::of_studio(book),
+                wash_efficiency(book, WATER_CELSIUS).unwrap_or_else(|_| Efficiency::assumed()),
+                WashRecord::of_studio(book).readings,
                 part,
             )
         });
         let strength = match alkali.strength(ph, WATER_CELSIUS) {
-            Ok(strength) => Known::exact(strength, Basis::Strip),
+            Ok(strength) => Estimate::exact(strength, Basis::Strip),
             Err(why) => return Some(refusal(&why.message())),
         };
-        let tap = record
-            .tap_ph
-            .and_then(|ph| alkali.tap(ph, record.hardness.unwrap_or_default(), WATER_CELSIUS).ok());
+        let hardness = readings.hardness.map(|known| known.value).unwrap_or_default();
+        let tap = readings.tap_ph.and_then(|ph| alkali.tap(ph.value, hardness, WATER_CELSIUS).ok());
         let wash = Wash {
-            lump: Lump {
-                wet_mass: Known::exact(grams(raw * part / dryness), Basis::Computed),
+            pulp: SqueezedPulp {
+                wet_mass: Estimate::exact(grams(raw * part / dryness), Basis::Computed),
                 dryness: own_dryness(share(dryness)),
             },
-            liquor: Liquor { alkali: Some(strength), ..Liquor::default() },
+            liquor: PulpLiquor { alkali: Some(strength), ..PulpLiquor::default() },
             targets: Targets::default(),
             tap: tap.unwrap_or_default(),
             efficiency,
-            pace: Pace::default(),
+            timing: RinseTiming::default(),
         };
         let window = if self.window.get() == 0 { Window::HYPOCHLORITE } else { Window::PEROXIDE };
-        let arrival = match arrive(&wash, millilitres(each), alkali, WATER_CELSIUS, window) {
+        let arrival = match rinse_to_window(&wash, millilitres(each), alkali, WATER_CELSIUS, window)
+        {
             Ok(arrival) => arrival,
             Err(why) => return Some(refusal(&why.message())),
         };

@@ -17,7 +17,7 @@ pub use wash::WashSum;
 
 use bleachfield_core::{
     message::{Message, Value},
-    quantity::{Basis, Known, Mass, Volume, in_grams, in_millilitres, millilitres},
+    quantity::{Basis, Estimate, Mass, Volume, in_grams, in_millilitres, millilitres},
 };
 use leptos::prelude::*;
 
@@ -25,6 +25,33 @@ use crate::{
     components::{Assumed, Figure, NumberField, NumberInput},
     i18n::{number, said, word, words, written},
 };
+
+/// A number that the book filled in. It keeps its range and basis while its text stands
+/// as it was filled in. Copied freely.
+#[derive(Clone, Copy)]
+pub struct Recorded<T: Copy + Send + Sync + 'static> {
+    pub ask: NumberInput,
+    filled: StoredValue<Option<(String, T)>>,
+}
+
+impl<T: Copy + Send + Sync + 'static> Recorded<T> {
+    /// `ask` with the recorded value filled in as the number that `shown` gives.
+    pub fn new(ask: NumberInput, recorded: Option<T>, shown: impl Fn(T) -> f64) -> Self {
+        let filled = recorded.map(|value| (number(shown(value), 3), value));
+        let text = filled.as_ref().map(|(text, _)| text.clone()).unwrap_or_default();
+        Self { ask: ask.filled(text), filled: StoredValue::new(filled) }
+    }
+
+    /// The value as recorded, or as `typed` makes it of what was typed since, in the base
+    /// unit of its kind. Follows the text.
+    pub fn get(self, typed: impl Fn(f64) -> T) -> Option<T> {
+        let text = self.ask.text.get();
+        let unchanged = |(filled, value): &(String, T)| (*filled == text).then_some(*value);
+        self.filled
+            .with_value(|filled| filled.as_ref().and_then(unchanged))
+            .or_else(|| self.ask.base().map(typed))
+    }
+}
 
 /// The fields for these questions; a refusal stands beside the one it is about.
 pub fn fields(asks: &[NumberInput], refused: Signal<Option<Message>>) -> AnyView {
@@ -48,13 +75,13 @@ const FEW_SCALES_SHOW: f64 = 0.5;
 const NO_SCALE_SHOWS: f64 = 0.001;
 
 /// Whether a mass is less than any scale shows.
-pub fn too_little(mass: Known<Mass>) -> bool {
+pub fn too_little(mass: Estimate<Mass>) -> bool {
     in_grams(mass.value) < NO_SCALE_SHOWS
 }
 
 /// A mass to weigh out, with its range; where a scale shows so little, how to measure
 /// it out all the same.
-pub fn weigh_out(name: String, mass: Known<Mass>) -> AnyView {
+pub fn weigh_out(name: String, mass: Estimate<Mass>) -> AnyView {
     let range = range(mass.low < mass.high, Value::Mass(mass.low), Value::Mass(mass.high));
     let assumed = mass.basis == Basis::Assumed;
     let grams = in_grams(mass.value);
@@ -80,7 +107,7 @@ pub fn weigh_out(name: String, mass: Known<Mass>) -> AnyView {
 }
 
 /// A volume to pour, with its range.
-pub fn pour_out(name: String, volume: Known<Volume>) -> AnyView {
+pub fn pour_out(name: String, volume: Estimate<Volume>) -> AnyView {
     let range =
         range(volume.low < volume.high, Value::Volume(volume.low), Value::Volume(volume.high));
     let millilitres = in_millilitres(volume.value);

@@ -9,13 +9,13 @@ use crate::{
     components::Page,
     i18n::{heading, word},
     route::{Route, Sum, go},
-    state::studio,
+    state::app_state,
 };
 
 /// The screen at `/mix/wash`, `/mix/antichlor`, `/mix/cook` and `/mix/sheets`.
 #[component]
 pub fn SumPage(of: Sum) -> impl IntoView {
-    let book = studio();
+    let book = app_state();
     let inside = match of {
         Sum::Wash => book.book_now(|book| WashSum::new(book, None)).view(),
         Sum::Antichlor => book.book_now(|book| AntichlorSum::new(book, None)).view(),
@@ -36,7 +36,7 @@ pub fn SumPage(of: Sum) -> impl IntoView {
 /// Begins a batch with the cook as it stands.
 #[component]
 fn Begin(sum: CookSum) -> impl IntoView {
-    let studio = studio();
+    let studio = app_state();
     let begin = move |_| {
         let asks = sum.asks();
         let well = asks.iter().filter(|ask| !ask.try_now()).count() == 0;

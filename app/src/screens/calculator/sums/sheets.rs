@@ -4,11 +4,13 @@ use bleachfield_core::{
     journal::{Body, Sheets},
     message::{Field, Message, Value},
     pulp::sheet::{
-        ADDITIVE, Additive, CONSISTENCY, Format, GRAMMAGE, MOISTURE, PULP, RETENTION, SHEETS,
-        SHRINKAGE, SheetJob, SheetPlan, SheetRefusal, Size, VAT, Vat, additive_dose,
+        ADDITIVE, CONSISTENCY, GRAMMAGE, MOISTURE, PULP, RETENTION, SHEETS, SHRINKAGE,
+        SheetAdditive, SheetError, SheetFormat, SheetPlan, SheetRequest, SheetSize, VAT, Vat,
+        additive_dose,
     },
     quantity::{
-        Basis, Kind, Known, Unit, grams, in_millilitres, in_share, millilitres, share, weighed,
+        Basis, Estimate, QuantityKind, Unit, grams, in_millilitres, in_share, millilitres, share,
+        weighed,
     },
 };
 use leptos::prelude::*;
@@ -58,32 +60,36 @@ const OWN: usize = 6;
 impl SheetsSum {
     /// With so much oven-dry pulp at hand, in grams, where it is known.
     pub fn new(dry: Option<f64>) -> Self {
-        let side = |field| NumberInput::new(field, Kind::Number).optional();
+        let side = |field| NumberInput::new(field, QuantityKind::Number).optional();
         Self {
             format: RwSignal::new(2),
             width: side(WIDTH),
             height: side(HEIGHT),
-            grammage: NumberInput::new(GRAMMAGE, Kind::Number).filled("100"),
-            dry: NumberInput::new(PULP, Kind::Mass)
+            grammage: NumberInput::new(GRAMMAGE, QuantityKind::Number).filled("100"),
+            dry: NumberInput::new(PULP, QuantityKind::Mass)
                 .filled(dry.map(|dry| number(dry, 4)).unwrap_or_default()),
-            moisture: NumberInput::new(MOISTURE, Kind::Share).filled("7"),
-            retention: NumberInput::new(RETENTION, Kind::Share).filled("92"),
-            shrinkage: NumberInput::new(SHRINKAGE, Kind::Share).filled("2"),
-            vat: NumberInput::new(VAT, Kind::Volume).unit(Unit::Litre).optional(),
-            consistency: NumberInput::new(CONSISTENCY, Kind::Share).filled("0.5").optional(),
-            stock: NumberInput::new(STOCK, Kind::Share).filled("2").optional(),
-            count: NumberInput::new(SHEETS, Kind::Count).between(1.0, 10_000.0).optional(),
+            moisture: NumberInput::new(MOISTURE, QuantityKind::Share).filled("7"),
+            retention: NumberInput::new(RETENTION, QuantityKind::Share).filled("92"),
+            shrinkage: NumberInput::new(SHRINKAGE, QuantityKind::Share).filled("2"),
+            vat: NumberInput::new(VAT, QuantityKind::Volume).unit(Unit::Litre).optional(),
+            consistency: NumberInput::new(CONSISTENCY, QuantityKind::Share)
+                .filled("0.5")
+                .optional(),
+            stock: NumberInput::new(STOCK, QuantityKind::Share).filled("2").optional(),
+            count: NumberInput::new(SHEETS, QuantityKind::Count).between(1.0, 10_000.0).optional(),
             additive: RwSignal::new(0),
-            dose: NumberInput::new(ADDITIVE, Kind::Share).optional(),
-            active: NumberInput::new(ACTIVE, Kind::Share).filled("100").optional(),
+            dose: NumberInput::new(ADDITIVE, QuantityKind::Share).optional(),
+            active: NumberInput::new(ACTIVE, QuantityKind::Share).filled("100").optional(),
         }
     }
 
-    fn format(self) -> Option<Format> {
+    fn format(self) -> Option<SheetFormat> {
         match self.format.get() {
-            LETTER => Some(Format::Letter),
-            OWN => Some(Format::Own { width: self.width.base()?, height: self.height.base()? }),
-            n => u8::try_from(n + 2).ok().map(Format::A),
+            LETTER => Some(SheetFormat::Letter),
+            OWN => {
+                Some(SheetFormat::Own { width: self.width.base()?, height: self.height.base()? })
+            }
+            n => u8::try_from(n + 2).ok().map(SheetFormat::A),
         }
     }
 
@@ -95,18 +101,18 @@ impl SheetsSum {
         }
     }
 
-    fn job(self) -> Option<SheetJob> {
-        let retention = Known::within(self.retention.base()?, RETENTION_OFF, Basis::Assumed);
-        Some(SheetJob {
+    fn job(self) -> Option<SheetRequest> {
+        let retention = Estimate::within(self.retention.base()?, RETENTION_OFF, Basis::Assumed);
+        Some(SheetRequest {
             format: self.format()?,
             grammage: self.grammage.base()?,
             moisture: share(self.moisture.base()?),
-            retention: Known { high: retention.high.min(1.0), ..retention }.map(share),
+            retention: Estimate { high: retention.high.min(1.0), ..retention }.map(share),
             shrinkage: share(self.shrinkage.base()?),
         })
     }
 
-    fn plan(self) -> Option<Result<SheetPlan, SheetRefusal>> {
+    fn plan(self) -> Option<Result<SheetPlan, SheetError>> {
         Some(self.job()?.plan(weighed(grams(self.dry.base()?))))
     }
 
@@ -122,8 +128,8 @@ impl SheetsSum {
             format: self.format_name(),
             width_mm: size.map(|size| size.width),
             height_mm: size.map(|size| size.height),
-            grammage_g_per_m2: self.grammage.base().map(|g| Known::exact(g, Basis::Computed)),
-            dry_g: self.dry.base().map(|dry| Known::exact(dry, Basis::Measured)),
+            grammage_g_per_m2: self.grammage.base().map(|g| Estimate::exact(g, Basis::Computed)),
+            dry_g: self.dry.base().map(|dry| Estimate::exact(dry, Basis::Measured)),
             note,
         }))
     }
@@ -171,7 +177,7 @@ impl SheetsSum {
                 <summary>{word("sheet.additive_head")}</summary>
                 <div class="inside stack">
                     <RadioGroup label=word("field.sheet.additive") value=self.additive
-                        options=Additive::ALL.map(|a| heading(word(a.word())))
+                        options=SheetAdditive::ALL.map(|a| heading(word(a.word())))
                             .into_iter().enumerate().collect() />
                     <NumberField ask=self.dose label=word("sheet.dose") />
                     <NumberField ask=self.active />
@@ -220,7 +226,7 @@ impl SheetsSum {
     }
 
     fn additive_answer(self) -> Option<AnyView> {
-        let additive = Additive::ALL[self.additive.get().min(Additive::ALL.len() - 1)];
+        let additive = SheetAdditive::ALL[self.additive.get().min(SheetAdditive::ALL.len() - 1)];
         let (low, high) = additive.usual();
         let usual = words(
             "sheet.usual",
@@ -255,7 +261,8 @@ fn answer(plan: &SheetPlan) -> AnyView {
         Value::Count(plan.sheets.low),
         Value::Count(plan.sheets.high),
     );
-    let size = |size: Size| format!("{} × {} mm", number(size.width, 3), number(size.height, 3));
+    let size =
+        |size: SheetSize| format!("{} × {} mm", number(size.width, 3), number(size.height, 3));
     let facts = [
         ("sheet.one", written(&Value::Mass(plan.sheet))),
         ("sheet.one_dry", written(&Value::Mass(plan.sheet_dry))),
@@ -281,11 +288,11 @@ fn row(
     plan: &SheetPlan,
     retention: bleachfield_core::quantity::Ratio,
     count: u32,
-) -> Result<Row, SheetRefusal> {
+) -> Result<Row, SheetError> {
     let depth = vat.depth(plan.grammage_on_mould, retention)?;
     let (pulled, emptied) = match vat.pull(count, plan.deckle, depth, retention) {
         Ok(pulled) => (pulled, None),
-        Err(why @ SheetRefusal::VatRunsOut { after }) => {
+        Err(why @ SheetError::VatRunsOut { after }) => {
             let until = u32::try_from(after).unwrap_or(0);
             (vat.pull(until, plan.deckle, depth, retention)?, Some(why.message()))
         }

@@ -3,7 +3,7 @@
 use bleachfield_core::{
     journal::{Body, CardRole, ReferenceCard, Subject},
     message::Field,
-    quantity::{Basis, Kind, Known},
+    quantity::{Basis, Estimate, QuantityKind},
 };
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -12,7 +12,7 @@ use crate::{
     components::{NumberField, NumberInput, TextField, to_first_wrong},
     i18n::{word, words},
     screens::colour::figures::plain,
-    state::Studio,
+    state::AppState,
 };
 
 const LIGHTNESS: Field = Field("card_lightness");
@@ -20,7 +20,7 @@ const A: Field = Field("card_a");
 const B: Field = Field("card_b");
 
 /// The card's values, or the fields for them.
-pub fn view(studio: Studio, role: CardRole) -> AnyView {
+pub fn view(studio: AppState, role: CardRole) -> AnyView {
     let card = Memo::new(move |_| studio.book(|book| book.studio.cards.get(&role).cloned()));
     let changing = RwSignal::new(false);
     (move || match card.get().filter(|_| !changing.get()) {
@@ -42,19 +42,21 @@ pub fn view(studio: Studio, role: CardRole) -> AnyView {
     .into_any()
 }
 
-fn form(studio: Studio, role: CardRole, changing: RwSignal<bool>) -> AnyView {
+fn form(studio: AppState, role: CardRole, changing: RwSignal<bool>) -> AnyView {
     let name = RwSignal::new(word(match role {
         CardRole::White => "swatch.card.white",
         CardRole::Grey => "swatch.card.grey",
     }));
-    let lightness = NumberInput::new(LIGHTNESS, Kind::Number).between(1.0, 100.0);
-    let [a, b] =
-        [A, B].map(|field| NumberInput::new(field, Kind::Number).between(-20.0, 20.0).filled("0"));
+    let lightness = NumberInput::new(LIGHTNESS, QuantityKind::Number).between(1.0, 100.0);
+    let [a, b] = [A, B].map(|field| {
+        NumberInput::new(field, QuantityKind::Number).between(-20.0, 20.0).filled("0")
+    });
     let save = move |_| {
         if [lightness, a, b].map(NumberInput::try_now) != [true; 3] {
             return to_first_wrong();
         }
-        let figure = |ask: NumberInput| Known::exact(ask.base().unwrap_or_default(), Basis::Label);
+        let figure =
+            |ask: NumberInput| Estimate::exact(ask.base().unwrap_or_default(), Basis::Label);
         let card = ReferenceCard {
             role,
             name: name.get_untracked().trim().to_owned(),

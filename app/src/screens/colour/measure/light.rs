@@ -7,7 +7,7 @@ use super::{MeasureState, card, slot::GREY};
 use crate::{
     components::{Assumed, RadioGroup},
     i18n::word,
-    platform::remembered,
+    platform::local_storage,
 };
 
 const KEY: &str = "bleachfield.colour";
@@ -23,12 +23,12 @@ record!(LastUsed { own_white, own_grey, light });
 
 /// Own white, own grey, light: as last time.
 pub fn remembered() -> (bool, bool, Light) {
-    let used = remembered::kept::<LastUsed>(KEY);
+    let used = local_storage::get::<LastUsed>(KEY);
     used.map_or((false, false, Light::Daylight), |u| (u.own_white, u.own_grey, u.light))
 }
 
 pub fn remember(own_white: bool, own_grey: bool, light: Light) {
-    remembered::keep(KEY, &LastUsed { own_white, own_grey, light });
+    local_storage::set(KEY, &LastUsed { own_white, own_grey, light });
 }
 
 pub fn view(measuring: MeasureState) -> AnyView {

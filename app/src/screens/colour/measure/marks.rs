@@ -13,7 +13,7 @@ use super::{
 };
 use crate::{
     i18n::{word, words},
-    worker::{Looked, Mark},
+    worker::{PatchMark, PhotoAnalysis},
 };
 
 /// How wide the loupe is, in CSS pixels, and how far over the finger.
@@ -30,7 +30,7 @@ struct Drag {
     size: (f64, f64),
 }
 
-pub fn view(measuring: MeasureState, looked: Looked) -> AnyView {
+pub fn view(measuring: MeasureState, looked: PhotoAnalysis) -> AnyView {
     let chosen = measuring.chosen;
     let drag = RwSignal::new(None::<Drag>);
     let board = NodeRef::<html::Div>::new();
@@ -39,7 +39,7 @@ pub fn view(measuring: MeasureState, looked: Looked) -> AnyView {
         let board = board.get_untracked().map(|b| -> HtmlElement { b.unchecked_into() });
         board.map_or((1.0, 1.0), |b| (f64::from(b.offset_width()), f64::from(b.offset_height())))
     };
-    let change = move |slot: usize, how: &dyn Fn(&mut Mark)| measuring.change(slot, how);
+    let change = move |slot: usize, how: &dyn Fn(&mut PatchMark)| measuring.change(slot, how);
     let tap = move |event: leptos::ev::MouseEvent| {
         let (wide, high) = size();
         let (x, y) = (f64::from(event.offset_x()) / wide, f64::from(event.offset_y()) / high);
@@ -88,7 +88,7 @@ pub fn view(measuring: MeasureState, looked: Looked) -> AnyView {
     let handle = move |slot: usize| {
         let there = Memo::new(move |_| measuring.marks.get().0[slot]);
         let shown = Memo::new(move |_| there.get().is_some());
-        let part = move |of: fn(&Mark) -> f64| there.get().as_ref().map_or(0.0, of);
+        let part = move |of: fn(&PatchMark) -> f64| there.get().as_ref().map_or(0.0, of);
         move || {
             shown.get().then(|| {
                 let name = word(&format!("swatch.mark.{}", KEYS[slot]));
@@ -184,7 +184,7 @@ fn loupe(measuring: MeasureState, (wide, tall): (f64, f64)) -> Option<AnyView> {
 
 impl MeasureState {
     /// Changes a mark that there is, within the photo.
-    fn change(self, slot: usize, how: &dyn Fn(&mut Mark)) {
+    fn change(self, slot: usize, how: &dyn Fn(&mut PatchMark)) {
         self.marks.update(|marks| {
             if let Some(mark) = &mut marks.0[slot] {
                 how(mark);

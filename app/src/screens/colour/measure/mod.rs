@@ -22,8 +22,8 @@ use crate::{
     components::Page,
     i18n::{said, word},
     route::{ColourPurpose, Route},
-    state::Studio,
-    worker::{self, ColourAsked, ColourFound, Looked},
+    state::AppState,
+    worker::{self, ColourRequest, ColourResult, PhotoAnalysis},
 };
 pub use result::foreseen;
 use slot::Slots;
@@ -31,14 +31,14 @@ use slot::Slots;
 /// All that the screen's parts share. Copied freely.
 #[derive(Clone, Copy)]
 struct MeasureState {
-    studio: Studio,
+    studio: AppState,
     batch: Ulid,
     purpose: ColourPurpose,
     photo: StoredValue<PhotoId>,
     file: StoredValue<Option<Blob>>,
     /// The photo's object address.
     address: RwSignal<String>,
-    looked: RwSignal<Option<Result<Looked, Message>>>,
+    looked: RwSignal<Option<Result<PhotoAnalysis, Message>>>,
     marks: RwSignal<Slots>,
     /// The mark that a tap on the photo brings there, and the buttons size.
     chosen: RwSignal<usize>,
@@ -49,13 +49,13 @@ struct MeasureState {
     own_grey: RwSignal<bool>,
     light: RwSignal<Light>,
     pulp: RwSignal<PulpState>,
-    found: RwSignal<Option<Result<ColourFound, Message>>>,
+    found: RwSignal<Option<Result<ColourResult, Message>>>,
     /// Counts what was asked, so that an answer that came too late is dropped.
     asked: StoredValue<u32>,
 }
 
 /// `/batch/ID/colour/measure?photo=ID`
-pub fn page(studio: Studio, batch: Ulid, photo: PhotoId, purpose: ColourPurpose) -> AnyView {
+pub fn page(studio: AppState, batch: Ulid, photo: PhotoId, purpose: ColourPurpose) -> AnyView {
     let (own_white, own_grey, light) = light::remembered();
     let measuring = MeasureState {
         studio,
@@ -110,7 +110,7 @@ impl MeasureState {
             let photo = photo.clone();
             async move {
                 // It was looked at already if it was just taken.
-                if let Some(looked) = worker::looked(photo.as_str()).await {
+                if let Some(looked) = worker::held_analysis(photo.as_str()).await {
                     self.begin(Ok(looked));
                 }
             }
@@ -119,7 +119,7 @@ impl MeasureState {
             let looked = match self.studio.photo(&photo).await.and_then(|photo| photo.to_blob()) {
                 None => Err(Message::new("photo.gone")),
                 Some(file) => {
-                    let looked = worker::look(photo.as_str(), &file).await;
+                    let looked = worker::analyse(photo.as_str(), &file).await;
                     if let Ok(at) = Url::create_object_url_with_blob(&file)
                         && let Some(late) = address.try_set(at)
                     {
@@ -134,7 +134,7 @@ impl MeasureState {
     }
 
     /// Shows what was seen, unless it is shown.
-    fn begin(self, looked: Result<Looked, Message>) {
+    fn begin(self, looked: Result<PhotoAnalysis, Message>) {
         if !matches!(self.looked.try_get_untracked(), Some(None)) {
             return;
         }
@@ -160,9 +160,9 @@ impl MeasureState {
             let number = self.asked.get_value().wrapping_add(1);
             self.asked.set_value(number);
             let photo = self.photo.with_value(PhotoId::to_string);
-            let asked = ColourAsked { photo, marks: marks.marks(), white, grey, light };
+            let asked = ColourRequest { photo, marks: marks.marks(), white, grey, light };
             spawn_local(async move {
-                let found = worker::colour(asked, file).await;
+                let found = worker::measure_colour(asked, file).await;
                 if self.asked.try_get_value() == Some(number) {
                     let _ = self.found.try_set(Some(found));
                 }
@@ -175,7 +175,7 @@ impl MeasureState {
     fn as_told(self) {
         let told = Memo::new(move |_| {
             self.studio.book(|book| {
-                book.batches.get(&self.batch)?.told().find_map(|told| match &told.body {
+                book.batches.get(&self.batch)?.visible_entries().find_map(|told| match &told.body {
                     Body::Photo(p) if self.photo.with_value(|photo| p.photo == *photo) => {
                         Some(p.pulp)
                     }
@@ -201,16 +201,18 @@ impl MeasureState {
     fn before(self) -> Option<(Ulid, ColourReading)> {
         let photo = self.photo.get_value();
         self.studio.book_now(|book| {
-            book.batches.get(&self.batch)?.told().rev().find_map(|told| match &told.body {
-                Body::ColourReading(c) if c.photo.as_ref() == Some(&photo) => {
-                    Some((told.entry.id, (**c).clone()))
+            book.batches.get(&self.batch)?.visible_entries().rev().find_map(|told| {
+                match &told.body {
+                    Body::ColourReading(c) if c.photo.as_ref() == Some(&photo) => {
+                        Some((told.entry.id, (**c).clone()))
+                    }
+                    _ => None,
                 }
-                _ => None,
             })
         })
     }
 
-    fn view(self, looked: Looked) -> AnyView {
+    fn view(self, looked: PhotoAnalysis) -> AnyView {
         let own = self.purpose == ColourPurpose::Swatch;
         view! {
             {marks::view(self, looked.clone())}

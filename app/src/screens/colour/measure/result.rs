@@ -3,7 +3,8 @@
 
 use bleachfield_core::{
     colour::{difference, shift::none_known},
-    journal::{PulpState, shift, swatches, target},
+    derive::{colour_target, drying_shift, swatches},
+    journal::PulpState,
     message::Message,
 };
 use leptos::prelude::*;
@@ -13,7 +14,7 @@ use crate::{
     i18n::{said, word, words},
     route::ColourPurpose,
     screens::colour::figures::{chip, facts, ranged},
-    worker::ColourFound,
+    worker::ColourResult,
 };
 
 pub fn view(measuring: MeasureState) -> AnyView {
@@ -53,7 +54,7 @@ fn refused(against: &[(String, String)]) -> AnyView {
     .into_any()
 }
 
-fn reading(measuring: MeasureState, found: &ColourFound) -> AnyView {
+fn reading(measuring: MeasureState, found: &ColourResult) -> AnyView {
     let reading = &found.readings[0];
     let second = found.readings.get(1).zip(found.between).map(|(other, between)| {
         let gaps = [("difference", ranged(between, 1)), ("lightness", ranged(other.lightness, 1))];
@@ -66,7 +67,9 @@ fn reading(measuring: MeasureState, found: &ColourFound) -> AnyView {
         found.doubt.map(|doubt| words("swatch.measure.doubt", &[("doubt", &word(doubt.key()))]));
     let lab = [reading.lightness, reading.a, reading.b];
     let to_target = (measuring.purpose == ColourPurpose::Swatch)
-        .then(|| measuring.studio.book_now(|book| target(book.batches.get(&measuring.batch)?)))
+        .then(|| {
+            measuring.studio.book_now(|book| colour_target(book.batches.get(&measuring.batch)?))
+        })
         .flatten()
         .map(|target| {
             let away = difference::from_figures(lab, target.lab());
@@ -78,7 +81,7 @@ fn reading(measuring: MeasureState, found: &ColourFound) -> AnyView {
         (wet && measuring.pulp.get() == PulpState::Wet).then(|| {
             let shift = measuring
                 .studio
-                .book_now(|book| shift(&swatches(book.batches.get(&measuring.batch)?)));
+                .book_now(|book| drying_shift(&swatches(book.batches.get(&measuring.batch)?)));
             view! { <p class="small">{foreseen(shift, linear)}</p> }
         })
     };

@@ -7,7 +7,7 @@ use bleachfield_core::{
 };
 
 use super::MeasureState;
-use crate::worker::{Looked, Mark};
+use crate::worker::{PatchMark, PhotoAnalysis};
 
 /// How many things can be marked.
 pub const COUNT: usize = 5;
@@ -34,29 +34,29 @@ pub const MOST: f64 = 0.3;
 
 /// The marks that there are.
 #[derive(Clone, Copy, Default, PartialEq)]
-pub struct Slots(pub [Option<Mark>; COUNT]);
+pub struct Slots(pub [Option<PatchMark>; COUNT]);
 
 impl Slots {
     /// All marks, for the worker.
-    pub fn marks(&self) -> Vec<Mark> {
+    pub fn marks(&self) -> Vec<PatchMark> {
         self.0.iter().flatten().copied().collect()
     }
 }
 
 /// Where a slot's mark begins: as proposed, else in the middle of its own region.
-pub fn begin(slot: usize, looked: &Looked) -> Mark {
+pub fn begin(slot: usize, looked: &PhotoAnalysis) -> PatchMark {
     let place = PLACES[slot];
     let proposed = looked.proposed.iter().find(|mark| mark.place == place);
     let (x, y) = DEFAULT[slot];
     match proposed {
         Some(mark) if slot <= PULP => *mark,
-        _ => Mark { place, x, y, radius: RADIUS },
+        _ => PatchMark { place, x, y, radius: RADIUS },
     }
 }
 
 /// The marks as they are when the photo opens: where it was measured before, as it was
 /// then; else what was found; else, where a white was found at all, as in the last photo.
-pub fn first(measuring: MeasureState, looked: &Looked) -> Slots {
+pub fn first(measuring: MeasureState, looked: &PhotoAnalysis) -> Slots {
     if let Some((_, reading)) = measuring.before() {
         return of_reading(&reading);
     }
@@ -71,7 +71,7 @@ pub fn first(measuring: MeasureState, looked: &Looked) -> Slots {
 }
 
 /// What was found in the photo.
-pub fn found(looked: &Looked) -> Slots {
+pub fn found(looked: &PhotoAnalysis) -> Slots {
     let mut slots = Slots::default();
     for mark in &looked.proposed {
         if let Some(slot) = PLACES.iter().position(|place| *place == mark.place) {
@@ -89,9 +89,11 @@ pub fn last(measuring: MeasureState) -> Option<Slots> {
     };
     measuring.studio.book_now(|book| {
         let own = book.batches.get(&measuring.batch)?;
-        own.told().rev().find_map(|told| reading(&told.body)).or_else(|| {
+        own.visible_entries().rev().find_map(|told| reading(&told.body)).or_else(|| {
             let batches = book.batches_by_change();
-            batches.iter().find_map(|b| b.told().rev().find_map(|told| reading(&told.body)))
+            batches
+                .iter()
+                .find_map(|b| b.visible_entries().rev().find_map(|told| reading(&told.body)))
         })
     })
 }
@@ -103,7 +105,7 @@ fn of_reading(reading: &ColourReading) -> Slots {
         let role = patch.role.as_str();
         if let Some(slot) = PLACES.iter().position(|place| place.to_json() == role) {
             let (x, y, radius) = (patch.centre_x, patch.centre_y, patch.radius);
-            slots.0[slot] = Some(Mark { place: PLACES[slot], x, y, radius });
+            slots.0[slot] = Some(PatchMark { place: PLACES[slot], x, y, radius });
         }
     }
     slots

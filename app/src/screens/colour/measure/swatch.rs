@@ -132,7 +132,7 @@ impl MeasureState {
     fn keep(self, mut reading: ColourReading) {
         let photo = self.photo.get_value();
         reading.bath = self.studio.book_now(|book| {
-            book.batches.get(&self.batch)?.told().find_map(|told| match &told.body {
+            book.batches.get(&self.batch)?.visible_entries().find_map(|told| match &told.body {
                 Body::Photo(p) if p.photo == photo => p.bath,
                 _ => None,
             })

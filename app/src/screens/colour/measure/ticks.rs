@@ -6,9 +6,9 @@ use super::{
     MeasureState,
     slot::{self, GREY, KEYS, PULP, SECOND_PULP, SECOND_WHITE, WHITE},
 };
-use crate::{i18n::word, worker::Looked};
+use crate::{i18n::word, worker::PhotoAnalysis};
 
-pub fn view(measuring: MeasureState, looked: Looked) -> AnyView {
+pub fn view(measuring: MeasureState, looked: PhotoAnalysis) -> AnyView {
     let chosen = measuring.chosen;
     let as_last = slot::last(measuring);
     let looked = StoredValue::new(looked);

@@ -3,10 +3,10 @@
 mod archives;
 
 use super::*;
-use crate::journal::photo::id_of;
+use crate::exchange::photo::id_of;
 use crate::journal::sample::{at, bodies, device, entries};
 use crate::journal::{
-    Body, Book, Note, Pen, Photo, PulpState, Received, Subject, Withdrawn, merge,
+    Body, Book, ClockSkew, EntryWriter, Note, Photo, PulpState, Subject, Withdrawn, merge,
 };
 use proptest::prelude::*;
 use std::io::{Cursor, Write};
@@ -35,7 +35,7 @@ fn photo_body(bytes: &[u8]) -> Body {
 }
 
 fn with_photo() -> (Vec<Entry>, Vec<u8>) {
-    let mut pen = Pen::new(device("k7m2"), None);
+    let mut pen = EntryWriter::new(device("k7m2"), None);
     let entry =
         pen.write(at(0), 1, "Europe/Lisbon", Subject::Batch(Ulid(1)), photo_body(JPEG)).unwrap();
     let file = write(&header(), [&entry], [(id_of(JPEG), JPEG)]).unwrap();
@@ -74,7 +74,7 @@ fn two_devices_write_the_same_bytes() {
     let again = write(&header(), &entries, [(id_of(JPEG), JPEG), (id_of(JPEG), JPEG)]).unwrap();
     assert_eq!(again, file);
     let more = bodies(2.0, 3).into_iter().enumerate().map(|(i, (about, body))| {
-        Pen::new(device("b"), None).write(at(i as i64), i as u128, "", about, body).unwrap()
+        EntryWriter::new(device("b"), None).write(at(i as i64), i as u128, "", about, body).unwrap()
     });
     entries.extend(more);
     let forward = json(&header(), &entries);
@@ -191,7 +191,7 @@ fn a_bomb_is_stopped_while_it_goes_off() {
     assert!(matches!(refuse(&bomb), FileError::TooLarge { .. } | FileError::Damaged { .. }));
 
     let photo = [JPEG, &vec![0; 2 << 20]].concat();
-    let mut pen = Pen::new(device("a"), None);
+    let mut pen = EntryWriter::new(device("a"), None);
     let entry = pen.write(at(0), 1, "", Subject::Batch(Ulid(1)), photo_body(&photo)).unwrap();
     let name = format!("photos/{}.jpg", id_of(&photo));
     let json_of_it = json(&header(), [&entry]);
@@ -208,11 +208,11 @@ fn a_bomb_is_stopped_while_it_goes_off() {
 
 #[test]
 fn a_preview_tells_what_would_come() {
-    let mut pen = Pen::new(device("here"), None);
+    let mut pen = EntryWriter::new(device("here"), None);
     let batch = Subject::Batch(Ulid(1));
     let note = |text: &str| Body::Note(Note { text: text.into() });
     let shared = pen.write(at(0), 1, "", batch, note("shared")).unwrap();
-    let mut theirs = Pen::new(device("there"), None);
+    let mut theirs = EntryWriter::new(device("there"), None);
     let far = theirs.write(at(3_600_000), 2, "", batch, note("from an hour ahead")).unwrap();
     let photo =
         theirs.write(at(3_600_000), 3, "", Subject::Batch(Ulid(2)), photo_body(JPEG)).unwrap();
@@ -231,7 +231,7 @@ fn a_preview_tells_what_would_come() {
     assert_eq!(told.new_photos, [id_of(JPEG)]);
     assert_eq!(told.missing_photos, [id_of(b"absent")]);
     assert_eq!(told.conflicts.len(), 1);
-    assert_eq!(told.clock, Received::Ahead { by_ms: 3_600_000 });
+    assert_eq!(told.clock, ClockSkew::Ahead { by_ms: 3_600_000 });
 
     // Writing what it says makes the book what merging makes it.
     let mut after = book.clone();
@@ -244,7 +244,7 @@ fn a_preview_tells_what_would_come() {
 
 #[test]
 fn a_chosen_batch_brings_what_it_draws_on_and_nothing_else() {
-    let mut pen = Pen::new(device("a"), None);
+    let mut pen = EntryWriter::new(device("a"), None);
     let mut written = Vec::new();
     for n in 0..4u8 {
         for (about, body) in bodies(1.0, n) {

@@ -2,7 +2,7 @@
 
 use bleachfield_core::{
     message::Value,
-    pulp::wash::{Liquor, RinsePlan, Solute, Wash, compare, norden::Washer},
+    pulp::wash::{PulpLiquor, RinsePlan, Solute, Wash, compare, norden::Washer},
     quantity::{Basis, Volume, in_grams_per_litre, in_millilitres},
 };
 use leptos::prelude::*;
@@ -92,7 +92,7 @@ impl WashSum {
             Solute::Alkali => word("figure.ph"),
             other => words("wash.in_mg", &[("solute", &word(other.word()))]),
         }));
-        let row = |n: u32, liquor: &Liquor| {
+        let row = |n: u32, liquor: &PulpLiquor| {
             let mut row = vec![n.to_string()];
             row.extend(known.iter().map(|solute| {
                 let Some(left) = liquor.get(*solute) else { return String::new() };
@@ -118,7 +118,7 @@ impl WashSum {
 
     /// The same water in more rinses.
     fn splits(self, wash: &Wash, plan: &RinsePlan) -> AnyView {
-        let Ok(splits) = compare(&wash.lump, plan.water, SPLITS, wash.efficiency) else {
+        let Ok(splits) = compare(&wash.pulp, plan.water, SPLITS, wash.efficiency) else {
             return ().into_any();
         };
         let rows = splits

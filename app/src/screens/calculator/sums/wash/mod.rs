@@ -3,26 +3,27 @@
 mod answer;
 
 use bleachfield_core::{
+    derive::{WashRecord, wash_efficiency},
     journal::{Batch, Book},
     message::{Field, Message},
     pulp::wash::{
-        Alkali, BUCKET, DRYNESS, Efficiency, Liquor, Lump, ORGANICS, OXIDANT, PACE, Pace, Record,
-        RinsePlan, SALT, Tap, WATER, WET_MASS, Wash, WashRefusal, learnt, own_dryness,
-        usual_targets,
+        Alkali, BUCKET, DRYNESS, Efficiency, ORGANICS, OXIDANT, OwnTargets, RinsePlan, RinseTiming,
+        SALT, SqueezedPulp, TIMING, WATER, WET_MASS, Wash, WashError, WashReadings, own_dryness,
+        strip_ph,
     },
     quantity::{
-        Basis, Kind, Known, MassConcentration, Unit, grams, grams_per_litre, in_grams,
-        in_grams_per_litre, in_share, millilitres, share, weighed,
+        Basis, Estimate, Mass, MassConcentration, QuantityKind, Ratio, Unit, grams,
+        grams_per_litre, in_grams, in_grams_per_litre, in_share, millilitres, share, weighed,
     },
 };
 
 use leptos::prelude::*;
 
 use self::answer::lead_of;
-use super::{fields, refusal};
+use super::{Recorded, fields, refusal};
 use crate::{
     components::{NumberField, NumberInput, RadioGroup},
-    i18n::{number, word},
+    i18n::word,
 };
 
 const LIQUOR_PH: Field = Field("wash.liquor_ph");
@@ -37,14 +38,14 @@ const WATER_CELSIUS: f64 = 15.0;
 /// What a wash asks. Copied freely.
 #[derive(Clone, Copy)]
 pub struct WashSum {
-    wet: NumberInput,
-    dryness: NumberInput,
-    ph: NumberInput,
-    oxidant: NumberInput,
+    wet: Recorded<Estimate<Mass>>,
+    dryness: Recorded<Estimate<Ratio>>,
+    ph: Recorded<Estimate<f64>>,
+    oxidant: Recorded<Estimate<MassConcentration>>,
     salt: NumberInput,
     organics: NumberInput,
-    tap_ph: NumberInput,
-    hardness: NumberInput,
+    tap_ph: Recorded<Estimate<f64>>,
+    hardness: Recorded<Estimate<MassConcentration>>,
     /// Water for each rinse, as the person would do it.
     pub each: NumberInput,
     bucket: NumberInput,
@@ -60,37 +61,50 @@ const ALKALIS: [Alkali; 2] = [Alkali::SodaAsh, Alkali::Lye];
 impl WashSum {
     /// What the book knows is filled in.
     pub fn new(book: &Book, batch: Option<&Batch>) -> Self {
-        let record = batch.map_or_else(|| Record::of_studio(book), |b| Record::of(book, b));
-        let filled = |ask: NumberInput, value: Option<f64>| {
-            ask.filled(value.map(|value| number(value, 3)).unwrap_or_default())
-        };
+        let record = batch.map_or_else(|| WashRecord::of_studio(book), |b| WashRecord::of(book, b));
+        let (pulp, readings) = (record.pulp, record.readings);
         let strength = |field, unit| {
-            NumberInput::new(field, Kind::Concentration).unit(unit).between(0.0, 200.0).optional()
+            NumberInput::new(field, QuantityKind::Concentration)
+                .unit(unit)
+                .between(0.0, 200.0)
+                .optional()
         };
+        let ph = |field| NumberInput::new(field, QuantityKind::Ph).optional();
         let mg = |known: MassConcentration| in_grams_per_litre(known) * 1000.0;
-        let (lump, at) = (record.lump, |g: Known<MassConcentration>| mg(g.value));
         Self {
-            wet: filled(
-                NumberInput::new(WET_MASS, Kind::Mass),
-                lump.map(|lump| in_grams(lump.wet_mass.value)),
+            wet: Recorded::new(
+                NumberInput::new(WET_MASS, QuantityKind::Mass),
+                pulp.map(|pulp| pulp.wet_mass),
+                |wet| in_grams(wet.value),
             ),
-            dryness: filled(
-                NumberInput::new(DRYNESS, Kind::Share),
-                lump.map(|lump| in_share(lump.dryness.value) * 100.0),
+            dryness: Recorded::new(
+                NumberInput::new(DRYNESS, QuantityKind::Share),
+                pulp.map(|pulp| pulp.dryness),
+                |dryness| in_share(dryness.value) * 100.0,
             ),
-            ph: filled(NumberInput::new(LIQUOR_PH, Kind::Ph).optional(), record.ph),
-            oxidant: filled(strength(OXIDANT, Unit::MilligramsPerLitre), record.oxidant.map(at)),
+            ph: Recorded::new(ph(LIQUOR_PH), readings.ph, |ph| ph.value),
+            oxidant: Recorded::new(
+                strength(OXIDANT, Unit::MilligramsPerLitre),
+                readings.oxidant,
+                |known| mg(known.value),
+            ),
             salt: strength(SALT, Unit::GramsPerLitre),
             organics: strength(ORGANICS, Unit::GramsPerLitre),
-            tap_ph: filled(NumberInput::new(TAP_PH, Kind::Ph).optional(), record.tap_ph),
-            hardness: filled(strength(HARDNESS, Unit::MilligramsPerLitre), record.hardness.map(mg)),
-            each: NumberInput::new(WATER, Kind::Volume).unit(Unit::Litre).optional(),
-            bucket: NumberInput::new(BUCKET, Kind::Volume).unit(Unit::Litre).filled("10"),
-            soak: NumberInput::new(PACE, Kind::Duration).unit(Unit::Minute).filled("10"),
-            target_ph: NumberInput::new(TARGET_PH, Kind::Ph).between(7.0, 12.0).optional(),
+            tap_ph: Recorded::new(ph(TAP_PH), readings.tap_ph, |ph| ph.value),
+            hardness: Recorded::new(
+                strength(HARDNESS, Unit::MilligramsPerLitre),
+                readings.hardness,
+                |known| mg(known.value),
+            ),
+            each: NumberInput::new(WATER, QuantityKind::Volume).unit(Unit::Litre).optional(),
+            bucket: NumberInput::new(BUCKET, QuantityKind::Volume).unit(Unit::Litre).filled("10"),
+            soak: NumberInput::new(TIMING, QuantityKind::Duration).unit(Unit::Minute).filled("10"),
+            target_ph: NumberInput::new(TARGET_PH, QuantityKind::Ph).between(7.0, 12.0).optional(),
             target_oxidant: strength(TARGET_OXIDANT, Unit::MilligramsPerLitre),
-            alkali: RwSignal::new(usize::from(record.alkali == Alkali::Lye)),
-            efficiency: StoredValue::new(learnt(book, WATER_CELSIUS).map_err(|r| r.message())),
+            alkali: RwSignal::new(usize::from(readings.alkali == Alkali::Lye)),
+            efficiency: StoredValue::new(
+                wash_efficiency(book, WATER_CELSIUS).map_err(|error| error.message()),
+            ),
         }
     }
 
@@ -102,57 +116,44 @@ impl WashSum {
         self.efficiency.with_value(|e| e.clone().unwrap_or_else(|_| Efficiency::assumed()))
     }
 
-    /// The job as answered so far; `None` while the lump or the liquor is open.
+    /// The wash as answered so far; `None` while the pulp or the liquor is open.
     fn wash(self) -> Option<Result<Wash, Message>> {
-        let (wet, dryness) = (self.wet.base()?, self.dryness.base()?);
-        let liquor_known = [self.ph, self.oxidant, self.salt, self.organics]
+        let pulp = SqueezedPulp {
+            wet_mass: self.wet.get(|wet| weighed(grams(wet)))?,
+            dryness: self.dryness.get(|dryness| own_dryness(share(dryness)))?,
+        };
+        let liquor_known = [self.ph.ask, self.oxidant.ask, self.salt, self.organics]
             .into_iter()
             .any(|ask| ask.base().is_some());
-        liquor_known.then(|| self.job(wet, dryness))
+        let own = OwnTargets {
+            ph: self.target_ph.base(),
+            oxidant: self.target_oxidant.base().map(grams_per_litre),
+        };
+        let timing = RinseTiming {
+            soak_minutes: self.soak.base().unwrap_or(RinseTiming::default().soak_minutes),
+            ..RinseTiming::default()
+        };
+        liquor_known.then(|| {
+            self.readings()
+                .wash(pulp, own, self.efficiency(), timing, WATER_CELSIUS)
+                .map_err(|refusal| refusal.message())
+        })
     }
 
-    fn job(self, wet: f64, dryness: f64) -> Result<Wash, Message> {
-        let refused = |r: bleachfield_core::chemistry::Refusal| r.message();
-        let alkali = self.alkali();
-        let given = |ask: NumberInput, part: f64, basis| {
-            ask.base().map(|g| Known::within(grams_per_litre(g), part, basis))
+    /// What was read: as the book has it while it stands as filled in, else as typed.
+    fn readings(self) -> WashReadings {
+        let typed = |part: f64, basis| {
+            move |g_per_l: f64| Estimate::within(grams_per_litre(g_per_l), part, basis)
         };
-        let liquor = Liquor {
-            oxidant: given(self.oxidant, 0.5, Basis::Strip),
-            alkali: match self.ph.base() {
-                Some(ph) => Some(alkali.by_strip(ph, WATER_CELSIUS).map_err(refused)?),
-                None => None,
-            },
-            salt: given(self.salt, 0.3, Basis::Computed),
-            organics: given(self.organics, 0.3, Basis::Computed),
-        };
-        let tap_ph = self.tap_ph.base();
-        let hardness = self.hardness.base().unwrap_or(0.0);
-        let tap = match tap_ph {
-            Some(ph) => {
-                alkali.tap(ph, grams_per_litre(hardness), WATER_CELSIUS).map_err(refused)?
-            }
-            None => Tap { salt: Some(grams_per_litre(hardness)), ..Tap::default() },
-        };
-        let mut targets =
-            usual_targets(&liquor, &tap, alkali, tap_ph, WATER_CELSIUS).map_err(refused)?;
-        if let (Some(own), Some(_)) = (self.target_oxidant.base(), liquor.oxidant) {
-            targets.oxidant = Some(grams_per_litre(own));
+        WashReadings {
+            alkali: self.alkali(),
+            ph: self.ph.get(strip_ph),
+            oxidant: self.oxidant.get(typed(0.5, Basis::Strip)),
+            salt: self.salt.base().map(typed(0.3, Basis::Computed)),
+            organics: self.organics.base().map(typed(0.3, Basis::Computed)),
+            tap_ph: self.tap_ph.get(strip_ph),
+            hardness: self.hardness.get(typed(0.0, Basis::Strip)),
         }
-        if let (Some(own), Some(_)) = (self.target_ph.base(), liquor.alkali) {
-            targets.alkali = Some(alkali.strength(own, WATER_CELSIUS).map_err(refused)?);
-        }
-        Ok(Wash {
-            lump: Lump { wet_mass: weighed(grams(wet)), dryness: own_dryness(share(dryness)) },
-            liquor,
-            targets,
-            tap,
-            efficiency: self.efficiency(),
-            pace: Pace {
-                soak_minutes: self.soak.base().unwrap_or(Pace::default().soak_minutes),
-                ..Pace::default()
-            },
-        })
     }
 
     /// Questions and answer.
@@ -162,13 +163,14 @@ impl WashSum {
             Some(Err(why)) => Some(why),
             None => None,
         });
-        let more = [self.salt, self.organics, self.hardness, self.target_oxidant, self.target_ph];
+        let more =
+            [self.salt, self.organics, self.hardness.ask, self.target_oxidant, self.target_ph];
         let alkalis = vec![(0, word("wash.alkali.soda_ash")), (1, word("wash.alkali.lye"))];
         view! {
-            <NumberField ask=self.wet refused hint=word("wash.wet_hint") />
-            <NumberField ask=self.dryness refused hint=word("wash.dryness_hint") />
-            <NumberField ask=self.oxidant refused hint=word("wash.oxidant_hint") />
-            {fields(&[self.ph, self.tap_ph, self.each, self.bucket], refused)}
+            <NumberField ask=self.wet.ask refused hint=word("wash.wet_hint") />
+            <NumberField ask=self.dryness.ask refused hint=word("wash.dryness_hint") />
+            <NumberField ask=self.oxidant.ask refused hint=word("wash.oxidant_hint") />
+            {fields(&[self.ph.ask, self.tap_ph.ask, self.each, self.bucket], refused)}
             <details class="more">
                 <summary>{word("wash.more")}</summary>
                 <div class="inside stack">
@@ -209,7 +211,7 @@ impl WashSum {
     /// The plans side by side: with the person's own water, with the least, in
     /// the least time.
     fn plans(self, wash: &Wash) -> Vec<(&'static str, Result<RinsePlan, Message>)> {
-        let say = |plan: Result<RinsePlan, WashRefusal>| plan.map_err(|why| why.message());
+        let say = |plan: Result<RinsePlan, WashError>| plan.map_err(|why| why.message());
         let volume = |ask: NumberInput| ask.base().map(millilitres);
         let own = volume(self.each).map(|each| ("wash.plan.own", say(wash.rinses_of(each))));
         let bucket = volume(self.bucket).map(|bucket| {

@@ -1,0 +1,84 @@
+//! Why a plan is impossible.
+
+use super::request::{AIM_CHARGE, AIM_STRENGTH, BleachAmount, ON_HAND};
+use crate::{
+    bath::strength::{BOTTLE_STRENGTH, POWDER_STRENGTH},
+    chemistry::{Oxidant, compatibility::Clash},
+    message::{Field, Message, Value},
+    pulp::DRYNESS,
+    quantity::{Mass, MassConcentration, OutOfRange, in_grams, in_grams_per_litre},
+};
+
+/// Why a plan is impossible.
+#[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
+pub enum PlanError {
+    #[error(transparent)]
+    OutOfRange(#[from] OutOfRange),
+    /// Heat, gas and splashes.
+    #[error("hypochlorite and peroxide would mix: {old:?} in the pulp, {new:?} in the bath")]
+    WouldMix { old: Oxidant, new: Oxidant },
+    /// Another ingredient is incompatible with the bleach.
+    #[error("{:?} and {:?} must not meet", .0.first, .0.second)]
+    Clash(Clash),
+    #[error(
+        "the bottle ({} g/L) is not stronger than the liquor ({} g/L)",
+        in_grams_per_litre(*.bottle),
+        in_grams_per_litre(*.target)
+    )]
+    TooWeak { bottle: MassConcentration, target: MassConcentration },
+    /// `room` is the most water that the bath may hold.
+    #[error("the pulp holds {} g of water, more than {} g", in_grams(*.water), in_grams(*.room))]
+    PulpTooWet { water: Mass, room: Mass },
+    /// `takes` is `None` where no amount of bleach reaches the target.
+    #[error("the bleach does not fit into the {} g that are left", in_grams(*.left))]
+    NoRoomForBleach { takes: Option<Mass>, left: Mass },
+    #[error(
+        "{} g/L percarbonate is above its solubility of {} g/L",
+        in_grams_per_litre(*.given),
+        in_grams_per_litre(*.limit)
+    )]
+    WillNotDissolve { given: MassConcentration, limit: MassConcentration },
+    #[error("not enough bleach in stock: {need:?} is needed")]
+    NotEnough { need: BleachAmount },
+    /// A result is not finite at an end of the inputs' ranges.
+    #[error("the inputs are too uncertain")]
+    NotFinite,
+}
+
+impl PlanError {
+    /// The message for a person, beside the field that would have to change.
+    pub fn message(&self) -> Message {
+        let beside = |key: &'static str, field: Field| Message::new(key).beside(field);
+        match self {
+            PlanError::OutOfRange(error) => error.message(),
+            PlanError::WouldMix { old, new } => Message::new("refusal.plan.would_mix")
+                .with("old", Value::Word(old.word()))
+                .with("new", Value::Word(new.word())),
+            PlanError::Clash(clash) => clash.message(),
+            PlanError::TooWeak { bottle, target } => beside("refusal.plan.too_weak", AIM_STRENGTH)
+                .with("bottle", Value::Concentration(*bottle))
+                .with("target", Value::Concentration(*target)),
+            PlanError::PulpTooWet { water, room } => beside("refusal.plan.pulp_too_wet", DRYNESS)
+                .with("water", Value::Mass(*water))
+                .with("room", Value::Mass(*room)),
+            PlanError::NoRoomForBleach { takes: Some(takes), left } => {
+                beside("refusal.plan.no_room_for_bleach", AIM_CHARGE)
+                    .with("takes", Value::Mass(*takes))
+                    .with("left", Value::Mass(*left))
+            }
+            PlanError::NoRoomForBleach { takes: None, left } => {
+                beside("refusal.plan.no_amount_will_do", BOTTLE_STRENGTH)
+                    .with("left", Value::Mass(*left))
+            }
+            PlanError::WillNotDissolve { given, limit } => {
+                beside("refusal.plan.will_not_dissolve", POWDER_STRENGTH)
+                    .with("given", Value::Concentration(*given))
+                    .with("limit", Value::Concentration(*limit))
+            }
+            PlanError::NotEnough { need } => {
+                beside("refusal.plan.not_enough", ON_HAND).with("need", need.value())
+            }
+            PlanError::NotFinite => Message::new("refusal.plan.range_too_wide"),
+        }
+    }
+}

@@ -1,0 +1,150 @@
+//! The record of a colour measurement, and its figures read back for display and comparison.
+//! Not here: how a colour is measured, which is `colour`.
+
+use crate::colour::compare::Mapping;
+use crate::colour::correction::Correction;
+use crate::colour::measure::Reading;
+use crate::colour::patch;
+use crate::colour::quality::Place;
+use crate::colour::shift::Dryness;
+use crate::colour::space::Lab;
+use crate::colour::tone::Tone;
+use crate::journal::{ColourReading, ColourTarget, Figure, Patch, PulpState};
+use crate::quantity::{Basis, Estimate};
+
+/// Names of further measures in a [`ColourReading`]. K/S and chroma have no unit,
+/// hue is in degrees; the tone curve is that of [`Tone`].
+const CIE_WHITENESS: &str = "cie_whiteness";
+const CHROMA: &str = "chroma";
+const HUE: &str = "hue_degrees";
+const K_OVER_S: &str = "blue_k_over_s";
+const CONTRAST: &str = "tone_contrast";
+const SHOULDER: &str = "tone_shoulder";
+
+impl ColourReading {
+    /// The record of a measurement: figures, patches and the tone curve, so that its photo
+    /// can be shown with its correction again.
+    pub fn of(reading: &Reading, correction: &Correction, pulp: &patch::Patch) -> Self {
+        let patches = &correction.patches;
+        let marked = [
+            (Place::White, Some(&patches.white)),
+            (Place::SecondWhite, patches.second_white.as_ref()),
+            (Place::Grey, patches.grey.as_ref()),
+            (Place::Pulp, Some(pulp)),
+        ];
+        let size = (patches.width, patches.height);
+        let exact = |value| Estimate::exact(value, Basis::Computed);
+        Self {
+            photo: None,
+            bath: None,
+            pulp: PulpState::Wet,
+            lightness: reading.lightness,
+            a: reading.a,
+            b: reading.b,
+            yellowness: Some(reading.yellowness),
+            // In percent, as the trade states reflectance.
+            blue_index: Some(reading.blue.map(|share| share * 100.0)),
+            reference: String::new(),
+            patches: marked
+                .into_iter()
+                .filter_map(|(p, patch)| Some(stored(p, patch?, size)))
+                .collect(),
+            measures: reading
+                .cie_whiteness
+                .map(|whiteness| (CIE_WHITENESS, whiteness))
+                .into_iter()
+                .chain([
+                    (CHROMA, reading.chroma),
+                    (HUE, reading.hue),
+                    (K_OVER_S, reading.blue_k_over_s),
+                    (CONTRAST, exact(correction.tone.contrast)),
+                    (SHOULDER, exact(correction.tone.shoulder)),
+                ])
+                .map(|(name, figure)| (name.to_owned(), figure))
+                .collect(),
+            remarks: Vec::new(),
+            ageing: None,
+            earlier: None,
+        }
+    }
+
+    /// L*, a*, b*, D65/2°.
+    pub fn lab(&self) -> Lab {
+        Lab { l: self.lightness.value, a: self.a.value, b: self.b.value }
+    }
+
+    /// C*ab.
+    pub fn chroma(&self) -> Option<Figure> {
+        self.measures.get(CHROMA).copied()
+    }
+
+    /// Hue angle in degrees.
+    pub fn hue(&self) -> Option<Figure> {
+        self.measures.get(HUE).copied()
+    }
+
+    /// K/S of the blue index, by Kubelka and Munk.
+    pub fn k_over_s(&self) -> Option<Figure> {
+        self.measures.get(K_OVER_S).copied()
+    }
+
+    /// CIE whiteness, where its formula is valid.
+    pub fn cie_whiteness(&self) -> Option<Figure> {
+        self.measures.get(CIE_WHITENESS).copied()
+    }
+
+    /// Maps the photo's sRGB codes to those of the corrected photo; `None` if the record has
+    /// no patch of the pulp.
+    pub fn mapping(&self) -> Option<Mapping> {
+        let pulp = self.patches.iter().find(|patch| patch.role == "pulp")?;
+        let measure = |name: &str| self.measures.get(name).map(|figure| figure.value);
+        let tone = match (measure(CONTRAST), measure(SHOULDER)) {
+            (Some(contrast), Some(shoulder)) => Tone { contrast, shoulder },
+            _ => Tone::PLAIN,
+        };
+        Mapping::of_patch(&tone, pulp.rgb, self.lab().to_xyz().to_linear())
+    }
+}
+
+impl ColourTarget {
+    /// L*, a*, b*, D65/2°.
+    pub fn lab(&self) -> Lab {
+        Lab { l: self.lightness.value, a: self.a.value, b: self.b.value }
+    }
+}
+
+impl From<PulpState> for Dryness {
+    fn from(state: PulpState) -> Self {
+        match state {
+            PulpState::Wet => Self::Wet,
+            PulpState::Pressed => Self::Pressed,
+            PulpState::Dried => Self::Dried,
+        }
+    }
+}
+
+/// A patch in shares of the photo; its spread as median absolute deviation
+/// (1.4826 of them are a standard deviation).
+fn stored(place: Place, patch: &patch::Patch, (width, height): (u32, u32)) -> Patch {
+    let [x, y] = patch.area.centre();
+    let side = patch.area.width.min(patch.area.height);
+    Patch {
+        role: role(place).into(),
+        centre_x: x / f64::from(width),
+        centre_y: y / f64::from(height),
+        radius: f64::from(side) / 2.0 / f64::from(width),
+        rgb: patch.median,
+        spread: patch.spread.map(|deviation| deviation / 1.4826),
+        clipped_share: (patch.clipped_high + patch.clipped_low).min(1.0),
+    }
+}
+
+/// The name of a place in [`Patch::role`].
+fn role(place: Place) -> &'static str {
+    match place {
+        Place::White => "white",
+        Place::SecondWhite => "second_white",
+        Place::Grey => "grey",
+        Place::Pulp => "pulp",
+    }
+}

@@ -1,0 +1,34 @@
+//! What is worked out from the book alone: current strengths, the wash record, sign-off
+//! evidence, lots, swatches, cues, and the records of a plan, a test or a measurement.
+//! Not here: sums that know no record (`pulp`, `bath`, `chemistry`), and files (`exchange`).
+
+mod bleach;
+mod bottle_strength;
+mod colour_reading;
+mod cook_history;
+pub mod cue;
+mod error;
+pub mod lot;
+mod plan_record;
+mod product_age;
+#[cfg(test)]
+mod sample;
+mod sign_off;
+mod stated_strength;
+mod strength_found;
+mod swatch;
+mod wash_efficiency;
+mod wash_record;
+
+pub use cook_history::{own_cooks, table_yield};
+pub use error::DeriveError;
+pub use plan_record::plan_record;
+pub use product_age::{AgeReference, BOUGHT, MADE, OPENED, ProductDateError};
+pub use sign_off::{SignOffEvidence, end_test_result};
+pub use strength_found::TitrationSample;
+pub use swatch::{
+    AgedSwatch, RECHECK_DAYS, Swatch, aged_swatches, colour_target, drying_shift, next_recheck,
+    swatches,
+};
+pub use wash_efficiency::wash_efficiency;
+pub use wash_record::WashRecord;

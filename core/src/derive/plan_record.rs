@@ -1,0 +1,184 @@
+//! The record of a plan: the inputs and results of a bath as the journal stores them.
+//! Not here: the plan itself, which is `bath`, and the cues that follow from its schedule.
+
+use std::collections::BTreeMap;
+
+use crate::{
+    bath::{self, BleachAmount, Dose, Plan, PlanRequest},
+    journal::{Active, Aim, Amount, Load, Oxidant, PlanRecord, ProductUsed, Schedule},
+    quantity::{
+        Basis, ComputedEstimate, Estimate, in_grams, in_grams_per_litre, in_millilitres, in_share,
+    },
+};
+
+/// The record of a plan, with `product` as the bleach it was made for.
+pub fn plan_record(request: &PlanRequest, plan: &Plan, product: ProductUsed) -> PlanRecord {
+    let counted_as = match request.bleach.oxidant() {
+        bath::Oxidant::Hypochlorite => Active::AvailableChlorine,
+        bath::Oxidant::Percarbonate | bath::Oxidant::Peroxide => Active::HydrogenPeroxide,
+    };
+    PlanRecord {
+        oxidant: request.bleach.oxidant().into(),
+        product,
+        aim: match request.aim {
+            bath::BathAim::Strength(c) => {
+                Aim::LiquorStrength { g_per_l: in_grams_per_litre(c), counted_as }
+            }
+            bath::BathAim::Charge(c) => Aim::Charge { share: in_share(c), counted_as },
+        },
+        wet_mass_g: request.pulp.wet.map(in_grams),
+        dryness: request.pulp.dryness.map(in_share),
+        dry_fibre_g: plan.oven_dry.map(in_grams).estimate(),
+        celsius: request.temperature.get(),
+        minutes: plan.schedule.minutes,
+        schedule: (&plan.schedule).into(),
+        product_amount: match &plan.dose {
+            Dose::Bottle(volume) => Amount::VolumeMl(volume.map(in_millilitres).estimate()),
+            Dose::Powder(mass) => Amount::MassG(mass.map(in_grams).estimate()),
+        },
+        water_to_add_ml: plan.water_volume.map(in_millilitres).estimate(),
+        liquor_ml: liquor_ml(plan).estimate(),
+        consistency: plan.consistency.map(in_share).estimate(),
+        charge: plan.charge.map(in_share).estimate(),
+        liquor_strength_g_per_l: plan.strength.map(in_grams_per_litre).estimate(),
+        counted_as,
+        ph: plan.ph.ok().map(|foreseen| foreseen.ph.estimate()),
+        loads: loads(plan),
+        dominant: dominant_inputs(plan),
+        cautions: plan.cautions.iter().map(|c| c.message.key.to_owned()).collect(),
+        note: String::new(),
+    }
+}
+
+/// Which input dominates the range of each result, by the names of the record.
+fn dominant_inputs(plan: &Plan) -> BTreeMap<String, String> {
+    let dose = match &plan.dose {
+        Dose::Bottle(volume) => volume.dominant,
+        Dose::Powder(mass) => mass.dominant,
+    };
+    [
+        ("product_amount", dose),
+        ("water_to_add_ml", plan.water_volume.dominant),
+        ("dry_fibre_g", plan.oven_dry.dominant),
+        ("consistency", plan.consistency.dominant),
+        ("charge", plan.charge.dominant),
+        ("liquor_strength_g_per_l", plan.strength.dominant),
+        ("ph", plan.ph.ok().and_then(|foreseen| foreseen.ph.dominant)),
+    ]
+    .into_iter()
+    .filter_map(|(result, input)| Some((result.to_owned(), input?.0.to_owned())))
+    .collect()
+}
+
+/// All the liquor in millilitres: the volume that the strength refers to.
+fn liquor_ml(plan: &Plan) -> ComputedEstimate<f64> {
+    let g_per_l = in_grams_per_litre(plan.strength.value);
+    if g_per_l > 0.0 {
+        plan.active.map(|active| in_grams(active) / g_per_l * 1000.0)
+    } else {
+        plan.total_volume.map(in_millilitres)
+    }
+}
+
+/// The loads, where there are several.
+fn loads(plan: &Plan) -> Vec<Load> {
+    if plan.loads.count < 2 {
+        return Vec::new();
+    }
+    let exact = |value| Estimate::exact(value, Basis::Computed);
+    let stored = |load: bath::VesselLoad| Load {
+        wet_pulp_g: in_grams(load.pulp),
+        product_amount: match load.dose {
+            BleachAmount::Bottle(volume) => Amount::VolumeMl(exact(in_millilitres(volume))),
+            BleachAmount::Powder(mass) => Amount::MassG(exact(in_grams(mass))),
+        },
+        water_to_add_ml: in_millilitres(load.water),
+    };
+    plan.loads.measurable().into_iter().map(stored).collect()
+}
+
+impl From<bath::Oxidant> for Oxidant {
+    fn from(oxidant: bath::Oxidant) -> Self {
+        match oxidant {
+            bath::Oxidant::Hypochlorite => Self::Hypochlorite,
+            bath::Oxidant::Percarbonate => Self::Percarbonate,
+            bath::Oxidant::Peroxide => Self::Peroxide,
+        }
+    }
+}
+
+impl From<Oxidant> for bath::Oxidant {
+    fn from(oxidant: Oxidant) -> Self {
+        match oxidant {
+            Oxidant::Hypochlorite => Self::Hypochlorite,
+            Oxidant::Percarbonate => Self::Percarbonate,
+            Oxidant::Peroxide => Self::Peroxide,
+        }
+    }
+}
+
+impl From<&bath::SuggestedSchedule> for Schedule {
+    /// The suggested cues as intervals and instants. A check is a pH reading, a strip and a
+    /// photo.
+    fn from(suggested: &bath::SuggestedSchedule) -> Self {
+        let at = |kind: bath::CueTask| {
+            suggested.cues.iter().filter(move |cue| cue.kind == kind).map(|cue| cue.minute)
+        };
+        Schedule {
+            stir_every_min: at(bath::CueTask::Stir).next(),
+            reheat_every_min: at(bath::CueTask::Reheat).next(),
+            ph_at_min: at(bath::CueTask::Check).collect(),
+            strip_at_min: at(bath::CueTask::Check).collect(),
+            photo_at_min: at(bath::CueTask::Check).collect(),
+            stop_at_min: Some(suggested.minutes),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+
+    use super::*;
+    use crate::{
+        bath::{Aim, Bleach, Bottle, LabelBasis, Size, plan},
+        caution::Residual,
+        pulp::WetPulp,
+        quantity::{Celsius, grams, share, weighed},
+    };
+
+    fn request() -> PlanRequest {
+        let dryness = Estimate { value: 0.2, low: 0.15, high: 0.25, basis: Basis::Assumed };
+        PlanRequest {
+            pulp: WetPulp::new(weighed(grams(1000.0)), dryness.map(share)).unwrap(),
+            bleach: Bleach::Hypochlorite(Bottle::labelled(6.0, LabelBasis::NaoclByMass)),
+            aim: Aim::Charge(share(0.02)),
+            size: Size::Consistency(share(0.05)),
+            temperature: Celsius::new(38.0).unwrap(),
+            carried: Residual::None,
+            squeezed: None,
+            company: Vec::new(),
+            on_hand: None,
+            vessel: None,
+            minutes: Some(60.0),
+            cooling: None,
+        }
+    }
+
+    #[test]
+    fn a_record_has_the_numbers_of_the_plan_with_their_basis() {
+        let request = request();
+        let plan = plan(&request).unwrap();
+        let kept = plan_record(&request, &plan, ProductUsed::typed(&request.bleach));
+        let Amount::VolumeMl(dose) = kept.product_amount else { panic!("a bottle is poured") };
+        // 4.00 g of available chlorine at 61.7 g/L.
+        assert!((dose.value - 64.8).abs() < 0.5, "{}", dose.value);
+        assert!((kept.dry_fibre_g.value - 200.0).abs() < 1e-9);
+        assert_eq!(kept.dry_fibre_g.basis, Basis::Assumed);
+        assert_eq!(kept.dominant["dry_fibre_g"], "dryness");
+        let active = kept.liquor_ml.value / 1000.0 * kept.liquor_strength_g_per_l.value;
+        assert!((active - 4.0).abs() < 1e-6);
+        assert_eq!(kept.schedule.stop_at_min, Some(60.0));
+        assert_eq!(kept.schedule.stir_every_min, Some(10.0));
+    }
+}
