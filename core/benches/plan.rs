@@ -7,7 +7,7 @@ use bleachfield_core::{
     bath::{BathAim, BathSize, Bleach, Bottle, LabelBasis, PlanRequest, Powder, PowderBasis, plan},
     chemistry::Residual,
     message::Field,
-    pulp::{DrynessFrom, WetPulp},
+    pulp::{DrynessSource, WetPulp},
     quantity::{Celsius, NumberSpec, QuantityKind, grams, share, weighed},
 };
 use criterion::{Criterion, criterion_group, criterion_main};
@@ -15,7 +15,7 @@ use std::hint::black_box;
 
 fn request(bleach: Bleach, consistency: f64) -> PlanRequest {
     let pulp =
-        WetPulp::new(weighed(grams(1000.0)), DrynessFrom::Assumed.estimate().unwrap()).unwrap();
+        WetPulp::new(weighed(grams(1000.0)), DrynessSource::Assumed.estimate().unwrap()).unwrap();
     let (aim, size) = (BathAim::Charge(share(0.02)), BathSize::Consistency(share(consistency)));
     let request = PlanRequest::new(pulp, bleach, aim, size, Celsius::new(40.0).unwrap());
     PlanRequest { residual: Residual::None, ..request }

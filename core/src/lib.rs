@@ -25,8 +25,7 @@ pub mod chemistry;
 pub mod colour;
 pub mod derive;
 pub mod journal;
-pub mod json;
-pub mod label;
+pub mod exchange;
 pub mod message;
 #[cfg(test)]
 mod property;

@@ -7,13 +7,16 @@
 
 #![allow(clippy::unwrap_used)]
 
-use bleachfield_core::exchange::file::{Header, Limits, json, photos_of, read, write};
-use bleachfield_core::journal::Schedule;
+mod records;
+
+use bleachfield_core::cue::Schedule;
+use bleachfield_core::exchange::file::{Header, Limits, json_text, photos_of, read, write};
+use bleachfield_core::exchange::photo;
 use bleachfield_core::journal::{
     BatchStarted, BatchState, BathStarted, BathStopped, Body, Book, Cook, Corrected, DeviceId,
     DrynessFrom, EndTest, EndTestOf, Entry, EntryWriter, Figure, Note, Outcome, Oxidant, Photo,
     ProductAdded, ProductKind, PulpState, Reading, ReadingOf, Rinsed, SignedOff, StopReason,
-    Storage, Stored, StoredForm, Strength, StrengthBasis, Subject, Weighed, Withdrawn, photo,
+    Storage, Stored, StoredForm, Strength, StrengthBasis, Subject, Weighed, Withdrawn,
 };
 use bleachfield_core::quantity::{Basis, Estimate};
 use jiff::Timestamp;
@@ -45,7 +48,7 @@ fn format_1_opens_and_says_what_it_said() {
     assert_eq!(book.lots[&Ulid(3)].dry_g_left(), 100.0);
     assert_eq!(book.products[&Ulid(2)].name, "Blue bottle");
     // What a version to come wrote is still there, to the letter.
-    assert!(json(&parcel.header, &parcel.entries).contains("\"listened_to\""));
+    assert!(json_text(&parcel.header, &parcel.entries).contains("\"listened_to\""));
 }
 
 /// As long as 1 is the format in use, what is written is the very file.

@@ -5,25 +5,19 @@ use super::patch::Patch;
 use super::reference::{Light, References};
 use super::space::{Lab, decode};
 use crate::message::{Message, Value};
-use crate::{choice, words};
 use serde::{Deserialize, Serialize};
+use strum::IntoStaticStr;
 
 /// Which of the marked places something is about.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize, IntoStaticStr)]
 #[serde(rename_all = "snake_case")]
+#[strum(serialize_all = "snake_case")]
 pub enum Place {
     White,
     SecondWhite,
     Grey,
     Pulp,
 }
-
-words!(Place {
-    White = "white",
-    SecondWhite = "second_white",
-    Grey = "grey",
-    Pulp = "pulp",
-});
 
 impl Place {
     /// Key for the word in the locale files.
@@ -42,7 +36,7 @@ impl Place {
 /// [`Rejection::message`] says what is wrong with its figures,
 /// [`Rejection::instruction`] what to do, in one sentence each.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case", tag = "kind")]
+#[serde(rename_all = "snake_case")]
 pub enum Rejection {
     /// No white in the frame, so there is nothing to hold the colour against.
     NoReference,
@@ -112,24 +106,6 @@ pub enum Rejection {
     /// A lamp that is known or suspected to render colours badly.
     PoorLamp,
 }
-
-choice!(Rejection {
-    NoReference = "no_reference",
-    ImpossibleReference { place } = "impossible_reference",
-    OutsidePhoto { place } = "outside_photo",
-    Overlapping { place } = "overlapping",
-    TooSmall { place, side, least } = "too_small",
-    Clipped { place, share } = "clipped",
-    TooDark { code, least } = "too_dark",
-    TooBright { code, most } = "too_bright",
-    Blurred { edge, most } = "blurred",
-    UnevenPatch { place, difference, most } = "uneven_patch",
-    UnevenLight { difference, most } = "uneven_light",
-    MixedLight { difference, most } = "mixed_light",
-    GreyOff { lightness, chroma } = "grey_off",
-    ColouredLight { ratio, most } = "coloured_light",
-    PoorLamp = "poor_lamp",
-});
 
 impl Rejection {
     /// What is wrong.

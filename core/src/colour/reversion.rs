@@ -1,10 +1,11 @@
 //! Yellowing after the sheet was made.
 
 use super::kubelka_munk::k_over_s;
-use crate::words;
+use serde::{Deserialize, Serialize};
 
 /// How a swatch was aged before it was measured again.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Ageing {
     /// On a bright window sill.
     Window,
@@ -13,8 +14,6 @@ pub enum Ageing {
     /// In a closed drawer, as a sheet would be kept.
     Dark,
 }
-
-words!(Ageing { Window = "window", WarmOven = "warm_oven", Dark = "dark" });
 
 impl Ageing {
     pub const ALL: [Self; 3] = [Self::Window, Self::WarmOven, Self::Dark];

@@ -1,13 +1,14 @@
 //! What a papermaker bleaches towards.
 
 use super::space::Lab;
-use crate::words;
+use serde::{Deserialize, Serialize};
 
 /// Named steps from raw fibre to the whitest plant paper, for someone who has no
 /// sheet of their own to aim at. The steps and their places in CIELAB are
 /// Bleachfield's own; no standard defines them. The locale names each under
 /// `colour.white.` and its key.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum PaperWhite {
     /// The colour of a washed, unbleached leaf pulp, for reference.
     Raw,
@@ -22,15 +23,6 @@ pub enum PaperWhite {
     /// As white as plant fibre goes without brighteners.
     Bright,
 }
-
-words!(PaperWhite {
-    Raw = "raw",
-    Straw = "straw",
-    Oat = "oat",
-    Cream = "cream",
-    Natural = "natural",
-    Bright = "bright",
-});
 
 impl PaperWhite {
     /// From darkest to whitest.

@@ -1,21 +1,21 @@
-//! Bringing two devices' entries together: set union by id.
+//! Merging the entries of two devices: set union by id.
 
 use super::Entry;
 use std::collections::BTreeMap;
-use std::collections::btree_map::Entry as Slot;
+use std::collections::btree_map;
 use ulid::Ulid;
 
-/// Two sets of entries as one.
+/// The union of two sets of entries.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Merged {
-    /// Each entry once, in the order that all devices agree on.
+    /// Each id once, in the order that all devices agree on.
     pub entries: Vec<Entry>,
     /// Ids that came with two contents; see [`merge`].
     pub conflicts: Vec<Conflict>,
 }
 
-/// One id, two contents. An entry is written once, so this takes a file that
-/// somebody edited, or a device that was copied whole.
+/// One id with two contents. Entries are written once, so this takes an edited
+/// file, or a device that was copied as a whole.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Conflict {
     pub id: Ulid,
@@ -25,29 +25,24 @@ pub struct Conflict {
 
 /// The union of two sets of entries by id.
 ///
-/// It does not matter which is `a`, how often it is done, or in which order
-/// several devices meet: all come to hold the same entries. No id is ever
-/// lost. Where one id comes with two contents, one of them is kept by a rule
-/// that looks at nothing but the two (see [`preferred`]), and both are told.
+/// Commutative, associative and idempotent: all devices come to hold the same
+/// entries. No id is lost. If one id comes with two contents, one of them is
+/// kept by a rule that depends on the two alone (see [`preferred`]), and the
+/// conflict is reported.
 pub fn merge(a: impl IntoIterator<Item = Entry>, b: impl IntoIterator<Item = Entry>) -> Merged {
-    merged(&mut a.into_iter().chain(b))
-}
-
-/// One piece of code, wherever the entries come from.
-fn merged(told: &mut dyn Iterator<Item = Entry>) -> Merged {
     let mut all: BTreeMap<Ulid, Entry> = BTreeMap::new();
     let mut conflicts = Vec::new();
-    for entry in told {
+    for entry in a.into_iter().chain(b) {
         match all.entry(entry.id) {
-            Slot::Vacant(slot) => {
+            btree_map::Entry::Vacant(slot) => {
                 slot.insert(entry);
             }
-            Slot::Occupied(mut slot) if *slot.get() != entry => {
+            btree_map::Entry::Occupied(mut slot) if *slot.get() != entry => {
                 let (kept, dropped) = preferred(slot.get().clone(), entry);
                 slot.insert(kept.clone());
                 conflicts.push(Conflict { id: kept.id, kept, dropped });
             }
-            Slot::Occupied(_) => {}
+            btree_map::Entry::Occupied(_) => {}
         }
     }
     let mut entries: Vec<Entry> = all.into_values().collect();
@@ -56,8 +51,8 @@ fn merged(told: &mut dyn Iterator<Item = Entry>) -> Merged {
     Merged { entries, conflicts }
 }
 
-/// Which of two contents of one id is kept, and which is not: that with the
-/// earlier stamp, or else the one whose text sorts first.
+/// Orders two contents of one id into kept and dropped: the earlier timestamp
+/// is kept, or else the text that sorts first.
 pub(super) fn preferred(a: Entry, b: Entry) -> (Entry, Entry) {
     let a_first = a.stamp.cmp(&b.stamp).then_with(|| a.to_text().cmp(&b.to_text())).is_le();
     if a_first { (a, b) } else { (b, a) }

@@ -1,23 +1,22 @@
-//! Entries, batches as a projection of their entries, merge, the file format,
-//! migrations.
+//! The journal: entries, the clock that orders them, the book projected from them, and merging.
+//! What is calculated from the book lives in `derive`, files that carry entries in `exchange`.
 //!
-//! A batch **is** its log. An [`Entry`] is written once and never altered;
-//! correcting and withdrawing append further entries. What a screen shows is
-//! a [`Book`]: a fold over a set of entries that comes out the same in
-//! whatever order they arrived. Two devices' entries come together by set
-//! union, so merging cannot lose anything and may be done as often as one
-//! likes.
+//! A batch **is** its log. An [`Entry`] is immutable; corrections and
+//! withdrawals are further entries. Screens show a [`Book`]: a projection of a
+//! set of entries that does not depend on the order in which they arrived.
+//! Merging two devices' entries is set union, so it loses nothing and can be
+//! repeated.
 //!
 //! ```
 //! use bleachfield_core::journal::*;
 //!
-//! let mut pen = Pen::new(Device::new("k7m2").expect("valid"), None);
+//! let mut writer = EntryWriter::new(DeviceId::new("k7m2").expect("valid"), None);
 //! let now = jiff::Timestamp::from_second(1_777_800_000).expect("in range");
 //! let batch = ulid_at(now, 1);
 //! let started = BatchStarted { name: "Cattail, May".into(), fibre: "cattail leaf".into(), ..Default::default() };
-//! let entry = pen
+//! let entry = writer
 //!     .write(now, 2, "Europe/Lisbon", Subject::Batch(batch), Body::BatchStarted(started))
-//!     .expect("nothing in it is not a number");
+//!     .expect("all figures are finite");
 //!
 //! let book = Book::of([entry]);
 //! assert_eq!(book.batches[&batch].name, "Cattail, May");
@@ -25,21 +24,26 @@
 
 mod body;
 mod book;
-mod check_sum;
+mod bottle_now;
+mod clock;
 mod entry;
-pub mod file;
 mod merge;
-pub mod photo;
+mod reckon;
 #[cfg(test)]
-mod sample;
-mod stamp;
+pub(crate) mod sample;
+mod strength_found;
+mod swatch;
+mod writer;
 
 pub use body::*;
 pub use book::{
     Batch, BatchState, BathView, Book, Lot, LotOrigin, Product, Stopped, Studio, TimelineEntry,
 };
-pub use entry::{
-    Entry, EntryError, EntryWriter, Subject, entries_from_text, entries_to_text, ulid_at,
-};
+pub use bottle_now::{AgeReference, BOUGHT, MADE, OPENED};
+pub use clock::{ClockError, ClockSkew, DeviceId, HlcTimestamp, HybridLogicalClock, MAX_AHEAD_MS};
+pub use entry::{Entry, EntryError, Subject};
 pub use merge::{Conflict, Merged, merge};
-pub use stamp::{Clock, ClockError, ClockSkew, DeviceId, HlcTimestamp, MAX_AHEAD_MS};
+pub use reckon::plan_record;
+pub use strength_found::Sample;
+pub use swatch::{Aged, LOOKS_DAYS, Swatch, aged, next_look, shift, swatches, target};
+pub use writer::{EntryWriter, ulid_at};

@@ -1,6 +1,5 @@
 //! A day of the calendar that a screen asks for.
 
-use bleachfield_core::json::day;
 use bleachfield_core::message::{Field, Message};
 use jiff::civil::Date;
 use leptos::prelude::*;
@@ -28,7 +27,7 @@ impl DayInput {
 
     /// The day, or `None` while none is chosen. Follows the text.
     pub fn day(self) -> Option<Date> {
-        self.text.with(|text| day(text))
+        self.text.with(|text| text.parse().ok())
     }
 }
 

@@ -8,10 +8,8 @@
 //! Cues of one schedule stay when another takes over; see
 //! [`BathView::schedules`]. Each has an id that is the same on every device.
 
-mod calendar;
 mod occurrence;
 
-pub use calendar::{CalendarEvent, CalendarWords, calendar, calendar_of};
 pub use occurrence::CueKind;
 
 use crate::journal::{BathView, Book, CueOutcome};

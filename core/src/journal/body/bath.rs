@@ -1,94 +1,95 @@
-//! What is written while a bath runs.
+//! Entries about a running bath: start, schedule, cues, stirring, heating, additions, stop.
 
-use super::{Amount, Oxidant, Schedule};
-use crate::journal::Figure;
-use crate::{record, words};
+use super::{Amount, Figure, Oxidant, Schedule};
+use serde::{Deserialize, Serialize};
+use serde_with::{DefaultOnNull, serde_as, skip_serializing_none};
+use strum::IntoStaticStr;
 use ulid::Ulid;
 
-/// Oxidant met pulp: the clock of this bath starts at the entry's `at`.
-#[derive(Clone, Debug, PartialEq)]
+/// Oxidant was added to pulp: the bath's time counts from the entry's `at`.
+#[skip_serializing_none]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct BathStarted {
-    /// The new bath's own id.
+    /// Id of the new bath.
     pub bath: Ulid,
-    /// The entry that holds the plan followed, if there was one.
+    /// The entry with the plan that is followed, if there is one.
     pub plan: Option<Ulid>,
     pub oxidant: Oxidant,
-    /// The shelf product poured from, if it came from the shelf.
+    /// The shelf product used, if it came from the shelf.
     pub product: Option<Ulid>,
-    /// What was truly measured out, where it differs from the plan.
+    /// The amount measured out, if it differs from the plan.
     pub product_amount: Option<Amount>,
     pub water_added_ml: Option<Figure>,
     pub celsius: Option<Figure>,
     pub schedule: Schedule,
 }
 
-record!(BathStarted {
-    bath,
-    plan,
-    oxidant,
-    product,
-    product_amount,
-    water_added_ml,
-    celsius,
-    schedule,
-});
+/// The cues of a bath follow another schedule from here on.
+#[serde_as]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct ScheduleChanged {
+    pub bath: Ulid,
+    /// Minutes still count from the start of the bath.
+    pub schedule: Schedule,
+    #[serde_as(deserialize_as = "DefaultOnNull")]
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub why: String,
+}
 
-/// A cue was seen to.
-#[derive(Clone, Debug, PartialEq)]
+/// A cue was answered.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct CueAnswered {
     pub bath: Ulid,
-    /// The cue's id, as [`crate::derive::cue`] gives it.
+    /// Id of the cue, such as `stir-900`.
     pub cue: String,
     pub outcome: CueOutcome,
 }
 
-record!(CueAnswered { bath, cue, outcome });
-
-/// What became of a cue.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+/// How a cue was answered.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize, IntoStaticStr)]
+#[serde(rename_all = "snake_case")]
+#[strum(serialize_all = "snake_case")]
 pub enum CueOutcome {
     Done,
     Skipped,
 }
 
-words!(CueOutcome {
-    Done = "done",
-    Skipped = "skipped",
-});
-
 /// The pulp was stirred.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Stirred {
     pub bath: Ulid,
 }
 
-record!(Stirred { bath });
-
-/// The bath was warmed again.
-#[derive(Clone, Debug, PartialEq)]
+/// The bath was reheated.
+#[skip_serializing_none]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Reheated {
     pub bath: Ulid,
     pub from_celsius: Option<Figure>,
     pub to_celsius: Option<Figure>,
 }
 
-record!(Reheated { bath, from_celsius, to_celsius });
-
-/// Something was added: to a bath, or to the pulp outside one.
-#[derive(Clone, Debug, PartialEq)]
+/// Something was added to a bath, or to pulp outside one.
+#[serde_as]
+#[skip_serializing_none]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Added {
     pub bath: Option<Ulid>,
     pub what: Additive,
-    /// The shelf product it came from.
+    /// The shelf product that it came from.
     pub product: Option<Ulid>,
     pub amount: Amount,
+    #[serde_as(deserialize_as = "DefaultOnNull")]
+    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub note: String,
 }
 
-record!(Added { bath, what, product, amount, note: blank });
-
-/// What was added.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+/// The substance added.
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize, IntoStaticStr,
+)]
+#[serde(rename_all = "snake_case")]
+#[strum(serialize_all = "snake_case")]
 pub enum Additive {
     Hypochlorite,
     Percarbonate,
@@ -104,32 +105,22 @@ pub enum Additive {
     Other,
 }
 
-words!(Additive {
-    Hypochlorite = "hypochlorite",
-    Percarbonate = "percarbonate",
-    Peroxide = "peroxide",
-    Water = "water",
-    SodaAsh = "soda_ash",
-    WashingSoda = "washing_soda",
-    Lye = "lye",
-    BakingSoda = "baking_soda",
-    Stabiliser = "stabiliser",
-    Other = "other",
-});
-
-/// The bath was drained or quenched: its clock stops at the entry's `at`.
-#[derive(Clone, Debug, PartialEq)]
+/// The bath was drained or quenched: its time ends at the entry's `at`.
+#[serde_as]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct BathStopped {
     pub bath: Ulid,
     pub why: StopReason,
     /// What was done and seen, in the person's words.
+    #[serde_as(deserialize_as = "DefaultOnNull")]
+    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub note: String,
 }
 
-record!(BathStopped { bath, why, note: blank });
-
 /// Why a bath was stopped.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize, IntoStaticStr)]
+#[serde(rename_all = "snake_case")]
+#[strum(serialize_all = "snake_case")]
 pub enum StopReason {
     /// White enough.
     ReachedColour,
@@ -143,12 +134,3 @@ pub enum StopReason {
     Unsafe,
     Other,
 }
-
-words!(StopReason {
-    ReachedColour = "reached_colour",
-    TimeUp = "time_up",
-    Spent = "spent",
-    FibreSuffering = "fibre_suffering",
-    Unsafe = "unsafe",
-    Other = "other",
-});

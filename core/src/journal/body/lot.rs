@@ -1,81 +1,95 @@
-//! Pulp put by: lots, what is drawn from them, and sheets.
+//! Entries about stored pulp: storing a lot, drawing from it, blending lots, making sheets.
 
 use super::Figure;
-pub use crate::pulp::storage::StoredForm;
-use crate::record;
 use jiff::civil::Date;
+use serde::{Deserialize, Serialize};
+use serde_with::{DefaultOnNull, serde_as, skip_serializing_none};
+use strum::IntoStaticStr;
 use ulid::Ulid;
 
-/// Pulp was put by, and became a lot. Written about the batch it came from.
-#[derive(Clone, Debug, PartialEq)]
+/// Pulp was stored as a new lot. Written about the batch that it came from.
+#[serde_as]
+#[skip_serializing_none]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Stored {
-    /// The new lot's own id.
+    /// Id of the new lot.
     pub lot: Ulid,
     pub wet_mass_g: Figure,
-    /// Oven-dry over wet, as a share.
+    /// Oven-dry mass over wet mass, as a share.
     pub dryness: Figure,
     pub form: StoredForm,
+    #[serde_as(deserialize_as = "DefaultOnNull")]
+    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub place: String,
     pub keep_by: Option<Date>,
+    #[serde_as(deserialize_as = "DefaultOnNull")]
+    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub note: String,
 }
 
-record!(Stored { lot, wet_mass_g, dryness, form, place: blank, keep_by, note: blank });
+/// The form in which pulp is stored.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize, IntoStaticStr)]
+#[serde(rename_all = "snake_case")]
+#[strum(serialize_all = "snake_case")]
+pub enum StoredForm {
+    WetCold,
+    Frozen,
+    Dried,
+}
 
-/// Some of a lot was taken out.
-#[derive(Clone, Debug, PartialEq)]
+/// Pulp was taken from a lot.
+#[serde_as]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct LotDrawn {
     /// Oven-dry mass taken.
     pub dry_g: Figure,
-    /// What for, in the person's words.
+    /// The purpose, in the person's words.
+    #[serde_as(deserialize_as = "DefaultOnNull")]
+    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub purpose: String,
 }
 
-record!(LotDrawn { dry_g, purpose: blank });
-
 /// A new lot was made of parts of others: a blend of several, or a split of
 /// one. Written about the new lot.
-#[derive(Clone, Debug, PartialEq)]
+#[serde_as]
+#[skip_serializing_none]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct LotBlended {
+    #[serde_as(deserialize_as = "DefaultOnNull")]
+    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub name: String,
     pub parts: Vec<LotPart>,
     pub form: StoredForm,
+    #[serde_as(deserialize_as = "DefaultOnNull")]
+    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub place: String,
     pub keep_by: Option<Date>,
 }
 
-record!(LotBlended { name: blank, parts, form, place: blank, keep_by });
-
-/// What one lot gave to another.
-#[derive(Clone, Copy, Debug, PartialEq)]
+/// The contribution of one lot to another.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct LotPart {
     pub lot: Ulid,
-    /// Oven-dry mass given.
+    /// Oven-dry mass taken from it.
     pub dry_g: Figure,
 }
 
-record!(LotPart { lot, dry_g });
-
 /// Sheets were made, from a lot or straight from a batch.
-#[derive(Clone, Debug, PartialEq)]
+#[serde_as]
+#[skip_serializing_none]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Sheets {
     pub count: u32,
-    /// "A4", or the mould's own name.
+    /// "A4", or the name of the mould.
+    #[serde_as(deserialize_as = "DefaultOnNull")]
+    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub format: String,
     pub width_mm: Option<f64>,
     pub height_mm: Option<f64>,
     pub grammage_g_per_m2: Option<Figure>,
-    /// Oven-dry pulp that went into them.
+    /// Oven-dry mass of the pulp used.
     pub dry_g: Option<Figure>,
+    #[serde_as(deserialize_as = "DefaultOnNull")]
+    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub note: String,
 }
-
-record!(Sheets {
-    count,
-    format: blank,
-    width_mm,
-    height_mm,
-    grammage_g_per_m2,
-    dry_g,
-    note: blank,
-});

@@ -1,35 +1,44 @@
-//! What an entry says happened: one variant for each kind of thing that is
-//! written down, and a last one for what a newer version wrote.
+//! The bodies of entries: one record type for each kind of event, and one for kinds unknown here.
+//! What follows from the records is worked out in `journal::book` and elsewhere, not here.
 
 mod batch;
 mod bath;
+mod common;
 mod lot;
-mod part;
+mod observation;
+mod photo_id;
 mod plan;
 mod schedule;
 mod shelf;
 mod studio;
+mod treatment;
 
 pub use batch::*;
 pub use bath::*;
+pub use common::*;
 pub use lot::*;
-pub use part::*;
+pub use observation::*;
+pub use photo_id::*;
 pub use plan::*;
 pub use schedule::*;
 pub use shelf::*;
 pub use studio::*;
+pub use treatment::*;
 
-use crate::json::{Json, Misread, members};
-use crate::record;
+use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value};
+use serde_with::{DefaultOnNull, serde_as, skip_serializing_none};
+use strum::AsRefStr;
 use ulid::Ulid;
 
-/// What happened. In a file it is an object whose `kind` says which variant
-/// it is; the other members are those of the variant's struct, units in their
-/// names. An absent member and a `null` one mean the same.
-#[derive(Clone, Debug, PartialEq)]
+/// The event that an entry records. In JSON an object: `kind` names the
+/// variant, the other members are those of the variant's struct, with units in
+/// their names. An absent member and a `null` one mean the same.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, AsRefStr)]
+#[serde(tag = "kind", rename_all = "snake_case")]
+#[strum(serialize_all = "snake_case")]
 pub enum Body {
-    // A batch, from the raw fibre to the sheet.
+    // A batch, from raw fibre to sheets.
     BatchStarted(BatchStarted),
     Renamed(Renamed),
     Cooked(Cook),
@@ -43,7 +52,7 @@ pub enum Body {
     Reheated(Reheated),
     Added(Added),
     BathStopped(BathStopped),
-    // What was seen and measured.
+    // Observations.
     Reading(Reading),
     Photo(Photo),
     ColourReading(Box<ColourReading>),
@@ -58,6 +67,8 @@ pub enum Body {
     SignedOff(SignedOff),
     Stored(Stored),
     Sheets(Sheets),
+    #[serde(rename = "given_up")]
+    #[strum(serialize = "given_up")]
     Abandoned(Abandoned),
     // Lots of stored pulp.
     LotDrawn(LotDrawn),
@@ -71,17 +82,28 @@ pub enum Body {
     OwnFigure(OwnFigure),
     DeviceNamed(DeviceNamed),
     ReferenceCard(ReferenceCard),
-    // About another entry.
+    // Amendments of other entries.
     Withdrawn(Withdrawn),
     Corrected(Corrected),
-    /// What this version cannot read: a kind that a newer version added, or
-    /// a known kind with a member it cannot make sense of. Kept whole, and
-    /// written out again as it came in.
+    /// A kind that a newer version added, or a known kind with a member that
+    /// cannot be decoded. Kept whole and written out unchanged.
+    #[serde(untagged)]
     Unknown(Map<String, Value>),
 }
 
 impl Body {
-    /// The bath that this is about, where it names one.
+    /// The `kind` as in JSON, such as `"bath_started"`; empty if an unknown
+    /// body has none. The locale names it under `entry.<kind>`.
+    pub fn kind(&self) -> &str {
+        match self {
+            Body::Unknown(members) => {
+                members.get("kind").and_then(Value::as_str).unwrap_or_default()
+            }
+            known => known.as_ref(),
+        }
+    }
+
+    /// The bath that this is about, if it names one.
     pub fn bath(&self) -> Option<Ulid> {
         match self {
             Body::BathStarted(b) => Some(b.bath),
@@ -99,7 +121,7 @@ impl Body {
         }
     }
 
-    /// The photo whose bytes belong with this, where there is one.
+    /// The photo that this refers to, if any.
     pub fn photo(&self) -> Option<&PhotoId> {
         match self {
             Body::Photo(p) => Some(&p.photo),
@@ -108,7 +130,7 @@ impl Body {
         }
     }
 
-    /// The shelf product that this drew on, where it names one.
+    /// The shelf product that was used, if this names one.
     pub fn product(&self) -> Option<Ulid> {
         match self {
             Body::Planned(p) => p.product.shelf,
@@ -122,128 +144,35 @@ impl Body {
     }
 }
 
-/// Ties each variant to its `kind` in files.
-macro_rules! kinds {
-    ($($variant:ident = $kind:literal,)*) => {
-        impl Body {
-            /// The `kind` as files have it, such as `"bath_started"`; empty where a
-            /// foreign entry has none. Locale files name it under `entry.<kind>`.
-            pub fn kind(&self) -> &str {
-                match self {
-                    $(Body::$variant(_) => $kind,)*
-                    Body::Unknown(members) => kind_in(members),
-                }
-            }
-
-            fn record(&self) -> &dyn Json {
-                match self {
-                    $(Body::$variant(record) => record,)*
-                    Body::Unknown(members) => members,
-                }
-            }
-
-            /// None for a kind that we do not have.
-            fn read(kind: &str, value: &Value) -> Option<Result<Self, Misread>> {
-                Some(match kind {
-                    $($kind => Json::from_json(value).map(Body::$variant),)*
-                    _ => return None,
-                })
-            }
-        }
-    };
-}
-
-kinds! {
-    BatchStarted = "batch_started",
-    Renamed = "renamed",
-    Cooked = "cooked",
-    Weighed = "weighed",
-    Planned = "planned",
-    BathStarted = "bath_started",
-    ScheduleChanged = "schedule_changed",
-    CueAnswered = "cue_answered",
-    Stirred = "stirred",
-    Reheated = "reheated",
-    Added = "added",
-    BathStopped = "bath_stopped",
-    Reading = "reading",
-    Photo = "photo",
-    ColourReading = "colour_reading",
-    ColourTarget = "colour_target",
-    Note = "note",
-    Rinsed = "rinsed",
-    Antichlored = "antichlored",
-    EndTest = "end_test",
-    AcidFinished = "acid_finished",
-    ReserveAdded = "reserve_added",
-    SignedOff = "signed_off",
-    Stored = "stored",
-    Sheets = "sheets",
-    Abandoned = "given_up",
-    LotDrawn = "lot_drawn",
-    LotBlended = "lot_blended",
-    ProductAdded = "product_added",
-    ProductOpened = "product_opened",
-    StrengthFound = "strength_found",
-    ProductFinished = "product_finished",
-    OwnFigure = "own_figure",
-    DeviceNamed = "device_named",
-    ReferenceCard = "reference_card",
-    Withdrawn = "withdrawn",
-    Corrected = "corrected",
-}
-
-impl Json for Body {
-    fn to_json(&self) -> Value {
-        let mut value = self.record().to_json();
-        if let (Value::Object(members), false) = (&mut value, matches!(self, Body::Unknown(_))) {
-            members.insert("kind".to_owned(), Value::from(self.kind()));
-        }
-        value
-    }
-
-    /// Anything that is an object is a body, if only [`Body::Unknown`].
-    fn from_json(value: &Value) -> Result<Self, Misread> {
-        let members = members(value)?;
-        match Self::read(kind_in(members), value) {
-            Some(Ok(body)) => Ok(body),
-            _ => Ok(Body::Unknown(members.clone())),
-        }
-    }
-}
-
-fn kind_in(members: &Map<String, Value>) -> &str {
-    members.get("kind").and_then(Value::as_str).unwrap_or_default()
-}
-
 /// A free remark on a batch, product, lot or the studio.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct Note {
     pub text: String,
 }
 
-record!(Note { text });
-
-/// Takes another entry out of every projection. The entry itself stays, and
-/// withdrawing this withdrawal brings it back: that is how undo is undone.
-#[derive(Clone, Debug, PartialEq)]
+/// Removes another entry from every projection. The entry itself stays in the
+/// log; withdrawing the withdrawal restores it.
+#[serde_as]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Withdrawn {
     pub entry: Ulid,
+    #[serde_as(deserialize_as = "DefaultOnNull")]
+    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub why: String,
 }
 
-record!(Withdrawn { entry, why: blank });
-
-/// Says what another entry should have said. The newest correction by stamp
-/// is the one shown; the instant at which the thing happened stays that of the
-/// entry corrected unless `at` is given.
-#[derive(Clone, Debug, PartialEq)]
+/// Replaces the body of another entry. The newest correction by timestamp
+/// counts; the instant of the event stays that of the corrected entry unless
+/// `at` is given.
+#[serde_as]
+#[skip_serializing_none]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Corrected {
     pub entry: Ulid,
     pub body: Box<Body>,
-    /// When it truly happened, if that was wrong too.
+    /// The true instant of the event, if that was wrong too.
     pub at: Option<jiff::Timestamp>,
+    #[serde_as(deserialize_as = "DefaultOnNull")]
+    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub why: String,
 }
-
-record!(Corrected { entry, body, at, why: blank });

@@ -1,40 +1,36 @@
-//! Bottles, tubs and jars on the shelf.
+//! Entries about shelf products: bottles, tubs and jars, their strength and age.
 
 use super::{Amount, Figure, Strength};
-use crate::{record, words};
 use jiff::civil::Date;
+use serde::{Deserialize, Serialize};
+use serde_with::{DefaultOnNull, serde_as, skip_serializing_none};
 
-/// A product came onto the shelf. Its id is the entry's subject.
-#[derive(Clone, Debug, PartialEq)]
+/// A product was added to the shelf. Its id is the entry's subject.
+#[serde_as]
+#[skip_serializing_none]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct ProductAdded {
     pub name: String,
     pub product: ProductKind,
-    /// As the label has it; none where it has none.
+    /// As printed on the label, if it is.
     pub strength: Option<Strength>,
     pub size: Option<Amount>,
     pub bought: Option<Date>,
-    /// The maker's date of making, where printed.
+    /// Date of manufacture, if printed.
     pub made: Option<Date>,
-    /// When it was opened, if it is open already.
+    /// Date of opening, if it is open.
     pub opened: Option<Date>,
+    #[serde_as(deserialize_as = "DefaultOnNull")]
+    #[serde(default)]
     pub storage: Storage,
+    #[serde_as(deserialize_as = "DefaultOnNull")]
+    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub note: String,
 }
 
-record!(ProductAdded {
-    name,
-    product,
-    strength,
-    size,
-    bought,
-    made,
-    opened,
-    storage: blank,
-    note: blank,
-});
-
-/// What a shelf product is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+/// The substance of a shelf product.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum ProductKind {
     Hypochlorite,
     Percarbonate,
@@ -54,63 +50,46 @@ pub enum ProductKind {
     Other,
 }
 
-words!(ProductKind {
-    Hypochlorite = "hypochlorite",
-    Percarbonate = "percarbonate",
-    Peroxide = "peroxide",
-    SodaAsh = "soda_ash",
-    WashingSoda = "washing_soda",
-    Lye = "lye",
-    BakingSoda = "baking_soda",
-    Thiosulfate = "thiosulfate",
-    Sulfite = "sulfite",
-    Bisulfite = "bisulfite",
-    Metabisulfite = "metabisulfite",
-    AscorbicAcid = "ascorbic_acid",
-    CitricAcid = "citric_acid",
-    AceticAcid = "acetic_acid",
-    CalciumCarbonate = "calcium_carbonate",
-    Other = "other",
-});
-
-/// How a product is kept, as far as anyone noted.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
+/// Storage conditions of a product, as far as known.
+#[skip_serializing_none]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct Storage {
     pub celsius: Option<f64>,
-    /// Out of the light.
+    /// Protected from light.
     pub dark: Option<bool>,
     /// Tightly closed.
     pub closed: Option<bool>,
 }
 
-record!(Storage { celsius, dark, closed });
-
 /// The product was opened.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct ProductOpened {
     pub on: Date,
 }
 
-record!(ProductOpened { on });
-
-/// The product's strength was found by test.
-#[derive(Clone, Debug, PartialEq)]
+/// The strength of a product was tested.
+#[serde_as]
+#[skip_serializing_none]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct StrengthFound {
     pub method: StrengthMethod,
     pub strength: Strength,
-    /// The titrations, one for each run.
+    /// Titrations, one for each run.
+    #[serde_as(deserialize_as = "DefaultOnNull")]
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub runs: Vec<TitrationRun>,
-    /// For a strip: parts of water to one of product before dipping.
+    /// For a strip: parts of water to one part of product before dipping.
     pub dilution: Option<f64>,
-    /// What the strip showed, mg/L.
+    /// Reading of the strip, mg/L.
     pub strip_mg_per_l: Option<Figure>,
+    #[serde_as(deserialize_as = "DefaultOnNull")]
+    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub note: String,
 }
 
-record!(StrengthFound { method, strength, runs: blank, dilution, strip_mg_per_l, note: blank });
-
-/// How a strength was found.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+/// Method of a strength test.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum StrengthMethod {
     IodometricTitration,
     PermanganateTitration,
@@ -118,15 +97,9 @@ pub enum StrengthMethod {
     Other,
 }
 
-words!(StrengthMethod {
-    IodometricTitration = "iodometric_titration",
-    PermanganateTitration = "permanganate_titration",
-    Strip = "strip",
-    Other = "other",
-});
-
 /// One run of a titration.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[skip_serializing_none]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct TitrationRun {
     pub sample_ml: Option<f64>,
     pub sample_g: Option<f64>,
@@ -135,12 +108,11 @@ pub struct TitrationRun {
     pub blank_ml: Option<f64>,
 }
 
-record!(TitrationRun { sample_ml, sample_g, titrant_mol_per_l, titrant_ml, blank_ml });
-
 /// The product is used up or thrown out.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[serde_as]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct ProductFinished {
+    #[serde_as(deserialize_as = "DefaultOnNull")]
+    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub why: String,
 }
-
-record!(ProductFinished { why: blank });

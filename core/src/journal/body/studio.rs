@@ -1,29 +1,33 @@
-//! What a studio knows about itself.
+//! Entries about the studio itself: its own figures, device names, reference cards.
 
 use super::{Additive, Figure};
-use crate::{choice, record, words};
+use serde::{Deserialize, Serialize};
+use serde_with::{DefaultOnNull, serde_as};
 
-/// A figure of this studio's own, to use in place of an assumed one. The
-/// newest for each `what` is the one in force.
-#[derive(Clone, Debug, PartialEq)]
+/// A figure of this studio, used instead of an assumed one. The newest for
+/// each `what` counts.
+#[serde_as]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct OwnFigure {
     pub what: OwnFigureOf,
     pub figure: Figure,
+    #[serde_as(deserialize_as = "DefaultOnNull")]
+    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub note: String,
 }
 
-record!(OwnFigure { what, figure, note: blank });
-
-/// Which figure, and so its unit.
-#[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+/// The quantity of an [`OwnFigure`], which gives its unit.
+#[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum OwnFigureOf {
-    /// Oven-dry over wet after this studio's usual squeeze, as a share.
+    /// Oven-dry mass over wet mass after this studio's usual squeeze, as a share.
     SqueezeDryness,
-    /// Grams of a powder in one level spoon.
+    /// Mass of a powder in one level spoon, g.
     GramsPerSpoon { of: Additive, spoon_ml: u32 },
-    /// Minutes for a named vessel to lose 63 % of its warmth over the room's.
+    /// Time constant of cooling of a named vessel, min: after it 63 % of the
+    /// temperature difference to the room is lost.
     CoolingTauMinutes { vessel: String },
-    /// Share of the ideal washing that rinses here reach.
+    /// Washing efficiency: a rinse leaves the share of perfect mixing to this power.
     WashingEfficiency,
     /// pH of the tap water.
     TapPh,
@@ -31,35 +35,21 @@ pub enum OwnFigureOf {
     TapHardnessMgPerL,
     /// Room temperature, °C.
     RoomCelsius,
-    /// What a pot or blender holds in one load, mL.
+    /// Volume of one load of a pot or blender, mL.
     LoadMl { vessel: String },
     /// Pulp yield on raw fibre, as a share, for a fibre by name.
     Yield { fibre: String },
 }
 
-choice!(OwnFigureOf {
-    SqueezeDryness = "squeeze_dryness",
-    GramsPerSpoon { of, spoon_ml } = "grams_per_spoon",
-    CoolingTauMinutes { vessel } = "cooling_tau_minutes",
-    WashingEfficiency = "washing_efficiency",
-    TapPh = "tap_ph",
-    TapHardnessMgPerL = "tap_hardness_mg_per_l",
-    RoomCelsius = "room_celsius",
-    LoadMl { vessel } = "load_ml",
-    Yield { fibre } = "yield",
-});
-
-/// A device gets a name that people know it by. Written by that device.
-#[derive(Clone, Debug, Default, PartialEq)]
+/// A name for the device that writes this entry.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct DeviceNamed {
     pub name: String,
 }
 
-record!(DeviceNamed { name });
-
-/// A reference card's own values, as its maker prints them: CIELAB. The newest
-/// for each role is the one offered.
-#[derive(Clone, Debug, PartialEq)]
+/// The CIELAB values of a reference card, as printed by its maker. The newest
+/// for each role counts.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct ReferenceCard {
     pub role: CardRole,
     pub name: String,
@@ -68,13 +58,10 @@ pub struct ReferenceCard {
     pub b: Figure,
 }
 
-record!(ReferenceCard { role, name, lightness, a, b });
-
-/// What a card serves as.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+/// The role of a reference card.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum CardRole {
     White,
     Grey,
 }
-
-words!(CardRole { White = "white", Grey = "grey" });

@@ -1,14 +1,16 @@
-//! A batch and its baths, as their entries tell them.
+//! The projection of entries about a batch and its baths.
 
+use super::TimelineEntry;
 use crate::journal::{
-    Body, Cook, CueOutcome, EndTest, Entry, Oxidant, PhotoId, Rinsed, Schedule, SignedOff,
-    StopReason, Weighed,
+    BathStarted, Body, Cook, CueOutcome, EndTest, Figure, Oxidant, PhotoId, Rinsed, Schedule,
+    SignedOff, StopReason, Weighed,
 };
 use jiff::{SignedDuration, Timestamp};
 use std::collections::BTreeMap;
+use strum::IntoStaticStr;
 use ulid::Ulid;
 
-/// One batch of fibre, from raw to stored.
+/// A batch of fibre, from raw to stored.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Batch {
     pub id: Ulid,
@@ -16,85 +18,157 @@ pub struct Batch {
     pub fibre: String,
     pub fibre_key: Option<String>,
     pub cook: Option<Cook>,
-    /// Oven-dry mass of the raw plant, in grams.
-    pub raw_dry_g: Option<crate::journal::Figure>,
+    /// Oven-dry mass of the raw plant, g.
+    pub raw_dry_g: Option<Figure>,
     pub state: BatchState,
-    /// When it was begun.
     pub started: Timestamp,
-    /// When anything was last done with it.
+    /// The instant of its latest event.
     pub changed: Timestamp,
     /// The last weighing.
     pub weighed: Option<Weighed>,
     /// The entry with the last plan.
     pub plan: Option<Ulid>,
-    /// In the order of their starting.
+    /// In the order of their starts.
     pub baths: Vec<BathView>,
     pub rinses: Vec<Rinsed>,
     pub end_tests: Vec<EndTest>,
-    /// The last signing-off that no bath or rinse has come after.
+    /// The last sign-off that is not followed by a bath or rinse.
     pub signed_off: Option<SignedOff>,
-    /// Lots put by from this batch.
+    /// Lots stored from this batch.
     pub lots: Vec<Ulid>,
     /// Photos, oldest first.
     pub photos: Vec<PhotoId>,
-    /// All that was written about it, in the order in which it happened;
-    /// withdrawn entries included and marked.
+    /// All entries about it, in the order of their events; withdrawn entries
+    /// are included and marked.
     pub timeline: Vec<TimelineEntry>,
 }
 
-impl Batch {
-    /// What is told of it: the timeline without withdrawn entries, and
-    /// without the withdrawals and corrections themselves.
-    pub fn told(&self) -> impl DoubleEndedIterator<Item = &TimelineEntry> {
-        self.timeline.iter().filter(|t| t.is_visible())
-    }
-
-    /// The bath now running, if there is one; the latest if there are several.
-    pub fn running(&self) -> Option<&BathView> {
-        self.baths.iter().rev().find(|b| b.stopped.is_none())
-    }
-}
-
-/// Where a batch stands: what was last done with it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+/// The state of a batch, by what was last done with it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, IntoStaticStr)]
+#[strum(serialize_all = "snake_case")]
 pub enum BatchState {
-    /// Nothing but planning, weighing and cooking yet.
+    /// Only planned, weighed or cooked.
     Planning,
     /// A bath is running.
     Running,
     /// The last bath was stopped; nothing rinsed since.
     Stopped,
-    /// Rinsing and after-treatment.
+    /// Rinsing and treatment after the bath.
     Washing,
     /// Signed off with all end tests passed.
     Clean,
-    /// Signed off with a reason in place of a test.
+    /// Signed off with a reason for a missing test.
     Unproven,
-    /// Put by as a lot.
+    /// Stored as a lot.
     Stored,
     /// Made into sheets.
     Used,
+    #[strum(serialize = "given_up")]
     Abandoned,
 }
 
 impl BatchState {
     /// Key into the locale, under `state`.
     pub fn key(self) -> &'static str {
-        match self {
-            BatchState::Planning => "planning",
-            BatchState::Running => "running",
-            BatchState::Stopped => "stopped",
-            BatchState::Washing => "washing",
-            BatchState::Clean => "clean",
-            BatchState::Unproven => "unproven",
-            BatchState::Stored => "stored",
-            BatchState::Used => "used",
-            BatchState::Abandoned => "given_up",
+        self.into()
+    }
+}
+
+impl Batch {
+    /// The visible timeline: without withdrawn entries, and without the
+    /// withdrawals and corrections themselves.
+    pub fn visible_entries(&self) -> impl DoubleEndedIterator<Item = &TimelineEntry> {
+        self.timeline.iter().filter(|entry| entry.is_visible())
+    }
+
+    /// The running bath, the latest if there are several.
+    pub fn running(&self) -> Option<&BathView> {
+        self.baths.iter().rev().find(|b| b.stopped.is_none())
+    }
+
+    /// A batch before the entry that starts it is known.
+    pub(super) fn unnamed(id: Ulid, at: Timestamp) -> Self {
+        Batch {
+            id,
+            name: String::new(),
+            fibre: String::new(),
+            fibre_key: None,
+            cook: None,
+            raw_dry_g: None,
+            state: BatchState::Planning,
+            started: at,
+            changed: at,
+            weighed: None,
+            plan: None,
+            baths: Vec::new(),
+            rinses: Vec::new(),
+            end_tests: Vec::new(),
+            signed_off: None,
+            lots: Vec::new(),
+            photos: Vec::new(),
+            timeline: Vec::new(),
+        }
+    }
+
+    /// Applies a visible entry.
+    pub(super) fn apply(&mut self, TimelineEntry { body, at, entry, .. }: &TimelineEntry) {
+        self.changed = self.changed.max(*at);
+        match body {
+            Body::BatchStarted(b) => {
+                self.name.clone_from(&b.name);
+                self.fibre.clone_from(&b.fibre);
+                self.fibre_key.clone_from(&b.fibre_key);
+                self.cook.clone_from(&b.cook);
+                self.raw_dry_g = b.raw_dry_g;
+                self.started = *at;
+            }
+            Body::Renamed(r) => self.name.clone_from(&r.name),
+            Body::Cooked(cook) => self.cook = Some(cook.clone()),
+            Body::Weighed(weighed) => self.weighed = Some(weighed.clone()),
+            Body::Planned(_) => self.plan = Some(entry.id),
+            Body::Photo(photo) => self.photos.push(photo.photo.clone()),
+            Body::BathStarted(b) => {
+                self.baths.push(BathView::new(self.id, entry.id, b, *at));
+                self.signed_off = None;
+                self.state = BatchState::Running;
+            }
+            Body::EndTest(test) => self.end_tests.push(test.clone()),
+            Body::Rinsed(rinse) => {
+                self.rinses.push(rinse.clone());
+                self.resume_washing();
+            }
+            Body::Antichlored(_) | Body::AcidFinished(_) | Body::ReserveAdded(_) => {
+                self.resume_washing();
+            }
+            Body::SignedOff(signed) => {
+                self.signed_off = Some(signed.clone());
+                self.state = if signed.complete { BatchState::Clean } else { BatchState::Unproven };
+            }
+            Body::Stored(stored) => {
+                self.lots.push(stored.lot);
+                self.state = BatchState::Stored;
+            }
+            Body::Sheets(_) => self.state = BatchState::Used,
+            Body::Abandoned(_) => self.state = BatchState::Abandoned,
+            _ => {}
+        }
+        if let Some(bath) = body.bath().and_then(|id| self.baths.iter_mut().find(|b| b.id == id)) {
+            bath.apply(body, *at);
+            if matches!(body, Body::BathStopped(_)) && self.running().is_none() {
+                self.state = BatchState::Stopped;
+            }
+        }
+    }
+
+    fn resume_washing(&mut self) {
+        self.signed_off = None;
+        if self.running().is_none() {
+            self.state = BatchState::Washing;
         }
     }
 }
 
-/// One bath: from the instant oxidant met pulp until it was stopped.
+/// A bath: from the addition of oxidant to pulp until it was stopped.
 #[derive(Clone, Debug, PartialEq)]
 pub struct BathView {
     pub id: Ulid,
@@ -107,9 +181,9 @@ pub struct BathView {
     /// The entry with the plan that it follows.
     pub plan: Option<Ulid>,
     pub product: Option<Ulid>,
-    /// The schedules in force, each from its instant on; never empty.
+    /// Its schedules, each with the instant from which it applies; never empty.
     pub schedules: Vec<(Timestamp, Schedule)>,
-    /// Cues that were seen to, by cue id.
+    /// Answered cues, by cue id.
     pub answered: BTreeMap<String, (CueOutcome, Timestamp)>,
     pub last_stirred: Option<Timestamp>,
     pub last_reheated: Option<Timestamp>,
@@ -123,50 +197,45 @@ pub struct Stopped {
 }
 
 impl BathView {
-    /// How long it has been running at `now`, or ran until it was stopped;
-    /// never less than nothing, even when the clock went back.
+    /// How long it has been running at `now`, or ran until it was stopped; at
+    /// least zero, even if the clock was set back.
     pub fn elapsed(&self, now: Timestamp) -> SignedDuration {
         let end = self.stopped.map_or(now, |s| s.at);
         end.duration_since(self.started).max(SignedDuration::ZERO)
     }
 
-    /// The schedule last set.
+    /// The latest schedule.
     pub fn schedule(&self) -> Option<&Schedule> {
         self.schedules.last().map(|(_, s)| s)
     }
-}
 
-/// An entry as it is to be told: with what corrections made of it.
-#[derive(Clone, Debug, PartialEq)]
-pub struct TimelineEntry {
-    /// The entry as it was written.
-    pub entry: Entry,
-    /// What it says now.
-    pub body: Body,
-    /// When it happened, as far as is known now.
-    pub at: Timestamp,
-    /// The correction in force.
-    pub corrected_by: Option<Ulid>,
-    /// The withdrawal in force. Withdrawing that one brings this entry back.
-    pub withdrawn_by: Option<Ulid>,
-}
-
-impl TimelineEntry {
-    /// An entry that nothing was said about since.
-    pub(super) fn plain(entry: Entry) -> Self {
-        TimelineEntry {
-            body: entry.body.clone(),
-            at: entry.at,
+    fn new(batch: Ulid, entry: Ulid, started: &BathStarted, at: Timestamp) -> Self {
+        BathView {
+            id: started.bath,
+            batch,
             entry,
-            corrected_by: None,
-            withdrawn_by: None,
+            oxidant: started.oxidant,
+            started: at,
+            stopped: None,
+            plan: started.plan,
+            product: started.product,
+            schedules: vec![(at, started.schedule.clone())],
+            answered: BTreeMap::new(),
+            last_stirred: None,
+            last_reheated: None,
         }
     }
 
-    /// Whether it belongs on a timeline: not withdrawn, and not itself a
-    /// withdrawal or a correction.
-    pub fn shown(&self) -> bool {
-        self.withdrawn_by.is_none()
-            && !matches!(self.entry.body, Body::Withdrawn(_) | Body::Corrected(_))
+    fn apply(&mut self, body: &Body, at: Timestamp) {
+        match body {
+            Body::BathStopped(stop) => self.stopped = Some(Stopped { at, why: stop.why }),
+            Body::ScheduleChanged(change) => self.schedules.push((at, change.schedule.clone())),
+            Body::CueAnswered(cue) => {
+                self.answered.insert(cue.cue.clone(), (cue.outcome, at));
+            }
+            Body::Stirred(_) => self.last_stirred = Some(at),
+            Body::Reheated(_) => self.last_reheated = Some(at),
+            _ => {}
+        }
     }
 }

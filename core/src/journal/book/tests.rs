@@ -6,9 +6,9 @@ use crate::journal::*;
 use jiff::SignedDuration;
 use proptest::prelude::*;
 
-/// A day at the studio: what is written, in which minute.
+/// A book with one batch, written entry by entry at given minutes.
 struct Day {
-    pen: EntryWriter,
+    writer: EntryWriter,
     book: Book,
     count: u128,
 }
@@ -19,8 +19,8 @@ const LOT: Ulid = Ulid(20);
 
 impl Day {
     fn new() -> Self {
-        let mut day =
-            Self { pen: EntryWriter::new(device("k7m2"), None), book: Book::default(), count: 0 };
+        let writer = EntryWriter::new(device("k7m2"), None);
+        let mut day = Self { writer, book: Book::default(), count: 0 };
         day.write(
             0,
             Body::BatchStarted(BatchStarted {
@@ -38,8 +38,10 @@ impl Day {
 
     fn write_about(&mut self, minute: i64, about: Subject, body: Body) -> Ulid {
         self.count += 1;
-        let entry =
-            self.pen.write(at(minute * 60_000), self.count, "Europe/Lisbon", about, body).unwrap();
+        let entry = self
+            .writer
+            .write(at(minute * 60_000), self.count, "Europe/Lisbon", about, body)
+            .unwrap();
         let id = entry.id;
         self.book.add([entry]);
         id
@@ -84,7 +86,7 @@ impl Day {
         &self.book.batches[&BATCH]
     }
 
-    /// What is folded bit by bit must be what is folded at once.
+    /// Checks that the projection built entry by entry is the one built at once.
     fn check(&self) {
         assert_eq!(Book::of(self.book.entries().cloned()), self.book);
     }
@@ -97,7 +99,7 @@ fn a_batch_goes_from_plan_to_store() {
     day.bath(10);
     assert_eq!(day.batch().state, BatchState::Running);
     assert_eq!(day.book.running()[0].elapsed(at(25 * 60_000)), SignedDuration::from_mins(15));
-    // A clock put back does not make a bath younger than nothing.
+    // A clock set back gives zero, not a negative time.
     assert_eq!(day.book.running()[0].elapsed(at(0)), SignedDuration::ZERO);
     day.stop(50);
     assert_eq!(day.batch().state, BatchState::Stopped);
@@ -135,7 +137,7 @@ fn a_batch_goes_from_plan_to_store() {
 }
 
 #[test]
-fn another_rinse_after_the_signing_off_asks_for_another() {
+fn a_rinse_after_the_sign_off_requires_another_sign_off() {
     let mut day = Day::new();
     day.write(1, Body::SignedOff(SignedOff { complete: false, reason: "no strips left".into() }));
     assert_eq!(day.batch().state, BatchState::Unproven);
@@ -145,7 +147,7 @@ fn another_rinse_after_the_signing_off_asks_for_another() {
 }
 
 #[test]
-fn withdrawing_hides_and_withdrawing_that_brings_back() {
+fn a_withdrawal_hides_and_withdrawing_it_restores() {
     let mut day = Day::new();
     day.bath(10);
     let stop = day.stop(20);
@@ -161,7 +163,7 @@ fn withdrawing_hides_and_withdrawing_that_brings_back() {
 }
 
 #[test]
-fn a_correction_speaks_for_the_entry_and_the_last_one_counts() {
+fn the_last_correction_of_an_entry_counts() {
     let mut day = Day::new();
     let bath = day.bath(10);
     let stop = day.stop(20);
@@ -179,24 +181,24 @@ fn a_correction_speaks_for_the_entry_and_the_last_one_counts() {
         day.book.bath(BATH).unwrap().stopped,
         Some(Stopped { at: at(18 * 60_000), why: StopReason::Spent })
     );
-    // A correction of the correction is about the entry itself.
+    // A correction of the correction applies to the entry itself.
     let second = day.write(31, correct(first, StopReason::Unsafe));
     assert_eq!(day.book.bath(BATH).unwrap().stopped.unwrap().why, StopReason::Unsafe);
-    let told: Vec<_> = day.batch().visible_entries().collect();
-    assert_eq!(told.len(), 3);
-    assert_eq!((told[1].entry.id, told[2].corrected_by), (bath, Some(second)));
+    let visible: Vec<_> = day.batch().visible_entries().collect();
+    assert_eq!(visible.len(), 3);
+    assert_eq!((visible[1].entry.id, visible[2].corrected_by), (bath, Some(second)));
     day.write(32, Body::Withdrawn(Withdrawn { entry: second, why: String::new() }));
     assert_eq!(day.book.bath(BATH).unwrap().stopped.unwrap().why, StopReason::Spent);
     day.check();
 }
 
 #[test]
-fn what_happened_earlier_stands_earlier_on_the_timeline() {
+fn the_timeline_is_in_the_order_of_events() {
     let mut day = Day::new();
     day.bath(10);
     let body = Body::Stirred(Stirred { bath: BATH });
     let late = day
-        .pen
+        .writer
         .write_at(at(5 * 60_000), at(30 * 60_000), 99, "", Subject::Batch(BATCH), body)
         .unwrap();
     day.book.add([late.clone()]);
@@ -205,7 +207,7 @@ fn what_happened_earlier_stands_earlier_on_the_timeline() {
 }
 
 #[test]
-fn a_shelf_knows_its_best_strength() {
+fn the_strength_of_a_product_is_its_last_test_or_its_label() {
     let mut day = Day::new();
     let bottle = Ulid(5);
     let strength = |percent| Strength {
@@ -249,8 +251,8 @@ fn a_shelf_knows_its_best_strength() {
 }
 
 #[test]
-fn circles_of_withdrawals_and_corrections_end() {
-    // No pen writes these; a file might hold them.
+fn cycles_of_withdrawals_and_corrections_terminate() {
+    // No writer produces these, but a file may contain them.
     let mut day = Day::new();
     let mut entries: Vec<Entry> = day.book.entries().cloned().collect();
     let id = |n| ulid_at(at(60_000), n);
@@ -258,37 +260,37 @@ fn circles_of_withdrawals_and_corrections_end() {
         let other = id(3 - n);
         let about = Subject::Batch(BATCH);
         let body = Body::Withdrawn(Withdrawn { entry: other, why: String::new() });
-        entries.push(day.pen.write(at(60_000), n, "", about, body).unwrap());
+        entries.push(day.writer.write(at(60_000), n, "", about, body).unwrap());
         let body = Body::Corrected(Corrected {
             entry: id(3 - n + 10),
             body: Box::new(Body::Note(Note::default())),
             at: None,
             why: String::new(),
         });
-        entries.push(day.pen.write(at(60_000), n + 10, "", about, body).unwrap());
+        entries.push(day.writer.write(at(60_000), n + 10, "", about, body).unwrap());
     }
     assert_eq!(Book::of(entries).batches.len(), 1);
 }
 
 proptest! {
     #[test]
-    fn a_book_is_the_same_in_whatever_order_it_came(entries in entries(40), order in any::<prop::sample::Index>(), cut in any::<prop::sample::Index>()) {
+    fn a_book_does_not_depend_on_the_order_of_arrival(entries in entries(40), order in any::<prop::sample::Index>(), cut in any::<prop::sample::Index>()) {
         let whole = Book::of(entries.clone());
-        let mut turned = entries.clone();
-        if !turned.is_empty() {
-            let by = order.index(turned.len());
-            turned.rotate_left(by);
+        let mut rotated = entries.clone();
+        if !rotated.is_empty() {
+            let by = order.index(rotated.len());
+            rotated.rotate_left(by);
         }
-        prop_assert_eq!(&Book::of(turned.clone()), &whole);
-        turned.reverse();
-        let mut bit_by_bit = Book::default();
-        let (first, rest) = turned.split_at(cut.index(turned.len() + 1));
-        bit_by_bit.add(first.to_vec());
+        prop_assert_eq!(&Book::of(rotated.clone()), &whole);
+        rotated.reverse();
+        let mut stepwise = Book::default();
+        let (first, rest) = rotated.split_at(cut.index(rotated.len() + 1));
+        stepwise.add(first.to_vec());
         for entry in rest {
-            bit_by_bit.add([entry.clone()]);
+            stepwise.add([entry.clone()]);
         }
-        prop_assert_eq!(&bit_by_bit, &whole);
-        // And as a person writes it: one after the other.
+        prop_assert_eq!(&stepwise, &whole);
+        // And in the order of writing, one by one.
         let mut written = Book::default();
         for entry in &entries {
             written.add([entry.clone()]);
@@ -297,7 +299,7 @@ proptest! {
     }
 
     #[test]
-    fn no_entry_about_a_batch_is_missing_from_its_timeline(entries in entries(40)) {
+    fn every_entry_about_a_batch_is_on_its_timeline(entries in entries(40)) {
         let book = Book::of(entries.clone());
         let about_batches = entries.iter().filter(|e| e.about.batch().is_some()).count();
         prop_assert_eq!(book.batches.values().map(|b| b.timeline.len()).sum::<usize>(), about_batches);

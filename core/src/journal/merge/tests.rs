@@ -13,7 +13,7 @@ fn note(random: u128, millis: i64, text: &str) -> Entry {
 }
 
 #[test]
-fn one_id_with_two_contents_is_told_and_settled_the_same_either_way() {
+fn a_conflict_is_reported_and_resolved_alike_in_either_order() {
     let (a, b) = (note(1, 0, "white"), note(1, 0, "whiter"));
     let here = merge([a.clone()], [b.clone()]);
     let there = merge([b], [a]);
@@ -27,7 +27,7 @@ fn one_id_with_two_contents_is_told_and_settled_the_same_either_way() {
     );
 }
 
-/// Three devices' entries out of one history, overlapping as they will.
+/// Overlapping parts of one history, as held by three devices.
 fn three() -> impl Strategy<Value = [Vec<Entry>; 3]> {
     (entries(40), prop::collection::vec(0u8..8, 40)).prop_map(|(all, who)| {
         [0, 1, 2].map(|d| {
@@ -69,11 +69,11 @@ proptest! {
         prop_assert!(merged.iter().all(|e| a.contains(e) || b.contains(e)));
     }
 
-    /// The same laws where entries were tampered with.
+    /// The same laws for entries that were edited.
     #[test]
-    fn conflicts_are_settled_alike_everywhere(picks in prop::collection::vec((0u128..3, 0i64..3, "[ab]"), 0..8), cut in 0usize..8) {
+    fn conflicts_are_resolved_alike_everywhere(picks in prop::collection::vec((0u128..3, 0i64..3, "[ab]"), 0..8), cut in 0usize..8) {
         let all: Vec<Entry> = picks.iter().map(|(r, m, t)| note(*r, *m, t)).collect();
-        // One id needs one millisecond of creation; move the stamps alone.
+        // Same ids, different timestamps.
         let all: Vec<Entry> = all.into_iter().map(|mut e| { e.id = crate::journal::ulid_at(at(0), e.id.random()); e }).collect();
         let (a, b) = all.split_at(cut.min(all.len()));
         let (a, b) = (a.to_vec(), b.to_vec());

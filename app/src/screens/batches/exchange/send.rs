@@ -3,11 +3,10 @@
 use std::collections::BTreeSet;
 
 use bleachfield_core::{
-    journal::{
-        Entry, PhotoId,
-        file::{EXTENSION, Header, MIME, json, photos_of, select},
-    },
+    exchange::file::{EXTENSION, Header, MIME, json_text, photos_of, select},
+    journal::{Entry, PhotoId},
     message::Message,
+    quantity::is_letter,
 };
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -210,10 +209,10 @@ async fn packed(studio: AppState, batches: Option<BTreeSet<Ulid>>) -> Result<Pac
         }
     }
     let there = photos.len();
-    let text = json(&header, &entries);
+    let text = json_text(&header, &entries);
     let bytes = worker::write_exchange_file(header, &entries, photos).await?;
     let name = file_name(&name);
-    let file = file::file(&format!("{name}.{ENDING}"), MIME, &bytes);
+    let file = file::file(&format!("{name}.{EXTENSION}"), MIME, &bytes);
     Ok(PackedFile {
         file: file.ok_or_else(|| Message::new("refusal.file.not_written"))?,
         text: file::file(&format!("{name}.txt"), "text/plain", text.as_bytes()),
@@ -227,7 +226,7 @@ async fn packed(studio: AppState, batches: Option<BTreeSet<Ulid>>) -> Result<Pac
 fn file_name(name: &str) -> String {
     let mut plain = String::new();
     for c in lower(name).chars().take(60) {
-        if c.is_alphanumeric() {
+        if is_letter(c) || c.is_ascii_digit() {
             plain.push(c);
         } else if !plain.ends_with('-') && !plain.is_empty() {
             plain.push('-');

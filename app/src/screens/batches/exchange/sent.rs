@@ -1,8 +1,9 @@
 //! When the book was last sent out, and the reminder that it should be again.
 
-use bleachfield_core::{journal::Book, record};
+use bleachfield_core::journal::Book;
 use jiff::Timestamp;
 use leptos::prelude::*;
+use serde::{Deserialize, Serialize};
 
 use crate::{
     i18n::{counted, word, words},
@@ -18,14 +19,12 @@ const KEY: &str = "bleachfield.sent";
 const DAYS: i64 = 14;
 
 /// The last time that the whole book went out.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 struct LastExport {
     at: Timestamp,
     /// How many entries it held.
     entries: usize,
 }
-
-record!(LastExport { at, entries });
 
 /// Remembers that the whole book went out just now.
 pub fn whole_book_sent(entries: usize) {

@@ -4,10 +4,8 @@
 use std::sync::Arc;
 
 use bleachfield_core::{
-    journal::{
-        ClockSkew, PhotoId,
-        file::{ExchangeFile, ImportPreview, preview},
-    },
+    exchange::file::{ExchangeFile, ImportPreview, preview},
+    journal::{ClockSkew, PhotoId},
     message::Message,
 };
 use leptos::prelude::*;

@@ -3,7 +3,6 @@
 use bleachfield_core::{
     caution::{Act, Situation},
     journal::{Body, Stored, StoredForm},
-    json::day,
     message::Value,
     pulp::{
         DRYNESS, WET_MASS,
@@ -80,7 +79,7 @@ pub fn Store(writing: BatchWriter) -> impl IntoView {
             dryness,
             form: form.get_untracked(),
             place: place.get_untracked().trim().to_owned(),
-            keep_by: day(&keep()),
+            keep_by: keep().parse().ok(),
             note: note.get_untracked().trim().to_owned(),
         }));
     });

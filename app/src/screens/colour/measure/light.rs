@@ -1,7 +1,8 @@
 //! What the references and the light are, as the person says; remembered on this phone.
 
-use bleachfield_core::{colour::reference::Light, journal::CardRole, record};
+use bleachfield_core::{colour::reference::Light, journal::CardRole};
 use leptos::prelude::*;
+use serde::{Deserialize, Serialize};
 
 use super::{MeasureState, card, slot::GREY};
 use crate::{
@@ -13,13 +14,12 @@ use crate::{
 const KEY: &str = "bleachfield.colour";
 
 /// What was used last.
+#[derive(Serialize, Deserialize)]
 struct LastUsed {
     own_white: bool,
     own_grey: bool,
     light: Light,
 }
-
-record!(LastUsed { own_white, own_grey, light });
 
 /// Own white, own grey, light: as last time.
 pub fn remembered() -> (bool, bool, Light) {

@@ -3,7 +3,6 @@
 use bleachfield_core::{
     colour::quality::Place,
     journal::{Body, ColourReading},
-    json::Json,
 };
 
 use super::MeasureState;
@@ -103,7 +102,7 @@ fn of_reading(reading: &ColourReading) -> Slots {
     let mut slots = Slots::default();
     for patch in &reading.patches {
         let role = patch.role.as_str();
-        if let Some(slot) = PLACES.iter().position(|place| place.to_json() == role) {
+        if let Some(slot) = PLACES.iter().position(|place| <&str>::from(*place) == role) {
             let (x, y, radius) = (patch.centre_x, patch.centre_y, patch.radius);
             slots.0[slot] = Some(PatchMark { place: PLACES[slot], x, y, radius });
         }
