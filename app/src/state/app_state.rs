@@ -4,7 +4,7 @@
 //! that screens read: nothing is shown as saved before it is.
 
 use bleachfield_core::{
-    journal::{Body, Book, Device, Entry, Pen, PhotoId, Subject, ulid_at},
+    journal::{Body, Book, DeviceId, Entry, EntryWriter, PhotoId, Subject, ulid_at},
     message::Message,
 };
 use jiff::Timestamp;
@@ -21,7 +21,7 @@ use crate::{
 #[derive(Clone, Copy)]
 pub struct AppState {
     book: RwSignal<Book>,
-    writer: StoredValue<Pen>,
+    writer: StoredValue<EntryWriter>,
     store: StoredValue<Option<Store>, LocalStorage>,
     load_state: RwSignal<LoadState>,
     /// The present instant, updated every second.
@@ -49,7 +49,7 @@ impl AppState {
     pub fn provide(on_write_error: Callback<StoreError>) -> Self {
         let state = Self {
             book: RwSignal::new(Book::default()),
-            writer: StoredValue::new(Pen::new(Device::from_random(random::bits() as u64), None)),
+            writer: StoredValue::new(EntryWriter::new(DeviceId::from_random(random::bits() as u64), None)),
             store: StoredValue::new_local(None),
             load_state: RwSignal::new(LoadState::Loading),
             now: clock::use_now(),
@@ -94,7 +94,7 @@ impl AppState {
     }
 
     /// The id of this device in its entries.
-    pub fn device(self) -> Device {
+    pub fn device(self) -> DeviceId {
         self.writer.with_value(|writer| writer.device().clone())
     }
 
@@ -165,7 +165,7 @@ impl AppState {
             logging::warn!("records that cannot be decoded, left as they are: {unreadable:?}");
         }
         let book = Book::of(entries);
-        self.writer.set_value(Pen::new(device, book.latest()));
+        self.writer.set_value(EntryWriter::new(device, book.latest()));
         self.store.set_value(Some(store));
         self.book.set(book);
         self.load_state.set(LoadState::Ready(persistence));

@@ -9,7 +9,7 @@ use std::rc::Rc;
 use std::time::Duration;
 
 use async_trait::async_trait;
-use bleachfield_core::journal::{Device, Entry, PhotoId};
+use bleachfield_core::journal::{DeviceId, Entry, PhotoId};
 use futures::channel::oneshot;
 use futures::future::{self, Either};
 use leptos::prelude::set_timeout;
@@ -104,15 +104,15 @@ impl IndexedDb {
     }
 
     /// The id of this device; created if there is none.
-    async fn device(&self) -> Result<Device, StoreError> {
+    async fn device(&self) -> Result<DeviceId, StoreError> {
         let key = JsValue::from_str(DEVICE);
         let transaction = self.read(HOUSE).await?;
         let stored = transaction.store(HOUSE)?.get(key.clone()).await?;
-        let stored = stored.and_then(|id| Device::new(id.as_string()?).ok());
+        let stored = stored.and_then(|id| DeviceId::new(id.as_string()?).ok());
         if let Some(device) = stored {
             return Ok(device);
         }
-        let device = Device::from_random(random::bits() as u64);
+        let device = DeviceId::from_random(random::bits() as u64);
         let value = JsValue::from_str(device.as_str());
         self.write(&[Put { store: HOUSE, key, value }]).await?;
         Ok(device)

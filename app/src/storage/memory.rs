@@ -4,14 +4,14 @@ use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
 
 use async_trait::async_trait;
-use bleachfield_core::journal::{Device, Entry, PhotoId};
+use bleachfield_core::journal::{DeviceId, Entry, PhotoId};
 use ulid::Ulid;
 
 use super::{NewPhoto, PhotoBytes, Snapshot, StorageBackend, StoreError};
 use crate::platform::random;
 
 pub(super) struct Memory {
-    device: Device,
+    device: DeviceId,
     records: RefCell<Records>,
 }
 
@@ -26,7 +26,7 @@ impl Memory {
     /// An empty store with a new device id.
     pub(super) fn new() -> Self {
         Self {
-            device: Device::from_random(random::bits() as u64),
+            device: DeviceId::from_random(random::bits() as u64),
             records: RefCell::default(),
         }
     }

@@ -11,7 +11,7 @@ use std::collections::BTreeSet;
 use std::rc::Rc;
 
 use async_trait::async_trait;
-use bleachfield_core::journal::{Device, Entry, PhotoId};
+use bleachfield_core::journal::{DeviceId, Entry, PhotoId};
 use web_sys::Blob;
 
 use crate::platform::file;
@@ -46,7 +46,7 @@ pub struct NewPhoto {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Snapshot {
     /// The id of this device; created with the store.
-    pub device: Device,
+    pub device: DeviceId,
     pub entries: Vec<Entry>,
     /// Ids of records that cannot be decoded. They are left as they are.
     pub unreadable: Vec<String>,

@@ -8,7 +8,7 @@
 //! size in pieces of less than 64 KiB: `{mime, bytes, pieces}` with the first of the bytes,
 //! and the following `Uint8Array`s under the keys `[ID, 1]` to `[ID, pieces]`.
 
-use bleachfield_core::journal::file::{FORMAT, migrated};
+use bleachfield_core::exchange::file::{FORMAT, migrated};
 use bleachfield_core::journal::{Entry, PhotoId};
 use js_sys::{Array, Uint8Array};
 use rexie::KeyRange;

@@ -14,7 +14,7 @@ use bleachfield_core::{
         space::Lab,
     },
     journal::ColourReading,
-    quantity::{Basis, Known},
+    quantity::{Basis, Estimate},
 };
 
 use super::canvas::Pixels;
@@ -131,7 +131,7 @@ fn correction(frame: &Photo, request: &ColourRequest) -> Result<Correction, Vec<
 /// A card with printed CIELAB: ± 0.01 of reflectance, as [`Surface::card`].
 fn card([l, a, b]: [f64; 3]) -> Surface {
     let linear = Lab { l, a, b }.to_xyz().to_linear();
-    Surface::own(linear.map(|value| Known {
+    Surface::own(linear.map(|value| Estimate {
         value,
         low: value - 0.01,
         high: (value + 0.01).min(1.0).max(value),

@@ -17,7 +17,7 @@ use crate::{
     route::{ColourPurpose, Route},
     screens::{batches::telling::name_of, lazy},
     storage::{NewPhoto, PhotoBytes},
-    worker::{self, Ready},
+    worker::{self, PreparedPhoto},
 };
 
 /// What every browser can show. Named one by one, they make iPhones hand over
