@@ -14,7 +14,8 @@
 //! * [`colour`] is what the bath did, as a camera with a white card saw it;
 //! * a [`caution`] is a hazard rule that looks at a plan or a log;
 //! * the [`journal`] holds entries, and a batch is its entries;
-//! * [`derive`] is what follows from a book: current strengths, cues, swatches, lots.
+//! * [`derive`] is what follows from a book: current strengths, cues, swatches, lots;
+//! * [`exchange`] is what leaves or enters the app: files, photos, labels, calendar files.
 //!
 //! Nothing here writes a sentence. What must be said to a person leaves as a
 //! [`message::Message`]: a key and the values that belong in it.
@@ -24,8 +25,8 @@ pub mod caution;
 pub mod chemistry;
 pub mod colour;
 pub mod derive;
-pub mod journal;
 pub mod exchange;
+pub mod journal;
 pub mod message;
 #[cfg(test)]
 mod property;

@@ -1,12 +1,14 @@
 //! Many photographs of known pulps, measured as a person would, and what came out.
 
-use bleachfield_core::colour::correction::{Correction, Marks, ReferencePatches};
+use bleachfield_core::colour::correction::Correction;
 use bleachfield_core::colour::find::{Proposal, propose};
-use bleachfield_core::colour::measure::{Reading, measure};
-use bleachfield_core::colour::patch::{Area, Photo, read};
-use bleachfield_core::colour::quality::{Place, Rejection};
+use bleachfield_core::colour::measure::{ColourMeasurement, measure};
+use bleachfield_core::colour::patch::read;
+use bleachfield_core::colour::photo::{Area, PhotoPixels};
 use bleachfield_core::colour::reference::{Light, References, Surface};
+use bleachfield_core::colour::reference_patches::{Marks, ReferencePatches};
 use bleachfield_core::colour::space::Lab;
+use bleachfield_core::colour::{ColourError, PatchRole};
 use bleachfield_demo::photo::camera::{Camera, Curve, Sensor};
 use bleachfield_demo::photo::pulp::{Pulp, card};
 use bleachfield_demo::photo::render::{Truth, render};
@@ -240,13 +242,13 @@ pub enum Held {
 }
 
 /// A photo as measured: each pulp's reading beside the truth.
-pub type Measured = Result<Vec<(Reading, Lab)>, Rejection>;
+pub type Measured = Result<Vec<(ColourMeasurement, Lab)>, ColourError>;
 
 /// Takes the photo, marks it with an unsteady thumb, measures.
 pub fn measured(scene: &Scene, held: Held, light: Light) -> Measured {
     let rendered = render(scene).expect("a JPEG of this size can be made");
     let rgba = decode(&rendered.jpeg);
-    let photo = Photo::new(&rgba, scene.width, scene.height).expect("whole rows");
+    let photo = PhotoPixels::new(&rgba, scene.width, scene.height).expect("whole rows");
     let chance = &mut Chance::new(scene.seed ^ 0x7B3B);
     let marks = marks(&rendered.truth, held, chance);
     let patches = ReferencePatches::read(&photo, &marks)?;
@@ -256,7 +258,7 @@ pub fn measured(scene: &Scene, held: Held, light: Light) -> Measured {
     let pulps = rendered.truth.pulps.iter();
     pulps
         .map(|(area, lab)| {
-            let patch = read(&photo, jittered(*area, chance), Place::Pulp)?;
+            let patch = read(&photo, jittered(*area, chance), PatchRole::Pulp)?;
             Ok((measure(&correction, &patch)?, *lab))
         })
         .collect()
@@ -296,7 +298,7 @@ fn jittered(area: Area, chance: &mut Chance) -> Area {
 pub fn found(scene: &Scene) -> [Option<bool>; 4] {
     let rendered = render(scene).expect("a JPEG of this size can be made");
     let rgba = decode(&rendered.jpeg);
-    let photo = Photo::new(&rgba, scene.width, scene.height).expect("whole rows");
+    let photo = PhotoPixels::new(&rgba, scene.width, scene.height).expect("whole rows");
     let (proposals, truth) = (propose(&photo), rendered.truth);
     let on = |proposal: Option<Proposal>, places: &[Option<Area>]| {
         proposal.map(|p| places.iter().flatten().any(|place| holds(place, p.area.centre())))

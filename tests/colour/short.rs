@@ -5,7 +5,7 @@
 mod campaign;
 mod tally;
 
-use bleachfield_core::colour::quality::Rejection;
+use bleachfield_core::colour::ColourError;
 use bleachfield_core::colour::reference::Light;
 use campaign::{Held, Spoiled, found, good, lamps, measured, pair};
 use tally::Tally;
@@ -41,7 +41,7 @@ fn a_frame_without_white_is_refused_with_what_to_do() {
     let mut scene = good(&lamp.spectrum, 3);
     scene.white = None;
     let refused = measured(&scene, Held::White, lamp.kind).expect_err("no white");
-    assert_eq!(refused, Rejection::NoReference);
+    assert_eq!(refused, ColourError::NoReference);
     assert_eq!(refused.instruction().key, "colour.do.add_white");
 }
 

@@ -3,12 +3,14 @@
 //! `cargo run --release -p bleachfield-tests --bin colour-speed`.
 #![allow(clippy::print_stdout, clippy::expect_used)]
 
-use bleachfield_core::colour::correction::{Correction, Marks, ReferencePatches};
+use bleachfield_core::colour::PatchRole;
+use bleachfield_core::colour::correction::Correction;
 use bleachfield_core::colour::find::propose;
 use bleachfield_core::colour::measure::measure;
-use bleachfield_core::colour::patch::{Photo, read};
-use bleachfield_core::colour::quality::Place;
+use bleachfield_core::colour::patch::read;
+use bleachfield_core::colour::photo::PhotoPixels;
 use bleachfield_core::colour::reference::{Light, References, Surface};
+use bleachfield_core::colour::reference_patches::{Marks, ReferencePatches};
 use bleachfield_core::colour::sharpness::edge_width;
 use bleachfield_demo::photo::preset::{Fibre, Hour, photo};
 use bleachfield_demo::photo::render::render_pixels;
@@ -20,12 +22,15 @@ fn main() {
     (scene.width, scene.height) = (4000, 3000);
     let (rgb, truth) = render_pixels(&scene);
     let rgba = with_alpha(&rgb);
-    let large = Photo::new(&rgba, 4000, 3000).expect("whole rows");
+    let large = PhotoPixels::new(&rgba, 4000, 3000).expect("whole rows");
     let marks = Marks { white: truth.white, second_white: truth.second_white, grey: truth.grey };
     let pulp = truth.pulps[0].0;
     timed("three patches of 12 megapixels", || {
-        let areas =
-            [(truth.white, Place::White), (truth.grey, Place::Grey), (Some(pulp), Place::Pulp)];
+        let areas = [
+            (truth.white, PatchRole::White),
+            (truth.grey, PatchRole::Grey),
+            (Some(pulp), PatchRole::Pulp),
+        ];
         for (area, place) in areas {
             black_box(read(&large, area.expect("in the scene"), place).expect("readable"));
         }
@@ -39,7 +44,7 @@ fn main() {
         grey: Some(Surface::grey_card()),
         light: Light::Daylight,
     };
-    let patch = read(&large, pulp, Place::Pulp).expect("readable");
+    let patch = read(&large, pulp, PatchRole::Pulp).expect("readable");
     timed("correction and reading from patches", || {
         let correction = Correction::new(&patches, &references).expect("a good photo");
         black_box(measure(&correction, &patch).expect("a good photo"));
@@ -48,7 +53,7 @@ fn main() {
     (scene.width, scene.height) = (512, 384);
     let (rgb, _) = render_pixels(&scene);
     let rgba = with_alpha(&rgb);
-    let small = Photo::new(&rgba, 512, 384).expect("whole rows");
+    let small = PhotoPixels::new(&rgba, 512, 384).expect("whole rows");
     timed("proposals for 512 pixels", || {
         black_box(propose(&small));
     });

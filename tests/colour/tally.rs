@@ -2,8 +2,8 @@
 #![allow(clippy::print_stdout)]
 
 use crate::campaign::Measured;
+use bleachfield_core::colour::ColourError;
 use bleachfield_core::colour::difference::delta_e00;
-use bleachfield_core::colour::quality::Rejection;
 use std::collections::BTreeMap;
 
 /// Errors of the accepted, reasons of the refused.
@@ -14,7 +14,7 @@ pub struct Tally {
     parts: Vec<[f64; 3]>,
     /// Truths inside the reading's range, for L*, a*, b*.
     inside: [usize; 3],
-    refused: Vec<Rejection>,
+    refused: Vec<ColourError>,
 }
 
 impl Tally {

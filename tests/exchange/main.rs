@@ -9,14 +9,13 @@
 
 mod records;
 
-use bleachfield_core::cue::Schedule;
 use bleachfield_core::exchange::file::{Header, Limits, json_text, photos_of, read, write};
 use bleachfield_core::exchange::photo;
 use bleachfield_core::journal::{
     BatchStarted, BatchState, BathStarted, BathStopped, Body, Book, Cook, Corrected, DeviceId,
     DrynessFrom, EndTest, EndTestOf, Entry, EntryWriter, Figure, Note, Outcome, Oxidant, Photo,
-    ProductAdded, ProductKind, PulpState, Reading, ReadingOf, Rinsed, SignedOff, StopReason,
-    Storage, Stored, StoredForm, Strength, StrengthBasis, Subject, Weighed, Withdrawn,
+    ProductAdded, ProductKind, PulpState, Reading, ReadingOf, Rinsed, Schedule, SignedOff,
+    StopReason, Storage, Stored, StoredForm, Strength, StrengthBasis, Subject, Weighed, Withdrawn,
 };
 use bleachfield_core::quantity::{Basis, Estimate};
 use jiff::Timestamp;

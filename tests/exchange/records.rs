@@ -9,7 +9,6 @@
 //! new kinds may be added.
 
 use bleachfield_core::colour::{reversion::Ageing, target::PaperWhite};
-use bleachfield_core::cue::Schedule;
 use bleachfield_core::journal::*;
 use bleachfield_core::quantity::{Basis, Estimate};
 use jiff::{Timestamp, civil::date};
@@ -1068,7 +1067,7 @@ fn odd() -> Vec<String> {
         r#"{"kind":"own_figure","what":{"grams_per_spoon":{"of":"lye","spoon_ml":15,"heaped":true}},"figure":{"basis":"measured","high":1.0,"low":1.0,"value":1.0}}"#,
         r#"{"kind":"corrected","entry":"00000000000000000000000001","body":{"kind":"note","text":"x","mood":"calm"},"more":1}"#,
         r#"{"kind":"corrected","entry":"00000000000000000000000001","body":{"kind":"hummed_to","n":1,"m":null}}"#,
-        // Known members that are null, blank or absent.
+        // Estimate members that are null, blank or absent.
         r#"{"kind":"rinsed","water_l":{"basis":"measured","high":2.2,"low":1.8,"value":2.0},"minutes":null,"ph":null,"note":null}"#,
         r#"{"kind":"rinsed","water_l":{"basis":"measured","high":2.2,"low":1.8,"value":2.0},"note":""}"#,
         r#"{"kind":"rinsed","water_l":null}"#,

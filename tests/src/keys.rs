@@ -31,9 +31,8 @@ fn every_key_in_the_core_has_words() {
 
 #[test]
 fn keys_are_found_where_they_are_written() {
-    let text = r#"Message::new("a.b_c").beside(Field("dryness")) "not a key." "v1" // "x.y"
-        SODIUM_CHLORIDE = "salt", 58.443;"#;
-    assert_eq!(keys(text), ["a.b_c", "field.dryness", "substance.salt"]);
+    let text = r#"Message::new("a.b_c").beside(Field("dryness")) "not a key." "v1" // "x.y""#;
+    assert_eq!(keys(text), ["a.b_c", "field.dryness"]);
     assert_eq!(shipped("one #[cfg(test)] two"), "one ");
     assert!(matches!(Value::Word("a.b"), Value::Word(key) if is_key(key)));
 }
@@ -52,20 +51,12 @@ fn keys(text: &str) -> Vec<String> {
         for (before, quoted) in parts.iter().zip(parts.iter().skip(1)).step_by(2) {
             if before.ends_with("Field(") {
                 found.push(format!("field.{quoted}"));
-            } else if is_substance(before) {
-                found.push(format!("substance.{quoted}"));
             } else if is_key(quoted) && !NO_KEYS.contains(quoted) {
                 found.push((*quoted).to_owned());
             }
         }
     }
     found
-}
-
-/// A line of the table of substances: `NAME = "key", mass;`.
-fn is_substance(before: &str) -> bool {
-    let name = before.trim().strip_suffix(" =").unwrap_or_default();
-    !name.is_empty() && name.chars().all(|c| c.is_ascii_uppercase() || c == '_')
 }
 
 fn is_key(text: &str) -> bool {

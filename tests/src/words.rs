@@ -135,13 +135,16 @@ fn plans_that_cannot_be() {
 
 #[test]
 fn what_chemistry_refuses_and_minds() {
-    use bleachfield_core::{bath::LabelBasis, chemistry::Refusal};
+    use bleachfield_core::{
+        bath::LabelBasis,
+        chemistry::{EquilibriumError, StrengthError},
+    };
+    said(&StrengthError::Missing { field: Field("ph") }.message());
     for refusal in [
-        Refusal::Missing { field: Field("ph") },
-        Refusal::TooConcentrated { ionic_strength: 1.2, highest: 1.0 },
-        Refusal::Unreachable { target_ph: 10.3 },
-        Refusal::AcidWithHypochlorite,
-        Refusal::TwoOxidants,
+        EquilibriumError::TooConcentrated { ionic_strength: 1.2, highest: 1.0 },
+        EquilibriumError::Unreachable { target_ph: 10.3 },
+        EquilibriumError::AcidWithHypochlorite,
+        EquilibriumError::TwoOxidants,
     ] {
         said(&refusal.message());
     }
@@ -226,7 +229,7 @@ fn what_the_shelf_refuses() {
     }
     said(&StrengthFound::by_strip(100.0, 0.5).unwrap_err().message());
     said(&StrengthFound::by_strip(1e6, 500.0).unwrap_err().message());
-    let nothing = bleachfield_core::chemistry::Refusal::Missing { field: t::TITRE };
+    let nothing = bleachfield_core::chemistry::StrengthError::Missing { field: t::TITRE };
     said(&nothing.message());
     for field in [
         b::DILUTION,
@@ -289,14 +292,14 @@ fn every_caution_has_a_heading_and_sentences_whose_gaps_are_filled() {
 #[test]
 fn colour_has_words() {
     use bleachfield_core::colour::{
-        measure::Doubt,
-        quality::{Place, Rejection as R},
+        ColourError as R, PatchRole,
         reference::Light,
         reversion::Ageing,
-        shift::{Dryness, none_known},
+        shift::{Dryness, no_pair_message},
         target::PaperWhite,
+        uncertainty::UncertaintySource as Source,
     };
-    let place = Place::Grey;
+    let place = PatchRole::Grey;
     for rejection in [
         R::NoReference,
         R::ImpossibleReference { place },
@@ -316,14 +319,19 @@ fn colour_has_words() {
         said(&rejection.message());
         said(&rejection.instruction());
     }
-    said(&none_known());
-    for place in [Place::White, Place::SecondWhite, Place::Grey, Place::Pulp] {
+    said(&no_pair_message());
+    for place in [PatchRole::White, PatchRole::SecondWhite, PatchRole::Grey, PatchRole::Pulp] {
         words(place.key());
     }
-    for doubt in
-        [Doubt::Pulp, Doubt::White, Doubt::WhiteValue, Doubt::Tone, Doubt::Light, Doubt::Camera]
-    {
-        words(doubt.key());
+    for source in [
+        Source::Pulp,
+        Source::White,
+        Source::WhiteValue,
+        Source::Tone,
+        Source::Light,
+        Source::Camera,
+    ] {
+        words(source.key());
     }
     for light in Light::ALL {
         words(light.key());

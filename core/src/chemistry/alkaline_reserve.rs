@@ -1,4 +1,4 @@
-//! An alkaline reserve: calcium carbonate left in the sheet against acid to come.
+//! Alkaline reserve: calcium carbonate left in the sheet against later acid.
 //!
 //! ISO 9706 and ANSI/NISO Z39.48 ask for 20 g of CaCO3 in a kilogram of paper
 //! (Library of Congress comparison of permanence standards), which takes up
@@ -12,43 +12,41 @@ pub const FIBRE: Field = Field("reserve.fibre");
 pub const SHARE: Field = Field("reserve.share");
 pub const RETENTION: Field = Field("reserve.retention");
 
-/// The reserve that the permanence standards ask for, of the finished paper.
+/// Reserve of the permanence standards, share of the finished paper.
 pub const PERMANENT: f64 = 0.02;
 
-/// Most that a sheet is given, of the finished paper: beyond a tenth it is a
-/// filled paper, not a reserve (own estimate, no source).
+/// Largest reserve, share of the finished paper: more than a tenth is a filler
+/// (own estimate, no source).
 const MOST: f64 = 0.10;
 
-/// How much to weigh.
+/// Lowest retention that is accepted.
+const LEAST_RETENTION: f64 = 0.05;
+
+/// Calcium carbonate to weigh.
 #[derive(Clone, Debug, PartialEq)]
 pub struct ReserveDose {
-    /// CaCO3 that has to stay in the sheets.
+    /// CaCO3 that stays in the sheets.
     pub retained: Estimate<Mass>,
-    /// CaCO3 to weigh, what washes through included.
+    /// CaCO3 to weigh, losses through the mould included.
     pub dose: Estimate<Mass>,
-    /// Acid that a kilogram of paper can then take up, mol H+.
+    /// Acid that a kilogram of the paper neutralises, mol H+.
     pub acid_per_kilogram: f64,
     pub remarks: Vec<Message>,
 }
 
 /// Why there is no dose.
-#[derive(Clone, Debug, PartialEq)]
-pub enum ReserveRefusal {
-    NoFibre {
-        given: Mass,
-    },
-    /// Outside 0–10 % of the paper.
-    BadShare {
-        given: Ratio,
-    },
-    /// Outside 5–100 %.
-    BadRetention {
-        given: Ratio,
-    },
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum ReserveError {
+    #[error("fibre of {} g is not above zero", in_grams(*.given))]
+    NoFibre { given: Mass },
+    #[error("share {} of the paper is not between 0 and {}", in_share(*.given), MOST)]
+    BadShare { given: Ratio },
+    #[error("retention {} is not between {} and 1", in_share(*.given), LEAST_RETENTION)]
+    BadRetention { given: Ratio },
 }
 
-impl ReserveRefusal {
-    /// The refusal as something to say beside its field.
+impl ReserveError {
+    /// The error as a message beside its field.
     pub fn message(&self) -> Message {
         match self {
             Self::NoFibre { given } => Message::new("reserve.refusal.no_fibre")
@@ -61,35 +59,35 @@ impl ReserveRefusal {
             Self::BadRetention { given } => Message::new("reserve.refusal.bad_retention")
                 .beside(RETENTION)
                 .with("given", Value::Share(in_share(*given)))
-                .with("min", Value::Share(0.05)),
+                .with("min", Value::Share(LEAST_RETENTION)),
         }
     }
 }
 
-/// Calcium carbonate for `fibre` (oven-dry) so that it makes up `share` of the
-/// finished paper: `fibre × share / (1 − share) / retention`.
+/// Calcium carbonate for `fibre` (oven-dry) that gives `share` of the finished
+/// paper: `fibre × share / (1 − share) / retention`.
 ///
 /// Retention without an aid is often 30–60 % by hand (from memory).
 ///
 /// # Errors
-/// [`ReserveRefusal`] names the field.
+/// [`ReserveError`] names the field.
 pub fn reserve_dose(
     fibre: Estimate<Mass>,
     share: Ratio,
     retention: Estimate<Ratio>,
-) -> Result<ReserveDose, ReserveRefusal> {
+) -> Result<ReserveDose, ReserveError> {
     for given in [fibre.low, fibre.value, fibre.high] {
         if !(in_grams(given).is_finite() && in_grams(given) > 0.0) {
-            return Err(ReserveRefusal::NoFibre { given });
+            return Err(ReserveError::NoFibre { given });
         }
     }
     let part = in_share(share);
     if !(part > 0.0 && part <= MOST) {
-        return Err(ReserveRefusal::BadShare { given: share });
+        return Err(ReserveError::BadShare { given: share });
     }
     for given in [retention.low, retention.value, retention.high] {
-        if !(0.05..=1.0).contains(&in_share(given)) {
-            return Err(ReserveRefusal::BadRetention { given });
+        if !(LEAST_RETENTION..=1.0).contains(&in_share(given)) {
+            return Err(ReserveError::BadRetention { given });
         }
     }
     let retained = fibre.map(|mass| mass * (part / (1.0 - part)));
@@ -110,7 +108,7 @@ pub fn reserve_dose(
     })
 }
 
-/// Acid, mol H+, that a kilogram of paper with this share of CaCO3 takes up.
+/// Acid, mol H+, that a kilogram of paper with this share of CaCO3 neutralises.
 pub fn acid_per_kilogram(share: f64) -> f64 {
     2.0 * 1000.0 * share / CALCIUM_CARBONATE.grams_per_mole
 }

@@ -1,8 +1,8 @@
-//! What must never meet in one vessel, why, and who says so.
+//! Incompatible ingredients: which must not be mixed, why, and the source.
 
 use crate::message::{Message, Value};
 
-/// Something that may be in, or near, a bath.
+/// Something that may be in a bath or touch it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Ingredient {
     Hypochlorite,
@@ -28,7 +28,7 @@ pub enum Ingredient {
 }
 
 impl Ingredient {
-    /// All of them.
+    /// All, in the order to offer them.
     pub const ALL: [Self; 12] = [
         Self::Acid,
         Self::Ammonia,
@@ -44,7 +44,7 @@ impl Ingredient {
         Self::Lye,
     ];
 
-    /// What clashes with this, in the order to offer it.
+    /// What is incompatible with this, in the order of [`Self::ALL`].
     pub fn clashing(self) -> impl Iterator<Item = Self> {
         Self::ALL.into_iter().filter(move |other| clash(self, *other).is_some())
     }
@@ -68,9 +68,9 @@ impl Ingredient {
     }
 }
 
-/// What comes of a meeting.
+/// What happens when two ingredients are mixed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Reason {
+pub enum ClashReason {
     /// Chlorine gas.
     Chlorine,
     /// Chloramines.
@@ -79,19 +79,19 @@ pub enum Reason {
     OxygenBurst,
     /// Chloroform and other chlorinated organics.
     Chloroform,
-    /// Hydrogen gas, and a vessel eaten through.
+    /// Hydrogen gas, and corrosion through the vessel.
     Hydrogen,
-    /// The metal speeds the oxidant's loss and is eaten.
+    /// The metal catalyses decomposition of the oxidant and corrodes.
     CatalysedLoss,
     /// Pitting, slower.
     Corrosion,
     /// Sulfur dioxide and colloidal sulfur.
     SulfurDioxide,
-    /// The two use each other up, with heat.
+    /// The two consume each other, with heat.
     MutualLoss,
 }
 
-impl Reason {
+impl ClashReason {
     /// Locale key of the reason.
     pub fn key(self) -> &'static str {
         match self {
@@ -107,7 +107,7 @@ impl Reason {
         }
     }
 
-    /// Who says so.
+    /// Source.
     pub fn source(self) -> &'static str {
         match self {
             Self::Chlorine => {
@@ -131,30 +131,30 @@ impl Reason {
     }
 }
 
-/// How bad it is.
+/// How a plan answers a clash.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub enum Severity {
-    /// To be known; the work may go on.
+pub enum ClashSeverity {
+    /// A remark; the plan goes on.
     Note,
-    /// A plan that does this is refused.
+    /// The plan is refused.
     Refused,
 }
 
-/// Two things that must not meet.
+/// Two incompatible ingredients.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Clash {
     pub first: Ingredient,
     pub second: Ingredient,
-    pub reason: Reason,
-    pub severity: Severity,
+    pub reason: ClashReason,
+    pub severity: ClashSeverity,
 }
 
 impl Clash {
-    /// The clash in the locale's terms: the two, and the reason.
+    /// The clash as a message: both ingredients and the reason.
     pub fn message(&self) -> Message {
         let key = match self.severity {
-            Severity::Refused => "refusal.clash",
-            Severity::Note => "note.clash",
+            ClashSeverity::Refused => "refusal.clash",
+            ClashSeverity::Note => "note.clash",
         };
         Message::new(key)
             .with("first", Value::Word(self.first.key()))
@@ -163,7 +163,7 @@ impl Clash {
     }
 }
 
-/// What comes of two things meeting, if anything does; the order is of no account.
+/// The clash of two ingredients, in either order; `None` if they are compatible.
 pub fn clash(first: Ingredient, second: Ingredient) -> Option<Clash> {
     PAIRS.iter().find_map(|&(a, b, reason, severity)| {
         ((a, b) == (first, second) || (b, a) == (first, second)).then_some(Clash {
@@ -175,7 +175,7 @@ pub fn clash(first: Ingredient, second: Ingredient) -> Option<Clash> {
     })
 }
 
-/// Every clash among what is to be in, or touch, one bath; the worst first.
+/// All clashes among the ingredients of one bath, most severe first.
 pub fn clashes(present: &[Ingredient]) -> Vec<Clash> {
     let mut found: Vec<Clash> = present
         .iter()
@@ -188,14 +188,14 @@ pub fn clashes(present: &[Ingredient]) -> Vec<Clash> {
     found
 }
 
-type Pair = (Ingredient, Ingredient, Reason, Severity);
+type Pair = (Ingredient, Ingredient, ClashReason, ClashSeverity);
 
-/// An antichlor step is a step of its own, after the bath: as a part of the bath itself the
-/// reducer is refused like any other mixture.
+/// Incompatible pairs. A reducer in the bath itself is refused; the antichlor step comes after
+/// the bath.
 const PAIRS: &[Pair] = {
+    use ClashReason::*;
+    use ClashSeverity::*;
     use Ingredient::*;
-    use Reason::*;
-    use Severity::*;
     &[
         (Hypochlorite, Peroxide, OxygenBurst, Refused),
         (Hypochlorite, Percarbonate, OxygenBurst, Refused),
@@ -222,7 +222,7 @@ mod tests {
     use super::*;
 
     #[test]
-    fn order_is_of_no_account() {
+    fn clash_does_not_depend_on_order() {
         for &(a, b, reason, _) in PAIRS {
             assert_eq!(clash(a, b).map(|clash| clash.reason), Some(reason));
             assert_eq!(clash(b, a).map(|clash| clash.reason), Some(reason));
@@ -230,21 +230,24 @@ mod tests {
     }
 
     #[test]
-    fn two_oxidants_and_acid_are_all_named() {
+    fn clashes_list_every_pair_most_severe_first() {
         let found = clashes(&[
             Ingredient::Percarbonate,
             Ingredient::StainlessSteel,
             Ingredient::Hypochlorite,
             Ingredient::Acid,
         ]);
-        let reasons: Vec<Reason> = found.iter().map(|clash| clash.reason).collect();
-        assert_eq!(reasons, [Reason::OxygenBurst, Reason::Chlorine, Reason::Corrosion]);
+        let reasons: Vec<ClashReason> = found.iter().map(|clash| clash.reason).collect();
+        assert_eq!(
+            reasons,
+            [ClashReason::OxygenBurst, ClashReason::Chlorine, ClashReason::Corrosion]
+        );
     }
 
     #[test]
-    fn bleach_with_soda_in_stainless_is_only_noted() {
+    fn bleach_with_soda_in_stainless_steel_is_only_a_note() {
         let found =
             clashes(&[Ingredient::Hypochlorite, Ingredient::Soda, Ingredient::StainlessSteel]);
-        assert!(found.iter().all(|clash| clash.severity == Severity::Note));
+        assert!(found.iter().all(|clash| clash.severity == ClashSeverity::Note));
     }
 }

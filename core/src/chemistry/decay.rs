@@ -1,37 +1,36 @@
-//! How hypochlorite dies in a clean, closed, dark bottle.
+//! Decomposition of hypochlorite in a clean, closed, dark bottle.
 //!
 //! Adam L.C. & Gordon G. (1999), Inorg. Chem. 38:1299, the abstract's equation (read):
 //! `log k2 = 0.149 μ + log[2.083e10 T exp(-101 800/RT) exp(-56.5/R)]`, M⁻¹s⁻¹, with
 //! `-d[OCl-]/dt = k2 [OCl-]²`. Measured at μ 1-6 M, 15-55 °C, 0.7-3.0 M OCl-, OH- above
 //! 0.001 M (pH about 11 and up), without metals. It is the best case: light, air, metals and
-//! a lower pH only add to it.
+//! lower pH add further losses.
 
-use super::refusal::{Refusal, within};
 use super::substance::{in_moles_per_litre, moles_per_litre};
 use crate::message::Field;
-use crate::quantity::{QuantityKind, TEMPERATURE};
+use crate::quantity::{QuantityKind, OutOfRange, TEMPERATURE};
 use uom::si::f64::MolarConcentration;
 
-/// The field that a refusal about a bottle's age belongs beside.
+/// Field of the age of a bottle.
 pub const AGE: Field = Field("age");
-/// The field that a refusal about hypochlorite strength belongs beside.
+/// Field of the strength of hypochlorite.
 pub const STRENGTH: Field = Field("strength");
 
 const SECONDS_PER_DAY: f64 = 86_400.0;
 
-/// A liquor at the start of its storage.
+/// A hypochlorite solution at the start of storage.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Stored {
+pub struct StoredHypochlorite {
     pub hypochlorite: MolarConcentration,
     /// Free NaOH; commercial bleach has about 0.1 mol/L (common practice, no source).
     pub lye: MolarConcentration,
     pub celsius: f64,
 }
 
-/// Where the law was leaned on beyond what was measured. All false is best.
+/// Where the decay law is used outside the measured range. All `false` is best.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Beyond {
-    /// Below 0.7 mol/L: other losses overtake the one the law describes.
+pub struct DecayExtrapolation {
+    /// Below 0.7 mol/L: other losses exceed that of the law.
     pub dilute: bool,
     /// Below 15 °C.
     pub cold: bool,
@@ -41,8 +40,8 @@ pub struct Beyond {
     pub low_in_lye: bool,
 }
 
-impl Stored {
-    /// Checks what can be checked.
+impl StoredHypochlorite {
+    /// Checks the ranges.
     ///
     /// # Errors
     /// Strength above 3 mol/L, lye above 2 mol/L, or a temperature outside 0-100 °C.
@@ -50,15 +49,16 @@ impl Stored {
         hypochlorite: MolarConcentration,
         lye: MolarConcentration,
         celsius: f64,
-    ) -> Result<Self, Refusal> {
-        within(STRENGTH, QuantityKind::Number, in_moles_per_litre(hypochlorite), 0.0, 3.0)?;
-        within(STRENGTH, QuantityKind::Number, in_moles_per_litre(lye), 0.0, 2.0)?;
-        within(TEMPERATURE, QuantityKind::Temperature, celsius, 0.0, 100.0)?;
+    ) -> Result<Self, OutOfRange> {
+        let number = QuantityKind::Number;
+        OutOfRange::check(STRENGTH, number, in_moles_per_litre(hypochlorite), 0.0, 3.0)?;
+        OutOfRange::check(STRENGTH, number, in_moles_per_litre(lye), 0.0, 2.0)?;
+        OutOfRange::check(TEMPERATURE, QuantityKind::Temperature, celsius, 0.0, 100.0)?;
         Ok(Self { hypochlorite, lye, celsius })
     }
 
-    /// μ, mol/L: hypochlorite with its equal of salt, and the lye. It hardly changes in
-    /// storage, since each OCl- that goes leaves a Cl- or ClO3-.
+    /// μ, mol/L: hypochlorite, the equimolar salt and the lye. Nearly constant in storage,
+    /// since each OCl- becomes Cl- or ClO3-.
     pub fn ionic_strength(&self) -> f64 {
         2.0 * in_moles_per_litre(self.hypochlorite) + in_moles_per_litre(self.lye)
     }
@@ -67,7 +67,7 @@ impl Stored {
     ///
     /// # Errors
     /// An age below zero or above 100 years.
-    pub fn left_after(&self, days: f64) -> Result<f64, Refusal> {
+    pub fn left_after(&self, days: f64) -> Result<f64, OutOfRange> {
         self.left_at_rate(days, 1.0)
     }
 
@@ -75,8 +75,9 @@ impl Stored {
     ///
     /// # Errors
     /// As [`Self::left_after`].
-    pub fn left_at_rate(&self, days: f64, factor: f64) -> Result<f64, Refusal> {
-        within(AGE, QuantityKind::Duration, days * 1440.0, 0.0, 100.0 * 365.25 * 1440.0)?;
+    pub fn left_at_rate(&self, days: f64, factor: f64) -> Result<f64, OutOfRange> {
+        let minutes = days * 1440.0;
+        OutOfRange::check(AGE, QuantityKind::Duration, minutes, 0.0, 100.0 * 365.25 * 1440.0)?;
         let per_day = factor
             * rate_constant(self.celsius, self.ionic_strength())
             * SECONDS_PER_DAY
@@ -88,21 +89,21 @@ impl Stored {
     ///
     /// # Errors
     /// As [`Self::left_after`].
-    pub fn strength_after(&self, days: f64) -> Result<MolarConcentration, Refusal> {
+    pub fn strength_after(&self, days: f64) -> Result<MolarConcentration, OutOfRange> {
         Ok(moles_per_litre(in_moles_per_litre(self.hypochlorite) * self.left_after(days)?))
     }
 
-    /// Days to half strength. It doubles each time the strength halves; no other half-life of
-    /// this liquor is as short.
+    /// Days to half strength. The half-life doubles each time the strength halves, so this is
+    /// the shortest.
     pub fn half_life_days(&self) -> f64 {
         let per_second = rate_constant(self.celsius, self.ionic_strength())
             * in_moles_per_litre(self.hypochlorite);
         1.0 / (per_second * SECONDS_PER_DAY)
     }
 
-    /// Where the law is stretched for this liquor.
-    pub fn beyond(&self) -> Beyond {
-        Beyond {
+    /// Where the law is extrapolated for this solution.
+    pub fn extrapolation(&self) -> DecayExtrapolation {
+        DecayExtrapolation {
             dilute: in_moles_per_litre(self.hypochlorite) < 0.7,
             cold: self.celsius < 15.0,
             hot: self.celsius > 55.0,
@@ -126,28 +127,32 @@ mod tests {
 
     #[test]
     fn second_order_leaves_a_quarter_after_three_half_lives() {
-        let liquor = Stored::new(moles_per_litre(1.0), moles_per_litre(0.1), 25.0).unwrap();
+        let liquor =
+            StoredHypochlorite::new(moles_per_litre(1.0), moles_per_litre(0.1), 25.0).unwrap();
         let half = liquor.half_life_days();
         assert!((liquor.left_after(half).unwrap() - 0.5).abs() < 1e-12);
         assert!((liquor.left_after(3.0 * half).unwrap() - 0.25).abs() < 1e-12);
     }
 
     #[test]
-    fn a_date_in_the_future_is_refused() {
-        let liquor = Stored::new(moles_per_litre(1.0), moles_per_litre(0.1), 25.0).unwrap();
+    fn negative_age_and_nan_are_errors() {
+        let liquor =
+            StoredHypochlorite::new(moles_per_litre(1.0), moles_per_litre(0.1), 25.0).unwrap();
         assert!(liquor.left_after(-1.0).is_err());
         assert!(liquor.left_after(f64::NAN).is_err());
     }
 
     #[test]
-    fn says_where_it_is_stretched() {
-        let beyond = |moles, lye, celsius| {
-            Stored::new(moles_per_litre(moles), moles_per_litre(lye), celsius).unwrap().beyond()
+    fn extrapolation_is_marked() {
+        let marks = |moles, lye, celsius| {
+            StoredHypochlorite::new(moles_per_litre(moles), moles_per_litre(lye), celsius)
+                .unwrap()
+                .extrapolation()
         };
-        assert_eq!(beyond(1.0, 0.1, 25.0), Beyond::default());
-        assert!(beyond(0.02, 0.1, 25.0).dilute);
-        assert!(beyond(1.0, 0.0, 25.0).low_in_lye);
-        assert!(beyond(1.0, 0.1, 4.0).cold);
-        assert!(beyond(1.0, 0.1, 60.0).hot);
+        assert_eq!(marks(1.0, 0.1, 25.0), DecayExtrapolation::default());
+        assert!(marks(0.02, 0.1, 25.0).dilute);
+        assert!(marks(1.0, 0.0, 25.0).low_in_lye);
+        assert!(marks(1.0, 0.1, 4.0).cold);
+        assert!(marks(1.0, 0.1, 60.0).hot);
     }
 }

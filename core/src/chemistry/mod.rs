@@ -1,17 +1,19 @@
-//! Water with things dissolved in it: equilibria, strength, decay, titration, dechlorination.
+//! Chemistry of water with solutes: equilibria, strength, decay, titration, dechlorination.
+//! Pulp, plans of baths, cautions and records are elsewhere.
 //!
-//! * [`equilibrium`]: pH and species of a bath, and how much of a thing reaches a pH;
-//! * [`liquor`]: a liquor by its recipe: pH, forms, gas, and what else it must not meet;
+//! * [`equilibrium`]: the pH solver; species of a bath; dose that reaches a pH;
 //! * [`oxidant`]: the oxidants, and what may be left of them;
-//! * [`headspace`]: chlorine over the liquor, and the pH below which it passes a limit;
-//! * [`alkali`]: which alkali and how much brings a bath into its window, and what the cook's
-//!   alkali carried in the pulp is worth;
-//! * [`bottle`] and [`decay`]: how strong hypochlorite is by now, from the best evidence;
+//! * [`liquor`]: a liquor from its recipe: pH, species, gas, incompatible ingredients;
+//! * [`headspace`]: chlorine gas over a liquor, and the pH below which it exceeds a limit;
+//! * [`alkali`]: which alkali, and how much, brings a bath into its pH window; alkali from pH;
+//! * [`bottle`] and [`decay`]: strength of hypochlorite today, from the best evidence;
 //! * [`titration`]: iodometry, volumes in and strength out;
-//! * [`percarbonate`]: active oxygen, what the powder gives, and how it is lost;
-//! * [`dechlorination`], [`acid_dose`], [`alkaline_reserve`]: ending a bath, in that order;
-//! * [`compatibility`]: what must never meet;
-//! * [`substance`], [`water`], [`refusal`]: molar masses, the solvent, and the errors.
+//! * [`percarbonate`]: active oxygen, what the powder releases, and its loss;
+//! * [`dechlorination`], [`acid_dose`], [`alkaline_reserve`]: the end of a bath, in that order;
+//! * [`compatibility`]: what must not be mixed;
+//! * [`substance`], [`water`]: molar masses and the solvent.
+//!
+//! Errors: one enum per subject, all under [`ChemistryError`].
 
 pub mod acid_dose;
 pub mod alkali;
@@ -21,14 +23,18 @@ pub mod compatibility;
 pub mod decay;
 pub mod dechlorination;
 pub mod equilibrium;
+mod error;
 pub mod headspace;
+mod hypochlorite_limit;
 pub mod liquor;
 pub mod oxidant;
 pub mod percarbonate;
-pub mod refusal;
+mod strength_error;
 pub mod substance;
 pub mod titration;
 pub mod water;
 
+pub use equilibrium::EquilibriumError;
+pub use error::ChemistryError;
 pub use oxidant::{Oxidant, Residual};
-pub use refusal::Refusal;
+pub use strength_error::StrengthError;

@@ -1,38 +1,34 @@
-//! Molar masses, and the step between grams and moles.
+//! Molar masses, and conversion between grams and moles.
 //!
 //! Atomic weights: IUPAC conventional values (2013 table, abridged): H 1.008, C 12.011,
-//! O 15.999, Na 22.990, S 32.06 (from memory), Cl 35.453 (the older value that the bleach
-//! trade's factors, 70.906 and 35.453, are built on).
+//! O 15.999, Na 22.990, S 32.06 (from memory), Cl 35.453 (the older value, on which the
+//! factors 70.906 and 35.453 of the bleach trade are based). Sulfites, thiosulfates and
+//! ascorbates: IUPAC abridged atomic weights (2021).
 
 use crate::quantity::MassConcentration;
 use uom::si::{
-    f64::{MolarConcentration, MolarMass},
-    mass_concentration::gram_per_liter,
+    f64::MolarConcentration, mass_concentration::gram_per_liter,
     molar_concentration::mole_per_liter,
-    molar_mass::gram_per_mole,
 };
 
-/// Something that is weighed into a bath, as grams per mole of its formula.
+/// A chemical substance.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Substance {
-    /// Locale key for its name, under `substance.`.
-    pub key: &'static str,
-    /// Grams per mole.
+    /// Molar mass of its formula.
     pub grams_per_mole: f64,
 }
 
 impl Substance {
-    /// The molar mass as a typed quantity.
-    pub fn molar_mass(self) -> MolarMass {
-        MolarMass::new::<gram_per_mole>(self.grams_per_mole)
+    const fn new(grams_per_mole: f64) -> Self {
+        Self { grams_per_mole }
     }
 
-    /// Moles per litre in a mass concentration of this substance.
+    /// Molar concentration from a mass concentration of this substance.
     pub fn molar(self, concentration: MassConcentration) -> MolarConcentration {
         moles_per_litre(concentration.get::<gram_per_liter>() / self.grams_per_mole)
     }
 
-    /// Mass concentration of this substance at a molar concentration.
+    /// Mass concentration of this substance from a molar concentration.
     pub fn mass_concentration(self, concentration: MolarConcentration) -> MassConcentration {
         MassConcentration::new::<gram_per_liter>(
             in_moles_per_litre(concentration) * self.grams_per_mole,
@@ -50,45 +46,49 @@ pub fn in_moles_per_litre(concentration: MolarConcentration) -> f64 {
     concentration.get::<mole_per_liter>()
 }
 
-macro_rules! substances {
-    ($($(#[$about:meta])* $name:ident = $key:literal, $mass:expr;)*) => {
-        $($(#[$about])* pub const $name: Substance = Substance { key: $key, grams_per_mole: $mass };)*
-    };
-}
-
-substances! {
-    /// Cl2; "available chlorine" is always counted as this.
-    CHLORINE = "chlorine", 70.906;
-    /// NaOCl.
-    SODIUM_HYPOCHLORITE = "sodium_hypochlorite", 74.442;
-    /// NaCl.
-    SODIUM_CHLORIDE = "sodium_chloride", 58.443;
-    /// NaOH, lye.
-    SODIUM_HYDROXIDE = "sodium_hydroxide", 39.997;
-    /// Na2CO3, soda ash.
-    SODIUM_CARBONATE = "sodium_carbonate", 105.988;
-    /// Na2CO3·H2O.
-    SODIUM_CARBONATE_MONOHYDRATE = "sodium_carbonate_monohydrate", 124.003;
-    /// Na2CO3·10H2O, washing soda.
-    SODIUM_CARBONATE_DECAHYDRATE = "sodium_carbonate_decahydrate", 286.141;
-    /// NaHCO3, baking soda.
-    SODIUM_BICARBONATE = "sodium_bicarbonate", 84.006;
-    /// H2O2.
-    HYDROGEN_PEROXIDE = "hydrogen_peroxide", 34.0147;
-    /// Na2CO3·1.5H2O2: half of the formula 2Na2CO3·3H2O2 (314.02).
-    SODIUM_PERCARBONATE = "sodium_percarbonate", 157.010;
-    /// CH3COOH.
-    ACETIC_ACID = "acetic_acid", 60.052;
-    /// C6H8O7, anhydrous.
-    CITRIC_ACID = "citric_acid", 192.124;
-    /// C6H8O7·H2O.
-    CITRIC_ACID_MONOHYDRATE = "citric_acid_monohydrate", 210.139;
-    /// Na2S2O3·5H2O.
-    SODIUM_THIOSULFATE_PENTAHYDRATE = "sodium_thiosulfate_pentahydrate", 248.18;
-    /// Na2SO4.
-    SODIUM_SULFATE = "sodium_sulfate", 142.04;
-    /// O2.
-    OXYGEN = "oxygen", 31.998;
-    /// CaCO3.
-    CALCIUM_CARBONATE = "calcium_carbonate", 100.087;
-}
+/// Cl2; "available chlorine" is given as this.
+pub const CHLORINE: Substance = Substance::new(70.906);
+/// NaOCl.
+pub const SODIUM_HYPOCHLORITE: Substance = Substance::new(74.442);
+/// NaCl.
+pub const SODIUM_CHLORIDE: Substance = Substance::new(58.443);
+/// NaOH, lye.
+pub const SODIUM_HYDROXIDE: Substance = Substance::new(39.997);
+/// Na2CO3, soda ash.
+pub const SODIUM_CARBONATE: Substance = Substance::new(105.988);
+/// Na2CO3·H2O.
+pub const SODIUM_CARBONATE_MONOHYDRATE: Substance = Substance::new(124.003);
+/// Na2CO3·10H2O, washing soda.
+pub const SODIUM_CARBONATE_DECAHYDRATE: Substance = Substance::new(286.141);
+/// NaHCO3, baking soda.
+pub const SODIUM_BICARBONATE: Substance = Substance::new(84.006);
+/// H2O2.
+pub const HYDROGEN_PEROXIDE: Substance = Substance::new(34.0147);
+/// Na2CO3·1.5H2O2: half of the formula 2Na2CO3·3H2O2 (314.02).
+pub const SODIUM_PERCARBONATE: Substance = Substance::new(157.010);
+/// CH3COOH.
+pub const ACETIC_ACID: Substance = Substance::new(60.052);
+/// C6H8O7, anhydrous.
+pub const CITRIC_ACID: Substance = Substance::new(192.124);
+/// C6H8O7·H2O.
+pub const CITRIC_ACID_MONOHYDRATE: Substance = Substance::new(210.139);
+/// Na2S2O3.
+pub const SODIUM_THIOSULFATE: Substance = Substance::new(158.11);
+/// Na2S2O3·5H2O.
+pub const SODIUM_THIOSULFATE_PENTAHYDRATE: Substance = Substance::new(248.18);
+/// Na2SO3.
+pub const SODIUM_SULFITE: Substance = Substance::new(126.04);
+/// NaHSO3.
+pub const SODIUM_BISULFITE: Substance = Substance::new(104.06);
+/// Na2S2O5.
+pub const SODIUM_METABISULFITE: Substance = Substance::new(190.11);
+/// C6H8O6.
+pub const ASCORBIC_ACID: Substance = Substance::new(176.12);
+/// NaC6H7O6.
+pub const SODIUM_ASCORBATE: Substance = Substance::new(198.11);
+/// Na2SO4.
+pub const SODIUM_SULFATE: Substance = Substance::new(142.04);
+/// O2.
+pub const OXYGEN: Substance = Substance::new(31.998);
+/// CaCO3.
+pub const CALCIUM_CARBONATE: Substance = Substance::new(100.087);

@@ -3,14 +3,14 @@
 //! Hypochlorite: `OCl- + 2 I- + 2 H+ -> I2 + Cl- + H2O`, in acetic acid, never hydrochloric
 //! (Standard Methods 4500-Cl B; read). Peroxide: `H2O2 + 2 I- + 2 H+ -> I2 + 2 H2O`, slow
 //! without molybdate (Reichert et al. 1939; read). Then `I2 + 2 S2O3²- -> 2 I- + S4O6²-`, so
-//! that 0.1 N thiosulfate is 0.1 mol/L. Both oxidants answer to it: a mixture of the two
-//! cannot be told apart this way.
+//! that 0.1 N thiosulfate is 0.1 mol/L. Both oxidants react: the method cannot tell a mixture
+//! apart.
 
-use super::bottle::refuse_impossible;
-use super::refusal::{Refusal, within};
+use super::hypochlorite_limit::check_hypochlorite;
+use super::strength_error::StrengthError;
 use crate::message::Field;
 use crate::quantity::{
-    Basis, Estimate, Mass, MassConcentration, QuantityKind, Volume, grams_per_litre, in_grams,
+    Basis, QuantityKind, Estimate, Mass, MassConcentration, OutOfRange, Volume, grams_per_litre, in_grams,
     in_grams_per_litre, in_millilitres,
 };
 
@@ -20,7 +20,7 @@ pub const DILUTED_TO: Field = Field("diluted_to");
 pub const TITRE: Field = Field("titre");
 pub const BLANK: Field = Field("blank");
 
-/// What the iodine stood for.
+/// The substance that is determined.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Analyte {
     /// As Cl2.
@@ -46,48 +46,48 @@ impl Analyte {
         }
     }
 
-    /// Grams in the sample that was titrated.
+    /// Grams of analyte in the titrated sample.
     fn grams(self, normality: f64, titre: Volume) -> f64 {
         self.grams_per_equivalent() * normality * in_millilitres(titre) / 1000.0
     }
 }
 
-/// `taken` made up to `diluted_to`.
+/// A dilution step: `taken` made up to `diluted_to`.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Dilution {
     pub taken: Volume,
     pub diluted_to: Volume,
 }
 
-/// The burette (or syringe) readings of one titration, repeated.
+/// Burette or syringe readings of one titration with repeats.
 #[derive(Clone, Copy, Debug)]
-pub struct Readings<'a> {
+pub struct TitrationReadings<'a> {
     /// Thiosulfate, equivalents per litre.
     pub normality: f64,
-    /// Thiosulfate used, one for each repeat.
+    /// Thiosulfate used, one volume per repeat.
     pub titres: &'a [Volume],
-    /// Thiosulfate that the reagents alone use up.
+    /// Thiosulfate used by the reagents alone.
     pub blank: Volume,
-    /// How far one titre may be misread: 0.05 mL for a burette, 0.5 mL for a syringe (common
+    /// Reading error of one titre: 0.05 mL for a burette, 0.5 mL for a syringe (common
     /// practice, no source).
     pub reading_error: Volume,
 }
 
-/// A strength by titration.
+/// Strength from a titration.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Titrated<Q> {
+pub struct TitrationResult<Q> {
     pub strength: Estimate<Q>,
     pub agreement: Agreement,
 }
 
-/// How well the repeats agree.
+/// Agreement of the repeats.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Agreement {
     pub repeats: usize,
-    /// Largest less smallest titre, as a share of the mean.
+    /// Largest minus smallest titre, as a share of the mean.
     pub spread: f64,
-    /// Index of a titre that Dixon's Q test throws out at 90 %; it is still counted in the
-    /// mean, for the person to repeat or strike.
+    /// Index of a titre that fails Dixon's Q test at 90 %. It still counts in the mean: the
+    /// person decides to repeat or remove it.
     pub outlier: Option<usize>,
 }
 
@@ -98,37 +98,37 @@ impl Agreement {
     }
 }
 
-/// Strength of a liquid: `sample` taken for each titre, after `dilutions` in their order.
+/// Strength of a liquid: `sample` for each titre, after `dilutions` in order.
 ///
 /// # Errors
-/// A volume, normality or titre that cannot be, or a strength above what can exist.
+/// An impossible volume, normality or titre, or a strength above what can exist.
 pub fn liquid(
     analyte: Analyte,
     sample: Volume,
     dilutions: &[Dilution],
-    readings: &Readings<'_>,
-) -> Result<Titrated<MassConcentration>, Refusal> {
+    readings: &TitrationReadings<'_>,
+) -> Result<TitrationResult<MassConcentration>, StrengthError> {
     let undiluted = in_millilitres(sample) * checked_dilution(sample, dilutions)?;
     let strength = readings.mean(|titre| {
         grams_per_litre(1000.0 * analyte.grams(readings.normality, titre) / undiluted)
     })?;
-    refuse_too_strong(analyte, strength.strength.value)?;
+    check_possible(analyte, strength.strength.value)?;
     Ok(strength)
 }
 
-/// Share of an analyte in a powder (0 to 1): `weighed` dissolved to `dissolved_to`, and
-/// `aliquot` of that taken for each titre.
+/// Share of an analyte in a powder, 0 to 1: `weighed` dissolved to `dissolved_to`, and
+/// `aliquot` of that for each titre.
 ///
 /// # Errors
-/// A mass, volume, normality or titre that cannot be; more than the pure substance holds.
+/// An impossible mass, volume, normality or titre; more than the pure substance contains.
 pub fn powder(
     analyte: Analyte,
     weighed: Mass,
     dissolved_to: Volume,
     aliquot: Volume,
-    readings: &Readings<'_>,
-) -> Result<Titrated<f64>, Refusal> {
-    let weighed = within(SAMPLE, QuantityKind::Mass, in_grams(weighed), 1e-3, 1e4)?;
+    readings: &TitrationReadings<'_>,
+) -> Result<TitrationResult<f64>, StrengthError> {
+    let weighed = OutOfRange::check(SAMPLE, QuantityKind::Mass, in_grams(weighed), 1e-3, 1e4)?;
     let part = checked_dilution(aliquot, &[Dilution { taken: aliquot, diluted_to: dissolved_to }])?;
     let share =
         readings.mean(|titre| analyte.grams(readings.normality, titre) / (weighed * part))?;
@@ -137,35 +137,36 @@ pub fn powder(
         Analyte::HydrogenPeroxide => 3.0 * 34.0147 / 314.02,
         _ => 1.0,
     };
-    // A titration may overshoot the pure substance by its own error, not more.
-    within(TITRE, QuantityKind::Share, share.strength.value, 0.0, pure * 1.02)?;
+    // The error of a titration may exceed the pure substance by 2 %.
+    OutOfRange::check(TITRE, QuantityKind::Share, share.strength.value, 0.0, pure * 1.02)?;
     Ok(share)
 }
 
-impl Readings<'_> {
-    /// The mean of what each titre says, with the range of the repeats and of misreading.
-    fn mean<Q>(&self, worth: impl Fn(Volume) -> Q) -> Result<Titrated<Q>, Refusal> {
-        within(NORMALITY, QuantityKind::Number, self.normality, 1e-4, 2.0)?;
-        let blank = within(BLANK, QuantityKind::Volume, in_millilitres(self.blank), 0.0, 100.0)?;
+impl TitrationReadings<'_> {
+    /// Mean of the titres, with the range of the repeats and of the reading error.
+    fn mean<Q>(&self, worth: impl Fn(Volume) -> Q) -> Result<TitrationResult<Q>, StrengthError> {
+        OutOfRange::check(NORMALITY, QuantityKind::Number, self.normality, 1e-4, 2.0)?;
+        let blank = OutOfRange::check(BLANK, QuantityKind::Volume, in_millilitres(self.blank), 0.0, 100.0)?;
         let error = in_millilitres(self.reading_error).max(0.0);
         if self.titres.is_empty() {
-            return Err(Refusal::Missing { field: TITRE });
+            return Err(StrengthError::Missing { field: TITRE });
         }
         let mut titres = Vec::with_capacity(self.titres.len());
         for titre in self.titres {
             titres.push(
-                within(TITRE, QuantityKind::Volume, in_millilitres(*titre), blank, 1000.0)? - blank,
+                OutOfRange::check(TITRE, QuantityKind::Volume, in_millilitres(*titre), blank, 1000.0)?
+                    - blank,
             );
         }
         let count = titres.len() as f64;
         let mean = titres.iter().sum::<f64>() / count;
         let lowest = titres.iter().copied().fold(f64::INFINITY, f64::min);
         let highest = titres.iter().copied().fold(0.0, f64::max);
-        // A titre is a difference of two readings; repeats average the misreading out.
+        // A titre is a difference of two readings; repeats reduce the reading error.
         let misread = error * (2.0 / count).sqrt();
         let off = misread.hypot(0.5 * (highest - lowest));
         let at = |millilitres: f64| worth(crate::quantity::millilitres(millilitres.max(0.0)));
-        Ok(Titrated {
+        Ok(TitrationResult {
             strength: Estimate {
                 value: at(mean),
                 low: at(mean - off),
@@ -181,42 +182,39 @@ impl Readings<'_> {
     }
 }
 
-/// How much of a millilitre of what was titrated is the original.
-fn checked_dilution(sample: Volume, dilutions: &[Dilution]) -> Result<f64, Refusal> {
-    within(SAMPLE, QuantityKind::Volume, in_millilitres(sample), 1e-3, 1e5)?;
+/// Product of the dilution factors: share of the original in what was titrated.
+fn checked_dilution(sample: Volume, dilutions: &[Dilution]) -> Result<f64, StrengthError> {
+    OutOfRange::check(SAMPLE, QuantityKind::Volume, in_millilitres(sample), 1e-3, 1e5)?;
     let mut part = 1.0;
     for step in dilutions {
-        let taken = within(SAMPLE, QuantityKind::Volume, in_millilitres(step.taken), 1e-3, 1e5)?;
+        let taken = OutOfRange::check(SAMPLE, QuantityKind::Volume, in_millilitres(step.taken), 1e-3, 1e5)?;
         let whole = in_millilitres(step.diluted_to);
-        part *= taken / within(DILUTED_TO, QuantityKind::Volume, whole, taken, 1e6)?;
+        part *= taken / OutOfRange::check(DILUTED_TO, QuantityKind::Volume, whole, taken, 1e6)?;
     }
     Ok(part)
 }
 
-fn refuse_too_strong(analyte: Analyte, found: MassConcentration) -> Result<(), Refusal> {
+/// Refuses a strength above what can exist.
+fn check_possible(analyte: Analyte, found: MassConcentration) -> Result<(), OutOfRange> {
+    /// 50 % by mass, 1.196 g/mL: stronger is not sold to a studio (common practice).
+    const PEROXIDE: f64 = 600.0;
     let grams = in_grams_per_litre(found);
-    let chlorine = |factor: f64| refuse_impossible(grams_per_litre(grams * factor), None);
+    let chlorine = |factor: f64| check_hypochlorite(grams_per_litre(grams * factor), None);
+    let at_most =
+        |most: f64| OutOfRange::check(TITRE, QuantityKind::Concentration, grams, 0.0, most).map(|_| ());
     match analyte {
         Analyte::AvailableChlorine => chlorine(1.0),
         Analyte::SodiumHypochlorite => chlorine(70.906 / 74.442),
-        // 50 % by mass, 1.196 g/mL: stronger is not sold to a studio (common practice).
-        Analyte::HydrogenPeroxide => {
-            within(TITRE, QuantityKind::Concentration, grams, 0.0, 600.0).map(|_| ())
-        }
-        Analyte::ActiveOxygen => {
-            within(TITRE, QuantityKind::Concentration, grams, 0.0, 600.0 * 15.999 / 34.0147)
-                .map(|_| ())
-        }
-        // Saturated in the warm (from memory).
-        Analyte::Percarbonate => {
-            within(TITRE, QuantityKind::Concentration, grams, 0.0, 200.0).map(|_| ())
-        }
+        Analyte::HydrogenPeroxide => at_most(PEROXIDE),
+        Analyte::ActiveOxygen => at_most(PEROXIDE * 15.999 / 34.0147),
+        // Solubility in warm water (from memory).
+        Analyte::Percarbonate => at_most(200.0),
     }
 }
 
 /// Dixon's Q test: gap over range, against the critical value at 90 % for 3 to 10 values
-/// (Dean & Dixon 1951, Anal. Chem. 23:636; from memory). Gaps that misreading explains are
-/// no outliers.
+/// (Dean & Dixon 1951, Anal. Chem. 23:636; from memory). Gaps within the reading error are
+/// not outliers.
 fn outlier(titres: &[f64], reading_error: f64) -> Option<usize> {
     const CRITICAL: [f64; 8] = [0.941, 0.765, 0.642, 0.560, 0.507, 0.468, 0.437, 0.412];
     let critical = *CRITICAL.get(titres.len().checked_sub(3)?)?;
@@ -237,8 +235,8 @@ mod tests {
     use super::*;
     use crate::quantity::{grams, millilitres};
 
-    fn readings(titres: &[Volume]) -> Readings<'_> {
-        Readings {
+    fn readings(titres: &[Volume]) -> TitrationReadings<'_> {
+        TitrationReadings {
             normality: 0.1,
             titres,
             blank: millilitres(0.0),
@@ -246,14 +244,14 @@ mod tests {
         }
     }
 
-    fn liquor(titres: &[f64]) -> Result<Titrated<MassConcentration>, Refusal> {
+    fn liquor(titres: &[f64]) -> Result<TitrationResult<MassConcentration>, StrengthError> {
         let titres: Vec<Volume> = titres.iter().copied().map(millilitres).collect();
         liquid(Analyte::AvailableChlorine, millilitres(10.0), &[], &readings(&titres))
     }
 
     #[test]
-    fn repeats_narrow_and_disagreement_widens() {
-        let width = |found: Titrated<MassConcentration>| {
+    fn repeats_narrow_the_range_and_disagreement_widens_it() {
+        let width = |found: TitrationResult<MassConcentration>| {
             in_grams_per_litre(found.strength.high) - in_grams_per_litre(found.strength.low)
         };
         let one = liquor(&[5.64]).unwrap();
@@ -265,7 +263,7 @@ mod tests {
     }
 
     #[test]
-    fn the_odd_one_out_is_named_and_not_dropped() {
+    fn an_outlier_is_named_and_stays_in_the_mean() {
         let found = liquor(&[5.64, 7.20, 5.66, 5.65]).unwrap();
         assert_eq!(found.agreement.outlier, Some(1));
         assert!(in_grams_per_litre(found.strength.value) > 2.05);
@@ -273,7 +271,7 @@ mod tests {
     }
 
     #[test]
-    fn impossible_results_are_refused() {
+    fn impossible_results_are_errors() {
         assert!(liquor(&[]).is_err());
         assert!(liquor(&[-1.0]).is_err());
         assert!(liquor(&[900.0]).is_err(), "319 g/L of available chlorine");
@@ -293,9 +291,9 @@ mod tests {
     }
 
     #[test]
-    fn a_blank_is_taken_off() {
+    fn the_blank_is_subtracted() {
         let titres = [millilitres(5.84)];
-        let with_blank = Readings { blank: millilitres(0.2), ..readings(&titres) };
+        let with_blank = TitrationReadings { blank: millilitres(0.2), ..readings(&titres) };
         let found =
             liquid(Analyte::AvailableChlorine, millilitres(10.0), &[], &with_blank).unwrap();
         assert_eq!(found.strength.value, liquor(&[5.64]).unwrap().strength.value);

@@ -1,4 +1,4 @@
-//! The solvent: density, dielectric constant, and the Debye-Hückel slope that follows.
+//! The solvent: density, dielectric constant and Debye-Hückel slope of water.
 
 use crate::quantity::{MassDensity, grams_per_millilitre};
 
@@ -42,7 +42,7 @@ mod tests {
     use super::*;
 
     #[test]
-    fn water_is_heaviest_near_four_degrees() {
+    fn density_is_highest_near_4_degrees() {
         assert!(kilograms_per_litre(4.0) > kilograms_per_litre(0.0));
         assert!(kilograms_per_litre(4.0) > kilograms_per_litre(10.0));
     }

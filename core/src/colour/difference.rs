@@ -1,6 +1,6 @@
-//! How far apart two colours are to the eye.
+//! Perceived colour difference.
 
-use super::measure::Reading;
+use super::measure::ColourMeasurement;
 use super::space::Lab;
 use crate::quantity::{Basis, Estimate};
 use palette::color_difference::Ciede2000;
@@ -15,19 +15,19 @@ pub fn delta_e00(one: Lab, other: Lab) -> f64 {
     one.inner().difference(other.inner())
 }
 
-/// CIEDE2000 between a reading and a colour that is taken as exact, such as a
-/// target, with the range that the reading's own ranges leave.
-pub fn to_target(reading: &Reading, target: Lab) -> Estimate<f64> {
+/// CIEDE2000 between a measurement and an exact colour, such as a target, with the range from
+/// that of the measurement.
+pub fn to_target(reading: &ColourMeasurement, target: Lab) -> Estimate<f64> {
     from_figures([reading.lightness, reading.a, reading.b], target)
 }
 
-/// The same from L*, a* and b* as a journal keeps them.
+/// [`to_target`] from L*, a* and b*.
 pub fn from_figures(lab: [Estimate<f64>; 3], target: Lab) -> Estimate<f64> {
     let [l, a, b] = lab.map(|known| known.value);
     difference(Lab { l, a, b }, target, halves(lab))
 }
 
-/// CIEDE2000 between two readings of two photos, from L*, a* and b* as kept.
+/// CIEDE2000 between measurements of two photos, from L*, a* and b*.
 pub fn between_figures(one: [Estimate<f64>; 3], other: [Estimate<f64>; 3]) -> Estimate<f64> {
     let [l, a, b] = other.map(|known| known.value);
     let (mine, theirs) = (halves(one), halves(other));
@@ -39,26 +39,26 @@ pub fn between_figures(one: [Estimate<f64>; 3], other: [Estimate<f64>; 3]) -> Es
     )
 }
 
-/// CIEDE2000 between two readings, from one photo or two.
+/// CIEDE2000 between two measurements, from one photo or two.
 ///
-/// In one photo most of what may be wrong is wrong for both alike (white, tone,
-/// light), so a third of each reading's range is left; between photos all of it.
-/// The third is from the pairs of the synthetic photographs in `tests/colour`.
-pub fn between(one: &Reading, other: &Reading, same_photo: bool) -> Estimate<f64> {
+/// In one photo most errors are common to both (white, tone, light), so a third of each
+/// range counts; between photos all of it. The third is from the pairs of the synthetic
+/// photographs in `tests/colour`.
+pub fn between(one: &ColourMeasurement, other: &ColourMeasurement, same_photo: bool) -> Estimate<f64> {
     let part = if same_photo { 1.0 / 3.0 } else { 1.0 };
-    let figures = |reading: &Reading| [reading.lightness, reading.a, reading.b];
+    let figures = |reading: &ColourMeasurement| [reading.lightness, reading.a, reading.b];
     let (mine, theirs) = (halves(figures(one)), halves(figures(other)));
     let both = [0, 1, 2].map(|i| part * mine[i].hypot(theirs[i]));
     difference(one.lab, other.lab, both)
 }
 
-/// Half the range of L*, a*, b*.
+/// Half ranges of L*, a*, b*.
 fn halves(lab: [Estimate<f64>; 3]) -> [f64; 3] {
     lab.map(|known| 0.5 * (known.high - known.low))
 }
 
-/// The difference, and how far it moves as each coordinate of the first moves by
-/// its half range, added as squares.
+/// The difference; its range from each coordinate of the first moved by its half range, added
+/// in quadrature.
 fn difference(from: Lab, to: Lab, halves: [f64; 3]) -> Estimate<f64> {
     let value = delta_e00(from, to);
     let (mut up, mut down) = (0.0, 0.0);
@@ -88,9 +88,9 @@ mod tests {
         Lab { l, a, b }
     }
 
-    /// Computed with colour-science 0.4.7: pulps a papermaker might compare.
+    /// Computed with colour-science 0.4.7, for colours of pulps.
     #[test]
-    fn pulps() {
+    fn ciede2000_of_pulps() {
         for (one, other, expected) in [
             ((90.0, 0.0, 8.0), (92.0, 0.0, 5.0), 2.632),
             ((85.0, 1.0, 15.0), (90.0, 0.0, 8.0), 5.736),

@@ -1,15 +1,14 @@
-//! Kubelka and Munk's relation between reflectance and absorption over scattering.
+//! Kubelka-Munk relation between reflectance and absorption over scattering.
 //!
-//! It holds for a layer so thick that more of it changes nothing: a folded stack of
-//! swatches, not one translucent sheet. Kubelka and Munk (1931), Z. tech. Physik 12.
+//! Valid for an opaque layer: a folded stack of swatches, not one translucent sheet.
+//! Kubelka and Munk (1931), Z. tech. Physik 12.
 
 /// K/S of an opaque pad of reflectance `r`, 0 < r <= 1. `None` outside.
 pub fn k_over_s(r: f64) -> Option<f64> {
     (r > 0.0 && r <= 1.0).then(|| (1.0 - r).powi(2) / (2.0 * r))
 }
 
-/// The reflectance of an opaque pad of that K/S, which must not be negative.
-/// `None` if it is, or is not a number.
+/// Reflectance of an opaque pad. `None` for negative or non-finite K/S.
 pub fn reflectance(k_over_s: f64) -> Option<f64> {
     (k_over_s >= 0.0 && k_over_s.is_finite())
         .then(|| 1.0 + k_over_s - (k_over_s * k_over_s + 2.0 * k_over_s).sqrt())
@@ -21,7 +20,7 @@ mod tests {
     use super::*;
 
     #[test]
-    fn worked_values() {
+    fn k_over_s_and_its_inverse() {
         for (r, expected) in [(0.80, 0.0250), (0.50, 0.25), (0.40, 0.45), (0.65, 0.094_23)] {
             assert!((k_over_s(r).unwrap() - expected).abs() < 5e-5);
             assert!((reflectance(k_over_s(r).unwrap()).unwrap() - r).abs() < 1e-12);
@@ -29,7 +28,7 @@ mod tests {
     }
 
     #[test]
-    fn impossible_values() {
+    fn values_outside_the_domain_give_none() {
         for r in [0.0, -0.1, 1.01, f64::NAN] {
             assert_eq!(k_over_s(r), None);
         }

@@ -1,38 +1,48 @@
-//! Colour as a camera with a white card saw it.
+//! Colour of pulp in a photo with a white card: from pixels to figures with ranges. Reading
+//! image files, storing results and screens are elsewhere.
 //!
-//! The way from pixels to a figure, and where each step lives:
+//! In the order of a measurement:
 //!
-//! 1. [`patch`] reads robust statistics from a rectangle of a photo; [`sharpness`]
-//!    looks at the photo's edges; [`find`] proposes where the rectangles might go.
-//! 2. [`reference`] says what the white and the grey in the frame are.
-//! 3. [`correction`] turns the readings of the references into a correction, or
-//!    into the [`quality::Rejection`]s that say why there can be none; [`tone`] is
-//!    the camera's contrast curve within it.
-//! 4. [`measure`] applies the correction to a patch of pulp: lightness, Lab,
-//!    yellowness, blue index and its K/S, each with its range.
-//! 5. [`difference`], [`shift`], [`progress`], [`target`], [`reversion`] and
-//!    [`compare`] put readings beside each other; [`chip`] shows one on a screen.
+//! 1. [`photo`]: pixels; [`patch`]: robust statistics of a rectangle; [`sharpness`]: edges;
+//!    [`find`]: proposals for the rectangles;
+//! 2. [`reference`]: white and grey surfaces; [`reference_patches`]: the same as read;
+//! 3. [`correction`]: from codes to reflectances, with the camera's [`tone`] curve;
+//!    [`quality`]: the limits of a good photo, and the [`ColourError`]s beyond them;
+//! 4. [`measure`]: lightness, Lab, yellowness, blue index and its K/S, with ranges from
+//!    [`uncertainty`];
+//! 5. [`difference`], [`shift`], [`progress`], [`target`], [`reversion`], [`compare`]:
+//!    comparisons; [`display`]: a colour on a screen.
 //!
-//! [`space`], [`whiteness`] and [`kubelka_munk`] hold the published formulae.
+//! [`space`] (over the crate `palette`), [`whiteness`] and [`kubelka_munk`]: published formulae.
 //!
-//! Nothing here is ISO brightness: that is a diffuse blue reflectance factor read
-//! by an instrument of fixed geometry, and a camera is not one.
+//! Nothing here is ISO brightness: that is a diffuse blue reflectance factor measured by an
+//! instrument of fixed geometry.
 
-pub mod chip;
 pub mod compare;
 pub mod correction;
 pub mod difference;
+pub mod display;
+mod error;
 pub mod find;
+mod histogram;
+mod json;
 pub mod kubelka_munk;
 pub mod measure;
 pub mod patch;
+pub mod photo;
 pub mod progress;
 pub mod quality;
 pub mod reference;
+pub mod reference_patches;
 pub mod reversion;
+mod role;
 pub mod sharpness;
 pub mod shift;
 pub mod space;
 pub mod target;
 pub mod tone;
+pub mod uncertainty;
 pub mod whiteness;
+
+pub use error::ColourError;
+pub use role::PatchRole;

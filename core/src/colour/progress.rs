@@ -1,4 +1,4 @@
-//! A bath's colour over its time.
+//! Colour of a bath over time.
 
 use super::difference::from_figures;
 use super::shift::Dryness;
@@ -6,9 +6,9 @@ use super::space::Lab;
 use crate::quantity::Estimate;
 use serde::{Deserialize, Serialize};
 
-/// A reading and when it was taken.
+/// A colour measured in a bath.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Taken {
+pub struct ProgressReading {
     /// Minutes in the bath.
     pub minutes: f64,
     pub dryness: Dryness,
@@ -19,25 +19,24 @@ pub struct Taken {
 
 /// One point of the chart.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Step {
-    /// Which of the readings given it is.
+pub struct ProgressPoint {
+    /// Index of the reading.
     pub nth: usize,
     pub minutes: f64,
     pub dryness: Dryness,
     pub lightness: Estimate<f64>,
     pub yellowness: Option<Estimate<f64>>,
-    /// CIEDE2000 to the target, if there is one.
+    /// CIEDE2000 to the target.
     pub to_target: Option<Estimate<f64>>,
 }
 
-/// The chart's points: those of one [`Dryness`] together, wettest first, since wet
-/// readings are not to be joined by a line to dried ones; within it in order of
-/// time, equal times in the order given.
-pub fn series(taken: &[Taken], target: Option<Lab>) -> Vec<Step> {
-    let mut steps: Vec<Step> = taken
+/// Points of the chart, grouped by [`Dryness`], wettest first, since wet and dried readings
+/// are not comparable; within a group by time, stable.
+pub fn series(readings: &[ProgressReading], target: Option<Lab>) -> Vec<ProgressPoint> {
+    let mut points: Vec<ProgressPoint> = readings
         .iter()
         .enumerate()
-        .map(|(nth, t)| Step {
+        .map(|(nth, t)| ProgressPoint {
             nth,
             minutes: t.minutes,
             dryness: t.dryness,
@@ -46,17 +45,16 @@ pub fn series(taken: &[Taken], target: Option<Lab>) -> Vec<Step> {
             to_target: target.map(|target| from_figures(t.lab, target)),
         })
         .collect();
-    steps.sort_by(|one, other| {
+    points.sort_by(|one, other| {
         one.dryness.cmp(&other.dryness).then(one.minutes.total_cmp(&other.minutes))
     });
-    steps
+    points
 }
 
-/// Whether the last two readings of one dryness differ by more than their ranges:
-/// `None` with fewer than two, `Some(false)` when the bath can no longer be seen to
-/// do anything.
-pub fn still_moving(steps: &[Step], dryness: Dryness) -> Option<bool> {
-    let mut last = steps.iter().rev().filter(|step| step.dryness == dryness);
+/// Whether the last two readings of one dryness differ by more than their ranges: `None` with
+/// fewer than two, `Some(false)` when no further change is visible.
+pub fn still_moving(points: &[ProgressPoint], dryness: Dryness) -> Option<bool> {
+    let mut last = points.iter().rev().filter(|point| point.dryness == dryness);
     let (now, before) = (last.next()?, last.next()?);
     let less_yellow = now.yellowness.zip(before.yellowness).is_some_and(|(n, b)| n.high < b.low);
     Some(now.lightness.low > before.lightness.high || less_yellow)
@@ -66,15 +64,20 @@ pub fn still_moving(steps: &[Step], dryness: Dryness) -> Option<bool> {
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
-    use crate::colour::measure::tests::reading;
+    use crate::colour::measure::tests::measurement;
 
-    fn taken(minutes: f64, dryness: Dryness, lightness: f64) -> Taken {
-        let of = reading(lightness);
-        Taken { minutes, dryness, lab: [of.lightness, of.a, of.b], yellowness: Some(of.yellowness) }
+    fn taken(minutes: f64, dryness: Dryness, lightness: f64) -> ProgressReading {
+        let of = measurement(lightness);
+        ProgressReading {
+            minutes,
+            dryness,
+            lab: [of.lightness, of.a, of.b],
+            yellowness: Some(of.yellowness),
+        }
     }
 
     #[test]
-    fn in_order_and_apart() {
+    fn points_are_grouped_by_dryness_and_sorted_by_time() {
         let series = series(
             &[
                 taken(30.0, Dryness::Wet, 0.4),
@@ -105,11 +108,11 @@ mod tests {
     }
 
     #[test]
-    fn a_bath_that_stands_still() {
-        let steps = series(
+    fn no_visible_change_is_reported() {
+        let points = series(
             &[taken(0.0, Dryness::Wet, 0.50), taken(20.0, Dryness::Wet, 0.505)],
             Some(Lab { l: 92.0, a: 0.0, b: 6.0 }),
         );
-        assert_eq!(still_moving(&steps, Dryness::Wet), Some(false));
+        assert_eq!(still_moving(&points, Dryness::Wet), Some(false));
     }
 }

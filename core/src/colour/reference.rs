@@ -1,11 +1,9 @@
-//! What the white and the grey in the frame are.
+//! Reference surfaces in the frame: white and grey; and the light.
 
 use crate::quantity::{Basis, Estimate};
-use crate::words;
 use serde::{Deserialize, Serialize};
 
-/// A reference surface: its reflectance as each channel sees it, 0 to 1, red,
-/// green, blue.
+/// A reference surface: reflectance of red, green and blue, 0 to 1.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Surface {
     pub reflectance: [Estimate<f64>; 3],
@@ -15,13 +13,13 @@ pub struct Surface {
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct References {
     pub white: Surface,
-    /// Present if the frame holds a grey.
+    /// Where the frame contains a grey.
     pub grey: Option<Surface>,
     pub light: Light,
 }
 
-/// What light the photo was taken in, as the person says: three colour channels
-/// cannot tell a lamp that renders colours badly from one that does not.
+/// Light of the photo, stated by the person: three channels cannot detect poor colour
+/// rendering.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Light {
@@ -29,24 +27,17 @@ pub enum Light {
     Daylight,
     /// A filament: tungsten, halogen.
     Bulb,
-    /// A LED or a tube whose label says colour rendering (Ra, CRI) 80 or more.
+    /// LED or tube of stated colour rendering (Ra, CRI) 80 or more.
     GoodLamp,
-    /// A lamp that says less or nothing: old tubes, colour-changing and workshop
-    /// lamps. Refused: the same pulp may look several units off.
+    /// Lamp of lower or unknown colour rendering: old tubes, colour-changing and workshop
+    /// lamps. Refused: errors of several units.
     OtherLamp,
 }
-
-words!(Light {
-    Daylight = "daylight",
-    Bulb = "bulb",
-    GoodLamp = "good_lamp",
-    OtherLamp = "other_lamp",
-});
 
 impl Light {
     pub const ALL: [Self; 4] = [Self::Daylight, Self::Bulb, Self::GoodLamp, Self::OtherLamp];
 
-    /// Key for the words in the locale files.
+    /// Locale key.
     pub fn key(self) -> &'static str {
         match self {
             Self::Daylight => "colour.light.daylight",
@@ -58,17 +49,17 @@ impl Light {
 }
 
 impl Surface {
-    /// Plain office copy paper, which nobody has measured. Reflectance 0.85 to
-    /// 0.92, taken as 0.90: common practice, no source. Optical brighteners make it
-    /// bluer than that by an amount that depends on the ultraviolet in the light,
-    /// so the blue may reach 1.00: from memory, no source for the studio's paper.
+    /// Plain office copy paper, not measured. Reflectance 0.85 to 0.92, taken as 0.90:
+    /// common practice, no source. Optical brighteners raise the blue by an amount that
+    /// depends on the ultraviolet in the light, up to 1.00: from memory, no source for
+    /// the studio's paper.
     pub fn copy_paper() -> Self {
         let plain = Estimate { value: 0.90, low: 0.85, high: 0.92, basis: Basis::Assumed };
         Self { reflectance: [plain, plain, Estimate { high: 1.00, ..plain }] }
     }
 
-    /// A card whose maker prints one reflectance, 0 to 1, for all colours. A
-    /// hundredth either way: common practice, no source.
+    /// A card with one printed reflectance, 0 to 1, for all channels. ± 0.01: common
+    /// practice, no source.
     pub fn card(reflectance: f64) -> Self {
         let known = Estimate {
             value: reflectance,
@@ -79,22 +70,22 @@ impl Surface {
         Self { reflectance: [known; 3] }
     }
 
-    /// The photographer's grey card, 18 %, within a hundredth.
+    /// A photographic grey card, 18 %, ± 0.01.
     pub fn grey_card() -> Self {
         Self::card(0.18)
     }
 
-    /// A card whose own values were entered once.
+    /// A card with measured values.
     pub fn own(reflectance: [Estimate<f64>; 3]) -> Self {
         Self { reflectance }
     }
 
-    /// Reflectance of each channel, best value.
+    /// Reflectance of each channel.
     pub fn values(&self) -> [f64; 3] {
         self.reflectance.map(|known| known.value)
     }
 
-    /// Whether a reflectance of every channel lies above 0 and not above 1.
+    /// Whether the reflectance of every channel is above 0 and at most 1.
     pub fn is_possible(&self) -> bool {
         self.reflectance.iter().all(|known| {
             known.low > 0.0
@@ -106,7 +97,7 @@ impl Surface {
 }
 
 impl References {
-    /// Copy paper in daylight and nothing else.
+    /// Copy paper in daylight, without a grey.
     pub fn copy_paper() -> Self {
         Self { white: Surface::copy_paper(), grey: None, light: Light::Daylight }
     }

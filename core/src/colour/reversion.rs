@@ -1,9 +1,9 @@
-//! Yellowing after the sheet was made.
+//! Brightness reversion: yellowing of the sheet with age.
 
 use super::kubelka_munk::k_over_s;
 use serde::{Deserialize, Serialize};
 
-/// How a swatch was aged before it was measured again.
+/// How a swatch was aged between two measurements.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Ageing {
@@ -11,14 +11,14 @@ pub enum Ageing {
     Window,
     /// In a warm oven.
     WarmOven,
-    /// In a closed drawer, as a sheet would be kept.
+    /// In a closed drawer, as sheets are stored.
     Dark,
 }
 
 impl Ageing {
     pub const ALL: [Self; 3] = [Self::Window, Self::WarmOven, Self::Dark];
 
-    /// Key for the words in the locale files.
+    /// Locale key.
     pub fn key(self) -> &'static str {
         match self {
             Self::Window => "colour.ageing.window",
@@ -32,9 +32,8 @@ impl Ageing {
 /// reflectances before and after ageing (each 0 < r <= 1). `None` outside.
 ///
 /// Giertz (1945), formula from memory; used under this name in the pulping
-/// literature. Near white it shows a given amount of new colour alike whatever the
-/// pulp had before, which a fall in reflectance does not. Negative if the swatch
-/// became paler.
+/// literature. Unlike a loss of reflectance it is proportional to the chromophores
+/// formed, whatever the initial colour. Negative if the swatch became paler.
 pub fn post_colour_number(before: f64, after: f64) -> Option<f64> {
     Some(100.0 * (k_over_s(after)? - k_over_s(before)?))
 }
@@ -45,7 +44,7 @@ mod tests {
     use super::*;
 
     #[test]
-    fn worked_values() {
+    fn post_colour_number_of_worked_examples() {
         for (before, after, expected) in
             [(0.80, 0.75, 1.667), (0.85, 0.82, 0.652), (0.90, 0.88, 0.263), (0.70, 0.65, 2.995)]
         {

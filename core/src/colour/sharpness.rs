@@ -1,24 +1,23 @@
-//! How sharp a photo is.
+//! Sharpness of a photo.
 
-use super::patch::Photo;
+use super::photo::PhotoPixels;
 
-/// Width of the photo's sharp edges (10 % to 90 % of the step), as a share of its
-/// long side: about 0.002 to 0.004 in a sharp photo. `None` if it holds no strong
-/// edge.
+/// Width of sharp edges (10 % to 90 % of the step), as a share of the long side: about
+/// 0.002 to 0.004 in a sharp photo. `None` without strong edges.
 ///
-/// The photo is first averaged down to a long side of about 512 pixels, which takes
-/// the noise away; a quarter of its strong edges are as sharp as this or sharper, so
-/// that edges met at a slant, or of round things, do not count against it.
-pub fn edge_width(photo: &Photo) -> Option<f64> {
-    let small = Small::of(photo);
+/// The first quartile of the widths of strong edges, so that oblique and soft edges do not
+/// count, in the photo averaged down to a long side of about 512 pixels, which removes
+/// noise.
+pub fn edge_width(photo: &PhotoPixels) -> Option<f64> {
+    let small = GreenPlane::of(photo);
     let mut widths = Vec::new();
     for y in (0..small.height).step_by(2) {
         let row: Vec<f32> = (0..small.width).map(|x| small.at(x, y)).collect();
-        steps(&row, &mut widths);
+        edge_widths(&row, &mut widths);
     }
     for x in (0..small.width).step_by(2) {
         let column: Vec<f32> = (0..small.height).map(|y| small.at(x, y)).collect();
-        steps(&column, &mut widths);
+        edge_widths(&column, &mut widths);
     }
     if widths.len() < FEWEST {
         return None;
@@ -28,24 +27,24 @@ pub fn edge_width(photo: &Photo) -> Option<f64> {
     Some(f64::from(*width) / f64::from(small.width.max(small.height)))
 }
 
-/// Fewer strong edges than this are no evidence.
+/// Fewest strong edges that give a result.
 const FEWEST: usize = 30;
 
-/// A step of at least so many codes counts as a strong edge.
+/// Least height of a strong edge, codes.
 const STRONG: f32 = 45.0;
 
-/// The green channel, averaged down.
-struct Small {
+/// Green channel, downsampled.
+struct GreenPlane {
     width: u32,
     height: u32,
     green: Vec<f32>,
 }
 
-impl Small {
-    fn of(photo: &Photo) -> Self {
+impl GreenPlane {
+    fn of(photo: &PhotoPixels) -> Self {
         let factor = photo.long_side().div_ceil(512).max(1);
         let (width, height) = (photo.width() / factor, photo.height() / factor);
-        // Sixteen samples of a block are as good as all.
+        // 16 samples of a block are enough.
         let step = (factor / 4).max(1);
         let mut green = Vec::with_capacity((width * height) as usize);
         for y in 0..height {
@@ -68,8 +67,8 @@ impl Small {
     }
 }
 
-/// Adds the widths of the strong steps along a line.
-fn steps(line: &[f32], widths: &mut Vec<f32>) {
+/// Appends the widths of the strong edges along a line.
+fn edge_widths(line: &[f32], widths: &mut Vec<f32>) {
     let mut start = 0;
     while start + 1 < line.len() {
         let rising = line[start + 1] > line[start];
@@ -86,12 +85,12 @@ fn steps(line: &[f32], widths: &mut Vec<f32>) {
     }
 }
 
-/// Where a monotonic run has gone `part` of its way, in pixels from its start.
+/// Position in a monotonic run at `part` of its height, pixels from its start.
 fn crossing(run: &[f32], part: f32) -> f32 {
     let (first, last) = (run[0], run[run.len() - 1]);
-    let gone = |v: f32| (v - first) / (last - first);
+    let share = |v: f32| (v - first) / (last - first);
     for (i, pair) in run.windows(2).enumerate() {
-        let (from, to) = (gone(pair[0]), gone(pair[1]));
+        let (from, to) = (share(pair[0]), share(pair[1]));
         if to >= part {
             return i as f32 + (part - from) / (to - from).max(1e-6);
         }
@@ -104,7 +103,7 @@ fn crossing(run: &[f32], part: f32) -> f32 {
 mod tests {
     use super::*;
 
-    /// Stripes whose edges are ramps of so many pixels.
+    /// Stripes with edges of `ramp` pixels.
     fn stripes(ramp: f32) -> Vec<u8> {
         let mut rgba = Vec::new();
         for _ in 0..240 {
@@ -120,17 +119,17 @@ mod tests {
     }
 
     #[test]
-    fn a_ramp_has_its_width() {
+    fn width_of_ramps() {
         for ramp in [6.0, 12.0, 20.0] {
             let rgba = stripes(ramp);
-            let found = edge_width(&Photo::new(&rgba, 320, 240).unwrap()).unwrap();
+            let found = edge_width(&PhotoPixels::new(&rgba, 320, 240).unwrap()).unwrap();
             assert!((found * 320.0 - 0.8 * ramp as f64).abs() < 1.0, "{} of {ramp}", found * 320.0);
         }
     }
 
     #[test]
-    fn a_plain_field_says_nothing() {
+    fn a_uniform_photo_has_no_edge_width() {
         let rgba = vec![128; 320 * 240 * 4];
-        assert_eq!(edge_width(&Photo::new(&rgba, 320, 240).unwrap()), None);
+        assert_eq!(edge_width(&PhotoPixels::new(&rgba, 320, 240).unwrap()), None);
     }
 }

@@ -1,8 +1,8 @@
-//! From wet to dry.
+//! Colour change on drying.
 //!
-//! Water between the fibres scatters less than air, so wet pulp is darker than it
-//! will dry. By how much depends on the pulp; a batch learns its own shift from
-//! swatches measured both ways, and without such a pair nothing is predicted.
+//! Water between the fibres scatters less than air, so wet pulp is darker than dry pulp. The
+//! difference depends on the pulp: it is learnt from swatches measured both ways, and without
+//! such a pair nothing is predicted.
 
 use super::kubelka_munk::{k_over_s, reflectance};
 use super::space::{Lab, Xyz};
@@ -11,7 +11,7 @@ use crate::message::Message;
 use crate::quantity::{Basis, Estimate};
 use serde::{Deserialize, Serialize};
 
-/// How dry a swatch was when it was measured.
+/// State of a swatch when it was measured.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Dryness {
@@ -23,7 +23,7 @@ pub enum Dryness {
 impl Dryness {
     pub const ALL: [Self; 3] = [Self::Wet, Self::Pressed, Self::Dried];
 
-    /// Key for the word in the locale files.
+    /// Locale key.
     pub fn key(self) -> &'static str {
         match self {
             Self::Wet => "colour.dryness.wet",
@@ -33,36 +33,34 @@ impl Dryness {
     }
 }
 
-/// What drying does to a batch's pulp: for each linear channel, the factor on K/S.
+/// Effect of drying on a batch's pulp: factor on K/S of each linear channel.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Shift {
+pub struct DryingShift {
     pub factor: [Estimate<f64>; 3],
-    /// How many pairs it was learnt from.
+    /// Number of pairs that it was learnt from.
     pub pairs: u32,
 }
 
-/// A dried colour foreseen from a wet one.
+/// Dry colour predicted from a wet one.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Foreseen {
+pub struct PredictedDryColour {
     pub lab: Lab,
     pub lightness: Estimate<f64>,
     pub yellowness: Estimate<f64>,
 }
 
-/// What to say where [`Shift::learn`] has nothing to learn from.
-pub fn none_known() -> Message {
-    Message::new("colour.shift.none_known")
+/// Message where [`DryingShift::learn`] has no usable pair.
+pub fn no_pair_message() -> Message {
+    Message::new("colour.shift.no_pair_message")
 }
 
-impl Shift {
-    /// Learns from pairs of the same swatch, wet (or pressed) then dried, as
-    /// corrected linear sRGB ([`super::measure::Reading::linear`]). `None` without a
-    /// usable pair: a batch that has none has no shift, and no other batch's is lent.
+impl DryingShift {
+    /// Learns from pairs of one swatch, wet (or pressed) and dried, as corrected linear
+    /// sRGB. `None` without a usable pair: the shift of another batch is never used.
     ///
     /// The factor is the geometric mean over the pairs. Its range is two standard
-    /// deviations of the pairs, and never less than a tenth (own judgement: swatches
-    /// dry to different thickness); one pair alone says nothing of its spread, and
-    /// gets a quarter either way.
+    /// deviations of the pairs, at least a tenth (own judgement: swatches dry to different
+    /// thickness); for one pair a quarter either way.
     pub fn learn(pairs: &[([f64; 3], [f64; 3])]) -> Option<Self> {
         let factors: Vec<[f64; 3]> =
             pairs.iter().filter_map(|(wet, dried)| log_factors(*wet, *dried)).collect();
@@ -86,9 +84,9 @@ impl Shift {
         Some(Self { factor, pairs })
     }
 
-    /// The dried colour to expect of a wet swatch, given as corrected linear sRGB.
-    /// `None` for a channel that is no reflectance.
-    pub fn dried(&self, wet: [f64; 3]) -> Option<Foreseen> {
+    /// Dry colour predicted for a wet swatch, given as corrected linear sRGB. `None` if a
+    /// channel is not a reflectance.
+    pub fn dried(&self, wet: [f64; 3]) -> Option<PredictedDryColour> {
         let k_over_s = channels(wet)?;
         let dried = |factor: fn(&Estimate<f64>) -> f64| -> Option<[f64; 3]> {
             let [r, g, b] = [0, 1, 2].map(|c| reflectance(k_over_s[c] * factor(&self.factor[c])));
@@ -103,7 +101,7 @@ impl Shift {
             basis: Basis::OwnRecord,
         };
         let lab = Lab::from_linear(best);
-        Some(Foreseen {
+        Some(PredictedDryColour {
             lab,
             lightness: known(lab.l, Lab::from_linear(pale).l, Lab::from_linear(dark).l),
             yellowness: known(yellow(best), yellow(pale), yellow(dark)),
@@ -111,20 +109,20 @@ impl Shift {
     }
 }
 
-/// Logarithms of dried K/S over wet K/S.
+/// ln of dried over wet K/S.
 fn log_factors(wet: [f64; 3], dried: [f64; 3]) -> Option<[f64; 3]> {
     let (wet, dried) = (channels(wet)?, channels(dried)?);
     Some([0, 1, 2].map(|c| (dried[c] / wet[c]).ln()))
 }
 
-/// K/S of each channel. A channel at or a little above white is taken as the whitest
-/// that still absorbs; one at or below black has none.
+/// K/S of each channel. Reflectances above [`WHITEST`] are limited to it; `None` at or below
+/// black.
 fn channels(rgb: [f64; 3]) -> Option<[f64; 3]> {
     let [r, g, b] = rgb.map(|v| k_over_s(v.min(WHITEST)));
     Some([r?, g?, b?])
 }
 
-/// Above this, K/S is all noise.
+/// Reflectance above which K/S is noise.
 const WHITEST: f64 = 0.985;
 
 #[cfg(test)]
@@ -139,28 +137,28 @@ mod tests {
     }
 
     #[test]
-    fn no_pair_no_shift() {
-        assert_eq!(Shift::learn(&[]), None);
-        assert_eq!(Shift::learn(&[(WET, [0.5, 0.4, 0.0])]), None);
+    fn no_shift_without_a_usable_pair() {
+        assert_eq!(DryingShift::learn(&[]), None);
+        assert_eq!(DryingShift::learn(&[(WET, [0.5, 0.4, 0.0])]), None);
     }
 
     #[test]
-    fn what_was_learnt_is_foretold() {
-        let shift = Shift::learn(&[(WET, dry(WET, 0.45)), (WET, dry(WET, 0.55))]).unwrap();
+    fn prediction_matches_the_learnt_factor() {
+        let shift = DryingShift::learn(&[(WET, dry(WET, 0.45)), (WET, dry(WET, 0.55))]).unwrap();
         assert_eq!(shift.pairs, 2);
         let other = [0.6, 0.55, 0.42];
-        let foreseen = shift.dried(other).unwrap();
+        let predicted = shift.dried(other).unwrap();
         let truth = Lab::from_linear(dry(other, 0.5));
-        assert!((foreseen.lab.l - truth.l).abs() < 0.2);
-        assert!(foreseen.lightness.low < truth.l && truth.l < foreseen.lightness.high);
-        assert!(foreseen.lab.l > Lab::from_linear(other).l);
+        assert!((predicted.lab.l - truth.l).abs() < 0.2);
+        assert!(predicted.lightness.low < truth.l && truth.l < predicted.lightness.high);
+        assert!(predicted.lab.l > Lab::from_linear(other).l);
     }
 
     #[test]
-    fn one_pair_is_wide() {
-        let one = Shift::learn(&[(WET, dry(WET, 0.5))]).unwrap();
-        let many = Shift::learn(&[(WET, dry(WET, 0.5)); 4]).unwrap();
-        let width = |s: &Shift| s.factor[0].high - s.factor[0].low;
+    fn one_pair_has_a_wide_range() {
+        let one = DryingShift::learn(&[(WET, dry(WET, 0.5))]).unwrap();
+        let many = DryingShift::learn(&[(WET, dry(WET, 0.5)); 4]).unwrap();
+        let width = |s: &DryingShift| s.factor[0].high - s.factor[0].low;
         assert!(width(&one) > 2.0 * width(&many));
     }
 }

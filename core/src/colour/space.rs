@@ -1,15 +1,15 @@
 //! sRGB, XYZ and CIELAB, for the 2° observer and D65.
 //!
-//! The arithmetic is the crate `palette`'s; these are the scales and names that
-//! the rest of [`crate::colour`] speaks in, and the storable form.
+//! Calculated by the crate `palette`; here are the scales of this module (Y = 100 for a
+//! perfect white) and the serialisable types.
 
 use palette::LinSrgb;
 use palette::convert::IntoColorUnclamped;
 use palette::encoding::{FromLinear, IntoLinear, Srgb};
-use palette::white_point;
+use palette::{GetHue, white_point};
 use serde::{Deserialize, Serialize};
 
-/// Tristimulus values on the scale where a perfect white has Y = 100.
+/// Tristimulus values; a perfect white has Y = 100.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Xyz {
     pub x: f64,
@@ -17,7 +17,7 @@ pub struct Xyz {
     pub z: f64,
 }
 
-/// CIELAB under D65 for the 2° observer.
+/// CIELAB, D65, 2° observer.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Lab {
     pub l: f64,
@@ -36,7 +36,7 @@ impl Xyz {
         Self { x: 100.0 * xyz.x, y: 100.0 * xyz.y, z: 100.0 * xyz.z }
     }
 
-    /// To linear sRGB; channels outside 0..=1 are colours sRGB cannot show.
+    /// To linear sRGB; channels outside 0..=1 are outside the gamut of sRGB.
     pub fn to_linear(self) -> [f64; 3] {
         let rgb: LinSrgb<f64> = palette::Xyz::<white_point::D65, f64>::new(
             self.x / 100.0,
@@ -62,7 +62,7 @@ impl Lab {
         Xyz { x: 100.0 * xyz.x, y: 100.0 * xyz.y, z: 100.0 * xyz.z }
     }
 
-    /// The same colour as the crate `palette` writes it.
+    /// The same colour as a `palette` type.
     pub(super) fn inner(self) -> palette::Lab<white_point::D65, f64> {
         palette::Lab::new(self.l, self.a, self.b)
     }
@@ -72,24 +72,29 @@ impl Lab {
         Self::from_xyz(Xyz::from_linear(rgb))
     }
 
-    /// Distance from the grey axis.
+    /// C*ab, distance from the grey axis.
     pub fn chroma(self) -> f64 {
-        self.a.hypot(self.b)
+        let lch: palette::Lch<white_point::D65, f64> = self.inner().into_color_unclamped();
+        lch.chroma
     }
 
-    /// Hue angle in degrees, 0 to 360: 0 red, 90 yellow, 180 green, 270 blue.
+    /// hab, degrees, 0 to 360: 0 red, 90 yellow, 180 green, 270 blue.
     pub fn hue_degrees(self) -> f64 {
-        self.b.atan2(self.a).to_degrees().rem_euclid(360.0)
+        self.inner().get_hue().into_positive_degrees()
     }
 }
 
-/// The sRGB transfer function, decoding: a code from 0 to 1 to linear light.
-/// IEC 61966-2-1 (1999).
+/// Relative luminance of linear sRGB, with the weights of IEC 61966-2-1 (1999).
+pub fn luminance([r, g, b]: [f64; 3]) -> f64 {
+    0.2126 * r + 0.7152 * g + 0.0722 * b
+}
+
+/// sRGB transfer function: linear light from a code, 0 to 1. IEC 61966-2-1 (1999).
 pub fn decode(code: f64) -> f64 {
     Srgb::into_linear(code)
 }
 
-/// The sRGB transfer function, encoding: linear light to a code from 0 to 1.
+/// Inverse sRGB transfer function: code, 0 to 1, from linear light.
 pub fn encode(linear: f64) -> f64 {
     Srgb::from_linear(linear)
 }
@@ -107,10 +112,9 @@ mod tests {
         assert!(near(lab.l, l) && near(lab.a, a) && near(lab.b, b), "{lab:?} is not {l} {a} {b}");
     }
 
-    /// Points that any implementation of IEC 61966-2-1 and CIE 15 agrees on,
-    /// computed with colour-science 0.4.7.
+    /// Computed with colour-science 0.4.7.
     #[test]
-    fn known_points() {
+    fn lab_of_srgb_codes() {
         close(lab_of(255, 0, 0), 53.241, 80.092, 67.203);
         close(lab_of(0, 0, 255), 32.297, 79.188, -107.860);
         close(lab_of(128, 128, 128), 53.585, 0.0, 0.0);
@@ -119,7 +123,7 @@ mod tests {
     }
 
     #[test]
-    fn there_and_back() {
+    fn conversions_are_inverse() {
         for rgb in [[0.0, 0.0, 0.0], [0.001, 0.5, 0.9], [1.0, 1.0, 1.0], [0.7, 0.6, 0.4]] {
             let back = Lab::from_linear(rgb).to_xyz().to_linear();
             for (one, other) in rgb.iter().zip(back) {

@@ -1,26 +1,24 @@
-//! What a papermaker bleaches towards.
+//! Named target colours.
 
 use super::space::Lab;
 use serde::{Deserialize, Serialize};
 
-/// Named steps from raw fibre to the whitest plant paper, for someone who has no
-/// sheet of their own to aim at. The steps and their places in CIELAB are
-/// Bleachfield's own; no standard defines them. The locale names each under
-/// `colour.white.` and its key.
+/// Steps from raw fibre to the whitest plant paper, as targets without an own sample.
+/// The steps and their CIELAB values are Bleachfield's own; no standard defines them.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum PaperWhite {
-    /// The colour of a washed, unbleached leaf pulp, for reference.
+    /// Washed, unbleached leaf pulp.
     Raw,
-    /// A light brown that still says plant.
+    /// Light brown.
     Straw,
-    /// Warm and pale, like oat flakes.
+    /// Warm and pale.
     Oat,
-    /// Warm white with plain yellow.
+    /// Warm, yellowish white.
     Cream,
-    /// White with a trace of warmth: unbleached cotton.
+    /// Slightly warm white: unbleached cotton.
     Natural,
-    /// As white as plant fibre goes without brighteners.
+    /// Whitest plant fibre without optical brighteners.
     Bright,
 }
 
@@ -29,7 +27,7 @@ impl PaperWhite {
     pub const ALL: [Self; 6] =
         [Self::Raw, Self::Straw, Self::Oat, Self::Cream, Self::Natural, Self::Bright];
 
-    /// Where the step lies, D65/2°.
+    /// CIELAB of the step, D65/2°.
     pub fn lab(self) -> Lab {
         let (l, a, b) = match self {
             Self::Raw => (60.0, 5.0, 22.0),
@@ -42,7 +40,7 @@ impl PaperWhite {
         Lab { l, a, b }
     }
 
-    /// Key for the name in the locale files.
+    /// Locale key of its name.
     pub fn key(self) -> &'static str {
         match self {
             Self::Raw => "colour.white.raw",
@@ -61,7 +59,7 @@ mod tests {
     use crate::colour::difference::delta_e00;
 
     #[test]
-    fn steps_rise_and_can_be_told_apart() {
+    fn steps_get_lighter_and_differ_visibly() {
         for pair in PaperWhite::ALL.windows(2) {
             let (from, to) = (pair[0].lab(), pair[1].lab());
             assert!(to.l > from.l && to.b < from.b);

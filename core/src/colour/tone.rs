@@ -1,61 +1,61 @@
-//! The camera's contrast curve.
+//! The camera's tone curve.
 //!
-//! A phone does not store plain sRGB: it bends the scale, steeper in the middle and
-//! flatter towards white, to please. A white and a grey of known reflectance in one
-//! frame tell how strongly. What they cannot tell is the curve's exact form between
-//! them; that stays in the range of the result.
+//! Phones do not store plain sRGB: they increase contrast in the mid-tones and
+//! compress the highlights. A white and a grey of known reflectance in one frame
+//! determine the contrast. The form of the curve between them stays unknown and
+//! widens the range of the result.
 
-use super::space::decode;
+use super::space::{decode, luminance};
 use serde::{Deserialize, Serialize};
 
-/// A contrast curve laid over sRGB: of linear light `x` the camera is taken to show
+/// Tone curve over sRGB: for linear light `x` the camera shows
 /// `y = (1 + m) x^contrast / (x^contrast + m)`, with `m = 1 / shoulder`: steeper for
-/// a contrast above 1, flatter towards white for more shoulder, plain sRGB at
+/// contrast above 1, flatter towards white for larger shoulder, plain sRGB at
 /// contrast 1 and shoulder 0. The form is the log-logistic curve of film, common
 /// practice, no source.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Tone {
+pub struct ToneCurve {
     pub contrast: f64,
     pub shoulder: f64,
 }
 
-/// Contrasts that a camera may plausibly have at the usual shoulder. A grey that
-/// asks for more is not explained by a tone curve: it is shaded, or another grey than
-/// was said. From the five kinds of curve of `demo`'s camera, only one of which has
-/// this form.
+/// Plausible contrasts at the usual shoulder. A grey that needs a value outside is
+/// shaded, or not the stated grey. From the five kinds of curve of `demo`'s camera,
+/// only one of which has this form.
 const CONTRASTS: std::ops::RangeInclusive<f64> = 0.80..=1.42;
 
-/// Shoulders from none to strong, and the one in the middle that errs least over
-/// the curves of `demo`'s camera. White and grey fix the contrast, given the
-/// shoulder; the shoulder itself they cannot tell.
+/// Shoulders: none, the one with the least error over the curves of `demo`'s camera,
+/// and strong. White and grey determine the contrast for a given shoulder, not the
+/// shoulder itself.
 const NONE: f64 = 0.0;
 const USUAL: f64 = 0.67;
 const STRONG: f64 = 2.0;
 
-impl Tone {
+impl ToneCurve {
+    /// Plain sRGB.
     pub const PLAIN: Self = Self { contrast: 1.0, shoulder: NONE };
 
-    /// Curves that a camera may have of which nothing is known: with and without
-    /// contrast, with and without shoulder.
+    /// Alternatives for an unknown camera: with and without contrast, with and without
+    /// shoulder.
     pub(super) const UNKNOWN: [Self; 2] =
         [Self { contrast: 1.35, shoulder: USUAL }, Self { contrast: 1.0, shoulder: STRONG }];
 
-    /// A camera's code, 0 to 255, to linear light, 0 to 1.
+    /// Linear light, 0 to 1, from a camera's code, 0 to 255.
     pub fn decode(&self, code: f64) -> f64 {
         let shown = decode((code / 255.0).clamp(0.0, 1.0));
         let unrolled = shown / (1.0 + self.shoulder * (1.0 - shown));
         unrolled.powf(1.0 / self.contrast)
     }
 
-    /// The tone under which `grey` over `white`, each the codes of three channels,
-    /// comes out at `ratio` in luminance. The nearest plausible tone if none does;
-    /// `None` if the two lie so close that their ratio says nothing of the curve.
+    /// The curve that gives `grey` over `white`, each the codes of three channels, the
+    /// luminance `ratio`; the nearest plausible curve if none does. `None` if the two
+    /// are too similar to determine a curve.
     pub fn fit(white: [f64; 3], grey: [f64; 3], ratio: f64) -> Option<Self> {
         Self::fit_with(USUAL, &CONTRASTS, white, grey, ratio)
     }
 
-    /// The same with no shoulder and with a strong one: how the true curve may
-    /// differ and still meet white and grey.
+    /// [`Self::fit`] with no shoulder and with a strong one: other curves that agree with
+    /// white and grey.
     pub(super) fn fit_others(white: [f64; 3], grey: [f64; 3], ratio: f64) -> Option<[Self; 2]> {
         let wide = 0.5..=2.0;
         let fit = |shoulder| Self::fit_with(shoulder, &wide, white, grey, ratio);
@@ -74,7 +74,7 @@ impl Tone {
             tone.luminance(grey) / tone.luminance(white).max(1e-6)
         };
         let (mut low, mut high) = (*contrasts.start(), *contrasts.end());
-        // Less than this over the whole range, and noise would choose the curve.
+        // With a smaller effect over the whole range noise would decide.
         if (found(high) / found(low)).ln() < 0.3 {
             return None;
         }
@@ -85,10 +85,9 @@ impl Tone {
         Some(Self { contrast: 0.5 * (low + high), shoulder })
     }
 
-    /// Luminance of a code triple, by the weights of IEC 61966-2-1.
+    /// Luminance of three codes.
     pub fn luminance(&self, codes: [f64; 3]) -> f64 {
-        let [r, g, b] = codes.map(|code| self.decode(code));
-        0.2126 * r + 0.7152 * g + 0.0722 * b
+        luminance(codes.map(|code| self.decode(code)))
     }
 }
 
@@ -98,17 +97,17 @@ mod tests {
     use super::*;
     use crate::colour::space::encode;
 
-    /// What a camera of that tone would store.
-    fn code(tone: &Tone, light: f64) -> f64 {
+    /// Code that a camera with this curve stores.
+    fn code(tone: &ToneCurve, light: f64) -> f64 {
         let bent = light.powf(tone.contrast);
         255.0 * encode(bent * (1.0 + tone.shoulder) / (1.0 + tone.shoulder * bent))
     }
 
     #[test]
-    fn bends_back() {
+    fn decode_inverts_the_camera() {
         for contrast in [0.85, 1.0, 1.3] {
             for shoulder in [0.0, 0.67, 2.0] {
-                let tone = Tone { contrast, shoulder };
+                let tone = ToneCurve { contrast, shoulder };
                 for light in [0.0, 0.1, 0.5, 0.9, 1.0] {
                     assert!((tone.decode(code(&tone, light)) - light).abs() < 1e-6);
                 }
@@ -117,17 +116,17 @@ mod tests {
     }
 
     #[test]
-    fn a_grey_and_a_white_give_the_contrast() {
+    fn white_and_grey_determine_the_contrast() {
         for contrast in [0.9, 1.0, 1.3] {
-            let camera = Tone { contrast, shoulder: USUAL };
+            let camera = ToneCurve { contrast, shoulder: USUAL };
             let codes = |light| [code(&camera, light); 3];
-            let found = Tone::fit(codes(0.75), codes(0.75 * 0.2), 0.2).unwrap();
+            let found = ToneCurve::fit(codes(0.75), codes(0.75 * 0.2), 0.2).unwrap();
             assert!((found.contrast - contrast).abs() < 1e-4);
         }
     }
 
     #[test]
-    fn two_whites_give_no_curve() {
-        assert_eq!(Tone::fit([220.0; 3], [215.0; 3], 0.95), None);
+    fn similar_references_give_no_curve() {
+        assert_eq!(ToneCurve::fit([220.0; 3], [215.0; 3], 0.95), None);
     }
 }

@@ -19,12 +19,12 @@ pub struct Whiteness {
     pub tint: f64,
 }
 
-/// CIE whiteness for the 2° observer, or `None` where the formula does not hold.
+/// CIE whiteness for the 2° observer; `None` outside the validity of the formula.
 ///
 /// CIE 15 (2004), section 9.3: W = Y + 800 (xn - x) + 1700 (yn - y),
 /// T = 1000 (xn - x) - 650 (yn - y), with D65 at 0.3127, 0.3290. It is meant for
 /// samples called white: 40 < W < 5 Y - 280 and -4 < T < 2. Cream and unbleached
-/// pulps fall outside; for those only yellowness says something.
+/// pulps are outside; use yellowness for those.
 pub fn cie_whiteness(xyz: Xyz) -> Option<Whiteness> {
     let found = formula(xyz)?;
     let holds = found.whiteness > 40.0
@@ -34,7 +34,7 @@ pub fn cie_whiteness(xyz: Xyz) -> Option<Whiteness> {
     holds.then_some(found)
 }
 
-/// The formula alone, whether or not it holds.
+/// The formula without its limits of validity.
 pub(super) fn formula(xyz: Xyz) -> Option<Whiteness> {
     let sum = xyz.x + xyz.y + xyz.z;
     if sum <= 0.0 {
@@ -54,7 +54,7 @@ mod tests {
     }
 
     #[test]
-    fn yellowness_values() {
+    fn yellowness_of_reference_points() {
         for (point, expected) in [
             (xyz(70.0, 72.0, 60.0), 31.785),
             (xyz(80.0, 84.0, 82.0), 13.015),
@@ -67,8 +67,8 @@ mod tests {
     }
 
     #[test]
-    fn whiteness_holds_only_for_whites() {
-        // 52.81 and -4.40 by the formula, so the tint puts it outside.
+    fn whiteness_is_given_only_for_whites() {
+        // 52.81 and -4.40 by the formula: outside by its tint.
         let green = xyz(80.0, 84.0, 82.0);
         let raw = formula(green).unwrap();
         assert!((raw.whiteness - 52.81).abs() < 0.02 && (raw.tint + 4.40).abs() < 0.02);

@@ -1,7 +1,7 @@
 //! Cues as a calendar file (RFC 5545, 2009), by the `icalendar` crate: a phone's own calendar
-//! rings even while the page is suspended. What is due and when is decided in `cue`.
+//! rings even while the page is suspended. What is due and when is decided in `derive::cue`.
 
-use crate::cue::CueState;
+use crate::derive::cue::CueState;
 use chrono::TimeDelta;
 use icalendar::{Alarm, Calendar, Component, Event, EventLike, Property};
 use jiff::Timestamp;
@@ -92,7 +92,7 @@ fn utc(at: Timestamp) -> String {
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
-    use crate::cue::{CueKind, State};
+    use crate::derive::cue::{CueKind, CueStatus};
     use jiff::SignedDuration;
     use proptest::prelude::*;
     use ulid::Ulid;
@@ -108,7 +108,7 @@ mod tests {
             batch: Ulid(2),
             what: CueKind::Stop,
             due: at(3600),
-            state: State::Upcoming(SignedDuration::from_secs(3600)),
+            status: CueStatus::Upcoming(SignedDuration::from_secs(3600)),
         }
     }
 

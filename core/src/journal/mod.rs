@@ -24,26 +24,18 @@
 
 mod body;
 mod book;
-mod bottle_now;
 mod clock;
 mod entry;
 mod merge;
-mod reckon;
 #[cfg(test)]
 pub(crate) mod sample;
-mod strength_found;
-mod swatch;
 mod writer;
 
 pub use body::*;
 pub use book::{
     Batch, BatchState, BathView, Book, Lot, LotOrigin, Product, Stopped, Studio, TimelineEntry,
 };
-pub use bottle_now::{AgeReference, BOUGHT, MADE, OPENED};
 pub use clock::{ClockError, ClockSkew, DeviceId, HlcTimestamp, HybridLogicalClock, MAX_AHEAD_MS};
 pub use entry::{Entry, EntryError, Subject};
 pub use merge::{Conflict, Merged, merge};
-pub use reckon::plan_record;
-pub use strength_found::Sample;
-pub use swatch::{Aged, LOOKS_DAYS, Swatch, aged, next_look, shift, swatches, target};
 pub use writer::{EntryWriter, ulid_at};

@@ -6,7 +6,8 @@ use jiff::{Span, ToSpan};
 
 use crate::message::{Field, Message, Value};
 use crate::quantity::{Basis, Estimate, Mass, Ratio, in_grams, share};
-use crate::words;
+use serde::{Deserialize, Serialize};
+use strum::IntoStaticStr;
 
 pub const WET_MASS: Field = Field("store.wet_mass");
 pub const DRY_MASS: Field = Field("store.dry_mass");
@@ -14,18 +15,14 @@ pub const RAW_MASS: Field = Field("store.raw_mass");
 pub const COOKED_MASS: Field = Field("store.cooked_mass");
 
 /// The form in which pulp is stored.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize, IntoStaticStr)]
+#[serde(rename_all = "snake_case")]
+#[strum(serialize_all = "snake_case")]
 pub enum StoredForm {
     WetCold,
     Frozen,
     Dried,
 }
-
-words!(StoredForm {
-    WetCold = "wet_cold",
-    Frozen = "frozen",
-    Dried = "dried",
-});
 
 /// The source of a figure, best first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]

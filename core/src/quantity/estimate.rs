@@ -1,7 +1,5 @@
 //! A value with its range and the kind of evidence that it rests on.
 
-use crate::json::{Json, Misread, Value, member, members, object};
-use crate::words;
 use serde::{Deserialize, Serialize};
 
 /// Origin of a value, best evidence first.
@@ -22,15 +20,6 @@ pub enum Basis {
     Assumed,
 }
 
-words!(Basis {
-    Measured = "measured",
-    Strip = "strip",
-    OwnRecord = "own_record",
-    Label = "label",
-    Computed = "computed",
-    Assumed = "assumed",
-});
-
 /// A value, the range that the true value lies in, and its origin.
 ///
 /// `low <= value <= high`, all in the same unit as `value`.
@@ -40,29 +29,6 @@ pub struct Estimate<Q> {
     pub low: Q,
     pub high: Q,
     pub basis: Basis,
-}
-
-/// As `record!` would generate, which takes no type parameters.
-impl<Q: Json> Json for Estimate<Q> {
-    fn to_json(&self) -> Value {
-        let Estimate { value, low, high, basis } = self;
-        object(&[
-            ("value", value, false),
-            ("low", low, false),
-            ("high", high, false),
-            ("basis", basis, false),
-        ])
-    }
-
-    fn from_json(value: &Value) -> Result<Self, Misread> {
-        let all = members(value)?;
-        Ok(Estimate {
-            value: member(all, "value")?,
-            low: member(all, "low")?,
-            high: member(all, "high")?,
-            basis: member(all, "basis")?,
-        })
-    }
 }
 
 impl<Q: Copy> Estimate<Q> {

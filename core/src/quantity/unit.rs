@@ -1,6 +1,5 @@
 //! Units, their names as typed, and their conversion factors.
 
-use crate::words;
 use serde::{Deserialize, Serialize};
 
 /// The kind of a quantity. Parsed values and limits are in its base unit.
@@ -74,8 +73,6 @@ pub enum Measures {
     Us,
     Imperial,
 }
-
-words!(Measures { Metric = "metric", Us = "us", Imperial = "imperial" });
 
 /// A unit. The factor of a kitchen unit depends on [`Measures`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]

@@ -5,7 +5,7 @@ use super::raster::Raster;
 use super::scene::{Card, Disc, Scene};
 use super::spectrum::Spectrum;
 use super::texture::{Chance, clouds};
-use bleachfield_core::colour::patch::Area;
+use bleachfield_core::colour::photo::Area;
 use bleachfield_core::colour::space::Lab;
 use jpeg_encoder::{ColorType, Encoder, EncodingError, SamplingFactor};
 

@@ -130,8 +130,8 @@ fn rate(baths: &[Mix]) -> f64 {
     (ROUNDS * baths.len()) as f64 / start.elapsed().as_secs_f64()
 }
 
-fn complaint(refusal: bleachfield_core::chemistry::Refusal) -> io::Error {
-    io::Error::other(format!("{refusal:?}"))
+fn complaint(error: impl std::fmt::Debug) -> io::Error {
+    io::Error::other(format!("{error:?}"))
 }
 
 /// Steele, Lea & Flood (2014), "Fast splittable pseudorandom number generators".

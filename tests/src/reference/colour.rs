@@ -1,12 +1,14 @@
 //! sRGB, CIELAB, CIEDE2000, yellowness, whiteness, K/S, post-colour number, the card.
 
 use super::{Inputs, Subject};
-use bleachfield_core::colour::correction::{Correction, ReferencePatches};
+use bleachfield_core::colour::correction::Correction;
 use bleachfield_core::colour::difference::delta_e00;
 use bleachfield_core::colour::kubelka_munk::{k_over_s, reflectance};
-use bleachfield_core::colour::measure::{Reading, measure};
-use bleachfield_core::colour::patch::{Area, Patch};
+use bleachfield_core::colour::measure::{ColourMeasurement, measure};
+use bleachfield_core::colour::patch::PatchStatistics;
+use bleachfield_core::colour::photo::Area;
 use bleachfield_core::colour::reference::{Light, References, Surface};
+use bleachfield_core::colour::reference_patches::ReferencePatches;
 use bleachfield_core::colour::reversion::post_colour_number;
 use bleachfield_core::colour::space::{Lab, Xyz, decode};
 use bleachfield_core::colour::whiteness::{Whiteness, cie_whiteness, yellowness};
@@ -65,8 +67,8 @@ fn linear(i: &Inputs, prefix: &str) -> Result<[f64; 3], String> {
 }
 
 /// Pulp and white in the same place of a photo, so that light and lens are one.
-fn card(i: &Inputs) -> Result<Reading, String> {
-    let patch = |median| Patch {
+fn card(i: &Inputs) -> Result<ColourMeasurement, String> {
+    let patch = |median| PatchStatistics {
         area: Area { x: 560, y: 410, width: 80, height: 80 },
         median,
         spread: [0.0; 3],

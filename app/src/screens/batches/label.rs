@@ -1,8 +1,8 @@
 //! The label on a tub: what is in it, what it may do, and a code that opens it.
 
 use bleachfield_core::{
+    exchange::label::{Label, Qr, Tub, TubContents},
     journal::StoredForm,
-    label::{Label, Qr, Tub, TubContents},
     message::Message,
 };
 use jiff::civil::Date;
@@ -70,7 +70,9 @@ fn sheet(tub: Tub, back: Route) -> AnyView {
             .map_err(|why| why.message())
     };
     let problem = Signal::derive(move || {
-        label().err().filter(|why: &Message| why.field == Some(bleachfield_core::label::NAME))
+        label()
+            .err()
+            .filter(|why: &Message| why.field == Some(bleachfield_core::exchange::label::NAME))
     });
     let untested = tub.with_value(|tub| !tub.sign_off.as_ref().is_some_and(|s| s.clean));
     view! {
@@ -105,9 +107,8 @@ fn drawn(label: &Label) -> AnyView {
         let code = (!code.is_empty()).then(|| format!("{code} "));
         view! { <li>{code}{word(key)}</li> }
     };
-    let hazards = label.hazards.iter().map(|h| statement(h.code(), h.word())).collect_view();
-    let precautions =
-        label.precautions.iter().map(|p| statement(p.code(), p.word())).collect_view();
+    let hazards = label.hazards.iter().map(|h| statement(h.code(), h.key())).collect_view();
+    let precautions = label.precautions.iter().map(|p| statement(p.code(), p.key())).collect_view();
     let gaps = label.gaps.iter().map(|gap| view! { <li>{said(&gap.message())}</li> });
     let gaps: Vec<_> = gaps.collect();
     let keep_by = match (label.keep_by, label.form) {

@@ -2,7 +2,7 @@
 //! colour looks the same in both; side by side, or one laid over the other.
 
 use bleachfield_core::{
-    colour::{compare::Mapping, difference::between_figures},
+    colour::{compare::DisplayLut, difference::between_figures},
     journal::PhotoId,
 };
 use leptos::prelude::*;
@@ -154,7 +154,7 @@ fn show(studio: AppState, photo: PhotoId, address: RwSignal<String>) {
     });
 }
 
-fn filter(mapping: &Mapping, name: &'static str) -> AnyView {
+fn filter(mapping: &DisplayLut, name: &'static str) -> AnyView {
     let [red, green, blue] = [0, 1, 2].map(|channel| {
         let values = mapping.sampled(channel, POINTS);
         values.iter().map(|v| format!("{v:.4}")).collect::<Vec<_>>().join(" ")

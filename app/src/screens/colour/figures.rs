@@ -1,7 +1,7 @@
 //! Colours in figures, with how sure each is.
 
 use bleachfield_core::{
-    colour::{chip::Chip, space::Lab},
+    colour::{display::DisplayColour, space::Lab},
     journal::{ColourReading, Figure},
 };
 use leptos::prelude::*;
@@ -30,7 +30,7 @@ pub fn plain(value: f64, places: usize) -> String {
 
 /// A colour as it looks; for a colour that no screen shows, its nearest.
 pub fn chip(lab: Lab, class: &'static str) -> AnyView {
-    let css = Chip::new(lab).css();
+    let css = DisplayColour::new(lab).css();
     view! { <span class=class style:background=css aria-hidden="true"></span> }.into_any()
 }
 

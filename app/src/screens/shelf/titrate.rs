@@ -5,8 +5,8 @@ use std::sync::Arc;
 use bleachfield_core::{
     caution::{Act, Residual, Situation, cautions},
     chemistry::{
-        Refusal,
-        titration::{Agreement, BLANK, DILUTED_TO, NORMALITY, Readings, SAMPLE, TITRE},
+        StrengthError,
+        titration::{Agreement, BLANK, DILUTED_TO, NORMALITY, SAMPLE, TITRE, TitrationReadings},
     },
     derive::TitrationSample,
     journal::{Body, Product, ProductKind, StrengthFound},
@@ -169,7 +169,7 @@ impl TitrationForm {
     }
 
     /// The strength as far as the fields say; `None` while one is empty or cannot be read.
-    fn found(self) -> Option<Result<(StrengthFound, Agreement), Refusal>> {
+    fn found(self) -> Option<Result<(StrengthFound, Agreement), StrengthError>> {
         let (whole, aliquot) = (millilitres(self.whole.base()?), millilitres(self.aliquot.base()?));
         let sample = match self.kind {
             ProductKind::Percarbonate => TitrationSample::Powder {
@@ -192,7 +192,7 @@ impl TitrationForm {
             true => 0.0,
             false => self.blank.base()?,
         };
-        let readings = Readings {
+        let readings = TitrationReadings {
             normality: self.normality.base()?,
             titres: &titres,
             blank: millilitres(blank),

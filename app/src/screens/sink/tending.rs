@@ -1,6 +1,7 @@
 //! While a bath runs: how this phone calls, and what it cannot do.
 
-use bleachfield_core::derive::cue::{self, CalendarWords, CueKind, CueState, CueStatus};
+use bleachfield_core::derive::cue::{self, CueKind, CueState, CueStatus};
+use bleachfield_core::exchange::calendar::{CalendarWords, calendar};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 
@@ -118,7 +119,7 @@ fn offer_calendar(studio: AppState) {
             .collect();
         let whose = |cue: &CueState| book.batches.get(&cue.batch).map(called).unwrap_or_default();
         (!cues.is_empty()).then(|| {
-            cue::calendar(&cues, now, |cue| {
+            calendar(&cues, now, |cue| {
                 let what = word(&format!("sink.cue.{}", cue.what.key()));
                 let gaps = [("what", &*what), ("batch", &*whose(cue))];
                 CalendarWords {

@@ -32,7 +32,7 @@ pub use schedule::{CueTask, Guide, RecommendedRange, SuggestedCue, SuggestedSche
 use crate::{
     chemistry::Refusal,
     message::{Message, Value},
-    pulp::{DRYNESS, ConsistencyReadings, WET_MASS},
+    pulp::{ConsistencyReadings, DRYNESS, WET_MASS},
     quantity::{
         ComputedEstimate, Mass, MassConcentration, Ratio, Volume, grams, grams_per_litre,
         millilitres, share,

@@ -1,36 +1,41 @@
-//! The ways that peroxide goes.
+//! Removal of residual peroxide.
 
-use super::dose::{checked, in_liquor};
-use super::reagent::molar;
-use super::{AntichlorRefusal, Found};
+use super::error::AntichlorError;
+use super::residual::{ResidualEvidence, mass_in};
+use crate::chemistry::substance::{
+    HYDROGEN_PEROXIDE, SODIUM_BISULFITE, SODIUM_METABISULFITE, SODIUM_SULFITE, Substance,
+};
 use crate::message::{Message, Value};
 use crate::quantity::{Basis, Estimate, Mass, Ratio, Volume, in_share};
 
-/// A way for peroxide to go.
+/// A method of removing peroxide.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum PeroxideRemoval {
-    /// The enzyme that textile works use; near neutral, hand-warm, dose by its label.
+    /// An enzyme used in textile finishing; near neutral, hand-warm, dose by its label.
     Catalase,
     Sulfite,
     Bisulfite,
     Metabisulfite,
-    /// Kept warm and open until a strip reads zero.
+    /// Keep warm and open until a strip reads zero.
     WaitWarm,
 }
 
 impl PeroxideRemoval {
-    /// Every way, the gentlest first.
+    /// All, the mildest first.
     pub const ALL: [Self; 5] =
         [Self::WaitWarm, Self::Catalase, Self::Sulfite, Self::Bisulfite, Self::Metabisulfite];
 
-    /// Grams of pure reagent for a gram of H2O2 (SO3²⁻ + H2O2 → SO4²⁻ + H2O);
-    /// `None` for the enzyme, which is not used up, and for waiting.
+    /// Grams of pure reagent per gram of H2O2 (SO3²⁻ + H2O2 → SO4²⁻ + H2O);
+    /// `None` for the enzyme, which is not consumed, and for waiting.
     pub fn grams_per_gram(self) -> Option<f64> {
+        let per = |reagent: Substance, moles: f64| {
+            Some(reagent.grams_per_mole * moles / HYDROGEN_PEROXIDE.grams_per_mole)
+        };
         match self {
             Self::Catalase | Self::WaitWarm => None,
-            Self::Sulfite => Some(molar::SULFITE / molar::H2O2),
-            Self::Bisulfite => Some(molar::BISULFITE / molar::H2O2),
-            Self::Metabisulfite => Some(molar::METABISULFITE / 2.0 / molar::H2O2),
+            Self::Sulfite => per(SODIUM_SULFITE, 1.0),
+            Self::Bisulfite => per(SODIUM_BISULFITE, 1.0),
+            Self::Metabisulfite => per(SODIUM_METABISULFITE, 0.5),
         }
     }
 
@@ -46,36 +51,36 @@ impl PeroxideRemoval {
     }
 }
 
-/// How to take the peroxide out.
+/// How to remove the peroxide.
 #[derive(Clone, Debug, PartialEq)]
 pub struct PeroxidePlan {
-    pub way: PeroxideRemoval,
-    /// Peroxide to take out, as H2O2.
+    pub method: PeroxideRemoval,
+    /// Peroxide to remove, as H2O2.
     pub peroxide: Estimate<Mass>,
-    /// Product to weigh; `None` where there is nothing to calculate.
+    /// Product to weigh; `None` for catalase and waiting.
     pub dose: Option<Estimate<Mass>>,
     pub rinses_after: u32,
     pub remarks: Vec<Message>,
 }
 
-/// How to take the peroxide (as H2O2) out of `volume` of liquor.
+/// How to remove the peroxide (as H2O2) from `volume` of liquor.
 ///
-/// Sulfites are dosed at stoichiometry and a tenth more. Catalase comes with an
-/// activity of its own, so its label gives the dose; the remarks give the pH
-/// and warmth it works at. How long waiting takes hangs on metals in water and
-/// fibre and cannot be foretold, so it ends by strip.
+/// Sulfites are dosed at stoichiometry and a tenth more. The activity of catalase
+/// varies by product, so its label gives the dose; the remarks give its pH and
+/// temperature. The time of waiting depends on metals in water and fibre and
+/// cannot be predicted; a strip ends it.
 ///
 /// # Errors
-/// [`AntichlorRefusal`] names the field.
+/// [`AntichlorError`] names the field.
 pub fn peroxide_removal(
-    way: PeroxideRemoval,
-    found: Found,
+    method: PeroxideRemoval,
+    residual: ResidualEvidence,
     volume: Estimate<Volume>,
     purity: Ratio,
-) -> Result<PeroxidePlan, AntichlorRefusal> {
-    let strength = checked(found, volume, purity)?;
-    let peroxide = in_liquor(strength, volume);
-    let dose = way.grams_per_gram().map(|each| {
+) -> Result<PeroxidePlan, AntichlorError> {
+    let strength = residual.checked_strength(volume, purity)?;
+    let peroxide = mass_in(strength, volume);
+    let dose = method.grams_per_gram().map(|each| {
         let each = each / in_share(purity);
         Estimate {
             value: peroxide.value * 1.1 * each,
@@ -84,7 +89,7 @@ pub fn peroxide_removal(
             basis: Basis::Computed,
         }
     });
-    let mut remarks = vec![match way {
+    let mut remarks = vec![match method {
         PeroxideRemoval::Catalase => Message::new("antichlor.remark.catalase")
             .with("ph_low", Value::Ph(6.5))
             .with("ph_high", Value::Ph(8.0))
@@ -101,5 +106,5 @@ pub fn peroxide_removal(
             .with("rinses", Value::Count(rinses_after.into())),
     );
     remarks.push(Message::new("antichlor.remark.prove_by_strip"));
-    Ok(PeroxidePlan { way, peroxide, dose, rinses_after, remarks })
+    Ok(PeroxidePlan { method, peroxide, dose, rinses_after, remarks })
 }

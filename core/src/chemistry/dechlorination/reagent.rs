@@ -1,34 +1,28 @@
-//! The reagents that take out chlorine: what each needs, leaves and does to pH.
+//! Antichlor reagents: stoichiometry, residues and effect on pH.
 
-/// Molar masses, g/mol, from IUPAC abridged atomic weights (2021).
-pub(super) mod molar {
-    pub(crate) const CL2: f64 = 70.906;
-    pub(crate) const THIOSULFATE: f64 = 158.11;
-    pub(crate) const THIOSULFATE_5H2O: f64 = 248.18;
-    pub(crate) const SULFITE: f64 = 126.04;
-    pub(crate) const BISULFITE: f64 = 104.06;
-    pub(crate) const METABISULFITE: f64 = 190.11;
-    pub(crate) const ASCORBIC: f64 = 176.12;
-    pub(crate) const ASCORBATE: f64 = 198.11;
-    pub(crate) const H2O2: f64 = 34.0147;
-}
+use crate::chemistry::substance::{
+    ASCORBIC_ACID, CHLORINE, HYDROGEN_PEROXIDE, SODIUM_ASCORBATE, SODIUM_BISULFITE,
+    SODIUM_METABISULFITE, SODIUM_SULFITE, SODIUM_THIOSULFATE, SODIUM_THIOSULFATE_PENTAHYDRATE,
+    Substance,
+};
 
-/// Strongest chlorine liquor that peroxide may be put into, g/L available
+/// Strongest chlorine liquor in which peroxide may be used, g/L available
 /// chlorine: each gram gives 0.345 L of oxygen at once (25 °C). 1 g/L is the
-/// careful end of 1–2 g/L (own estimate, no source).
+/// low end of 1–2 g/L (own estimate, no source).
 pub const PEROXIDE_LIMIT: f64 = 1.0;
 
-/// Litres of oxygen from each gram of available chlorine that peroxide takes
-/// out: 24.465 L/mol at 25 °C and 1 atm, over 70.906 g/mol.
-pub const OXYGEN_PER_GRAM: f64 = 24.465 / molar::CL2;
+/// Litres of oxygen per gram of available chlorine removed by peroxide:
+/// 24.465 L/mol at 25 °C and 1 atm, over 70.906 g/mol.
+pub const OXYGEN_PER_GRAM: f64 = 24.465 / CHLORINE.grams_per_mole;
 
-/// Thiosulfate pentahydrate beyond this, per gram of chlorine, is more than
-/// any of its reactions can use (tetrathionate stoichiometry).
-pub const THIOSULFATE_TOP: f64 = 2.0 * molar::THIOSULFATE_5H2O / molar::CL2;
+/// Most thiosulfate pentahydrate that its reactions can use, grams per gram of
+/// chlorine (tetrathionate stoichiometry).
+pub const THIOSULFATE_TOP: f64 =
+    2.0 * SODIUM_THIOSULFATE_PENTAHYDRATE.grams_per_mole / CHLORINE.grams_per_mole;
 
-/// A reagent that takes out chlorine.
+/// A reagent that removes chlorine.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Antichlor {
+pub enum AntichlorReagent {
     ThiosulfatePentahydrate,
     ThiosulfateAnhydrous,
     Sulfite,
@@ -40,7 +34,7 @@ pub enum Antichlor {
     Peroxide,
 }
 
-/// Which way a reagent moves pH.
+/// Effect of a reagent on pH.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum PhShift {
     Down,
@@ -59,8 +53,8 @@ impl PhShift {
     }
 }
 
-impl Antichlor {
-    /// Every reagent, the usual one first.
+impl AntichlorReagent {
+    /// All, the usual one first.
     pub const ALL: [Self; 8] = [
         Self::ThiosulfatePentahydrate,
         Self::ThiosulfateAnhydrous,
@@ -72,29 +66,33 @@ impl Antichlor {
         Self::Peroxide,
     ];
 
-    /// Grams of the pure reagent for a gram of chlorine by the reaction's
-    /// stoichiometry: least, and most. They differ only for thiosulfate, which
-    /// goes to sulfate (4 Cl2 each) in alkali with chlorine to spare, and to
-    /// tetrathionate (half a Cl2 each) in acid or with thiosulfate to spare.
+    /// Grams of pure reagent per gram of chlorine by stoichiometry: least and most.
+    /// They differ only for thiosulfate, which is oxidised to sulfate (4 Cl2 each)
+    /// in alkali with excess chlorine, and to tetrathionate (half a Cl2 each) in
+    /// acid or with excess thiosulfate.
     pub fn stoichiometry(self) -> (f64, f64) {
-        use molar::*;
-        let per = |mass: f64, moles: f64| mass * moles / CL2;
+        let per = |reagent: Substance, moles: f64| {
+            reagent.grams_per_mole * moles / CHLORINE.grams_per_mole
+        };
         let same = |x| (x, x);
         match self {
-            Self::ThiosulfatePentahydrate => {
-                (per(THIOSULFATE_5H2O, 0.25), per(THIOSULFATE_5H2O, 2.0))
+            Self::ThiosulfatePentahydrate => (
+                per(SODIUM_THIOSULFATE_PENTAHYDRATE, 0.25),
+                per(SODIUM_THIOSULFATE_PENTAHYDRATE, 2.0),
+            ),
+            Self::ThiosulfateAnhydrous => {
+                (per(SODIUM_THIOSULFATE, 0.25), per(SODIUM_THIOSULFATE, 2.0))
             }
-            Self::ThiosulfateAnhydrous => (per(THIOSULFATE, 0.25), per(THIOSULFATE, 2.0)),
-            Self::Sulfite => same(per(SULFITE, 1.0)),
-            Self::Bisulfite => same(per(BISULFITE, 1.0)),
-            Self::Metabisulfite => same(per(METABISULFITE, 0.5)),
-            Self::AscorbicAcid => same(per(ASCORBIC, 1.0)),
-            Self::SodiumAscorbate => same(per(ASCORBATE, 1.0)),
-            Self::Peroxide => same(per(H2O2, 1.0)),
+            Self::Sulfite => same(per(SODIUM_SULFITE, 1.0)),
+            Self::Bisulfite => same(per(SODIUM_BISULFITE, 1.0)),
+            Self::Metabisulfite => same(per(SODIUM_METABISULFITE, 0.5)),
+            Self::AscorbicAcid => same(per(ASCORBIC_ACID, 1.0)),
+            Self::SodiumAscorbate => same(per(SODIUM_ASCORBATE, 1.0)),
+            Self::Peroxide => same(per(HYDROGEN_PEROXIDE, 1.0)),
         }
     }
 
-    /// Grams of the pure reagent to weigh for a gram of chlorine.
+    /// Grams of pure reagent to weigh per gram of chlorine.
     ///
     /// Thiosulfate: 2 g of pentahydrate, near the 1.9 of the water trade's
     /// field table (AWWA field guide, Table 7-2, pH 7), and the same sulfur as
@@ -104,7 +102,10 @@ impl Antichlor {
     pub fn usual(self) -> f64 {
         match self {
             Self::ThiosulfatePentahydrate => 2.0,
-            Self::ThiosulfateAnhydrous => 2.0 * molar::THIOSULFATE / molar::THIOSULFATE_5H2O,
+            Self::ThiosulfateAnhydrous => {
+                2.0 * SODIUM_THIOSULFATE.grams_per_mole
+                    / SODIUM_THIOSULFATE_PENTAHYDRATE.grams_per_mole
+            }
             Self::Peroxide => self.stoichiometry().0,
             _ => 1.1 * self.stoichiometry().0,
         }
@@ -124,7 +125,7 @@ impl Antichlor {
         }
     }
 
-    /// Locale key: what it leaves behind in the pulp's water.
+    /// Locale key of its residue in the pulp's water.
     pub fn leaves(self) -> &'static str {
         match self {
             Self::ThiosulfatePentahydrate | Self::ThiosulfateAnhydrous => {
@@ -136,9 +137,9 @@ impl Antichlor {
         }
     }
 
-    /// Which way it moves pH as it works in an alkaline liquor: thiosulfate
-    /// gives 2 H+ for 4 OCl-; bisulfite and ascorbic acid bring acid of their
-    /// own; sulfite, ascorbate and peroxide leave pH about where it was.
+    /// Effect on the pH of an alkaline liquor: thiosulfate gives 2 H+ for 4 OCl-;
+    /// bisulfite and ascorbic acid are acids; sulfite, ascorbate and peroxide leave
+    /// pH about the same.
     pub fn ph_shift(self) -> PhShift {
         match self {
             Self::ThiosulfatePentahydrate | Self::ThiosulfateAnhydrous => PhShift::SlightlyDown,
@@ -147,8 +148,8 @@ impl Antichlor {
         }
     }
 
-    /// Rinses to follow, to carry the excess and the salts off (common
-    /// practice, no source). Thiosulfate left in paper turns to sulfur and acid.
+    /// Rinses afterwards, to remove the excess and the salts (common practice, no
+    /// source). Thiosulfate left in paper decomposes to sulfur and acid.
     pub fn rinses_after(self) -> u32 {
         match self {
             Self::ThiosulfatePentahydrate | Self::ThiosulfateAnhydrous => 3,

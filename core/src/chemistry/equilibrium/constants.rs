@@ -1,18 +1,17 @@
-//! Every equilibrium constant of the bath at one temperature.
+//! Every equilibrium constant of the bath at one temperature, with its source.
 //!
-//! Working one set out costs a few hundred nanoseconds; hold on to it while the temperature
-//! stays the same. `T` is kelvin and `t` degrees Celsius; logs are to base 10. Constants
-//! are on the molal scale at infinite dilution unless said otherwise.
+//! A set costs a few hundred nanoseconds: keep it while the temperature stays the same. `t` is
+//! kelvin in the formulae below; logs are to base 10. Constants are on the molal scale at
+//! infinite dilution unless said otherwise.
 
-use crate::chemistry::refusal::{Refusal, within};
 use crate::chemistry::water;
-use crate::quantity::{QuantityKind, TEMPERATURE};
+use crate::quantity::{QuantityKind, OutOfRange, TEMPERATURE};
 
-/// Coldest bath that the solver answers for, °C.
+/// Lower temperature limit of the solver, °C.
 pub const COLDEST: f64 = 5.0;
-/// Hottest bath that the solver answers for, °C.
+/// Upper temperature limit of the solver, °C.
 pub const HOTTEST: f64 = 80.0;
-/// Hottest temperature that Morris (1966) measured hypochlorous acid at, °C.
+/// Highest temperature at which Morris (1966) measured hypochlorous acid, °C.
 pub const MORRIS_HOTTEST: f64 = 35.0;
 
 const R: f64 = 8.314; // J/(mol·K), the value that the rate laws here were fitted with
@@ -45,7 +44,7 @@ pub struct Constants {
     pub citric: [f64; 3],
     /// Debye-Hückel slope, (kg/mol)^½.
     pub debye_slope: f64,
-    /// Kilograms of water in a litre of liquor, taken as that of pure water.
+    /// Water in a litre of liquor, kg; taken as that of pure water.
     pub kilograms_per_litre: f64,
 }
 
@@ -54,8 +53,9 @@ impl Constants {
     ///
     /// # Errors
     /// Outside 5-80 °C, or not a number.
-    pub fn at(celsius: f64) -> Result<Self, Refusal> {
-        let celsius = within(TEMPERATURE, QuantityKind::Temperature, celsius, COLDEST, HOTTEST)?;
+    pub fn at(celsius: f64) -> Result<Self, OutOfRange> {
+        let kind = QuantityKind::Temperature;
+        let celsius = OutOfRange::check(TEMPERATURE, kind, celsius, COLDEST, HOTTEST)?;
         let kelvin = celsius + 273.15;
         Ok(Self {
             celsius,
@@ -72,21 +72,6 @@ impl Constants {
             debye_slope: water::debye_slope(celsius),
             kilograms_per_litre: water::kilograms_per_litre(celsius),
         })
-    }
-}
-
-impl Constants {
-    /// Activity coefficient of an ion by Davies' equation, at an ionic strength in mol/kg held
-    /// to the 1 mol/kg that the solver goes to.
-    pub fn activity_coefficient(&self, ionic_strength: f64, charge: u8) -> f64 {
-        let activity = super::solver::davies(self, ionic_strength.max(0.0), 0.0);
-        activity.one.powi(i32::from(charge) * i32::from(charge))
-    }
-
-    /// [`Self::chlorine_hydrolysis`] as it is measured in concentrations at an ionic strength.
-    pub fn chlorine_hydrolysis_at(&self, ionic_strength: f64) -> f64 {
-        let one = self.activity_coefficient(ionic_strength, 1);
-        self.chlorine_hydrolysis / (one * one)
     }
 }
 
@@ -119,9 +104,9 @@ fn log_carbon_dioxide_henry(t: f64) -> f64 {
 
 /// pKa of hypochlorous acid. Morris (1966), J. Phys. Chem. 70:3798, 5-35 °C.
 ///
-/// The published fit turns upwards at 71 °C, which the acid does not. Above 35 °C we go on
-/// with the heat of dissociation that the fit has at 35 °C (van 't Hoff): an extrapolation,
-/// and every solution that leans on it says so.
+/// The published fit has a minimum at 71 °C, which is an artefact. Above 35 °C the heat of
+/// dissociation of the fit at 35 °C is kept (van 't Hoff): an extrapolation, marked in
+/// [`Validity`](super::Validity).
 fn pk_hypochlorous(t: f64) -> f64 {
     let morris = |t: f64| 3000.00 / t - 10.0686 + 0.0253 * t;
     let edge = MORRIS_HOTTEST + 273.15;
@@ -135,7 +120,7 @@ fn pk_hypochlorous(t: f64) -> f64 {
 /// Hydrolysis of chlorine at infinite dilution. Wang & Margerum (1994), Inorg. Chem.
 /// 33:1050: 5.1e-4 M² at 25 °C (as quoted by Deborde & von Gunten 2008; from memory), with
 /// the temperature course from the abstract's heats at 15 °C (63 - 27 kJ/mol) and heat
-/// capacity (-537 J/(mol·K)), measured over 0-30 °C. Warmer is extrapolation.
+/// capacity (-537 J/(mol·K)), measured over 0-30 °C; extrapolated above.
 fn chlorine_hydrolysis(t: f64) -> f64 {
     const CAPACITY: f64 = -537.0;
     const WARM: f64 = 298.15;
@@ -145,8 +130,8 @@ fn chlorine_hydrolysis(t: f64) -> f64 {
 }
 
 /// Solubility of chlorine as Cl2, mol/(L·atm): 6.1e-4 mol/(m³·Pa) at 25 °C and 3200 K, Brian
-/// et al. (1962) in Sander (2015), Atmos. Chem. Phys. 15:4399 (read). Of the published
-/// values the lowest, so the one that puts most chlorine into the air.
+/// et al. (1962) in Sander (2015), Atmos. Chem. Phys. 15:4399 (read). The lowest of the
+/// published values, which gives most chlorine in the air.
 fn chlorine_henry(t: f64) -> f64 {
     const PASCALS_PER_ATMOSPHERE: f64 = 101_325.0;
     6.1e-4 * PASCALS_PER_ATMOSPHERE / 1000.0 * (3200.0 * (1.0 / t - 1.0 / 298.15)).exp()
@@ -180,14 +165,14 @@ mod tests {
     use super::*;
 
     #[test]
-    fn refuses_ice_and_steam_and_nonsense() {
+    fn temperatures_outside_the_limits_are_errors() {
         assert!(Constants::at(4.9).is_err());
         assert!(Constants::at(80.1).is_err());
         assert!(Constants::at(f64::NAN).is_err());
     }
 
     #[test]
-    fn hypochlorous_acid_keeps_falling_beyond_the_published_fit() {
+    fn pka_of_hypochlorous_acid_decreases_up_to_80_degrees() {
         let pk = |celsius| -Constants::at(celsius).unwrap().hypochlorous.log10();
         assert!((pk(35.0) - pk(35.000_1)).abs() < 1e-5);
         for celsius in 5..80 {

@@ -1,20 +1,24 @@
-//! How much of a thing brings a bath to a pH.
+//! Dose of a reagent that brings a bath to a pH.
 //!
-//! At a given acidity the charge of a bath is linear in what is added to it, so the dose
-//! follows at once; only the activity coefficients have to be settled by repetition.
+//! At a given pH the charge of a bath is linear in the amount added, so the dose follows
+//! directly; only the activity coefficients are iterated.
 
-use super::balance::{Folded, Totals, balance_at, charge};
-use super::solver::{HIGHEST_STRENGTH, davies};
-use super::{Mix, Refusal, constants::exp10};
-use crate::chemistry::refusal::within;
+use super::activity::{ActivityCoefficients, HIGHEST_STRENGTH};
+use super::balance::{ProtonBalance, ProtonReference};
+use super::conditional::ConditionalConstants;
+use super::constants::exp10;
+use super::error::EquilibriumError;
+use super::mix::Mix;
+use super::speciate::charge;
+use super::totals::Totals;
 use crate::chemistry::substance::{
     ACETIC_ACID, CITRIC_ACID, SODIUM_BICARBONATE, SODIUM_CARBONATE, SODIUM_HYDROXIDE, Substance,
     moles_per_litre,
 };
-use crate::quantity::{PH, QuantityKind};
+use crate::quantity::{QuantityKind, OutOfRange, PH};
 use uom::si::f64::MolarConcentration;
 
-/// Something that moves the pH of a bath.
+/// An acid or base that is added to a bath.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Reagent {
     /// NaOH.
@@ -30,12 +34,12 @@ pub enum Reagent {
 }
 
 impl Reagent {
-    /// Whether this only ever takes a bath towards acid.
+    /// Whether it only lowers pH.
     pub fn is_acid(self) -> bool {
         matches!(self, Self::AceticAcid | Self::CitricAcid | Self::CarbonDioxide)
     }
 
-    /// What is weighed, anhydrous; nothing for dissolved CO2.
+    /// Anhydrous substance to weigh; `None` for dissolved CO2.
     pub fn substance(self) -> Option<Substance> {
         match self {
             Self::Lye => Some(SODIUM_HYDROXIDE),
@@ -66,34 +70,38 @@ impl Reagent {
 }
 
 impl Mix {
-    /// The amount of `reagent`, in moles per litre of bath, that brings this mix to
-    /// `target_ph`; its own volume is not counted.
+    /// Amount of `reagent`, mol per litre of bath, that brings this mix to `target_ph`. The
+    /// volume of the reagent is neglected.
     ///
     /// # Errors
     /// A pH outside 0-14; acid while hypochlorite is present; hypochlorite with peroxide; a
-    /// pH that no amount of this reagent reaches from here (it lies on the other side, or
-    /// beyond the reagent's own pH); too much salt on the way.
-    pub fn dose(&self, reagent: Reagent, target_ph: f64) -> Result<MolarConcentration, Refusal> {
-        within(PH, QuantityKind::Ph, target_ph, 0.0, 14.0)?;
+    /// pH that no amount of this reagent reaches from here (on the other side, or beyond the
+    /// reagent's own pH); ionic strength above 1 mol/kg.
+    pub fn dose(
+        &self,
+        reagent: Reagent,
+        target_ph: f64,
+    ) -> Result<MolarConcentration, EquilibriumError> {
+        OutOfRange::check(PH, QuantityKind::Ph, target_ph, 0.0, 14.0)?;
         self.refuse_two_oxidants()?;
         if reagent.is_acid() && self.hypochlorite_moles_per_litre() > 0.0 {
-            return Err(Refusal::AcidWithHypochlorite);
+            return Err(EquilibriumError::AcidWithHypochlorite);
         }
         let dose =
             self.dose_per_kilogram(|totals, amount| reagent.add_to(totals, amount), target_ph)?;
         if dose < 0.0 {
-            return Err(Refusal::Unreachable { target_ph });
+            return Err(EquilibriumError::Unreachable { target_ph });
         }
         Ok(moles_per_litre(dose * self.constants().kilograms_per_litre))
     }
 
-    /// The strong base (or acid, if negative) that must be in the bath besides this mix for it
-    /// to read `measured_ph`, moles per litre.
+    /// Strong base (acid if negative), mol/L, that the bath must contain besides this mix to
+    /// read `measured_ph`.
     ///
     /// # Errors
-    /// A pH outside 0-14; hypochlorite with peroxide; too much salt.
-    pub fn hidden_base(&self, measured_ph: f64) -> Result<MolarConcentration, Refusal> {
-        within(PH, QuantityKind::Ph, measured_ph, 0.0, 14.0)?;
+    /// A pH outside 0-14; hypochlorite with peroxide; ionic strength above 1 mol/kg.
+    pub fn hidden_base(&self, measured_ph: f64) -> Result<MolarConcentration, EquilibriumError> {
+        OutOfRange::check(PH, QuantityKind::Ph, measured_ph, 0.0, 14.0)?;
         self.refuse_two_oxidants()?;
         let add = |totals: &mut Totals, amount: f64| {
             totals.spectator_charge += amount;
@@ -104,14 +112,14 @@ impl Mix {
         Ok(moles_per_litre(dose * self.constants().kilograms_per_litre))
     }
 
-    /// Solves for the amount, mol/kg, that `add` must be called with.
+    /// Amount, mol/kg, with which `add` brings the bath to `target_ph`.
     fn dose_per_kilogram(
         &self,
         add: impl Fn(&mut Totals, f64),
         target_ph: f64,
-    ) -> Result<f64, Refusal> {
+    ) -> Result<f64, EquilibriumError> {
         const MOST_ROUNDS: usize = 200;
-        let unreachable = Refusal::Unreachable { target_ph };
+        let unreachable = EquilibriumError::Unreachable { target_ph };
         let constants = self.constants();
         let empty = self.totals();
         let h = exp10(-target_ph);
@@ -124,9 +132,10 @@ impl Mix {
         let (mut dose, mut strength, mut solutes) =
             (0.0, empty.spectator_strength, 2.0 * empty.spectator_count);
         for round in 0..MOST_ROUNDS {
-            let folded = Folded::new(constants, davies(constants, strength, solutes));
-            let worth = charge(&one, &folded, h);
-            let next = -(charge(&empty, &folded, h) + folded.proton_charge(h)) / worth;
+            let activity = ActivityCoefficients::davies(constants, strength, solutes);
+            let conditional = ConditionalConstants::new(constants, activity);
+            let worth = charge(&one, &conditional, h);
+            let next = -(charge(&empty, &conditional, h) + conditional.proton_charge(h)) / worth;
             if worth.abs() < 1e-9 || !next.is_finite() {
                 return Err(unreachable);
             }
@@ -134,7 +143,7 @@ impl Mix {
             dose = next;
             let mut filled = empty;
             add(&mut filled, dose);
-            let at = balance_at(&filled, &folded, h);
+            let at = ProtonBalance::at(&filled, &ProtonReference::of(&filled), &conditional, h);
             if settled {
                 return if at.ionic_strength <= HIGHEST_STRENGTH {
                     Ok(dose)
@@ -142,7 +151,7 @@ impl Mix {
                     Err(too_concentrated(at.ionic_strength))
                 };
             }
-            // Whole steps settle fastest; half steps settle what swings.
+            // Full steps converge fastest; half steps damp oscillation.
             let share = if round < MOST_ROUNDS / 4 { 1.0 } else { 0.5 };
             let found = at.ionic_strength.clamp(0.0, 2.0 * HIGHEST_STRENGTH);
             strength += share * (found - strength);
@@ -152,6 +161,6 @@ impl Mix {
     }
 }
 
-fn too_concentrated(ionic_strength: f64) -> Refusal {
-    Refusal::TooConcentrated { ionic_strength, highest: HIGHEST_STRENGTH }
+fn too_concentrated(ionic_strength: f64) -> EquilibriumError {
+    EquilibriumError::TooConcentrated { ionic_strength, highest: HIGHEST_STRENGTH }
 }

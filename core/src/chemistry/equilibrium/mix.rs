@@ -1,25 +1,32 @@
-//! What was put into a bath.
+//! Contents of a bath.
 
-use super::balance::Totals;
 use super::constants::Constants;
-use crate::chemistry::refusal::{Refusal, within};
+use super::error::EquilibriumError;
+use super::totals::Totals;
 use crate::chemistry::substance::in_moles_per_litre;
 use crate::message::Field;
-use crate::quantity::QuantityKind;
+use crate::quantity::{QuantityKind, OutOfRange};
 use uom::si::f64::MolarConcentration;
 
-/// Whether the bath trades carbon dioxide with the air.
+/// Field of the carbon dioxide pressure in the air.
+pub const CARBON_DIOXIDE: Field = Field("carbon_dioxide");
+
+/// Partial pressure of carbon dioxide in outdoor air, atm: about 420 ppm in the early 2020s
+/// (from memory). Indoors it is often twice that.
+pub const OUTDOOR_CARBON_DIOXIDE: f64 = 420e-6;
+
+/// Exchange of carbon dioxide between bath and air.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub enum Air {
-    /// No exchange: right for the hours that a bath lasts.
+    /// No exchange: valid for the hours of a bath.
     #[default]
     Closed,
-    /// At rest with air that holds this much CO2, atm: where a liquor left standing ends.
+    /// Equilibrium with air of this partial pressure of CO2, atm: a liquor left standing.
     Open { carbon_dioxide_atm: f64 },
 }
 
-/// What is dissolved in a bath, at one temperature. Amounts are moles per litre of liquor at
-/// that temperature; adding twice adds up, and adding a negative amount counts as none.
+/// Dissolved contents of a bath at one temperature. Amounts are moles per litre of liquor at
+/// that temperature. Repeated additions add up; a negative amount or NaN adds nothing.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Mix {
     constants: Constants,
@@ -42,11 +49,11 @@ impl Mix {
     ///
     /// # Errors
     /// Outside 5-80 °C.
-    pub fn new(celsius: f64) -> Result<Self, Refusal> {
+    pub fn new(celsius: f64) -> Result<Self, OutOfRange> {
         Ok(Self::at(Constants::at(celsius)?))
     }
 
-    /// Pure water at the temperature of constants that were worked out before.
+    /// Pure water at the temperature of `constants`.
     pub fn at(constants: Constants) -> Self {
         Self {
             constants,
@@ -64,14 +71,7 @@ impl Mix {
         }
     }
 
-    /// The same contents at another temperature.
-    #[must_use]
-    pub fn moved_to(mut self, constants: Constants) -> Self {
-        self.constants = constants;
-        self
-    }
-
-    /// NaOCl with the equal amount of NaCl that its making leaves in it: bleach.
+    /// Bleach: NaOCl with the equimolar NaCl from its manufacture.
     #[must_use]
     pub fn with_bleach(self, hypochlorite: MolarConcentration) -> Self {
         self.with_hypochlorite(hypochlorite).with_salt(hypochlorite)
@@ -80,7 +80,7 @@ impl Mix {
     /// NaOCl alone.
     #[must_use]
     pub fn with_hypochlorite(mut self, amount: MolarConcentration) -> Self {
-        let amount = taken(amount);
+        let amount = positive(amount);
         self.sodium += amount;
         self.hypochlorite += amount;
         self
@@ -89,7 +89,7 @@ impl Mix {
     /// NaCl.
     #[must_use]
     pub fn with_salt(mut self, amount: MolarConcentration) -> Self {
-        let amount = taken(amount);
+        let amount = positive(amount);
         self.sodium += amount;
         self.chloride += amount;
         self
@@ -98,14 +98,14 @@ impl Mix {
     /// NaOH.
     #[must_use]
     pub fn with_lye(mut self, amount: MolarConcentration) -> Self {
-        self.sodium += taken(amount);
+        self.sodium += positive(amount);
         self
     }
 
     /// Na2CO3.
     #[must_use]
     pub fn with_soda_ash(mut self, amount: MolarConcentration) -> Self {
-        let amount = taken(amount);
+        let amount = positive(amount);
         self.sodium += 2.0 * amount;
         self.carbonate += amount;
         self
@@ -114,23 +114,23 @@ impl Mix {
     /// NaHCO3.
     #[must_use]
     pub fn with_baking_soda(mut self, amount: MolarConcentration) -> Self {
-        let amount = taken(amount);
+        let amount = positive(amount);
         self.sodium += amount;
         self.carbonate += amount;
         self
     }
 
-    /// Dissolved CO2 (looked at only while [`Air::Closed`]).
+    /// Dissolved CO2 (ignored unless [`Air::Closed`]).
     #[must_use]
     pub fn with_carbon_dioxide(mut self, amount: MolarConcentration) -> Self {
-        self.carbonate += taken(amount);
+        self.carbonate += positive(amount);
         self
     }
 
     /// H2O2.
     #[must_use]
     pub fn with_peroxide(mut self, amount: MolarConcentration) -> Self {
-        self.peroxide += taken(amount);
+        self.peroxide += positive(amount);
         self
     }
 
@@ -143,22 +143,22 @@ impl Mix {
     /// Acetic acid.
     #[must_use]
     pub fn with_acetic_acid(mut self, amount: MolarConcentration) -> Self {
-        self.acetate += taken(amount);
+        self.acetate += positive(amount);
         self
     }
 
     /// Citric acid.
     #[must_use]
     pub fn with_citric_acid(mut self, amount: MolarConcentration) -> Self {
-        self.citrate += taken(amount);
+        self.citrate += positive(amount);
         self
     }
 
-    /// Na2SO4, Na2S2O3 or another salt of sodium with a twofold ion that takes up no protons
-    /// here: counted for ionic strength only.
+    /// Na2SO4, Na2S2O3 or another sodium salt of a divalent anion that takes up no protons
+    /// here: counts for ionic strength only.
     #[must_use]
     pub fn with_sulfate(mut self, amount: MolarConcentration) -> Self {
-        let amount = taken(amount);
+        let amount = positive(amount);
         self.sodium += 2.0 * amount;
         self.other_charge -= 2.0 * amount;
         self.other_strength += 4.0 * amount;
@@ -166,8 +166,8 @@ impl Mix {
         self
     }
 
-    /// Strong acid with an inert onefold ion (as HCl without its chloride), or, if negative,
-    /// strong base: the charge that a measured pH shows and the recipe does not.
+    /// Strong acid with an inert monovalent anion (HCl without its chloride); strong base if
+    /// negative. Accounts for a measured pH that the recipe does not explain.
     #[must_use]
     pub fn with_strong_acid(mut self, amount: MolarConcentration) -> Self {
         let amount = in_moles_per_litre(amount);
@@ -181,42 +181,42 @@ impl Mix {
         self
     }
 
-    /// The same bath, open or closed.
+    /// The same bath with this exchange of carbon dioxide.
     ///
     /// # Errors
     /// A partial pressure below zero or above one atmosphere.
-    pub fn under(mut self, air: Air) -> Result<Self, Refusal> {
-        if let Air::Open { carbon_dioxide_atm } = air {
-            within(CARBON_DIOXIDE, QuantityKind::Number, carbon_dioxide_atm, 0.0, 1.0)?;
+    pub fn under(mut self, air: Air) -> Result<Self, OutOfRange> {
+        if let Air::Open { carbon_dioxide_atm: pressure } = air {
+            OutOfRange::check(CARBON_DIOXIDE, QuantityKind::Number, pressure, 0.0, 1.0)?;
         }
         self.air = air;
         Ok(self)
     }
 
-    /// The constants in use.
+    /// Equilibrium constants at the temperature of the mix.
     pub fn constants(&self) -> &Constants {
         &self.constants
     }
 
-    /// Chlorine(+1) in the mix, mol/L.
+    /// Chlorine(+1), mol/L.
     pub fn hypochlorite_moles_per_litre(&self) -> f64 {
         self.hypochlorite
     }
 
-    /// Chloride in the mix, mol/L.
+    /// Chloride, mol/L.
     pub fn chloride_moles_per_litre(&self) -> f64 {
         self.chloride
     }
 
-    pub(super) fn refuse_two_oxidants(&self) -> Result<(), Refusal> {
+    pub(super) fn refuse_two_oxidants(&self) -> Result<(), EquilibriumError> {
         if self.hypochlorite > 0.0 && self.peroxide > 0.0 {
-            return Err(Refusal::TwoOxidants);
+            return Err(EquilibriumError::TwoOxidants);
         }
         Ok(())
     }
 
-    /// The contents per kilogram of water, taking a litre of liquor to hold as much water as
-    /// a litre of water does (within 1 % for these salts below 0.5 mol/L).
+    /// Contents per kilogram of water. A litre of liquor is taken to contain as much water as
+    /// a litre of pure water (within 1 % for these salts below 0.5 mol/L).
     pub(super) fn totals(&self) -> Totals {
         let per_litre = 1.0 / self.constants.kilograms_per_litre;
         Totals {
@@ -239,10 +239,7 @@ impl Mix {
     }
 }
 
-/// The field that a refusal about the air's carbon dioxide belongs beside.
-pub const CARBON_DIOXIDE: Field = Field("carbon_dioxide");
-
-/// An amount in mol/L; less than none, or no number, counts as none.
-fn taken(amount: MolarConcentration) -> f64 {
+/// Amount in mol/L; 0 if negative or NaN.
+fn positive(amount: MolarConcentration) -> f64 {
     in_moles_per_litre(amount).max(0.0)
 }

@@ -1,4 +1,4 @@
-//! The dissolved things that the solver tells apart.
+//! The dissolved species of the model.
 
 /// A dissolved molecule or ion.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -24,10 +24,9 @@ pub enum Species {
 }
 
 impl Species {
-    /// How many there are.
     pub const COUNT: usize = 17;
 
-    /// All of them, in the order of their numbers.
+    /// All, in order of their discriminants.
     pub const ALL: [Self; Self::COUNT] = [
         Self::Hydrogen,
         Self::Hydroxide,
@@ -76,7 +75,7 @@ mod tests {
     use super::*;
 
     #[test]
-    fn numbers_follow_the_order_of_the_list() {
+    fn discriminants_follow_the_order_of_all() {
         for (number, species) in Species::ALL.into_iter().enumerate() {
             assert_eq!(species as usize, number);
         }

@@ -123,27 +123,6 @@ fn an_impossible_schedule_is_refused_beside_its_field() {
     assert_eq!(hour().check(), Ok(()));
 }
 
-/// RFC 5545 §3.1, §3.3.11: folding, escaping, line ends.
-#[test]
-fn the_calendar_is_folded_and_escaped() {
-    let cues = cues(&bath(hour()), at(0));
-    let text = calendar(&cues[5..], at(1), |_| {
-        CalendarWords {
-        summary: "Stop the bath, rinse; cattail \u{2014} the long one that will not fit on a single line of the file"
-            .into(),
-        description: "Line one\nline two \\ end".into(),
-    }
-    });
-    assert!(text.starts_with("BEGIN:VCALENDAR\r\n") && text.ends_with("END:VCALENDAR\r\n"));
-    assert!(text.split("\r\n").all(|l| l.len() <= 75 && !l.contains(['\r', '\n'])));
-    let unfolded = text.replace("\r\n ", "");
-    assert!(unfolded.contains("SUMMARY:Stop the bath\\, rinse\\; cattail \u{2014} the long one"));
-    assert!(unfolded.contains("DESCRIPTION:Line one\\nline two \\\\ end\r\n"));
-    assert!(unfolded.contains("DTSTART:20260528T212640Z\r\n"), "{unfolded}");
-    assert!(unfolded.contains("UID:00000000000000000000000001-stop-3600@bleachfield\r\n"));
-    assert!(unfolded.contains("BEGIN:VALARM\r\nACTION:DISPLAY\r\n"));
-}
-
 /// Seldom and frequent calls report the same: whatever was pending in one
 /// call is there, with the same instant, in every later one.
 #[test]
@@ -187,15 +166,6 @@ fn the_status_depends_on_instants_alone() {
         }
         Ok(!cues.is_empty())
     });
-}
-
-proptest! {
-    #[test]
-    fn any_words_make_lines_of_75_octets(summary in ".*", description in "\\PC*") {
-        let cues = cues(&bath(hour()), at(0));
-        let text = calendar(&cues, at(0), |_| CalendarWords { summary: summary.clone(), description: description.clone() });
-        prop_assert!(text.split("\r\n").all(|l| l.len() <= 75 && !l.contains(['\r', '\n'])));
-    }
 }
 
 fn schedule() -> impl Strategy<Value = Schedule> {

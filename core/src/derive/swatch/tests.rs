@@ -175,6 +175,6 @@ fn a_stored_reading_maps_its_photo_to_the_corrected_colour() {
     });
     let tables = with_patch.mapping().unwrap().tables;
     let shown = [tables[0][180], tables[1][170], tables[2][140]];
-    let wanted = crate::colour::chip::Chip::new(with_patch.lab()).rgb;
+    let wanted = crate::colour::display::DisplayColour::new(with_patch.lab()).rgb;
     assert!((0..3).all(|c| shown[c].abs_diff(wanted[c]) <= 1), "{shown:?} {wanted:?}");
 }

@@ -14,7 +14,7 @@ pub use tub::TubContents;
 
 use crate::journal::StoredForm;
 use crate::message::{Field, Message, Value};
-use crate::pulp::sign_off::{UnmetTest, SignOff};
+use crate::pulp::sign_off::{SignOff, UnmetTest};
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
@@ -115,7 +115,7 @@ impl Tub {
             form: self.form,
             keep_by: self.keep_by,
             untested,
-            gaps: self.sign_off.as_ref().map(|signed| signed.gaps.clone()).unwrap_or_default(),
+            gaps: self.sign_off.as_ref().map(|signed| signed.unmet.clone()).unwrap_or_default(),
             reason: self.sign_off.as_ref().map(|s| s.reason.clone()).unwrap_or_default(),
             signal: signal_word(&hazards),
             precautions: precautions(self.residues, untested),
@@ -130,7 +130,7 @@ impl Tub {
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
-    use crate::pulp::sign_off::{SignOffStatus, EndTestKind};
+    use crate::pulp::sign_off::{EndTestKind, SignOffStatus};
 
     fn tub() -> Tub {
         Tub {
@@ -140,7 +140,7 @@ mod tests {
             treatment: vec![],
             form: StoredForm::WetCold,
             keep_by: None,
-            sign_off: Some(SignOff { clean: true, gaps: vec![], reason: String::new() }),
+            sign_off: Some(SignOff { clean: true, unmet: vec![], reason: String::new() }),
             residues: Residues { hypochlorite: true, peroxide: false, alkaline: false },
             link: "https://example.test/#/batch/01ARZ3NDEKTSV4RRFFQ69G5FAV".to_owned(),
         }
@@ -164,8 +164,8 @@ mod tests {
 
     #[test]
     fn a_batch_signed_off_with_a_reason_is_labelled_untested() {
-        let gap = UnmetTest { test: EndTestKind::Feel, standing: SignOffStatus::Missing };
-        let signed = SignOff { clean: false, gaps: vec![gap], reason: "in a hurry".to_owned() };
+        let gap = UnmetTest { test: EndTestKind::Feel, status: SignOffStatus::Missing };
+        let signed = SignOff { clean: false, unmet: vec![gap], reason: "in a hurry".to_owned() };
         let label = Tub { sign_off: Some(signed), ..tub() }.label().unwrap();
         assert!(label.untested);
         assert_eq!((label.gaps.len(), label.reason.as_str()), (1, "in a hurry"));

@@ -1,8 +1,9 @@
 //! The tub of a batch or lot, from the book.
 
 use super::{Residues, Tub};
+use crate::derive::SignOffEvidence;
 use crate::journal::{self, Batch, Body, Book, EndTestOf, LotOrigin, ReadingOf, StoredForm};
-use crate::pulp::sign_off::{SignOffEvidence, SignOff};
+use crate::pulp::sign_off::SignOff;
 use jiff::civil::Date;
 use ulid::Ulid;
 
@@ -36,7 +37,7 @@ impl Tub {
             treatment: Vec::new(),
             form: lot.map_or(StoredForm::WetCold, |lot| lot.form),
             keep_by: lot.and_then(|lot| lot.keep_by),
-            sign_off: Some(SignOff { clean: true, gaps: Vec::new(), reason: String::new() }),
+            sign_off: Some(SignOff { clean: true, unmet: Vec::new(), reason: String::new() }),
             residues: Residues::default(),
             link,
         };
@@ -97,7 +98,7 @@ fn sources(book: &Book, lot: Ulid, found: &mut Vec<Ulid>) {
 fn combined(all: Option<SignOff>, one: Option<SignOff>) -> Option<SignOff> {
     let (mut all, one) = (all?, one?);
     all.clean &= one.clean;
-    all.gaps.extend(one.gaps);
+    all.unmet.extend(one.unmet);
     if !one.reason.is_empty() {
         if !all.reason.is_empty() {
             all.reason.push_str("; ");
@@ -251,7 +252,7 @@ mod tests {
         let mixed = tub(bodies, TubContents::Lot(blend));
         assert!(mixed.fibre.contains("nettle") && mixed.fibre.contains("flax"));
         let signed = mixed.sign_off.unwrap();
-        assert!(!signed.clean && signed.reason == "reason for flax" && !signed.gaps.is_empty());
+        assert!(!signed.clean && signed.reason == "reason for flax" && !signed.unmet.is_empty());
     }
 
     #[test]

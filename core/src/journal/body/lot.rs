@@ -1,10 +1,11 @@
 //! Entries about stored pulp: storing a lot, drawing from it, blending lots, making sheets.
 
+pub use crate::pulp::storage::StoredForm;
+
 use super::Figure;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 use serde_with::{DefaultOnNull, serde_as, skip_serializing_none};
-use strum::IntoStaticStr;
 use ulid::Ulid;
 
 /// Pulp was stored as a new lot. Written about the batch that it came from.
@@ -25,16 +26,6 @@ pub struct Stored {
     #[serde_as(deserialize_as = "DefaultOnNull")]
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub note: String,
-}
-
-/// The form in which pulp is stored.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize, IntoStaticStr)]
-#[serde(rename_all = "snake_case")]
-#[strum(serialize_all = "snake_case")]
-pub enum StoredForm {
-    WetCold,
-    Frozen,
-    Dried,
 }
 
 /// Pulp was taken from a lot.

@@ -2,9 +2,8 @@
 
 use crate::reference::Inputs;
 use bleachfield_core::chemistry::{
-    Refusal,
     equilibrium::{Air, Constants, Mix, Reagent, Species},
-    headspace::Liquor,
+    headspace::Headspace,
     substance::{ACETIC_ACID, CHLORINE, in_moles_per_litre, moles_per_litre},
     water,
 };
@@ -12,8 +11,8 @@ use bleachfield_core::quantity::grams_per_litre;
 
 type Answer = Result<f64, String>;
 
-fn say(refusal: Refusal) -> String {
-    format!("{refusal:?}")
+fn say(error: impl std::fmt::Debug) -> String {
+    format!("{error:?}")
 }
 
 fn constants(inputs: &Inputs) -> Result<Constants, String> {
@@ -108,8 +107,8 @@ pub fn species(inputs: &Inputs) -> Answer {
 
 /// Share of an oxidant's form at a pH, in pure water.
 pub fn share(inputs: &Inputs) -> Answer {
-    let picture = Mix::at(constants(inputs)?).picture().map_err(say)?;
-    let shares = picture.at(inputs.number("ph")?);
+    let speciation = Mix::at(constants(inputs)?).speciation().map_err(say)?;
+    let shares = speciation.at(inputs.number("ph")?);
     Ok(match inputs.text("of")? {
         "hypochlorous_acid" => shares.hypochlorous_acid,
         "hypochlorite" => shares.hypochlorite,
@@ -139,16 +138,16 @@ fn trace_in_brine(inputs: &Inputs) -> Result<impl Fn(f64) -> f64, String> {
     let brine = Mix::at(constants(inputs)?)
         .with_hypochlorite(moles_per_litre(TRACE))
         .with_salt(moles_per_litre(inputs.number("salt")?));
-    let liquor = Liquor::of(&brine);
+    let liquor = Headspace::of(&brine);
     Ok(move |ph| in_moles_per_litre(liquor.dissolved_at(ph)) / TRACE)
 }
 
 pub fn headspace(inputs: &Inputs) -> Answer {
-    Ok(Liquor::of(&mix(inputs)?).ppm_at(inputs.number("ph")?))
+    Ok(Headspace::of(&mix(inputs)?).ppm_at(inputs.number("ph")?))
 }
 
 pub fn gas_ph(inputs: &Inputs) -> Answer {
-    let found = Liquor::of(&mix(inputs)?).gas_ph(inputs.number("ppm")?).map_err(say)?;
+    let found = Headspace::of(&mix(inputs)?).gas_ph(inputs.number("ppm")?).map_err(say)?;
     found.ok_or_else(|| "never".to_owned())
 }
 

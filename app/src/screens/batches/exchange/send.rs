@@ -6,7 +6,6 @@ use bleachfield_core::{
     exchange::file::{EXTENSION, Header, MIME, json_text, photos_of, select},
     journal::{Entry, PhotoId},
     message::Message,
-    quantity::is_letter,
 };
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -226,7 +225,7 @@ async fn packed(studio: AppState, batches: Option<BTreeSet<Ulid>>) -> Result<Pac
 fn file_name(name: &str) -> String {
     let mut plain = String::new();
     for c in lower(name).chars().take(60) {
-        if is_letter(c) || c.is_ascii_digit() {
+        if c.is_alphanumeric() {
             plain.push(c);
         } else if !plain.ends_with('-') && !plain.is_empty() {
             plain.push('-');

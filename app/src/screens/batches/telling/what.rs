@@ -1,9 +1,8 @@
 //! What an entry says happened: a heading, and what words say better than figures.
 
-use bleachfield_core::json::Json;
 use bleachfield_core::{
     journal::{
-        Active, Aim, Amount, Batch, BathStarted, BathStopped, Body, PlanRecord, ReadingOf,
+        Active, Aim, Alkali, Amount, Batch, BathStarted, BathStopped, Body, PlanRecord, ReadingOf,
         TargetFrom, TimelineEntry,
     },
     message::Value,
@@ -50,7 +49,7 @@ pub fn what(told: &TimelineEntry, batch: &Batch) -> (String, Vec<String>) {
         Body::CueAnswered(c) => {
             let kind = c.cue.split('-').next().unwrap_or_default();
             let kind = word(&format!("cue_kind.{kind}"));
-            one(words(&format!("cue_outcome.{}", key(&c.outcome)), &[("cue", &kind)]))
+            one(words(&format!("cue_outcome.{}", <&str>::from(c.outcome)), &[("cue", &kind)]))
         }
         Body::Added(a) => one(name_of("additive", &a.what)),
         Body::BathStopped(b) => (title, stopped(b, batch)),
@@ -101,15 +100,11 @@ pub fn line(told: &TimelineEntry, batch: &Batch) -> String {
 }
 
 /// What the locale calls a value that files write as one word.
-pub fn name_of(group: &str, value: &dyn Json) -> String {
-    word(&format!("{group}.{}", key(value)))
+pub fn name_of(group: &str, value: impl Into<&'static str>) -> String {
+    word(&format!("{group}.{}", value.into()))
 }
 
-fn key(value: &dyn Json) -> String {
-    value.to_json().as_str().unwrap_or_default().to_owned()
-}
-
-fn cooked_in(alkali: &dyn Json) -> String {
+fn cooked_in(alkali: &Alkali) -> String {
     words("entry_line.cooked_in", &[("alkali", &name_of("alkali", alkali))])
 }
 

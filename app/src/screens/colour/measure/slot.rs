@@ -1,7 +1,7 @@
 //! The five things that can be marked, and where their marks begin.
 
 use bleachfield_core::{
-    colour::quality::Place,
+    colour::PatchRole,
     journal::{Body, ColourReading},
 };
 
@@ -18,8 +18,8 @@ pub const GREY: usize = 2;
 pub const SECOND_PULP: usize = 4;
 
 /// What each slot marks.
-const PLACES: [Place; COUNT] =
-    [Place::White, Place::SecondWhite, Place::Grey, Place::Pulp, Place::Pulp];
+const PLACES: [PatchRole; COUNT] =
+    [PatchRole::White, PatchRole::SecondWhite, PatchRole::Grey, PatchRole::Pulp, PatchRole::Pulp];
 
 /// Locale keys under `swatch.mark`.
 pub const KEYS: [&str; COUNT] = ["white", "second_white", "grey", "pulp", "second_pulp"];

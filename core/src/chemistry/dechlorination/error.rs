@@ -1,7 +1,9 @@
-//! What an antichlor dose refuses, and beside which field.
+//! Why there is no antichlor dose, and the fields of its inputs.
 
 use crate::message::{Field, Message, Value};
-use crate::quantity::{MassConcentration, Ratio, Volume, in_share};
+use crate::quantity::{
+    MassConcentration, Ratio, Volume, in_grams_per_litre, in_millilitres, in_share,
+};
 
 pub const RESIDUAL: Field = Field("antichlor.residual");
 pub const VOLUME: Field = Field("antichlor.volume");
@@ -10,22 +12,28 @@ pub const REAGENT: Field = Field("antichlor.reagent");
 pub const VESSEL: Field = Field("antichlor.vessel");
 
 /// Why there is no antichlor dose.
-#[derive(Clone, Debug, PartialEq)]
-pub enum AntichlorRefusal {
-    /// A residual below nothing.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum AntichlorError {
+    #[error("residual of {} g/L is below zero", in_grams_per_litre(*.given))]
     NegativeResidual { given: MassConcentration },
-    /// A volume of nothing or less.
+    #[error("volume of {} mL is not above zero", in_millilitres(*.given))]
     NoVolume { given: Volume },
-    /// Purity outside 0–100 %.
+    #[error("purity {} is not between 0 and 1", in_share(*.given))]
     BadPurity { given: Ratio },
-    /// Peroxide into a chlorine liquor too strong for it.
+    /// Too strong for peroxide as an antichlor.
+    #[error(
+        "chlorine of {} g/L is too strong for peroxide; at most {}",
+        in_grams_per_litre(*.given),
+        in_grams_per_litre(*.limit)
+    )]
     TooStrongForPeroxide { given: MassConcentration, limit: MassConcentration },
-    /// Peroxide into chlorine in a closed vessel: it would burst.
+    /// Oxygen from peroxide would burst a closed vessel.
+    #[error("peroxide needs an open vessel")]
     ClosedVessel,
 }
 
-impl AntichlorRefusal {
-    /// The refusal as something to say beside its field.
+impl AntichlorError {
+    /// The error as a message beside its field.
     pub fn message(&self) -> Message {
         let new = Message::new;
         match self {

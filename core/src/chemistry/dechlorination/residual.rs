@@ -1,0 +1,64 @@
+//! The oxidant left in a liquor: how it is known, and its mass.
+
+use super::error::AntichlorError;
+use crate::quantity::{
+    Basis, Estimate, Mass, MassConcentration, Ratio, Volume, grams, in_grams_per_litre,
+    in_millilitres, in_share,
+};
+
+/// How the residual oxidant is known.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum ResidualEvidence {
+    /// A strip, read to about one step: ± 50 % (own estimate, no source).
+    Strip(MassConcentration),
+    Titration(Estimate<MassConcentration>),
+    /// Predicted by the wash model.
+    WashModel(Estimate<MassConcentration>),
+}
+
+impl ResidualEvidence {
+    /// Strength with its range.
+    pub fn strength(self) -> Estimate<MassConcentration> {
+        match self {
+            Self::Strip(read) => Estimate::within(read, 0.5, Basis::Strip),
+            Self::Titration(known) | Self::WashModel(known) => known,
+        }
+    }
+
+    /// [`Self::strength`], with all inputs of a dose checked.
+    pub(super) fn checked_strength(
+        self,
+        volume: Estimate<Volume>,
+        purity: Ratio,
+    ) -> Result<Estimate<MassConcentration>, AntichlorError> {
+        let strength = self.strength();
+        for given in [strength.value, strength.low, strength.high] {
+            let grams = in_grams_per_litre(given);
+            if !(grams.is_finite() && grams >= 0.0) {
+                return Err(AntichlorError::NegativeResidual { given });
+            }
+        }
+        for given in [volume.value, volume.low, volume.high] {
+            let volume = in_millilitres(given);
+            if !(volume.is_finite() && volume > 0.0) {
+                return Err(AntichlorError::NoVolume { given });
+            }
+        }
+        let share = in_share(purity);
+        if !(share > 0.0 && share <= 1.0) {
+            return Err(AntichlorError::BadPurity { given: purity });
+        }
+        Ok(strength)
+    }
+}
+
+/// Mass of solute in a volume of this strength.
+pub(super) fn mass_in(strength: Estimate<MassConcentration>, volume: Estimate<Volume>) -> Estimate<Mass> {
+    let of = |strength, volume| grams(in_grams_per_litre(strength) * in_millilitres(volume) / 1e3);
+    Estimate {
+        value: of(strength.value, volume.value),
+        low: of(strength.low, volume.low),
+        high: of(strength.high, volume.high),
+        basis: strength.basis.max(volume.basis),
+    }
+}

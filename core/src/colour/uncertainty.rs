@@ -1,0 +1,142 @@
+//! Sources of uncertainty of a measured colour, and their size.
+
+use super::correction::Correction;
+use super::patch::PatchStatistics;
+use super::reference::Light;
+use super::reference_patches::VIGNETTE;
+use super::space::decode;
+use super::tone::ToneCurve;
+use serde::{Deserialize, Serialize};
+
+/// Where the uncertainty of a measured colour comes from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum UncertaintySource {
+    /// Texture, shives and noise of the pulp.
+    Pulp,
+    /// Noise and unevenness of the white.
+    White,
+    /// Uncertainty of the white's reflectance.
+    WhiteValue,
+    /// The camera's tone curve.
+    Tone,
+    /// Variation of the light across the frame.
+    Light,
+    /// Difference between camera and standard observer, and between the light and D65.
+    Camera,
+}
+
+impl UncertaintySource {
+    /// Locale key.
+    pub fn key(self) -> &'static str {
+        match self {
+            Self::Pulp => "colour.doubt.pulp",
+            Self::White => "colour.doubt.white",
+            Self::WhiteValue => "colour.doubt.white_value",
+            Self::Tone => "colour.doubt.tone",
+            Self::Light => "colour.doubt.light",
+            Self::Camera => "colour.doubt.camera",
+        }
+    }
+}
+
+/// One independent contribution to the uncertainty.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct UncertaintyTerm {
+    pub source: UncertaintySource,
+    /// Relative change of each linear channel, two standard deviations.
+    pub relative: [f64; 3],
+}
+
+/// All contributions to the uncertainty of `pulp`, whose corrected colour is `linear`.
+pub(super) fn terms(
+    correction: &Correction,
+    pulp: &PatchStatistics,
+    linear: [f64; 3],
+) -> Vec<UncertaintyTerm> {
+    use UncertaintySource::{Light, Pulp, Tone, White};
+    let white = &correction.patches.white;
+    let term = |source, relative| UncertaintyTerm { source, relative };
+    let mut terms = camera(correction.references.light).to_vec();
+    terms.push(term(Pulp, [pulp.unevenness / 4.0; 3]));
+    terms.push(term(White, [white.unevenness / 4.0; 3]));
+    terms.extend(noise(Pulp, pulp));
+    terms.extend(noise(White, white));
+    terms.extend(white_value(correction));
+    let against = |other: [f64; 3]| [0, 1, 2].map(|c| other[c] / linear[c].max(1e-4) - 1.0);
+    for tone in &correction.other_tones {
+        // The alternatives are pairs, one on either side, and each counts in both directions.
+        let other = against(correction.reflectance_by(tone, pulp));
+        terms.push(term(Tone, other.map(|part| part * HALF_SQUARED)));
+    }
+    terms.push(term(Light, [light(correction, pulp); 3]));
+    terms
+}
+
+/// Factor of one half in a sum of squares.
+const HALF_SQUARED: f64 = std::f64::consts::FRAC_1_SQRT_2;
+
+/// Difference between camera and standard observer and between the light and D65: two standard
+/// deviations of red, green and blue, from the synthetic photographs of `tests/colour` over
+/// published lights and three cameras.
+pub(super) fn camera(light: Light) -> [UncertaintyTerm; 3] {
+    let [red, green, blue] = match light {
+        Light::Daylight => [0.035, 0.02, 0.06],
+        Light::Bulb => [0.035, 0.02, 0.06],
+        Light::GoodLamp | Light::OtherLamp => [0.05, 0.03, 0.08],
+    };
+    [[red, 0.0, 0.0], [0.0, green, 0.0], [0.0, 0.0, blue]]
+        .map(|relative| UncertaintyTerm { source: UncertaintySource::Camera, relative })
+}
+
+/// Two standard errors of the median of each channel.
+fn noise(source: UncertaintySource, patch: &PatchStatistics) -> [UncertaintyTerm; 3] {
+    [0, 1, 2].map(|c| {
+        let error = 1.2533 * patch.spread[c] / f64::from(patch.pixels.max(1)).sqrt();
+        let code = patch.median[c] / 255.0;
+        let part = decode((code + 2.0 * error / 255.0).min(1.0)) / decode(code).max(1e-4) - 1.0;
+        let mut relative = [0.0; 3];
+        relative[c] = part;
+        UncertaintyTerm { source, relative }
+    })
+}
+
+/// Uncertainty of the white's reflectance: all channels together by their common part, and each
+/// alone by the rest plus a quarter of the common part, since no white is exactly neutral.
+fn white_value(correction: &Correction) -> Vec<UncertaintyTerm> {
+    let source = UncertaintySource::WhiteValue;
+    let halves = correction
+        .references
+        .white
+        .reflectance
+        .map(|known| 0.5 * (known.high - known.low) / known.value.max(1e-4));
+    let shared = halves.into_iter().fold(f64::MAX, f64::min);
+    let mut terms = vec![UncertaintyTerm { source, relative: [shared; 3] }];
+    for c in 0..3 {
+        let mut relative = [0.0; 3];
+        relative[c] = halves[c] - shared + 0.25 * shared;
+        terms.push(UncertaintyTerm { source, relative });
+    }
+    terms
+}
+
+/// Relative error of the light at the pulp: the whole vignette correction; with one white 15 %
+/// per frame length between it and the pulp, with two a fifth of the difference between them;
+/// and 1.5 %. Common practice, no source.
+fn light(correction: &Correction, pulp: &PatchStatistics) -> f64 {
+    let patches = &correction.patches;
+    let (at_pulp, at_white) = (pulp.area.centre(), patches.white.area.centre());
+    let lens = VIGNETTE * (patches.off_centre(at_pulp) - patches.off_centre(at_white));
+    let lamp = match &patches.second_white {
+        None => {
+            let apart = (at_white[0] - at_pulp[0]).hypot(at_white[1] - at_pulp[1]);
+            0.15 * (apart / f64::from(patches.width.max(patches.height).max(1))).min(1.0)
+        }
+        Some(second) => {
+            let level =
+                |patch: &PatchStatistics| ToneCurve::PLAIN.luminance(patch.median).max(1e-4);
+            0.2 * (level(&patches.white) / level(second)).ln().abs()
+        }
+    };
+    (lens * lens + lamp * lamp + 0.015 * 0.015).sqrt()
+}
