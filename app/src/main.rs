@@ -16,8 +16,8 @@ mod worker;
 rust_i18n::i18n!("locale", fallback = "en");
 
 fn main() {
-    console_error_panic_hook::set_once();
-    if !worker::serves() {
+    platform::panic::install_hook();
+    if !worker::serve_if_worker() {
         leptos::mount::mount_to_body(screens::App);
     }
 }

@@ -6,7 +6,7 @@ use leptos::task::spawn_local;
 use web_sys::Url;
 
 use super::BottomSheet;
-use crate::{i18n::word, platform::camera, state::app_state};
+use crate::{i18n::word, state::app_state, worker};
 
 /// A photo, or words in its place while it is not here.
 ///
@@ -68,7 +68,7 @@ fn Shown(photo: PhotoId, small: bool, alt: String) -> impl IntoView {
             },
         };
         let address = kept
-            .and_then(|kept| camera::blob(&kept))
+            .and_then(|kept| kept.to_blob())
             .and_then(|blob| Url::create_object_url_with_blob(&blob).ok());
         let now = address.map_or(PictureState::Gone, PictureState::Here);
         // The screen may be gone by now: then give the address back at once.

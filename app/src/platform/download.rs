@@ -1,31 +1,35 @@
-//! Handing a file to the browser, which keeps it or asks what to open it with.
+//! Downloads: files handed to the browser to save or open.
 
-use leptos::prelude::document;
+use std::time::Duration;
+
+use leptos::prelude::{document, set_timeout};
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{File, HtmlAnchorElement, Url};
 
-/// Offers `text` as a file called `name`. False if the browser would not take it.
+/// How long the object URL lives: some browsers read it only after the press is handled.
+const URL_LIFETIME: Duration = Duration::from_secs(60);
+
+/// Offers `text` as a file called `name`. False if the browser refuses.
 pub fn text(name: &str, mime: &str, text: &str) -> bool {
     super::file::file(name, mime, text.as_bytes()).is_some_and(|made| file(&made))
 }
 
-/// Offers a file under its own name. False if the browser would not take it.
+/// Offers a file under its own name. False if the browser refuses.
 pub fn file(file: &File) -> bool {
     offer(file).is_ok()
 }
 
 fn offer(file: &File) -> Result<(), JsValue> {
-    let address = Url::create_object_url_with_blob(file)?;
+    let url = Url::create_object_url_with_blob(file)?;
     let link: HtmlAnchorElement = document().create_element("a")?.unchecked_into();
-    link.set_href(&address);
+    link.set_href(&url);
     link.set_download(&file.name());
     link.click();
-    // Not let go at once: some browsers read it only after the press is over.
-    leptos::prelude::set_timeout(
+    set_timeout(
         move || {
-            let _ = Url::revoke_object_url(&address);
+            let _ = Url::revoke_object_url(&url);
         },
-        std::time::Duration::from_secs(60),
+        URL_LIFETIME,
     );
     Ok(())
 }

@@ -1,10 +1,10 @@
-//! Files that the app makes, and files that are served with it.
+//! Files and blobs: made from bytes, or fetched from the app's own origin.
 
 use js_sys::{Array, Uint8Array};
 use leptos::prelude::window;
 use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::JsFuture;
-use web_sys::{Blob, File, FilePropertyBag, Response};
+use web_sys::{Blob, BlobPropertyBag, File, FilePropertyBag, Response};
 
 /// A file of these bytes.
 pub fn file(name: &str, mime: &str, bytes: &[u8]) -> Option<File> {
@@ -14,18 +14,21 @@ pub fn file(name: &str, mime: &str, bytes: &[u8]) -> Option<File> {
     File::new_with_u8_array_sequence_and_options(&parts, name, &options).ok()
 }
 
-/// Bytes as the browser passes them around.
-pub fn blob(bytes: &[u8]) -> Option<Blob> {
-    Blob::new_with_u8_array_sequence(&Array::of1(&Uint8Array::from(bytes))).ok()
+/// A blob of these bytes.
+pub fn blob(mime: &str, bytes: &[u8]) -> Option<Blob> {
+    let options = BlobPropertyBag::new();
+    options.set_type(mime);
+    let parts = Array::of1(&Uint8Array::from(bytes));
+    Blob::new_with_u8_array_sequence_and_options(&parts, &options).ok()
 }
 
-/// The file served at this address of our own. An app that answers every address
-/// with its page does not count.
-pub async fn fetched(address: &str) -> Option<Blob> {
-    let answer = window().fetch_with_str(address);
-    let response: Response = JsFuture::from(answer).await.ok()?.dyn_into().ok()?;
-    let kind = response.headers().get("content-type").ok().flatten().unwrap_or_default();
-    if !response.ok() || kind.starts_with("text/html") {
+/// The file at a path of the app's own origin. HTML does not count: a server may answer every
+/// path with the page of the app.
+pub async fn fetched(path: &str) -> Option<Blob> {
+    let response = window().fetch_with_str(path);
+    let response: Response = JsFuture::from(response).await.ok()?.dyn_into().ok()?;
+    let mime = response.headers().get("content-type").ok().flatten().unwrap_or_default();
+    if !response.ok() || mime.starts_with("text/html") {
         return None;
     }
     JsFuture::from(response.blob().ok()?).await.ok()?.dyn_into().ok()

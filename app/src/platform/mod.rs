@@ -1,19 +1,20 @@
-//! What the phone can do for us: each file one ability, asked for politely and
-//! done without where it is missing.
+//! What the browser and the device can do: one ability a file, each usable where it is missing.
+//! Nothing here knows the book or the screens; storage of the book is in `storage`.
 
-pub mod arrival;
-pub mod camera;
 pub mod clock;
 pub mod download;
 pub mod file;
+pub mod incoming_file;
+pub mod local_storage;
 pub mod notification;
+pub mod panic;
 pub mod preferences;
 pub mod print;
-pub mod remembered;
+pub mod random;
 pub mod service_worker;
 pub mod share;
 pub mod sound;
 pub mod speech;
-pub mod storage;
+pub mod storage_manager;
 pub mod vibration;
 pub mod wake_lock;

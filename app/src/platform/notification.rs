@@ -1,51 +1,49 @@
-//! A notice from the phone itself, for a page that is open but out of sight.
+//! Notifications of the system, for a page that is open but not visible. No alarm clock: they
+//! appear only while the device lets the page run.
 //!
-//! Only the service worker's registration may show one on a phone, and only
-//! while the phone lets the page run: it is no alarm clock.
+//! Phones show only those of a service worker's registration; leptos-use makes the other kind.
 
-use js_sys::Reflect;
 use leptos::prelude::window;
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
-use web_sys::{
-    Notification, NotificationOptions, NotificationPermission, ServiceWorkerRegistration,
-};
+use web_sys::{Notification, NotificationOptions, ServiceWorkerRegistration};
 
-/// Whether we may.
+use super::service_worker;
+
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Allowed {
-    Yes,
-    /// Not asked yet. Ask only when the person presses a button for it.
+pub enum NotificationPermission {
+    Granted,
+    /// Not asked yet. To be asked within the handler of a press.
     NotAsked,
-    /// The person said no; only the browser's own settings change that.
-    No,
-    /// This browser has none; an iPhone has them only on the home screen.
-    Unable,
+    /// Only the settings of the browser change that.
+    Denied,
+    /// An iPhone has them only for apps on the home screen.
+    Unsupported,
 }
 
-pub fn allowed() -> Allowed {
-    let there = Reflect::get(&window(), &"Notification".into());
-    if !there.is_ok_and(|n| n.is_function()) || container().is_none() {
-        return Allowed::Unable;
+pub fn permission() -> NotificationPermission {
+    let there = JsValue::from_str("Notification").js_in(&window());
+    if !there || service_worker::container().is_none() {
+        return NotificationPermission::Unsupported;
     }
     match Notification::permission() {
-        NotificationPermission::Granted => Allowed::Yes,
-        NotificationPermission::Denied => Allowed::No,
-        _ => Allowed::NotAsked,
+        web_sys::NotificationPermission::Granted => NotificationPermission::Granted,
+        web_sys::NotificationPermission::Denied => NotificationPermission::Denied,
+        _ => NotificationPermission::NotAsked,
     }
 }
 
-/// Asks the person, through the browser. Call it from a press only.
-pub async fn ask() -> Allowed {
-    if let Ok(asked) = Notification::request_permission() {
-        let _ = JsFuture::from(asked).await;
+/// Asks the person, through the browser. Only within the handler of a press.
+pub async fn request_permission() -> NotificationPermission {
+    if let Ok(answer) = Notification::request_permission() {
+        let _ = JsFuture::from(answer).await;
     }
-    allowed()
+    permission()
 }
 
-/// Shows a notice, if that is allowed. One with the same `tag` is replaced.
+/// Shows a notification if permitted. It replaces one with the same `tag`.
 pub fn show(title: &str, body: &str, tag: &str) {
-    if allowed() != Allowed::Yes {
+    if permission() != NotificationPermission::Granted {
         return;
     }
     let options = NotificationOptions::new();
@@ -56,18 +54,12 @@ pub fn show(title: &str, body: &str, tag: &str) {
     options.set_icon("/icon/bleachfield-192.png");
     let title = title.to_owned();
     spawn_local(async move {
-        let Some(container) = container() else { return };
+        let Some(container) = service_worker::container() else { return };
         let found = JsFuture::from(container.get_registration()).await;
         let registration = found.and_then(|r| r.dyn_into::<ServiceWorkerRegistration>());
-        if let Ok(shown) =
-            registration.and_then(|r| r.show_notification_with_options(&title, &options))
-        {
+        let shown = registration.and_then(|r| r.show_notification_with_options(&title, &options));
+        if let Ok(shown) = shown {
             let _ = JsFuture::from(shown).await;
         }
     });
-}
-
-/// Absent where the page was not opened from a safe origin.
-fn container() -> Option<web_sys::ServiceWorkerContainer> {
-    Reflect::get(&window().navigator(), &"serviceWorker".into()).ok()?.dyn_into().ok()
 }

@@ -1,28 +1,28 @@
-//! What this person prefers on this phone. Held in local storage, read once.
-//!
-//! Preferences change how things look and sound; none of them hides a caution.
+//! The preferences of this person on this device, and the context that screens read them from.
+//! Preferences change look and sound; none of them hides a caution.
 
 use bleachfield_core::quantity::Measures;
 use leptos::prelude::*;
+use leptos_use::{use_media_query, use_preferred_dark};
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value};
 
-use super::remembered;
+use super::local_storage;
 
-/// Where the preferences sit in local storage.
+/// The key in local storage.
 const KEY: &str = "bleachfield.preferences";
 
-/// All preferences. A field that an older version did not know takes its default.
+/// All preferences. Names and values are a stored format.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Preferences {
-    pub look: Look,
+    pub look: Theme,
     /// Which kitchen measures a bare "cup" or "pint" means.
     pub measures: Measures,
-    pub mark: Mark,
+    pub mark: DecimalMark,
     pub photo: PhotoSize,
     pub sound: bool,
     pub vibration: bool,
-    /// Say cues aloud.
+    /// Speak cues.
     pub speak: bool,
     /// Keep the screen on while a bath runs.
     pub stay_awake: bool,
@@ -31,9 +31,9 @@ pub struct Preferences {
 impl Default for Preferences {
     fn default() -> Self {
         Self {
-            look: Look::System,
+            look: Theme::System,
             measures: Measures::Metric,
-            mark: Mark::Point,
+            mark: DecimalMark::Point,
             photo: PhotoSize::Smaller,
             sound: true,
             vibration: true,
@@ -45,22 +45,22 @@ impl Default for Preferences {
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
-pub enum Look {
+pub enum Theme {
     System,
     Light,
     Dark,
     Contrast,
 }
 
-/// The decimal mark that numbers are written with. Both are always read.
+/// The decimal mark of written numbers. Both are always accepted.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
-pub enum Mark {
+pub enum DecimalMark {
     Point,
     Comma,
 }
 
-/// The size that photos are kept at.
+/// The size at which photos are stored.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum PhotoSize {
@@ -69,89 +69,97 @@ pub enum PhotoSize {
     Smaller,
 }
 
-/// The preferences as a signal that saves itself.
+/// The preferences as a signal that is stored on change.
 #[derive(Clone, Copy)]
-pub struct Preferring(RwSignal<Preferences>);
+pub struct PreferencesContext(RwSignal<Preferences>);
 
-impl Preferring {
-    /// Reads what was saved, puts it in context, and dresses the page.
+impl PreferencesContext {
+    /// Reads the stored preferences, provides the context, and applies the theme to the page.
     pub fn provide() -> Self {
-        let saved = saved().unwrap_or_default();
-        let preferring = Self(RwSignal::new(saved));
-        provide_context(preferring);
-        Effect::new(move |_| dress(preferring.0.get().look));
-        preferring
+        let stored = local_storage::get(KEY).map(with_stored).unwrap_or_default();
+        let context = Self(RwSignal::new(stored));
+        provide_context(context);
+        apply_theme(Signal::derive(move || context.get().look));
+        context
     }
 
     pub fn get(self) -> Preferences {
         self.0.get()
     }
 
-    /// The preferences without following them.
     pub fn get_untracked(self) -> Preferences {
         self.0.get_untracked()
     }
 
-    /// Changes and saves. A phone that refuses to save (private browsing) still
-    /// honours the change until the page closes.
+    /// Changes and stores.
     pub fn change(self, change: impl FnOnce(&mut Preferences)) {
         self.0.update(change);
-        remembered::keep(KEY, &self.0.get_untracked());
+        local_storage::set(KEY, &self.0.get_untracked());
     }
 }
 
 /// The preferences, from context.
-pub fn preferring() -> Preferring {
+pub fn preferences_context() -> PreferencesContext {
     expect_context()
 }
 
-/// What was saved.
-fn saved() -> Option<Preferences> {
-    remembered::kept(KEY).map(over_defaults)
+/// Whether numbers are written with a comma.
+pub fn decimal_comma() -> bool {
+    use_context::<PreferencesContext>().is_some_and(|p| p.get_untracked().mark == DecimalMark::Comma)
 }
 
-/// What was saved, over the defaults: they stand where it says nothing, or what another
-/// version meant.
-fn over_defaults(saved: Map<String, Value>) -> Preferences {
-    saved.into_iter().fold(Preferences::default(), |before, (name, value)| {
-        let mut all = serde_json::to_value(before).unwrap_or_default();
+/// The defaults, replaced by each stored value that this version understands.
+fn with_stored(stored: Map<String, Value>) -> Preferences {
+    stored.into_iter().fold(Preferences::default(), |before, (name, value)| {
+        let Ok(mut all) = serde_json::to_value(before) else { return before };
         all[name] = value;
         serde_json::from_value(all).unwrap_or(before)
     })
 }
 
-/// Whether numbers are written with a comma.
-pub fn decimal_comma() -> bool {
-    use_context::<Preferring>().is_some_and(|p| p.0.get_untracked().mark == Mark::Comma)
-}
-
-/// Puts the chosen look on the root element; "system" follows the phone.
-fn dress(look: Look) {
-    let Some(root) = document().document_element() else { return };
-    let asks =
-        |query: &str| window().match_media(query).ok().flatten().is_some_and(|list| list.matches());
-    let name = match look {
-        Look::Light => "light",
-        Look::Dark => "dark",
-        Look::Contrast => "contrast",
-        Look::System if asks("(prefers-contrast: more)") => "contrast",
-        Look::System if asks("(prefers-color-scheme: dark)") => "dark",
-        Look::System => "light",
-    };
-    let _ = root.set_attribute("data-look", name);
+/// Sets the theme on the root element; `System` follows the device.
+fn apply_theme(theme: Signal<Theme>) {
+    let dark = use_preferred_dark();
+    let contrast = use_media_query("(prefers-contrast: more)");
+    Effect::new(move |_| {
+        let name = match theme.get() {
+            Theme::Light => "light",
+            Theme::Dark => "dark",
+            Theme::Contrast => "contrast",
+            Theme::System if contrast.get() => "contrast",
+            Theme::System if dark.get() => "dark",
+            Theme::System => "light",
+        };
+        if let Some(root) = document().document_element() {
+            let _ = root.set_attribute("data-look", name);
+        }
+    });
 }
 
 #[cfg(test)]
 mod tests {
+    #![allow(clippy::unwrap_used)]
     use super::*;
 
     #[test]
-    fn what_another_version_meant_takes_nothing_else_with_it() {
-        let of = |text: &str| serde_json::from_str::<Map<String, Value>>(text).ok();
-        let saved =
-            of(r#"{"look": "dark", "photo": "long_side2048", "mark": "comma", "later": 1}"#);
-        let read = over_defaults(saved.unwrap_or_default());
-        let wanted = Preferences { look: Look::Dark, mark: Mark::Comma, ..Preferences::default() };
-        assert_eq!(read, wanted);
+    fn a_value_of_another_version_does_not_reset_the_others() {
+        let stored = r#"{"look": "dark", "photo": "long_side2048", "mark": "comma", "later": 1}"#;
+        let read = with_stored(serde_json::from_str(stored).unwrap());
+        let expected = Preferences {
+            look: Theme::Dark,
+            mark: DecimalMark::Comma,
+            ..Preferences::default()
+        };
+        assert_eq!(read, expected);
+    }
+
+    #[test]
+    fn preferences_are_stored_under_the_same_names_as_before() {
+        let stored = serde_json::to_string(&Preferences::default()).unwrap();
+        assert_eq!(
+            stored,
+            r#"{"look":"system","measures":"metric","mark":"point","photo":"smaller","sound":true,"vibration":true,"speak":false,"stay_awake":true}"#,
+        );
+        assert_eq!(with_stored(serde_json::from_str(&stored).unwrap()), Preferences::default());
     }
 }

@@ -1,9 +1,9 @@
-//! The browser's print dialogue.
+//! The print dialogue of the browser.
 
 use leptos::prelude::window;
 
-/// Offers to print the page as it stands.
+/// Offers to print the page.
 pub fn page() {
-    // Refused only where printing is switched off: then nothing is printed.
+    // Fails only where printing is disabled; nothing is printed then.
     let _ = window().print();
 }

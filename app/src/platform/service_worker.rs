@@ -1,7 +1,11 @@
-//! Registers the service worker that makes Bleachfield work with no network
-//! (public/service_worker.js), and says how far it has come.
+//! Registration of the service worker that makes the app work offline
+//! (public/service_worker.js), and its progress.
+//!
+//! Not by leptos-use: that panics where there are no service workers, and tells neither a
+//! first installation from an update nor why one failed.
 
-use leptos::prelude::*;
+use leptos::{ev, prelude::*};
+use leptos_use::use_event_listener;
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 use web_sys::{
@@ -10,49 +14,47 @@ use web_sys::{
 
 const SCRIPT: &str = "/service_worker.js";
 
-/// How well this device can do without a network.
+/// How far the app works offline on this device.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Offline {
     /// The files of the app are being fetched for the first time.
     Preparing,
-    /// All that is needed is on this device.
     Ready,
-    /// As `Ready`, and a newer version is here too, waiting to take over.
+    /// As `Ready`, and a newer version is installed and waits to take over.
     UpdateWaiting,
-    /// This browser, or the way the page was opened, has no service workers.
+    /// No service workers, in this browser or at this address.
     Unsupported,
-    /// The files could not be fetched; what the browser said.
+    /// The files could not be fetched; the message of the browser.
     Failed(String),
 }
 
-/// The page's only door to its service worker. Copy it anywhere; create it once,
-/// at the root, so that its signals live as long as the page.
+/// The service worker of the page. Copied freely; provided once, at the root.
 #[derive(Clone, Copy)]
 pub struct ServiceWorker {
     state: RwSignal<Offline>,
-    /// Set when the person asked for the update: the page then starts anew once
-    /// the new version has taken over.
-    applying: RwSignal<bool>,
+    /// The person asked for the update: the page reloads when the new version controls it.
+    updating: RwSignal<bool>,
     registration: StoredValue<Option<ServiceWorkerRegistration>>,
 }
 
 impl ServiceWorker {
-    /// Registers the worker, follows it from then on, and puts it in context.
+    /// Registers the worker, follows it, and provides the context.
     pub fn provide() -> Self {
         let this = Self {
             state: RwSignal::new(Offline::Preparing),
-            applying: RwSignal::new(false),
+            updating: RwSignal::new(false),
             registration: StoredValue::new(None),
         };
         match container() {
             Some(container) => spawn_local(async move { this.start(container).await }),
             None => this.state.set(Offline::Unsupported),
         }
+        this.check_for_update_on_return();
         provide_context(this);
         this
     }
 
-    /// The one in context.
+    /// The service worker, from context.
     pub fn provided() -> Self {
         expect_context()
     }
@@ -61,36 +63,35 @@ impl ServiceWorker {
         self.state.into()
     }
 
-    /// Whether to offer the new version now: never while a bath runs, since
-    /// starting anew takes the page away from someone in the middle of a step.
+    /// Whether to offer the update: never while a bath runs, since it reloads the page.
     pub fn update_offered(&self, bath_running: impl Into<Signal<bool>>) -> Signal<bool> {
         let (state, bath_running) = (self.state, bath_running.into());
         Signal::derive(move || state.get() == Offline::UpdateWaiting && !bath_running.get())
     }
 
-    /// Lets the waiting version take over; the page starts anew when it has.
+    /// Activates the waiting version; the page then reloads.
     pub fn apply_update(&self) {
         let waiting = self.registration.with_value(|r| r.as_ref().and_then(|r| r.waiting()));
         if let Some(waiting) = waiting {
-            self.applying.set(true);
-            tell(&waiting, "skip-waiting");
+            self.updating.set(true);
+            post(&waiting, "skip-waiting");
         }
     }
 
     async fn start(self, container: ServiceWorkerContainer) {
-        self.start_anew_when_updated(&container);
+        self.reload_after_update(&container);
         let registered = JsFuture::from(container.register(SCRIPT)).await;
         match registered.and_then(|r| r.dyn_into::<ServiceWorkerRegistration>()) {
             Ok(registration) => self.follow(registration),
-            // With no network the worker that is here still serves the page.
+            // Offline, and the installed worker serves the page.
             Err(_) if container.controller().is_some() => self.state.set(Offline::Ready),
-            Err(error) => self.state.set(Offline::Failed(words(&error))),
+            Err(error) => self.state.set(Offline::Failed(message_of(&error))),
         }
     }
 
-    fn start_anew_when_updated(self, container: &ServiceWorkerContainer) {
+    fn reload_after_update(self, container: &ServiceWorkerContainer) {
         let changed = Closure::<dyn Fn()>::new(move || {
-            if self.applying.get_untracked() {
+            if self.updating.get_untracked() {
                 let _ = window().location().reload();
             }
         });
@@ -103,33 +104,31 @@ impl ServiceWorker {
         if registration.waiting().is_some() {
             self.state.set(Offline::UpdateWaiting);
         } else if let Some(active) = registration.active() {
-            self.settle(&active);
+            self.ready(&active);
         }
         if let Some(installing) = registration.installing() {
-            self.watch(installing);
+            self.follow_installation(installing);
         }
         let found = Closure::<dyn Fn()>::new({
             let registration = registration.clone();
             move || {
                 if let Some(installing) = registration.installing() {
-                    self.watch(installing);
+                    self.follow_installation(installing);
                 }
             }
         });
         registration.set_onupdatefound(Some(found.as_ref().unchecked_ref()));
-        found.forget();
-        look_again_on_return(registration);
+        found.forget(); // lives as long as the page
     }
 
-    /// Follows a new worker from its first fetch to where it waits or takes over.
-    fn watch(self, worker: Worker) {
+    fn follow_installation(self, worker: Worker) {
         let changed = Closure::<dyn Fn()>::new({
             let worker = worker.clone();
             move || self.changed(&worker)
         });
         worker.set_onstatechange(Some(changed.as_ref().unchecked_ref()));
-        changed.forget();
-        self.changed(&worker); // it may have moved on before we listened
+        changed.forget(); // lives as long as the page
+        self.changed(&worker); // the state may have changed before this listened
     }
 
     fn changed(self, worker: &Worker) {
@@ -138,8 +137,8 @@ impl ServiceWorker {
             ServiceWorkerState::Installed if active.is_some() => {
                 self.state.set(Offline::UpdateWaiting);
             }
-            ServiceWorkerState::Activated => self.settle(worker),
-            // It could not fetch everything. A version before it still serves.
+            ServiceWorkerState::Activated => self.ready(worker),
+            // Some file could not be fetched, and no earlier version serves the page.
             ServiceWorkerState::Redundant if active.is_none() => {
                 self.state.set(Offline::Failed(String::new()));
             }
@@ -147,41 +146,40 @@ impl ServiceWorker {
         }
     }
 
-    /// The worker has what the first screen needs: fetch the rest with no hurry.
-    fn settle(self, active: &Worker) {
-        tell(active, "fetch-quiet");
+    /// The first screen works offline: the worker fetches the rest in the background.
+    fn ready(self, active: &Worker) {
+        post(active, "fetch-quiet");
         self.state.set(Offline::Ready);
+    }
+
+    /// An installed app is seldom navigated: it checks whenever the person returns to it.
+    fn check_for_update_on_return(self) {
+        let _ = use_event_listener(document(), ev::visibilitychange, move |_| {
+            if document().hidden() || !window().navigator().on_line() {
+                return;
+            }
+            let registration = self.registration.get_value();
+            if let Some(checked) = registration.and_then(|r| r.update().ok()) {
+                spawn_local(async move {
+                    // Without a network it fails, and the next return checks again.
+                    let _ = JsFuture::from(checked).await;
+                });
+            }
+        });
     }
 }
 
-/// An installed app is seldom navigated, so it looks for a new version each time
-/// the person comes back to it.
-fn look_again_on_return(registration: ServiceWorkerRegistration) {
-    let returned = window_event_listener_untyped("visibilitychange", move |_| {
-        if !document().hidden() && window().navigator().on_line() {
-            // It fails when there is no network, and then nothing is lost.
-            let _ = registration.update().map(|looked| {
-                spawn_local(async move {
-                    let _ = JsFuture::from(looked).await;
-                });
-            });
-        }
-    });
-    drop(returned); // the handle is only for removing it: it stays as long as the page
-}
-
-fn container() -> Option<ServiceWorkerContainer> {
-    // Absent, not empty, where the page was not opened from a safe origin.
+/// Missing outside secure contexts and in some browsers' private windows.
+pub fn container() -> Option<ServiceWorkerContainer> {
     let navigator = window().navigator();
-    let here = js_sys::Reflect::get(&navigator, &"serviceWorker".into()).ok()?;
-    here.dyn_into().ok()
+    JsValue::from_str("serviceWorker").js_in(&navigator).then(|| navigator.service_worker())
 }
 
-fn tell(worker: &Worker, what: &str) {
-    // A worker that is already gone needs no telling.
-    let _ = worker.post_message(&what.into());
+fn post(worker: &Worker, message: &str) {
+    // Fails only if the worker is gone; nothing is to be done then.
+    let _ = worker.post_message(&message.into());
 }
 
-fn words(error: &JsValue) -> String {
+fn message_of(error: &JsValue) -> String {
     error.dyn_ref::<js_sys::Error>().map(|e| String::from(e.message())).unwrap_or_default()
 }

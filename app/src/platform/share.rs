@@ -1,57 +1,44 @@
-//! The phone's share sheet.
+//! The share sheet of the device.
 
-use js_sys::{Array, Function, Object, Promise, Reflect};
+use js_sys::Array;
 use leptos::prelude::window;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
-use web_sys::File;
+use web_sys::{DomException, File, ShareData};
 
-/// What became of a file that was to be shared.
+/// Result of sharing a file.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Shared {
+pub enum ShareOutcome {
     Done,
     /// The person closed the sheet.
     Dismissed,
-    /// This browser shares no such file.
-    Cannot,
+    /// This browser cannot share such a file.
+    Unsupported,
 }
 
-/// Whether this browser would share such a file.
+/// Whether this browser can share the file.
 pub fn can_share(file: &File) -> bool {
     let navigator = window().navigator();
-    let ask = || {
-        let can = method(&navigator, "canShare")?;
-        can.call1(&navigator, &sharing(file)).ok()?.as_bool()
-    };
-    ask().unwrap_or(false)
+    JsValue::from_str("canShare").js_in(&navigator) && navigator.can_share_with_data(&data(file))
 }
 
-/// Opens the share sheet with a file. Must be called while the browser still
-/// remembers the press that led here.
-pub async fn share(file: &File) -> Shared {
+/// Opens the share sheet with a file. Only within the handler of a press (transient activation).
+pub async fn share(file: &File) -> ShareOutcome {
     if !can_share(file) {
-        return Shared::Cannot;
+        return ShareOutcome::Unsupported;
     }
-    let navigator = window().navigator();
-    let promise = method(&navigator, "share")
-        .and_then(|share| share.call1(&navigator, &sharing(file)).ok())
-        .and_then(|promise| promise.dyn_into::<Promise>().ok());
-    let Some(promise) = promise else { return Shared::Cannot };
-    match JsFuture::from(promise).await {
-        Ok(_) => Shared::Done,
-        Err(error) => {
-            let name = Reflect::get(&error, &"name".into()).ok().and_then(|n| n.as_string());
-            if name.as_deref() == Some("AbortError") { Shared::Dismissed } else { Shared::Cannot }
-        }
+    let shared = window().navigator().share_with_data(&data(file));
+    match JsFuture::from(shared).await {
+        Ok(_) => ShareOutcome::Done,
+        Err(error) => match error.dyn_ref::<DomException>().map(DomException::name) {
+            Some(name) if name == "AbortError" => ShareOutcome::Dismissed,
+            _ => ShareOutcome::Unsupported,
+        },
     }
 }
 
-fn sharing(file: &File) -> JsValue {
-    let what = Object::new();
-    let _ = Reflect::set(&what, &"files".into(), &Array::of1(file));
-    what.into()
-}
-
-fn method(of: &JsValue, name: &str) -> Option<Function> {
-    Reflect::get(of, &name.into()).ok()?.dyn_into().ok()
+fn data(file: &File) -> ShareData {
+    let data = ShareData::new();
+    data.set_files(&Array::of1(file));
+    data
 }

@@ -1,9 +1,11 @@
-//! Tones for cues, made by Web Audio: no sound file is shipped.
+//! Tones for cues, by Web Audio.
 //!
-//! A browser lets a page sound only after it was touched, and an iPhone takes
-//! that back each time the screen goes off. So every touch wakes the sound.
+//! A browser lets a page sound only after it was touched, and an iPhone withdraws that
+//! whenever the screen goes off: so every touch resumes the audio context.
 
-use leptos::prelude::*;
+use leptos::{ev, prelude::*};
+use leptos_use::{use_document_visibility, use_event_listener};
+use wasm_bindgen::JsValue;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 use web_sys::{AudioContext, AudioContextState, GainNode, OscillatorNode, OscillatorType};
 
@@ -12,11 +14,11 @@ use web_sys::{AudioContext, AudioContextState, GainNode, OscillatorNode, Oscilla
 pub struct Tone {
     pub hertz: f32,
     pub seconds: f64,
-    /// Silence after it.
+    /// Silence after it, in seconds.
     pub rest: f64,
 }
 
-/// The loudspeaker of this page.
+/// The audio output of the page. Copied freely.
 #[derive(Clone, Copy)]
 pub struct Sound {
     context: StoredValue<Option<AudioContext>>,
@@ -24,14 +26,16 @@ pub struct Sound {
 }
 
 impl Sound {
-    /// Listens for touches, so as to be allowed to sound. Make it once, at the
-    /// root.
+    /// Listens for touches. Once, at the root.
     pub fn listen() -> Self {
         let sound = Self { context: StoredValue::new(None), ready: RwSignal::new(false) };
-        for touch in ["pointerup", "keydown"] {
-            drop(window_event_listener_untyped(touch, move |_| sound.wake()));
-        }
-        drop(window_event_listener_untyped("visibilitychange", move |_| sound.look()));
+        let _ = use_event_listener(window(), ev::pointerup, move |_| sound.resume());
+        let _ = use_event_listener(window(), ev::keydown, move |_| sound.resume());
+        let visibility = use_document_visibility();
+        Effect::new(move |_| {
+            visibility.track();
+            sound.update();
+        });
         sound
     }
 
@@ -40,22 +44,21 @@ impl Sound {
         self.ready.get()
     }
 
-    /// Plays the tones one after the other; silent where the browser does not
-    /// let it, and then `ready` says so.
+    /// Plays the tones one after the other; silent where the browser does not allow it.
     pub fn play(self, tones: &[Tone]) {
-        self.look();
+        self.update();
         self.context.with_value(|context| {
             let Some(context) = context else { return };
             let mut at = context.current_time() + 0.05;
             for tone in tones {
-                let _ = sound_one(context, *tone, at);
+                let _ = play_tone(context, *tone, at);
                 at += tone.seconds + tone.rest;
             }
         });
     }
 
-    /// Called on a touch: makes the context on the first, resumes it on others.
-    fn wake(self) {
+    /// Creates the context at the first touch, resumes it at others.
+    fn resume(self) {
         if self.context.with_value(Option::is_none) {
             self.context.set_value(AudioContext::new().ok());
         }
@@ -66,13 +69,13 @@ impl Sound {
         match resumed {
             Some(resumed) => spawn_local(async move {
                 let _ = JsFuture::from(resumed).await;
-                self.look();
+                self.update();
             }),
-            None => self.look(),
+            None => self.update(),
         }
     }
 
-    fn look(self) {
+    fn update(self) {
         let running = self.context.with_value(|context| {
             context.as_ref().is_some_and(|c| c.state() == AudioContextState::Running)
         });
@@ -82,10 +85,10 @@ impl Sound {
     }
 }
 
-/// A tone with soft edges, so that it does not click.
-fn sound_one(context: &AudioContext, tone: Tone, at: f64) -> Result<(), wasm_bindgen::JsValue> {
-    const EDGE: f64 = 0.02;
-    const LOUD: f32 = 0.6;
+/// Schedules a tone at `at` seconds of the context, with soft edges to avoid clicks.
+fn play_tone(context: &AudioContext, tone: Tone, at: f64) -> Result<(), JsValue> {
+    const EDGE_SECONDS: f64 = 0.02;
+    const GAIN: f32 = 0.6;
     let source: OscillatorNode = context.create_oscillator()?;
     let volume: GainNode = context.create_gain()?;
     source.set_type(OscillatorType::Triangle);
@@ -93,8 +96,8 @@ fn sound_one(context: &AudioContext, tone: Tone, at: f64) -> Result<(), wasm_bin
     let end = at + tone.seconds;
     let gain = volume.gain();
     gain.set_value_at_time(0.0, at)?;
-    gain.linear_ramp_to_value_at_time(LOUD, at + EDGE)?;
-    gain.set_value_at_time(LOUD, end - EDGE)?;
+    gain.linear_ramp_to_value_at_time(GAIN, at + EDGE_SECONDS)?;
+    gain.set_value_at_time(GAIN, end - EDGE_SECONDS)?;
     gain.linear_ramp_to_value_at_time(0.0, end)?;
     source.connect_with_audio_node(&volume)?.connect_with_audio_node(&context.destination())?;
     source.start_with_when(at)?;

@@ -1,23 +1,18 @@
-//! Shaking the phone, where it can be shaken: not on an iPhone.
+//! Vibration. Not on an iPhone.
 
-use js_sys::{Array, Function, Reflect};
+use js_sys::Array;
 use leptos::prelude::window;
-use wasm_bindgen::{JsCast, JsValue};
+use wasm_bindgen::JsValue;
 
-/// Whether this browser can shake the phone at all.
-pub fn able() -> bool {
-    shaker().is_some()
+pub fn is_supported() -> bool {
+    JsValue::from_str("vibrate").js_in(&window().navigator())
 }
 
-/// Shakes for the first, rests for the second, and so on, in milliseconds.
-/// Does nothing where the phone cannot, or before the page was ever touched.
-pub fn shake(pattern: &[u32]) {
-    if let Some(shaker) = shaker() {
+/// Vibrates and pauses in turn, in milliseconds. Does nothing where it is not supported, or
+/// before the page was first touched.
+pub fn vibrate(pattern: &[u32]) {
+    if is_supported() {
         let pattern: Array = pattern.iter().map(|ms| JsValue::from(*ms)).collect();
-        let _ = shaker.call1(&window().navigator(), &pattern);
+        window().navigator().vibrate_with_pattern(&pattern);
     }
-}
-
-fn shaker() -> Option<Function> {
-    Reflect::get(&window().navigator(), &"vibrate".into()).ok()?.dyn_into().ok()
 }

@@ -1,107 +1,113 @@
-//! Keeping the screen on while a bath runs, so that its cues can be heard.
+//! The screen wake lock: the screen stays on while a bath runs, so that its cues are noticed.
 //!
-//! The Screen Wake Lock API (W3C). A browser lets the lock go whenever the page
-//! is hidden, so it is asked for again each time the page comes back. web-sys
-//! counts it as unstable, so it is reached by name.
+//! Screen Wake Lock API (W3C). A browser releases the lock when the page is hidden; it is
+//! requested again when the page is visible. leptos-use has no wake lock, and web-sys only an
+//! unstable one.
 
-use js_sys::{Function, Promise, Reflect};
 use leptos::prelude::*;
+use leptos_use::use_document_visibility;
 use wasm_bindgen::prelude::*;
-use wasm_bindgen_futures::{JsFuture, spawn_local};
+use wasm_bindgen_futures::spawn_local;
+use web_sys::{Navigator, VisibilityState};
 
-/// How it stands with the screen.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Awake {
-    /// Nobody asked for it.
-    NotWanted,
-    /// The screen stays on.
-    Kept,
-    /// The phone refused, or took the lock back: a low battery does that.
-    Refused,
-    /// This browser cannot keep a screen on.
-    Unable,
+#[wasm_bindgen]
+extern "C" {
+    #[wasm_bindgen(extends = Navigator)]
+    type LockNavigator;
+    #[wasm_bindgen(method, getter, js_name = wakeLock)]
+    fn wake_lock(this: &LockNavigator) -> Option<LockManager>;
+
+    type LockManager;
+    #[wasm_bindgen(method, catch)]
+    async fn request(this: &LockManager, kind: &str) -> Result<JsValue, JsValue>;
+
+    /// `WakeLockSentinel`
+    type Sentinel;
+    #[wasm_bindgen(method)]
+    fn release(this: &Sentinel) -> js_sys::Promise;
+    #[wasm_bindgen(method, setter)]
+    fn set_onrelease(this: &Sentinel, handler: &JsValue);
 }
 
-/// The lock, and whether it is wanted.
+/// State of the screen wake lock.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum WakeLockState {
+    NotRequested,
+    /// The screen stays on.
+    Held,
+    /// The device refused or took the lock back, for instance at low battery.
+    Denied,
+    Unsupported,
+}
+
+/// The screen wake lock of the page. Copied freely.
 #[derive(Clone, Copy)]
 pub struct WakeLock {
-    awake: RwSignal<Awake>,
+    state: RwSignal<WakeLockState>,
     wanted: Signal<bool>,
-    held: StoredValue<Option<JsValue>>,
+    sentinel: StoredValue<Option<JsValue>>,
 }
 
 impl WakeLock {
-    /// Follows `wanted` from now on. Make it once, at the root.
+    /// Holds the lock whenever `wanted` is true and the page visible. Once, at the root.
     pub fn follow(wanted: Signal<bool>) -> Self {
-        let lock =
-            Self { awake: RwSignal::new(Awake::NotWanted), wanted, held: StoredValue::new(None) };
-        Effect::new(move |_| if wanted.get() { lock.take() } else { lock.let_go() });
-        let returned = window_event_listener_untyped("visibilitychange", move |_| {
-            if wanted.get_untracked() && !document().hidden() {
-                lock.take();
-            }
+        let lock = Self {
+            state: RwSignal::new(WakeLockState::NotRequested),
+            wanted,
+            sentinel: StoredValue::new(None),
+        };
+        let visibility = use_document_visibility();
+        Effect::new(move |_| match (wanted.get(), visibility.get()) {
+            (false, _) => lock.release(),
+            (true, VisibilityState::Visible) => lock.request(),
+            (true, _) => {}
         });
-        drop(returned); // the handle only removes it: it stays as long as the page
         lock
     }
 
-    pub fn awake(self) -> Awake {
-        self.awake.get()
+    pub fn state(self) -> WakeLockState {
+        self.state.get()
     }
 
-    /// Asks for the lock; does nothing where it is held already.
-    fn take(self) {
-        if self.held.with_value(Option::is_some) {
+    fn request(self) {
+        if self.sentinel.with_value(Option::is_some) {
             return;
         }
-        let Some(asked) = ask() else {
-            self.awake.set(Awake::Unable);
-            return;
+        let navigator: LockNavigator = window().navigator().unchecked_into();
+        let Some(manager) = navigator.wake_lock() else {
+            return self.state.set(WakeLockState::Unsupported);
         };
         spawn_local(async move {
-            match JsFuture::from(asked).await {
-                Ok(lock) if self.wanted.get_untracked() => self.keep(lock),
-                Ok(lock) => release(&lock),
-                // A page that is hidden may not hold it: that is no refusal.
+            match manager.request("screen").await {
+                Ok(sentinel) => self.hold(sentinel.unchecked_into()),
+                // Refused because the page is hidden: requested again when it is visible.
                 Err(_) if document().hidden() => {}
-                Err(_) => self.awake.set(Awake::Refused),
+                Err(_) => self.state.set(WakeLockState::Denied),
             }
         });
     }
 
-    fn keep(self, lock: JsValue) {
-        if self.held.with_value(Option::is_some) {
-            return release(&lock);
+    /// Keeps a lock that was granted, unless it is no longer wanted or there is one.
+    fn hold(self, sentinel: Sentinel) {
+        if !self.wanted.get_untracked() || self.sentinel.with_value(Option::is_some) {
+            let _ = sentinel.release();
+            return;
         }
         let released = Closure::once_into_js(move || {
-            self.held.set_value(None);
+            self.sentinel.set_value(None);
             if self.wanted.get_untracked() && !document().hidden() {
-                self.awake.set(Awake::Refused);
+                self.state.set(WakeLockState::Denied);
             }
         });
-        let _ = Reflect::set(&lock, &"onrelease".into(), &released);
-        self.held.set_value(Some(lock));
-        self.awake.set(Awake::Kept);
+        sentinel.set_onrelease(&released);
+        self.sentinel.set_value(Some(sentinel.into()));
+        self.state.set(WakeLockState::Held);
     }
 
-    fn let_go(self) {
-        if let Some(lock) = self.held.try_update_value(Option::take).flatten() {
-            release(&lock);
+    fn release(self) {
+        if let Some(sentinel) = self.sentinel.try_update_value(Option::take).flatten() {
+            let _ = sentinel.unchecked_into::<Sentinel>().release();
         }
-        self.awake.set(Awake::NotWanted);
-    }
-}
-
-/// `navigator.wakeLock.request("screen")`, where there is such a thing.
-fn ask() -> Option<Promise> {
-    let locks = Reflect::get(&window().navigator(), &"wakeLock".into()).ok()?;
-    let request: Function = Reflect::get(&locks, &"request".into()).ok()?.dyn_into().ok()?;
-    request.call1(&locks, &"screen".into()).ok()?.dyn_into().ok()
-}
-
-fn release(lock: &JsValue) {
-    let release = Reflect::get(lock, &"release".into());
-    if let Some(release) = release.ok().and_then(|f| f.dyn_into::<Function>().ok()) {
-        let _ = release.call0(lock);
+        self.state.set(WakeLockState::NotRequested);
     }
 }

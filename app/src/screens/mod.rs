@@ -16,11 +16,12 @@ use leptos_router::components::Router;
 
 use self::lazy::Screen;
 use crate::{
-    components::{Notice, Page, Places, UpdateOffer},
+    components::{Notice, Page, Places, UpdateOffer, notify},
     i18n::{said, word},
     platform::{preferences::PreferencesContext, service_worker::ServiceWorker},
     route::{self, Route, use_completion, use_route},
     state::{AppState, LoadState},
+    storage::StoreError,
 };
 
 /// The whole app.
@@ -34,7 +35,9 @@ pub fn App() -> impl IntoView {
 fn Shell() -> impl IntoView {
     route::provide();
     PreferencesContext::provide();
-    let studio = Studio::provide();
+    let studio = AppState::provide(Callback::new(|error: StoreError| {
+        notify(said(&error.message()), None);
+    }));
     sink::CueMonitor::provide();
     ServiceWorker::provide();
     batches::exchange::provide_incoming();

@@ -1,73 +1,88 @@
-//! Why something could not be kept or read.
+//! Errors of the store.
+
+use std::error::Error as _;
 
 use bleachfield_core::message::Message;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::DomException;
 
-/// A refusal of the store. Whatever was to be written was not.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+/// A failed read or write. A write that failed changed nothing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum StoreError {
-    /// The phone, or the browser's share of it, is full.
+    #[error("storage is full: free some space on this device")]
     QuotaExceeded,
-    /// The book on this phone was written by a newer version of the app.
+    #[error("the database was written by a newer version of the app")]
     VersionTooNew,
-    /// The app is open in another tab that holds on to the book.
-    ClosedByOtherTab,
-    /// The browser took the write back, without saying why.
+    /// Closed by the browser, or held by another tab.
+    #[error("no connection to the database: close other tabs of the app")]
+    ConnectionClosed,
+    #[error("the browser aborted the transaction")]
     Aborted,
-    /// What is on disk cannot be read.
+    #[error("a stored record cannot be decoded")]
     Corrupt,
-    /// The browser gives us no disk: private browsing, or forbidden.
+    /// Private browsing, or storage is forbidden.
+    #[error("the browser offers no database")]
     Unavailable,
 }
 
 impl StoreError {
-    /// What to say.
+    /// The message for the locale.
     pub fn message(self) -> Message {
         Message::new(match self {
             StoreError::QuotaExceeded => "refusal.store.quota_exceeded",
             StoreError::VersionTooNew => "refusal.store.version_too_new",
-            StoreError::ClosedByOtherTab => "refusal.store.closed_by_other_tab",
+            StoreError::ConnectionClosed => "refusal.store.closed_by_other_tab",
             StoreError::Aborted => "refusal.store.aborted",
             StoreError::Corrupt => "refusal.store.corrupt",
             StoreError::Unavailable => "refusal.store.unavailable",
         })
     }
 
-    /// By the name of a DOM exception (IndexedDB 3.0 §3.12 lists them);
-    /// `otherwise` where the name tells nothing.
-    pub(super) fn named(name: &str, otherwise: StoreError) -> StoreError {
-        match name {
+    /// From the name of a `DOMException`; `None` for any other name.
+    ///
+    /// Source: IndexedDB 3.0 §3.12.
+    pub(super) fn from_name(name: &str) -> Option<StoreError> {
+        Some(match name {
             "QuotaExceededError" => StoreError::QuotaExceeded,
             "VersionError" => StoreError::VersionTooNew,
-            "InvalidStateError" => StoreError::ClosedByOtherTab,
+            "InvalidStateError" => StoreError::ConnectionClosed,
             "AbortError" | "TransactionInactiveError" | "TimeoutError" => StoreError::Aborted,
             "DataError" | "DataCloneError" | "NotReadableError" | "NotFoundError" => {
                 StoreError::Corrupt
             }
             "SecurityError" | "NotAllowedError" | "UnknownError" => StoreError::Unavailable,
-            _ => otherwise,
-        }
+            _ => return None,
+        })
     }
 
-    /// By what JavaScript threw.
-    pub(super) fn thrown(value: &JsValue, otherwise: StoreError) -> StoreError {
-        match value.dyn_ref::<DomException>() {
-            Some(exception) => Self::named(&exception.name(), otherwise),
-            None => otherwise,
-        }
+    /// From an exception thrown by JavaScript.
+    pub(super) fn from_exception(value: &JsValue) -> Option<StoreError> {
+        Self::from_name(&value.dyn_ref::<DomException>()?.name())
     }
 }
 
-impl From<idb::Error> for StoreError {
-    /// `idb` puts the exception's own text, which begins with its name, into
-    /// its own.
-    fn from(error: idb::Error) -> Self {
-        let text = error.to_string();
-        text.split([':', ' '])
-            .filter(|word| word.ends_with("Error"))
-            .map(|name| StoreError::named(name, StoreError::Corrupt))
-            .find(|found| *found != StoreError::Corrupt)
-            .unwrap_or(StoreError::Corrupt)
+/// `rexie` hides the exception; the text of the source contains its name.
+impl From<rexie::Error> for StoreError {
+    fn from(error: rexie::Error) -> Self {
+        let text = error.source().map(ToString::to_string).unwrap_or_default();
+        named_in(&text).unwrap_or(StoreError::Corrupt)
+    }
+}
+
+fn named_in(text: &str) -> Option<StoreError> {
+    text.split([':', ' ']).find_map(StoreError::from_name)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_name_of_the_exception_is_found_in_the_text_of_rexie() {
+        let text = "DOM exception: VersionError: The requested version (2) is less than 3.";
+        assert_eq!(named_in(text), Some(StoreError::VersionTooNew));
+        let text = "failed to open new transaction: InvalidStateError: The connection is closing.";
+        assert_eq!(named_in(text), Some(StoreError::ConnectionClosed));
+        assert_eq!(named_in("cursor is finished"), None);
     }
 }

@@ -1,64 +1,106 @@
-//! A store that lasts as long as the page.
+//! The memory backend: lasts as long as the page.
 
-use super::{Contents, Keep, NewPhoto, PhotoBytes, StoreError};
-use crate::platform::clock;
-use bleachfield_core::journal::{DeviceId, Entry, PhotoId};
 use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
+
+use async_trait::async_trait;
+use bleachfield_core::journal::{DeviceId, Entry, PhotoId};
 use ulid::Ulid;
 
-/// Everything in maps.
+use super::{NewPhoto, PhotoBytes, Snapshot, StorageBackend, StoreError};
+use crate::platform::random;
+
 pub(super) struct Memory {
     device: DeviceId,
-    held: RefCell<Held>,
+    records: RefCell<Records>,
 }
 
 #[derive(Default)]
-struct Held {
+struct Records {
     entries: BTreeMap<Ulid, Entry>,
     photos: BTreeMap<PhotoId, PhotoBytes>,
     thumbs: BTreeMap<PhotoId, PhotoBytes>,
 }
 
 impl Memory {
-    /// An empty store with a fresh device id.
+    /// An empty store with a new device id.
     pub(super) fn new() -> Self {
-        Self { device: DeviceId::from_random(clock::random() as u64), held: RefCell::default() }
+        Self {
+            device: DeviceId::from_random(random::bits() as u64),
+            records: RefCell::default(),
+        }
     }
 }
 
-impl Keep for Memory {
-    async fn contents(&self) -> Result<Contents, StoreError> {
-        let entries = self.held.borrow().entries.values().cloned().collect();
-        Ok(Contents { device: self.device.clone(), entries, unreadable: Vec::new() })
+#[async_trait(?Send)]
+impl StorageBackend for Memory {
+    async fn load(&self) -> Result<Snapshot, StoreError> {
+        let entries = self.records.borrow().entries.values().cloned().collect();
+        Ok(Snapshot { device: self.device.clone(), entries, unreadable: Vec::new() })
     }
 
     async fn append(&self, entries: &[Entry], photos: &[NewPhoto]) -> Result<(), StoreError> {
-        let mut held = self.held.borrow_mut();
-        held.entries.extend(entries.iter().map(|entry| (entry.id, entry.clone())));
-        for new in photos {
-            held.photos.insert(new.id.clone(), new.photo.clone());
-            if let Some(thumb) = &new.thumb {
-                held.thumbs.insert(new.id.clone(), thumb.clone());
+        let mut records = self.records.borrow_mut();
+        records.entries.extend(entries.iter().map(|entry| (entry.id, entry.clone())));
+        for NewPhoto { id, photo, thumb } in photos {
+            records.photos.insert(id.clone(), photo.clone());
+            if let Some(thumb) = thumb {
+                records.thumbs.insert(id.clone(), thumb.clone());
             }
         }
         Ok(())
     }
 
     async fn photo(&self, id: &PhotoId) -> Result<Option<PhotoBytes>, StoreError> {
-        Ok(self.held.borrow().photos.get(id).cloned())
+        Ok(self.records.borrow().photos.get(id).cloned())
     }
 
     async fn thumb(&self, id: &PhotoId) -> Result<Option<PhotoBytes>, StoreError> {
-        Ok(self.held.borrow().thumbs.get(id).cloned())
+        Ok(self.records.borrow().thumbs.get(id).cloned())
     }
 
     async fn put_thumb(&self, id: &PhotoId, thumb: &PhotoBytes) -> Result<(), StoreError> {
-        self.held.borrow_mut().thumbs.insert(id.clone(), thumb.clone());
+        self.records.borrow_mut().thumbs.insert(id.clone(), thumb.clone());
         Ok(())
     }
 
     async fn photo_ids(&self) -> Result<BTreeSet<PhotoId>, StoreError> {
-        Ok(self.held.borrow().photos.keys().cloned().collect())
+        Ok(self.records.borrow().photos.keys().cloned().collect())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+    use bleachfield_core::journal::{Body, Note, Pen, Subject};
+    use futures::executor::block_on;
+    use jiff::Timestamp;
+
+    fn photo(bytes: &[u8]) -> PhotoBytes {
+        PhotoBytes { mime: "image/jpeg".into(), bytes: bytes.into() }
+    }
+
+    #[test]
+    fn entries_and_photos_are_loaded_as_written() {
+        let store = Memory::new();
+        let device = block_on(store.load()).unwrap().device;
+        let body = Body::Note(Note { text: "1.0 and ½".into() });
+        let entry = Pen::new(device.clone(), None)
+            .write(Timestamp::UNIX_EPOCH, 7, "", Subject::Studio, body)
+            .unwrap();
+        let id = PhotoId::try_from("a".repeat(64)).unwrap();
+        let new = NewPhoto { id: id.clone(), photo: photo(b"whole"), thumb: None };
+        block_on(store.append(std::slice::from_ref(&entry), &[new])).unwrap();
+        // A second time replaces the records.
+        block_on(store.append(std::slice::from_ref(&entry), &[])).unwrap();
+
+        let snapshot = block_on(store.load()).unwrap();
+        assert_eq!((snapshot.device, snapshot.entries), (device, vec![entry]));
+        assert_eq!(block_on(store.photo(&id)), Ok(Some(photo(b"whole"))));
+        assert_eq!(block_on(store.thumb(&id)), Ok(None));
+        block_on(store.put_thumb(&id, &photo(b"small"))).unwrap();
+        assert_eq!(block_on(store.thumb(&id)), Ok(Some(photo(b"small"))));
+        assert_eq!(block_on(store.photo_ids()).unwrap().into_iter().collect::<Vec<_>>(), [id]);
     }
 }

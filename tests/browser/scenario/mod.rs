@@ -6,6 +6,7 @@
 mod after;
 mod colour;
 mod doings;
+mod earlier_build;
 mod kill;
 mod leaves_nothing;
 mod offline;
@@ -52,6 +53,12 @@ pub const ALL: &[Scenario] = &[
         name: "colour measured, followed, aimed at, compared and aged",
         run: |phone| Box::pin(colour::run(phone)),
         small_too: true,
+        not_on: &[],
+    },
+    Scenario {
+        name: "a database of an earlier build opens with nothing lost",
+        play: |phone| Box::pin(earlier_build::play(phone)),
+        small_too: false,
         not_on: &[],
     },
     Scenario {

@@ -17,7 +17,6 @@ use super::{
 use crate::{
     components::{Page, RadioGroup},
     i18n::{word, words},
-    platform::camera,
     route::Route,
     state::AppState,
 };
@@ -146,7 +145,7 @@ fn show(studio: AppState, photo: PhotoId, address: RwSignal<String>) {
         let _ = Url::revoke_object_url(&address.get_untracked());
     });
     spawn_local(async move {
-        let file = studio.photo(&photo).await.as_ref().and_then(camera::blob);
+        let file = studio.photo(&photo).await.and_then(|photo| photo.to_blob());
         if let Some(at) = file.and_then(|file| Url::create_object_url_with_blob(&file).ok())
             && let Some(late) = address.try_set(at)
         {

@@ -7,8 +7,9 @@ use leptos::task::spawn_local;
 use crate::{
     i18n::{counted, number, word, words},
     platform::{
+        clock, panic,
         service_worker::{Offline, ServiceWorker},
-        storage,
+        storage_manager,
     },
     state::app_state,
     storage::Persistence,
@@ -55,6 +56,13 @@ pub fn ThisPhone() -> impl IntoView {
                 ])}</p>
             })}
             <p class="small soft">{word("help.phone_install")}</p>
+            {panic::last().map(|last| view! {
+                <p class="small soft">{words("help.phone_stopped", &[
+                    ("date", &clock::local(last.at)),
+                    ("version", &last.version),
+                    ("text", &last.text),
+                ])}</p>
+            })}
             <p class="small soft">
                 {words("help.phone_version", &[("version", env!("CARGO_PKG_VERSION"))])}
             </p>

@@ -12,7 +12,7 @@ use leptos::prelude::*;
 use web_sys::Blob;
 
 use crate::{
-    platform::{arrival::on_arrival, file},
+    platform::incoming_file::on_file,
     route::{Route, go},
 };
 
@@ -42,9 +42,8 @@ pub fn incoming() -> Incoming {
 /// opens with it: they are shown like any other, and nothing is taken in yet.
 pub fn open_door() {
     let incoming = incoming();
-    on_arrival(move |arrived| {
-        let Some(file) = file::blob(&arrived.bytes) else { return };
-        incoming.set(Some(IncomingFile { name: arrived.name, file }));
+    on_file(move |name, file| {
+        incoming.set(Some(IncomingFile { name, file }));
         go(&Route::Import);
     });
 }

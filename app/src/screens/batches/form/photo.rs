@@ -1,7 +1,7 @@
 //! A photo of the pulp.
 
 use bleachfield_core::{
-    journal::{Body, Photo, PhotoId, PulpState},
+    journal::{Body, Photo, PulpState},
     message::Message,
 };
 use leptos::prelude::*;
@@ -13,14 +13,11 @@ use super::{BatchWriter, FieldError, Save};
 use crate::{
     components::{RadioGroup, TextField, icon},
     i18n::{number, word, words},
-    platform::{
-        camera::{self, PreparedPhoto},
-        preferences::preferences_context,
-    },
+    platform::preferences::preferences_context,
     route::{ColourPurpose, Route},
     screens::{batches::telling::name_of, lazy},
     storage::{NewPhoto, PhotoBytes},
-    worker,
+    worker::{self, PreparedPhoto},
 };
 
 /// What every browser can show. Named one by one, they make iPhones hand over
@@ -55,7 +52,7 @@ pub fn PhotoForm(writing: BatchWriter) -> impl IntoView {
             }
             return;
         };
-        let Ok(id) = PhotoId::try_from(got.clean.id.clone()) else { return };
+        let id = got.clean.id;
         let body = Body::Photo(Photo {
             photo: id.clone(),
             mime: got.clean.mime,
@@ -196,7 +193,7 @@ fn Preview(picture: ImageBitmap) -> impl IntoView {
 #[component]
 fn Shown(picture: PhotoBytes) -> impl IntoView {
     let address =
-        camera::blob(&picture).and_then(|blob| Url::create_object_url_with_blob(&blob).ok());
+        picture.to_blob().and_then(|blob| Url::create_object_url_with_blob(&blob).ok());
     on_cleanup({
         let address = address.clone();
         move || {

@@ -21,7 +21,6 @@ use web_sys::{Blob, Url};
 use crate::{
     components::Page,
     i18n::{said, word},
-    platform::camera,
     route::{ColourPurpose, Route},
     state::AppState,
     worker::{self, ColourRequest, ColourResult, PhotoAnalysis},
@@ -117,7 +116,7 @@ impl MeasureState {
             }
         });
         spawn_local(async move {
-            let looked = match self.studio.photo(&photo).await.as_ref().and_then(camera::blob) {
+            let looked = match self.studio.photo(&photo).await.and_then(|photo| photo.to_blob()) {
                 None => Err(Message::new("photo.gone")),
                 Some(file) => {
                     let looked = worker::analyse(photo.as_str(), &file).await;

@@ -1,0 +1,215 @@
+//! The book (the projection of all entries) and the writer of entries.
+//!
+//! A decision becomes an entry, the entry is stored, and only then it is added to the book
+//! that screens read: nothing is shown as saved before it is.
+
+use bleachfield_core::{
+    journal::{Body, Book, DeviceId, Entry, EntryWriter, PhotoId, Subject, ulid_at},
+    message::Message,
+};
+use jiff::Timestamp;
+use leptos::{ev, logging, prelude::*, task::spawn_local};
+use leptos_use::use_event_listener;
+use ulid::Ulid;
+
+use crate::{
+    platform::{clock, random, storage_manager},
+    storage::{self, NewPhoto, OpenedStore, Persistence, PhotoBytes, Snapshot, Store, StoreError},
+};
+
+/// The state of the app. Copied freely.
+#[derive(Clone, Copy)]
+pub struct AppState {
+    book: RwSignal<Book>,
+    writer: StoredValue<EntryWriter>,
+    store: StoredValue<Option<Store>, LocalStorage>,
+    load_state: RwSignal<LoadState>,
+    /// The present instant, updated every second.
+    now: Signal<Timestamp>,
+    on_write_error: Callback<StoreError>,
+}
+
+/// Whether the book is loaded.
+#[derive(Clone, Debug, PartialEq)]
+pub enum LoadState {
+    Loading,
+    Ready(Persistence),
+    /// There is a book, and it cannot be opened now.
+    Failed(Message),
+}
+
+/// The state of the app, from context.
+pub fn app_state() -> AppState {
+    expect_context()
+}
+
+impl AppState {
+    /// Provides the context and loads the book. `on_write_error` tells the person that
+    /// something was not saved.
+    pub fn provide(on_write_error: Callback<StoreError>) -> Self {
+        let state = Self {
+            book: RwSignal::new(Book::default()),
+            writer: StoredValue::new(EntryWriter::new(DeviceId::from_random(random::bits() as u64), None)),
+            store: StoredValue::new_local(None),
+            load_state: RwSignal::new(LoadState::Loading),
+            now: clock::use_now(),
+            on_write_error,
+        };
+        provide_context(state);
+        spawn_local(async move {
+            match storage::open().await {
+                Ok(opened) => state.loaded(opened),
+                Err(error) => state.load_state.set(LoadState::Failed(error.message())),
+            }
+        });
+        state.follow_other_tabs();
+        state
+    }
+
+    pub fn load_state(self) -> LoadState {
+        self.load_state.get()
+    }
+
+    /// How long what is written lasts.
+    pub fn persistence(self) -> Persistence {
+        match self.load_state.get() {
+            LoadState::Ready(persistence) => persistence,
+            _ => Persistence::InMemory(StoreError::Unavailable),
+        }
+    }
+
+    /// Reads the book, tracked.
+    pub fn book<T>(self, read: impl FnOnce(&Book) -> T) -> T {
+        self.book.with(read)
+    }
+
+    /// Reads the book, untracked.
+    pub fn book_now<T>(self, read: impl FnOnce(&Book) -> T) -> T {
+        self.book.with_untracked(read)
+    }
+
+    /// The present instant, tracked: it changes every second.
+    pub fn now(self) -> Timestamp {
+        self.now.get()
+    }
+
+    /// The id of this device in its entries.
+    pub fn device(self) -> DeviceId {
+        self.writer.with_value(|writer| writer.device().clone())
+    }
+
+    /// A new id for a batch, a bath, a shelf product or a lot.
+    pub fn fresh_id(self) -> Ulid {
+        ulid_at(clock::now(), random::bits())
+    }
+
+    /// Writes an entry, and returns its id once it is stored. `None` if it was not stored;
+    /// the person has been told.
+    pub async fn write(self, about: Subject, body: Body) -> Option<Ulid> {
+        self.write_all(vec![(about, body)]).await.and_then(|ids| ids.last().copied())
+    }
+
+    /// Writes several entries, all or none.
+    pub async fn write_all(self, bodies: Vec<(Subject, Body)>) -> Option<Vec<Ulid>> {
+        self.write_with(bodies, &[]).await
+    }
+
+    /// As [`Self::write_all`], with the photos that the entries refer to.
+    pub async fn write_with(
+        self,
+        bodies: Vec<(Subject, Body)>,
+        photos: &[NewPhoto],
+    ) -> Option<Vec<Ulid>> {
+        let entries = self.new_entries(bodies)?;
+        let first_of_batch = entries.iter().any(|e| matches!(e.body, Body::BatchStarted(_)));
+        self.append(&entries, photos).await?;
+        let ids = entries.iter().map(|entry| entry.id).collect();
+        self.book.update(|book| book.add(entries));
+        if first_of_batch {
+            // Worth keeping: ask the browser not to clear it. Not awaited: Firefox asks the
+            // person, who may never answer.
+            spawn_local(async {
+                storage_manager::persist().await;
+            });
+        }
+        Some(ids)
+    }
+
+    /// Writes the entries and photos of an exchange file, all or none. `Some` once they are
+    /// stored and in the book.
+    pub async fn import(self, entries: Vec<Entry>, photos: &[NewPhoto]) -> Option<()> {
+        self.append(&entries, photos).await?;
+        self.receive(&entries);
+        self.book.update(|book| book.add(entries));
+        Some(())
+    }
+
+    /// The bytes of a photo; `None` if it is not on this device.
+    pub async fn photo(self, id: &PhotoId) -> Option<PhotoBytes> {
+        self.store()?.photo(id).await.ok().flatten()
+    }
+
+    /// The small copy of a photo; `None` if there is none yet.
+    pub async fn thumb(self, id: &PhotoId) -> Option<PhotoBytes> {
+        self.store()?.thumb(id).await.ok().flatten()
+    }
+
+    /// The store, once it is open.
+    pub fn store(self) -> Option<Store> {
+        self.store.get_value()
+    }
+
+    fn loaded(self, OpenedStore { store, persistence, snapshot }: OpenedStore) {
+        let Snapshot { device, entries, unreadable } = snapshot;
+        if !unreadable.is_empty() {
+            logging::warn!("records that cannot be decoded, left as they are: {unreadable:?}");
+        }
+        let book = Book::of(entries);
+        self.writer.set_value(EntryWriter::new(device, book.latest()));
+        self.store.set_value(Some(store));
+        self.book.set(book);
+        self.load_state.set(LoadState::Ready(persistence));
+    }
+
+    fn new_entries(self, bodies: Vec<(Subject, Body)>) -> Option<Vec<Entry>> {
+        let (now, zone) = (clock::now(), clock::zone());
+        let entries = self.writer.try_update_value(|writer| {
+            bodies
+                .into_iter()
+                .map(|(about, body)| writer.write(now, random::bits(), &zone, about, body))
+                .collect::<Result<Vec<_>, _>>()
+        });
+        // Fails only for a number that is not finite, which no field accepts.
+        entries?.ok()
+    }
+
+    async fn append(self, entries: &[Entry], photos: &[NewPhoto]) -> Option<()> {
+        let written = match self.store() {
+            Some(store) => store.append(entries, photos).await,
+            None => Err(StoreError::Unavailable),
+        };
+        written.map_err(|error| self.on_write_error.run(error)).ok()
+    }
+
+    /// Moves the clock of the writer past the entries of other devices and tabs.
+    fn receive(self, entries: &[Entry]) {
+        self.writer.try_update_value(|writer| {
+            writer.receive(entries, clock::now());
+        });
+    }
+
+    /// Reads entries of other tabs when this one gets the focus.
+    fn follow_other_tabs(self) {
+        let _ = use_event_listener(window(), ev::focus, move |_| {
+            spawn_local(async move {
+                let Some(store) = self.store() else { return };
+                if let Ok(Snapshot { entries, .. }) = store.load().await
+                    && entries.len() > self.book.with_untracked(Book::len)
+                {
+                    self.receive(&entries);
+                    self.book.update(|book| book.add(entries));
+                }
+            });
+        });
+    }
+}

@@ -1,0 +1,70 @@
+//! What handles each request.
+
+use futures::future::LocalBoxFuture;
+use wasm_bindgen::JsCast;
+use web_sys::Blob;
+
+use super::{canvas, colour, exchange, photo};
+use crate::worker::protocol::{
+    OnPreview, Outcome, Payload, WorkerError, WorkerRequest, WorkerResponse, bytes_of, to_buffer,
+};
+
+/// Handles a request with its payload; the preview of a photo is passed on as soon as there
+/// is one.
+pub type Handler =
+    fn(WorkerRequest, Payload, Option<OnPreview>) -> LocalBoxFuture<'static, Outcome>;
+
+pub fn handle(
+    request: WorkerRequest,
+    payload: Payload,
+    on_preview: Option<OnPreview>,
+) -> LocalBoxFuture<'static, Outcome> {
+    Box::pin(async move {
+        match request {
+            WorkerRequest::PreparePhoto { long_side } => {
+                photo::prepare(&file_in(&payload)?, long_side, on_preview).await
+            }
+            WorkerRequest::Thumbnail => {
+                let bytes = photo::thumbnail(&file_in(&payload)?).await?;
+                Ok((WorkerResponse::Thumbnail, vec![to_buffer(bytes)]))
+            }
+            WorkerRequest::AnalysePhoto { photo } => analyse(photo, &payload).await,
+            WorkerRequest::MeasureColour(request) => Ok((
+                match colour::measure_held(&request) {
+                    Some(result) => WorkerResponse::Colour(Box::new(result)),
+                    None => WorkerResponse::NotHeld,
+                },
+                Vec::new(),
+            )),
+            WorkerRequest::ReadExchangeFile => {
+                let file = canvas::file_bytes(&file_in(&payload)?).await?;
+                let (contents, photos) = exchange::read_file(&file)?;
+                let payload = photos.into_iter().map(to_buffer).collect();
+                Ok((WorkerResponse::ExchangeFile(contents), payload))
+            }
+            WorkerRequest::WriteExchangeFile { header, entries, photos } => {
+                let bytes = payload.iter().filter_map(bytes_of);
+                let file = exchange::write_file(&header, &entries, photos.into_iter().zip(bytes))?;
+                Ok((WorkerResponse::Written, vec![to_buffer(file)]))
+            }
+        }
+    })
+}
+
+async fn analyse(photo: String, payload: &Payload) -> Outcome {
+    if let Ok(file) = file_in(payload)
+        && !colour::is_held(&photo)
+    {
+        colour::hold(photo.clone(), canvas::pixels_of(&file).await?);
+    }
+    let response = match colour::analyse_held(&photo) {
+        Some(analysis) => WorkerResponse::Analysis(analysis),
+        None => WorkerResponse::NotHeld,
+    };
+    Ok((response, Vec::new()))
+}
+
+fn file_in(payload: &Payload) -> Result<Blob, WorkerError> {
+    let file = payload.first().and_then(|part| part.dyn_ref::<Blob>());
+    file.cloned().ok_or(WorkerError::Unavailable)
+}
