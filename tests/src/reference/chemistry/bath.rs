@@ -1,8 +1,7 @@
 //! Constants, pH, species, gas and doses.
 
-use crate::reference::Inputs;
+use crate::reference::{RowInputs, refused};
 use bleachfield_core::chemistry::{
-    Refusal,
     equilibrium::{Air, Constants, Mix, Reagent, Species},
     headspace::Liquor,
     substance::{ACETIC_ACID, CHLORINE, in_moles_per_litre, moles_per_litre},
@@ -10,34 +9,28 @@ use bleachfield_core::chemistry::{
 };
 use bleachfield_core::quantity::grams_per_litre;
 
-type Answer = Result<f64, String>;
-
-fn say(refusal: Refusal) -> String {
-    format!("{refusal:?}")
+fn constants(inputs: &RowInputs) -> Result<Constants, String> {
+    Constants::at(inputs.number("celsius")?).map_err(refused)
 }
 
-fn constants(inputs: &Inputs) -> Result<Constants, String> {
-    Constants::at(inputs.number("celsius")?).map_err(say)
-}
-
-pub fn water_density(inputs: &Inputs) -> Answer {
+pub fn water_density(inputs: &RowInputs) -> Result<f64, String> {
     Ok(1000.0 * water::kilograms_per_litre(inputs.number("celsius")?))
 }
 
-pub fn debye_slope(inputs: &Inputs) -> Answer {
+pub fn debye_slope(inputs: &RowInputs) -> Result<f64, String> {
     Ok(water::debye_slope(inputs.number("celsius")?))
 }
 
-pub fn activity_coefficient(inputs: &Inputs) -> Answer {
+pub fn activity_coefficient(inputs: &RowInputs) -> Result<f64, String> {
     let charge = inputs.number("charge")? as u8;
     Ok(constants(inputs)?.activity_coefficient(inputs.number("strength")?, charge))
 }
 
-pub fn pk(inputs: &Inputs) -> Answer {
+pub fn pk(inputs: &RowInputs) -> Result<f64, String> {
     Ok(-constant(inputs)?.log10())
 }
 
-pub fn constant(inputs: &Inputs) -> Answer {
+pub fn constant(inputs: &RowInputs) -> Result<f64, String> {
     let constants = constants(inputs)?;
     Ok(match inputs.text("of")? {
         "water" => constants.water,
@@ -56,12 +49,12 @@ pub fn constant(inputs: &Inputs) -> Answer {
     })
 }
 
-pub fn chlorine_hydrolysis_at(inputs: &Inputs) -> Answer {
+pub fn chlorine_hydrolysis_at(inputs: &RowInputs) -> Result<f64, String> {
     Ok(constants(inputs)?.chlorine_hydrolysis_at(inputs.number("strength")?))
 }
 
 /// A mix from `celsius` and any of the amounts below; mol/L, or mol/kg with `scale=molal`.
-fn mix(inputs: &Inputs) -> Result<Mix, String> {
+fn mix(inputs: &RowInputs) -> Result<Mix, String> {
     let constants = constants(inputs)?;
     let scale = match inputs.text_or("scale", "molar") {
         "molar" => 1.0,
@@ -88,14 +81,14 @@ fn mix(inputs: &Inputs) -> Result<Mix, String> {
     if air < 0.0 {
         return Ok(closed);
     }
-    closed.under(Air::Open { carbon_dioxide_atm: air }).map_err(say)
+    closed.under(Air::Open { carbon_dioxide_atm: air }).map_err(refused)
 }
 
-pub fn ph(inputs: &Inputs) -> Answer {
-    Ok(mix(inputs)?.solve().map_err(say)?.ph())
+pub fn ph(inputs: &RowInputs) -> Result<f64, String> {
+    Ok(mix(inputs)?.solve().map_err(refused)?.ph())
 }
 
-pub fn species(inputs: &Inputs) -> Answer {
+pub fn species(inputs: &RowInputs) -> Result<f64, String> {
     let species = match inputs.text("of")? {
         "chlorine" => Species::Chlorine,
         "hypochlorous_acid" => Species::HypochlorousAcid,
@@ -103,12 +96,12 @@ pub fn species(inputs: &Inputs) -> Answer {
         "carbonate" => Species::Carbonate,
         other => return Err(format!("no species is called {other}")),
     };
-    Ok(mix(inputs)?.solve().map_err(say)?.moles_per_litre(species))
+    Ok(mix(inputs)?.solve().map_err(refused)?.moles_per_litre(species))
 }
 
 /// Share of an oxidant's form at a pH, in pure water.
-pub fn share(inputs: &Inputs) -> Answer {
-    let picture = Mix::at(constants(inputs)?).picture().map_err(say)?;
+pub fn share(inputs: &RowInputs) -> Result<f64, String> {
+    let picture = Mix::at(constants(inputs)?).picture().map_err(refused)?;
     let shares = picture.at(inputs.number("ph")?);
     Ok(match inputs.text("of")? {
         "hypochlorous_acid" => shares.hypochlorous_acid,
@@ -119,12 +112,12 @@ pub fn share(inputs: &Inputs) -> Answer {
 }
 
 /// Share of a trace of chlorine that is Cl2 in brine, without activity correction.
-pub fn chlorine_share(inputs: &Inputs) -> Answer {
+pub fn chlorine_share(inputs: &RowInputs) -> Result<f64, String> {
     Ok(trace_in_brine(inputs)?(inputs.number("ph")?))
 }
 
 /// The pH at which that share is one half.
-pub fn half_chlorine_ph(inputs: &Inputs) -> Answer {
+pub fn half_chlorine_ph(inputs: &RowInputs) -> Result<f64, String> {
     let share = trace_in_brine(inputs)?;
     let (mut low, mut high) = (-2.0, 9.0);
     while high - low > 1e-9 {
@@ -134,7 +127,7 @@ pub fn half_chlorine_ph(inputs: &Inputs) -> Answer {
     Ok(low)
 }
 
-fn trace_in_brine(inputs: &Inputs) -> Result<impl Fn(f64) -> f64, String> {
+fn trace_in_brine(inputs: &RowInputs) -> Result<impl Fn(f64) -> f64, String> {
     const TRACE: f64 = 1e-9;
     let brine = Mix::at(constants(inputs)?)
         .with_hypochlorite(moles_per_litre(TRACE))
@@ -143,17 +136,17 @@ fn trace_in_brine(inputs: &Inputs) -> Result<impl Fn(f64) -> f64, String> {
     Ok(move |ph| in_moles_per_litre(liquor.dissolved_at(ph)) / TRACE)
 }
 
-pub fn headspace(inputs: &Inputs) -> Answer {
+pub fn headspace(inputs: &RowInputs) -> Result<f64, String> {
     Ok(Liquor::of(&mix(inputs)?).ppm_at(inputs.number("ph")?))
 }
 
-pub fn gas_ph(inputs: &Inputs) -> Answer {
-    let found = Liquor::of(&mix(inputs)?).gas_ph(inputs.number("ppm")?).map_err(say)?;
+pub fn gas_ph(inputs: &RowInputs) -> Result<f64, String> {
+    let found = Liquor::of(&mix(inputs)?).gas_ph(inputs.number("ppm")?).map_err(refused)?;
     found.ok_or_else(|| "never".to_owned())
 }
 
 /// What brings a mix to a pH: grams per litre, or `as=vinegar` mL of 5 % w/v per litre.
-pub fn dose(inputs: &Inputs) -> Answer {
+pub fn dose(inputs: &RowInputs) -> Result<f64, String> {
     let reagent = match inputs.text("reagent")? {
         "acetic" => Reagent::AceticAcid,
         "citric" => Reagent::CitricAcid,
@@ -161,7 +154,7 @@ pub fn dose(inputs: &Inputs) -> Answer {
         "soda" => Reagent::SodaAsh,
         other => return Err(format!("no reagent is called {other}")),
     };
-    let moles = mix(inputs)?.dose(reagent, inputs.number("to")?).map_err(say)?;
+    let moles = mix(inputs)?.dose(reagent, inputs.number("to")?).map_err(refused)?;
     let substance = reagent.substance().ok_or("it has no mass")?;
     let grams = in_moles_per_litre(moles) * substance.grams_per_mole;
     if inputs.text_or("as", "grams") == "vinegar" {
