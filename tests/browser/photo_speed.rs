@@ -17,7 +17,7 @@
 use std::fs;
 use std::time::Duration;
 
-use bleachfield_demo::photo::preset::{Fibre, Hour, photo};
+use bleachfield_demo::photo::preset::{DemoFibre, Lighting, photo};
 use bleachfield_demo::photo::{Scene, render};
 use serde_json::Value;
 use tokio::time::sleep;
@@ -48,7 +48,7 @@ pub async fn measure(bench: &Bench) -> Outcome {
     phone.sees("Colour, measured and followed").await?;
     let batch = phone.path().await?;
 
-    let usual = photo(Fibre::CattailLeaf, 0.2, false, Hour::Overcast, 12);
+    let usual = photo(DemoFibre::CattailLeaf, 0.2, false, Lighting::Overcast, 12);
     let scene = Scene { width: 4000, height: 3000, ..usual };
     let rendered = render(&scene).map_err(|error| Failure::new(error.to_string()))?;
     let file = phone.folder().join("twelve.jpg");

@@ -56,8 +56,8 @@ impl Phone {
 
     /// A photo of pulp as the studio's phone would take it, as a file.
     pub fn photo_of_pulp(&self, seed: u64) -> Outcome<PathBuf> {
-        let fibre = photo::preset::Fibre::IrisLeaf;
-        let scene = photo::preset::photo(fibre, 0.4, true, photo::preset::Hour::Overcast, seed);
+        let fibre = photo::preset::DemoFibre::IrisLeaf;
+        let scene = photo::preset::photo(fibre, 0.4, true, photo::preset::Lighting::Overcast, seed);
         let place = self.folder.join(format!("pulp-{seed}.jpg"));
         let taken = photo::render(&scene);
         let taken = taken.map_err(|error| Failure::new(format!("the photo: {error}")))?;

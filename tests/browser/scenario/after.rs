@@ -23,7 +23,7 @@ pub async fn play(phone: &mut Phone) -> Outcome {
 async fn cook(phone: &Phone) -> Outcome {
     phone.open("/mix").await?;
     phone.tap("Cook").await?;
-    phone.fill("Fibre", "iris leaf").await?;
+    phone.fill("DemoFibre", "iris leaf").await?;
     phone.fill("Dry raw fibre", "400").await?;
     phone.fill("What the pot holds", "10").await?;
     phone.sees("Alkali, all loads together 80 g").await?; // 20 % of 400 g

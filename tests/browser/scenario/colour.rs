@@ -5,7 +5,7 @@
 use std::fs;
 use std::path::PathBuf;
 
-use bleachfield_demo::photo::preset::{Fibre, Hour, no_card, photo};
+use bleachfield_demo::photo::preset::{DemoFibre, Lighting, no_card, photo};
 use bleachfield_demo::photo::{Scene, render};
 use fantoccini::actions::{InputSource, MOUSE_BUTTON_LEFT, MouseActions, PointerAction};
 
@@ -48,7 +48,7 @@ pub async fn play(phone: &mut Phone) -> Outcome {
 
 /// A dried swatch in daylight: taken, marked, dragged, kept as an aged one.
 async fn measure(phone: &Phone) -> Outcome {
-    let sheet = photo(Fibre::CattailLeaf, 0.12, false, Hour::Overcast, 41);
+    let sheet = photo(DemoFibre::CattailLeaf, 0.12, false, Lighting::Overcast, 41);
     let file = made(phone, "sheet", &sheet)?;
     phone.tap("Photo").await?;
     phone.attach("Choose a picture", &file).await?;
@@ -217,7 +217,7 @@ async fn age(phone: &Phone) -> Outcome {
 }
 
 async fn refuse(phone: &Phone, batch: &str) -> Outcome {
-    let bare = made(phone, "bare", &no_card(Fibre::IrisLeaf, 7))?;
+    let bare = made(phone, "bare", &no_card(DemoFibre::IrisLeaf, 7))?;
     phone.open(&format!("{batch}?do=photo")).await?;
     phone.attach("Choose a picture", &bare).await?;
     phone.sees("1200 × 900").await?;

@@ -98,7 +98,7 @@ pub async fn begin_batch(phone: &Phone, name: &str) -> Outcome {
     // The Sink has such a press too, and stays until the code of the batches is there.
     shows(phone, "Batches").await?;
     phone.tap("New batch").await?;
-    phone.fill("Fibre", "Cattail leaf").await?;
+    phone.fill("DemoFibre", "Cattail leaf").await?;
     phone.fill("Name of the batch", name).await?;
     phone.fill("Wet pulp", "500 g").await?;
     phone.tap("Not measured").await?;

@@ -53,8 +53,8 @@ async fn begin(phone: &Phone, name: &str) -> Outcome {
     phone.tap("New batch").await?;
     phone.tap("Save and plan the bath").await?;
     phone.sees("Say which fibre it is").await?;
-    cursor_is_in(phone, "Fibre").await?;
-    phone.fill("Fibre", "iris leaf").await?;
+    cursor_is_in(phone, "DemoFibre").await?;
+    phone.fill("DemoFibre", "iris leaf").await?;
     phone.fill("Name of the batch", name).await?;
     phone.fill("Wet pulp", "two").await?;
     phone.sees("“two” has no number at the front.").await?;

@@ -1,14 +1,14 @@
 //! Counting what came out of many photos.
 #![allow(clippy::print_stdout)]
 
-use crate::campaign::Measured;
+use crate::campaign::MeasurementResult;
 use bleachfield_core::colour::difference::delta_e00;
 use bleachfield_core::colour::quality::Rejection;
 use std::collections::BTreeMap;
 
 /// Errors of the accepted, reasons of the refused.
 #[derive(Clone, Debug, Default)]
-pub struct Tally {
+pub struct ErrorStatistics {
     errors: Vec<f64>,
     /// Signed errors in L*, a*, b*.
     parts: Vec<[f64; 3]>,
@@ -17,8 +17,8 @@ pub struct Tally {
     refused: Vec<Rejection>,
 }
 
-impl Tally {
-    pub fn add(&mut self, measured: Measured) {
+impl ErrorStatistics {
+    pub fn add(&mut self, measured: MeasurementResult) {
         let readings = match measured {
             Ok(readings) => readings,
             Err(reason) => return self.refused.push(reason),

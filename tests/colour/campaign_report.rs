@@ -3,22 +3,24 @@
 #![allow(clippy::print_stdout, clippy::expect_used)]
 
 mod campaign;
-mod tally;
+mod statistics;
 
 use bleachfield_core::colour::difference::{between, delta_e00};
 use bleachfield_core::colour::reference::Light;
 use bleachfield_demo::photo::scene::Scene;
-use campaign::{Held, Lamp, Spoiled, found, good, lamps, measured, pair};
-use tally::Tally;
+use campaign::{
+    Defect, LightSource, ReferenceSet, good, light_sources, measured, pair, proposals_hit,
+};
+use statistics::ErrorStatistics;
 
 /// Photos of each light, and of each way to spoil one.
 const EACH_LIGHT: u64 = 6;
 const EACH_SPOILED: u64 = 50;
 
 fn main() -> std::process::ExitCode {
-    let lamps = lamps();
-    let (good, poor): (Vec<&Lamp>, Vec<&Lamp>) =
-        lamps.iter().partition(|lamp| lamp.kind != Light::OtherLamp);
+    let light_sources = light_sources();
+    let (good, poor): (Vec<&LightSource>, Vec<&LightSource>) =
+        light_sources.iter().partition(|lamp| lamp.kind != Light::OtherLamp);
     println!("Synthetic photographs of known pulps: three cameras, five kinds of tone curve;");
     println!("exposure, white balance, vignette, flare, noise, blur, JPEG and marking varied.\n");
 
@@ -32,12 +34,12 @@ fn main() -> std::process::ExitCode {
         poor.len()
     );
     println!("good lamps. Called by their name, all of these are refused.");
-    let mut told = Tally::default();
+    let mut told = ErrorStatistics::default();
     for (i, lamp) in poor.iter().enumerate() {
-        let mut here = Tally::default();
+        let mut here = ErrorStatistics::default();
         for k in 0..EACH_LIGHT {
             let scene = scene(lamp, 300_000 + 1000 * i as u64 + k);
-            here.add(measured(&scene, Held::TwoWhitesAndGrey, Light::GoodLamp));
+            here.add(measured(&scene, ReferenceSet::TwoWhitesAndGrey, Light::GoodLamp));
         }
         line(lamp, &here);
         told.join(here);
@@ -54,27 +56,27 @@ fn main() -> std::process::ExitCode {
 }
 
 /// The errors of photos that nothing is wrong with.
-fn errors(lamps: &[&Lamp]) -> Tally {
-    let mut all = Tally::default();
-    let mut kinds =
-        [Light::Daylight, Light::Bulb, Light::GoodLamp].map(|kind| (kind, Tally::default()));
+fn errors(light_sources: &[&LightSource]) -> ErrorStatistics {
+    let mut all = ErrorStatistics::default();
+    let mut kinds = [Light::Daylight, Light::Bulb, Light::GoodLamp]
+        .map(|kind| (kind, ErrorStatistics::default()));
     println!(
         "{} lights, {EACH_LIGHT} photos of each (colour rendering; median, largest, refused):",
-        lamps.len()
+        light_sources.len()
     );
-    for (i, lamp) in lamps.iter().enumerate() {
-        let mut here = Tally::default();
+    for (i, lamp) in light_sources.iter().enumerate() {
+        let mut here = ErrorStatistics::default();
         for k in 0..EACH_LIGHT {
             here.add(measured(
                 &scene(lamp, 1000 * i as u64 + k),
-                Held::TwoWhitesAndGrey,
+                ReferenceSet::TwoWhitesAndGrey,
                 lamp.kind,
             ));
         }
         line(lamp, &here);
-        for (kind, tally) in &mut kinds {
+        for (kind, statistics) in &mut kinds {
             if *kind == lamp.kind {
-                tally.join(here.clone());
+                statistics.join(here.clone());
             }
         }
         all.join(here);
@@ -82,14 +84,15 @@ fn errors(lamps: &[&Lamp]) -> Tally {
     println!();
     all.print("Two whites and a grey: CIEDE2000 to the truth");
     all.print_histogram();
-    for (kind, tally) in &kinds {
-        tally.print(&format!("  {kind:?}"));
+    for (kind, statistics) in &kinds {
+        statistics.print(&format!("  {kind:?}"));
     }
-    for (held, words) in
-        [(Held::WhiteAndGrey, "One white and a grey"), (Held::White, "One white alone")]
-    {
-        let mut fewer = Tally::default();
-        for (i, lamp) in lamps.iter().enumerate() {
+    for (held, words) in [
+        (ReferenceSet::WhiteAndGrey, "One white and a grey"),
+        (ReferenceSet::White, "One white alone"),
+    ] {
+        let mut fewer = ErrorStatistics::default();
+        for (i, lamp) in light_sources.iter().enumerate() {
             for k in 0..2 {
                 fewer.add(measured(&scene(lamp, 1000 * i as u64 + k), held, lamp.kind));
             }
@@ -99,28 +102,30 @@ fn errors(lamps: &[&Lamp]) -> Tally {
     all
 }
 
-fn line(lamp: &Lamp, tally: &Tally) {
+fn line(lamp: &LightSource, statistics: &ErrorStatistics) {
     println!(
         "  {:18} {:4} {:6.2} {:6.2} {:3}",
         lamp.name,
         lamp.rendering,
-        tally.quantile(0.5),
-        tally.quantile(1.0),
-        tally.refused()
+        statistics.quantile(0.5),
+        statistics.quantile(1.0),
+        statistics.refused()
     );
 }
 
-fn scene(lamp: &Lamp, seed: u64) -> Scene {
+fn scene(lamp: &LightSource, seed: u64) -> Scene {
     good(&lamp.spectrum, seed)
 }
 
 /// The median error of the difference between two pulps in one photo.
-fn differences(lamps: &[&Lamp]) -> f64 {
+fn differences(light_sources: &[&LightSource]) -> f64 {
     let (mut errors, mut inside) = (Vec::new(), 0);
-    for (i, lamp) in lamps.iter().enumerate() {
+    for (i, lamp) in light_sources.iter().enumerate() {
         for k in 0..3 {
             let scene = pair(&lamp.spectrum, 500_000 + 1000 * i as u64 + k);
-            let Ok(found) = measured(&scene, Held::TwoWhitesAndGrey, lamp.kind) else { continue };
+            let Ok(found) = measured(&scene, ReferenceSet::TwoWhitesAndGrey, lamp.kind) else {
+                continue;
+            };
             let [(one, true_one), (other, true_other)] = found[..] else { continue };
             let (seen, truth) = (between(&one, &other, true), delta_e00(true_one, true_other));
             errors.push((seen.value - truth).abs());
@@ -146,14 +151,14 @@ fn differences(lamps: &[&Lamp]) -> f64 {
 fn spoiled() -> f64 {
     println!("\nSpoiled photos, {EACH_SPOILED} of each kind:");
     let (mut refused, mut total) = (0, 0);
-    for kind in Spoiled::ALL {
-        let mut tally = Tally::default();
+    for kind in Defect::ALL {
+        let mut statistics = ErrorStatistics::default();
         for k in 0..EACH_SPOILED {
             let scene = kind.scene(900_000 + k);
-            tally.add(measured(&scene, Held::TwoWhitesAndGrey, Light::Daylight));
+            statistics.add(measured(&scene, ReferenceSet::TwoWhitesAndGrey, Light::Daylight));
         }
-        println!("  {kind:?}: {} refused {}", tally.refused(), tally.reasons());
-        refused += tally.refused();
+        println!("  {kind:?}: {} refused {}", statistics.refused(), statistics.reasons());
+        refused += statistics.refused();
         total += EACH_SPOILED as usize;
     }
     let share = refused as f64 / total as f64;
@@ -162,17 +167,17 @@ fn spoiled() -> f64 {
 }
 
 /// Where the automatic proposals fall.
-fn proposals(lamps: &[&Lamp]) {
+fn proposals(light_sources: &[&LightSource]) {
     let mut counts = [[0_u32; 3]; 4];
-    for (i, lamp) in lamps.iter().enumerate() {
+    for (i, lamp) in light_sources.iter().enumerate() {
         for k in 0..2 {
             let scene = scene(lamp, 700_000 + 1000 * i as u64 + k);
-            for (count, found) in counts.iter_mut().zip(found(&scene)) {
+            for (count, found) in counts.iter_mut().zip(proposals_hit(&scene)) {
                 count[found.map_or(2, |right| usize::from(!right))] += 1;
             }
         }
     }
-    println!("\nProposed places (right, wrong, none), {} photos:", 2 * lamps.len());
+    println!("\nProposed places (right, wrong, none), {} photos:", 2 * light_sources.len());
     for (what, [right, wrong, none]) in ["white", "second white", "grey", "pulp"].iter().zip(counts)
     {
         println!("  {what}: {right}, {wrong}, {none}");
