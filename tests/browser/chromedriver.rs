@@ -1,28 +1,29 @@
-//! What only Chromium's driver can be asked.
+//! Commands that only Chromium's driver has.
 
 use fantoccini::Client;
 use fantoccini::wd::WebDriverCompatibleCommand;
 use serde_json::{Value, json};
 
-use crate::failure::Outcome;
+use crate::error::TestResult;
 
-/// What the browser logged since this was last asked, an entry each.
-pub async fn log(client: &Client) -> Outcome<Value> {
-    Ok(client.issue_cmd(Own("se/log", json!({ "type": "browser" }))).await?)
+/// Returns and clears the browser's log.
+pub async fn log(client: &Client) -> TestResult<Value> {
+    Ok(client.issue_cmd(DriverCommand("se/log", json!({ "type": "browser" }))).await?)
 }
 
-/// Has the page run `times` slower than this machine would, from now on.
-pub async fn slow_down(client: &Client, times: f64) -> Outcome {
-    let how = json!({ "cmd": "Emulation.setCPUThrottlingRate", "params": { "rate": times } });
-    client.issue_cmd(Own("goog/cdp/execute", how)).await?;
+/// Sets the CPU throttling of the page; 1 is none.
+pub async fn slow_down(client: &Client, times: f64) -> TestResult {
+    let throttling =
+        json!({ "cmd": "Emulation.setCPUThrottlingRate", "params": { "rate": times } });
+    client.issue_cmd(DriverCommand("goog/cdp/execute", throttling)).await?;
     Ok(())
 }
 
-/// A command of the driver's own: its path below the session, and what goes with it.
+/// A vendor command: its path below the session, and its parameters.
 #[derive(Debug)]
-struct Own(&'static str, Value);
+struct DriverCommand(&'static str, Value);
 
-impl WebDriverCompatibleCommand for Own {
+impl WebDriverCompatibleCommand for DriverCommand {
     fn endpoint(
         &self,
         base: &url::Url,

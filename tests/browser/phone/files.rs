@@ -1,4 +1,4 @@
-//! Files that go into the phone and come out of it, the app's own among them.
+//! Files that the phone is given, downloads and caches.
 
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -7,72 +7,72 @@ use bleachfield_demo::photo;
 use serde_json::json;
 
 use super::Phone;
-use crate::failure::{Failure, Outcome, ensure};
+use crate::error::{TestFailure, TestResult, ensure};
 
 impl Phone {
-    /// Waits until all that the app needs without a network is on the phone.
-    pub async fn wait_until_offline_ready(&self) -> Outcome {
+    /// Waits until the service worker has cached all that the app needs without a network.
+    pub async fn wait_until_offline_ready(&self) -> TestResult {
         self.wait_for("the service worker to have every file", || async {
-            let missing = self.run_async(MISSING_FILES).await?;
+            let missing = self.execute_async(MISSING_FILES).await?;
             Ok(missing == json!([]))
         })
         .await
     }
 
-    /// Takes the files at `paths`, which have no hash in their keys, off the phone, and
-    /// has the service worker fetch them again.
-    pub async fn fetch_again(&self, paths: &[String]) -> Outcome {
+    /// Deletes the files at `paths`, whose keys have no hash, from the cache and has the
+    /// service worker fetch them again.
+    pub async fn fetch_again(&self, paths: &[String]) -> TestResult {
         let script = FETCH_AGAIN.replace("PATHS", &json!(paths).to_string());
-        let had = self.run_async(&script).await?;
+        let had = self.execute_async(&script).await?;
         ensure(had == paths.len(), || format!("{had} of {} files had been kept", paths.len()))
     }
 
-    /// Gives `file` to the file picker called `name`.
-    pub async fn attach(&self, name: &str, file: &Path) -> Outcome {
+    /// Selects `file` in the file picker called `name`.
+    pub async fn attach(&self, name: &str, file: &Path) -> TestResult {
         let file = fs::canonicalize(file)?;
         self.find("field", name).await?.send_keys(&file.display().to_string()).await?;
         Ok(())
     }
 
-    /// Where this phone's browser puts what it is given to keep.
+    /// The folder of downloaded files.
     pub fn downloads(&self) -> PathBuf {
         self.folder.join("downloads")
     }
 
-    /// Waits until a file was saved whole whose name ends in `ending`, and takes it
-    /// out of the downloads.
-    pub async fn saved_file(&self, ending: &str) -> Outcome<PathBuf> {
+    /// Waits until a file whose name ends in `ending` is downloaded, and moves it out of the
+    /// downloads.
+    pub async fn downloaded_file(&self, ending: &str) -> TestResult<PathBuf> {
         let folder = self.downloads();
         self.wait_for("the file to be saved", || async {
             Ok(whole_file(&folder, ending)?.is_some())
         })
         .await?;
         let from = whole_file(&folder, ending)?;
-        let from = from.ok_or_else(|| Failure::new("the saved file went away"))?;
+        let from = from.ok_or_else(|| TestFailure::new("the saved file went away"))?;
         let to = self.folder.join(from.file_name().unwrap_or_default());
         fs::rename(from, &to)?;
         Ok(to)
     }
 
-    /// A photo of pulp as the studio's phone would take it, as a file.
-    pub fn photo_of_pulp(&self, seed: u64) -> Outcome<PathBuf> {
+    /// Writes a synthetic photo of pulp as a file.
+    pub fn photo_of_pulp(&self, seed: u64) -> TestResult<PathBuf> {
         let fibre = photo::preset::DemoFibre::IrisLeaf;
         let scene = photo::preset::photo(fibre, 0.4, true, photo::preset::Lighting::Overcast, seed);
         let place = self.folder.join(format!("pulp-{seed}.jpg"));
         let taken = photo::render(&scene);
-        let taken = taken.map_err(|error| Failure::new(format!("the photo: {error}")))?;
+        let taken = taken.map_err(|error| TestFailure::new(format!("the photo: {error}")))?;
         fs::write(&place, taken.jpeg)?;
         Ok(place)
     }
 }
 
-/// A file of that ending, unless one is still being written.
-fn whole_file(folder: &Path, ending: &str) -> Outcome<Option<PathBuf>> {
+/// A file of that ending, unless a download is in progress.
+fn whole_file(folder: &Path, ending: &str) -> TestResult<Option<PathBuf>> {
     let names: Vec<PathBuf> = fs::read_dir(folder)?
         .map(|entry| entry.map(|entry| entry.path()))
         .collect::<Result<_, _>>()?;
     let has = |path: &Path, end: &str| path.to_string_lossy().ends_with(end);
-    // Chromium, Firefox and WebKitGTK each call what is not yet whole otherwise.
+    // Endings of partial files in Chromium, Firefox and WebKitGTK.
     if names.iter().any(|path| [".crdownload", ".part", ".wkdownload"].iter().any(|e| has(path, e)))
     {
         return Ok(None);
@@ -81,7 +81,7 @@ fn whole_file(folder: &Path, ending: &str) -> Outcome<Option<PathBuf>> {
     Ok(found.filter(|path| path.metadata().is_ok_and(|about| about.len() > 0)))
 }
 
-/// Says how many files it deleted.
+/// Returns the number of deleted files.
 const FETCH_AGAIN: &str = r"
     const cache = await caches.open('bleachfield-files');
     const deleted = await Promise.all(PATHS.map((path) => cache.delete(path)));
@@ -89,8 +89,8 @@ const FETCH_AGAIN: &str = r"
     return deleted.filter((was) => was).length;
 ";
 
-/// The paths that the service worker lists and has not kept yet; all of them
-/// where no service worker is active.
+/// Returns the files that the service worker lists and has not cached; "the worker itself" if
+/// none is active.
 const MISSING_FILES: &str = r#"
     const registration = await navigator.serviceWorker.getRegistration();
     if (!registration?.active || !navigator.serviceWorker.controller) return ['the worker itself'];

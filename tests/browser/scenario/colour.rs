@@ -1,6 +1,6 @@
-//! Colour from photos, in the demo studio: a photo is taken and measured, kept, seen in
-//! its batch's progress, held against a target, compared and aged; what is no photo, or
-//! holds no white, is refused with what to do.
+//! Colour from photos, in the demo studio: a photo is taken, measured and stored, shown in
+//! its batch's progress, compared with a target and other photos, and followed over ageing;
+//! files that are no photo or show no white are refused with what to do.
 
 use std::fs;
 use std::path::PathBuf;
@@ -9,33 +9,33 @@ use bleachfield_demo::photo::preset::{DemoFibre, Lighting, no_card, photo};
 use bleachfield_demo::photo::{Scene, render};
 use fantoccini::actions::{InputSource, MOUSE_BUTTON_LEFT, MouseActions, PointerAction};
 
-use super::places::fits;
-use super::turned::kept_as_seen;
-use crate::axe::no_serious_barrier;
-use crate::failure::{Failure, Outcome, ensure};
+use super::orientation::check_orientations;
+use super::places::check_layout;
+use crate::axe::check_accessibility;
+use crate::error::{TestFailure, TestResult, ensure};
 use crate::phone::Phone;
 
-/// Opens the batch.
+/// Opens the batch "Reed bed".
 const FIND_BATCH: &str = "const link = [...document.querySelectorAll('a.batch-card')] \
     .find((link) => link.querySelector('h2').innerText === 'Reed bed'); \
     link?.click(); return !!link";
 
-pub async fn play(phone: &mut Phone) -> Outcome {
+pub async fn run(phone: &mut Phone) -> TestResult {
     phone.open("/batches").await?;
     phone.tap("Load the demo studio").await?;
-    // An uncut build takes its time over a season of photos: patience twice over.
-    let _ = phone.sees("Take it in").await;
+    // A debug build needs longer for a season of photos: twice the time limit.
+    let _ = phone.wait_for_text("Take it in").await;
     phone.tap("Take it in").await?;
-    let _ = phone.sees("It is in the book.").await;
-    phone.sees("It is in the book.").await?;
+    let _ = phone.wait_for_text("It is in the book.").await;
+    phone.wait_for_text("It is in the book.").await?;
     phone.open("/batches").await?;
-    // Two begin with these words: the one meant is the season's first.
-    phone.wait_for("the book", || async { Ok(phone.run(FIND_BATCH).await? == true) }).await?;
-    phone.sees("Colour, measured and followed").await?;
+    // Two names begin with these words; the season's first is meant.
+    phone.wait_for("the book", || async { Ok(phone.execute(FIND_BATCH).await? == true) }).await?;
+    phone.wait_for_text("Colour, measured and followed").await?;
     let batch = phone.path().await?;
 
     phone.tap("Photo").await?;
-    kept_as_seen(phone).await?;
+    check_orientations(phone).await?;
     phone.open(&batch).await?;
     measure(phone).await?;
     follow(phone, &batch).await?;
@@ -46,39 +46,39 @@ pub async fn play(phone: &mut Phone) -> Outcome {
     refuse(phone, &batch).await
 }
 
-/// A dried swatch in daylight: taken, marked, dragged, kept as an aged one.
-async fn measure(phone: &Phone) -> Outcome {
+/// A dried swatch in daylight: taken, marked, dragged, stored as an aged one.
+async fn measure(phone: &Phone) -> TestResult {
     let sheet = photo(DemoFibre::CattailLeaf, 0.12, false, Lighting::Overcast, 41);
-    let file = made(phone, "sheet", &sheet)?;
+    let file = photo_file(phone, "sheet", &sheet)?;
     phone.tap("Photo").await?;
     phone.attach("Choose a picture", &file).await?;
-    phone.sees("1200 × 900").await?;
+    phone.wait_for_text("1200 × 900").await?;
     phone.tap("Dried").await?;
     phone.tap("Save and measure its colour").await?;
-    phone.sees("These were found in the photo").await?;
+    phone.wait_for_text("These were found in the photo").await?;
     let ticked = "return [...document.querySelectorAll('.tick input')].map((i) => i.checked)";
-    let before = phone.run(ticked).await?;
+    let before = phone.execute(ticked).await?;
     if before[1] == false {
         phone.tap("Grey card").await?;
     }
-    phone.sees("Yellowness (E313)").await?;
-    phone.picture("colour-measure").await?;
+    phone.wait_for_text("Yellowness (E313)").await?;
+    phone.screenshot("colour-measure").await?;
     drag(phone).await?;
-    phone.sees("Yellowness (E313)").await?;
-    seems_right(phone, "measuring").await?;
+    phone.wait_for_text("Yellowness (E313)").await?;
+    check_screen(phone, "measuring").await?;
 
     let earlier = phone.find("field", "Measured before?").await?;
     earlier.select_by_index(1).await?;
     phone.tap("on a bright window sill").await?;
-    phone.run("scrollTo(0, document.body.scrollHeight)").await?;
-    phone.picture("colour-result").await?;
+    phone.execute("scrollTo(0, document.body.scrollHeight)").await?;
+    phone.screenshot("colour-result").await?;
     phone.tap("Save the colour").await?;
-    phone.sees("Colour, Reed bed").await
+    phone.wait_for_text("Colour, Reed bed").await
 }
 
-/// Drags the pulp's mark by its handle; the loupe is there while it moves, and the mark
-/// is elsewhere afterwards. Then back by the arrow keys.
-async fn drag(phone: &Phone) -> Outcome {
+/// Drags the pulp's mark by its handle: the loupe shows meanwhile, and the mark moves. Then
+/// moves it by the arrow keys.
+async fn drag(phone: &Phone) -> TestResult {
     let handle = phone.find("any", "[data-mark=pulp]").await?;
     let before = handle.attr("aria-label").await?;
     let finger = |actions| MouseActions::new("finger".into()).then(actions);
@@ -89,8 +89,8 @@ async fn drag(phone: &Phone) -> Outcome {
         .then(PointerAction::MoveBy { duration: None, x: 12.0, y: 6.0 });
     let client = phone.client()?;
     client.perform_actions(on).await?;
-    let loupe = phone.run("return !!document.querySelector('.loupe')").await?;
-    phone.picture("colour-loupe").await?;
+    let loupe = phone.execute("return !!document.querySelector('.loupe')").await?;
+    phone.screenshot("colour-loupe").await?;
     client.perform_actions(finger(PointerAction::Up { button: MOUSE_BUTTON_LEFT })).await?;
     ensure(loupe == true, || "no loupe while a mark is dragged".into())?;
     let after = handle.attr("aria-label").await?;
@@ -101,71 +101,70 @@ async fn drag(phone: &Phone) -> Outcome {
     ensure(handle.attr("aria-label").await? != after, || "arrow keys move nothing".into())
 }
 
-/// Its swatches over time; a press on one shows its photo.
-async fn follow(phone: &Phone, batch: &str) -> Outcome {
-    phone.sees("Swatches").await?;
-    phone.picture("colour-progress").await?;
-    seems_right(phone, "progress").await?;
+/// The batch's swatches over time; a press on one shows its photo.
+async fn follow(phone: &Phone, batch: &str) -> TestResult {
+    phone.wait_for_text("Swatches").await?;
+    phone.screenshot("colour-progress").await?;
+    check_screen(phone, "progress").await?;
     phone.tap("As a table").await?;
-    phone.sees("before the bath, wet").await?;
-    phone.sees("22 min, wet").await?;
+    phone.wait_for_text("before the bath, wet").await?;
+    phone.wait_for_text("22 min, wet").await?;
     phone.tap("22 min").await?;
-    phone.sees("Hue, degrees").await?;
-    phone.picture("colour-swatch").await?;
+    phone.wait_for_text("Hue, degrees").await?;
+    phone.screenshot("colour-swatch").await?;
     phone.open(&format!("{batch}/colour")).await
 }
 
-/// Aims at a named step, then at a paper in a photo, then at a swatch of another batch.
-async fn aim(phone: &Phone, batch: &str) -> Outcome {
+/// Sets the target: a named step, then a paper in a photo.
+async fn aim(phone: &Phone, batch: &str) -> TestResult {
     phone.tap("Aim at a colour").await?;
-    phone.sees("Six steps").await?;
-    phone.picture("colour-target").await?;
-    seems_right(phone, "the choice of a target").await?;
+    phone.wait_for_text("Six steps").await?;
+    phone.screenshot("colour-target").await?;
+    check_screen(phone, "the choice of a target").await?;
     phone.tap("Natural white").await?;
-    phone.sees("Natural white: ΔE00").await?;
-    phone.picture("colour-aimed").await?;
+    phone.wait_for_text("Natural white: ΔE00").await?;
+    phone.screenshot("colour-aimed").await?;
     phone.open(&format!("{batch}/colour/target")).await?;
     phone.find("any", "a.photo-link").await?.click().await?;
-    phone.sees("Measure a paper").await?;
-    phone.sees("Yellowness (E313)").await?;
+    phone.wait_for_text("Measure a paper").await?;
+    phone.wait_for_text("Yellowness (E313)").await?;
     phone.fill("What you call this paper", "the old ledger").await?;
     phone.tap("Aim at this colour").await?;
-    phone.sees("the old ledger: ΔE00").await
+    phone.wait_for_text("the old ledger: ΔE00").await
 }
 
-async fn compare(phone: &Phone, batch: &str) -> Outcome {
+async fn compare(phone: &Phone, batch: &str) -> TestResult {
     phone.open(&format!("{batch}/colour/compare")).await?;
-    phone.sees("apart").await?;
+    phone.wait_for_text("apart").await?;
     two_photos(phone).await?;
-    phone.picture("colour-beside").await?;
+    phone.screenshot("colour-beside").await?;
     phone.tap("One over the other").await?;
     two_photos(phone).await?;
-    phone.picture("colour-split").await?;
-    seems_right(phone, "comparing").await
+    phone.screenshot("colour-split").await?;
+    check_screen(phone, "comparing").await
 }
 
-async fn two_photos(phone: &Phone) -> Outcome {
+async fn two_photos(phone: &Phone) -> TestResult {
     let shown = "const all = [...document.querySelectorAll('main img')]; \
         return all.length === 2 && all.every((i) => i.complete && i.naturalWidth > 0)";
-    phone.wait_for("two photos", || async { Ok(phone.run(shown).await? == true) }).await
+    phone.wait_for("two photos", || async { Ok(phone.execute(shown).await? == true) }).await
 }
 
-/// The book as the first version kept it, each photo in one record: the same photos are
-/// there.
-async fn from_older(phone: &Phone, batch: &str) -> Outcome {
-    // A page of this origin that is not the app, and holds on to nothing.
-    phone.run("location.assign('/icon/bleachfield.svg')").await?;
+/// The database as version 1 of it stored photos, each in one record: the photos still open.
+async fn from_older(phone: &Phone, batch: &str) -> TestResult {
+    // A page of this origin that is not the app and holds no connection.
+    phone.execute("location.assign('/icon/bleachfield.svg')").await?;
     let there = "return location.pathname.endsWith('.svg') && document.readyState === 'complete'";
-    phone.wait_for("the icon", || async { Ok(phone.run(there).await? == true) }).await?;
-    let joined = phone.run_async(MAKE_OLDER).await?;
-    ensure(joined.as_f64() > Some(0.0), || "no photo lay in pieces".into())?;
-    phone.expect_complaints("a browser looks for an icon beside a bare picture").await?;
+    phone.wait_for("the icon", || async { Ok(phone.execute(there).await? == true) }).await?;
+    let joined = phone.execute_async(MAKE_OLDER).await?;
+    ensure(joined.as_f64() > Some(0.0), || "no photo was stored in pieces".into())?;
+    phone.discard_console("a browser requests a favicon for a bare image").await?;
     phone.open(&format!("{batch}/colour/compare")).await?;
-    phone.sees("apart").await?;
+    phone.wait_for_text("apart").await?;
     two_photos(phone).await
 }
 
-/// Writes the book anew in version 1, and gives how many pieces of photos it joined.
+/// Rewrites the database as version 1; returns the number of joined pieces.
 const MAKE_OLDER: &str = r"
     const done = (request) => new Promise((then, not) => {
         request.onsuccess = () => then(request.result);
@@ -207,25 +206,25 @@ const MAKE_OLDER: &str = r"
     return joined;
 ";
 
-async fn age(phone: &Phone) -> Outcome {
+async fn age(phone: &Phone) -> TestResult {
     phone.open("/batches").await?;
     phone.tap("Yellowing").await?;
-    phone.sees("Post-colour no.").await?;
-    phone.sees("on a bright window sill").await?;
-    phone.picture("colour-yellowing").await?;
-    seems_right(phone, "yellowing").await
+    phone.wait_for_text("Post-colour no.").await?;
+    phone.wait_for_text("on a bright window sill").await?;
+    phone.screenshot("colour-yellowing").await?;
+    check_screen(phone, "yellowing").await
 }
 
-async fn refuse(phone: &Phone, batch: &str) -> Outcome {
-    let bare = made(phone, "bare", &no_card(DemoFibre::IrisLeaf, 7))?;
+async fn refuse(phone: &Phone, batch: &str) -> TestResult {
+    let bare = photo_file(phone, "bare", &no_card(DemoFibre::IrisLeaf, 7))?;
     phone.open(&format!("{batch}?do=photo")).await?;
     phone.attach("Choose a picture", &bare).await?;
-    phone.sees("1200 × 900").await?;
+    phone.wait_for_text("1200 × 900").await?;
     phone.tap("Save and measure its colour").await?;
-    phone.sees("No white sheet or card was found").await?;
-    phone.sees("Lay a sheet of plain white paper beside the pulp").await?;
-    phone.run("document.querySelector('.result').scrollIntoView({ block: 'center' })").await?;
-    phone.picture("colour-refused").await?;
+    phone.wait_for_text("No white sheet or card was found").await?;
+    phone.wait_for_text("Lay a sheet of plain white paper beside the pulp").await?;
+    phone.execute("document.querySelector('.result').scrollIntoView({ block: 'center' })").await?;
+    phone.screenshot("colour-refused").await?;
     let save = phone.find("press", "Save the colour").await?;
     ensure(save.attr("disabled").await?.is_some(), || "a refused colour can be saved".into())?;
 
@@ -242,22 +241,22 @@ async fn refuse(phone: &Phone, batch: &str) -> Outcome {
         let refused = "return document.querySelector('dialog .wrong')?.innerText || ''";
         phone
             .wait_for(name, || async {
-                let said = phone.run(refused).await?;
+                let said = phone.execute(refused).await?;
                 Ok(said.as_str().is_some_and(|said| !said.is_empty() && said.contains(words)))
             })
             .await?;
     }
-    phone.picture("colour-unreadable").await
+    phone.screenshot("colour-unreadable").await
 }
 
-async fn seems_right(phone: &Phone, what: &str) -> Outcome {
-    no_serious_barrier(phone, what).await?;
-    fits(phone, what).await
+async fn check_screen(phone: &Phone, what: &str) -> TestResult {
+    check_accessibility(phone, what).await?;
+    check_layout(phone, what).await
 }
 
-/// A photo of the demo's bench as a file.
-fn made(phone: &Phone, name: &str, scene: &Scene) -> Outcome<PathBuf> {
-    let rendered = render(scene).map_err(|error| Failure::new(error.to_string()))?;
+/// Writes a synthetic photo as a file.
+fn photo_file(phone: &Phone, name: &str, scene: &Scene) -> TestResult<PathBuf> {
+    let rendered = render(scene).map_err(|error| TestFailure::new(error.to_string()))?;
     let file = phone.folder().join(format!("{name}.jpg"));
     fs::write(&file, rendered.jpeg)?;
     Ok(file)

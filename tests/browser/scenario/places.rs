@@ -1,52 +1,52 @@
-//! The five places: each is there, reachable from the others, and free of
-//! barriers; nothing runs off the side, and a wet thumb can hit every control.
+//! The five places: reachable, accessible, not wider than the screen, with controls of at
+//! least 48 px.
 
 use serde_json::{Value, json};
 
-use crate::axe::no_serious_barrier;
-use crate::failure::{Failure, Outcome, ensure};
+use crate::axe::check_accessibility;
+use crate::error::{TestFailure, TestResult, ensure};
 use crate::phone::Phone;
 
 const PLACES: [&str; 5] = ["Sink", "Mix", "Batches", "Shelf", "Help"];
 
-pub async fn play(phone: &mut Phone) -> Outcome {
+pub async fn run(phone: &mut Phone) -> TestResult {
     phone.open("/").await?;
     for place in PLACES {
         phone.tap(place).await?;
         let path = format!("/{}", place.to_lowercase());
         phone.wait_for(place, || async { Ok(phone.path().await? == path) }).await?;
-        shows(phone, place).await?;
-        phone.picture(&path[1..]).await?;
-        no_serious_barrier(phone, place).await?;
-        fits(phone, place).await?;
+        wait_for_place(phone, place).await?;
+        phone.screenshot(&path[1..]).await?;
+        check_accessibility(phone, place).await?;
+        check_layout(phone, place).await?;
     }
-    // Each is an address of its own too: a shortcut opens it directly.
+    // Each opens by its address too.
     for place in PLACES {
         phone.open(&format!("/{}", place.to_lowercase())).await?;
-        shows(phone, place).await?;
+        wait_for_place(phone, place).await?;
     }
     Ok(())
 }
 
-/// Waits for the place's own heading: the screen before it stays until the code for
-/// the next is there, and whoever leaves a page before breaks its fetch off.
-pub(super) async fn shows(phone: &Phone, place: &str) -> Outcome {
+/// Waits for the place's heading: the previous screen stays until the code of the next one is
+/// loaded, and leaving it before would abort the fetch.
+pub(super) async fn wait_for_place(phone: &Phone, place: &str) -> TestResult {
     phone
         .wait_for(place, || async {
             let heading = "return document.querySelector('main.page h1')?.innerText || ''";
-            Ok(phone.run(heading).await?.as_str() == Some(place))
+            Ok(phone.execute(heading).await?.as_str() == Some(place))
         })
         .await
 }
 
-/// Nothing runs off the side, and a wet thumb can hit every control.
-pub(super) async fn fits(phone: &Phone, place: &str) -> Outcome {
-    let wider = phone.run("return document.documentElement.scrollWidth - innerWidth").await?;
+/// Checks that nothing is wider than the screen and controls are at least 48 px.
+pub(super) async fn check_layout(phone: &Phone, place: &str) -> TestResult {
+    let wider = phone.execute("return document.documentElement.scrollWidth - innerWidth").await?;
     if wider.as_i64().is_none_or(|by| by > 0) {
-        let which = phone.run(WIDE).await?;
-        return Err(Failure::new(format!("{place} is {wider} px too wide: {which}")));
+        let which = phone.execute(WIDE).await?;
+        return Err(TestFailure::new(format!("{place} is {wider} px too wide: {which}")));
     }
-    let small = phone.run(SMALL_CONTROLS).await?;
+    let small = phone.execute(SMALL_CONTROLS).await?;
     ensure(small == json!([]), || {
         let small = small.as_array().into_iter().flatten();
         let small: Vec<_> = small.filter_map(Value::as_str).collect();
@@ -54,15 +54,15 @@ pub(super) async fn fits(phone: &Phone, place: &str) -> Outcome {
     })
 }
 
-/// What reaches over the right edge.
+/// Elements that extend beyond the right edge.
 const WIDE: &str = r#"
     return [...document.querySelectorAll('body *')]
         .filter((e) => e.getBoundingClientRect().right > innerWidth + 0.5)
         .map((e) => `${e.tagName}.${e.className} “${(e.innerText || e.id || '').trim().slice(0, 40)}”`).slice(0, 8);
 "#;
 
-/// Buttons and fields lower or narrower than 48 px. A link within a sentence is
-/// as high as its line (WCAG 2.2, 2.5.8, exception "inline").
+/// Buttons and fields lower or narrower than 48 px. A link within a sentence is exempt (WCAG
+/// 2.2, 2.5.8, exception "inline").
 const SMALL_CONTROLS: &str = r#"
     return [...document.querySelectorAll('button, select, textarea, summary, nav a, a.press, input')]
         .filter((e) => e.getClientRects().length && !e.closest('[hidden], [inert]'))

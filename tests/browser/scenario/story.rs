@@ -1,27 +1,27 @@
-//! The main job end to end: from the wet lump to stored pulp, once with a network and
-//! once without, from a cold start. The next day it is all there.
+//! The main job end to end, from the wet pulp to stored pulp: with a network, and without one
+//! from a cold start. The next day all of it is there.
 
 use serde_json::json;
 
-use super::doings::{
-    end_test, feel, is_open, rinse, save, seen as seen_by_all, start_bath, stop_bath, write_down,
+use super::steps::{
+    check_screen, end_test, feel_test, is_open, open_form, rinse, save, start_bath, stop_bath,
 };
-use crate::engine::{Engine, USUAL};
-use crate::failure::{Outcome, ensure};
+use crate::engine::{Engine, STANDARD_PHONE};
+use crate::error::{TestResult, ensure};
 use crate::phone::Phone;
 
 const DAY: i64 = 24 * 60;
 
-pub async fn play(phone: &mut Phone) -> Outcome {
+pub async fn run(phone: &mut Phone) -> TestResult {
     phone.open("/").await?;
-    phone.sees("No bath is running").await?;
-    seen(phone, "story-first").await?;
+    phone.wait_for_text("No bath is running").await?;
+    check_screen_once(phone, "story-first").await?;
     yesterday(phone, "Iris, from the ditch").await?;
     phone.open("/").await?;
     phone.wait_until_offline_ready().await?;
     phone.restart_browser().await?;
     next_day(phone, "Iris, from the ditch").await?;
-    if phone.size != USUAL {
+    if phone.size != STANDARD_PHONE {
         return Ok(()); // what the network does is the same on a small screen
     }
 
@@ -31,16 +31,16 @@ pub async fn play(phone: &mut Phone) -> Outcome {
     yesterday(phone, "Iris, no signal").await?;
     phone.restart_browser().await?;
     next_day(phone, "Iris, no signal").await?;
-    phone.sees("Iris, no signal").await?;
+    phone.wait_for_text("Iris, no signal").await?;
     phone.server.resume()
 }
 
-/// The whole job, told as if it were yesterday, so that hours may pass in it.
-async fn yesterday(phone: &Phone, name: &str) -> Outcome {
+/// The whole job with the clock set to yesterday, so that hours may pass in it.
+async fn yesterday(phone: &Phone, name: &str) -> TestResult {
     clock(phone, -DAY).await?;
     begin(phone, name).await?;
     plan(phone).await?;
-    phone.sees("Stop at").await?;
+    phone.wait_for_text("Stop at").await?;
     watch(phone).await?;
     photo(phone).await?;
     stop(phone).await?;
@@ -48,16 +48,16 @@ async fn yesterday(phone: &Phone, name: &str) -> Outcome {
     store(phone).await
 }
 
-/// The fibre, how it was cooked, the lump, and a sample that was dried.
-async fn begin(phone: &Phone, name: &str) -> Outcome {
+/// The fibre, its cook, the wet pulp, and a dried sample.
+async fn begin(phone: &Phone, name: &str) -> TestResult {
     phone.tap("New batch").await?;
     phone.tap("Save and plan the bath").await?;
-    phone.sees("Say which fibre it is").await?;
+    phone.wait_for_text("Say which fibre it is").await?;
     cursor_is_in(phone, "DemoFibre").await?;
     phone.fill("DemoFibre", "iris leaf").await?;
     phone.fill("Name of the batch", name).await?;
     phone.fill("Wet pulp", "two").await?;
-    phone.sees("“two” has no number at the front.").await?;
+    phone.wait_for_text("“two” has no number at the front.").await?;
     phone.tap("Save and plan the bath").await?;
     cursor_is_in(phone, "Wet pulp").await?;
     let typed = phone.value("Wet pulp").await?;
@@ -65,7 +65,7 @@ async fn begin(phone: &Phone, name: &str) -> Outcome {
     phone.fill("Wet pulp", "1 kg").await?;
     phone.fill("Wet sample", "25").await?;
     phone.fill("Dried sample", "5").await?;
-    seen(phone, "story-batch").await?;
+    check_screen_once(phone, "story-batch").await?;
     phone.tap("How it was cooked (may wait)").await?;
     phone.tap("Soda ash").await?;
     phone.fill("Cooked for", "3 h").await?;
@@ -76,60 +76,60 @@ async fn begin(phone: &Phone, name: &str) -> Outcome {
 
 /// 200 g of dry fibre, 2 % available chlorine, a bottle of 6 % NaOCl by mass at
 /// 1.08 g/mL: 64.8 mL (common practice; check value of the trade).
-async fn plan(phone: &Phone) -> Outcome {
+async fn plan(phone: &Phone) -> TestResult {
     phone.fill("Strength of the bottle", "6").await?;
     phone.fill("Density of the bottle", "1,08").await?;
-    // Wet pulp carries more water than such a stiff bath may hold: no number then, but
-    // what would work.
+    // The wet pulp holds more water than a bath of this consistency: no number, but a remedy.
     phone.fill("Consistency", "30").await?;
-    phone.sees("No plan like that").await?;
-    phone.sees("The wet pulp already carries").await?;
-    phone.no_longer_sees("Measure out").await?;
+    phone.wait_for_text("No plan like that").await?;
+    phone.wait_for_text("The wet pulp already carries").await?;
+    phone.wait_for_text_gone("Measure out").await?;
     phone.tap("Lower the consistency to").await?;
-    phone.sees("Measure out").await?;
+    phone.wait_for_text("Measure out").await?;
     phone.fill("Consistency", "5").await?;
-    phone.sees("From the bottle 65 mL").await?;
-    phone.sees("The wet pulp already brings 800 g of water").await?;
-    phone.sees("By the standard definition this is 5 %.").await?;
+    phone.wait_for_text("From the bottle 65 mL").await?;
+    phone.wait_for_text("The wet pulp already brings 800 g of water").await?;
+    phone.wait_for_text("By the standard definition this is 5 %.").await?;
     phone.tap("Split into pots or blender loads").await?;
     phone.fill("Vessel", "3").await?;
-    phone.sees("2 loads").await?;
-    phone.sees("Acid and chlorine bleach make chlorine gas").await?;
-    // The sample makes the dry fibre as sure as that.
-    phone.sees("Dry fibre 200 g (196 g – 204 g)").await?;
+    phone.wait_for_text("2 loads").await?;
+    phone.wait_for_text("Acid and chlorine bleach make chlorine gas").await?;
+    // The range follows from the sample.
+    phone.wait_for_text("Dry fibre 200 g (196 g – 204 g)").await?;
     phone.find("any", ".figure").await?;
-    seen(phone, "story-plan").await?;
+    check_screen_once(phone, "story-plan").await?;
     start_bath(phone).await
 }
 
-/// Readings, and a cue that fell due while nobody looked.
-async fn watch(phone: &Phone) -> Outcome {
+/// Readings, and a cue that became due while the page was not shown.
+async fn watch(phone: &Phone) -> TestResult {
     phone.tap("Reading").await?;
     phone.fill("pH", "10.2").await?;
     phone.fill("Chlorine strip", "1000").await?;
     phone.fill("Temperature", "38").await?;
-    seen(phone, "story-reading").await?;
+    check_screen_once(phone, "story-reading").await?;
     save(phone, "Save the reading").await?;
-    phone.sees("38 °C").await?;
+    phone.wait_for_text("38 °C").await?;
     phone.tap("Add…").await?;
-    phone.choose("What went in", "Soda ash").await?;
+    phone.select("What went in", "Soda ash").await?;
     phone.fill("How much", "2 g").await?;
     save(phone, "Save the addition").await?;
     phone.tap("Close").await?;
 
-    // It was set back to yesterday; from here on it only goes forward.
+    // The clock was set back to yesterday; from here on it advances.
     phone.tap("I have seen it").await?;
     clock(phone, 10 - DAY).await?;
     phone.wait_for("the cue", || async { waits_for(phone, "Stir the pulp").await }).await?;
-    phone.sees("Due now").await?;
+    phone.wait_for_text("Due now").await?;
     clock(phone, 17 - DAY).await?;
-    phone.sees("Was due at").await?;
-    phone.sees("If the phone only slept, all is well.").await?;
+    phone.wait_for_text("Was due at").await?;
+    phone.wait_for_text("If the phone only slept, all is well.").await?;
     phone.tap("I have seen it").await?;
     phone.find("any", "main h1").await?;
-    seen(phone, "story-sink").await?;
-    if phone.engine == Engine::Chromium && phone.size == USUAL && phone.server.answers() {
-        let picture = phone.picture_for_readme().await?;
+    check_screen_once(phone, "story-sink").await?;
+    if phone.engine == Engine::Chromium && phone.size == STANDARD_PHONE && phone.server.is_running()
+    {
+        let picture = phone.screenshot_for_readme().await?;
         let bytes = picture.metadata()?.len();
         ensure(bytes < 100_000, || format!("the README's picture has {bytes} bytes"))?;
     }
@@ -141,53 +141,53 @@ async fn watch(phone: &Phone) -> Outcome {
         .await
 }
 
-async fn photo(phone: &Phone) -> Outcome {
+async fn photo(phone: &Phone) -> TestResult {
     let picture = phone.photo_of_pulp(7)?;
     phone.tap("Photo").await?;
     phone.wait_for("the photo's form", || is_open(phone)).await?;
     phone.attach("Choose a picture", &picture).await?;
-    phone.sees("Place, time and camera").await?;
-    seen(phone, "story-photo").await?;
+    phone.wait_for_text("Place, time and camera").await?;
+    check_screen_once(phone, "story-photo").await?;
     save(phone, "Save").await?;
     phone.tap("Sink").await
 }
 
-async fn stop(phone: &Phone) -> Outcome {
+async fn stop(phone: &Phone) -> TestResult {
     clock(phone, 61 - DAY).await?;
     phone.wait_for("the stop", || async { waits_for(phone, "Stop the bath").await }).await?;
-    seen(phone, "story-stop").await?;
+    check_screen_once(phone, "story-stop").await?;
     stop_bath(phone, "It has the colour I want").await?;
     phone.tap("Drain it and rinse now").await?;
     rinse(phone, "10", "8.8", "20").await?;
     clock(phone, 80 - DAY).await?;
-    write_down(phone, "Rinse").await?;
+    open_form(phone, "Rinse").await?;
     rinse(phone, "10", "7.6", "0").await
 }
 
-async fn prove(phone: &Phone) -> Outcome {
+async fn prove(phone: &Phone) -> TestResult {
     end_test(phone, "Chlorine strip", "Strip in the water squeezed out", "0").await?;
-    write_down(phone, "End test").await?;
+    open_form(phone, "End test").await?;
     phone.tap("pH of the last rinse").await?;
     phone.fill("pH read in the last rinse", "7.6").await?;
     phone.fill("pH of the tap water", "7.5").await?;
     save(phone, "Save").await?;
-    feel(phone).await?;
+    feel_test(phone).await?;
     phone.tap("Sign it off").await?;
     save(phone, "Sign off as clean").await
 }
 
-async fn store(phone: &Phone) -> Outcome {
+async fn store(phone: &Phone) -> TestResult {
     phone.tap("Put the pulp by").await?;
     phone.fill("Wet pulp", "900").await?;
     phone.fill("Where does it stand?", "Cellar fridge").await?;
     save(phone, "Save").await?;
-    phone.sees("Put by as a lot.").await?;
+    phone.wait_for_text("Put by as a lot.").await?;
     phone.find("any", "main h1").await?;
-    seen(phone, "story-stored").await
+    check_screen_once(phone, "story-stored").await
 }
 
-/// The clock is right again, the browser was closed, and nothing is lost.
-async fn next_day(phone: &Phone, name: &str) -> Outcome {
+/// With the true clock, after the browser was closed, nothing is lost.
+async fn next_day(phone: &Phone, name: &str) -> TestResult {
     phone.open("/batches").await?;
     phone.tap(name).await?;
     for entry in [
@@ -205,38 +205,39 @@ async fn next_day(phone: &Phone, name: &str) -> Outcome {
         "Signed off",
         "Put by",
     ] {
-        phone.sees(entry).await?;
+        phone.wait_for_text(entry).await?;
     }
     let drawn =
         "return [...document.querySelectorAll('main img')].filter((i) => i.naturalWidth).length";
-    phone.wait_for("the photo", || async { Ok(phone.run(drawn).await? == json!(1)) }).await
+    phone.wait_for("the photo", || async { Ok(phone.execute(drawn).await? == json!(1)) }).await
 }
 
-/// The second time, without a network, every screen is as it was the first time.
-async fn seen(phone: &Phone, name: &str) -> Outcome {
-    if phone.server.answers() { seen_by_all(phone, name).await } else { Ok(()) }
+/// Checks a screen, the first time only: without a network it is the same.
+async fn check_screen_once(phone: &Phone, name: &str) -> TestResult {
+    if phone.server.is_running() { check_screen(phone, name).await } else { Ok(()) }
 }
 
-/// A form that is refused puts the cursor into the first field that is wrong.
-async fn cursor_is_in(phone: &Phone, field: &str) -> Outcome {
+/// A refused form focuses the first invalid field.
+async fn cursor_is_in(phone: &Phone, field: &str) -> TestResult {
     let called = "return document.activeElement?.labels?.[0]?.innerText.trim() ?? ''";
-    phone.wait_for("the cursor to come", || async { Ok(phone.run(called).await? == field) }).await
+    phone.wait_for("the focus", || async { Ok(phone.execute(called).await? == field) }).await
 }
 
-/// Whether a cue of that name stands at the Sink.
-async fn waits_for(phone: &Phone, cue: &str) -> Outcome<bool> {
+/// Whether the Sink shows a cue of that name.
+async fn waits_for(phone: &Phone, cue: &str) -> TestResult<bool> {
     let names =
         "return [...document.querySelectorAll('.cue .what')].map((e) => e.innerText.trim())";
-    let names = phone.run(names).await?;
+    let names = phone.execute(names).await?;
     Ok(names.as_array().is_some_and(|names| names.iter().any(|name| name == cue)))
 }
 
-/// Sets the page's clock (not that of the driver's script, which Firefox keeps apart) to so many minutes from the true time, as if it had slept.
-async fn clock(phone: &Phone, minutes: i64) -> Outcome {
+/// Sets the page's clock to so many minutes from the true time. `window.Date` is the page's
+/// own; Firefox runs scripts of the driver in a sandbox with another `Date`.
+async fn clock(phone: &Phone, minutes: i64) -> TestResult {
     let set = format!(
         "const clock = window.Date; clock.trueNow ??= clock.now; \
          clock.now = () => clock.trueNow() + {minutes} * 60000"
     );
-    phone.run(&set).await?;
+    phone.execute(&set).await?;
     Ok(())
 }

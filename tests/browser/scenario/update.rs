@@ -1,30 +1,31 @@
-//! A new version is fetched whole, waits until it is let, and then all of it is new.
+//! A new version is cached completely, waits until it is activated, and then replaces the old
+//! one completely.
 
 use std::fs;
 use std::path::Path;
 use std::process::Command;
 
-use crate::failure::{Failure, Outcome, ensure};
+use crate::error::{TestFailure, TestResult, ensure};
 use crate::phone::Phone;
 use crate::scenario::offline::pieces;
 
-pub async fn play(phone: &mut Phone) -> Outcome {
+pub async fn run(phone: &mut Phone) -> TestResult {
     phone.open("/").await?;
     phone.wait_until_offline_ready().await?;
     let newer = phone.folder().join("newer");
     build_newer(phone.server.folder(), &newer)?;
     phone.server.serve_instead(&newer)?;
 
-    phone.run_async(LOOK_FOR_UPDATE).await?;
+    phone.execute_async(LOOK_FOR_UPDATE).await?;
     phone
         .wait_for("the new version to wait", || async {
-            Ok(phone.run_async(WAITING).await?.as_bool().unwrap_or_default())
+            Ok(phone.execute_async(WAITING).await?.as_bool().unwrap_or_default())
         })
         .await?;
     phone.open("/").await?;
-    ensure(!is_newer(phone).await?, || "the new version took over without being let".to_owned())?;
+    ensure(!is_newer(phone).await?, || "the new version activated by itself".to_owned())?;
 
-    phone.run_async(LET_IT).await?;
+    phone.execute_async(LET_IT).await?;
     phone.open("/").await?;
     ensure(is_newer(phone).await?, || "the old version still answers".to_owned())?;
     // It cannot read the file of all pieces, so they come one by one.
@@ -33,14 +34,14 @@ pub async fn play(phone: &mut Phone) -> Outcome {
     phone.server.stop();
     phone.open("/mix").await?;
     ensure(is_newer(phone).await?, || "the old version answers offline".to_owned())?;
-    let stale = phone.run_async(STALE).await?;
+    let stale = phone.execute_async(STALE).await?;
     ensure(stale == 0, || format!("{stale} files of the old version are still kept"))?;
     phone.server.resume()
 }
 
 /// The same app with one word more in its shell, listed anew, and a service worker that
 /// makes nothing of the file of all pieces.
-fn build_newer(from: &Path, to: &Path) -> Outcome {
+fn build_newer(from: &Path, to: &Path) -> TestResult {
     let copied = Command::new("cp").arg("-r").args([from, to]).status()?;
     ensure(copied.success(), || "could not copy the built app".to_owned())?;
     let old = fs::read_to_string(to.join("index.html"))?;
@@ -50,20 +51,21 @@ fn build_newer(from: &Path, to: &Path) -> Outcome {
     let at = worker.find("\"path\":\"/index.html\",\"hash\":\"").map(|at| at + 29);
     let end = at.and_then(|at| worker[at..].find('"').map(|end| at + end));
     let (Some(at), Some(end)) = (at, end) else {
-        return Err(Failure::new("the service worker does not list the shell"));
+        return Err(TestFailure::new("the service worker does not list the shell"));
     };
     let hash = bleachfield_ship::shipped::sha256(new.as_bytes());
     let worker = format!("{}{hash}{}", &worker[..at], &worker[end..]);
     let reader = worker.find("function inOrder(");
-    let reader = reader.ok_or_else(|| Failure::new("the service worker puts nothing in order"))?;
+    let reader =
+        reader.ok_or_else(|| TestFailure::new("the service worker puts nothing in order"))?;
     let (before, reader) = worker.split_at(reader);
     let spoilt = reader.replacen('{', "{return new Uint8Array(0);", 1);
     fs::write(to.join("service_worker.js"), format!("{before}{spoilt}"))?;
     Ok(())
 }
 
-async fn is_newer(phone: &Phone) -> Outcome<bool> {
-    Ok(phone.run("return !!document.querySelector('meta[name=newer]')").await? == true)
+async fn is_newer(phone: &Phone) -> TestResult<bool> {
+    Ok(phone.execute("return !!document.querySelector('meta[name=newer]')").await? == true)
 }
 
 const LOOK_FOR_UPDATE: &str = "await (await navigator.serviceWorker.getRegistration()).update()";

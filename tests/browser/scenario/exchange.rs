@@ -1,103 +1,103 @@
-//! Two people write at two sinks, and send each other a file: nothing is lost on either
-//! phone, and what is no file of ours, cut short or too new is refused in words.
+//! Two phones exchange files: nothing is lost on either, and files that are foreign, cut short
+//! or too new are refused with a reason.
 
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use super::doings::{begin_batch, save, seen};
-use crate::failure::{Failure, Outcome, ensure};
+use super::steps::{begin_batch, check_screen, save};
+use crate::error::{TestFailure, TestResult, ensure};
 use crate::phone::Phone;
 
 const BATCH: &str = "Kept by two";
 
-pub async fn play(phone: &mut Phone) -> Outcome {
+pub async fn run(phone: &mut Phone) -> TestResult {
     let other = phone.another().await?;
     let mut outcome = exchange(phone, &other).await;
     if outcome.is_ok() {
-        outcome = other.console_is_clean().await;
+        outcome = other.check_console().await;
     } else {
-        let _ = other.picture("FAILED-on-the-other-phone").await;
+        let _ = other.screenshot("FAILED-on-the-other-phone").await;
     }
-    other.put_away().await;
+    other.close().await;
     outcome
 }
 
-async fn exchange(one: &Phone, two: &Phone) -> Outcome {
+async fn exchange(one: &Phone, two: &Phone) -> TestResult {
     one.open("/").await?;
     begin_batch(one, BATCH).await?;
     let file = send(one).await?;
-    // What it would add is shown before it does, and may be left.
+    // What a file adds is shown before the import, which may be cancelled.
     look_at(two, &file).await?;
-    two.sees("New batches").await?;
-    two.sees(BATCH).await?;
-    two.sees("2 new entries in all").await?;
-    seen(two, "exchange-seen").await?;
+    two.wait_for_text("New batches").await?;
+    two.wait_for_text(BATCH).await?;
+    two.wait_for_text("2 new entries in all").await?;
+    check_screen(two, "exchange-seen").await?;
     two.tap("Leave it").await?;
     two.tap("Batches").await?;
-    two.sees("No batch in the book yet").await?;
+    two.wait_for_text("No batch in the book yet").await?;
     look_at(two, &file).await?;
     take_in(two).await?;
 
-    // Both write on, in the same batch and in one of their own.
+    // Both add entries, in the shared batch and in others.
     note(one, "Stirred with the long paddle").await?;
     begin_batch(one, "Only on the first").await?;
     note(two, "Smells of the river").await?;
 
     let (from_one, from_two) = (send(one).await?, send(two).await?);
     look_at(two, &from_one).await?;
-    two.sees("Batches that get more").await?;
-    two.sees(&format!("{BATCH}: 1 new entry")).await?;
-    two.sees("Only on the first").await?;
+    two.wait_for_text("Batches that get more").await?;
+    two.wait_for_text(&format!("{BATCH}: 1 new entry")).await?;
+    two.wait_for_text("Only on the first").await?;
     take_in(two).await?;
     look_at(one, &from_two).await?;
     take_in(one).await?;
     for phone in [one, two] {
         phone.open("/batches").await?;
-        phone.sees("Only on the first").await?;
+        phone.wait_for_text("Only on the first").await?;
         phone.tap(BATCH).await?;
-        phone.sees("Stirred with the long paddle").await?;
-        phone.sees("Smells of the river").await?;
+        phone.wait_for_text("Stirred with the long paddle").await?;
+        phone.wait_for_text("Smells of the river").await?;
     }
-    // Once more, and there is nothing left to say.
+    // A second import adds nothing.
     look_at(two, &send(one).await?).await?;
-    two.sees("Everything in this file is in your book already.").await?;
+    two.wait_for_text("Everything in this file is in your book already.").await?;
     refusals(two, &from_one).await
 }
 
-async fn note(phone: &Phone, text: &str) -> Outcome {
+async fn note(phone: &Phone, text: &str) -> TestResult {
     phone.open("/batches").await?;
     phone.tap(BATCH).await?;
     phone.tap("Note").await?;
     phone.fill("Note", text).await?;
     save(phone, "Save").await?;
-    phone.sees(text).await
+    phone.wait_for_text(text).await
 }
 
-/// The whole book as a file out of the phone.
-async fn send(phone: &Phone) -> Outcome<PathBuf> {
+/// Downloads the whole book as a file.
+async fn send(phone: &Phone) -> TestResult<PathBuf> {
     phone.open("/batches").await?;
     phone.tap("Send the book").await?;
     phone.tap("Make the file").await?;
     phone.tap("Save it on this phone").await?;
-    phone.sees("Saved as").await?;
-    phone.saved_file(".zip").await
+    phone.wait_for_text("Saved as").await?;
+    phone.downloaded_file(".zip").await
 }
 
-async fn look_at(phone: &Phone, file: &Path) -> Outcome {
+async fn look_at(phone: &Phone, file: &Path) -> TestResult {
     phone.open("/batches/take").await?;
     phone.attach("Choose the file", file).await
 }
 
-async fn take_in(phone: &Phone) -> Outcome {
+async fn take_in(phone: &Phone) -> TestResult {
     phone.tap("Take it in").await?;
-    phone.sees("It is in the book.").await
+    phone.wait_for_text("It is in the book.").await
 }
 
-/// What cannot be taken in changes nothing, and says why.
-async fn refusals(phone: &Phone, file: &Path) -> Outcome {
+/// Files that cannot be imported change nothing and are refused with a reason.
+async fn refusals(phone: &Phone, file: &Path) -> TestResult {
     let bytes = fs::read(file)?;
     let text = text_of(&bytes)?;
-    // One digit more makes it the ninetieth format or a later one.
+    // One digit more makes it format 91.
     let newer = text.replacen("\"format\": ", "\"format\": 9", 1);
     ensure(newer != text, || "the file does not say its format".to_owned())?;
     let bad: [(&str, &[u8], &str); 3] = [
@@ -109,16 +109,16 @@ async fn refusals(phone: &Phone, file: &Path) -> Outcome {
         let place = phone.folder().join(name);
         fs::write(&place, bytes)?;
         look_at(phone, &place).await?;
-        phone.sees(&format!("{name} cannot be taken in.")).await?;
-        phone.sees(words).await?;
-        phone.sees("Nothing in your book has changed.").await?;
+        phone.wait_for_text(&format!("{name} cannot be taken in.")).await?;
+        phone.wait_for_text(words).await?;
+        phone.wait_for_text("Nothing in your book has changed.").await?;
     }
-    seen(phone, "exchange-refused").await
+    check_screen(phone, "exchange-refused").await
 }
 
 /// The entries as text, which are the archive's first file and not squeezed: by
 /// themselves they are a file too (PKWARE APPNOTE 6.3, 4.3.7).
-fn text_of(archive: &[u8]) -> Outcome<String> {
+fn text_of(archive: &[u8]) -> TestResult<String> {
     let short = |at: usize| {
         Some(usize::from(u16::from_le_bytes([*archive.get(at)?, *archive.get(at + 1)?])))
     };
@@ -127,5 +127,5 @@ fn text_of(archive: &[u8]) -> Outcome<String> {
         let from = 30 + short(26)? + short(28)?;
         String::from_utf8(archive.get(from..from + size)?.to_vec()).ok()
     };
-    text().ok_or_else(|| Failure::new("the file is no archive"))
+    text().ok_or_else(|| TestFailure::new("the file is no archive"))
 }
