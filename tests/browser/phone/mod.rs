@@ -4,6 +4,7 @@
 mod files;
 mod screenshot;
 mod tabs;
+mod typing;
 
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -143,6 +144,15 @@ impl Phone {
             let started = "return document.readyState === 'complete' \
                 && !document.getElementById('starting') && !!document.querySelector('main')";
             Ok(self.execute(started).await?.as_bool().unwrap_or_default())
+        })
+        .await
+    }
+
+    /// Opens a file of the origin that is not the app, and so holds no database connection.
+    pub async fn open_file(&self, path: &str) -> TestResult {
+        self.client()?.goto(&format!("{}{path}", self.server.origin())).await?;
+        self.wait_for(path, || async {
+            Ok(self.execute("return document.readyState").await? == "complete")
         })
         .await
     }

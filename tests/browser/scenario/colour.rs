@@ -41,7 +41,6 @@ pub async fn run(phone: &mut Phone) -> TestResult {
     follow(phone, &batch).await?;
     aim(phone, &batch).await?;
     compare(phone, &batch).await?;
-    from_older(phone, &batch).await?;
     age(phone).await?;
     refuse(phone, &batch).await
 }
@@ -149,62 +148,6 @@ async fn two_photos(phone: &Phone) -> TestResult {
         return all.length === 2 && all.every((i) => i.complete && i.naturalWidth > 0)";
     phone.wait_for("two photos", || async { Ok(phone.execute(shown).await? == true) }).await
 }
-
-/// The database as version 1 of it stored photos, each in one record: the photos still open.
-async fn from_older(phone: &Phone, batch: &str) -> TestResult {
-    // A page of this origin that is not the app and holds no connection.
-    phone.execute("location.assign('/icon/bleachfield.svg')").await?;
-    let there = "return location.pathname.endsWith('.svg') && document.readyState === 'complete'";
-    phone.wait_for("the icon", || async { Ok(phone.execute(there).await? == true) }).await?;
-    let joined = phone.execute_async(MAKE_OLDER).await?;
-    ensure(joined.as_f64() > Some(0.0), || "no photo was stored in pieces".into())?;
-    phone.discard_console("a browser requests a favicon for a bare image").await?;
-    phone.open(&format!("{batch}/colour/compare")).await?;
-    phone.wait_for_text("apart").await?;
-    two_photos(phone).await
-}
-
-/// Rewrites the database as version 1; returns the number of joined pieces.
-const MAKE_OLDER: &str = r"
-    const done = (request) => new Promise((then, not) => {
-        request.onsuccess = () => then(request.result);
-        request.onerror = () => not(request.error);
-    });
-    const name = 'bleachfield';
-    const book = await done(indexedDB.open(name));
-    const all = new Map();
-    for (const store of book.objectStoreNames) {
-        const reading = book.transaction(store).objectStore(store);
-        const [keys, values] = [done(reading.getAllKeys()), done(reading.getAll())];
-        const records = new Map();
-        for (const [nth, key] of (await keys).entries()) records.set(key, (await values)[nth]);
-        all.set(store, records);
-    }
-    book.close();
-    let joined = 0;
-    const photos = all.get('photos');
-    for (const [key, piece] of photos) {
-        if (!Array.isArray(key)) continue;
-        const photo = photos.get(key[0]);
-        photo.bytes = new Uint8Array([...photo.bytes, ...piece]);
-        delete photo.pieces;
-        photos.delete(key);
-        joined += 1;
-    }
-    await done(indexedDB.deleteDatabase(name));
-    const request = indexedDB.open(name, 1);
-    request.onupgradeneeded = () => {
-        for (const store of all.keys()) request.result.createObjectStore(store);
-    };
-    const older = await done(request);
-    const writing = older.transaction([...all.keys()], 'readwrite');
-    for (const [store, records] of all) {
-        for (const [key, value] of records) writing.objectStore(store).put(value, key);
-    }
-    await new Promise((then) => { writing.oncomplete = then; });
-    older.close();
-    return joined;
-";
 
 async fn age(phone: &Phone) -> TestResult {
     phone.open("/batches").await?;

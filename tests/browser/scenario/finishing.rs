@@ -25,7 +25,7 @@ pub async fn run(phone: &mut Phone) -> TestResult {
 async fn cook(phone: &Phone) -> TestResult {
     phone.open("/mix").await?;
     phone.tap("Cook").await?;
-    phone.fill("DemoFibre", "iris leaf").await?;
+    phone.fill("Fibre", "iris leaf").await?;
     phone.fill("Dry raw fibre", "400").await?;
     phone.fill("What the pot holds", "10").await?;
     phone.wait_for_text("Alkali, all loads together 80 g").await?; // 20 % of 400 g

@@ -4,8 +4,10 @@
 //! and a line in [`ALL`].
 
 mod colour;
+mod earlier_book;
 mod exchange;
 mod finishing;
+mod focus;
 mod kill;
 mod offline;
 mod orientation;
@@ -46,6 +48,18 @@ pub const ALL: &[Scenario] = &[
         name: "five places, readable and without barriers",
         run: |phone| Box::pin(places::run(phone)),
         small_too: true,
+        not_on: &[],
+    },
+    Scenario {
+        name: "a book of an earlier build opens with nothing lost",
+        run: |phone| Box::pin(earlier_book::run(phone)),
+        small_too: false,
+        not_on: &[],
+    },
+    Scenario {
+        name: "a field keeps its cursor while the page changes around it",
+        run: |phone| Box::pin(focus::run(phone)),
+        small_too: false,
         not_on: &[],
     },
     Scenario {

@@ -97,7 +97,7 @@ pub async fn begin_batch(phone: &Phone, name: &str) -> TestResult {
     // The Sink has such a button too, and stays until the code of Batches is loaded.
     wait_for_place(phone, "Batches").await?;
     phone.tap("New batch").await?;
-    phone.fill("DemoFibre", "Cattail leaf").await?;
+    phone.fill("Fibre", "Cattail leaf").await?;
     phone.fill("Name of the batch", name).await?;
     phone.fill("Wet pulp", "500 g").await?;
     phone.tap("Not measured").await?;
@@ -115,4 +115,15 @@ pub async fn check_screen(phone: &Phone, name: &str) -> TestResult {
     ensure(wider.as_i64().is_some_and(|by| by <= 0), || format!("{name} is {wider} px too wide"))?;
     // Accessibility does not depend on the size of the screen.
     if phone.size == STANDARD_PHONE { check_accessibility(phone, name).await } else { Ok(()) }
+}
+
+/// Sets the page's clock to so many minutes from the true time. `window.Date` is the page's
+/// own; Firefox runs scripts of the driver in a sandbox with another `Date`.
+pub async fn set_clock(phone: &Phone, minutes: i64) -> TestResult {
+    let set = format!(
+        "const clock = window.Date; clock.trueNow ??= clock.now; \
+         clock.now = () => clock.trueNow() + {minutes} * 60000"
+    );
+    phone.execute(&set).await?;
+    Ok(())
 }

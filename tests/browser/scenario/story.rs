@@ -4,7 +4,8 @@
 use serde_json::json;
 
 use super::steps::{
-    check_screen, end_test, feel_test, is_open, open_form, rinse, save, start_bath, stop_bath,
+    check_screen, end_test, feel_test, is_open, open_form, rinse, save, set_clock, start_bath,
+    stop_bath,
 };
 use crate::engine::{Engine, STANDARD_PHONE};
 use crate::error::{TestResult, ensure};
@@ -37,7 +38,7 @@ pub async fn run(phone: &mut Phone) -> TestResult {
 
 /// The whole job with the clock set to yesterday, so that hours may pass in it.
 async fn yesterday(phone: &Phone, name: &str) -> TestResult {
-    clock(phone, -DAY).await?;
+    set_clock(phone, -DAY).await?;
     begin(phone, name).await?;
     plan(phone).await?;
     phone.wait_for_text("Stop at").await?;
@@ -53,8 +54,8 @@ async fn begin(phone: &Phone, name: &str) -> TestResult {
     phone.tap("New batch").await?;
     phone.tap("Save and plan the bath").await?;
     phone.wait_for_text("Say which fibre it is").await?;
-    cursor_is_in(phone, "DemoFibre").await?;
-    phone.fill("DemoFibre", "iris leaf").await?;
+    cursor_is_in(phone, "Fibre").await?;
+    phone.fill("Fibre", "iris leaf").await?;
     phone.fill("Name of the batch", name).await?;
     phone.fill("Wet pulp", "two").await?;
     phone.wait_for_text("“two” has no number at the front.").await?;
@@ -118,10 +119,10 @@ async fn watch(phone: &Phone) -> TestResult {
 
     // The clock was set back to yesterday; from here on it advances.
     phone.tap("I have seen it").await?;
-    clock(phone, 10 - DAY).await?;
+    set_clock(phone, 10 - DAY).await?;
     phone.wait_for("the cue", || async { waits_for(phone, "Stir the pulp").await }).await?;
     phone.wait_for_text("Due now").await?;
-    clock(phone, 17 - DAY).await?;
+    set_clock(phone, 17 - DAY).await?;
     phone.wait_for_text("Was due at").await?;
     phone.wait_for_text("If the phone only slept, all is well.").await?;
     phone.tap("I have seen it").await?;
@@ -153,13 +154,13 @@ async fn photo(phone: &Phone) -> TestResult {
 }
 
 async fn stop(phone: &Phone) -> TestResult {
-    clock(phone, 61 - DAY).await?;
+    set_clock(phone, 61 - DAY).await?;
     phone.wait_for("the stop", || async { waits_for(phone, "Stop the bath").await }).await?;
     check_screen_once(phone, "story-stop").await?;
     stop_bath(phone, "It has the colour I want").await?;
     phone.tap("Drain it and rinse now").await?;
     rinse(phone, "10", "8.8", "20").await?;
-    clock(phone, 80 - DAY).await?;
+    set_clock(phone, 80 - DAY).await?;
     open_form(phone, "Rinse").await?;
     rinse(phone, "10", "7.6", "0").await
 }
@@ -229,15 +230,4 @@ async fn waits_for(phone: &Phone, cue: &str) -> TestResult<bool> {
         "return [...document.querySelectorAll('.cue .what')].map((e) => e.innerText.trim())";
     let names = phone.execute(names).await?;
     Ok(names.as_array().is_some_and(|names| names.iter().any(|name| name == cue)))
-}
-
-/// Sets the page's clock to so many minutes from the true time. `window.Date` is the page's
-/// own; Firefox runs scripts of the driver in a sandbox with another `Date`.
-async fn clock(phone: &Phone, minutes: i64) -> TestResult {
-    let set = format!(
-        "const clock = window.Date; clock.trueNow ??= clock.now; \
-         clock.now = () => clock.trueNow() + {minutes} * 60000"
-    );
-    phone.execute(&set).await?;
-    Ok(())
 }
