@@ -59,7 +59,8 @@ impl Phone {
     /// Presses the control called `name` by script, which leaves the focus where it is.
     pub async fn press_without_focus(&self, name: &str) -> TestResult {
         let control = self.find("press", name).await?;
-        self.execute_on(&control, "arguments[0].click()").await?;
+        // The click of a label would focus its control.
+        self.execute_on(&control, "(arguments[0].control ?? arguments[0]).click()").await?;
         Ok(())
     }
 

@@ -57,8 +57,14 @@ pub const ALL: &[Scenario] = &[
         not_on: &[],
     },
     Scenario {
-        name: "a field keeps its cursor while the page changes around it",
-        run: |phone| Box::pin(focus::run(phone)),
+        name: "a field keeps its cursor while choices and results change",
+        run: |phone| Box::pin(focus::in_forms(phone)),
+        small_too: false,
+        not_on: &[],
+    },
+    Scenario {
+        name: "a field keeps its cursor while the clock ticks and another tab writes",
+        run: |phone| Box::pin(focus::in_sheets(phone)),
         small_too: false,
         not_on: &[],
     },
