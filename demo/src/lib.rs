@@ -1,5 +1,5 @@
-//! The invented demo studio: what it is made of, for the program that writes it and
-//! for the tests that measure it.
+//! The invented demo studio: its journal and its synthetic photographs.
+//! The program `studio` writes it as one file; the tests measure the photographs.
 
 pub mod photo;
 pub mod studio;

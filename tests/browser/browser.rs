@@ -1,4 +1,4 @@
-//! One browser and the driver that starts it, as processes.
+//! The processes of one browser and its driver.
 
 use std::fs::{self, File};
 use std::net::{Ipv4Addr, TcpListener, TcpStream};
@@ -11,7 +11,7 @@ use hyper_util::client::legacy::connect::HttpConnector;
 use rustix::process::{Pid, Signal, kill_process};
 use tokio::time::sleep;
 
-use crate::engine::{Engine, BrowserFolders, ScreenSize};
+use crate::engine::{BrowserFolders, Engine, ScreenSize};
 use crate::error::{TestFailure, TestResult};
 
 pub struct Browser {
@@ -20,16 +20,15 @@ pub struct Browser {
 }
 
 impl Browser {
-    /// Starts a driver on a free port and, through it, a browser.
-    /// What both print goes to `log`.
+    /// Starts a driver on a free port and, through it, a browser. Both print to `log`.
     pub async fn open(
         engine: Engine,
-        keep: BrowserFolders<'_>,
+        folders: BrowserFolders<'_>,
         size: ScreenSize,
         log: &Path,
         display: &str,
     ) -> TestResult<Self> {
-        engine.prepare(keep.profile)?;
+        engine.prepare(folders.profile)?;
         let port = free_port()?;
         let log = File::options().create(true).append(true).open(log)?;
         let mut driver = engine
@@ -38,8 +37,10 @@ impl Browser {
             .stdout(log.try_clone()?)
             .stderr(log)
             .spawn()
-            .map_err(|error| TestFailure::new(format!("the driver of {}: {error}", engine.name())))?;
-        match connect(engine, keep, size, port).await {
+            .map_err(|error| {
+                TestFailure::new(format!("the driver of {}: {error}", engine.name()))
+            })?;
+        match connect(engine, folders, size, port).await {
             Ok(client) => Ok(Self { driver, client }),
             Err(failure) => {
                 end(&mut driver);
@@ -48,14 +49,13 @@ impl Browser {
         }
     }
 
-    /// Closes the browser as a person would.
+    /// Closes the browser in good order.
     pub async fn close(mut self) {
         let _ = self.client.clone().close().await;
         end(&mut self.driver);
     }
 
-    /// Ends the browser at once, as the system does when memory runs out: no
-    /// process of it gets to finish anything.
+    /// Kills every process of the browser at once, as the system does when memory runs out.
     pub fn kill(mut self) {
         end(&mut self.driver);
     }
@@ -67,10 +67,15 @@ impl Drop for Browser {
     }
 }
 
-async fn connect(engine: Engine, keep: BrowserFolders<'_>, size: ScreenSize, port: u16) -> TestResult<Client> {
+async fn connect(
+    engine: Engine,
+    folders: BrowserFolders<'_>,
+    size: ScreenSize,
+    port: u16,
+) -> TestResult<Client> {
     wait_until_listening(engine, port).await?;
     let client = ClientBuilder::new(HttpConnector::new())
-        .capabilities(engine.capabilities(keep, size))
+        .capabilities(engine.capabilities(folders, size))
         .connect(&format!("http://127.0.0.1:{port}"))
         .await
         .map_err(|error| TestFailure::new(format!("{} did not start: {error}", engine.name())))?;
@@ -87,7 +92,7 @@ async fn wait_until_listening(engine: Engine, port: u16) -> TestResult {
     Err(TestFailure::new(format!("the driver of {} never listened", engine.name())))
 }
 
-/// Makes the page, not the window round it, as large as the phone's screen.
+/// Resizes the window so that the page is as large as the phone's screen.
 async fn fit(client: Client, size: ScreenSize) -> TestResult<Client> {
     for _ in 0..3 {
         let inner = client.execute("return [innerWidth, innerHeight]", Vec::new()).await?;
@@ -110,11 +115,11 @@ async fn fit(client: Client, size: ScreenSize) -> TestResult<Client> {
     Ok(client)
 }
 
-/// Ends `root` and every process that it started, this one's children only.
+/// Kills `root` and all its descendants.
 fn end(root: &mut Child) {
     for pid in descendants(root.id()) {
         if let Some(pid) = i32::try_from(pid).ok().and_then(Pid::from_raw) {
-            let _ = kill_process(pid, Signal::KILL); // it may have ended by itself
+            let _ = kill_process(pid, Signal::KILL); // it may have ended already
         }
     }
     let _ = root.kill();
@@ -141,7 +146,7 @@ fn descendants(root: u32) -> Vec<u32> {
 
 fn parent_of(pid: u32) -> Option<u32> {
     let stat = fs::read_to_string(format!("/proc/{pid}/stat")).ok()?;
-    // "pid (name) state parent ...", and a name may hold spaces and brackets.
+    // "pid (name) state parent ..."; the name may contain spaces and brackets.
     stat.rsplit_once(')')?.1.split_whitespace().nth(1)?.parse().ok()
 }
 

@@ -1,4 +1,4 @@
-//! What only Chromium's driver can be asked.
+//! Commands that only Chromium's driver has.
 
 use fantoccini::Client;
 use fantoccini::wd::WebDriverCompatibleCommand;
@@ -6,19 +6,20 @@ use serde_json::{Value, json};
 
 use crate::error::TestResult;
 
-/// What the browser logged since this was last asked, an entry each.
+/// Returns and clears the browser's log.
 pub async fn log(client: &Client) -> TestResult<Value> {
     Ok(client.issue_cmd(DriverCommand("se/log", json!({ "type": "browser" }))).await?)
 }
 
-/// Has the page run `times` slower than this machine would, from now on.
+/// Sets the CPU throttling of the page; 1 is none.
 pub async fn slow_down(client: &Client, times: f64) -> TestResult {
-    let how = json!({ "cmd": "Emulation.setCPUThrottlingRate", "params": { "rate": times } });
-    client.issue_cmd(DriverCommand("goog/cdp/execute", how)).await?;
+    let throttling =
+        json!({ "cmd": "Emulation.setCPUThrottlingRate", "params": { "rate": times } });
+    client.issue_cmd(DriverCommand("goog/cdp/execute", throttling)).await?;
     Ok(())
 }
 
-/// A command of the driver's own: its path below the session, and what goes with it.
+/// A vendor command: its path below the session, and its parameters.
 #[derive(Debug)]
 struct DriverCommand(&'static str, Value);
 

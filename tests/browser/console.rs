@@ -1,4 +1,4 @@
-//! What the browser's console complained of, as far as each engine tells.
+//! Errors in the browser's console, as far as each engine reports them.
 
 use std::fs;
 use std::path::Path;
@@ -10,8 +10,8 @@ use crate::chromedriver;
 use crate::engine::Engine;
 use crate::error::TestResult;
 
-/// Errors since the last call. Chromium's driver hands them over; the other two
-/// print them to their log, which is emptied here.
+/// Errors since the last call. Chromium's driver returns them; the other two print them to
+/// their log, which is truncated here.
 pub async fn errors(engine: Engine, client: &Client, log: &Path) -> TestResult<Vec<String>> {
     if engine == Engine::Chromium {
         let entries = chromedriver::log(client).await?;
@@ -25,11 +25,12 @@ pub async fn errors(engine: Engine, client: &Client, log: &Path) -> TestResult<V
         Engine::Firefox => &["console.error:", "JavaScript error: http://127.0.0.1"],
         _ => &["CONSOLE JS ERROR", "CONSOLE SECURITY ERROR", "CONSOLE NETWORK ERROR"],
     };
-    let told = |line: &&str| {
-        marks.iter().any(|mark| line.starts_with(mark)) && !FIREFOX_ITSELF.contains(&line.trim())
+    let is_page_error = |line: &&str| {
+        marks.iter().any(|mark| line.starts_with(mark)) && !FIREFOX_SERVICES.contains(&line.trim())
     };
-    Ok(lines.lines().filter(told).map(str::to_owned).collect())
+    Ok(lines.lines().filter(is_page_error).map(str::to_owned).collect())
 }
 
-/// What Firefox says about its own services, through the same channel as pages.
-const FIREFOX_ITSELF: [&str; 2] = ["console.error: RSLoader:", "console.error: services.settings:"];
+/// Firefox's errors about its own services, printed like those of pages.
+const FIREFOX_SERVICES: [&str; 2] =
+    ["console.error: RSLoader:", "console.error: services.settings:"];

@@ -1,37 +1,39 @@
-//! The three browser engines, and how each is started at phone size.
+//! The three browser engines: drivers, capabilities and profiles at phone size.
 
 use std::fs;
 use std::io;
 use std::path::Path;
 use std::process::Command;
 
+use clap::ValueEnum;
 use serde_json::{Map, Value, json};
 
-/// A phone's screen in CSS pixels.
+/// Size of a phone's screen, CSS pixels.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct ScreenSize {
     pub width: u32,
     pub height: u32,
 }
 
-/// A common phone of today, and a small one.
+/// A common phone, and a small one.
 pub const STANDARD_PHONE: ScreenSize = ScreenSize { width: 390, height: 844 };
 pub const SMALL_PHONE: ScreenSize = ScreenSize { width: 360, height: 640 };
 
-/// Where a browser keeps things.
+/// Folders of one browser.
 #[derive(Clone, Copy, Debug)]
 pub struct BrowserFolders<'a> {
-    /// What pages store; may have been used before.
+    /// The profile, with what pages store.
     pub profile: &'a Path,
-    /// Files that the person saves.
+    /// Downloaded files.
     pub downloads: &'a Path,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 pub enum Engine {
     Chromium,
     Firefox,
-    /// WebKitGTK: the family that every browser on an iPhone uses.
+    /// WebKitGTK: the engine family of browsers on an iPhone.
+    #[value(name = "webkit")]
     WebKit,
 }
 
@@ -46,12 +48,8 @@ impl Engine {
         }
     }
 
-    pub fn named(name: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|engine| engine.name() == name)
-    }
-
-    /// The program that drives the engine, listening on `port`. WebKitGTK opens
-    /// its window on `display`; the others need none.
+    /// The driver's command, listening on `port`. WebKitGTK opens its window on `display`;
+    /// the others run headless.
     pub fn driver(self, port: u16, display: &str) -> Command {
         let mut command = match self {
             Engine::Chromium => Command::new("chromedriver"),
@@ -66,12 +64,12 @@ impl Engine {
         command
     }
 
-    /// What a session asks of the driver.
-    pub fn capabilities(self, keep: BrowserFolders<'_>, size: ScreenSize) -> Map<String, Value> {
+    /// The capabilities of a WebDriver session.
+    pub fn capabilities(self, folders: BrowserFolders<'_>, size: ScreenSize) -> Map<String, Value> {
         let ScreenSize { width, height } = size;
-        let profile = keep.profile.display().to_string();
-        let downloads = keep.downloads.display().to_string();
-        let asked = match self {
+        let profile = folders.profile.display().to_string();
+        let downloads = folders.downloads.display().to_string();
+        let capabilities = match self {
             Engine::Chromium => json!({
                 "goog:loggingPrefs": { "browser": "ALL" },
                 "goog:chromeOptions": {
@@ -116,13 +114,13 @@ impl Engine {
                 },
             }),
         };
-        match asked {
-            Value::Object(asked) => asked,
+        match capabilities {
+            Value::Object(capabilities) => capabilities,
             _ => Map::new(),
         }
     }
 
-    /// Writes what the engine must find in its profile before it first starts.
+    /// Writes what the engine needs in its profile before its first start.
     ///
     /// # Errors
     /// If the profile cannot be written.
@@ -130,7 +128,7 @@ impl Engine {
         fs::create_dir_all(profile)?;
         if self == Engine::Firefox {
             fs::write(profile.join("user.js"), FIREFOX_PREFERENCES)?;
-            // Firefox keeps its window wider than a phone unless told otherwise.
+            // By default, Firefox's window cannot be as narrow as a phone.
             fs::create_dir_all(profile.join("chrome"))?;
             fs::write(profile.join("chrome/userChrome.css"), FIREFOX_WINDOW)?;
         }
@@ -138,8 +136,8 @@ impl Engine {
     }
 }
 
-/// The page's console goes to the log and the browser's own does not; nothing is
-/// looked up, updated or reported; the window may be as narrow as a phone.
+/// Logs the page's console but not the browser's own; no look-ups, updates or reports; allows
+/// a narrow window.
 const FIREFOX_PREFERENCES: &str = r#"
 user_pref("devtools.console.stdout.content", true);
 user_pref("devtools.console.stdout.chrome", false);

@@ -1,5 +1,6 @@
-// Finds what a person would: by what it is and what it is called.
-// arguments: kind ('press' or 'field' or 'any'), name. Returns the element, scrolled into view, or null.
+// Finds an element by role and accessible name.
+// arguments: kind ('press', 'field', or 'any' with a CSS selector as name), name.
+// Returns the element, scrolled into view, or null.
 const [kind, name] = arguments;
 const tidy = (text) => (text || '').replace(/\s+/g, ' ').trim();
 const kinds = {
@@ -8,7 +9,7 @@ const kinds = {
   any: '*',
 };
 
-// The parts of the accessible name computation that our pages use (WAI-ARIA, "accname").
+// The parts of the accessible name computation (accname) that the app uses.
 function called(element) {
   const by = element.getAttribute('aria-labelledby');
   if (by) return tidy(by.split(/\s+/).map((id) => document.getElementById(id)?.textContent).join(' '));
@@ -18,7 +19,7 @@ function called(element) {
   return tidy(element.innerText || element.textContent) || tidy(element.title);
 }
 
-// A label may wrap its field: the words of the field's own choices are not its name.
+// A label may wrap its field: the text of the field's options is not its name.
 function ownWords(label) {
   const copy = label.cloneNode(true);
   copy.querySelectorAll('select, input, textarea, button').forEach((part) => part.remove());
@@ -27,7 +28,7 @@ function ownWords(label) {
 
 function shown(element) {
   if (element.closest('[hidden], [inert]')) return false;
-  // A file picker and a styled radio button are hidden behind what stands for them.
+  // File pickers are visually hidden behind their label.
   if (element.matches('input[type=file]')) return true;
   return element.getClientRects().length > 0 && getComputedStyle(element).visibility === 'visible';
 }
@@ -39,9 +40,9 @@ if (kind === 'any') found = found.filter((element) => element.matches(name));
 else {
   const wanted = tidy(name).toLowerCase();
   const exact = found.filter((element) => called(element).toLowerCase() === wanted);
-  const begun = found.filter((element) => called(element).toLowerCase().startsWith(wanted));
-  const held = found.filter((element) => called(element).toLowerCase().includes(wanted));
-  found = [exact, begun, held].find((some) => some.length) || [];
+  const prefixed = found.filter((element) => called(element).toLowerCase().startsWith(wanted));
+  const containing = found.filter((element) => called(element).toLowerCase().includes(wanted));
+  found = [exact, prefixed, containing].find((some) => some.length) || [];
 }
 found[0]?.scrollIntoView({ block: 'center', behavior: 'instant' });
 return found[0] || null;

@@ -1,43 +1,46 @@
-//! What a photo costs, in Chromium: from the moment it is chosen until it is stored with
-//! its small copy and its colour stands on the screen, against the browser's own decode of
-//! the same file in the same run; and the longest task on the page's thread on a phone
-//! four times slower than this machine. A measurement, not a test: it prints figures and
-//! passes no judgement.
+//! The cost of a photo in Chromium: from its selection until it is stored with its small copy
+//! and its colour is shown, relative to the browser's own decode of the same file in the same
+//! run; and the longest task on the page's thread at four times CPU slow-down. Prints the
+//! figures, and fails above the limits.
 //!
-//! Counted is all from the choice of the file (the field's "change") to the figures in the
-//! document: reading the file, decoding, making it smaller as the preferences say at first,
-//! the small copy, the hash, a press on "Save and measure its colour" in the same turn in
-//! which the photo first stands on the screen to be saved, the write to disk until it is
-//! committed, the book, the next screen, and the measurement. No work hides in a person's
-//! pause between choosing and pressing: there is none. Not counted is what the form fetches,
-//! starts and practises when it opens, for which a person who looks for a picture leaves more
-//! than the second that is left here. The browser's own decode is timed afterwards, seven times, when
-//! nothing else runs any more; the middle one counts.
+//! Counted is everything from the file field's "change" event to the figures in the document:
+//! reading and decoding the file, resizing as the default preferences say, the small copy, the
+//! hash, a press on "Save and measure its colour" as soon as the preview is shown, the commit
+//! of the write, the projection, the next screen, and the measurement. No work is hidden in a
+//! person's pause between selecting and pressing. Not counted is what the form loads and warms
+//! up when it opens; a person needs longer to find a picture than the second left here. The
+//! browser's own decode is timed afterwards seven times; the median counts.
 
 use std::fs;
 use std::time::Duration;
 
-use bleachfield_demo::photo::preset::{Fibre, Hour, photo};
+use bleachfield_demo::photo::preset::{DemoFibre, Lighting, photo};
 use bleachfield_demo::photo::{Scene, render};
 use serde_json::Value;
 use tokio::time::sleep;
 
-use crate::environment::TestEnvironment;
 use crate::chromedriver;
 use crate::engine::{Engine, STANDARD_PHONE};
+use crate::environment::TestEnvironment;
 use crate::error::{TestFailure, TestResult};
 use crate::phone::Phone;
 
-/// How many times slower than this machine, for the longest task.
+/// CPU slow-down for the longest task.
 const SLOWER: f64 = 4.0;
 const RUNS: usize = 9;
-/// What a person takes at least to find a picture once the form is open.
-const LOOKS_FOR_IT: Duration = Duration::from_secs(1);
-/// By when all is done for sure.
-const IS_THERE: Duration = Duration::from_secs(1);
+/// Limit of the median time, relative to the browser's own decode.
+const MOST_RATIO: f64 = 2.5;
+/// Limit of a task on the page's thread, ms.
+const LONGEST_TASK: f64 = 100.0;
+/// Time that a person needs at least to find a picture once the form is open.
+const BEFORE_SELECTION: Duration = Duration::from_secs(1);
+/// Time without WebDriver commands, which would delay the page.
+const UNDISTURBED: Duration = Duration::from_secs(1);
 
-/// Takes and measures a photo of 12 megapixels and one of 48, and prints what each cost.
-pub async fn measure(environment: &TestEnvironment) -> TestResult {
+/// Measures photos of 12 and 48 megapixels and prints the figures. Whether they are within the
+/// limits.
+pub async fn measure(environment: &TestEnvironment) -> TestResult<bool> {
+    let mut within = true;
     let phone = Phone::start(environment, Engine::Chromium, STANDARD_PHONE).await?;
     phone.open("/batches").await?;
     phone.tap("Load the demo studio").await?;
@@ -48,7 +51,7 @@ pub async fn measure(environment: &TestEnvironment) -> TestResult {
     phone.wait_for_text("Colour, measured and followed").await?;
     let batch = phone.path().await?;
 
-    let usual = photo(Fibre::CattailLeaf, 0.2, false, Hour::Overcast, 12);
+    let usual = photo(DemoFibre::CattailLeaf, 0.2, false, Lighting::Overcast, 12);
     let scene = Scene { width: 4000, height: 3000, ..usual };
     let rendered = render(&scene).map_err(|error| TestFailure::new(error.to_string()))?;
     let file = phone.folder().join("twelve.jpg");
@@ -56,27 +59,30 @@ pub async fn measure(environment: &TestEnvironment) -> TestResult {
 
     for (name, megapixels) in [("12 MP", 12), ("48 MP", 48)] {
         let mut ratios = Vec::new();
-        // Once without counting: the browser keeps what it compiled.
+        // The first run is not counted: the browser caches compiled code.
         for run in 0..=RUNS {
             let found = once(&phone, &batch, &file, megapixels, 1.0).await?;
             if run > 0 {
-                ratios.push(tell(name, &found)?);
+                ratios.push(print_run(name, &found)?);
             }
         }
         ratios.sort_by(f64::total_cmp);
-        println!("{name}: median ratio {:.2}", ratios[ratios.len() / 2]);
+        let ratio = ratios[ratios.len() / 2];
+        println!("{name}: median ratio {ratio:.2} (at most {MOST_RATIO})");
         let slow = once(&phone, &batch, &file, megapixels, SLOWER).await?;
+        let longest = slow["longest"].as_f64().unwrap_or(f64::NAN);
         println!(
-            "{name} at {SLOWER} times slower: longest task on the page's thread {:.0} ms ({})",
-            slow["longest"].as_f64().unwrap_or(f64::NAN),
+            "{name} at {SLOWER} times slow-down: longest task on the page's thread {longest:.0} ms \
+             (at most {LONGEST_TASK}; {})",
             slow["tasks"],
         );
+        within &= ratio <= MOST_RATIO && longest <= LONGEST_TASK;
     }
     phone.close().await;
-    Ok(())
+    Ok(within)
 }
 
-/// Chooses the photo, saves it and has it measured.
+/// Selects the photo, saves it and waits for its measurement.
 async fn once(
     phone: &Phone,
     batch: &str,
@@ -86,7 +92,7 @@ async fn once(
 ) -> TestResult<Value> {
     phone.open(&format!("{batch}?do=photo")).await?;
     phone.find("field", "Choose a picture").await?;
-    sleep(LOOKS_FOR_IT).await;
+    sleep(BEFORE_SELECTION).await;
     let client = phone.client()?;
     phone.execute(WATCH).await?;
     chromedriver::slow_down(client, slower).await?;
@@ -100,18 +106,17 @@ async fn once(
     } else {
         phone.execute_async(ENLARGE).await?;
     }
-    // Asking whether it is there would hold it up.
-    sleep(IS_THERE).await;
+    sleep(UNDISTURBED).await;
     phone.wait_for_text("Yellowness (E313)").await?;
     chromedriver::slow_down(client, 1.0).await?;
     phone.execute_async(GATHER).await
 }
 
-fn tell(name: &str, found: &Value) -> TestResult<f64> {
+fn print_run(name: &str, found: &Value) -> TestResult<f64> {
     let part = |name: &str| found[name].as_f64().filter(|ms| *ms > 0.0);
     let (Some(ready), Some(all), Some(decode)) = (part("ready"), part("all"), part("decode"))
     else {
-        return Err(TestFailure::new(format!("not all was seen: {found}")));
+        return Err(TestFailure::new(format!("incomplete measurement: {found}")));
     };
     let ratio = all / decode;
     println!(
@@ -121,8 +126,8 @@ fn tell(name: &str, found: &Value) -> TestResult<f64> {
     Ok(ratio)
 }
 
-/// Notes when a photo was chosen, stood ready and was measured, and every long task; presses
-/// as soon as it stands.
+/// Records when a photo was selected, previewed and measured, and every long task; presses
+/// "Save and measure" as soon as it is previewed.
 const WATCH: &str = r"
     const seen = window.seen = { tasks: [] };
     new PerformanceObserver((list) => {
@@ -138,8 +143,8 @@ const WATCH: &str = r"
     new MutationObserver(() => {
         if (!seen.counts || !seen.chosen || seen.done) return;
         const shown = document.querySelector('dialog .picture');
-        if (!seen.stood && shown && shown !== seen.before) {
-            seen.stood = performance.now();
+        if (!seen.previewed && shown && shown !== seen.before) {
+            seen.previewed = performance.now();
             [...document.querySelectorAll('dialog button')]
                 .find((button) => button.innerText.startsWith('Save and measure')).click();
         }
@@ -147,7 +152,7 @@ const WATCH: &str = r"
     }).observe(document.body, { subtree: true, childList: true });
 ";
 
-/// Chooses the last photo at twice the size: drawn here, since nobody wants such a file.
+/// Selects the last photo at twice the size.
 const ENLARGE: &str = r"
     const small = await createImageBitmap(window.seen.file);
     const canvas = new OffscreenCanvas(small.width * 2, small.height * 2);
@@ -161,7 +166,7 @@ const ENLARGE: &str = r"
 ";
 
 const GATHER: &str = r"
-    const { chosen, stood, done, file, tasks } = window.seen;
+    const { chosen, previewed, done, file, tasks } = window.seen;
     await new Promise((then) => setTimeout(then, 1500));
     const times = [];
     for (let i = 0; i < 7; i += 1) {
@@ -170,6 +175,6 @@ const GATHER: &str = r"
         times.push(performance.now() - began);
     }
     times.sort((one, other) => one - other);
-    return { ready: stood - chosen, all: done - chosen, decode: times[3],
+    return { ready: previewed - chosen, all: done - chosen, decode: times[3],
         tasks: JSON.stringify(tasks), longest: Math.max(0, ...tasks) };
 ";

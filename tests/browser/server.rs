@@ -1,5 +1,4 @@
-//! The static server that the app is opened from. "No network" means that this
-//! process is not there.
+//! The static server of the app. Without a network this process does not run.
 
 use std::io::{BufRead, BufReader};
 use std::path::{Path, PathBuf};
@@ -15,7 +14,7 @@ pub struct Server {
 }
 
 impl Server {
-    /// Serves `folder` on a free port with `program` (app/xtask).
+    /// Serves `folder` on a free port with `program` (demo/ship/src/bin/serve.rs).
     pub fn start(program: &Path, folder: &Path) -> TestResult<Self> {
         let (program, folder) = (program.to_owned(), folder.to_owned());
         let mut server = Self { program, folder, port: 0, process: None };
@@ -23,18 +22,18 @@ impl Server {
         Ok(server)
     }
 
-    /// The same app from an origin of its own.
+    /// The same app on another origin.
     pub fn another(&self) -> TestResult<Self> {
         Self::start(&self.program, &self.folder)
     }
 
-    /// The origin of the app: the same for as long as this value lives, since
-    /// what a page stores belongs to its origin.
+    /// The origin of the app, the same for the lifetime of this value: storage belongs to the
+    /// origin.
     pub fn origin(&self) -> String {
         format!("http://127.0.0.1:{}", self.port)
     }
 
-    /// The network goes.
+    /// Takes the network away.
     pub fn stop(&mut self) {
         if let Some(mut process) = self.process.take() {
             let _ = process.kill();
@@ -42,7 +41,7 @@ impl Server {
         }
     }
 
-    /// The network comes back.
+    /// Brings the network back.
     pub fn resume(&mut self) -> TestResult {
         if self.process.is_some() {
             return Ok(());
@@ -56,8 +55,8 @@ impl Server {
             .spawn()
             .map_err(|error| TestFailure::new(format!("{}: {error}", self.program.display())))?;
         let mut address = String::new();
-        if let Some(said) = process.stdout.take() {
-            BufReader::new(said).read_line(&mut address)?;
+        if let Some(output) = process.stdout.take() {
+            BufReader::new(output).read_line(&mut address)?;
         }
         self.process = Some(process);
         let port = address.trim().rsplit(':').next().and_then(|port| port.parse().ok());
@@ -68,11 +67,11 @@ impl Server {
     }
 
     /// Whether there is a network.
-    pub fn answers(&self) -> bool {
+    pub fn is_running(&self) -> bool {
         self.process.is_some()
     }
 
-    /// From now on another build is served from the same origin.
+    /// Serves another build on the same origin.
     pub fn serve_instead(&mut self, folder: &Path) -> TestResult {
         self.stop();
         folder.clone_into(&mut self.folder);

@@ -1,4 +1,4 @@
-"""Holds our colour formulae against PyPI colour-science on 10 000 random colours.
+"""Compares our colour formulae with PyPI colour-science on 10 000 random colours.
 
     python3 against_colour_science.py PATH_TO_colour-table
 

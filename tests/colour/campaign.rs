@@ -1,4 +1,4 @@
-//! Many photographs of known pulps, measured as a person would, and what came out.
+//! Synthetic photographs of known pulps, and their measurement.
 
 use bleachfield_core::colour::correction::Correction;
 use bleachfield_core::colour::find::{Proposal, propose};
@@ -8,20 +8,19 @@ use bleachfield_core::colour::photo::{Area, PhotoPixels};
 use bleachfield_core::colour::reference::{Light, References, Surface};
 use bleachfield_core::colour::reference_patches::{Marks, ReferencePatches};
 use bleachfield_core::colour::space::Lab;
-use bleachfield_core::colour::{ColourError, PatchRole};
-use bleachfield_demo::photo::camera::{Camera, Curve, Sensor};
+use bleachfield_demo::photo::camera::{Camera, Sensor, ToneCurve};
+use bleachfield_demo::photo::noise::RandomStream;
 use bleachfield_demo::photo::pulp::{Pulp, card};
-use bleachfield_demo::photo::render::{Truth, render};
+use bleachfield_demo::photo::render::{GroundTruth, render};
 use bleachfield_demo::photo::scene::{Card, Scene};
 use bleachfield_demo::photo::spectrum::{
     Spectrum, band, black_body, daylight, published, published_lights,
 };
-use bleachfield_demo::photo::texture::Chance;
 use jpeg_decoder::Decoder;
 
-/// A light, what a person would call it, and its general colour rendering index.
+/// A light, its kind as a person would name it, and its general colour rendering index.
 #[derive(Clone, Debug)]
-pub struct Lamp {
+pub struct LightSource {
     pub name: String,
     pub kind: Light,
     pub rendering: f64,
@@ -29,14 +28,14 @@ pub struct Lamp {
 }
 
 /// Black bodies, daylights and every light of the published tables.
-pub fn lamps() -> Vec<Lamp> {
-    let warm = [2500, 2700, 2856, 3000, 3200, 3400].map(|k| Lamp {
+pub fn light_sources() -> Vec<LightSource> {
+    let warm = [2500, 2700, 2856, 3000, 3200, 3400].map(|k| LightSource {
         name: format!("black body {k} K"),
         kind: Light::Bulb,
         rendering: 100.0,
         spectrum: black_body(f64::from(k)),
     });
-    let cool = [4000, 4500, 5000, 5500, 6000, 6504, 7500, 9000, 10000].map(|k| Lamp {
+    let cool = [4000, 4500, 5000, 5500, 6000, 6504, 7500, 9000, 10000].map(|k| LightSource {
         name: format!("daylight {k} K"),
         kind: Light::Daylight,
         rendering: 100.0,
@@ -49,7 +48,7 @@ pub fn lamps() -> Vec<Lamp> {
             _ if rendering >= 80.0 => Light::GoodLamp,
             _ => Light::OtherLamp,
         };
-        Lamp { name: name.to_owned(), kind, rendering, spectrum: published(name).as_light() }
+        LightSource { name: name.to_owned(), kind, rendering, spectrum: published(name).as_light() }
     });
     warm.into_iter().chain(cool).chain(tables).collect()
 }
@@ -106,23 +105,23 @@ const RENDERING: &[(&str, f64)] = &[
     ("ID50", 98.0),
 ];
 
-/// A photo that nothing is wrong with but what is wrong with every photo.
+/// A photo without defects, with the usual variation of light, camera and cards.
 pub fn good(light: &Spectrum, seed: u64) -> Scene {
-    let chance = &mut Chance::new(seed);
-    let left = pulp(chance);
+    let random = &mut RandomStream::new(seed);
+    let left = pulp(random);
     let mut scene = Scene::plain(left, seed);
     scene.width = 640;
     scene.height = 480;
     scene.light = *light;
-    scene.falloff = chance.between(-0.2, 0.2);
-    scene.camera = camera(chance);
-    let white = card(chance.between(0.89, 0.91), chance.between(-0.02, 0.02));
+    scene.falloff = random.between(-0.2, 0.2);
+    scene.camera = camera(random);
+    let white = card(random.between(0.89, 0.91), random.between(-0.02, 0.02));
     for place in [&mut scene.white, &mut scene.second_white].into_iter().flatten() {
         place.surface = white;
-        place.tilt = chance.between(-8.0, 8.0);
+        place.tilt = random.between(-8.0, 8.0);
     }
     scene.grey = scene.grey.map(|grey| Card {
-        surface: card(chance.between(0.172, 0.188), chance.between(-0.03, 0.03)),
+        surface: card(random.between(0.172, 0.188), random.between(-0.03, 0.03)),
         ..grey
     });
     scene
@@ -131,15 +130,15 @@ pub fn good(light: &Spectrum, seed: u64) -> Scene {
 /// The same with a second pulp beside the first: the same fibre, bleached further.
 pub fn pair(light: &Spectrum, seed: u64) -> Scene {
     let scene = good(light, seed);
-    let chance = &mut Chance::new(seed ^ 0xBEEF);
+    let random = &mut RandomStream::new(seed ^ 0xBEEF);
     let one = scene.pulps[0].pulp;
-    let other = one.bleached(chance.between(0.4, 0.9));
+    let other = one.bleached(random.between(0.4, 0.9));
     Scene { pulps: Scene::pair(one, other, seed).pulps, ..scene }
 }
 
-/// A way to spoil a photo.
+/// A defect for which a photo must be refused.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Spoiled {
+pub enum Defect {
     Clipped,
     Dark,
     Blurred,
@@ -148,26 +147,27 @@ pub enum Spoiled {
     GreyOff,
 }
 
-impl Spoiled {
+impl Defect {
     pub const ALL: [Self; 6] =
         [Self::Clipped, Self::Dark, Self::Blurred, Self::Mixed, Self::Coloured, Self::GreyOff];
 
+    /// An otherwise good photo with this defect.
     pub fn scene(self, seed: u64) -> Scene {
-        let chance = &mut Chance::new(seed ^ 0x5901);
-        let mut scene = good(&daylight(chance.between(4500.0, 8000.0)), seed);
+        let random = &mut RandomStream::new(seed ^ 0x5901);
+        let mut scene = good(&daylight(random.between(4500.0, 8000.0)), seed);
         match self {
-            Self::Clipped => scene.camera.exposure = chance.between(1.3, 2.6),
-            Self::Dark => scene.camera.exposure = chance.between(0.02, 0.16),
-            Self::Blurred => scene.camera.blur = chance.between(6.0, 18.0),
+            Self::Clipped => scene.camera.exposure = random.between(1.3, 2.6),
+            Self::Dark => scene.camera.exposure = random.between(0.02, 0.16),
+            Self::Blurred => scene.camera.blur = random.between(6.0, 18.0),
             Self::Mixed => {
-                scene.light = daylight(chance.between(6000.0, 9000.0));
-                let lamp = black_body(chance.between(2400.0, 3000.0));
-                scene.other_light = Some((lamp, chance.between(0.4, 0.9)));
+                scene.light = daylight(random.between(6000.0, 9000.0));
+                let lamp = black_body(random.between(2400.0, 3000.0));
+                scene.other_light = Some((lamp, random.between(0.4, 0.9)));
             }
-            Self::Coloured => scene.light = coloured(chance),
+            Self::Coloured => scene.light = coloured(random),
             Self::GreyOff => {
                 if let Some(grey) = scene.grey.as_mut() {
-                    spoil_grey(grey, chance);
+                    misplace_grey(grey, random);
                 }
             }
         }
@@ -175,64 +175,67 @@ impl Spoiled {
     }
 }
 
-fn coloured(chance: &mut Chance) -> Spectrum {
-    match chance.bits() % 6 {
+fn coloured(random: &mut RandomStream) -> Spectrum {
+    match random.bits() % 6 {
         0 => band(589.3, 3.0),
         1 => *published("HP1"),
         2 => black_body(1500.0),
-        3 => band(chance.between(615.0, 640.0), 12.0),
-        4 => band(chance.between(450.0, 475.0), 14.0).plus(&band(640.0, 12.0), 0.6),
-        _ => band(chance.between(515.0, 535.0), 18.0).plus(&daylight(6500.0), 0.15),
+        3 => band(random.between(615.0, 640.0), 12.0),
+        4 => band(random.between(450.0, 475.0), 14.0).plus(&band(640.0, 12.0), 0.6),
+        _ => band(random.between(515.0, 535.0), 18.0).plus(&daylight(6500.0), 0.15),
     }
     .as_light()
 }
 
-/// In deep shadow, much too light a card, or not grey at all.
-fn spoil_grey(grey: &mut Card, chance: &mut Chance) {
-    match chance.bits() % 3 {
-        0 => grey.lit = chance.between(0.25, 0.5),
-        1 => grey.surface = card(chance.between(0.36, 0.6), 0.0),
-        _ => grey.surface = card(0.18, 0.5 * if chance.share() < 0.5 { 1.0 } else { -1.0 }),
+/// A grey card in deep shadow, much too light, or not grey.
+fn misplace_grey(grey: &mut Card, random: &mut RandomStream) {
+    match random.bits() % 3 {
+        0 => grey.lit = random.between(0.25, 0.5),
+        1 => grey.surface = card(random.between(0.36, 0.6), 0.0),
+        _ => grey.surface = card(0.18, 0.5 * if random.share() < 0.5 { 1.0 } else { -1.0 }),
     }
 }
 
-fn pulp(chance: &mut Chance) -> Pulp {
+fn pulp(random: &mut RandomStream) -> Pulp {
     let dry = Pulp {
-        grey: chance.between(0.002, 0.015),
-        green: if chance.share() < 0.3 { chance.between(0.0, 0.1) } else { 0.0 },
-        ..Pulp::dry(chance.between(0.02_f64.ln(), 1.3_f64.ln()).exp(), chance.between(80.0, 140.0))
+        grey: random.between(0.002, 0.015),
+        green: if random.share() < 0.3 { random.between(0.0, 0.1) } else { 0.0 },
+        ..Pulp::dry(random.between(0.02_f64.ln(), 1.3_f64.ln()).exp(), random.between(80.0, 140.0))
     };
-    if chance.share() < 0.5 { dry.wetted() } else { dry }
+    if random.share() < 0.5 { dry.wetted() } else { dry }
 }
 
-fn camera(chance: &mut Chance) -> Camera {
+fn camera(random: &mut RandomStream) -> Camera {
     Camera {
-        sensor: [Sensor::Dslr, Sensor::Phone, Sensor::OtherPhone][chance.bits() as usize % 3],
-        curve: curve(chance),
-        exposure: chance.between(0.42, 0.8),
-        balance: chance.between(0.75, 1.0),
-        balance_error: [chance.between(-0.06, 0.06), chance.between(-0.06, 0.06)],
-        vignette: chance.between(0.0, 0.2),
-        flare: chance.between(0.0, 0.006),
-        electrons: chance.between(800.0, 8000.0),
-        blur: chance.between(0.5, 1.6),
-        quality: chance.between(70.0, 95.0) as u8,
+        sensor: [Sensor::Dslr, Sensor::Phone, Sensor::OtherPhone][random.bits() as usize % 3],
+        curve: curve(random),
+        exposure: random.between(0.42, 0.8),
+        balance: random.between(0.75, 1.0),
+        balance_error: [random.between(-0.06, 0.06), random.between(-0.06, 0.06)],
+        vignette: random.between(0.0, 0.2),
+        flare: random.between(0.0, 0.006),
+        electrons: random.between(800.0, 8000.0),
+        blur: random.between(0.5, 1.6),
+        quality: random.between(70.0, 95.0) as u8,
     }
 }
 
-fn curve(chance: &mut Chance) -> Curve {
-    match chance.bits() % 5 {
-        0 => Curve::Plain,
-        1 => Curve::Video,
-        2 => Curve::Film { contrast: chance.between(1.05, 1.3), middle: chance.between(0.4, 0.9) },
-        3 => Curve::Print { strength: chance.between(0.1, 0.5) },
-        _ => Curve::Cosine { strength: chance.between(0.05, 0.4) },
+fn curve(random: &mut RandomStream) -> ToneCurve {
+    match random.bits() % 5 {
+        0 => ToneCurve::Plain,
+        1 => ToneCurve::Video,
+        2 => ToneCurve::Film {
+            contrast: random.between(1.05, 1.3),
+            middle: random.between(0.4, 0.9),
+        },
+        3 => ToneCurve::Print { strength: random.between(0.1, 0.5) },
+        _ => ToneCurve::Cosine { strength: random.between(0.05, 0.4) },
     }
 }
 
-/// What the person holds against the photo.
+/// The reference areas that the person marks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Held {
+pub enum ReferenceSet {
     /// Two places of a white card and a grey card.
     TwoWhitesAndGrey,
     /// One white and a grey.
@@ -241,24 +244,24 @@ pub enum Held {
     White,
 }
 
-/// A photo as measured: each pulp's reading beside the truth.
-pub type Measured = Result<Vec<(ColourMeasurement, Lab)>, ColourError>;
+/// Each pulp's reading with its true colour, or why the photo is refused.
+pub type MeasurementResult = Result<Vec<(Reading, Lab)>, Rejection>;
 
-/// Takes the photo, marks it with an unsteady thumb, measures.
-pub fn measured(scene: &Scene, held: Held, light: Light) -> Measured {
+/// Renders the scene, marks the areas with random offsets, and measures.
+pub fn measured(scene: &Scene, references: ReferenceSet, light: Light) -> MeasurementResult {
     let rendered = render(scene).expect("a JPEG of this size can be made");
     let rgba = decode(&rendered.jpeg);
-    let photo = PhotoPixels::new(&rgba, scene.width, scene.height).expect("whole rows");
-    let chance = &mut Chance::new(scene.seed ^ 0x7B3B);
-    let marks = marks(&rendered.truth, held, chance);
+    let photo = Photo::new(&rgba, scene.width, scene.height).expect("whole rows");
+    let random = &mut RandomStream::new(scene.seed ^ 0x7B3B);
+    let marks = marks(&rendered.truth, references, random);
     let patches = ReferencePatches::read(&photo, &marks)?;
-    let references =
+    let surfaces =
         References { white: Surface::card(0.90), grey: Some(Surface::grey_card()), light };
-    let correction = Correction::new(&patches, &references).map_err(|reasons| reasons[0])?;
+    let correction = Correction::new(&patches, &surfaces).map_err(|reasons| reasons[0])?;
     let pulps = rendered.truth.pulps.iter();
     pulps
         .map(|(area, lab)| {
-            let patch = read(&photo, jittered(*area, chance), PatchRole::Pulp)?;
+            let patch = read(&photo, jittered(*area, random), Place::Pulp)?;
             Ok((measure(&correction, &patch)?, *lab))
         })
         .collect()
@@ -266,25 +269,26 @@ pub fn measured(scene: &Scene, held: Held, light: Light) -> Measured {
 
 /// RGBA of a colour JPEG.
 pub fn decode(jpeg: &[u8]) -> Vec<u8> {
-    let rgb = Decoder::new(jpeg).decode().expect("our own JPEG can be read");
+    let rgb = Decoder::new(jpeg).decode().expect("a rendered JPEG can be decoded");
     rgb.chunks_exact(3).flat_map(|p| [p[0], p[1], p[2], 255]).collect()
 }
 
-fn marks(truth: &Truth, held: Held, chance: &mut Chance) -> Marks {
-    let mut mark = |area: Option<Area>| area.map(|area| jittered(area, chance));
+fn marks(truth: &GroundTruth, references: ReferenceSet, random: &mut RandomStream) -> Marks {
+    let mut mark = |area: Option<Area>| area.map(|area| jittered(area, random));
     Marks {
         white: mark(truth.white),
-        second_white: mark(truth.second_white).filter(|_| held == Held::TwoWhitesAndGrey),
-        grey: mark(truth.grey).filter(|_| held != Held::White),
+        second_white: mark(truth.second_white)
+            .filter(|_| references == ReferenceSet::TwoWhitesAndGrey),
+        grey: mark(truth.grey).filter(|_| references != ReferenceSet::White),
     }
 }
 
-/// A smaller rectangle somewhere in the given one: nobody marks a card's corners.
-fn jittered(area: Area, chance: &mut Chance) -> Area {
-    let part = chance.between(0.6, 1.0);
+/// A random rectangle of 60 to 100 % of the sides within the given one.
+fn jittered(area: Area, random: &mut RandomStream) -> Area {
+    let part = random.between(0.6, 1.0);
     let side = |full: u32| ((f64::from(full) * part) as u32).max(42).min(full);
     let (width, height) = (side(area.width), side(area.height));
-    let mut slide = |room: u32| (f64::from(room) * chance.share()) as u32;
+    let mut slide = |room: u32| (f64::from(room) * random.share()) as u32;
     Area {
         x: area.x + slide(area.width - width),
         y: area.y + slide(area.height - height),
@@ -293,15 +297,15 @@ fn jittered(area: Area, chance: &mut Chance) -> Area {
     }
 }
 
-/// Whether the proposals for a photo lie on what they are proposed for: white, second
-/// white, grey, pulp. `None` where nothing was proposed.
-pub fn found(scene: &Scene) -> [Option<bool>; 4] {
+/// Whether the proposed areas lie on white, second white, grey, pulp. `None` where nothing
+/// was proposed.
+pub fn proposals_hit(scene: &Scene) -> [Option<bool>; 4] {
     let rendered = render(scene).expect("a JPEG of this size can be made");
     let rgba = decode(&rendered.jpeg);
     let photo = PhotoPixels::new(&rgba, scene.width, scene.height).expect("whole rows");
     let (proposals, truth) = (propose(&photo), rendered.truth);
     let on = |proposal: Option<Proposal>, places: &[Option<Area>]| {
-        proposal.map(|p| places.iter().flatten().any(|place| holds(place, p.area.centre())))
+        proposal.map(|p| places.iter().flatten().any(|place| contains(place, p.area.centre())))
     };
     let whites = [truth.white, truth.second_white];
     [
@@ -312,7 +316,7 @@ pub fn found(scene: &Scene) -> [Option<bool>; 4] {
     ]
 }
 
-fn holds(area: &Area, [x, y]: [f64; 2]) -> bool {
+fn contains(area: &Area, [x, y]: [f64; 2]) -> bool {
     let within =
         |v: f64, from: u32, size: u32| (f64::from(from)..f64::from(from + size)).contains(&v);
     within(x, area.x, area.width) && within(y, area.y, area.height)

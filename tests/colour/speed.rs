@@ -1,5 +1,5 @@
-//! Prints how long it takes to read and measure a photo of 12 megapixels, and to
-//! propose places in one of 512 pixels:
+//! Prints the time of reading and measuring a photo of 12 megapixels, and of proposing areas
+//! in one of 512 pixels:
 //! `cargo run --release -p bleachfield-tests --bin colour-speed`.
 #![allow(clippy::print_stdout, clippy::expect_used)]
 
@@ -12,13 +12,13 @@ use bleachfield_core::colour::photo::PhotoPixels;
 use bleachfield_core::colour::reference::{Light, References, Surface};
 use bleachfield_core::colour::reference_patches::{Marks, ReferencePatches};
 use bleachfield_core::colour::sharpness::edge_width;
-use bleachfield_demo::photo::preset::{Fibre, Hour, photo};
+use bleachfield_demo::photo::preset::{DemoFibre, Lighting, photo};
 use bleachfield_demo::photo::render::render_pixels;
 use std::hint::black_box;
 use std::time::Instant;
 
 fn main() {
-    let mut scene = photo(Fibre::CattailLeaf, 0.5, true, Hour::Overcast, 1);
+    let mut scene = photo(DemoFibre::CattailLeaf, 0.5, true, Lighting::Overcast, 1);
     (scene.width, scene.height) = (4000, 3000);
     let (rgb, truth) = render_pixels(&scene);
     let rgba = with_alpha(&rgb);

@@ -1,6 +1,6 @@
-//! Reads pairs of sRGB codes from standard input, six numbers to a line, and writes
-//! what we make of them, for `against_colour_science.py` to hold against another
-//! implementation.
+//! Reads pairs of sRGB values from standard input, six numbers to a line, and writes the
+//! core's colour figures for them, for `against_colour_science.py` to compare with PyPI
+//! colour-science.
 #![allow(clippy::print_stdout)]
 
 use bleachfield_core::colour::difference::delta_e00;

@@ -1,4 +1,4 @@
-"""Judges our solver by PHREEQC, with our constants in it.
+"""Compares our solver with PHREEQC, with our constants in it.
 
 Reads the baths that the `mixtures` binary writes, defines the same species with the same
 constants in a PHREEQC database of their own (no ion pairs, every ion by Davies, uncharged

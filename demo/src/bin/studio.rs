@@ -2,8 +2,8 @@
 //!
 //! `cargo run -p bleachfield-demo --bin studio -- [--now RFC3339] OUT.bleachfield.zip`
 //!
-//! Its season ends at `--now`, and one bath was started 25 minutes before. The same
-//! instant gives the same bytes; without one it is [`studio::NOW`].
+//! The season ends at `--now` ([`studio::NOW`] by default), and one bath was started 25
+//! minutes before. The same instant gives the same bytes.
 
 use std::error::Error;
 use std::fs;

@@ -1,32 +1,32 @@
-//! A phone's camera: three sensitivities and what is done to their answers.
+//! A phone's camera: spectral sensitivities, white balance, colour matrix, tone curve.
 
 use super::spectrum::{Spectrum, black_body, daylight, observe, published};
 use bleachfield_core::colour::space::{D65, Xyz};
 
-/// What the light meets behind the lens.
+/// Spectral sensitivities of the sensor.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Sensor {
     /// Measured at NPL: Darrodi et al. (2015), JOSA A 32(3).
     Dslr,
-    /// Three smooth bands such as a phone's sensor has behind its infrared filter:
-    /// own approximation, no source.
+    /// Three smooth bands, as of a phone's sensor behind its infrared filter: own
+    /// approximation, no source.
     Phone,
-    /// The same with a broader red and a narrower blue.
+    /// As `Phone`, with a broader red and a narrower blue: own approximation, no source.
     OtherPhone,
 }
 
-/// The contrast curve laid over linear sRGB.
+/// The tone curve applied to linear sRGB.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Curve {
-    /// IEC 61966-2-1 and nothing more.
+pub enum ToneCurve {
+    /// The identity: IEC 61966-2-1 alone.
     Plain,
-    /// The curve of video cameras, ITU-R BT.709, shown as if it were sRGB.
+    /// The transfer function of ITU-R BT.709, displayed as sRGB.
     Video,
-    /// Log-logistic: `x^c / (x^c + m)`, scaled to meet 1 at 1; `c` above 1 gives an S.
+    /// Log-logistic: `x^c / (x^c + m)`, scaled to 1 at 1; `c` above 1 gives an S curve.
     Film { contrast: f64, middle: f64 },
-    /// A rational fit to a film print, Narkowicz (2015), scaled to meet 1 at 1.
+    /// A rational fit to a film print, Narkowicz (2015), scaled to 1 at 1.
     Print { strength: f64 },
-    /// A cosine S on the codes.
+    /// A cosine S curve on the encoded values.
     Cosine { strength: f64 },
 }
 
@@ -34,19 +34,19 @@ pub enum Curve {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Camera {
     pub sensor: Sensor,
-    pub curve: Curve,
-    /// Linear light, before the curve, that a perfect white in the main light gives
-    /// in its strongest channel; 1 is the end of the scale.
+    pub curve: ToneCurve,
+    /// Linear signal before the tone curve of a perfect white in the main light, in its
+    /// strongest channel; 1 is full scale.
     pub exposure: f64,
-    /// How far automatic white balance goes from daylight to the light, 0 to 1.
+    /// How far automatic white balance adapts from daylight to the light, 0 to 1.
     pub balance: f64,
-    /// What it gets wrong on top: parts by which red and blue are off.
+    /// Relative errors of the white balance in red and blue.
     pub balance_error: [f64; 2],
     /// How much darker the corners are than the middle, 0 to 1.
     pub vignette: f64,
     /// Stray light as a share of a white's.
     pub flare: f64,
-    /// Electrons at the end of the scale: fewer is noisier.
+    /// Electrons at full scale; fewer give more noise.
     pub electrons: f64,
     /// Standard deviation of a Gaussian blur in pixels.
     pub blur: f64,
@@ -55,11 +55,11 @@ pub struct Camera {
 }
 
 impl Camera {
-    /// A decent phone in hand.
+    /// A typical phone camera.
     pub fn phone() -> Self {
         Self {
             sensor: Sensor::Phone,
-            curve: Curve::Film { contrast: 1.15, middle: 0.5 },
+            curve: ToneCurve::Film { contrast: 1.15, middle: 0.5 },
             exposure: 0.62,
             balance: 0.9,
             balance_error: [0.02, -0.03],
@@ -71,28 +71,28 @@ impl Camera {
         }
     }
 
-    /// What this camera makes of surfaces under `light`: a function from a stimulus
-    /// (light times reflectance) to linear sRGB before exposure, white near 1.
-    pub fn eye(&self, light: &Spectrum) -> impl Fn(&Spectrum) -> [f64; 3] + use<> {
+    /// The camera's response under `light`: a function from a stimulus (light times
+    /// reflectance) to linear sRGB before exposure, white near 1.
+    pub fn response(&self, light: &Spectrum) -> impl Fn(&Spectrum) -> [f64; 3] + use<> {
         let sensitivities = self.sensitivities();
         let raw = move |stimulus: &Spectrum| sensitivities.each_ref().map(|s| stimulus.dot(s));
         let day = raw(&daylight(6504.0));
         let white = raw(light);
-        let settled = self.settle(white, day, raw);
-        let matrix = matrix(settled, day, raw);
+        let white_point = self.white_point(white, day, raw);
+        let matrix = matrix(white_point, day, raw);
         let error = [1.0 + self.balance_error[0], 1.0, 1.0 + self.balance_error[1]];
-        // The scale is set on a white as this camera shows it, strongest channel 1.
+        // Scaled so that a white's strongest channel is 1.
         let shown = move |stimulus: &Spectrum| {
             let seen = raw(stimulus);
-            times(&matrix, [0, 1, 2].map(|c| seen[c] / settled[c] * error[c]))
+            times(&matrix, [0, 1, 2].map(|c| seen[c] / white_point[c] * error[c]))
         };
         let scale = shown(light).into_iter().fold(f64::MIN, f64::max).max(1e-9);
         move |stimulus: &Spectrum| shown(stimulus).map(|v| v / scale)
     }
 
-    /// The white that automatic balance settles on, as raw answers: somewhere near
-    /// the line of daylights and black bodies, and part of the way to the truth.
-    fn settle(
+    /// The white point of automatic white balance, as raw values: near the locus of
+    /// daylights and black bodies, and part of the way to the true white.
+    fn white_point(
         &self,
         white: [f64; 3],
         day: [f64; 3],
@@ -102,7 +102,7 @@ impl Camera {
             .map(|light| raw(&light))
             .min_by(|one, other| apart(white, *one).total_cmp(&apart(white, *other)))
             .unwrap_or(day);
-        // It trusts a tint off that line only so far.
+        // A tint off that locus is followed only up to a limit.
         let reach = 0.20;
         let trust = (reach / apart(white, nearest).max(1e-9)).min(1.0);
         [0, 1, 2].map(|c| {
@@ -140,9 +140,8 @@ impl Camera {
     }
 }
 
-impl Curve {
-    /// Linear light before the curve to linear light as sRGB will show it; both end
-    /// at 1 and clip there.
+impl ToneCurve {
+    /// Maps linear light, clipped to 0..1, to linear light as displayed by sRGB, 0..1.
     pub fn apply(&self, light: f64) -> f64 {
         use bleachfield_core::colour::space::{decode, encode};
         let x = light.clamp(0.0, 1.0);
@@ -172,7 +171,7 @@ fn likely_lights() -> impl Iterator<Item = Spectrum> {
     warm.chain(cool)
 }
 
-/// Raw answers with green set to 1.
+/// Raw values divided by green.
 fn chroma(raw: [f64; 3]) -> [f64; 3] {
     raw.map(|v| v.max(1e-9) / raw[1].max(1e-9))
 }
@@ -182,14 +181,18 @@ fn apart(one: [f64; 3], other: [f64; 3]) -> f64 {
     (one[0] / other[0]).ln().hypot((one[2] / other[2]).ln())
 }
 
-/// The camera's colour matrix, from balanced raw to linear sRGB: fitted once for
-/// tungsten and once for daylight over smooth reflectances, mixed by how warm the
-/// settled white is, as raw converters do.
-fn matrix(settled: [f64; 3], day: [f64; 3], raw: impl Fn(&Spectrum) -> [f64; 3]) -> [[f64; 3]; 3] {
+/// The camera's colour matrix, from balanced raw to linear sRGB: fitted for tungsten and
+/// for daylight over smooth reflectances, interpolated by the warmth of the white point,
+/// as raw converters do.
+fn matrix(
+    white_point: [f64; 3],
+    day: [f64; 3],
+    raw: impl Fn(&Spectrum) -> [f64; 3],
+) -> [[f64; 3]; 3] {
     let (warm, cool) = (black_body(2856.0), daylight(6504.0));
     let blueness = |raw: [f64; 3]| (raw[2] / raw[0].max(1e-9)).max(1e-9).ln();
     let span = blueness(day) - blueness(raw(&warm));
-    let part = ((blueness(settled) - blueness(raw(&warm))) / span).clamp(0.0, 1.0);
+    let part = ((blueness(white_point) - blueness(raw(&warm))) / span).clamp(0.0, 1.0);
     let (at_warm, at_cool) = (fitted(&warm, &raw), fitted(&cool, &raw));
     let mut mixed = at_warm;
     for (row, cool_row) in mixed.iter_mut().zip(at_cool) {
@@ -200,12 +203,12 @@ fn matrix(settled: [f64; 3], day: [f64; 3], raw: impl Fn(&Spectrum) -> [f64; 3])
     mixed
 }
 
-/// Least squares over the training reflectances, each row held to keep white white.
+/// Least squares over the training reflectances, constrained to map white to white.
 fn fitted(light: &Spectrum, raw: &impl Fn(&Spectrum) -> [f64; 3]) -> [[f64; 3]; 3] {
     let white = raw(light);
     let day = daylight(6504.0);
     let day_white = observe(&day);
-    // With row = white-keeping: out - g = m_r (r - g) + m_b (b - g).
+    // With rows that sum to 1: out - g = m_r (r - g) + m_b (b - g).
     let (mut rr, mut rb, mut bb) = (0.0, 0.0, 0.0);
     let mut right = [[0.0; 2]; 3];
     for surface in training() {
@@ -236,8 +239,8 @@ fn fitted(light: &Spectrum, raw: &impl Fn(&Spectrum) -> [f64; 3]) -> [[f64; 3]; 
     })
 }
 
-/// Smooth reflectances of all hues, as a camera maker's chart would hold: bumps,
-/// dips and edges at many wavelengths. No pulp among them.
+/// Smooth reflectances of all hues, as on a colour chart: peaks, dips and edges at many
+/// wavelengths. No pulp among them.
 fn training() -> impl Iterator<Item = Spectrum> {
     let centres = (0..9).map(|i| 420.0 + 32.0 * f64::from(i));
     centres.flat_map(|centre| {
@@ -261,13 +264,13 @@ mod tests {
     use super::*;
 
     #[test]
-    fn curves_rise_from_nothing_to_everything() {
+    fn tone_curves_rise_from_0_to_1() {
         for curve in [
-            Curve::Plain,
-            Curve::Video,
-            Curve::Film { contrast: 1.2, middle: 0.5 },
-            Curve::Print { strength: 0.5 },
-            Curve::Cosine { strength: 0.3 },
+            ToneCurve::Plain,
+            ToneCurve::Video,
+            ToneCurve::Film { contrast: 1.2, middle: 0.5 },
+            ToneCurve::Print { strength: 0.5 },
+            ToneCurve::Cosine { strength: 0.3 },
         ] {
             assert!(curve.apply(0.0).abs() < 1e-9 && (curve.apply(1.0) - 1.0).abs() < 1e-9);
             let steps: Vec<f64> = (0..=100).map(|i| curve.apply(f64::from(i) / 100.0)).collect();
@@ -276,10 +279,10 @@ mod tests {
     }
 
     #[test]
-    fn a_white_in_daylight_is_near_white() {
+    fn a_white_in_daylight_is_rendered_near_white() {
         let light = daylight(6504.0);
         let camera = Camera { balance_error: [0.0; 2], ..Camera::phone() };
-        let white = camera.eye(&light)(&light);
+        let white = camera.response(&light)(&light);
         assert!(white.iter().all(|v| (v - 1.0).abs() < 0.03), "{white:?}");
     }
 }

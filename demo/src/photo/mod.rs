@@ -1,20 +1,19 @@
-//! Photographs of pulp that nobody took.
+//! Synthetic photographs of pulp with known colours, computed from spectra.
 //!
-//! A [`scene::Scene`] says what lies on the bench, what light falls on it and which
-//! camera looks; [`render::render`] makes the JPEG, and says what the true colours
-//! were. All of it is computed from spectra: a pulp's absorption rising to the blue,
-//! the published spectra of lamps and daylight, a camera's three sensitivities, its
-//! white balance, exposure, tone curve, vignette and noise. Nothing is random: one
-//! scene gives one file.
+//! A [`scene::Scene`] describes the pulp, the cards, the light and the camera;
+//! [`render::render`] returns the JPEG and the true colours. Modelled are a pulp's
+//! absorption rising to the blue, the published spectra of lamps and daylight, the
+//! camera's three sensitivities, white balance, exposure, tone curve, vignette and
+//! noise. Deterministic: one scene gives one file.
 
 pub mod camera;
+mod linear_image;
+pub mod noise;
 pub mod preset;
 pub mod pulp;
-mod raster;
 pub mod render;
 pub mod scene;
 pub mod spectrum;
-pub mod texture;
 
-pub use render::{Rendered, Truth, render};
+pub use render::{GroundTruth, Rendered, render};
 pub use scene::Scene;

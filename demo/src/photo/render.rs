@@ -1,25 +1,25 @@
-//! From a scene to a JPEG and the truth about it.
+//! Renders a scene as a JPEG with its ground truth.
 
+use super::linear_image::LinearImage;
+use super::noise::{RandomStream, value_noise};
 use super::pulp::slate;
-use super::raster::Raster;
 use super::scene::{Card, Disc, Scene};
 use super::spectrum::Spectrum;
-use super::texture::{Chance, clouds};
-use bleachfield_core::colour::photo::Area;
+use bleachfield_core::colour::patch::Area;
 use bleachfield_core::colour::space::Lab;
 use jpeg_encoder::{ColorType, Encoder, EncodingError, SamplingFactor};
 
-/// A photograph and what it truly shows.
+/// A photograph and its ground truth.
 #[derive(Clone, Debug)]
 pub struct Rendered {
     pub jpeg: Vec<u8>,
-    pub truth: Truth,
+    pub truth: GroundTruth,
 }
 
-/// Where things are, in pixels, well inside their edges; and the pulps' colours
-/// under D65 for the 2° observer.
+/// Areas in pixels, well inside the edges of what they show; and the pulps' colours under
+/// D65 for the 2° observer.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Truth {
+pub struct GroundTruth {
     pub white: Option<Area>,
     pub second_white: Option<Area>,
     pub grey: Option<Area>,
@@ -40,39 +40,39 @@ pub fn render(scene: &Scene) -> Result<Rendered, EncodingError> {
     Ok(Rendered { jpeg, truth })
 }
 
-/// The same before JPEG: RGB bytes.
-pub fn render_pixels(scene: &Scene) -> (Vec<u8>, Truth) {
-    let mut frame = Frame::new(scene);
+/// As [`render`], before JPEG: RGB bytes.
+pub fn render_pixels(scene: &Scene) -> (Vec<u8>, GroundTruth) {
+    let mut frame = SurfaceMap::new(scene);
     for (i, disc) in scene.pulps.iter().enumerate() {
         frame.disc(disc, scene.seed.wrapping_add(101 * i as u64 + 7));
     }
     for card in [&scene.white, &scene.second_white, &scene.grey].into_iter().flatten() {
         frame.card(card);
     }
-    let raster = frame.lit(scene);
-    (raster.develop(&scene.camera, scene.seed), truth(scene))
+    let image = frame.expose(scene);
+    (image.develop(&scene.camera, scene.seed), truth(scene))
 }
 
-/// What each pixel shows: a surface, and a factor on its reflectance.
-struct Frame {
+/// For each pixel: its surface, and a factor on the reflectance.
+struct SurfaceMap {
     width: usize,
     height: usize,
     scale: f64,
     surface: Vec<u16>,
     factor: Vec<f32>,
-    /// White light that a wet surface throws back unchanged, as a share.
-    gleam: Vec<f32>,
+    /// Specular reflection of a wet surface, as a share of the light.
+    specular: Vec<f32>,
     surfaces: Vec<Spectrum>,
 }
 
-impl Frame {
+impl SurfaceMap {
     fn new(scene: &Scene) -> Self {
         let (width, height) = (scene.width as usize, scene.height as usize);
         let scale = f64::from(scene.width);
-        let grain = |i: usize| {
+        let bench = |i: usize| {
             let (x, y) = ((i % width) as f64 / scale, (i / width) as f64 / scale);
-            let veins = clouds(scene.seed, 9.0 * x + 2.0 * y, 40.0 * y);
-            let dust = clouds(scene.seed + 1, 260.0 * x, 260.0 * y);
+            let veins = value_noise(scene.seed, 9.0 * x + 2.0 * y, 40.0 * y);
+            let dust = value_noise(scene.seed + 1, 260.0 * x, 260.0 * y);
             (1.0 + 0.10 * veins + 0.08 * dust) as f32
         };
         Self {
@@ -80,8 +80,8 @@ impl Frame {
             height,
             scale,
             surface: vec![0; width * height],
-            factor: (0..width * height).map(grain).collect(),
-            gleam: vec![0.0; width * height],
+            factor: (0..width * height).map(bench).collect(),
+            specular: vec![0.0; width * height],
             surfaces: vec![slate()],
         }
     }
@@ -118,8 +118,9 @@ impl Frame {
         let edge = |x: f64, y: f64| {
             let (dx, dy) = (x - disc.x, y - disc.y);
             let angle = dy.atan2(dx);
-            let ragged = 0.035 * clouds(seed, 5.0 + 2.0 * angle.cos(), 5.0 + 2.0 * angle.sin())
-                + 0.012 * clouds(seed + 1, 9.0 * angle.cos(), 9.0 * angle.sin());
+            let ragged = 0.035
+                * value_noise(seed, 5.0 + 2.0 * angle.cos(), 5.0 + 2.0 * angle.sin())
+                + 0.012 * value_noise(seed + 1, 9.0 * angle.cos(), 9.0 * angle.sin());
             dx.hypot(dy) - disc.radius * (1.0 + ragged)
         };
         self.each_near(disc.x, disc.y, disc.radius * 1.15, |frame, i, x, y| {
@@ -131,29 +132,29 @@ impl Frame {
                 return;
             }
             frame.surface[i] = id;
-            let lumps =
-                clouds(seed + 2, 16.0 * x, 16.0 * y) + 0.6 * clouds(seed + 3, 45.0 * x, 45.0 * y);
+            let lumps = value_noise(seed + 2, 16.0 * x, 16.0 * y)
+                + 0.6 * value_noise(seed + 3, 45.0 * x, 45.0 * y);
             let rim = (1.0 + off / 0.012).clamp(0.0, 1.0);
             frame.factor[i] = (1.0 + 0.5 * disc.texture * lumps - 0.12 * rim) as f32;
-            let wave = clouds(seed + 4, 24.0 * x, 30.0 * y) * 0.5 + 0.5;
+            let wave = value_noise(seed + 4, 24.0 * x, 30.0 * y) * 0.5 + 0.5;
             let shine = (wave - (1.0 - disc.sheen)) / 0.06;
             if disc.sheen > 0.0 && shine > 0.0 {
-                frame.gleam[i] = 0.35 * shine.min(1.0) as f32;
+                frame.specular[i] = 0.35 * shine.min(1.0) as f32;
             }
         });
         self.fibres(disc, id, seed);
         self.shives(disc, id, shive, seed);
     }
 
-    /// Single fibres, some lighter and some darker than the mass of them.
+    /// Single fibres, lighter or darker than the pulp.
     fn fibres(&mut self, disc: &Disc, id: u16, seed: u64) {
-        let mut chance = Chance::new(seed ^ 0xF1B);
+        let mut random = RandomStream::new(seed ^ 0xF1B);
         let count = (14_000.0 * (disc.radius / 0.2).powi(2)) as u32;
         for n in 0..count {
             let shade =
-                (if n % 2 == 0 { 1.0 } else { -1.0 }) * disc.texture * chance.between(0.3, 1.0);
-            let length = chance.between(0.01, 0.05);
-            self.stroke(disc, &mut chance, length, |frame, i| {
+                (if n % 2 == 0 { 1.0 } else { -1.0 }) * disc.texture * random.between(0.3, 1.0);
+            let length = random.between(0.01, 0.05);
+            self.stroke(disc, &mut random, length, |frame, i| {
                 if frame.surface[i] == id {
                     frame.factor[i] = (frame.factor[i] * (1.0 + shade as f32)).clamp(0.5, 1.5);
                 }
@@ -162,10 +163,10 @@ impl Frame {
     }
 
     fn shives(&mut self, disc: &Disc, id: u16, shive: u16, seed: u64) {
-        let mut chance = Chance::new(seed ^ 0x5417E);
+        let mut random = RandomStream::new(seed ^ 0x5417E);
         for _ in 0..disc.shives {
-            let length = chance.between(0.006, 0.022);
-            self.stroke(disc, &mut chance, length, |frame, i| {
+            let length = random.between(0.006, 0.022);
+            self.stroke(disc, &mut random, length, |frame, i| {
                 for at in [i, i + 1, i + frame.width] {
                     if frame.surface.get(at) == Some(&id) {
                         frame.surface[at] = shive;
@@ -175,19 +176,19 @@ impl Frame {
         }
     }
 
-    /// A slightly bent line somewhere in the disc.
+    /// A slightly curved line at a random place in the disc.
     fn stroke(
         &mut self,
         disc: &Disc,
-        chance: &mut Chance,
+        random: &mut RandomStream,
         length: f64,
         mut paint: impl FnMut(&mut Self, usize),
     ) {
         let (angle, out) =
-            (chance.between(0.0, std::f64::consts::TAU), disc.radius * chance.share().sqrt());
+            (random.between(0.0, std::f64::consts::TAU), disc.radius * random.share().sqrt());
         let (mut x, mut y) = (disc.x + out * angle.cos(), disc.y + out * angle.sin());
-        let mut heading = chance.between(0.0, std::f64::consts::TAU);
-        let bend = chance.between(-14.0, 14.0);
+        let mut heading = random.between(0.0, std::f64::consts::TAU);
+        let bend = random.between(-14.0, 14.0);
         let step = 1.0 / self.scale;
         for _ in 0..(length / step) as u32 {
             x += step * heading.cos();
@@ -222,36 +223,37 @@ impl Frame {
         }
     }
 
-    /// The frame under the scene's light, as the camera's eye has it.
-    fn lit(&self, scene: &Scene) -> Raster {
+    /// The camera's linear image under the scene's light.
+    fn expose(&self, scene: &Scene) -> LinearImage {
         let (other, share) = scene.other_light.unwrap_or((scene.light, 0.0));
-        // The camera balances on what lights the middle.
+        // White balance follows the light at the centre.
         let middle = scene.light.plus(&scene.light, -0.5 * share).plus(&other, 0.5 * share);
-        let eye = scene.camera.eye(&middle);
+        let response = scene.camera.response(&middle);
         let seen = |light: &Spectrum| -> Vec<[f32; 3]> {
-            self.surfaces.iter().map(|s| eye(&light.times(s)).map(|v| v as f32)).collect()
+            self.surfaces.iter().map(|s| response(&light.times(s)).map(|v| v as f32)).collect()
         };
         let (main, side) = (seen(&scene.light), seen(&other));
-        let (main_white, side_white) = (eye(&scene.light), eye(&other));
-        let mut raster = Raster::new(self.width, self.height);
-        for (i, pixel) in raster.light.iter_mut().enumerate() {
+        let (main_white, side_white) = (response(&scene.light), response(&other));
+        let mut image = LinearImage::new(self.width, self.height);
+        for (i, pixel) in image.light.iter_mut().enumerate() {
             let across = (i % self.width) as f32 / self.width as f32;
             let part = share as f32 * across;
             let strength = 1.0 + scene.falloff as f32 * (0.5 - across);
-            let (id, factor, gleam) = (usize::from(self.surface[i]), self.factor[i], self.gleam[i]);
+            let (id, factor, specular) =
+                (usize::from(self.surface[i]), self.factor[i], self.specular[i]);
             for c in 0..3 {
                 let surface = main[id][c] * (1.0 - part) + side[id][c] * part;
                 let white = main_white[c] as f32 * (1.0 - part) + side_white[c] as f32 * part;
-                pixel[c] = strength * (surface * factor + gleam * white);
+                pixel[c] = strength * (surface * factor + specular * white);
             }
         }
-        raster.blur(scene.camera.blur);
-        raster.vignette(scene.camera.vignette);
-        raster
+        image.blur(scene.camera.blur);
+        image.vignette(scene.camera.vignette);
+        image
     }
 }
 
-fn truth(scene: &Scene) -> Truth {
+fn truth(scene: &Scene) -> GroundTruth {
     let scale = f64::from(scene.width);
     let square = |x: f64, y: f64, half_width: f64, half_height: f64| Area {
         x: ((x - half_width) * scale).max(0.0) as u32,
@@ -261,7 +263,7 @@ fn truth(scene: &Scene) -> Truth {
     };
     let card =
         |card: &Option<Card>| card.map(|c| square(c.x, c.y, 0.42 * c.width, 0.42 * c.height));
-    Truth {
+    GroundTruth {
         white: card(&scene.white),
         second_white: card(&scene.second_white),
         grey: card(&scene.grey),

@@ -1,4 +1,4 @@
-//! What is in front of the camera.
+//! The scene in front of the camera.
 
 use super::camera::Camera;
 use super::pulp::{self, Pulp};
@@ -6,23 +6,22 @@ use super::spectrum::{Spectrum, daylight};
 
 /// A bench from above with pulp and cards on it.
 ///
-/// Places and sizes are shares of the frame's width, counted from the top left, so
-/// that a scene can be made at any size of the same shape.
+/// Positions and sizes are shares of the frame's width from the top left, so that a scene
+/// can be rendered at any size of the same aspect ratio.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Scene {
     pub width: u32,
     pub height: u32,
-    /// Changes the fibres, the shives and the noise, and nothing else.
+    /// Seed of the fibres, the shives and the noise.
     pub seed: u64,
     pub pulps: Vec<Disc>,
     pub white: Option<Card>,
     pub second_white: Option<Card>,
     pub grey: Option<Card>,
     pub light: Spectrum,
-    /// A lamp of another kind from the right, and how much of the light at the right
-    /// edge is its, 0 to 1.
+    /// A second light from the right, and its share of the light at the right edge, 0 to 1.
     pub other_light: Option<(Spectrum, f64)>,
-    /// How much less light falls on the right edge than on the left, 0 to 1.
+    /// Relative decrease of the light from the left to the right edge, 0 to 1.
     pub falloff: f64,
     pub camera: Camera,
 }
@@ -34,11 +33,11 @@ pub struct Disc {
     pub x: f64,
     pub y: f64,
     pub radius: f64,
-    /// How much single fibres stand out, as a share of reflectance.
+    /// Contrast of single fibres, as a share of reflectance.
     pub texture: f64,
     /// Undercooked slivers.
     pub shives: u32,
-    /// Share of the surface that gleams with water.
+    /// Share of the surface with specular reflection.
     pub sheen: f64,
 }
 
@@ -52,13 +51,13 @@ pub struct Card {
     pub height: f64,
     /// Degrees clockwise.
     pub tilt: f64,
-    /// What part of the light reaches it: under 1 it lies in a shadow.
+    /// Share of the light that reaches it; below 1 in a shadow.
     pub lit: f64,
 }
 
 impl Scene {
-    /// One pat of pulp between two places of white, a grey card above it, daylight
-    /// from a window: the arrangement that Help asks for.
+    /// One pat of pulp between two white cards, a grey card above it, window daylight: the
+    /// arrangement that Help describes.
     pub fn plain(pulp: Pulp, seed: u64) -> Self {
         Self {
             width: 1200,

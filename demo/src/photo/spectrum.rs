@@ -12,7 +12,7 @@ const STEP_NM: f64 = 5.0;
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Spectrum(pub [f64; SAMPLES]);
 
-/// What the grid points are, in nm.
+/// The grid points, nm.
 pub fn nanometres() -> impl Iterator<Item = f64> {
     (0..SAMPLES).map(|i| FIRST_NM + STEP_NM * i as f64)
 }
@@ -53,8 +53,8 @@ impl Spectrum {
         Self(self.0.map(|v| v / luminance))
     }
 
-    /// CIELAB of this reflectance under D65 for the 2° observer: the truth that a
-    /// measurement is held against.
+    /// CIELAB of this reflectance under D65 for the 2° observer: the true colour that a
+    /// measurement is compared with.
     pub fn lab(&self) -> Lab {
         let light = daylight(6504.0);
         let [x, y, z] = observe(&light.times(self));
@@ -71,8 +71,7 @@ pub fn observe(stimulus: &Spectrum) -> [f64; 3] {
 /// A published spectrum by its name in `spectra.csv`.
 ///
 /// # Panics
-/// If the table has no such name: names are written in this crate, never typed by
-/// a person.
+/// If the table has no such name. Names are constants of this crate.
 pub fn published(name: &str) -> &'static Spectrum {
     match table().iter().find(|(known, _)| *known == name) {
         Some((_, spectrum)) => spectrum,
@@ -114,7 +113,7 @@ pub fn daylight(kelvin: f64) -> Spectrum {
     published("day_S0").plus(published("day_S1"), m1).plus(published("day_S2"), m2).as_light()
 }
 
-/// One line or narrow band, as of a coloured LED: centre and half-width in nm.
+/// A narrow band, as of a coloured LED: centre and half width at half maximum, nm.
 pub fn band(centre_nm: f64, half_width_nm: f64) -> Spectrum {
     let sigma = half_width_nm / 1.1774;
     Spectrum::of(|nm| (-0.5 * ((nm - centre_nm) / sigma).powi(2)).exp()).as_light()
@@ -165,7 +164,7 @@ mod tests {
     }
 
     #[test]
-    fn there_are_many_lights() {
+    fn at_least_40_lights_are_published() {
         assert!(published_lights().count() >= 40);
     }
 }

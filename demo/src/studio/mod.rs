@@ -1,71 +1,61 @@
 //! Saltreed Studio: two invented people by an invented estuary, and one season of
 //! their bleaching.
 //!
-//! [`file`] is all of it as one exchange file. What they did is told in [`season`],
-//! step by step, through a [`course::Course`], which makes each plan with the core's
-//! own `plan` and takes what meters and strips would have shown from [`model`].
-//! Photographs come from [`crate::photo`], and colours are measured from their
-//! pixels by the core.
+//! [`file`] returns all of it as one exchange file. [`season`] lists the batches step by
+//! step through a [`simulation::BatchSimulation`], which plans with the core's own `plan`
+//! and takes the readings of meters and strips from [`model`]. Photographs come from
+//! [`crate::photo`]; the core measures their colours.
 //!
 //! Entries are dated back from an instant that the caller gives, so that a file made
 //! today holds a bath that is running today. One instant gives one file, byte for
-//! byte; two instants give two studios that can stand side by side.
+//! byte; the ids of two instants differ, so that both files can be imported.
 
-mod course;
-mod log;
+mod captured_photo;
+mod journal_builder;
 mod model;
-mod picture;
 mod season;
 mod shelf;
+mod simulation;
 
-use std::error::Error;
 use std::fmt;
 
 use bleachfield_core::exchange::file::{Header, write};
 use jiff::Timestamp;
 
-/// The instant that the file is made for where nobody names one. A season counted
-/// back from it runs from March to October 2026.
+/// The default end of the season: it then runs from March to October 2026.
 pub const NOW: &str = "2026-10-17T09:40:00Z";
 
-/// The studio as one exchange file, as it stands at `now`.
+/// The studio at `now` as one exchange file.
 ///
 /// # Errors
-/// [`Failure`] if the core refuses a plan, a photo or a reading of the season, or if
+/// [`DemoError`] if the core refuses a plan, a photo or a reading of the season, or if
 /// `now` is so early that there is no season before it.
-pub fn file(now: Timestamp) -> Result<Vec<u8>, Failure> {
-    let mut log = log::Log::new(now)?;
-    let shelf = shelf::stock(&mut log)?;
-    season::tell(&mut log, &shelf)?;
+pub fn file(now: Timestamp) -> Result<Vec<u8>, DemoError> {
+    let mut journal = journal_builder::JournalBuilder::new(now)?;
+    let shelf = shelf::stock(&mut journal)?;
+    season::simulate(&mut journal, &shelf)?;
     let header = Header {
         app: env!("CARGO_PKG_VERSION").to_owned(),
         exported_at: now,
-        device: log::Hand::Marl.device(),
+        device: journal_builder::Author::Marl.device(),
     };
-    let (entries, photos) = log.close()?;
-    write(&header, &entries, photos).map_err(Failure::of("the file"))
+    let (entries, photos) = journal.close()?;
+    write(&header, &entries, photos).map_err(DemoError::of("the file"))
 }
 
-/// Why there is no file: which step failed, and how.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Failure {
-    what: &'static str,
-    why: String,
+/// The step that failed, and the core's error.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("{step}: {cause}")]
+pub struct DemoError {
+    step: &'static str,
+    cause: String,
 }
 
-impl Failure {
-    fn of<E: fmt::Debug>(what: &'static str) -> impl Fn(E) -> Self {
-        move |error| Self { what, why: format!("{error:?}") }
+impl DemoError {
+    fn of<E: fmt::Debug>(step: &'static str) -> impl Fn(E) -> Self {
+        move |error| Self { step, cause: format!("{error:?}") }
     }
 }
-
-impl fmt::Display for Failure {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}: {}", self.what, self.why)
-    }
-}
-
-impl Error for Failure {}
 
 #[cfg(test)]
 mod tests;

@@ -1,4 +1,4 @@
-//! What stands on the studio's shelf, and the figures it has of its own.
+//! The products on the studio's shelf, and its own measured figures.
 
 use bleachfield_core::bath::{Bleach, Bottle, LabelBasis, Powder, PowderBasis};
 use bleachfield_core::chemistry::bottle::{Evidence, EvidenceKind, Keeping, strength_now};
@@ -12,50 +12,55 @@ use bleachfield_core::quantity::{Basis, Estimate, in_grams_per_litre, millilitre
 use jiff::Timestamp;
 use ulid::Ulid;
 
-use super::Failure;
-use super::log::{Hand, Log};
+use super::DemoError;
+use super::journal_builder::{Author, JournalBuilder};
 use super::model::{HARDNESS, ROOM, SQUEEZE, TAP_PH, read};
 
-/// A bleach as a plan takes it: from which container, and at what strength.
+/// A bleach on the shelf: its container and strength.
 #[derive(Clone, Debug)]
-pub struct Jar {
+pub struct StockBleach {
     pub id: Ulid,
     pub name: &'static str,
     pub bleach: Bleach,
 }
 
-/// Everything that the season draws on.
+/// The products that the season uses.
 pub struct Shelf {
-    /// Kept cool and dark: as strong as its label says for a while.
-    pub cellar: Jar,
-    /// By its label; the studio believes it until [`test_sill`].
-    pub sill: Jar,
-    /// What the sill's bottle truly holds, as a share of its label.
-    pub sill_truth: f64,
-    pub percarbonate: Jar,
+    /// Stored cool and dark.
+    pub cellar: StockBleach,
+    /// Stored warm and light; assumed at its label's strength until [`test_sill`].
+    pub sill: StockBleach,
+    /// True strength of the windowsill bottle as a share of its label.
+    pub sill_true_share: f64,
+    pub percarbonate: StockBleach,
     pub thiosulfate: Ulid,
     pub citric: Ulid,
     pub chalk: Ulid,
 }
 
-/// The season opens this many days back.
+/// First day of the season, in days before its end.
 const OPENING: i64 = 226;
 const LABEL: f64 = 5.25;
 
-/// Puts the shelf and the studio's own figures down.
+/// Writes the products and the studio's own figures.
 ///
 /// # Errors
-/// If the core does not take a strength.
-pub fn stock(log: &mut Log) -> Result<Shelf, Failure> {
-    let at = log.on(OPENING, 9, 5);
-    for (minute, hand) in [(0, Hand::Marl), (8, Hand::Teasel)] {
-        let name = DeviceNamed { name: hand.name().into() };
-        log.write(hand, log.on(OPENING, 9, minute), Subject::Studio, Body::DeviceNamed(name));
+/// If the core refuses a strength.
+pub fn stock(journal: &mut JournalBuilder) -> Result<Shelf, DemoError> {
+    let at = journal.on(OPENING, 9, 5);
+    for (minute, author) in [(0, Author::Marl), (8, Author::Teasel)] {
+        let name = DeviceNamed { name: author.name().into() };
+        journal.write(
+            author,
+            journal.on(OPENING, 9, minute),
+            Subject::Studio,
+            Body::DeviceNamed(name),
+        );
     }
-    own_figures(log);
+    own_figures(journal);
     let hypochlorite = Bleach::Hypochlorite(Bottle::labelled(LABEL, LabelBasis::NaoclByMass));
     let powder = Bleach::Percarbonate(Powder::labelled(share(0.28), PowderBasis::Peroxide));
-    let bottle = |size: f64, celsius: f64, dark: bool, made: i64, note: &str| Product {
+    let bottle = |size: f64, celsius: f64, dark: bool, made: i64, note: &str| ProductSpec {
         kind: ProductKind::Hypochlorite,
         strength: Some(hypochlorite.strength()),
         size: Amount::VolumeMl(Estimate::exact(size, Basis::Label)),
@@ -63,7 +68,7 @@ pub fn stock(log: &mut Log) -> Result<Shelf, Failure> {
         made: Some(made),
         note: note.to_owned(),
     };
-    let jar = |kind, grams: f64, strength: Option<Strength>, note: &str| Product {
+    let jar = |kind, grams: f64, strength: Option<Strength>, note: &str| ProductSpec {
         kind,
         strength,
         size: Amount::MassG(Estimate::exact(grams, Basis::Label)),
@@ -78,41 +83,46 @@ pub fn stock(log: &mut Log) -> Result<Shelf, Failure> {
     };
     let (cellar, sill) = ("Bleach, cellar bottle", "Bleach, windowsill bottle");
     let tub = "Percarbonate tub";
-    let cellar_id = add(log, at, cellar, bottle(5000.0, 12.0, true, OPENING + 20, ""));
+    let cellar_id = add(journal, at, cellar, bottle(5000.0, 12.0, true, OPENING + 20, ""));
     let sill_id = add(
-        log,
+        journal,
         at,
         sill,
         bottle(2000.0, 27.0, false, SILL_MADE, "Was here when we moved in. South window."),
     );
     let tub_note = "Goes in as powder. Never closed up once it is wet.";
     let tub_id = add(
-        log,
+        journal,
         at,
         tub,
         jar(ProductKind::Percarbonate, 3000.0, Some(powder.strength()), tub_note),
     );
-    add(log, at, "Soda ash", jar(ProductKind::SodaAsh, 5000.0, Some(pure(99.0)), "For cooking."));
+    add(
+        journal,
+        at,
+        "Soda ash",
+        jar(ProductKind::SodaAsh, 5000.0, Some(pure(99.0)), "For cooking."),
+    );
     let thiosulfate = jar(ProductKind::Thiosulfate, 500.0, Some(pure(99.0)), "The crystals.");
-    let thiosulfate = add(log, at, "Thiosulfate", thiosulfate);
+    let thiosulfate = add(journal, at, "Thiosulfate", thiosulfate);
     let citric = add(
-        log,
+        journal,
         at,
         "Citric acid",
         jar(ProductKind::CitricAcid, 1000.0, Some(pure(99.5)), "Other end of the shelf."),
     );
     let chalk =
-        add(log, at, "Chalk", jar(ProductKind::CalciumCarbonate, 1000.0, Some(pure(98.0)), ""));
-    let opened = ProductOpened { on: log.day(222) };
-    let when = log.on(222, 10, 2);
-    log.write(Hand::Marl, when, Subject::Bottle(cellar_id), Body::ProductOpened(opened));
+        add(journal, at, "Chalk", jar(ProductKind::CalciumCarbonate, 1000.0, Some(pure(98.0)), ""));
+    let opened = ProductOpened { on: journal.day(222) };
+    let when = journal.on(222, 10, 2);
+    journal.write(Author::Marl, when, Subject::Bottle(cellar_id), Body::ProductOpened(opened));
     let truth = aged(&hypochlorite, SILL_MADE - SILL_TESTED, 27.0, true)?
         / aged(&hypochlorite, 0, 27.0, false)?;
     Ok(Shelf {
-        cellar: Jar { id: cellar_id, name: cellar, bleach: hypochlorite },
-        sill: Jar { id: sill_id, name: sill, bleach: hypochlorite },
-        sill_truth: truth,
-        percarbonate: Jar { id: tub_id, name: tub, bleach: powder },
+        cellar: StockBleach { id: cellar_id, name: cellar, bleach: hypochlorite },
+        sill: StockBleach { id: sill_id, name: sill, bleach: hypochlorite },
+        sill_true_share: truth,
+        percarbonate: StockBleach { id: tub_id, name: tub, bleach: powder },
         thiosulfate,
         citric,
         chalk,
@@ -128,13 +138,18 @@ const CELLAR_TESTED: i64 = 120;
 ///
 /// # Errors
 /// If the core does not take the titration.
-pub fn test_sill(log: &mut Log, shelf: &Shelf) -> Result<Jar, Failure> {
+pub fn test_sill(journal: &mut JournalBuilder, shelf: &Shelf) -> Result<StockBleach, DemoError> {
     let truth = aged(&shelf.sill.bleach, SILL_MADE - SILL_TESTED, 27.0, true)?;
     let note = "So that is why. The label is a memory.";
-    let tested = titrate(log, log.on(SILL_TESTED, 10, 20), &shelf.sill, truth, note)?;
+    let tested = titrate(journal, journal.on(SILL_TESTED, 10, 20), &shelf.sill, truth, note)?;
     let about = Subject::Bottle(shelf.sill.id);
     let text = "Moved it to the cellar. Use it up on hemp, or not at all.".to_owned();
-    log.write(Hand::Teasel, log.on(SILL_TESTED, 10, 55), about, Body::Note(Note { text }));
+    journal.write(
+        Author::Teasel,
+        journal.on(SILL_TESTED, 10, 55),
+        about,
+        Body::Note(Note { text }),
+    );
     Ok(tested)
 }
 
@@ -142,13 +157,13 @@ pub fn test_sill(log: &mut Log, shelf: &Shelf) -> Result<Jar, Failure> {
 ///
 /// # Errors
 /// As [`test_sill`].
-pub fn test_cellar(log: &mut Log, shelf: &Shelf) -> Result<Jar, Failure> {
+pub fn test_cellar(journal: &mut JournalBuilder, shelf: &Shelf) -> Result<StockBleach, DemoError> {
     let truth = aged(&shelf.cellar.bleach, OPENING + 20 - CELLAR_TESTED, 12.0, false)?;
     let note = "Half empty, still good. The cellar is worth the stairs.";
-    titrate(log, log.on(CELLAR_TESTED, 9, 30), &shelf.cellar, truth, note)
+    titrate(journal, journal.on(CELLAR_TESTED, 9, 30), &shelf.cellar, truth, note)
 }
 
-struct Product {
+struct ProductSpec {
     kind: ProductKind,
     strength: Option<Strength>,
     size: Amount,
@@ -158,25 +173,25 @@ struct Product {
     note: String,
 }
 
-fn add(log: &mut Log, at: Timestamp, name: &str, product: Product) -> Ulid {
-    let id = log.fresh_id(at);
+fn add(journal: &mut JournalBuilder, at: Timestamp, name: &str, product: ProductSpec) -> Ulid {
+    let id = journal.fresh_id(at);
     let body = Body::ProductAdded(ProductAdded {
         name: name.to_owned(),
         product: product.kind,
         strength: product.strength,
         size: Some(product.size),
-        bought: product.made.is_none_or(|made| made < OPENING + 100).then(|| log.day(OPENING)),
-        made: product.made.map(|made| log.day(made)),
-        opened: (product.made == Some(SILL_MADE)).then(|| log.day(SILL_MADE - 60)),
+        bought: product.made.is_none_or(|made| made < OPENING + 100).then(|| journal.day(OPENING)),
+        made: product.made.map(|made| journal.day(made)),
+        opened: (product.made == Some(SILL_MADE)).then(|| journal.day(SILL_MADE - 60)),
         storage: product.storage,
         note: product.note,
     });
-    log.write(Hand::Teasel, at, Subject::Bottle(id), body);
+    journal.write(Author::Teasel, at, Subject::Bottle(id), body);
     id
 }
 
-fn own_figures(log: &mut Log) {
-    let at = log.on(OPENING, 9, 20);
+fn own_figures(journal: &mut JournalBuilder) {
+    let at = journal.on(OPENING, 9, 20);
     let own = |what, value: f64, off: f64, note: &str| {
         let figure = Estimate { basis: Basis::OwnRecord, ..read(value, off) };
         Body::OwnFigure(OwnFigure { what, figure, note: note.to_owned() })
@@ -211,31 +226,31 @@ fn own_figures(log: &mut Log) {
             "Last year's four cooks.",
         ),
     ] {
-        log.write(Hand::Marl, at, Subject::Studio, body);
+        journal.write(Author::Marl, at, Subject::Studio, body);
     }
 }
 
-/// What a bottle holds after so many days, g/L available chlorine, by the core.
-fn aged(label: &Bleach, days: i64, celsius: f64, lit: bool) -> Result<f64, Failure> {
+/// Strength of a bottle after a time in days, g/L available chlorine, by the core.
+fn aged(label: &Bleach, days: i64, celsius: f64, lit: bool) -> Result<f64, DemoError> {
     let Bleach::Hypochlorite(bottle) = label else {
-        return Err(Failure::of("no bottle")(label));
+        return Err(DemoError::of("no bottle")(label));
     };
-    let strength = bottle.liquid().map_err(Failure::of("a label"))?.available_chlorine.estimate();
+    let strength = bottle.liquid().map_err(DemoError::of("a label"))?.available_chlorine.estimate();
     let evidence = Evidence { kind: EvidenceKind::Label, strength, days_ago: days as f64 };
     let celsius = Estimate::within(celsius, 0.1, Basis::OwnRecord);
     let keeping = Keeping { celsius, opened: lit, lit };
-    let now = strength_now(&[evidence], &keeping).map_err(Failure::of("a bottle's age"))?;
+    let now = strength_now(&[evidence], &keeping).map_err(DemoError::of("a bottle's age"))?;
     Ok(in_grams_per_litre(now.available_chlorine.value))
 }
 
 /// Two runs of 1 mL against 0.1 mol/L thiosulfate.
 fn titrate(
-    log: &mut Log,
+    journal: &mut JournalBuilder,
     at: Timestamp,
-    jar: &Jar,
+    jar: &StockBleach,
     truth_g_per_l: f64,
     note: &str,
-) -> Result<Jar, Failure> {
+) -> Result<StockBleach, DemoError> {
     const NORMALITY: f64 = 0.1;
     let exact = truth_g_per_l / Analyte::AvailableChlorine.grams_per_equivalent() / NORMALITY;
     let titre = |off: f64| ((exact + off) * 20.0).round() / 20.0;
@@ -247,7 +262,7 @@ fn titrate(
         reading_error: millilitres(0.05),
     };
     let found = liquid(Analyte::AvailableChlorine, millilitres(1.0), &[], &readings)
-        .map_err(Failure::of("a titration"))?;
+        .map_err(DemoError::of("a titration"))?;
     let bleach = Bleach::Hypochlorite(Bottle::titrated(found.strength));
     let body = Body::StrengthFound(StrengthFound {
         method: StrengthMethod::IodometricTitration,
@@ -265,6 +280,6 @@ fn titrate(
         strip_mg_per_l: None,
         note: note.to_owned(),
     });
-    log.write(Hand::Teasel, at, Subject::Bottle(jar.id), body);
-    Ok(Jar { bleach, ..jar.clone() })
+    journal.write(Author::Teasel, at, Subject::Bottle(jar.id), body);
+    Ok(StockBleach { bleach, ..jar.clone() })
 }

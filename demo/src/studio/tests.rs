@@ -17,7 +17,7 @@ use bleachfield_core::quantity::{Celsius, grams, grams_per_litre, share};
 
 use super::*;
 
-/// The file that a test of the app gets: rendering it takes seconds, so once for all.
+/// The default file; rendered once for all tests, as it takes seconds.
 static FILE: LazyLock<Vec<u8>> = LazyLock::new(|| file(now()).unwrap());
 static PARCEL: LazyLock<ExchangeFile> = LazyLock::new(|| read(&FILE, Limits::default()).unwrap());
 
@@ -44,12 +44,11 @@ fn a_season_on_three_fibres_and_both_bleaches() {
     assert!((20..=32).contains(&PARCEL.photos.len()), "{}", PARCEL.photos.len());
     assert_eq!(book.studio.devices.len(), 2);
     assert!(PARCEL.ignored.is_empty());
-    // Nothing that this version would show as unknown.
     assert!(PARCEL.entries.iter().all(|e| !matches!(e.body, Body::Unknown(_))));
 }
 
 #[test]
-fn every_state_of_a_batch_is_to_be_seen() {
+fn every_batch_state_occurs() {
     let book = book();
     let states: BTreeSet<BatchState> = book.batches.values().map(|b| b.state).collect();
     for state in [
@@ -78,14 +77,14 @@ fn every_state_of_a_batch_is_to_be_seen() {
 }
 
 #[test]
-fn one_bath_runs_and_its_cues_are_answered_so_far() {
+fn one_bath_runs_and_all_its_due_cues_are_answered() {
     let book = book();
     let running = book.running();
     assert_eq!(running.len(), 1);
     let minutes = now().duration_since(running[0].started).as_mins();
     assert_eq!(minutes, 25);
-    assert!(pending_cues(&book, now()).is_empty(), "{:?}", pending_cues(&book, now()));
-    // Every answer is to a cue that was asked.
+    assert!(waiting(&book, now()).is_empty(), "{:?}", waiting(&book, now()));
+    // Every answered cue was due.
     for bath in book.batches.values().flat_map(|b| &b.baths) {
         let asked: BTreeSet<String> = cues(bath, now()).into_iter().map(|c| c.id).collect();
         let strays: Vec<_> = bath.answered.keys().filter(|id| !asked.contains(*id)).collect();
@@ -97,7 +96,7 @@ fn one_bath_runs_and_its_cues_are_answered_so_far() {
 }
 
 #[test]
-fn taken_in_twice_it_changes_nothing_and_no_clock_is_ahead() {
+fn importing_it_twice_changes_nothing_and_no_clock_is_ahead() {
     let empty = preview(&Book::default(), |_| false, &PARCEL, now());
     assert_eq!(empty.conflicts, []);
     assert_eq!(empty.missing_photos, []);
@@ -111,7 +110,7 @@ fn taken_in_twice_it_changes_nothing_and_no_clock_is_ahead() {
 }
 
 #[test]
-fn one_instant_gives_one_file_and_another_a_running_bath_too() {
+fn one_instant_gives_one_file_and_every_instant_a_running_bath() {
     assert_eq!(file(now()).unwrap(), *FILE);
     let later: Timestamp = "2027-02-03T21:17:40.25Z".parse().unwrap();
     let parcel = read(&file(later).unwrap(), Limits::default()).unwrap();
@@ -124,7 +123,7 @@ fn one_instant_gives_one_file_and_another_a_running_bath_too() {
 }
 
 #[test]
-fn a_photo_holds_nothing_but_its_picture() {
+fn photos_hold_no_metadata() {
     for (id, photo) in &PARCEL.photos {
         assert!(!photo.bytes.windows(4).any(|bytes| bytes == b"Exif"), "{id}");
         let cleaned = clean(&photo.bytes).unwrap();
@@ -133,9 +132,9 @@ fn a_photo_holds_nothing_but_its_picture() {
     }
 }
 
-/// From what the record keeps of its inputs the core makes the same plan.
+/// The core computes the same plan from the inputs in its record.
 #[test]
-fn every_plan_can_be_made_again() {
+fn every_recorded_plan_can_be_recomputed() {
     let mut seen = 0;
     for entry in &PARCEL.entries {
         let Body::Planned(kept) = &entry.body else { continue };
@@ -151,12 +150,12 @@ fn every_plan_can_be_made_again() {
     assert!(seen >= 15, "{seen}");
 }
 
-/// What meters, strips and cameras show goes the way that such things go.
+/// Readings of meters, strips and colours develop plausibly.
 #[test]
-fn readings_are_those_of_a_bath() {
+fn readings_are_plausible() {
     let book = book();
     for batch in book.batches.values() {
-        // What the pulp gives off when it is bleached past its strength is acid.
+        // Overbleaching releases acid.
         let least_ph = if batch.state == BatchState::Abandoned { 6.5 } else { 8.0 };
         for bath in &batch.baths {
             let mut strips = Vec::new();

@@ -1,4 +1,4 @@
-//! Files that go into the phone and come out of it, the app's own among them.
+//! Files that the phone is given, downloads and caches.
 
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -10,7 +10,7 @@ use super::Phone;
 use crate::error::{TestFailure, TestResult, ensure};
 
 impl Phone {
-    /// Waits until all that the app needs without a network is on the phone.
+    /// Waits until the service worker has cached all that the app needs without a network.
     pub async fn wait_until_offline_ready(&self) -> TestResult {
         self.wait_for("the service worker to have every file", || async {
             let missing = self.execute_async(MISSING_FILES).await?;
@@ -19,20 +19,28 @@ impl Phone {
         .await
     }
 
-    /// Gives `file` to the file picker called `name`.
+    /// Deletes the files at `paths`, whose keys have no hash, from the cache and has the
+    /// service worker fetch them again.
+    pub async fn fetch_again(&self, paths: &[String]) -> TestResult {
+        let script = FETCH_AGAIN.replace("PATHS", &json!(paths).to_string());
+        let had = self.execute_async(&script).await?;
+        ensure(had == paths.len(), || format!("{had} of {} files had been kept", paths.len()))
+    }
+
+    /// Selects `file` in the file picker called `name`.
     pub async fn attach(&self, name: &str, file: &Path) -> TestResult {
         let file = fs::canonicalize(file)?;
         self.find("field", name).await?.send_keys(&file.display().to_string()).await?;
         Ok(())
     }
 
-    /// Where this phone's browser puts what it is given to keep.
+    /// The folder of downloaded files.
     pub fn downloads(&self) -> PathBuf {
         self.folder.join("downloads")
     }
 
-    /// Waits until a file was saved whole whose name ends in `ending`, and takes it
-    /// out of the downloads.
+    /// Waits until a file whose name ends in `ending` is downloaded, and moves it out of the
+    /// downloads.
     pub async fn downloaded_file(&self, ending: &str) -> TestResult<PathBuf> {
         let folder = self.downloads();
         self.wait_for("the file to be saved", || async {
@@ -46,10 +54,10 @@ impl Phone {
         Ok(to)
     }
 
-    /// A photo of pulp as the studio's phone would take it, as a file.
+    /// Writes a synthetic photo of pulp as a file.
     pub fn photo_of_pulp(&self, seed: u64) -> TestResult<PathBuf> {
-        let fibre = photo::preset::Fibre::IrisLeaf;
-        let scene = photo::preset::photo(fibre, 0.4, true, photo::preset::Hour::Overcast, seed);
+        let fibre = photo::preset::DemoFibre::IrisLeaf;
+        let scene = photo::preset::photo(fibre, 0.4, true, photo::preset::Lighting::Overcast, seed);
         let place = self.folder.join(format!("pulp-{seed}.jpg"));
         let taken = photo::render(&scene);
         let taken = taken.map_err(|error| TestFailure::new(format!("the photo: {error}")))?;
@@ -58,13 +66,13 @@ impl Phone {
     }
 }
 
-/// A file of that ending, unless one is still being written.
+/// A file of that ending, unless a download is in progress.
 fn whole_file(folder: &Path, ending: &str) -> TestResult<Option<PathBuf>> {
     let names: Vec<PathBuf> = fs::read_dir(folder)?
         .map(|entry| entry.map(|entry| entry.path()))
         .collect::<Result<_, _>>()?;
     let has = |path: &Path, end: &str| path.to_string_lossy().ends_with(end);
-    // Chromium, Firefox and WebKitGTK each call what is not yet whole otherwise.
+    // Endings of partial files in Chromium, Firefox and WebKitGTK.
     if names.iter().any(|path| [".crdownload", ".part", ".wkdownload"].iter().any(|e| has(path, e)))
     {
         return Ok(None);
@@ -73,8 +81,16 @@ fn whole_file(folder: &Path, ending: &str) -> TestResult<Option<PathBuf>> {
     Ok(found.filter(|path| path.metadata().is_ok_and(|about| about.len() > 0)))
 }
 
-/// The paths that the service worker lists and has not kept yet; all of them
-/// where no service worker is active.
+/// Returns the number of deleted files.
+const FETCH_AGAIN: &str = r"
+    const cache = await caches.open('bleachfield-files');
+    const deleted = await Promise.all(PATHS.map((path) => cache.delete(path)));
+    navigator.serviceWorker.controller.postMessage('fetch-quiet');
+    return deleted.filter((was) => was).length;
+";
+
+/// Returns the files that the service worker lists and has not cached; "the worker itself" if
+/// none is active.
 const MISSING_FILES: &str = r#"
     const registration = await navigator.serviceWorker.getRegistration();
     if (!registration?.active || !navigator.serviceWorker.controller) return ['the worker itself'];

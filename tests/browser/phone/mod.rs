@@ -1,8 +1,10 @@
-//! The phone in a scenario's hand: a browser at phone size, the app in it, and
-//! the network that may go.
+//! A browser at phone size with the app open in it, and the network, which can be switched
+//! off.
 
 mod files;
-mod look;
+mod screenshot;
+mod tabs;
+mod typing;
 
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -14,16 +16,17 @@ use fantoccini::error::CmdError;
 use serde_json::{Value, json};
 use tokio::time::sleep;
 
-use crate::environment::TestEnvironment;
 use crate::browser::Browser;
 use crate::console;
-use crate::engine::{Engine, BrowserFolders, ScreenSize};
+use crate::engine::{BrowserFolders, Engine, ScreenSize};
+use crate::environment::TestEnvironment;
 use crate::error::{TestFailure, TestResult, ensure};
 use crate::server::Server;
 
+/// Time limit of each wait.
 const PATIENCE: Duration = Duration::from_secs(15);
 const PAUSE: Duration = Duration::from_millis(50);
-/// The key under which a driver hands over an element (W3C WebDriver, "elements").
+/// The web element identifier (W3C WebDriver, "Elements").
 const ELEMENT: &str = "element-6066-11e4-a52e-4f735466cecf";
 const FINDER: &str = include_str!("../finder.js");
 
@@ -32,18 +35,22 @@ pub struct Phone {
     pub size: ScreenSize,
     pub server: Server,
     browser: Option<Browser>,
-    /// What the browser keeps, and the log of it and its driver.
+    /// The browser's profile, its downloads, and the log of it and its driver.
     folder: PathBuf,
     screens: PathBuf,
     display: String,
-    /// Where axe-core's script is.
+    /// The script of axe-core.
     pub axe: PathBuf,
     differences: Vec<String>,
 }
 
 impl Phone {
-    /// A phone that has never seen the app that `environment` serves.
-    pub async fn start(environment: &TestEnvironment, engine: Engine, size: ScreenSize) -> TestResult<Self> {
+    /// A phone with an empty profile.
+    pub async fn start(
+        environment: &TestEnvironment,
+        engine: Engine,
+        size: ScreenSize,
+    ) -> TestResult<Self> {
         let folder = environment.scratch.join(format!("phone-{}", engine.name()));
         let server = Server::start(&environment.serve, &environment.dist)?;
         let screens = environment.screens.join(engine.name());
@@ -62,7 +69,7 @@ impl Phone {
         Ok(phone)
     }
 
-    /// A second phone of the same make, which has never seen the app either.
+    /// A second phone of the same engine and size with an empty profile.
     pub async fn another(&self) -> TestResult<Self> {
         let mut phone = Self {
             engine: self.engine,
@@ -95,13 +102,13 @@ impl Phone {
 
     // --- the browser as a process
 
-    /// Starts the browser, with what it kept from before.
+    /// Starts the browser with its profile.
     pub async fn start_browser(&mut self) -> TestResult {
         self.browser = None;
         let profile = self.folder.join("profile");
         let log = self.log();
-        let keep = BrowserFolders { profile: &profile, downloads: &self.downloads() };
-        let browser = Browser::open(self.engine, keep, self.size, &log, &self.display).await?;
+        let folders = BrowserFolders { profile: &profile, downloads: &self.downloads() };
+        let browser = Browser::open(self.engine, folders, self.size, &log, &self.display).await?;
         self.browser = Some(browser);
         Ok(())
     }
@@ -128,7 +135,7 @@ impl Phone {
         let _ = fs::remove_dir_all(&self.folder);
     }
 
-    // --- going about
+    // --- navigation
 
     /// Opens an address of the app, such as `/mix`, and waits until it has started.
     pub async fn open(&self, path: &str) -> TestResult {
@@ -136,7 +143,16 @@ impl Phone {
         self.wait_for("the app to start", || async {
             let started = "return document.readyState === 'complete' \
                 && !document.getElementById('starting') && !!document.querySelector('main')";
-            Ok(self.run(started).await?.as_bool().unwrap_or_default())
+            Ok(self.execute(started).await?.as_bool().unwrap_or_default())
+        })
+        .await
+    }
+
+    /// Opens a file of the origin that is not the app, and so holds no database connection.
+    pub async fn open_file(&self, path: &str) -> TestResult {
+        self.client()?.goto(&format!("{}{path}", self.server.origin())).await?;
+        self.wait_for(path, || async {
+            Ok(self.execute("return document.readyState").await? == "complete")
         })
         .await
     }
@@ -146,9 +162,9 @@ impl Phone {
         Ok(self.client()?.current_url().await?.path().to_owned())
     }
 
-    // --- seeing
+    // --- reading
 
-    /// Waits until `words` can be seen on the screen.
+    /// Waits until `words` are on the screen.
     pub async fn wait_for_text(&self, words: &str) -> TestResult {
         self.wait_for(&format!("the words “{words}”"), || async {
             Ok(self.screen_text().await?.contains(&one_line(words)))
@@ -156,7 +172,7 @@ impl Phone {
         .await
     }
 
-    /// Waits until `words` are nowhere on the screen.
+    /// Waits until `words` are not on the screen.
     pub async fn wait_for_text_gone(&self, words: &str) -> TestResult {
         self.wait_for(&format!("the words “{words}” to go"), || async {
             Ok(!self.screen_text().await?.contains(&one_line(words)))
@@ -164,24 +180,23 @@ impl Phone {
         .await
     }
 
-    /// All that can be read on the screen now, on one line.
+    /// The text of the screen, on one line.
     pub async fn screen_text(&self) -> TestResult<String> {
-        let text = self.run("return document.body.innerText").await?;
+        let text = self.execute("return document.body.innerText").await?;
         Ok(one_line(text.as_str().unwrap_or_default()))
     }
 
-    // --- doing
+    // --- input
 
     /// Taps the button, link, tab, choice or label called `name`.
     ///
-    /// What the page has replaced or moved in the moment between the look and the press is
-    /// looked for again, as a person would, and named in the run's report.
+    /// Tries again, with a line in the report, if the page replaced or moved it meanwhile.
     pub async fn tap(&self, name: &str) -> TestResult {
         let began = Instant::now();
         loop {
             match self.find("press", name).await?.click().await {
                 Err(why) if has_moved(&why) && began.elapsed() < PATIENCE => {
-                    println!("         “{name}” was replaced or moved under the finger");
+                    println!("         “{name}” was replaced or moved before the tap");
                     sleep(PAUSE).await;
                 }
                 done => return Ok(done?),
@@ -189,8 +204,8 @@ impl Phone {
         }
     }
 
-    /// Replaces what stands in the field called `name`. It ends when the whole text is
-    /// there: WebKitGTK goes on typing after its driver says that it has.
+    /// Replaces the text in the field called `name`. Waits for the whole text: WebKitGTK's
+    /// driver returns before the typing is done.
     pub async fn fill(&self, name: &str, text: &str) -> TestResult {
         let field = self.find("field", name).await?;
         field.clear().await?;
@@ -201,19 +216,19 @@ impl Phone {
         .await
     }
 
-    /// Chooses `choice` in the drop-down list called `name`.
-    pub async fn choose(&self, name: &str, choice: &str) -> TestResult {
+    /// Selects `choice` in the drop-down list called `name`.
+    pub async fn select(&self, name: &str, choice: &str) -> TestResult {
         self.find("field", name).await?.select_by_label(choice).await?;
         Ok(())
     }
 
-    /// What stands in the field called `name`.
+    /// The text in the field called `name`.
     pub async fn value(&self, name: &str) -> TestResult<String> {
         Ok(self.find("field", name).await?.prop("value").await?.unwrap_or_default())
     }
 
-    /// Waits for what is called `name` and can be pressed (`press`) or filled
-    /// (`field`), or, as a last resort, what a CSS selector names (`any`).
+    /// Waits for the element called `name` that can be pressed (`press`) or filled (`field`),
+    /// or for what a CSS selector matches (`any`).
     pub async fn find(&self, kind: &str, name: &str) -> TestResult<Element> {
         let client = self.client()?;
         let began = Instant::now();
@@ -224,8 +239,7 @@ impl Phone {
             }
             if began.elapsed() > PATIENCE {
                 let there = self.screen_text().await?;
-                let what =
-                    format!("nothing to {kind} is called “{name}”; the screen says: {there}");
+                let what = format!("no {kind} is called “{name}”; on the screen: {there}");
                 return Err(TestFailure::new(what));
             }
             sleep(PAUSE).await;
@@ -233,7 +247,7 @@ impl Phone {
     }
 
     /// Runs a script in the page and returns what it returns.
-    pub async fn run(&self, script: &str) -> TestResult<Value> {
+    pub async fn execute(&self, script: &str) -> TestResult<Value> {
         Ok(self.client()?.execute(script, Vec::new()).await?)
     }
 
@@ -246,22 +260,21 @@ impl Phone {
         Ok(self.client()?.execute_async(&script, Vec::new()).await?)
     }
 
-    // --- judging
+    // --- checks
 
-    /// No error in the browser's console since the last time this was asked.
+    /// Checks that the browser's console has no errors since the last call.
     pub async fn check_console(&self) -> TestResult {
         let errors = console::errors(self.engine, self.client()?, &self.log()).await?;
-        ensure(errors.is_empty(), || format!("the console says: {}", errors.join(" | ")))
+        ensure(errors.is_empty(), || format!("errors in the console: {}", errors.join(" | ")))
     }
 
-    /// Forgets what the console said: the scenario provoked it, for the reason given.
+    /// Discards errors in the console that the scenario provoked, for the reason given.
     pub async fn discard_console(&self, _reason: &str) -> TestResult {
         console::errors(self.engine, self.client()?, &self.log()).await?;
         Ok(())
     }
 
-    /// Names something that this engine does not do as the others: counted and
-    /// printed at the end of the run.
+    /// Records a difference from the other engines; counted and printed at the end of the run.
     pub fn record_difference(&mut self, what: &str) {
         self.differences.push(what.to_owned());
     }
@@ -270,16 +283,16 @@ impl Phone {
         &self.differences
     }
 
-    /// Waits until `so` holds.
-    pub async fn wait_for<F>(&self, what: &str, so: impl Fn() -> F) -> TestResult
+    /// Waits until `condition` holds.
+    pub async fn wait_for<F>(&self, what: &str, condition: impl Fn() -> F) -> TestResult
     where
         F: Future<Output = TestResult<bool>>,
     {
         let began = Instant::now();
-        while !so().await? {
+        while !condition().await? {
             if began.elapsed() > PATIENCE {
                 let there = self.screen_text().await.unwrap_or_default();
-                let what = format!("waited in vain for {what}; the screen says: {there}");
+                let what = format!("timed out waiting for {what}; on the screen: {there}");
                 return Err(TestFailure::new(what));
             }
             sleep(PAUSE).await;
@@ -287,7 +300,7 @@ impl Phone {
         Ok(())
     }
 
-    /// A folder of this phone's own, gone when the scenario is over.
+    /// A folder of this phone, deleted when it is closed.
     pub fn folder(&self) -> &Path {
         &self.folder
     }
@@ -297,10 +310,10 @@ impl Phone {
     }
 }
 
-/// Whether a press missed because the page changed after the look.
-fn has_moved(why: &CmdError) -> bool {
-    let why = why.to_string();
-    ["stale element", "not clickable", "intercepted"].iter().any(|sign| why.contains(sign))
+/// Whether a click failed because the page changed meanwhile.
+fn has_moved(error: &CmdError) -> bool {
+    let error = error.to_string();
+    ["stale element", "not clickable", "intercepted"].iter().any(|sign| error.contains(sign))
 }
 
 fn one_line(text: &str) -> String {

@@ -1,21 +1,21 @@
-//! Colour from photos, in the demo studio: a photo is taken and measured, kept, seen in
-//! its batch's progress, held against a target, compared and aged; what is no photo, or
-//! holds no white, is refused with what to do.
+//! Colour from photos, in the demo studio: a photo is taken, measured and stored, shown in
+//! its batch's progress, compared with a target and other photos, and followed over ageing;
+//! files that are no photo or show no white are refused with what to do.
 
 use std::fs;
 use std::path::PathBuf;
 
-use bleachfield_demo::photo::preset::{Fibre, Hour, no_card, photo};
+use bleachfield_demo::photo::preset::{DemoFibre, Lighting, no_card, photo};
 use bleachfield_demo::photo::{Scene, render};
 use fantoccini::actions::{InputSource, MOUSE_BUTTON_LEFT, MouseActions, PointerAction};
 
+use super::orientation::check_orientations;
 use super::places::check_layout;
-use super::turned::kept_as_seen;
 use crate::axe::check_accessibility;
 use crate::error::{TestFailure, TestResult, ensure};
 use crate::phone::Phone;
 
-/// Opens the batch.
+/// Opens the batch "Reed bed".
 const FIND_BATCH: &str = "const link = [...document.querySelectorAll('a.batch-card')] \
     .find((link) => link.querySelector('h2').innerText === 'Reed bed'); \
     link?.click(); return !!link";
@@ -23,32 +23,31 @@ const FIND_BATCH: &str = "const link = [...document.querySelectorAll('a.batch-ca
 pub async fn run(phone: &mut Phone) -> TestResult {
     phone.open("/batches").await?;
     phone.tap("Load the demo studio").await?;
-    // An uncut build takes its time over a season of photos: patience twice over.
+    // A debug build needs longer for a season of photos: twice the time limit.
     let _ = phone.wait_for_text("Take it in").await;
     phone.tap("Take it in").await?;
     let _ = phone.wait_for_text("It is in the book.").await;
     phone.wait_for_text("It is in the book.").await?;
     phone.open("/batches").await?;
-    // Two begin with these words: the one meant is the season's first.
+    // Two names begin with these words; the season's first is meant.
     phone.wait_for("the book", || async { Ok(phone.execute(FIND_BATCH).await? == true) }).await?;
     phone.wait_for_text("Colour, measured and followed").await?;
     let batch = phone.path().await?;
 
     phone.tap("Photo").await?;
-    kept_as_seen(phone).await?;
+    check_orientations(phone).await?;
     phone.open(&batch).await?;
     measure(phone).await?;
     follow(phone, &batch).await?;
     aim(phone, &batch).await?;
     compare(phone, &batch).await?;
-    from_older(phone, &batch).await?;
     age(phone).await?;
     refuse(phone, &batch).await
 }
 
-/// A dried swatch in daylight: taken, marked, dragged, kept as an aged one.
+/// A dried swatch in daylight: taken, marked, dragged, stored as an aged one.
 async fn measure(phone: &Phone) -> TestResult {
-    let sheet = photo(Fibre::CattailLeaf, 0.12, false, Hour::Overcast, 41);
+    let sheet = photo(DemoFibre::CattailLeaf, 0.12, false, Lighting::Overcast, 41);
     let file = photo_file(phone, "sheet", &sheet)?;
     phone.tap("Photo").await?;
     phone.attach("Choose a picture", &file).await?;
@@ -76,8 +75,8 @@ async fn measure(phone: &Phone) -> TestResult {
     phone.wait_for_text("Colour, Reed bed").await
 }
 
-/// Drags the pulp's mark by its handle; the loupe is there while it moves, and the mark
-/// is elsewhere afterwards. Then back by the arrow keys.
+/// Drags the pulp's mark by its handle: the loupe shows meanwhile, and the mark moves. Then
+/// moves it by the arrow keys.
 async fn drag(phone: &Phone) -> TestResult {
     let handle = phone.find("any", "[data-mark=pulp]").await?;
     let before = handle.attr("aria-label").await?;
@@ -101,7 +100,7 @@ async fn drag(phone: &Phone) -> TestResult {
     ensure(handle.attr("aria-label").await? != after, || "arrow keys move nothing".into())
 }
 
-/// Its swatches over time; a press on one shows its photo.
+/// The batch's swatches over time; a press on one shows its photo.
 async fn follow(phone: &Phone, batch: &str) -> TestResult {
     phone.wait_for_text("Swatches").await?;
     phone.screenshot("colour-progress").await?;
@@ -115,7 +114,7 @@ async fn follow(phone: &Phone, batch: &str) -> TestResult {
     phone.open(&format!("{batch}/colour")).await
 }
 
-/// Aims at a named step, then at a paper in a photo, then at a swatch of another batch.
+/// Sets the target: a named step, then a paper in a photo.
 async fn aim(phone: &Phone, batch: &str) -> TestResult {
     phone.tap("Aim at a colour").await?;
     phone.wait_for_text("Six steps").await?;
@@ -150,63 +149,6 @@ async fn two_photos(phone: &Phone) -> TestResult {
     phone.wait_for("two photos", || async { Ok(phone.execute(shown).await? == true) }).await
 }
 
-/// The book as the first version kept it, each photo in one record: the same photos are
-/// there.
-async fn from_older(phone: &Phone, batch: &str) -> TestResult {
-    // A page of this origin that is not the app, and holds on to nothing.
-    phone.execute("location.assign('/icon/bleachfield.svg')").await?;
-    let there = "return location.pathname.endsWith('.svg') && document.readyState === 'complete'";
-    phone.wait_for("the icon", || async { Ok(phone.execute(there).await? == true) }).await?;
-    let joined = phone.execute_async(MAKE_OLDER).await?;
-    ensure(joined.as_f64() > Some(0.0), || "no photo lay in pieces".into())?;
-    phone.discard_console("a browser looks for an icon beside a bare picture").await?;
-    phone.open(&format!("{batch}/colour/compare")).await?;
-    phone.wait_for_text("apart").await?;
-    two_photos(phone).await
-}
-
-/// Writes the book anew in version 1, and gives how many pieces of photos it joined.
-const MAKE_OLDER: &str = r"
-    const done = (request) => new Promise((then, not) => {
-        request.onsuccess = () => then(request.result);
-        request.onerror = () => not(request.error);
-    });
-    const name = 'bleachfield';
-    const book = await done(indexedDB.open(name));
-    const all = new Map();
-    for (const store of book.objectStoreNames) {
-        const reading = book.transaction(store).objectStore(store);
-        const [keys, values] = [done(reading.getAllKeys()), done(reading.getAll())];
-        const records = new Map();
-        for (const [nth, key] of (await keys).entries()) records.set(key, (await values)[nth]);
-        all.set(store, records);
-    }
-    book.close();
-    let joined = 0;
-    const photos = all.get('photos');
-    for (const [key, piece] of photos) {
-        if (!Array.isArray(key)) continue;
-        const photo = photos.get(key[0]);
-        photo.bytes = new Uint8Array([...photo.bytes, ...piece]);
-        delete photo.pieces;
-        photos.delete(key);
-        joined += 1;
-    }
-    await done(indexedDB.deleteDatabase(name));
-    const request = indexedDB.open(name, 1);
-    request.onupgradeneeded = () => {
-        for (const store of all.keys()) request.result.createObjectStore(store);
-    };
-    const older = await done(request);
-    const writing = older.transaction([...all.keys()], 'readwrite');
-    for (const [store, records] of all) {
-        for (const [key, value] of records) writing.objectStore(store).put(value, key);
-    }
-    await new Promise((then) => { writing.oncomplete = then; });
-    older.close();
-    return joined;
-";
-
 async fn age(phone: &Phone) -> TestResult {
     phone.open("/batches").await?;
     phone.tap("Yellowing").await?;
@@ -217,7 +159,7 @@ async fn age(phone: &Phone) -> TestResult {
 }
 
 async fn refuse(phone: &Phone, batch: &str) -> TestResult {
-    let bare = photo_file(phone, "bare", &no_card(Fibre::IrisLeaf, 7))?;
+    let bare = photo_file(phone, "bare", &no_card(DemoFibre::IrisLeaf, 7))?;
     phone.open(&format!("{batch}?do=photo")).await?;
     phone.attach("Choose a picture", &bare).await?;
     phone.wait_for_text("1200 × 900").await?;
@@ -255,7 +197,7 @@ async fn check_screen(phone: &Phone, what: &str) -> TestResult {
     check_layout(phone, what).await
 }
 
-/// A photo of the demo's bench as a file.
+/// Writes a synthetic photo as a file.
 fn photo_file(phone: &Phone, name: &str, scene: &Scene) -> TestResult<PathBuf> {
     let rendered = render(scene).map_err(|error| TestFailure::new(error.to_string()))?;
     let file = phone.folder().join(format!("{name}.jpg"));

@@ -3,17 +3,17 @@
 
 use serde_json::{Value, json};
 
-use super::doings::begin_batch;
+use super::steps::begin_batch;
 use crate::error::{TestResult, ensure};
 use crate::phone::Phone;
 
-pub async fn play(phone: &mut Phone) -> TestResult {
+pub async fn run(phone: &mut Phone) -> TestResult {
     // A page of the origin that does not open the database.
     phone.client()?.goto(&format!("{}/boot.js", phone.server.origin())).await?;
     let whole = stored(phone, "1", "whole", "Batch of an earlier build").await?;
     phone.open("/batches").await?;
     phone.wait_for_text("Batch of an earlier build").await?;
-    let look = phone.run("return document.documentElement.dataset.look").await?;
+    let look = phone.execute("return document.documentElement.dataset.look").await?;
     ensure(look == "dark", || format!("the stored theme is dark, and it is {look}"))?;
 
     let in_pieces = stored(phone, "2", "pieces", "Batch with pieces").await?;

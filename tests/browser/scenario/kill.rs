@@ -1,5 +1,5 @@
-//! The browser is killed the moment that the app says an entry is saved, with no
-//! network: what it said is saved must be there.
+//! The browser is killed as soon as the app shows an entry as saved, without a network: the
+//! entry must be there afterwards.
 
 use super::steps::begin_batch;
 use crate::error::TestResult;
@@ -10,7 +10,7 @@ pub async fn run(phone: &mut Phone) -> TestResult {
     phone.wait_until_offline_ready().await?;
     phone.server.stop();
     phone.open("/").await?;
-    phone.execute(NEVER_ANSWERED).await?;
+    phone.execute(PERSIST_NEVER_ANSWERED).await?;
     begin_batch(phone, "Killed but kept").await?;
     phone.kill_browser();
 
@@ -20,8 +20,7 @@ pub async fn run(phone: &mut Phone) -> TestResult {
     phone.server.resume()
 }
 
-/// A browser may ask the person whether to keep what is stored, and the person may
-/// let the question stand: what is saved must not wait for it. WebKitGTK has no such
-/// question.
-const NEVER_ANSWERED: &str = "if (navigator.storage) \
+/// A browser may ask the person whether to persist the storage, and the person may not
+/// answer: saving must not wait for it. WebKitGTK does not ask.
+const PERSIST_NEVER_ANSWERED: &str = "if (navigator.storage) \
     navigator.storage.constructor.prototype.persist = () => new Promise(() => {})";

@@ -1,19 +1,20 @@
-//! The scenarios: each a short file, told as a person would do it.
+//! The scenarios, each a file that drives the app as a person would.
 //!
 //! A new one is a file with `pub async fn run(phone: &mut Phone) -> TestResult`
 //! and a line in [`ALL`].
 
-mod after;
 mod colour;
-mod doings;
-mod earlier_build;
+mod earlier_book;
+mod exchange;
+mod finishing;
+mod focus;
 mod kill;
-mod leaves_nothing;
 mod offline;
+mod orientation;
 mod places;
+mod same_origin;
+mod steps;
 mod story;
-mod turned;
-mod two_phones;
 mod update;
 
 use std::future::Future;
@@ -30,11 +31,11 @@ pub struct Scenario {
     pub run: ScenarioFn,
     /// Run on the small phone as well.
     pub small_too: bool,
-    /// Engines that cannot do it, each with the reason, which is printed.
+    /// Engines that cannot run it, each with the reason.
     pub not_on: &'static [(Engine, &'static str)],
 }
 
-/// What `browser kills N` does N times.
+/// The scenario of `browser kills N`.
 pub const KILL: Scenario = Scenario {
     name: "killed right after saving, and all is there",
     run: |phone| Box::pin(kill::run(phone)),
@@ -50,6 +51,24 @@ pub const ALL: &[Scenario] = &[
         not_on: &[],
     },
     Scenario {
+        name: "a book of an earlier build opens with nothing lost",
+        run: |phone| Box::pin(earlier_book::run(phone)),
+        small_too: false,
+        not_on: &[],
+    },
+    Scenario {
+        name: "a field keeps its cursor while choices and results change",
+        run: |phone| Box::pin(focus::in_forms(phone)),
+        small_too: false,
+        not_on: &[],
+    },
+    Scenario {
+        name: "a field keeps its cursor while the clock ticks and another tab writes",
+        run: |phone| Box::pin(focus::in_sheets(phone)),
+        small_too: false,
+        not_on: &[],
+    },
+    Scenario {
         name: "colour measured, followed, aimed at, compared and aged",
         run: |phone| Box::pin(colour::run(phone)),
         small_too: true,
@@ -57,7 +76,7 @@ pub const ALL: &[Scenario] = &[
     },
     Scenario {
         name: "a database of an earlier build opens with nothing lost",
-        play: |phone| Box::pin(earlier_build::play(phone)),
+        run: |phone| Box::pin(earlier_build::run(phone)),
         small_too: false,
         not_on: &[],
     },
@@ -69,7 +88,7 @@ pub const ALL: &[Scenario] = &[
     },
     Scenario {
         name: "nothing leaves the origin",
-        run: |phone| Box::pin(leaves_nothing::run(phone)),
+        run: |phone| Box::pin(same_origin::run(phone)),
         small_too: false,
         not_on: &[],
     },
@@ -87,13 +106,13 @@ pub const ALL: &[Scenario] = &[
     },
     Scenario {
         name: "two phones exchange files and nothing is lost",
-        run: |phone| Box::pin(two_phones::run(phone)),
+        run: |phone| Box::pin(exchange::run(phone)),
         small_too: false,
         not_on: &[],
     },
     Scenario {
         name: "from the cook to the sheets, no acid before a zero test",
-        run: |phone| Box::pin(after::run(phone)),
+        run: |phone| Box::pin(finishing::run(phone)),
         small_too: false,
         not_on: &[],
     },

@@ -1,5 +1,5 @@
-//! The five places: each is there, reachable from the others, and free of
-//! barriers; nothing runs off the side, and a wet thumb can hit every control.
+//! The five places: reachable, accessible, not wider than the screen, with controls of at
+//! least 48 px.
 
 use serde_json::{Value, json};
 
@@ -20,7 +20,7 @@ pub async fn run(phone: &mut Phone) -> TestResult {
         check_accessibility(phone, place).await?;
         check_layout(phone, place).await?;
     }
-    // Each is an address of its own too: a shortcut opens it directly.
+    // Each opens by its address too.
     for place in PLACES {
         phone.open(&format!("/{}", place.to_lowercase())).await?;
         wait_for_place(phone, place).await?;
@@ -28,8 +28,8 @@ pub async fn run(phone: &mut Phone) -> TestResult {
     Ok(())
 }
 
-/// Waits for the place's own heading: the screen before it stays until the code for
-/// the next is there, and whoever leaves a page before breaks its fetch off.
+/// Waits for the place's heading: the previous screen stays until the code of the next one is
+/// loaded, and leaving it before would abort the fetch.
 pub(super) async fn wait_for_place(phone: &Phone, place: &str) -> TestResult {
     phone
         .wait_for(place, || async {
@@ -39,7 +39,7 @@ pub(super) async fn wait_for_place(phone: &Phone, place: &str) -> TestResult {
         .await
 }
 
-/// Nothing runs off the side, and a wet thumb can hit every control.
+/// Checks that nothing is wider than the screen and controls are at least 48 px.
 pub(super) async fn check_layout(phone: &Phone, place: &str) -> TestResult {
     let wider = phone.execute("return document.documentElement.scrollWidth - innerWidth").await?;
     if wider.as_i64().is_none_or(|by| by > 0) {
@@ -54,15 +54,15 @@ pub(super) async fn check_layout(phone: &Phone, place: &str) -> TestResult {
     })
 }
 
-/// What reaches over the right edge.
+/// Elements that extend beyond the right edge.
 const WIDE: &str = r#"
     return [...document.querySelectorAll('body *')]
         .filter((e) => e.getBoundingClientRect().right > innerWidth + 0.5)
         .map((e) => `${e.tagName}.${e.className} “${(e.innerText || e.id || '').trim().slice(0, 40)}”`).slice(0, 8);
 "#;
 
-/// Buttons and fields lower or narrower than 48 px. A link within a sentence is
-/// as high as its line (WCAG 2.2, 2.5.8, exception "inline").
+/// Buttons and fields lower or narrower than 48 px. A link within a sentence is exempt (WCAG
+/// 2.2, 2.5.8, exception "inline").
 const SMALL_CONTROLS: &str = r#"
     return [...document.querySelectorAll('button, select, textarea, summary, nav a, a.button, input')]
         .filter((e) => e.getClientRects().length && !e.closest('[hidden], [inert]'))

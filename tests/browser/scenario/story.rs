@@ -1,10 +1,11 @@
-//! The main job end to end: from the wet lump to stored pulp, once with a network and
-//! once without, from a cold start. The next day it is all there.
+//! The main job end to end, from the wet pulp to stored pulp: with a network, and without one
+//! from a cold start. The next day all of it is there.
 
 use serde_json::json;
 
 use super::steps::{
-    end_test, feel_test, is_open, rinse, save, seen as seen_by_all, start_bath, stop_bath, open_form,
+    check_screen, end_test, feel_test, is_open, open_form, rinse, save, set_clock, start_bath,
+    stop_bath,
 };
 use crate::engine::{Engine, STANDARD_PHONE};
 use crate::error::{TestResult, ensure};
@@ -15,7 +16,7 @@ const DAY: i64 = 24 * 60;
 pub async fn run(phone: &mut Phone) -> TestResult {
     phone.open("/").await?;
     phone.wait_for_text("No bath is running").await?;
-    seen(phone, "story-first").await?;
+    check_screen_once(phone, "story-first").await?;
     yesterday(phone, "Iris, from the ditch").await?;
     phone.open("/").await?;
     phone.wait_until_offline_ready().await?;
@@ -35,9 +36,9 @@ pub async fn run(phone: &mut Phone) -> TestResult {
     phone.server.resume()
 }
 
-/// The whole job, told as if it were yesterday, so that hours may pass in it.
+/// The whole job with the clock set to yesterday, so that hours may pass in it.
 async fn yesterday(phone: &Phone, name: &str) -> TestResult {
-    clock(phone, -DAY).await?;
+    set_clock(phone, -DAY).await?;
     begin(phone, name).await?;
     plan(phone).await?;
     phone.wait_for_text("Stop at").await?;
@@ -48,7 +49,7 @@ async fn yesterday(phone: &Phone, name: &str) -> TestResult {
     store(phone).await
 }
 
-/// The fibre, how it was cooked, the lump, and a sample that was dried.
+/// The fibre, its cook, the wet pulp, and a dried sample.
 async fn begin(phone: &Phone, name: &str) -> TestResult {
     phone.tap("New batch").await?;
     phone.tap("Save and plan the bath").await?;
@@ -65,7 +66,7 @@ async fn begin(phone: &Phone, name: &str) -> TestResult {
     phone.fill("Wet pulp", "1 kg").await?;
     phone.fill("Wet sample", "25").await?;
     phone.fill("Dried sample", "5").await?;
-    seen(phone, "story-batch").await?;
+    check_screen_once(phone, "story-batch").await?;
     phone.tap("How it was cooked (may wait)").await?;
     phone.tap("Soda ash").await?;
     phone.fill("Cooked for", "3 h").await?;
@@ -79,8 +80,7 @@ async fn begin(phone: &Phone, name: &str) -> TestResult {
 async fn plan(phone: &Phone) -> TestResult {
     phone.fill("Strength of the bottle", "6").await?;
     phone.fill("Density of the bottle", "1,08").await?;
-    // Wet pulp carries more water than such a stiff bath may hold: no number then, but
-    // what would work.
+    // The wet pulp holds more water than a bath of this consistency: no number, but a remedy.
     phone.fill("Consistency", "30").await?;
     phone.wait_for_text("No plan like that").await?;
     phone.wait_for_text("The wet pulp already carries").await?;
@@ -95,20 +95,20 @@ async fn plan(phone: &Phone) -> TestResult {
     phone.fill("Vessel", "3").await?;
     phone.wait_for_text("2 loads").await?;
     phone.wait_for_text("Acid and chlorine bleach make chlorine gas").await?;
-    // The sample makes the dry fibre as sure as that.
+    // The range follows from the sample.
     phone.wait_for_text("Dry fibre 200 g (196 g – 204 g)").await?;
     phone.find("any", ".figure").await?;
-    seen(phone, "story-plan").await?;
+    check_screen_once(phone, "story-plan").await?;
     start_bath(phone).await
 }
 
-/// Readings, and a cue that fell due while nobody looked.
+/// Readings, and a cue that became due while the page was not shown.
 async fn watch(phone: &Phone) -> TestResult {
     phone.tap("Reading").await?;
     phone.fill("pH", "10.2").await?;
     phone.fill("Chlorine strip", "1000").await?;
     phone.fill("Temperature", "38").await?;
-    seen(phone, "story-reading").await?;
+    check_screen_once(phone, "story-reading").await?;
     save(phone, "Save the reading").await?;
     phone.wait_for_text("38 °C").await?;
     phone.tap("Add…").await?;
@@ -117,18 +117,19 @@ async fn watch(phone: &Phone) -> TestResult {
     save(phone, "Save the addition").await?;
     phone.tap("Close").await?;
 
-    // It was set back to yesterday; from here on it only goes forward.
+    // The clock was set back to yesterday; from here on it advances.
     phone.tap("I have seen it").await?;
-    clock(phone, 10 - DAY).await?;
+    set_clock(phone, 10 - DAY).await?;
     phone.wait_for("the cue", || async { waits_for(phone, "Stir the pulp").await }).await?;
     phone.wait_for_text("Due now").await?;
-    clock(phone, 17 - DAY).await?;
+    set_clock(phone, 17 - DAY).await?;
     phone.wait_for_text("Was due at").await?;
     phone.wait_for_text("If the phone only slept, all is well.").await?;
     phone.tap("I have seen it").await?;
     phone.find("any", "main h1").await?;
-    seen(phone, "story-sink").await?;
-    if phone.engine == Engine::Chromium && phone.size == STANDARD_PHONE && phone.server.is_running() {
+    check_screen_once(phone, "story-sink").await?;
+    if phone.engine == Engine::Chromium && phone.size == STANDARD_PHONE && phone.server.is_running()
+    {
         let picture = phone.screenshot_for_readme().await?;
         let bytes = picture.metadata()?.len();
         ensure(bytes < 100_000, || format!("the README's picture has {bytes} bytes"))?;
@@ -147,19 +148,19 @@ async fn photo(phone: &Phone) -> TestResult {
     phone.wait_for("the photo's form", || is_open(phone)).await?;
     phone.attach("Choose a picture", &picture).await?;
     phone.wait_for_text("Place, time and camera").await?;
-    seen(phone, "story-photo").await?;
+    check_screen_once(phone, "story-photo").await?;
     save(phone, "Save").await?;
     phone.tap("Sink").await
 }
 
 async fn stop(phone: &Phone) -> TestResult {
-    clock(phone, 61 - DAY).await?;
+    set_clock(phone, 61 - DAY).await?;
     phone.wait_for("the stop", || async { waits_for(phone, "Stop the bath").await }).await?;
-    seen(phone, "story-stop").await?;
+    check_screen_once(phone, "story-stop").await?;
     stop_bath(phone, "It has the colour I want").await?;
     phone.tap("Drain it and rinse now").await?;
     rinse(phone, "10", "8.8", "20").await?;
-    clock(phone, 80 - DAY).await?;
+    set_clock(phone, 80 - DAY).await?;
     open_form(phone, "Rinse").await?;
     rinse(phone, "10", "7.6", "0").await
 }
@@ -183,10 +184,10 @@ async fn store(phone: &Phone) -> TestResult {
     save(phone, "Save").await?;
     phone.wait_for_text("Put by as a lot.").await?;
     phone.find("any", "main h1").await?;
-    seen(phone, "story-stored").await
+    check_screen_once(phone, "story-stored").await
 }
 
-/// The clock is right again, the browser was closed, and nothing is lost.
+/// With the true clock, after the browser was closed, nothing is lost.
 async fn next_day(phone: &Phone, name: &str) -> TestResult {
     phone.open("/batches").await?;
     phone.tap(name).await?;
@@ -212,31 +213,21 @@ async fn next_day(phone: &Phone, name: &str) -> TestResult {
     phone.wait_for("the photo", || async { Ok(phone.execute(drawn).await? == json!(1)) }).await
 }
 
-/// The second time, without a network, every screen is as it was the first time.
-async fn seen(phone: &Phone, name: &str) -> TestResult {
-    if phone.server.is_running() { seen_by_all(phone, name).await } else { Ok(()) }
+/// Checks a screen, the first time only: without a network it is the same.
+async fn check_screen_once(phone: &Phone, name: &str) -> TestResult {
+    if phone.server.is_running() { check_screen(phone, name).await } else { Ok(()) }
 }
 
-/// A form that is refused puts the cursor into the first field that is wrong.
+/// A refused form focuses the first invalid field.
 async fn cursor_is_in(phone: &Phone, field: &str) -> TestResult {
     let called = "return document.activeElement?.labels?.[0]?.innerText.trim() ?? ''";
-    phone.wait_for("the cursor to come", || async { Ok(phone.execute(called).await? == field) }).await
+    phone.wait_for("the focus", || async { Ok(phone.execute(called).await? == field) }).await
 }
 
-/// Whether a cue of that name stands at the Sink.
+/// Whether the Sink shows a cue of that name.
 async fn waits_for(phone: &Phone, cue: &str) -> TestResult<bool> {
     let names =
         "return [...document.querySelectorAll('.cue .what')].map((e) => e.innerText.trim())";
     let names = phone.execute(names).await?;
     Ok(names.as_array().is_some_and(|names| names.iter().any(|name| name == cue)))
-}
-
-/// Sets the page's clock (not that of the driver's script, which Firefox keeps apart) to so many minutes from the true time, as if it had slept.
-async fn clock(phone: &Phone, minutes: i64) -> TestResult {
-    let set = format!(
-        "const clock = window.Date; clock.trueNow ??= clock.now; \
-         clock.now = () => clock.trueNow() + {minutes} * 60000"
-    );
-    phone.execute(&set).await?;
-    Ok(())
 }

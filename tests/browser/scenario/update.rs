@@ -1,4 +1,5 @@
-//! A new version is fetched whole, waits until it is let, and then all of it is new.
+//! A new version is cached completely, waits until it is activated, and then replaces the old
+//! one completely.
 
 use std::fs;
 use std::path::Path;
@@ -21,7 +22,7 @@ pub async fn run(phone: &mut Phone) -> TestResult {
         })
         .await?;
     phone.open("/").await?;
-    ensure(!is_newer(phone).await?, || "the new version took over without being let".to_owned())?;
+    ensure(!is_newer(phone).await?, || "the new version activated by itself".to_owned())?;
 
     phone.execute_async(LET_IT).await?;
     phone.open("/").await?;
@@ -35,7 +36,8 @@ pub async fn run(phone: &mut Phone) -> TestResult {
     phone.server.resume()
 }
 
-/// The same app with one word more in its page, listed anew.
+/// The same app with one word more in its shell, listed anew, and a service worker that
+/// makes nothing of the file of all pieces.
 fn build_newer(from: &Path, to: &Path) -> TestResult {
     let copied = Command::new("cp").arg("-r").args([from, to]).status()?;
     ensure(copied.success(), || "could not copy the built app".to_owned())?;
@@ -48,8 +50,14 @@ fn build_newer(from: &Path, to: &Path) -> TestResult {
     let (Some(at), Some(end)) = (at, end) else {
         return Err(TestFailure::new("the service worker does not list the shell"));
     };
-    let hash = bleachfield_xtask::dist::sha256(new.as_bytes());
-    fs::write(to.join("service_worker.js"), format!("{}{hash}{}", &worker[..at], &worker[end..]))?;
+    let hash = bleachfield_ship::shipped::sha256(new.as_bytes());
+    let worker = format!("{}{hash}{}", &worker[..at], &worker[end..]);
+    let reader = worker.find("function inOrder(");
+    let reader =
+        reader.ok_or_else(|| TestFailure::new("the service worker puts nothing in order"))?;
+    let (before, reader) = worker.split_at(reader);
+    let spoilt = reader.replacen('{', "{return new Uint8Array(0);", 1);
+    fs::write(to.join("service_worker.js"), format!("{before}{spoilt}"))?;
     Ok(())
 }
 

@@ -1,12 +1,16 @@
 //! Writes random baths, with our constants and our answers, for `tests/phreeqc/compare.py`.
 //!
 //! JSON on standard output: for each of a set of temperatures the constants in use (so that
-//! the other program cannot drift from them) and the baths, in moles per kilogram of water,
-//! with our pH and ionic strength; and how many baths we solve in a second.
+//! both programs use the same) and the baths, in moles per kilogram of water, with our pH and
+//! ionic strength; and the number of baths solved in a second.
 
 use bleachfield_core::chemistry::{
     equilibrium::{Air, Constants, DAVIES_GOOD_TO, Mix},
     substance::moles_per_litre,
+};
+use rand_xoshiro::{
+    SplitMix64,
+    rand_core::{Rng, SeedableRng},
 };
 use serde_json::{Value, json};
 use std::{
@@ -17,6 +21,8 @@ use std::{
 
 const TEMPERATURES: usize = 16;
 const BATHS_EACH: usize = 50;
+/// Random baths tried at each temperature; those of too high an ionic strength do not count.
+const MOST_ATTEMPTS: usize = 20 * BATHS_EACH;
 const PARTS: [&str; 11] = [
     "hypochlorite",
     "salt",
@@ -32,16 +38,19 @@ const PARTS: [&str; 11] = [
 ];
 
 fn main() -> io::Result<()> {
-    let mut random = SplitMix(20_240_607);
+    let mut random = SplitMix64::seed_from_u64(20_240_607);
     let mut groups = Vec::new();
     let mut baths = Vec::new();
     for index in 0..TEMPERATURES {
         let celsius = 5.0 + 75.0 * index as f64 / (TEMPERATURES - 1) as f64;
         let constants = Constants::at(celsius).map_err(complaint)?;
         let mut members = Vec::new();
-        while members.len() < BATHS_EACH {
+        for _ in 0..MOST_ATTEMPTS {
+            if members.len() == BATHS_EACH {
+                break;
+            }
             let (mix, amounts) = bath(&mut random, constants)?;
-            let Ok(solution) = mix.solve() else { continue };
+            let solution = mix.solve().map_err(complaint)?;
             if solution.ionic_strength() > DAVIES_GOOD_TO {
                 continue;
             }
@@ -52,30 +61,33 @@ fn main() -> io::Result<()> {
                 "ionic_strength": solution.ionic_strength(),
             }));
         }
+        if members.len() < BATHS_EACH {
+            return Err(io::Error::other(format!("only {} baths at {celsius} °C", members.len())));
+        }
         groups.push(json!({"constants": exported(&constants), "baths": members}));
     }
     let report = json!({"groups": groups, "solves_per_second": rate(&baths)});
     writeln!(io::stdout(), "{report}")
 }
 
-/// A bath of any of the parts, each from a trace to a strong dose, one oxidant at most.
-fn bath(random: &mut SplitMix, constants: Constants) -> io::Result<(Mix, Value)> {
+/// A bath of random parts, each from 10 µmol/kg to 0.16 mol/kg, with one oxidant at most.
+fn bath(random: &mut SplitMix64, constants: Constants) -> io::Result<(Mix, Value)> {
     let mut amount = [0.0; PARTS.len()];
     for amount in &mut amount[..10] {
-        if random.unit() < 0.5 {
-            *amount = 10_f64.powf(-5.0 + 4.2 * random.unit());
+        if unit(random) < 0.5 {
+            *amount = 10_f64.powf(-5.0 + 4.2 * unit(random));
         }
     }
-    let oxidant = random.unit();
+    let oxidant = unit(random);
     if oxidant < 0.6 {
         amount[6] = 0.0
     } else {
         amount[0] = 0.0
     }
     amount[10] = -1.0;
-    // Air above a closed-in carbonate would make the total meaningless, so either or.
-    if random.unit() < 0.1 {
-        amount[10] = 10_f64.powf(-4.0 + 2.0 * random.unit());
+    // Either carbonate of a known total, or carbon dioxide in equilibrium with the air.
+    if unit(random) < 0.1 {
+        amount[10] = 10_f64.powf(-4.0 + 2.0 * unit(random));
         amount[3..6].fill(0.0);
     }
     let molar = |index: usize| moles_per_litre(amount[index] * constants.kilograms_per_litre);
@@ -134,16 +146,7 @@ fn complaint(error: impl std::fmt::Debug) -> io::Error {
     io::Error::other(format!("{error:?}"))
 }
 
-/// Steele, Lea & Flood (2014), "Fast splittable pseudorandom number generators".
-struct SplitMix(u64);
-
-impl SplitMix {
-    /// A number from 0 up to 1.
-    fn unit(&mut self) -> f64 {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        ((z ^ (z >> 31)) >> 11) as f64 / (1_u64 << 53) as f64
-    }
+/// A number from 0 up to 1.
+fn unit(random: &mut SplitMix64) -> f64 {
+    (random.next_u64() >> 11) as f64 / (1_u64 << 53) as f64
 }

@@ -1,41 +1,40 @@
-//! Prints every reference row: name, source, expected, ours, pass; then the count.
+//! Prints every reference row: name, source, expected, computed, pass; then the count.
 
-use bleachfield_tests::reference::{Outcome, SUBJECTS};
+use bleachfield_tests::reference::{ReferenceRow, ReferenceTable, TABLES};
 use std::io::{self, Write};
 
 fn main() -> io::Result<()> {
     let mut out = io::stdout().lock();
-    let (mut rows, mut passed) = (0, 0);
-    for subject in SUBJECTS {
-        writeln!(out, "== {}", subject.name)?;
-        let outcomes = subject.run().map_err(io::Error::other)?;
-        for outcome in &outcomes {
-            write_row(&mut out, outcome)?;
+    let (mut total, mut passed) = (0, 0);
+    for table in TABLES {
+        writeln!(out, "== {}", table.name)?;
+        let rows = table.rows().map_err(io::Error::other)?;
+        let mut good = 0;
+        for row in &rows {
+            good += usize::from(print_row(&mut out, table, row)?);
         }
-        let good = outcomes.iter().filter(|outcome| outcome.passes()).count();
-        writeln!(out, "   {}: {good} of {} pass", subject.name, outcomes.len())?;
-        rows += outcomes.len();
+        writeln!(out, "   {}: {good} of {} pass", table.name, rows.len())?;
+        total += rows.len();
         passed += good;
     }
-    writeln!(out, "{passed} of {rows} rows pass")?;
-    if passed == rows { Ok(()) } else { Err(io::Error::other("some rows fail")) }
+    writeln!(out, "{passed} of {total} rows pass")?;
+    if passed == total { Ok(()) } else { Err(io::Error::other("some rows fail")) }
 }
 
-fn write_row(out: &mut impl Write, outcome: &Outcome) -> io::Result<()> {
-    let row = &outcome.row;
-    let ours = match &outcome.ours {
-        Ok(value) => format!("{value:.6}"),
-        Err(reason) => reason.clone(),
-    };
-    let verdict = if outcome.passes() { "pass" } else { "FAIL" };
+/// Prints one line; whether the row passes.
+fn print_row(out: &mut impl Write, table: &ReferenceTable, row: &ReferenceRow) -> io::Result<bool> {
+    let passes = table.verify(row).is_ok();
+    let computed = table.compute(row).map_or_else(|reason| reason, |value| format!("{value:.6}"));
     writeln!(
         out,
-        "{verdict} | {} | {} ({:?}) | expected {} ± {:.3e} {} | ours {ours}",
+        "{} | {} | {} ({:?}) | expected {} ± {:.3e} {} | computed {computed}",
+        if passes { "pass" } else { "FAIL" },
         row.name,
         row.source,
         row.grade,
         row.expected,
         row.width(),
         row.unit
-    )
+    )?;
+    Ok(passes)
 }

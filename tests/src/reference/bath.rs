@@ -1,6 +1,6 @@
 //! Quantities, wet pulp, strength, dilution, charge, plan, heat.
 
-use super::{Inputs, Subject};
+use super::{ReferenceTable, RowInputs, refused};
 use bleachfield_core::{
     bath::{
         Aim, Bleach, Bottle, Cooling, Dose, LabelBasis, Plan, PlanRequest, Powder, PowderBasis,
@@ -17,9 +17,8 @@ use bleachfield_core::{
     },
 };
 
-pub const SUBJECT: Subject = Subject {
+pub const TABLE: ReferenceTable = ReferenceTable {
     name: "bath",
-    csv: include_str!("../../reference/bath.csv"),
     checks: &[
         ("kitchen_unit_ml", |i| kitchen_unit(i, QuantityKind::Volume)),
         ("kitchen_unit_g", |i| kitchen_unit(i, QuantityKind::Mass)),
@@ -61,8 +60,8 @@ fn exact<Q: Copy>(value: Q) -> Estimate<Q> {
     Estimate::exact(value, Basis::Measured)
 }
 
-fn celsius(i: &Inputs, key: &str) -> Result<Celsius, String> {
-    Celsius::new(i.number(key)?).map_err(text)
+fn celsius(i: &RowInputs, key: &str) -> Result<Celsius, String> {
+    Celsius::new(i.number(key)?).map_err(refused)
 }
 
 fn kitchen_unit(i: &Inputs, kind: QuantityKind) -> Result<f64, String> {
@@ -76,7 +75,7 @@ fn kitchen_unit(i: &Inputs, kind: QuantityKind) -> Result<f64, String> {
     read(i.text("typed")?, &asked).map(|typed| typed.base).map_err(text)
 }
 
-fn spoon_g(i: &Inputs) -> Result<f64, String> {
+fn spoon_g(i: &RowInputs) -> Result<f64, String> {
     let powder = spoon_powder(i.text("powder")?).ok_or("no such powder")?;
     let unit = match i.text("unit")? {
         "tsp" => Unit::Teaspoon,
@@ -84,7 +83,7 @@ fn spoon_g(i: &Inputs) -> Result<f64, String> {
         "cup" => Unit::Cup,
         other => return Err(format!("no spoon is called {other}")),
     };
-    let mass = spooned(powder, i.number("count")?, unit, Measures::Us, None).map_err(text)?;
+    let mass = spooned(powder, i.number("count")?, unit, Measures::Us, None).map_err(refused)?;
     match i.text("end")? {
         "low" => Ok(in_grams(mass.low)),
         "high" => Ok(in_grams(mass.high)),
@@ -92,7 +91,7 @@ fn spoon_g(i: &Inputs) -> Result<f64, String> {
     }
 }
 
-fn carbonate_crystals(i: &Inputs) -> Result<f64, String> {
+fn carbonate_crystals(i: &RowInputs) -> Result<f64, String> {
     use bleachfield_core::quantity::{DECAHYDRATE_PER_CARBONATE, MONOHYDRATE_PER_CARBONATE};
     let per = match i.text("form")? {
         "decahydrate" => DECAHYDRATE_PER_CARBONATE,
@@ -102,12 +101,12 @@ fn carbonate_crystals(i: &Inputs) -> Result<f64, String> {
     Ok(i.number("carbonate_g")? * per)
 }
 
-fn lump(i: &Inputs) -> Result<WetPulp, String> {
+fn lump(i: &RowInputs) -> Result<WetPulp, String> {
     let dryness = share(i.number("dryness_percent")? / 100.0);
-    WetPulp::new(exact(grams(i.number("wet_g")?)), exact(dryness)).map_err(text)
+    WetPulp::new(exact(grams(i.number("wet_g")?)), exact(dryness)).map_err(refused)
 }
 
-fn sample_dryness(i: &Inputs) -> Result<f64, String> {
+fn sample_dryness(i: &RowInputs) -> Result<f64, String> {
     let how = match i.text("how")? {
         "oven" => DryingMethod::Oven,
         "air" => DryingMethod::Air,
@@ -118,21 +117,21 @@ fn sample_dryness(i: &Inputs) -> Result<f64, String> {
     from.estimate().map(|dryness| 100.0 * in_share(dryness.value)).map_err(text)
 }
 
-fn wet_for_oven_dry(i: &Inputs) -> Result<f64, String> {
+fn wet_for_oven_dry(i: &RowInputs) -> Result<f64, String> {
     let dryness = share(i.number("dryness_percent")? / 100.0);
     Ok(in_grams(slurry_mass(grams(i.number("oven_dry_g")?), dryness)))
 }
 
 fn pulp_readings(i: &Inputs) -> Result<bleachfield_core::pulp::ConsistencyReadings, String> {
     let dryness = share(i.number("dryness_percent")? / 100.0);
-    readings(grams(i.number("wet_g")?), dryness, grams(i.number("liquor_g")?)).map_err(text)
+    readings(grams(i.number("wet_g")?), dryness, grams(i.number("liquor_g")?)).map_err(refused)
 }
 
-fn consistency_percent(i: &Inputs) -> Result<f64, String> {
+fn consistency_percent(i: &RowInputs) -> Result<f64, String> {
     Ok(100.0 * in_share(pulp_readings(i)?.standard))
 }
 
-fn bottle(i: &Inputs) -> Result<Bottle, String> {
+fn bottle(i: &RowInputs) -> Result<Bottle, String> {
     let basis = match i.text("basis")? {
         "naocl_w/w" => LabelBasis::NaoclByMass,
         "naocl_w/v" => LabelBasis::NaoclByVolume,
@@ -148,22 +147,22 @@ fn bottle(i: &Inputs) -> Result<Bottle, String> {
     Ok(Bottle { figure: exact(i.number("figure")?), basis, density })
 }
 
-fn label_chlorine(i: &Inputs) -> Result<f64, String> {
-    let liquid = bottle(i)?.liquid().map_err(text)?;
+fn label_chlorine(i: &RowInputs) -> Result<f64, String> {
+    let liquid = bottle(i)?.liquid().map_err(refused)?;
     Ok(in_grams_per_litre(liquid.available_chlorine.value))
 }
 
-fn label_density(i: &Inputs) -> Result<f64, String> {
-    Ok(in_grams_per_millilitre(bottle(i)?.liquid().map_err(text)?.density.value))
+fn label_density(i: &RowInputs) -> Result<f64, String> {
+    Ok(in_grams_per_millilitre(bottle(i)?.liquid().map_err(refused)?.density.value))
 }
 
-fn label_chlorine_by_mass(i: &Inputs) -> Result<f64, String> {
-    let liquid = bottle(i)?.liquid().map_err(text)?;
+fn label_chlorine_by_mass(i: &RowInputs) -> Result<f64, String> {
+    let liquid = bottle(i)?.liquid().map_err(refused)?;
     let chlorine = in_grams_per_litre(liquid.available_chlorine.value);
     Ok(chlorine / 10.0 / in_grams_per_millilitre(liquid.density.value))
 }
 
-fn powder(i: &Inputs) -> Result<Powder, String> {
+fn powder(i: &RowInputs) -> Result<Powder, String> {
     let basis = match i.text("powder_basis")? {
         "percarbonate" => PowderBasis::Percarbonate,
         "peroxide" => PowderBasis::Peroxide,
@@ -173,37 +172,37 @@ fn powder(i: &Inputs) -> Result<Powder, String> {
     Ok(Powder { figure: exact(share(i.number("powder_percent")? / 100.0)), basis })
 }
 
-fn powder_peroxide(i: &Inputs) -> Result<f64, String> {
-    Ok(100.0 * in_share(powder(i)?.peroxide().map_err(text)?.value))
+fn powder_peroxide(i: &RowInputs) -> Result<f64, String> {
+    Ok(100.0 * in_share(powder(i)?.peroxide().map_err(refused)?.value))
 }
 
-fn dilution_bottle(i: &Inputs) -> Result<f64, String> {
+fn dilution_bottle(i: &RowInputs) -> Result<f64, String> {
     let total = millilitres(i.number("total_ml")?);
-    let made = dilute(exact(i.number("bottle")?), i.number("target")?, total).map_err(text)?;
+    let made = dilute(exact(i.number("bottle")?), i.number("target")?, total).map_err(refused)?;
     Ok(in_millilitres(made.bottle.value))
 }
 
-fn dilution_rest(i: &Inputs) -> Result<f64, String> {
+fn dilution_rest(i: &RowInputs) -> Result<f64, String> {
     let rest = millilitres(i.number("rest_ml")?);
     let made =
-        water_for_rest(exact(i.number("bottle")?), rest, i.number("target")?).map_err(text)?;
+        water_for_rest(exact(i.number("bottle")?), rest, i.number("target")?).map_err(refused)?;
     Ok(in_millilitres(made.water.value))
 }
 
-fn dilution_strength(i: &Inputs) -> Result<f64, String> {
+fn dilution_strength(i: &RowInputs) -> Result<f64, String> {
     let ml = |key| -> Result<_, String> { Ok(millilitres(i.number(key)?)) };
     let made = strength_after(exact(i.number("bottle")?), ml("poured_ml")?, ml("water_ml")?);
-    Ok(made.map_err(text)?.value)
+    Ok(made.map_err(refused)?.value)
 }
 
-fn peroxide_bottle(i: &Inputs) -> Result<f64, String> {
+fn peroxide_bottle(i: &RowInputs) -> Result<f64, String> {
     let active = grams(i.number("oven_dry_g")? * i.number("charge_percent")? / 100.0);
     let strength = i.number("peroxide_percent")? * 10.0 * i.number("density")?;
     Ok(in_millilitres(bottle_for(active, grams_per_litre(strength))))
 }
 
 /// A plan by charge at a consistency, from the lump in the row.
-fn worked_out(i: &Inputs) -> Result<Plan, String> {
+fn worked_out(i: &RowInputs) -> Result<Plan, String> {
     let bleach = match i.text("bleach")? {
         "hypochlorite" => Bleach::Hypochlorite(bottle(i)?),
         "percarbonate" => Bleach::Percarbonate(powder(i)?),
@@ -214,7 +213,7 @@ fn worked_out(i: &Inputs) -> Result<Plan, String> {
         bleach,
         aim: Aim::Charge(share(i.number("charge_percent")? / 100.0)),
         size: Size::Consistency(share(i.number("consistency_percent")? / 100.0)),
-        temperature: Celsius::new(40.0).map_err(text)?,
+        temperature: Celsius::new(40.0).map_err(refused)?,
         carried: Residual::None,
         squeezed: None,
         company: Vec::new(),
@@ -223,7 +222,7 @@ fn worked_out(i: &Inputs) -> Result<Plan, String> {
         minutes: None,
         cooling: None,
     };
-    plan(&request).map_err(text)
+    plan(&request).map_err(refused)
 }
 
 fn dose(plan: &Plan) -> Result<f64, String> {
@@ -233,34 +232,35 @@ fn dose(plan: &Plan) -> Result<f64, String> {
     })
 }
 
-fn percarbonate_limit(i: &Inputs) -> Result<f64, String> {
+fn percarbonate_limit(i: &RowInputs) -> Result<f64, String> {
     let at = celsius(i, "celsius")?;
     Ok(in_grams_per_litre(bleachfield_core::bath::percarbonate_limit(at)))
 }
 
-fn mixed_celsius(i: &Inputs) -> Result<f64, String> {
+fn mixed_celsius(i: &RowInputs) -> Result<f64, String> {
     let water =
         |mass, at| -> Result<_, String> { Ok((grams(i.number(mass)? * 1000.0), celsius(i, at)?)) };
     let waters = [water("a_kg", "a_celsius")?, water("b_kg", "b_celsius")?];
     mixed(&waters).map(Celsius::get).ok_or_else(|| "no water".into())
 }
 
-fn hot_water(i: &Inputs) -> Result<f64, String> {
+fn hot_water(i: &RowInputs) -> Result<f64, String> {
     let (target, hot, cold) =
         (celsius(i, "target_celsius")?, celsius(i, "hot_celsius")?, celsius(i, "cold_celsius")?);
-    let made = hot_and_cold(grams(i.number("water_g")?), None, target, hot, cold).map_err(text)?;
+    let made =
+        hot_and_cold(grams(i.number("water_g")?), None, target, hot, cold).map_err(refused)?;
     Ok(in_grams(made.hot))
 }
 
-fn cooled(i: &Inputs) -> Result<f64, String> {
+fn cooled(i: &RowInputs) -> Result<f64, String> {
     let cooling =
         Cooling { room: celsius(i, "room_celsius")?, tau_hours: exact(i.number("tau_hours")?) };
     Ok(cooling.after(celsius(i, "start_celsius")?, i.number("hours")?).get())
 }
 
-fn tau(i: &Inputs) -> Result<f64, String> {
+fn tau(i: &RowInputs) -> Result<f64, String> {
     let (room, start, end) =
         (celsius(i, "room_celsius")?, celsius(i, "start_celsius")?, celsius(i, "end_celsius")?);
-    let cooling = Cooling::measured(room, start, end, i.number("hours")?).map_err(text)?;
+    let cooling = Cooling::measured(room, start, end, i.number("hours")?).map_err(refused)?;
     Ok(cooling.tau_hours.value)
 }

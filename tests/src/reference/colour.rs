@@ -13,9 +13,8 @@ use bleachfield_core::colour::reversion::post_colour_number;
 use bleachfield_core::colour::space::{Lab, Xyz, decode};
 use bleachfield_core::colour::whiteness::{Whiteness, cie_whiteness, yellowness};
 
-pub const SUBJECT: Subject = Subject {
+pub const TABLE: ReferenceTable = ReferenceTable {
     name: "colour",
-    csv: include_str!("../../reference/colour.csv"),
     checks: &[
         ("de00", |i| Ok(delta_e00(lab(i, ["l", "a", "b"])?, lab(i, ["l2", "a2", "b2"])?))),
         ("lab_l", |i| Ok(Lab::from_linear(linear(i, "")?).l)),
@@ -24,12 +23,12 @@ pub const SUBJECT: Subject = Subject {
         ("xyz_x", |i| Ok(Xyz::from_linear(linear(i, "")?).x)),
         ("xyz_y", |i| Ok(Xyz::from_linear(linear(i, "")?).y)),
         ("xyz_z", |i| Ok(Xyz::from_linear(linear(i, "")?).z)),
-        ("yellowness", |i| some(yellowness(xyz(i)?))),
+        ("yellowness", |i| given(yellowness(xyz(i)?))),
         ("whiteness", |i| Ok(white(i)?.whiteness)),
         ("tint", |i| Ok(white(i)?.tint)),
-        ("k_over_s", |i| some(k_over_s(i.number("reflectance")?))),
-        ("reflectance", |i| some(reflectance(i.number("k_over_s")?))),
-        ("post_colour", |i| some(post_colour_number(i.number("before")?, i.number("after")?))),
+        ("k_over_s", |i| given(k_over_s(i.number("reflectance")?))),
+        ("reflectance", |i| given(reflectance(i.number("k_over_s")?))),
+        ("post_colour", |i| given(post_colour_number(i.number("before")?, i.number("after")?))),
         ("card_red", |i| Ok(card(i)?.linear[0])),
         ("card_green", |i| Ok(card(i)?.linear[1])),
         ("card_blue", |i| Ok(card(i)?.linear[2])),
@@ -41,28 +40,24 @@ pub const SUBJECT: Subject = Subject {
     ],
 };
 
-fn some(value: Option<f64>) -> Result<f64, String> {
-    value.ok_or_else(|| "outside what the formula holds for".to_owned())
-}
-
-fn lab(i: &Inputs, [l, a, b]: [&str; 3]) -> Result<Lab, String> {
+fn lab(i: &RowInputs, [l, a, b]: [&str; 3]) -> Result<Lab, String> {
     Ok(Lab { l: i.number(l)?, a: i.number(a)?, b: i.number(b)? })
 }
 
-fn xyz(i: &Inputs) -> Result<Xyz, String> {
+fn xyz(i: &RowInputs) -> Result<Xyz, String> {
     Ok(Xyz { x: i.number("x")?, y: i.number("y")?, z: i.number("z")? })
 }
 
-fn white(i: &Inputs) -> Result<Whiteness, String> {
-    cie_whiteness(xyz(i)?).ok_or_else(|| "outside what the formula holds for".to_owned())
+fn white(i: &RowInputs) -> Result<Whiteness, String> {
+    cie_whiteness(xyz(i)?).ok_or_else(|| "the core gives no value".to_owned())
 }
 
-fn codes(i: &Inputs, prefix: &str) -> Result<[f64; 3], String> {
+fn codes(i: &RowInputs, prefix: &str) -> Result<[f64; 3], String> {
     let code = |name: &str| i.number(&format!("{prefix}{name}"));
     Ok([code("red")?, code("green")?, code("blue")?])
 }
 
-fn linear(i: &Inputs, prefix: &str) -> Result<[f64; 3], String> {
+fn linear(i: &RowInputs, prefix: &str) -> Result<[f64; 3], String> {
     Ok(codes(i, prefix)?.map(|code| decode(code / 255.0)))
 }
 
@@ -91,7 +86,6 @@ fn card(i: &Inputs) -> Result<ColourMeasurement, String> {
         light: Light::Daylight,
     };
     let pulp = patch(codes(i, "")?);
-    let correction =
-        Correction::new(&patches, &references).map_err(|refused| format!("{refused:?}"))?;
-    measure(&correction, &pulp).map_err(|refused| format!("{refused:?}"))
+    let correction = Correction::new(&patches, &references).map_err(refused)?;
+    measure(&correction, &pulp).map_err(refused)
 }

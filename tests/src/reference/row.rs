@@ -2,18 +2,18 @@
 
 use std::{cell::RefCell, collections::BTreeMap};
 
-/// How well a published value is known to us.
+/// How well the source of a published value is known.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Grade {
+pub enum SourceGrade {
     /// The text was seen.
     Read,
-    /// Remembered; not confirmed.
+    /// From memory; not confirmed.
     Memory,
-    /// Worked out from other values.
+    /// Computed from other values.
     Computed,
 }
 
-/// How far off still agrees.
+/// The largest accepted deviation.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Tolerance {
     /// In the row's unit.
@@ -22,24 +22,24 @@ pub enum Tolerance {
     Part(f64),
 }
 
-/// A published value and the question that it answers. Columns as in the module's table.
-pub struct Row {
+/// A published value and how it is computed. Columns as in the module's table.
+pub struct ReferenceRow {
     pub name: String,
     pub check: String,
-    pub inputs: Inputs,
+    pub inputs: RowInputs,
     pub expected: f64,
     pub tolerance: Tolerance,
     pub unit: String,
     pub source: String,
-    pub grade: Grade,
+    pub grade: SourceGrade,
     pub validity: String,
 }
 
-impl Row {
-    /// Every row of a table with a header line.
+impl ReferenceRow {
+    /// Reads every row of a table with a header line.
     ///
     /// # Errors
-    /// What is wrong, and in which row.
+    /// The header or a row is malformed; the message names the row.
     pub fn read_all(csv: &str) -> Result<Vec<Self>, String> {
         let mut reader = csv::Reader::from_reader(csv.as_bytes());
         let expected_header = [
@@ -74,15 +74,15 @@ impl Row {
             None => Tolerance::Absolute(number(&record[4])?),
         };
         let grade = match record[7].trim() {
-            "read" => Grade::Read,
-            "memory" => Grade::Memory,
-            "computed" => Grade::Computed,
+            "read" => SourceGrade::Read,
+            "memory" => SourceGrade::Memory,
+            "computed" => SourceGrade::Computed,
             other => return Err(format!("{other:?} is no grade")),
         };
         Ok(Self {
             name: record[0].to_owned(),
             check: record[1].trim().to_owned(),
-            inputs: Inputs::read(&record[2])?,
+            inputs: RowInputs::read(&record[2])?,
             expected: number(&record[3])?,
             tolerance,
             unit: record[5].to_owned(),
@@ -100,20 +100,20 @@ impl Row {
         }
     }
 
-    /// Whether `ours` agrees.
-    pub fn accepts(&self, ours: f64) -> bool {
-        // A hair for rounding in the subtraction itself, so that 7.537 ± 0.003 takes 7.540.
-        (ours - self.expected).abs() <= self.width() * (1.0 + 1e-9)
+    /// Whether `value`, in the row's unit, lies within the tolerance.
+    pub fn accepts(&self, value: f64) -> bool {
+        // Allows for rounding in the subtraction itself, so that 7.537 ± 0.003 accepts 7.540.
+        (value - self.expected).abs() <= self.width() * (1.0 + 1e-9)
     }
 }
 
-/// The named inputs of a row; it remembers which were read.
-pub struct Inputs {
+/// The named inputs of a row. Records which of them a check has read.
+pub struct RowInputs {
     values: BTreeMap<String, String>,
     read: RefCell<Vec<String>>,
 }
 
-impl Inputs {
+impl RowInputs {
     fn read(text: &str) -> Result<Self, String> {
         let mut values = BTreeMap::new();
         for pair in text.split(';').map(str::trim).filter(|pair| !pair.is_empty()) {
@@ -126,7 +126,7 @@ impl Inputs {
         Ok(Self { values, read: RefCell::default() })
     }
 
-    /// A number that must be there.
+    /// A required number.
     ///
     /// # Errors
     /// It is missing, or not a number.
@@ -135,15 +135,15 @@ impl Inputs {
         text.parse().map_err(|_| format!("{key}={text} is not a number"))
     }
 
-    /// A number that may be left out.
+    /// An optional number.
     ///
     /// # Errors
-    /// It is there but not a number.
-    pub fn number_or(&self, key: &str, otherwise: f64) -> Result<f64, String> {
-        if self.values.contains_key(key) { self.number(key) } else { Ok(otherwise) }
+    /// It is given but not a number.
+    pub fn number_or(&self, key: &str, default: f64) -> Result<f64, String> {
+        if self.values.contains_key(key) { self.number(key) } else { Ok(default) }
     }
 
-    /// A word that must be there.
+    /// A required text.
     ///
     /// # Errors
     /// It is missing.
@@ -152,12 +152,12 @@ impl Inputs {
         self.values.get(key).map(String::as_str).ok_or_else(|| format!("no input {key}"))
     }
 
-    /// A word that may be left out.
-    pub fn text_or<'a>(&'a self, key: &str, otherwise: &'a str) -> &'a str {
-        self.text(key).unwrap_or(otherwise)
+    /// An optional text.
+    pub fn text_or<'a>(&'a self, key: &str, default: &'a str) -> &'a str {
+        self.text(key).unwrap_or(default)
     }
 
-    /// A key that the row gives and nobody asked for.
+    /// A key that the row gives and no check has read.
     pub fn unread(&self) -> Option<String> {
         let read = self.read.borrow();
         self.values.keys().find(|key| !read.contains(key)).cloned()

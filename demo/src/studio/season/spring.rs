@@ -3,49 +3,61 @@
 use bleachfield_core::journal::{Abandoned, Body, PulpState, Renamed, StopReason, StoredForm};
 use ulid::Ulid;
 
-use super::{HYPOCHLORITE, PERCARBONATE, SLOW, WILLING};
-use crate::photo::preset::{Fibre, Hour};
-use crate::studio::Failure;
-use crate::studio::course::{Course, Wanted};
-use crate::studio::log::{Hand, Log};
-use crate::studio::model::Appetite;
-use crate::studio::shelf::{Jar, Shelf};
+use super::{FAST, HYPOCHLORITE, PERCARBONATE, SLOW};
+use crate::photo::preset::{DemoFibre, Lighting};
+use crate::studio::DemoError;
+use crate::studio::journal_builder::{Author, JournalBuilder};
+use crate::studio::model::BleachResponse;
+use crate::studio::shelf::{Shelf, StockBleach};
+use crate::studio::simulation::{BatchSimulation, BathSettings};
 
-/// The first batch, all as it should be. The answer is its lot.
-pub fn reed_bed(log: &mut Log, shelf: &Shelf) -> Result<Ulid, Failure> {
-    let at = log.on(222, 6, 30);
+/// The first batch, without trouble. Returns its lot.
+pub fn reed_bed(journal: &mut JournalBuilder, shelf: &Shelf) -> Result<Ulid, DemoError> {
+    let at = journal.on(222, 6, 30);
     let note = "Cut in January, retted in the ditch for five weeks. Smells like it.";
-    let mut batch =
-        Course::begin(log, Hand::Marl, at, Fibre::CattailLeaf, ("Reed bed", 620.0), note);
+    let mut batch = BatchSimulation::begin(
+        journal,
+        Author::Marl,
+        at,
+        DemoFibre::CattailLeaf,
+        ("Reed bed", 620.0),
+        note,
+    );
     batch.cook(0.18, 3.0, 8.9, "Blue pot, lid on.");
     batch.weigh_with_sample(780.0, 4.3)?;
-    batch.photograph(PulpState::Wet, Hour::Overcast, "Straight from the cook.")?;
+    batch.photograph(PulpState::Wet, Lighting::Overcast, "Straight from the cook.")?;
     batch.plan(&shelf.cellar, HYPOCHLORITE)?;
-    batch.start(WILLING, 1.0)?;
-    batch.tend(59.5, &[(20.0, Hour::Overcast), (40.0, Hour::Overcast)])?;
+    batch.start(FAST, 1.0)?;
+    batch.tend(59.5, &[(20.0, Lighting::Overcast), (40.0, Lighting::Overcast)])?;
     batch.stop(StopReason::TimeUp, "Cream, and it stopped changing ten minutes ago.")?;
     batch.rinse(5, 4.0, "")?;
     batch.end_tests();
     batch.sign_off("")?;
     let lot = batch.store(StoredForm::Frozen, "chest freezer, left", "Two bags.");
     batch.wait(60 * 24 * 3);
-    batch.photograph(PulpState::Dried, Hour::Overcast, "A pat, three days dry.")?;
+    batch.photograph(PulpState::Dried, Lighting::Overcast, "A pat, three days dry.")?;
     batch.wait(60 * 24 * 2);
     batch.sheets(lot, 14, ("A5", 148.0, 210.0), 95.0, "Crisp. Rattles well.");
     Ok(lot)
 }
 
 /// Hemp by percarbonate, without trouble.
-pub fn rope_ends(log: &mut Log, shelf: &Shelf) -> Result<(), Failure> {
-    let at = log.on(205, 7, 10);
+pub fn rope_ends(journal: &mut JournalBuilder, shelf: &Shelf) -> Result<(), DemoError> {
+    let at = journal.on(205, 7, 10);
     let note = "Ends from the rope walk, untarred.";
-    let mut batch =
-        Course::begin(log, Hand::Teasel, at, Fibre::HempTow, ("Rope ends", 300.0), note);
+    let mut batch = BatchSimulation::begin(
+        journal,
+        Author::Teasel,
+        at,
+        DemoFibre::HempTow,
+        ("Rope ends", 300.0),
+        note,
+    );
     batch.cook(0.15, 4.0, 9.1, "Cut to two centimetres first.");
     batch.weigh_by_own_figure(840.0)?;
     batch.plan(&shelf.percarbonate, PERCARBONATE)?;
-    batch.start(Appetite { fades_to: 0.22, ..SLOW }, 1.0)?;
-    batch.tend(119.0, &[(60.0, Hour::Lamp)])?;
+    batch.start(BleachResponse { final_colour: 0.22, ..SLOW }, 1.0)?;
+    batch.tend(119.0, &[(60.0, Lighting::Lamp)])?;
     batch.stop(StopReason::TimeUp, "Still some fizz. Pale straw.")?;
     batch.rinse(5, 4.5, "Long fibres hold on to the water. Needed the fifth.")?;
     batch.end_tests();
@@ -56,26 +68,32 @@ pub fn rope_ends(log: &mut Log, shelf: &Shelf) -> Result<(), Failure> {
     Ok(())
 }
 
-/// The bottle from the windowsill had hardly anything left, and nobody knew.
-pub fn windowsill(log: &mut Log, shelf: &Shelf) -> Result<(), Failure> {
-    let at = log.on(188, 7, 0);
-    let mut batch =
-        Course::begin(log, Hand::Marl, at, Fibre::CattailLeaf, ("Lower ditch", 580.0), "");
+/// A bath with the windowsill bottle, whose strength had decayed unnoticed.
+pub fn windowsill(journal: &mut JournalBuilder, shelf: &Shelf) -> Result<(), DemoError> {
+    let at = journal.on(188, 7, 0);
+    let mut batch = BatchSimulation::begin(
+        journal,
+        Author::Marl,
+        at,
+        DemoFibre::CattailLeaf,
+        ("Lower ditch", 580.0),
+        "",
+    );
     batch.cook(0.18, 3.0, 9.0, "");
     batch.weigh_by_own_figure(730.0)?;
     batch.plan(&shelf.sill, HYPOCHLORITE)?;
-    let hungry = Appetite { tau_min: 4.5, rest: 0.0, fades_to: 0.72 };
-    batch.start(hungry, shelf.sill_truth)?;
-    batch.tend(31.0, &[(20.0, Hour::Clear)])?;
+    let hungry = BleachResponse { tau_min: 4.5, residual_share: 0.0, final_colour: 0.72 };
+    batch.start(hungry, shelf.sill_true_share)?;
+    batch.tend(31.0, &[(20.0, Lighting::Clear)])?;
     batch.note("Strip is white already. No smell of the pool either.");
     batch.stop(StopReason::Spent, "Spent in half an hour. Hardly paler than it went in.")?;
     batch.rinse(2, 4.0, "")?;
     batch.wait(60 * 19);
-    batch.hand = Hand::Teasel;
+    batch.author = Author::Teasel;
     batch.note("Titrated the bottle. The label is no good. Second bath from the cellar.");
-    batch.plan(&shelf.cellar, Wanted { charge: 0.03, ..HYPOCHLORITE })?;
-    batch.start(Appetite { fades_to: 0.22, ..WILLING }, 1.0)?;
-    batch.tend(59.0, &[(40.0, Hour::Overcast)])?;
+    batch.plan(&shelf.cellar, BathSettings { charge: 0.03, ..HYPOCHLORITE })?;
+    batch.start(BleachResponse { final_colour: 0.22, ..FAST }, 1.0)?;
+    batch.tend(59.0, &[(40.0, Lighting::Overcast)])?;
     batch.stop(StopReason::TimeUp, "That is how it should have gone yesterday.")?;
     batch.rinse(5, 4.0, "")?;
     batch.end_tests();
@@ -86,17 +104,23 @@ pub fn windowsill(log: &mut Log, shelf: &Shelf) -> Result<(), Failure> {
     Ok(())
 }
 
-/// Iris, which gives little and pales fast.
-pub fn flag_garden(log: &mut Log, shelf: &Shelf) -> Result<(), Failure> {
-    let at = log.on(171, 8, 0);
+/// Iris, which has a low yield and bleaches fast.
+pub fn flag_garden(journal: &mut JournalBuilder, shelf: &Shelf) -> Result<(), DemoError> {
+    let at = journal.on(171, 8, 0);
     let note = "Last year's dead leaves. The green ones come in summer.";
-    let mut batch =
-        Course::begin(log, Hand::Teasel, at, Fibre::IrisLeaf, ("Iris one", 700.0), note);
+    let mut batch = BatchSimulation::begin(
+        journal,
+        Author::Teasel,
+        at,
+        DemoFibre::IrisLeaf,
+        ("Iris one", 700.0),
+        note,
+    );
     batch.cook(0.15, 2.0, 8.7, "");
     batch.weigh_assuming(690.0)?;
-    batch.plan(&shelf.percarbonate, Wanted { charge: 0.02, ..PERCARBONATE })?;
+    batch.plan(&shelf.percarbonate, BathSettings { charge: 0.02, ..PERCARBONATE })?;
     batch.start(SLOW, 1.0)?;
-    batch.tend(119.0, &[(30.0, Hour::Overcast), (90.0, Hour::Overcast)])?;
+    batch.tend(119.0, &[(30.0, Lighting::Overcast), (90.0, Lighting::Overcast)])?;
     batch.stop(StopReason::ReachedColour, "Pale green gone to oat. Enough.")?;
     batch.write(Body::Renamed(Renamed { name: "Flag garden, dead leaf".into() }));
     batch.rinse(5, 4.0, "")?;
@@ -108,25 +132,31 @@ pub fn flag_garden(log: &mut Log, shelf: &Shelf) -> Result<(), Failure> {
     Ok(())
 }
 
-/// Hemp bleached past its strength: too much, too warm, too long.
-pub fn too_far(log: &mut Log, sill: &Jar) -> Result<(), Failure> {
-    let at = log.on(153, 6, 45);
+/// Overbleached hemp: too high a charge, too warm, too long.
+pub fn too_far(journal: &mut JournalBuilder, sill: &StockBleach) -> Result<(), DemoError> {
+    let at = journal.on(153, 6, 45);
     let note = "Trying how white hemp will go.";
-    let mut batch =
-        Course::begin(log, Hand::Marl, at, Fibre::HempTow, ("White hemp, a trial", 180.0), note);
+    let mut batch = BatchSimulation::begin(
+        journal,
+        Author::Marl,
+        at,
+        DemoFibre::HempTow,
+        ("White hemp, a trial", 180.0),
+        note,
+    );
     batch.cook(0.20, 5.0, 9.3, "");
     batch.weigh_by_own_figure(500.0)?;
-    let strong = Wanted { charge: 0.11, consistency: 0.04, celsius: 55.0, minutes: 90.0 };
+    let strong = BathSettings { charge: 0.11, consistency: 0.04, celsius: 55.0, minutes: 90.0 };
     batch.plan(sill, strong)?;
-    batch.start(Appetite { tau_min: 30.0, rest: 0.05, fades_to: 0.03 }, 1.0)?;
-    batch.tend(61.0, &[(20.0, Hour::Clear), (60.0, Hour::Clear)])?;
+    batch.start(BleachResponse { tau_min: 30.0, residual_share: 0.05, final_colour: 0.03 }, 1.0)?;
+    batch.tend(61.0, &[(20.0, Lighting::Clear), (60.0, Lighting::Clear)])?;
     batch.note("White as the bath tub. It feels soft. Going on anyway.");
-    batch.tend(86.0, &[(80.0, Hour::Clear)])?;
+    batch.tend(86.0, &[(80.0, Lighting::Clear)])?;
     batch.stop(StopReason::FibreSuffering, "Comes apart between two fingers. Too late.")?;
     batch.rinse(3, 4.0, "Half of it went through the sieve.")?;
     batch.wait(60 * 24);
-    batch.photograph(PulpState::Dried, Hour::Lamp, "Dry. Breaks instead of bending.")?;
-    batch.hand = Hand::Teasel;
+    batch.photograph(PulpState::Dried, Lighting::Lamp, "Dry. Breaks instead of bending.")?;
+    batch.author = Author::Teasel;
     batch.note("The plan did say so. Three times the charge and seventeen degrees too warm.");
     let why = "No strength left. Kept one pat for the class, the rest is compost.".to_owned();
     batch.write(Body::Abandoned(Abandoned { why }));

@@ -1,91 +1,102 @@
-//! June to August: both bleaches in turn, slips put right, and papers for keeping.
+//! June to August: two-stage bleaching, corrected entries, and permanent papers.
 
 use bleachfield_core::journal::{
     Body, Corrected, DrynessFrom, PulpState, ReadingOf, StopReason, StoredForm, Weighed, Withdrawn,
 };
 
-use super::{HYPOCHLORITE, PERCARBONATE, SLOW, WILLING};
-use crate::photo::preset::{Fibre, Hour};
-use crate::studio::Failure;
-use crate::studio::course::{Course, Wanted};
-use crate::studio::log::{Hand, Log};
-use crate::studio::model::{Appetite, SQUEEZE, read, strip};
-use crate::studio::shelf::{Jar, Shelf};
+use super::{FAST, HYPOCHLORITE, PERCARBONATE, SLOW};
+use crate::photo::preset::{DemoFibre, Lighting};
+use crate::studio::DemoError;
+use crate::studio::journal_builder::{Author, JournalBuilder};
+use crate::studio::model::{BleachResponse, SQUEEZE, read, strip};
+use crate::studio::shelf::{Shelf, StockBleach};
+use crate::studio::simulation::{BatchSimulation, BathSettings};
 
 /// Iris by hypochlorite.
-pub fn second_cut(log: &mut Log, shelf: &Shelf) -> Result<(), Failure> {
-    let at = log.on(139, 7, 30);
-    let mut batch = Course::begin(
-        log,
-        Hand::Teasel,
+pub fn second_cut(journal: &mut JournalBuilder, shelf: &Shelf) -> Result<(), DemoError> {
+    let at = journal.on(139, 7, 30);
+    let mut batch = BatchSimulation::begin(
+        journal,
+        Author::Teasel,
         at,
-        Fibre::IrisLeaf,
+        DemoFibre::IrisLeaf,
         ("Flag garden, second cut", 640.0),
         "Green leaf, dried on the fence.",
     );
     batch.cook(0.15, 2.0, 8.8, "");
     batch.weigh_with_sample(560.0, 4.1)?;
-    batch.photograph(PulpState::Wet, Hour::Clear, "Greener than it looks here.")?;
-    batch.plan(&shelf.cellar, Wanted { charge: 0.025, minutes: 45.0, ..HYPOCHLORITE })?;
-    batch.start(Appetite { tau_min: 18.0, fades_to: 0.12, ..WILLING }, 1.0)?;
-    batch.tend(42.0, &[(40.0, Hour::Clear)])?;
+    batch.photograph(PulpState::Wet, Lighting::Clear, "Greener than it looks here.")?;
+    batch.plan(&shelf.cellar, BathSettings { charge: 0.025, minutes: 45.0, ..HYPOCHLORITE })?;
+    batch.start(BleachResponse { tau_min: 18.0, final_colour: 0.12, ..FAST }, 1.0)?;
+    batch.tend(42.0, &[(40.0, Lighting::Clear)])?;
     batch.stop(StopReason::ReachedColour, "As pale as we want it.")?;
     batch.rinse(5, 3.5, "")?;
     batch.end_tests();
     batch.sign_off("")?;
     batch.store(StoredForm::Dried, "loft, in the pillowcase", "Pressed into pats.");
     batch.wait(60 * 24 * 4);
-    batch.photograph(PulpState::Dried, Hour::Overcast, "")?;
+    batch.photograph(PulpState::Dried, Lighting::Overcast, "")?;
     Ok(())
 }
 
 /// Hypochlorite first, well washed, then percarbonate.
-pub fn in_two_steps(log: &mut Log, shelf: &Shelf, cellar: &Jar) -> Result<(), Failure> {
-    let at = log.on(118, 6, 50);
+pub fn in_two_steps(
+    journal: &mut JournalBuilder,
+    shelf: &Shelf,
+    cellar: &StockBleach,
+) -> Result<(), DemoError> {
+    let at = journal.on(118, 6, 50);
     let note = "Two gentle baths in place of one strong one.";
-    let mut batch = Course::begin(
-        log,
-        Hand::Marl,
+    let mut batch = BatchSimulation::begin(
+        journal,
+        Author::Marl,
         at,
-        Fibre::CattailLeaf,
+        DemoFibre::CattailLeaf,
         ("Reed bed, two steps", 600.0),
         note,
     );
     batch.cook(0.18, 3.0, 8.9, "");
     batch.weigh_by_own_figure(760.0)?;
-    batch.plan(cellar, Wanted { charge: 0.02, minutes: 40.0, ..HYPOCHLORITE })?;
-    batch.start(Appetite { tau_min: 13.0, rest: 0.03, fades_to: 0.40 }, 1.0)?;
-    batch.tend(39.0, &[(20.0, Hour::Overcast)])?;
+    batch.plan(cellar, BathSettings { charge: 0.02, minutes: 40.0, ..HYPOCHLORITE })?;
+    batch.start(BleachResponse { tau_min: 13.0, residual_share: 0.03, final_colour: 0.40 }, 1.0)?;
+    batch.tend(39.0, &[(20.0, Lighting::Overcast)])?;
     batch.stop(StopReason::TimeUp, "")?;
     batch.rinse(5, 4.0, "The two must not meet. Washed until the strip stayed white.")?;
     batch.antichlor(shelf.thiosulfate, "A pinch, to be sure.")?;
     batch.rinse(2, 4.0, "")?;
     batch.read(ReadingOf::AvailableChlorineMgPerL, strip(0.0));
     batch.wait(60 * 20);
-    batch.plan(&shelf.percarbonate, Wanted { charge: 0.015, minutes: 90.0, ..PERCARBONATE })?;
-    batch.start(Appetite { fades_to: 0.35, ..SLOW }, 1.0)?;
-    batch.tend(89.0, &[(60.0, Hour::Overcast)])?;
+    batch
+        .plan(&shelf.percarbonate, BathSettings { charge: 0.015, minutes: 90.0, ..PERCARBONATE })?;
+    batch.start(BleachResponse { final_colour: 0.35, ..SLOW }, 1.0)?;
+    batch.tend(89.0, &[(60.0, Lighting::Overcast)])?;
     batch.stop(StopReason::TimeUp, "Warmer white than hypochlorite alone gives.")?;
     batch.rinse(5, 4.0, "")?;
     batch.end_tests();
     batch.sign_off("")?;
     let lot = batch.store(StoredForm::Frozen, "chest freezer, right", "");
     batch.wait(60 * 24 * 2);
-    batch.photograph(PulpState::Dried, Hour::Overcast, "Strongest white cattail so far.")?;
+    batch.photograph(PulpState::Dried, Lighting::Overcast, "Strongest white cattail so far.")?;
     batch.sheets(lot, 8, ("A4", 210.0, 297.0), 100.0, "");
     Ok(())
 }
 
-/// Hemp for a class, let go before its pH was down, with the reason written.
-pub fn for_the_class(log: &mut Log, shelf: &Shelf) -> Result<(), Failure> {
-    let at = log.on(97, 7, 20);
-    let mut batch =
-        Course::begin(log, Hand::Teasel, at, Fibre::HempTow, ("Tow for the class", 420.0), "");
+/// Hemp for a class, signed off before its pH was neutral, with a reason.
+pub fn for_the_class(journal: &mut JournalBuilder, shelf: &Shelf) -> Result<(), DemoError> {
+    let at = journal.on(97, 7, 20);
+    let mut batch = BatchSimulation::begin(
+        journal,
+        Author::Teasel,
+        at,
+        DemoFibre::HempTow,
+        ("Tow for the class", 420.0),
+        "",
+    );
     batch.cook(0.15, 4.0, 9.2, "");
     batch.weigh_by_own_figure(1180.0)?;
     batch.plan(&shelf.percarbonate, PERCARBONATE)?;
-    batch.start(Appetite { fades_to: 0.26, ..SLOW }, 1.0)?;
-    batch.tend(119.0, &[(90.0, Hour::Clear)])?;
+    batch.start(BleachResponse { final_colour: 0.26, ..SLOW }, 1.0)?;
+    batch.tend(119.0, &[(90.0, Lighting::Clear)])?;
     batch.stop(StopReason::TimeUp, "")?;
     batch.rinse(3, 5.0, "Ran out of evening.")?;
     batch.end_tests();
@@ -96,11 +107,17 @@ pub fn for_the_class(log: &mut Log, shelf: &Shelf) -> Result<(), Failure> {
     Ok(())
 }
 
-/// A batch with slips in its log: one withdrawn, one corrected, one of each undone.
-pub fn slips(log: &mut Log, shelf: &Shelf) -> Result<(), Failure> {
-    let at = log.on(80, 6, 55);
-    let mut batch =
-        Course::begin(log, Hand::Marl, at, Fibre::CattailLeaf, ("Sluice meadow", 610.0), "");
+/// A batch with withdrawn and corrected entries.
+pub fn slips(journal: &mut JournalBuilder, shelf: &Shelf) -> Result<(), DemoError> {
+    let at = journal.on(80, 6, 55);
+    let mut batch = BatchSimulation::begin(
+        journal,
+        Author::Marl,
+        at,
+        DemoFibre::CattailLeaf,
+        ("Sluice meadow", 610.0),
+        "",
+    );
     batch.cook(0.18, 3.0, 9.0, "");
     let wrong = batch.weigh_by_own_figure(570.0)?;
     batch.wait(1);
@@ -121,14 +138,14 @@ pub fn slips(log: &mut Log, shelf: &Shelf) -> Result<(), Failure> {
     batch.write(Body::Withdrawn(Withdrawn { entry: again, why: "Same lump twice.".into() }));
     batch.plan(&shelf.percarbonate, PERCARBONATE)?;
     batch.start(SLOW, 1.0)?;
-    batch.tend(62.0, &[(60.0, Hour::Overcast)])?;
+    batch.tend(62.0, &[(60.0, Lighting::Overcast)])?;
     batch.wait(1);
     batch.read(ReadingOf::Celsius, read(25.0, 0.5));
     let blunder = batch.note("Bath is cold?!");
     batch.wait(1);
     let why = "Thermometer was in the rinse bucket.".to_owned();
     batch.write(Body::Withdrawn(Withdrawn { entry: blunder, why }));
-    batch.tend(119.0, &[(90.0, Hour::Overcast)])?;
+    batch.tend(119.0, &[(90.0, Lighting::Overcast)])?;
     batch.stop(StopReason::TimeUp, "")?;
     batch.rinse(5, 4.0, "")?;
     batch.end_tests();
@@ -139,18 +156,28 @@ pub fn slips(log: &mut Log, shelf: &Shelf) -> Result<(), Failure> {
     Ok(())
 }
 
-/// Paper that is to last: antichlor, acid, chalk; signed with a reason, as chalk
-/// keeps the last rinse above the tap.
-pub fn for_keeping(log: &mut Log, shelf: &Shelf, cellar: &Jar) -> Result<(), Failure> {
-    let at = log.on(61, 7, 5);
+/// Permanent paper: antichlor, neutral finish, alkaline reserve; signed off with a reason,
+/// as the reserve keeps the last rinse's pH above the tap's.
+pub fn for_keeping(
+    journal: &mut JournalBuilder,
+    shelf: &Shelf,
+    cellar: &StockBleach,
+) -> Result<(), DemoError> {
+    let at = journal.on(61, 7, 5);
     let note = "For the herbarium labels. They want them to last.";
-    let mut batch =
-        Course::begin(log, Hand::Teasel, at, Fibre::IrisLeaf, ("Herbarium labels", 720.0), note);
+    let mut batch = BatchSimulation::begin(
+        journal,
+        Author::Teasel,
+        at,
+        DemoFibre::IrisLeaf,
+        ("Herbarium labels", 720.0),
+        note,
+    );
     batch.cook(0.15, 2.0, 8.7, "");
     batch.weigh_with_sample(650.0, 4.2)?;
-    batch.plan(cellar, Wanted { charge: 0.03, ..HYPOCHLORITE })?;
-    batch.start(Appetite { rest: 0.12, fades_to: 0.14, ..WILLING }, 1.0)?;
-    batch.tend(58.0, &[(20.0, Hour::Overcast), (40.0, Hour::Lamp)])?;
+    batch.plan(cellar, BathSettings { charge: 0.03, ..HYPOCHLORITE })?;
+    batch.start(BleachResponse { residual_share: 0.12, final_colour: 0.14, ..FAST }, 1.0)?;
+    batch.tend(58.0, &[(20.0, Lighting::Overcast), (40.0, Lighting::Lamp)])?;
     batch.stop(StopReason::TimeUp, "A third of the strip still there at the end.")?;
     batch.rinse(3, 4.0, "")?;
     batch.antichlor(shelf.thiosulfate, "")?;
@@ -164,6 +191,6 @@ pub fn for_keeping(log: &mut Log, shelf: &Shelf, cellar: &Jar) -> Result<(), Fai
     batch.wait(60 * 24 * 2);
     batch.sheets(lot, 24, ("A6", 105.0, 148.0), 110.0, "Sized with gelatine later.");
     batch.wait(60 * 24);
-    batch.photograph(PulpState::Dried, Hour::Overcast, "Label stock.")?;
+    batch.photograph(PulpState::Dried, Lighting::Overcast, "Label stock.")?;
     Ok(())
 }

@@ -1,6 +1,6 @@
 //! Constants, pH, species, gas and doses.
 
-use crate::reference::Inputs;
+use crate::reference::{RowInputs, refused};
 use bleachfield_core::chemistry::{
     equilibrium::{Air, Constants, Mix, Reagent, Species},
     headspace::Headspace,
@@ -19,24 +19,24 @@ fn constants(inputs: &Inputs) -> Result<Constants, String> {
     Constants::at(inputs.number("celsius")?).map_err(say)
 }
 
-pub fn water_density(inputs: &Inputs) -> Answer {
+pub fn water_density(inputs: &RowInputs) -> Result<f64, String> {
     Ok(1000.0 * water::kilograms_per_litre(inputs.number("celsius")?))
 }
 
-pub fn debye_slope(inputs: &Inputs) -> Answer {
+pub fn debye_slope(inputs: &RowInputs) -> Result<f64, String> {
     Ok(water::debye_slope(inputs.number("celsius")?))
 }
 
-pub fn activity_coefficient(inputs: &Inputs) -> Answer {
+pub fn activity_coefficient(inputs: &RowInputs) -> Result<f64, String> {
     let charge = inputs.number("charge")? as u8;
     Ok(constants(inputs)?.activity_coefficient(inputs.number("strength")?, charge))
 }
 
-pub fn pk(inputs: &Inputs) -> Answer {
+pub fn pk(inputs: &RowInputs) -> Result<f64, String> {
     Ok(-constant(inputs)?.log10())
 }
 
-pub fn constant(inputs: &Inputs) -> Answer {
+pub fn constant(inputs: &RowInputs) -> Result<f64, String> {
     let constants = constants(inputs)?;
     Ok(match inputs.text("of")? {
         "water" => constants.water,
@@ -55,12 +55,12 @@ pub fn constant(inputs: &Inputs) -> Answer {
     })
 }
 
-pub fn chlorine_hydrolysis_at(inputs: &Inputs) -> Answer {
+pub fn chlorine_hydrolysis_at(inputs: &RowInputs) -> Result<f64, String> {
     Ok(constants(inputs)?.chlorine_hydrolysis_at(inputs.number("strength")?))
 }
 
 /// A mix from `celsius` and any of the amounts below; mol/L, or mol/kg with `scale=molal`.
-fn mix(inputs: &Inputs) -> Result<Mix, String> {
+fn mix(inputs: &RowInputs) -> Result<Mix, String> {
     let constants = constants(inputs)?;
     let scale = match inputs.text_or("scale", "molar") {
         "molar" => 1.0,
@@ -87,14 +87,14 @@ fn mix(inputs: &Inputs) -> Result<Mix, String> {
     if air < 0.0 {
         return Ok(closed);
     }
-    closed.under(Air::Open { carbon_dioxide_atm: air }).map_err(say)
+    closed.under(Air::Open { carbon_dioxide_atm: air }).map_err(refused)
 }
 
-pub fn ph(inputs: &Inputs) -> Answer {
-    Ok(mix(inputs)?.solve().map_err(say)?.ph())
+pub fn ph(inputs: &RowInputs) -> Result<f64, String> {
+    Ok(mix(inputs)?.solve().map_err(refused)?.ph())
 }
 
-pub fn species(inputs: &Inputs) -> Answer {
+pub fn species(inputs: &RowInputs) -> Result<f64, String> {
     let species = match inputs.text("of")? {
         "chlorine" => Species::Chlorine,
         "hypochlorous_acid" => Species::HypochlorousAcid,
@@ -102,7 +102,7 @@ pub fn species(inputs: &Inputs) -> Answer {
         "carbonate" => Species::Carbonate,
         other => return Err(format!("no species is called {other}")),
     };
-    Ok(mix(inputs)?.solve().map_err(say)?.moles_per_litre(species))
+    Ok(mix(inputs)?.solve().map_err(refused)?.moles_per_litre(species))
 }
 
 /// Share of an oxidant's form at a pH, in pure water.
@@ -118,12 +118,12 @@ pub fn share(inputs: &Inputs) -> Answer {
 }
 
 /// Share of a trace of chlorine that is Cl2 in brine, without activity correction.
-pub fn chlorine_share(inputs: &Inputs) -> Answer {
+pub fn chlorine_share(inputs: &RowInputs) -> Result<f64, String> {
     Ok(trace_in_brine(inputs)?(inputs.number("ph")?))
 }
 
 /// The pH at which that share is one half.
-pub fn half_chlorine_ph(inputs: &Inputs) -> Answer {
+pub fn half_chlorine_ph(inputs: &RowInputs) -> Result<f64, String> {
     let share = trace_in_brine(inputs)?;
     let (mut low, mut high) = (-2.0, 9.0);
     while high - low > 1e-9 {
@@ -133,7 +133,7 @@ pub fn half_chlorine_ph(inputs: &Inputs) -> Answer {
     Ok(low)
 }
 
-fn trace_in_brine(inputs: &Inputs) -> Result<impl Fn(f64) -> f64, String> {
+fn trace_in_brine(inputs: &RowInputs) -> Result<impl Fn(f64) -> f64, String> {
     const TRACE: f64 = 1e-9;
     let brine = Mix::at(constants(inputs)?)
         .with_hypochlorite(moles_per_litre(TRACE))
@@ -152,7 +152,7 @@ pub fn gas_ph(inputs: &Inputs) -> Answer {
 }
 
 /// What brings a mix to a pH: grams per litre, or `as=vinegar` mL of 5 % w/v per litre.
-pub fn dose(inputs: &Inputs) -> Answer {
+pub fn dose(inputs: &RowInputs) -> Result<f64, String> {
     let reagent = match inputs.text("reagent")? {
         "acetic" => Reagent::AceticAcid,
         "citric" => Reagent::CitricAcid,
@@ -160,7 +160,7 @@ pub fn dose(inputs: &Inputs) -> Answer {
         "soda" => Reagent::SodaAsh,
         other => return Err(format!("no reagent is called {other}")),
     };
-    let moles = mix(inputs)?.dose(reagent, inputs.number("to")?).map_err(say)?;
+    let moles = mix(inputs)?.dose(reagent, inputs.number("to")?).map_err(refused)?;
     let substance = reagent.substance().ok_or("it has no mass")?;
     let grams = in_moles_per_litre(moles) * substance.grams_per_mole;
     if inputs.text_or("as", "grams") == "vinegar" {

@@ -3,11 +3,10 @@
 mod bath;
 mod strength;
 
-use super::Subject;
+use super::ReferenceTable;
 
-pub const SUBJECT: Subject = Subject {
+pub const TABLE: ReferenceTable = ReferenceTable {
     name: "chemistry",
-    csv: include_str!("../../../reference/chemistry.csv"),
     checks: &[
         ("water_density", bath::water_density),
         ("debye_slope", bath::debye_slope),

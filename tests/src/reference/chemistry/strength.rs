@@ -1,8 +1,7 @@
 //! Decay, titration and percarbonate.
 
-use crate::reference::Inputs;
+use crate::reference::{RowInputs, refused};
 use bleachfield_core::chemistry::{
-    Refusal,
     bottle::{Evidence, EvidenceKind, Keeping, strength_now},
     decay::{self, Stored},
     percarbonate::{self, Powder},
@@ -13,14 +12,8 @@ use bleachfield_core::quantity::{
     Basis, Estimate, grams, grams_per_litre, in_grams_per_litre, in_millilitres, millilitres,
 };
 
-type Answer = Result<f64, String>;
-
-fn say(refusal: Refusal) -> String {
-    format!("{refusal:?}")
-}
-
 /// k2 in M⁻¹s⁻¹, or with `per=day` M⁻¹d⁻¹; with `over_celsius`, the ratio to that temperature.
-pub fn decay_rate(inputs: &Inputs) -> Answer {
+pub fn decay_rate(inputs: &RowInputs) -> Result<f64, String> {
     let strength = inputs.number("strength")?;
     let rate = decay::rate_constant(inputs.number("celsius")?, strength);
     if inputs.text_or("per", "second") == "day" {
@@ -33,29 +26,29 @@ pub fn decay_rate(inputs: &Inputs) -> Answer {
 }
 
 /// A liquor from `molar`, or `chlorine_g` g/L, with 0.1 mol/L lye.
-fn stored(inputs: &Inputs) -> Result<Stored, String> {
+fn stored(inputs: &RowInputs) -> Result<Stored, String> {
     let chlorine = inputs.number_or("chlorine_g", 0.0)? / substance::CHLORINE.grams_per_mole;
     let molar = inputs.number_or("molar", chlorine)?;
     let lye = moles_per_litre(inputs.number_or("lye", 0.1)?);
-    Stored::new(moles_per_litre(molar), lye, inputs.number("celsius")?).map_err(say)
+    Stored::new(moles_per_litre(molar), lye, inputs.number("celsius")?).map_err(refused)
 }
 
-pub fn half_life(inputs: &Inputs) -> Answer {
+pub fn half_life(inputs: &RowInputs) -> Result<f64, String> {
     Ok(stored(inputs)?.half_life_days())
 }
 
 /// Percent left after `days`, or after `half_lives`.
-pub fn left(inputs: &Inputs) -> Answer {
+pub fn left(inputs: &RowInputs) -> Result<f64, String> {
     let stored = stored(inputs)?;
     let days = match inputs.number_or("half_lives", f64::NAN)? {
         lives if lives.is_nan() => inputs.number("days")?,
         lives => lives * stored.half_life_days(),
     };
-    Ok(100.0 * stored.left_after(days).map_err(say)?)
+    Ok(100.0 * stored.left_after(days).map_err(refused)?)
 }
 
 /// One end (`end=low` or `high`) of the percent left in a bottle.
-pub fn bottle_left(inputs: &Inputs) -> Answer {
+pub fn bottle_left(inputs: &RowInputs) -> Result<f64, String> {
     let strength = grams_per_litre(inputs.number("chlorine_g")?);
     let evidence = Evidence {
         kind: EvidenceKind::Label,
@@ -65,11 +58,11 @@ pub fn bottle_left(inputs: &Inputs) -> Answer {
     let exposed = inputs.text("kept")? == "open_and_lit";
     let celsius = Estimate::exact(inputs.number("celsius")?, Basis::Measured);
     let keeping = Keeping { celsius, opened: exposed, lit: exposed };
-    let left = strength_now(&[evidence], &keeping).map_err(say)?.left;
+    let left = strength_now(&[evidence], &keeping).map_err(refused)?.left;
     Ok(100.0 * if inputs.text("end")? == "low" { left.low } else { left.high })
 }
 
-pub fn molar_mass(inputs: &Inputs) -> Answer {
+pub fn molar_mass(inputs: &RowInputs) -> Result<f64, String> {
     let substance: Substance = match inputs.text("of")? {
         "chlorine" => substance::CHLORINE,
         "sodium_hypochlorite" => substance::SODIUM_HYPOCHLORITE,
@@ -85,7 +78,7 @@ pub fn molar_mass(inputs: &Inputs) -> Answer {
     Ok(substance.grams_per_mole)
 }
 
-fn analyte(inputs: &Inputs) -> Result<Analyte, String> {
+fn analyte(inputs: &RowInputs) -> Result<Analyte, String> {
     Ok(match inputs.text("as")? {
         "available_chlorine" => Analyte::AvailableChlorine,
         "sodium_hypochlorite" => Analyte::SodiumHypochlorite,
@@ -97,12 +90,12 @@ fn analyte(inputs: &Inputs) -> Result<Analyte, String> {
 }
 
 /// What a millilitre of thiosulfate stands for.
-pub fn milligrams_per_millilitre(inputs: &Inputs) -> Answer {
+pub fn milligrams_per_millilitre(inputs: &RowInputs) -> Result<f64, String> {
     Ok(analyte(inputs)?.grams_per_equivalent() * inputs.number("normality")?)
 }
 
 /// g/L from `sample` mL (after `taken` in `to`), `normality` and `titre` mL.
-pub fn titrate_liquid(inputs: &Inputs) -> Answer {
+pub fn titrate_liquid(inputs: &RowInputs) -> Result<f64, String> {
     let titres = [millilitres(inputs.number("titre")?)];
     let readings = readings(inputs, &titres)?;
     let to = inputs.number_or("to", 0.0)?;
@@ -113,12 +106,13 @@ pub fn titrate_liquid(inputs: &Inputs) -> Answer {
         Vec::new()
     };
     let sample = millilitres(inputs.number("sample")?);
-    let found = titration::liquid(analyte(inputs)?, sample, &dilutions, &readings).map_err(say)?;
+    let found =
+        titration::liquid(analyte(inputs)?, sample, &dilutions, &readings).map_err(refused)?;
     Ok(in_grams_per_litre(found.strength.value))
 }
 
 /// Percent by mass from `grams` in `to` mL, `sample` mL of that, `normality` and `titre` mL.
-pub fn titrate_powder(inputs: &Inputs) -> Answer {
+pub fn titrate_powder(inputs: &RowInputs) -> Result<f64, String> {
     let titres = [millilitres(inputs.number("titre")?)];
     let found = titration::powder(
         analyte(inputs)?,
@@ -127,12 +121,12 @@ pub fn titrate_powder(inputs: &Inputs) -> Answer {
         millilitres(inputs.number("sample")?),
         &readings(inputs, &titres)?,
     )
-    .map_err(say)?;
+    .map_err(refused)?;
     Ok(100.0 * found.strength.value)
 }
 
 fn readings<'a>(
-    inputs: &Inputs,
+    inputs: &RowInputs,
     titres: &'a [bleachfield_core::quantity::Volume],
 ) -> Result<Readings<'a>, String> {
     let normality = inputs.number("normality")?;
@@ -150,11 +144,11 @@ fn a_powder(inputs: &Inputs) -> Result<Powder, String> {
     } else {
         Powder::of(known(percent("percarbonate")?))
     };
-    found.map_err(say)
+    found.map_err(refused)
 }
 
 /// One percentage of a powder from another.
-pub fn powder(inputs: &Inputs) -> Answer {
+pub fn powder(inputs: &RowInputs) -> Result<f64, String> {
     let powder = a_powder(inputs)?;
     Ok(100.0
         * match inputs.text("give")? {
@@ -166,7 +160,7 @@ pub fn powder(inputs: &Inputs) -> Answer {
 }
 
 /// g/L that a dose of powder gives.
-pub fn released(inputs: &Inputs) -> Answer {
+pub fn released(inputs: &RowInputs) -> Result<f64, String> {
     let released = a_powder(inputs)?.released(grams_per_litre(inputs.number("powder_g")?));
     Ok(in_grams_per_litre(match inputs.text("give")? {
         "peroxide" => released.peroxide.value,
@@ -176,23 +170,23 @@ pub fn released(inputs: &Inputs) -> Answer {
 }
 
 /// Litres of oxygen.
-pub fn oxygen(inputs: &Inputs) -> Answer {
+pub fn oxygen(inputs: &RowInputs) -> Result<f64, String> {
     let volume =
         a_powder(inputs)?.oxygen(grams(inputs.number("grams")?), inputs.number("celsius")?);
     Ok(in_millilitres(volume.value) / 1000.0)
 }
 
-pub fn solubility(inputs: &Inputs) -> Answer {
-    percarbonate::solubility(inputs.number("celsius")?).map(in_grams_per_litre).map_err(say)
+pub fn solubility(inputs: &RowInputs) -> Result<f64, String> {
+    percarbonate::solubility(inputs.number("celsius")?).map(in_grams_per_litre).map_err(refused)
 }
 
-pub fn activation(inputs: &Inputs) -> Answer {
+pub fn activation(inputs: &RowInputs) -> Result<f64, String> {
     let energy = 1000.0 * inputs.number("kilojoules")?;
     Ok(percarbonate::activation(energy, inputs.number("from")?, inputs.number("to")?))
 }
 
 /// Percent of made-up peroxide left after `minutes`, at one end of the range.
-pub fn peroxide_left(inputs: &Inputs) -> Answer {
-    let left = percarbonate::left_in_liquor(inputs.number("minutes")?).map_err(say)?;
+pub fn peroxide_left(inputs: &RowInputs) -> Result<f64, String> {
+    let left = percarbonate::left_in_liquor(inputs.number("minutes")?).map_err(refused)?;
     Ok(100.0 * if inputs.text("end")? == "low" { left.low } else { left.high })
 }

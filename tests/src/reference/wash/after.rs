@@ -1,6 +1,6 @@
-//! Checks of what follows the bath: antichlor, neutral finish, reserve, sheets.
+//! Antichlor, neutral finish, reserve, sheets.
 
-use super::{Inputs, refused};
+use crate::reference::{RowInputs, given, refused};
 use bleachfield_core::{
     chemistry::{
         acid_dose::{self, Acid, Measure, Residue, acid_dose_from_log},
@@ -24,17 +24,17 @@ use bleachfield_core::{
 const POUND: f64 = 453.592_37;
 const GALLON: f64 = 3.785_411_784;
 
-pub(super) fn antichlor(inputs: &Inputs) -> Result<f64, String> {
+pub(super) fn antichlor(inputs: &RowInputs) -> Result<f64, String> {
     Ok(inputs.number("chlorine")? * per_gram(inputs.text("reagent")?)?)
 }
 
 /// Pounds of reagent for 100,000 US gallons, by stoichiometry.
-pub(super) fn c651(inputs: &Inputs) -> Result<f64, String> {
+pub(super) fn c651(inputs: &RowInputs) -> Result<f64, String> {
     let chlorine = inputs.number("mg_per_l")? / 1000.0 * 100_000.0 * GALLON / POUND;
     Ok(chlorine * per_gram(inputs.text("reagent")?)?)
 }
 
-pub(super) fn usual(inputs: &Inputs) -> Result<f64, String> {
+pub(super) fn usual(inputs: &RowInputs) -> Result<f64, String> {
     Ok(match inputs.text("reagent")? {
         "thiosulfate" => Antichlor::ThiosulfatePentahydrate,
         "ascorbate" => Antichlor::SodiumAscorbate,
@@ -43,11 +43,11 @@ pub(super) fn usual(inputs: &Inputs) -> Result<f64, String> {
     .usual())
 }
 
-pub(super) fn thiosulfate_top(_: &Inputs) -> Result<f64, String> {
+pub(super) fn thiosulfate_top(_: &RowInputs) -> Result<f64, String> {
     Ok(THIOSULFATE_TOP)
 }
 
-pub(super) fn dose(inputs: &Inputs) -> Result<AntichlorDose, String> {
+pub(super) fn dose(inputs: &RowInputs) -> Result<AntichlorDose, String> {
     let strength = grams_per_litre(inputs.number("mg_per_l")? / 1000.0);
     antichlor_dose(
         Antichlor::ThiosulfatePentahydrate,
@@ -59,44 +59,44 @@ pub(super) fn dose(inputs: &Inputs) -> Result<AntichlorDose, String> {
     .map_err(refused)
 }
 
-pub(super) fn oxygen(_: &Inputs) -> Result<f64, String> {
+pub(super) fn oxygen(_: &RowInputs) -> Result<f64, String> {
     Ok(OXYGEN_PER_GRAM)
 }
 
-pub(super) fn peroxide_removal(inputs: &Inputs) -> Result<f64, String> {
-    super::some(
+pub(super) fn peroxide_removal(inputs: &RowInputs) -> Result<f64, String> {
+    given(
         match inputs.text("reagent")? {
             "sulfite" => PeroxideRemoval::Sulfite,
             "bisulfite" => PeroxideRemoval::Bisulfite,
             "metabisulfite" => PeroxideRemoval::Metabisulfite,
-            other => return Err(format!("no way is called {other}")),
+            other => return Err(format!("no reagent is called {other}")),
         }
         .grams_per_gram(),
     )
 }
 
-pub(super) fn vinegar(inputs: &Inputs) -> Result<f64, String> {
+pub(super) fn vinegar(inputs: &RowInputs) -> Result<f64, String> {
     match acid(inputs, Acid::Vinegar { grams_per_100_ml: 5.0 })? {
         Measure::Pour(volume) => Ok(in_millilitres(volume.value)),
         Measure::Weigh(_) => Err("vinegar is poured".to_owned()),
     }
 }
 
-pub(super) fn citric(inputs: &Inputs) -> Result<f64, String> {
+pub(super) fn citric(inputs: &RowInputs) -> Result<f64, String> {
     let hydrate = inputs.text("hydrate")? == "yes";
     weighed(acid(inputs, if hydrate { Acid::CitricMonohydrate } else { Acid::CitricAnhydrous })?)
 }
 
-pub(super) fn citric_hydrate_ratio(_: &Inputs) -> Result<f64, String> {
+pub(super) fn citric_hydrate_ratio(_: &RowInputs) -> Result<f64, String> {
     let of = |acid| finish(acid, Alkali::SodaAsh, 1.0, 7.5).map(|dose| dose.0).and_then(weighed);
     Ok(of(Acid::CitricMonohydrate)? / of(Acid::CitricAnhydrous)?)
 }
 
-pub(super) fn reserve_acid(inputs: &Inputs) -> Result<f64, String> {
+pub(super) fn reserve_acid(inputs: &RowInputs) -> Result<f64, String> {
     Ok(acid_per_kilogram(inputs.number("share")?))
 }
 
-pub(super) fn reserve(inputs: &Inputs) -> Result<ReserveDose, String> {
+pub(super) fn reserve(inputs: &RowInputs) -> Result<ReserveDose, String> {
     reserve_dose(
         Estimate::exact(grams(inputs.number("fibre")?), Basis::Measured),
         share(inputs.number("share")?),
@@ -117,19 +117,19 @@ pub(super) fn sheet(inputs: &Inputs) -> Result<SheetPlan, String> {
         .map_err(refused)
 }
 
-pub(super) fn vat_fibre(inputs: &Inputs) -> Result<f64, String> {
+pub(super) fn vat_fibre(inputs: &RowInputs) -> Result<f64, String> {
     Ok(in_grams(vat(inputs)?.fibre().map_err(refused)?))
 }
 
-pub(super) fn depth(inputs: &Inputs) -> Result<f64, String> {
+pub(super) fn depth(inputs: &RowInputs) -> Result<f64, String> {
     vat(inputs)?.depth(inputs.number("grammage")?, share(1.0)).map_err(refused)
 }
 
-pub(super) fn format_area(inputs: &Inputs) -> Result<f64, String> {
+pub(super) fn format_area(inputs: &RowInputs) -> Result<f64, String> {
     Ok(format(inputs)?.size().map_err(refused)?.square_metres())
 }
 
-fn vat(inputs: &Inputs) -> Result<Vat, String> {
+fn vat(inputs: &RowInputs) -> Result<Vat, String> {
     Ok(Vat {
         volume: millilitres(1000.0 * inputs.number("litres")?),
         consistency: share(inputs.number("share")?),
@@ -147,25 +147,25 @@ fn format(inputs: &Inputs) -> Result<SheetFormat, String> {
     }
 }
 
-/// Which end of a reagent's stoichiometry.
+/// Which bound of a reagent's stoichiometric range.
 #[derive(Clone, Copy)]
-enum End {
+enum StoichiometryEnd {
     Least,
     Most,
 }
 
-fn reagent(name: &str) -> Result<(Antichlor, End), String> {
+fn reagent(name: &str) -> Result<(Antichlor, StoichiometryEnd), String> {
     Ok(match name {
-        "thiosulfate_sulfate" => (Antichlor::ThiosulfatePentahydrate, End::Least),
-        "thiosulfate_tetrathionate" => (Antichlor::ThiosulfatePentahydrate, End::Most),
-        "anhydrous_sulfate" => (Antichlor::ThiosulfateAnhydrous, End::Least),
-        "anhydrous_tetrathionate" => (Antichlor::ThiosulfateAnhydrous, End::Most),
-        "sulfite" => (Antichlor::Sulfite, End::Least),
-        "bisulfite" => (Antichlor::Bisulfite, End::Least),
-        "metabisulfite" => (Antichlor::Metabisulfite, End::Least),
-        "ascorbic" => (Antichlor::AscorbicAcid, End::Least),
-        "ascorbate" => (Antichlor::SodiumAscorbate, End::Least),
-        "peroxide" => (Antichlor::Peroxide, End::Least),
+        "thiosulfate_sulfate" => (Antichlor::ThiosulfatePentahydrate, StoichiometryEnd::Least),
+        "thiosulfate_tetrathionate" => (Antichlor::ThiosulfatePentahydrate, StoichiometryEnd::Most),
+        "anhydrous_sulfate" => (Antichlor::ThiosulfateAnhydrous, StoichiometryEnd::Least),
+        "anhydrous_tetrathionate" => (Antichlor::ThiosulfateAnhydrous, StoichiometryEnd::Most),
+        "sulfite" => (Antichlor::Sulfite, StoichiometryEnd::Least),
+        "bisulfite" => (Antichlor::Bisulfite, StoichiometryEnd::Least),
+        "metabisulfite" => (Antichlor::Metabisulfite, StoichiometryEnd::Least),
+        "ascorbic" => (Antichlor::AscorbicAcid, StoichiometryEnd::Least),
+        "ascorbate" => (Antichlor::SodiumAscorbate, StoichiometryEnd::Least),
+        "peroxide" => (Antichlor::Peroxide, StoichiometryEnd::Least),
         other => return Err(format!("no reagent is called {other}")),
     })
 }
@@ -174,12 +174,12 @@ fn per_gram(name: &str) -> Result<f64, String> {
     let (reagent, end) = reagent(name)?;
     let (least, most) = reagent.stoichiometry();
     Ok(match end {
-        End::Least => least,
-        End::Most => most,
+        StoichiometryEnd::Least => least,
+        StoichiometryEnd::Most => most,
     })
 }
 
-fn acid(inputs: &Inputs, acid: Acid) -> Result<Measure, String> {
+fn acid(inputs: &RowInputs, acid: Acid) -> Result<Measure, String> {
     let alkali = match inputs.text("alkali")? {
         "soda" => Alkali::SodaAsh,
         "lye" => Alkali::Lye,

@@ -1,6 +1,6 @@
-//! Checks of the cook.
+//! The cook.
 
-use super::{Inputs, refused};
+use crate::reference::{RowInputs, refused};
 use bleachfield_core::{
     pulp::cook::{
         CookAlkali, CookRequest, HeatPoint, boiling_point, equivalent as same_alkali,
@@ -9,21 +9,21 @@ use bleachfield_core::{
     quantity::{Basis, Estimate, grams, in_grams, in_share, millilitres, share},
 };
 
-pub(super) fn relative_rate(inputs: &Inputs) -> Result<f64, String> {
+pub(super) fn relative_rate(inputs: &RowInputs) -> Result<f64, String> {
     Ok(rate(inputs.number("celsius")?))
 }
 
-pub(super) fn rate_ratio(inputs: &Inputs) -> Result<f64, String> {
+pub(super) fn rate_ratio(inputs: &RowInputs) -> Result<f64, String> {
     Ok(rate(inputs.number("hot")?) / rate(inputs.number("cold")?))
 }
 
-pub(super) fn hold(inputs: &Inputs) -> Result<f64, String> {
+pub(super) fn hold(inputs: &RowInputs) -> Result<f64, String> {
     let celsius = inputs.number("celsius")?;
     let minutes = inputs.number("minutes")?;
     Ok(severity(&[HeatPoint { minutes: 0.0, celsius }, HeatPoint { minutes, celsius }]))
 }
 
-pub(super) fn ramp(inputs: &Inputs) -> Result<f64, String> {
+pub(super) fn ramp(inputs: &RowInputs) -> Result<f64, String> {
     let (from, to) = (inputs.number("from")?, inputs.number("to")?);
     let ramp = inputs.number("ramp")?;
     Ok(severity(&[
@@ -33,21 +33,21 @@ pub(super) fn ramp(inputs: &Inputs) -> Result<f64, String> {
     ]))
 }
 
-pub(super) fn boiling(inputs: &Inputs) -> Result<f64, String> {
+pub(super) fn boiling(inputs: &RowInputs) -> Result<f64, String> {
     Ok(boiling_point(inputs.number("metres")?))
 }
 
-pub(super) fn charge(inputs: &Inputs) -> Result<f64, String> {
+pub(super) fn charge(inputs: &RowInputs) -> Result<f64, String> {
     let plan = cook(inputs, inputs.number("fibre")?)?.plan().map_err(refused)?;
     Ok(in_grams(plan.alkali.value))
 }
 
-pub(super) fn na2o(inputs: &Inputs) -> Result<f64, String> {
+pub(super) fn na2o(inputs: &RowInputs) -> Result<f64, String> {
     let plan = cook(inputs, 450.0)?.plan().map_err(refused)?;
     Ok(in_share(plan.as_sodium_oxide))
 }
 
-pub(super) fn equivalent(inputs: &Inputs) -> Result<f64, String> {
+pub(super) fn equivalent(inputs: &RowInputs) -> Result<f64, String> {
     let (from, to) = (alkali(inputs.text("from")?)?, alkali(inputs.text("to")?)?);
     Ok(in_grams(same_alkali(grams(inputs.number("grams")?), from, to)))
 }

@@ -3,7 +3,7 @@
 mod after;
 mod before;
 
-use super::{Inputs, Subject};
+use super::{ReferenceTable, RowInputs, given, refused};
 use bleachfield_core::{
     pulp::wash::{
         Efficiency, PulpLiquor, RinseTiming, SqueezedPulp, TapWater, Targets, Wash, compare, norden,
@@ -11,20 +11,19 @@ use bleachfield_core::{
     quantity::{Basis, Estimate, grams, grams_per_litre, in_grams, millilitres, share},
 };
 
-pub const SUBJECT: Subject = Subject {
+pub const TABLE: ReferenceTable = ReferenceTable {
     name: "wash",
-    csv: include_str!("../../../reference/wash.csv"),
     checks: &[
         ("left", left),
         ("rinses", rinses),
         ("counter_current", counter_current),
         ("norden", norden_of_stages),
-        ("washer_y_out", |i| some(washer(i)?.y_out())),
+        ("washer_y_out", |i| given(washer(i)?.y_out())),
         ("washer_dilution", |i| Ok(washer(i)?.dilution_factor())),
-        ("washer_yield", |i| some(washer(i)?.wash_yield())),
-        ("washer_norden", |i| some(washer(i)?.norden())),
-        ("washer_e10", |i| some(washer(i)?.e10())),
-        ("washer_displacement", |i| some(washer(i)?.displacement_ratio())),
+        ("washer_yield", |i| given(washer(i)?.wash_yield())),
+        ("washer_norden", |i| given(washer(i)?.norden())),
+        ("washer_e10", |i| given(washer(i)?.e10())),
+        ("washer_displacement", |i| given(washer(i)?.displacement_ratio())),
         ("antichlor", after::antichlor),
         ("c651", after::c651),
         ("usual", after::usual),
@@ -74,7 +73,7 @@ fn pulp(inputs: &Inputs) -> Result<SqueezedPulp, String> {
     })
 }
 
-fn left(inputs: &Inputs) -> Result<f64, String> {
+fn left(inputs: &RowInputs) -> Result<f64, String> {
     let total = millilitres(1000.0 * inputs.number("total")?);
     let rinses = inputs.number("rinses")? as u32;
     let rows = compare(&pulp(inputs)?, total, rinses, Efficiency::ideal()).map_err(refused)?;
@@ -101,14 +100,13 @@ fn rinses(inputs: &Inputs) -> Result<f64, String> {
     Ok(wash.rinses_of(each).map_err(refused)?.rinses.into())
 }
 
-fn counter_current(inputs: &Inputs) -> Result<f64, String> {
+fn counter_current(inputs: &RowInputs) -> Result<f64, String> {
     let (liquor, wash) = (inputs.number("liquor")?, inputs.number("wash")?);
     Ok(norden::counter_current(liquor, wash, inputs.number("stages")? as u32))
 }
 
-/// The Norden number of a row of stages that are solved one by one, by
-/// repetition, without Kremser's equation.
-fn norden_of_stages(inputs: &Inputs) -> Result<f64, String> {
+/// The Norden number of a cascade of stages solved by iteration, without Kremser's equation.
+fn norden_of_stages(inputs: &RowInputs) -> Result<f64, String> {
     let (liquor, wash) = (inputs.number("liquor_in")?, inputs.number("wash")?);
     let (x_in, y_in) = (inputs.number("x_in")?, inputs.number("y_in")?);
     let stages = inputs.number("stages")? as usize;
@@ -128,10 +126,10 @@ fn norden_of_stages(inputs: &Inputs) -> Result<f64, String> {
         x_out: x[stages - 1],
         y_in,
     };
-    some(washer.norden())
+    given(washer.norden())
 }
 
-fn washer(inputs: &Inputs) -> Result<norden::Washer, String> {
+fn washer(inputs: &RowInputs) -> Result<norden::Washer, String> {
     Ok(norden::Washer {
         liquor_in: inputs.number("liquor_in")?,
         liquor_out: inputs.number("liquor_out")?,

@@ -1,7 +1,7 @@
-//! The bath itself: planned by the core, tended by its cues, stopped.
+//! The bath: planned by the core, its cues answered, stopped.
 
 use bleachfield_core::bath::{
-    Aim, Bleach, Cooling, Oxidant as QuantityKind, PlanRequest, Size, plan as work_out,
+    Aim, Bleach, Cooling, Oxidant as BathOxidant, PlanRequest, Size, plan as work_out,
 };
 use bleachfield_core::caution::Residual;
 use bleachfield_core::derive::plan_record;
@@ -12,30 +12,30 @@ use bleachfield_core::journal::{
 use bleachfield_core::quantity::{Celsius, share};
 use jiff::SignedDuration;
 
-use super::{Bath, Course};
-use crate::photo::preset::Hour;
-use crate::studio::Failure;
-use crate::studio::model::{Appetite, Charged, ROOM, meter, ph, read, strip};
-use crate::studio::shelf::Jar;
+use super::{BatchSimulation, SimulatedBath};
+use crate::photo::preset::Lighting;
+use crate::studio::DemoError;
+use crate::studio::model::{BleachResponse, OxidantState, ROOM, meter, ph, read, strip};
+use crate::studio::shelf::StockBleach;
 
-/// What is wanted of a bath.
+/// Target values of a bath.
 #[derive(Clone, Copy, Debug)]
-pub struct Wanted {
-    /// Active on oven-dry fibre, as a share.
+pub struct BathSettings {
+    /// Active oxidant on oven-dry fibre, share by mass.
     pub charge: f64,
     pub consistency: f64,
     pub celsius: f64,
     pub minutes: f64,
 }
 
-impl Course<'_> {
-    /// The plan, by the core, kept as the app keeps it.
-    pub fn plan(&mut self, jar: &Jar, wanted: Wanted) -> Result<(), Failure> {
+impl BatchSimulation<'_> {
+    /// Plans the bath with the core and writes the record as the app does.
+    pub fn plan(&mut self, jar: &StockBleach, wanted: BathSettings) -> Result<(), DemoError> {
         self.wait(6);
-        let pulp = self.pulp.ok_or_else(|| Failure::of("a plan")("nothing was weighed"))?;
-        let celsius = |value| Celsius::new(value).map_err(Failure::of("no heat"));
+        let pulp = self.pulp.ok_or_else(|| DemoError::of("a plan")("nothing was weighed"))?;
+        let celsius = |value| Celsius::new(value).map_err(DemoError::of("a temperature"));
         let cooling = Cooling::measured(celsius(ROOM)?, celsius(50.0)?, celsius(44.5)?, 1.0)
-            .map_err(Failure::of("the bucket's cooling"))?;
+            .map_err(DemoError::of("the bucket's cooling"))?;
         let request = PlanRequest {
             pulp,
             bleach: jar.bleach,
@@ -48,9 +48,9 @@ impl Course<'_> {
             on_hand: None,
             vessel: None,
             minutes: Some(wanted.minutes),
-            cooling: (jar.bleach.oxidant() == QuantityKind::Percarbonate).then_some(cooling),
+            cooling: (jar.bleach.oxidant() == BathOxidant::Percarbonate).then_some(cooling),
         };
-        let plan = work_out(&request).map_err(Failure::of("a plan"))?;
+        let plan = work_out(&request).map_err(DemoError::of("a plan"))?;
         let used = ProductUsed {
             shelf: Some(jar.id),
             name: jar.name.to_owned(),
@@ -66,12 +66,12 @@ impl Course<'_> {
         Ok(())
     }
 
-    /// Oxidant meets pulp. `truth` is what the bleach holds of what it is taken for.
-    pub fn start(&mut self, appetite: Appetite, truth: f64) -> Result<(), Failure> {
+    /// Starts the bath. `true_share` is the bleach's true strength as a share of the assumed.
+    pub fn start(&mut self, response: BleachResponse, true_share: f64) -> Result<(), DemoError> {
         self.wait(14);
         let (entry, record) =
-            self.planned.clone().ok_or_else(|| Failure::of("a bath")("no plan was made"))?;
-        let id = self.log.fresh_id(self.at);
+            self.planned.clone().ok_or_else(|| DemoError::of("a bath")("no plan was made"))?;
+        let id = self.journal.fresh_id(self.at);
         let poured = match record.product_amount {
             Amount::MassG(g) => Amount::MassG(read((g.value * 2.0).round() / 2.0, 0.5)),
             Amount::VolumeMl(ml) => Amount::VolumeMl(read(ml.value.round(), 1.0)),
@@ -88,19 +88,27 @@ impl Course<'_> {
             schedule: record.schedule.clone(),
         }));
         let (started, colour_before) = (self.at, self.colour);
-        self.bath = Some(Bath { id, started, record, appetite, truth, colour_before, tended: 0 });
+        self.bath = Some(SimulatedBath {
+            id,
+            started,
+            record,
+            response,
+            true_share,
+            colour_before,
+            answered_until: 0,
+        });
         Ok(())
     }
 
-    /// Everything that the bath asks for up to a minute of it: stirred, warmed, read.
-    /// Photos are taken at the `looks`, and skipped where else they were asked for.
-    pub fn tend(&mut self, until: f64, looks: &[(f64, Hour)]) -> Result<(), Failure> {
+    /// Answers every cue up to a minute of the bath: stirring, reheating, readings. Photos
+    /// are taken at the minutes given and skipped where they are due otherwise.
+    pub fn tend(&mut self, until: f64, photos: &[(f64, Lighting)]) -> Result<(), DemoError> {
         let Some(bath) = &self.bath else { return Ok(()) };
         let (id, started, oxidant) = (bath.id, bath.started, bath.record.oxidant);
         for (second, task) in tasks(bath, until) {
             let lag = 20 + 9 * (second / 60 % 4) + 25 * task as i64;
             let at = started.checked_add(SignedDuration::from_secs(second + lag));
-            self.at = at.unwrap_or(self.at).min(self.log.now);
+            self.at = at.unwrap_or(self.at).min(self.journal.now);
             let mut outcome = CueOutcome::Done;
             match task {
                 Task::Stir => {
@@ -115,9 +123,9 @@ impl Course<'_> {
                     let shown = strip(self.charged()?.left);
                     self.read(strip_of(oxidant), shown);
                 }
-                Task::Photo => match looks.iter().find(|(at, _)| (at * 60.0) as i64 == second) {
-                    Some((_, hour)) => {
-                        self.photograph(PulpState::Wet, *hour, "")?;
+                Task::Photo => match photos.iter().find(|(at, _)| (at * 60.0) as i64 == second) {
+                    Some((_, lighting)) => {
+                        self.photograph(PulpState::Wet, *lighting, "")?;
                     }
                     None => outcome = CueOutcome::Skipped,
                 },
@@ -126,15 +134,15 @@ impl Course<'_> {
             self.write(Body::CueAnswered(CueAnswered { bath: id, cue, outcome }));
         }
         if let Some(bath) = &mut self.bath {
-            bath.tended = (until * 60.0) as i64;
-            let at = started.checked_add(SignedDuration::from_secs(bath.tended));
-            self.at = self.at.max(at.unwrap_or(self.at).min(self.log.now));
+            bath.answered_until = (until * 60.0) as i64;
+            let at = started.checked_add(SignedDuration::from_secs(bath.answered_until));
+            self.at = self.at.max(at.unwrap_or(self.at).min(self.journal.now));
         }
         Ok(())
     }
 
-    /// Drained. The lump keeps some of the liquor.
-    pub fn stop(&mut self, why: StopReason, note: &str) -> Result<(), Failure> {
+    /// Stops and drains the bath. The wet pulp retains liquor.
+    pub fn stop(&mut self, why: StopReason, note: &str) -> Result<(), DemoError> {
         self.wait(1);
         let left = (self.ph_now()?, self.charged()?.left);
         let colour = self.colour_now();
@@ -148,7 +156,7 @@ impl Course<'_> {
         Ok(())
     }
 
-    /// A reading in the bath, or of what was squeezed out.
+    /// A reading of the bath or of expressed water.
     pub fn read(&mut self, what: ReadingOf, figure: bleachfield_core::journal::Figure) {
         let bath = self.bath.as_ref().map(|bath| bath.id);
         self.write(Body::Reading(Reading {
@@ -159,7 +167,7 @@ impl Course<'_> {
         }));
     }
 
-    fn reheat(&mut self) -> Result<(), Failure> {
+    fn reheat(&mut self) -> Result<(), DemoError> {
         let Some(bath) = &self.bath else { return Ok(()) };
         let (id, aim) = (bath.id, bath.record.celsius);
         self.read(ReadingOf::Celsius, read(aim - 5.0, 0.5));
@@ -168,20 +176,20 @@ impl Course<'_> {
         Ok(())
     }
 
-    fn ph_now(&self) -> Result<f64, Failure> {
+    fn ph_now(&self) -> Result<f64, DemoError> {
         let celsius = self.bath.as_ref().map_or(ROOM, |bath| bath.record.celsius);
         ph(self.charged()?, celsius)
     }
 
-    fn charged(&self) -> Result<Charged, Failure> {
-        let bath = self.bath.as_ref().ok_or_else(|| Failure::of("a bath")("none runs"))?;
-        let at_first = bath.record.liquor_strength_g_per_l.value * bath.truth;
-        let left = at_first * bath.appetite.left(self.minutes(bath));
-        Ok(Charged { oxidant: bath.record.oxidant, at_first, left })
+    fn charged(&self) -> Result<OxidantState, DemoError> {
+        let bath = self.bath.as_ref().ok_or_else(|| DemoError::of("a bath")("none runs"))?;
+        let initial = bath.record.liquor_strength_g_per_l.value * bath.true_share;
+        let left = initial * bath.response.left(self.minutes(bath));
+        Ok(OxidantState { oxidant: bath.record.oxidant, initial, left })
     }
 }
 
-/// The strip that answers to an oxidant.
+/// The test strip reading of an oxidant.
 pub fn strip_of(oxidant: Oxidant) -> ReadingOf {
     match oxidant {
         Oxidant::Hypochlorite => ReadingOf::AvailableChlorineMgPerL,
@@ -199,7 +207,7 @@ enum Task {
 }
 
 impl Task {
-    /// The kind as the ids of cues have it.
+    /// The prefix of the cue's id.
     fn key(self) -> &'static str {
         match self {
             Task::Stir => "stir",
@@ -211,8 +219,8 @@ impl Task {
     }
 }
 
-/// What falls due after what was tended, up to a minute, in order.
-fn tasks(bath: &Bath, until: f64) -> Vec<(i64, Task)> {
+/// Tasks due after the last answered cue, up to a minute of the bath, in order: second and task.
+fn tasks(bath: &SimulatedBath, until: f64) -> Vec<(i64, Task)> {
     let schedule = &bath.record.schedule;
     let last = (until * 60.0) as i64;
     let stop = schedule.stop_at_min.map_or(last + 1, |min| (min * 60.0) as i64);
@@ -232,7 +240,7 @@ fn tasks(bath: &Bath, until: f64) -> Vec<(i64, Task)> {
         let seconds = minutes.iter().map(|min| (min * 60.0).round() as i64);
         tasks.extend(seconds.filter(|s| *s <= last).map(|s| (s, task)));
     }
-    tasks.retain(|(second, _)| *second > bath.tended);
+    tasks.retain(|(second, _)| *second > bath.answered_until);
     tasks.sort_unstable();
     tasks
 }

@@ -1,5 +1,5 @@
-//! No request leaves the app's own origin: none does by itself, and the content
-//! security policy refuses those that a mistake or a stranger would make.
+//! No request leaves the app's origin: the app makes none, and the content security policy
+//! blocks others.
 
 use std::io::{BufRead, BufReader};
 use std::net::{Ipv4Addr, TcpListener};
@@ -19,12 +19,12 @@ pub async fn run(phone: &mut Phone) -> TestResult {
     for address in asked.as_array().into_iter().flatten().filter_map(Value::as_str) {
         ensure(address.starts_with(&origin), || format!("the app asked for {address}"))?;
     }
-    try_to_leave(phone).await?;
+    try_other_origin(phone).await?;
     phone.discard_console("what the policy refused").await
 }
 
-/// Another origin listens, and everything that a page can do to reach it is tried.
-async fn try_to_leave(phone: &Phone) -> TestResult {
+/// Tries every kind of request to another origin that listens.
+async fn try_other_origin(phone: &Phone) -> TestResult {
     let elsewhere = TcpListener::bind((Ipv4Addr::LOCALHOST, 0))?;
     elsewhere.set_nonblocking(true)?;
     let address = format!("http://{}", elsewhere.local_addr()?);
@@ -32,7 +32,7 @@ async fn try_to_leave(phone: &Phone) -> TestResult {
     let refused = refused
         .as_array()
         .cloned()
-        .ok_or_else(|| TestFailure::new(format!("the attempts to leave did not run: {refused}")))?;
+        .ok_or_else(|| TestFailure::new(format!("the attempts did not run: {refused}")))?;
     let arrived = requests(&elsewhere)?;
     ensure(arrived.is_empty(), || format!("another origin was asked: {arrived:?}"))?;
     for rule in ["connect-src", "img-src", "script-src-elem", "style-src-elem", "form-action"] {
@@ -42,15 +42,15 @@ async fn try_to_leave(phone: &Phone) -> TestResult {
     Ok(())
 }
 
-/// The first line of each request that came. A connection on which nothing is
-/// said is not one: engines open some ahead, before they have read the policy.
+/// The first line of each request received. Connections without data do not count: engines
+/// preconnect before they have read the policy.
 fn requests(elsewhere: &TcpListener) -> TestResult<Vec<String>> {
     let mut arrived = Vec::new();
     while let Ok((connection, _)) = elsewhere.accept() {
         connection.set_nonblocking(false)?;
         connection.set_read_timeout(Some(Duration::from_millis(200)))?;
         let mut line = String::new();
-        // Silence ends in a timeout, and an empty line.
+        // A silent connection times out with an empty line.
         let _ = BufReader::new(connection).read_line(&mut line);
         if !line.is_empty() {
             arrived.push(line.trim().to_owned());
@@ -70,7 +70,7 @@ const ATTEMPTS: &str = r#"
     add('link', { rel: 'stylesheet', href: 'ELSEWHERE/style.css' });
     const form = Object.assign(document.createElement('form'), { action: 'ELSEWHERE/form', method: 'post' });
     document.body.append(form);
-    try { form.submit(); } catch {} // Firefox throws what the others only report
+    try { form.submit(); } catch {} // Firefox throws, the others only report
     form.remove();
     await new Promise((settled) => setTimeout(settled, 1500));
     return refused;

@@ -1,4 +1,4 @@
-//! What several stories have in common, done as a person does it.
+//! Steps that several scenarios share.
 
 use super::places::wait_for_place;
 use crate::axe::check_accessibility;
@@ -6,10 +6,10 @@ use crate::engine::STANDARD_PHONE;
 use crate::error::{TestResult, ensure};
 use crate::phone::Phone;
 
-/// Opens a form of a batch's page that stands behind "Weigh, rinse, test, put by…".
+/// Opens a form of the batch page that is folded under "Weigh, rinse, test, put by…".
 pub async fn open_form(phone: &Phone, form: &str) -> TestResult {
     let folded = "return !!document.querySelector('nav details.more:not([open])')";
-    phone.wait_for("the batch's page", || batch_stands(phone)).await?;
+    phone.wait_for("the batch's page", || is_batch_page(phone)).await?;
     if phone.execute(folded).await? == true {
         phone.tap("Weigh, rinse, test, put by…").await?;
     }
@@ -17,19 +17,19 @@ pub async fn open_form(phone: &Phone, form: &str) -> TestResult {
     phone.wait_for("the form", || is_open(phone)).await
 }
 
-/// Presses what ends the open form, and waits until the form has closed: it does only
-/// once all is on disk.
+/// Presses the button that saves the open form, and waits until the form closes, which it
+/// does once the entries are stored.
 pub async fn save(phone: &Phone, press: &str) -> TestResult {
     phone.tap(press).await?;
     phone.wait_for("the form to close", || async { Ok(!is_open(phone).await?) }).await
 }
 
 /// Closes the open form without saving.
-pub async fn leave(phone: &Phone) -> TestResult {
+pub async fn close_form(phone: &Phone) -> TestResult {
     save(phone, "Close").await
 }
 
-/// From a plan that stands: the first press asks for goggles, the second starts the clock.
+/// Starts the bath of the open plan: the first press asks for goggles, the second starts it.
 pub async fn start_bath(phone: &Phone) -> TestResult {
     phone.wait_for_text("Measure out").await?;
     phone.tap("Start the bath").await?;
@@ -39,8 +39,8 @@ pub async fn start_bath(phone: &Phone) -> TestResult {
     phone.wait_for_text("Chlorine strip").await
 }
 
-/// Stops the bath that runs. The answer counts only half a second after the question
-/// stands, so it is pressed until it does.
+/// Stops the running bath. The dialog accepts an answer only after half a second, so the
+/// answer is pressed until it closes.
 pub async fn stop_bath(phone: &Phone, why: &str) -> TestResult {
     phone.tap("Stop the bath").await?;
     phone.wait_for_text("Then drain or quench the bath at once.").await?;
@@ -54,7 +54,7 @@ pub async fn stop_bath(phone: &Phone, why: &str) -> TestResult {
         .await
 }
 
-/// One rinse, as it was done; the strip is left out where there is none.
+/// Fills in and saves a rinse; `strip` may be empty.
 pub async fn rinse(phone: &Phone, litres: &str, ph: &str, strip: &str) -> TestResult {
     phone.fill("Water", litres).await?;
     phone.fill("pH of the water squeezed out", ph).await?;
@@ -64,7 +64,7 @@ pub async fn rinse(phone: &Phone, litres: &str, ph: &str, strip: &str) -> TestRe
     save(phone, "Save").await
 }
 
-/// One end test whose answer is a number in a field.
+/// Saves an end test with a number.
 pub async fn end_test(phone: &Phone, test: &str, field: &str, reading: &str) -> TestResult {
     open_form(phone, "End test").await?;
     phone.tap(test).await?;
@@ -73,7 +73,7 @@ pub async fn end_test(phone: &Phone, test: &str, field: &str, reading: &str) -> 
     save(phone, "Save").await
 }
 
-/// The end test between finger and thumb.
+/// Saves the end test by feel.
 pub async fn feel_test(phone: &Phone) -> TestResult {
     open_form(phone, "End test").await?;
     phone.tap("Feel").await?;
@@ -82,20 +82,19 @@ pub async fn feel_test(phone: &Phone) -> TestResult {
     save(phone, "Save").await
 }
 
-/// Whether a form, or a question, has risen over the page.
+/// Whether a dialog is open.
 pub async fn is_open(phone: &Phone) -> TestResult<bool> {
     Ok(phone.execute("return !!document.querySelector('dialog[open]')").await? == true)
 }
 
-async fn batch_stands(phone: &Phone) -> TestResult<bool> {
+async fn is_batch_page(phone: &Phone) -> TestResult<bool> {
     Ok(phone.execute("return !!document.querySelector('.batch-head')").await? == true)
 }
 
-/// A batch from its fibre and a lump that nobody measured, as short as can be, by
-/// presses from whatever screen is open.
+/// Begins a batch with the least input, from any screen.
 pub async fn begin_batch(phone: &Phone, name: &str) -> TestResult {
     phone.tap("Batches").await?;
-    // The Sink has such a press too, and stays until the code of the batches is there.
+    // The Sink has such a button too, and stays until the code of Batches is loaded.
     wait_for_place(phone, "Batches").await?;
     phone.tap("New batch").await?;
     phone.fill("Fibre", "Cattail leaf").await?;
@@ -103,17 +102,28 @@ pub async fn begin_batch(phone: &Phone, name: &str) -> TestResult {
     phone.fill("Wet pulp", "500 g").await?;
     phone.tap("Not measured").await?;
     phone.tap("Save and plan the bath").await?;
-    // It goes on to the plan only when the entry is on disk.
+    // The plan opens once the entries are stored.
     phone
         .wait_for("the entry to be saved", || async { Ok(phone.path().await?.ends_with("/plan")) })
         .await
 }
 
-/// A screen of a story: pictured, not wider than the phone, and without barriers.
-pub async fn seen(phone: &Phone, name: &str) -> TestResult {
+/// Takes a screenshot of a screen and checks its width and accessibility.
+pub async fn check_screen(phone: &Phone, name: &str) -> TestResult {
     phone.screenshot(name).await?;
     let wider = phone.execute("return document.documentElement.scrollWidth - innerWidth").await?;
     ensure(wider.as_i64().is_some_and(|by| by <= 0), || format!("{name} is {wider} px too wide"))?;
-    // What a barrier is does not hang on the size of the screen.
+    // Accessibility does not depend on the size of the screen.
     if phone.size == STANDARD_PHONE { check_accessibility(phone, name).await } else { Ok(()) }
+}
+
+/// Sets the page's clock to so many minutes from the true time. `window.Date` is the page's
+/// own; Firefox runs scripts of the driver in a sandbox with another `Date`.
+pub async fn set_clock(phone: &Phone, minutes: i64) -> TestResult {
+    let set = format!(
+        "const clock = window.Date; clock.trueNow ??= clock.now; \
+         clock.now = () => clock.trueNow() + {minutes} * 60000"
+    );
+    phone.execute(&set).await?;
+    Ok(())
 }

@@ -1,4 +1,4 @@
-//! What a scenario sees as a picture: the screen, its print, a code on it.
+//! The screen as an image: screenshots, prints, QR codes.
 
 use std::fs;
 use std::path::PathBuf;
@@ -10,20 +10,20 @@ use crate::engine::{Engine, STANDARD_PHONE};
 use crate::error::{TestFailure, TestResult, ensure};
 
 impl Phone {
-    /// Saves a picture of the screen as target/screens/ENGINE/NAME.png; the
-    /// small phone's are marked so.
-    pub async fn picture(&self, name: &str) -> TestResult {
+    /// Saves the screen as target/screens/ENGINE/NAME.png, with "-small" for the small phone.
+    pub async fn screenshot(&self, name: &str) -> TestResult {
         let small = if self.size == STANDARD_PHONE { "" } else { "-small" };
         let png = self.screen().await?;
         fs::write(self.screens.join(format!("{name}{small}.png")), png)?;
         Ok(())
     }
 
-    /// Prints the page to target/screens/ENGINE/NAME.pdf, as it would go to paper.
-    /// WebKitGTK's driver cannot print.
+    /// Prints the page to target/screens/ENGINE/NAME.pdf. WebKitGTK's driver cannot print.
     pub async fn print(&mut self, name: &str) -> TestResult {
         if self.engine == Engine::WebKit {
-            self.record_difference("its driver prints no page, so the printed label is not looked at");
+            self.record_difference(
+                "its driver prints no page, so the printed label is not checked",
+            );
             return Ok(());
         }
         let pdf = self.client()?.print(PrintConfiguration::default()).await?;
@@ -31,28 +31,27 @@ impl Phone {
         ensure(pdf.starts_with(b"%PDF"), || "the print is no PDF".to_owned())
     }
 
-    /// What the QR code says that stands where `selector` is, read off the picture of
-    /// the screen as another phone's camera would read it.
+    /// The text of the QR code at `selector`, read from a screenshot.
     pub async fn read_qr_code(&self, selector: &str) -> TestResult<String> {
         self.find("any", selector).await?;
         let (width, height, light) = grey(&self.screen().await?)?;
         let at = |x: usize, y: usize| light[y * width + x];
         let mut image = rqrr::PreparedImage::prepare_from_greyscale(width, height, at);
         let read = image.detect_grids().into_iter().find_map(|grid| grid.decode().ok());
-        let (_, said) = read.ok_or_else(|| TestFailure::new("no QR code can be read on the screen"))?;
-        Ok(said)
+        let (_, text) =
+            read.ok_or_else(|| TestFailure::new("no QR code can be read on the screen"))?;
+        Ok(text)
     }
 
-    /// The screen as PNG, once what was last done is painted: WebKitGTK hands over the
-    /// frame before it.
+    /// The screen as PNG, two frames later: WebKitGTK returns an older frame otherwise.
     async fn screen(&self) -> TestResult<Vec<u8>> {
         let frame = "await new Promise((next) => requestAnimationFrame(next));";
         self.execute_async(&frame.repeat(2)).await?;
         Ok(self.client()?.screenshot().await?)
     }
 
-    /// Saves the screen for the README: in CSS pixels, so that it is small. The place
-    /// is returned; `tests/browser/screenshot` copies it to where the README shows it.
+    /// Saves the screen for the README, in CSS pixels so that it is small. Returns the path;
+    /// `tests/browser/screenshot` copies the file to the README's.
     pub async fn screenshot_for_readme(&self) -> TestResult<PathBuf> {
         let png = self.screen().await?;
         let place = self.screens.join("for-readme.png");
@@ -78,7 +77,7 @@ fn grey(png: &[u8]) -> TestResult<(usize, usize, Vec<u8>)> {
     Ok((info.width as usize, info.height as usize, light))
 }
 
-/// The picture at half its width and height, each pixel the mean of four.
+/// A PNG at half its width and height, each pixel the mean of four.
 fn halved(png: &[u8]) -> TestResult<Vec<u8>> {
     let (info, pixels) = pixels(png)?;
     let samples = info.color_type.samples();
@@ -99,7 +98,7 @@ fn halved(png: &[u8]) -> TestResult<Vec<u8>> {
     encoder.set_color(png::ColorType::Rgb);
     encoder.set_compression(png::Compression::High);
     let written = encoder.write_header().and_then(|mut writer| writer.write_image_data(&small));
-    written.map_err(|error| TestFailure::new(format!("the picture cannot be written: {error}")))?;
+    written.map_err(|error| TestFailure::new(format!("the image cannot be written: {error}")))?;
     Ok(out)
 }
 

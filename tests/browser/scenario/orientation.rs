@@ -1,16 +1,16 @@
-//! A large photo is kept smaller, and looks as it did: each way up that a phone can be held,
-//! and in the wide colours that some phones write.
+//! A large photo is stored smaller and looks the same, in every EXIF orientation and in the
+//! wide gamut of some phones.
 
 use serde_json::Value;
 
 use crate::error::{TestResult, ensure};
 use crate::phone::Phone;
 
-/// With a batch's photo form open.
-pub async fn kept_as_seen(phone: &Phone) -> TestResult {
+/// Checks every orientation and gamut; the photo form must be open.
+pub async fn check_orientations(phone: &Phone) -> TestResult {
     for colours in ["srgb", "display-p3"] {
         for orientation in 1..=8 {
-            let told = format!("{colours}, orientation {orientation}");
+            let case = format!("{colours}, orientation {orientation}");
             let script = TAKE
                 .replace("COLOURS", &format!("'{colours}'"))
                 .replace("ORIENTATION", &orientation.to_string());
@@ -19,20 +19,20 @@ pub async fn kept_as_seen(phone: &Phone) -> TestResult {
             let (wide, high) = (side("width"), side("height"));
             let upright = orientation < 5;
             ensure((wide > high) == upright && wide.max(high) > 1450.0, || {
-                format!("{told}: kept as {wide} by {high}: {found}")
+                format!("{case}: kept as {wide} by {high}: {found}")
             })?;
-            ensure(wide.max(high) <= 1700.0, || format!("{told}: not made smaller: {found}"))?;
-            // A wrong way up or a wrong profile would be off by tens.
+            ensure(wide.max(high) <= 1700.0, || format!("{case}: not made smaller: {found}"))?;
+            // A wrong orientation or colour profile differs by tens.
             let off = found["off"].as_f64();
-            ensure(off.is_some_and(|off| off < 2.0), || format!("{told}: looks other: {found}"))?;
-            ensure(found["told"] != Value::Null, || format!("{told}: nothing said"))?;
+            ensure(off.is_some_and(|off| off < 2.0), || format!("{case}: looks other: {found}"))?;
+            ensure(found["told"] != Value::Null, || format!("{case}: nothing said"))?;
         }
     }
     Ok(())
 }
 
-/// Makes a photo of 2600 by 1950 pixels with that orientation, chooses it, waits until it
-/// stands ready, and holds what will be kept against it.
+/// Makes a photo of 2600 by 1950 pixels with that orientation, selects it, waits for the
+/// preview, and compares the preview with the photo.
 const TAKE: &str = r"
     const canvas = document.createElement('canvas');
     [canvas.width, canvas.height] = [2600, 1950];

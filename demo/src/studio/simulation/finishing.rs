@@ -1,4 +1,4 @@
-//! After the bath: rinses, antichlor, acid, chalk, end tests, sign-off.
+//! After the bath: rinses, antichlor, neutral finish, alkaline reserve, end tests, sign-off.
 
 use bleachfield_core::chemistry::alkaline_reserve::{PERMANENT, reserve_dose};
 use bleachfield_core::chemistry::dechlorination::{
@@ -15,17 +15,17 @@ use bleachfield_core::quantity::{
 };
 use ulid::Ulid;
 
-use super::Course;
-use crate::studio::Failure;
+use super::BatchSimulation;
+use crate::studio::DemoError;
 use crate::studio::model::{TAP_PH, meter, read, rinsed, strip};
 
-impl Course<'_> {
-    /// Rinses of so many litres, each read after the squeeze.
-    pub fn rinse(&mut self, times: u32, litres: f64, note: &str) -> Result<(), Failure> {
+impl BatchSimulation<'_> {
+    /// Rinses with a volume in litres, with readings of the expressed water after each.
+    pub fn rinse(&mut self, times: u32, litres: f64, note: &str) -> Result<(), DemoError> {
         for n in 0..times {
             self.wait(16);
             self.rinses += 1;
-            let (ph, oxidant) = self.rinse_water(litres)?;
+            let (ph, oxidant) = self.expressed_water(litres)?;
             let note = if n + 1 == times { note } else { "" };
             self.write(Body::Rinsed(Rinsed {
                 water_l: read(litres, 0.1),
@@ -36,13 +36,13 @@ impl Course<'_> {
                 note: note.to_owned(),
             }));
         }
-        self.liquor = self.rinse_water(litres)?;
+        self.liquor = self.expressed_water(litres)?;
         self.rinses = 0;
         Ok(())
     }
 
-    /// Thiosulfate for what the strip still shows, weighed as the core says.
-    pub fn antichlor(&mut self, product: Ulid, note: &str) -> Result<(), Failure> {
+    /// Adds the core's dose of thiosulfate for the strip's reading.
+    pub fn antichlor(&mut self, product: Ulid, note: &str) -> Result<(), DemoError> {
         self.wait(9);
         let seen = strip(self.liquor.1).value / 1000.0;
         let litres = 4.0;
@@ -53,7 +53,7 @@ impl Course<'_> {
             share(0.99),
             Vessel::Open,
         )
-        .map_err(Failure::of("an antichlor"))?;
+        .map_err(DemoError::of("an antichlor"))?;
         let weighed = (in_grams(dose.dose.value) * 10.0).ceil() / 10.0;
         self.write(Body::Antichlored(Antichlored {
             reagent: Antichlor::ThiosulfatePentahydrate,
@@ -68,7 +68,7 @@ impl Course<'_> {
         Ok(())
     }
 
-    /// A little citric acid brings the last of the alkali down.
+    /// A neutral finish with citric acid, g.
     pub fn neutralize(&mut self, product: Ulid, spoon_g: f64, note: &str) {
         self.wait(12);
         let before = self.liquor.0;
@@ -85,14 +85,14 @@ impl Course<'_> {
         self.changed = Some(self.at);
     }
 
-    /// Chalk for the reserve that permanence asks for; chalk water stands at pH 8.3
-    /// in air (calcite in equilibrium with it; from memory).
-    pub fn reserve(&mut self, chalk: Ulid) -> Result<(), Failure> {
+    /// Adds calcium carbonate for the alkaline reserve of permanent paper. Water in
+    /// equilibrium with calcite and air has pH 8.3 (from memory).
+    pub fn reserve(&mut self, chalk: Ulid) -> Result<(), DemoError> {
         self.wait(10);
         let retention = Estimate { value: 0.45, low: 0.3, high: 0.6, basis: Basis::Assumed };
         let fibre = Estimate::within(grams(self.dry_g()), 0.07, Basis::Computed);
         let dose = reserve_dose(fibre, share(PERMANENT), retention.map(share))
-            .map_err(Failure::of("a reserve"))?;
+            .map_err(DemoError::of("a reserve"))?;
         let calcium_carbonate_g = read(in_grams(dose.dose.value).round(), 0.5);
         let retention_share = Some(retention.map(share).map(in_share));
         self.write(Body::ReserveAdded(ReserveAdded { calcium_carbonate_g, retention_share }));
@@ -101,11 +101,11 @@ impl Course<'_> {
         let jar = bleachfield_core::journal::Subject::Bottle(chalk);
         let text = format!("Took {} g for a batch.", calcium_carbonate_g.value);
         let note = Body::Note(bleachfield_core::journal::Note { text });
-        self.log.write(self.hand, self.at, jar, note);
+        self.journal.write(self.author, self.at, jar, note);
         Ok(())
     }
 
-    /// The end tests that its bleaches call for, with what they truly show.
+    /// Does the end tests required after the bleaches used.
     pub fn end_tests(&mut self) {
         let (ph, oxidant) = self.liquor;
         let residue = strip(oxidant);
@@ -123,12 +123,12 @@ impl Course<'_> {
         self.test(EndTestOf::Feel, Outcome::Passed, None, "Squeaks.");
     }
 
-    /// Signed off: clean where the core says so, else only for a reason.
-    pub fn sign_off(&mut self, reason: &str) -> Result<bool, Failure> {
+    /// Signs off: clean if the core says so, otherwise with a reason. Whether it is clean.
+    pub fn sign_off(&mut self, reason: &str) -> Result<bool, DemoError> {
         self.wait(3);
         let used = OxidantsUsed { hypochlorite: self.chlorine_used, peroxide: self.peroxide_used };
         let signed = sign_off::sign_off(used, &self.tests, self.changed, reason)
-            .map_err(Failure::of("a sign-off"))?;
+            .map_err(DemoError::of("a sign-off"))?;
         self.write(Body::SignedOff(SignedOff { complete: signed.clean, reason: signed.reason }));
         Ok(signed.clean)
     }
@@ -146,7 +146,7 @@ impl Course<'_> {
         self.write(Body::EndTest(entry));
     }
 
-    fn rinse_water(&self, litres: f64) -> Result<(f64, f64), Failure> {
+    fn expressed_water(&self, litres: f64) -> Result<(f64, f64), DemoError> {
         rinsed(self.squeezed_g(), self.liquor, self.rinses, litres)
     }
 }

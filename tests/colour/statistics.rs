@@ -1,24 +1,23 @@
-//! Counting what came out of many photos.
+//! Statistics of many measurements.
 #![allow(clippy::print_stdout)]
 
-use crate::campaign::Measured;
-use bleachfield_core::colour::ColourError;
+use crate::campaign::MeasurementResult;
 use bleachfield_core::colour::difference::delta_e00;
 use std::collections::BTreeMap;
 
-/// Errors of the accepted, reasons of the refused.
+/// Errors of accepted photos, reasons of refused ones.
 #[derive(Clone, Debug, Default)]
-pub struct Tally {
+pub struct ErrorStatistics {
     errors: Vec<f64>,
     /// Signed errors in L*, a*, b*.
     parts: Vec<[f64; 3]>,
-    /// Truths inside the reading's range, for L*, a*, b*.
+    /// Number of true values within the reading's range, for L*, a*, b*.
     inside: [usize; 3],
     refused: Vec<ColourError>,
 }
 
-impl Tally {
-    pub fn add(&mut self, measured: Measured) {
+impl ErrorStatistics {
+    pub fn add(&mut self, measured: MeasurementResult) {
         let readings = match measured {
             Ok(readings) => readings,
             Err(reason) => return self.refused.push(reason),
@@ -53,13 +52,18 @@ impl Tally {
         self.refused.len()
     }
 
-    /// The error that the share `part` of the accepted do not exceed; NaN of none.
+    /// The share of photos that are accepted; NaN of none.
+    pub fn accepted_share(&self) -> f64 {
+        self.accepted() as f64 / (self.accepted() + self.refused()) as f64
+    }
+
+    /// A quantile of the errors, `part` from 0 to 1; NaN of none.
     pub fn quantile(&self, part: f64) -> f64 {
         let last = self.errors.len().saturating_sub(1);
         self.errors.get((part * last as f64).round() as usize).copied().unwrap_or(f64::NAN)
     }
 
-    /// How often each reason was given.
+    /// The number of refusals by reason.
     pub fn reasons(&self) -> String {
         let mut counts: BTreeMap<&str, usize> = BTreeMap::new();
         for reason in &self.refused {
@@ -84,14 +88,14 @@ impl Tally {
         );
         let count = self.accepted().max(1) as f64;
         let mean = |i: usize| self.parts.iter().map(|p| p[i]).sum::<f64>() / count;
-        let spread = |i: usize| {
+        let deviation = |i: usize| {
             (self.parts.iter().map(|p| (p[i] - mean(i)).powi(2)).sum::<f64>() / count).sqrt()
         };
         for (i, name) in ["L*", "a*", "b*"].into_iter().enumerate() {
             println!(
                 "  {name}: off by {:+.2} on average, standard deviation {:.2}; truth within the stated range in {:.0} %",
                 mean(i),
-                spread(i),
+                deviation(i),
                 100.0 * self.inside[i] as f64 / count
             );
         }

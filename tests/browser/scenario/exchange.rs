@@ -1,10 +1,10 @@
-//! Two people write at two sinks, and send each other a file: nothing is lost on either
-//! phone, and what is no file of ours, cut short or too new is refused in words.
+//! Two phones exchange files: nothing is lost on either, and files that are foreign, cut short
+//! or too new are refused with a reason.
 
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use super::steps::{begin_batch, save, seen};
+use super::steps::{begin_batch, check_screen, save};
 use crate::error::{TestFailure, TestResult, ensure};
 use crate::phone::Phone;
 
@@ -26,19 +26,19 @@ async fn exchange(one: &Phone, two: &Phone) -> TestResult {
     one.open("/").await?;
     begin_batch(one, BATCH).await?;
     let file = send(one).await?;
-    // What it would add is shown before it does, and may be left.
+    // What a file adds is shown before the import, which may be cancelled.
     look_at(two, &file).await?;
     two.wait_for_text("New batches").await?;
     two.wait_for_text(BATCH).await?;
     two.wait_for_text("2 new entries in all").await?;
-    seen(two, "exchange-seen").await?;
+    check_screen(two, "exchange-seen").await?;
     two.tap("Leave it").await?;
     two.tap("Batches").await?;
     two.wait_for_text("No batch in the book yet").await?;
     look_at(two, &file).await?;
     take_in(two).await?;
 
-    // Both write on, in the same batch and in one of their own.
+    // Both add entries, in the shared batch and in others.
     note(one, "Stirred with the long paddle").await?;
     begin_batch(one, "Only on the first").await?;
     note(two, "Smells of the river").await?;
@@ -58,7 +58,7 @@ async fn exchange(one: &Phone, two: &Phone) -> TestResult {
         phone.wait_for_text("Stirred with the long paddle").await?;
         phone.wait_for_text("Smells of the river").await?;
     }
-    // Once more, and there is nothing left to say.
+    // A second import adds nothing.
     look_at(two, &send(one).await?).await?;
     two.wait_for_text("Everything in this file is in your book already.").await?;
     refusals(two, &from_one).await
@@ -73,7 +73,7 @@ async fn note(phone: &Phone, text: &str) -> TestResult {
     phone.wait_for_text(text).await
 }
 
-/// The whole book as a file out of the phone.
+/// Downloads the whole book as a file.
 async fn send(phone: &Phone) -> TestResult<PathBuf> {
     phone.open("/batches").await?;
     phone.tap("Send the book").await?;
@@ -93,11 +93,11 @@ async fn take_in(phone: &Phone) -> TestResult {
     phone.wait_for_text("It is in the book.").await
 }
 
-/// What cannot be taken in changes nothing, and says why.
+/// Files that cannot be imported change nothing and are refused with a reason.
 async fn refusals(phone: &Phone, file: &Path) -> TestResult {
     let bytes = fs::read(file)?;
     let text = text_of(&bytes)?;
-    // One digit more makes it the ninetieth format or a later one.
+    // One digit more makes it format 91.
     let newer = text.replacen("\"format\": ", "\"format\": 9", 1);
     ensure(newer != text, || "the file does not say its format".to_owned())?;
     let bad: [(&str, &[u8], &str); 3] = [
@@ -113,7 +113,7 @@ async fn refusals(phone: &Phone, file: &Path) -> TestResult {
         phone.wait_for_text(words).await?;
         phone.wait_for_text("Nothing in your book has changed.").await?;
     }
-    seen(phone, "exchange-refused").await
+    check_screen(phone, "exchange-refused").await
 }
 
 /// The entries as text, which are the archive's first file and not squeezed: by

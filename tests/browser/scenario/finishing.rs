@@ -1,8 +1,10 @@
-//! All that stands round the bath: cook, rinse, bath, wash, antichlor, neutral finish,
-//! end tests, sign-off, tub, label, lot, sheets. Acid is refused until a zero chlorine
-//! test is logged, a sign-off until every test is, and each wrong answer in words.
+//! The steps around the bath: cook, wash, antichlor, neutral finish, end tests, sign-off,
+//! store, label, lot, sheets. Acid is refused until a zero chlorine test is logged, sign-off
+//! until every test has passed, and invalid input with a reason.
 
-use super::steps::{end_test, feel_test, leave, rinse, save, seen, start_bath, stop_bath, open_form};
+use super::steps::{
+    check_screen, close_form, end_test, feel_test, open_form, rinse, save, start_bath, stop_bath,
+};
 use crate::error::{TestResult, ensure};
 use crate::phone::Phone;
 
@@ -15,11 +17,11 @@ pub async fn run(phone: &mut Phone) -> TestResult {
     finish(phone).await?;
     untested_label(phone).await?;
     sign_off(phone).await?;
-    put_by(phone).await?;
+    store(phone).await?;
     lot(phone).await
 }
 
-/// The cook begins the batch; its liquor is rinsed off, and the lump weighed.
+/// The cook begins the batch; the liquor is rinsed off and the wet pulp weighed.
 async fn cook(phone: &Phone) -> TestResult {
     phone.open("/mix").await?;
     phone.tap("Cook").await?;
@@ -27,7 +29,7 @@ async fn cook(phone: &Phone) -> TestResult {
     phone.fill("Dry raw fibre", "400").await?;
     phone.fill("What the pot holds", "10").await?;
     phone.wait_for_text("Alkali, all loads together 80 g").await?; // 20 % of 400 g
-    seen(phone, "cook").await?;
+    check_screen(phone, "cook").await?;
     phone.tap("Begin a batch with this cook").await?;
     phone.wait_for_text("No bleach has met this pulp yet.").await?;
 
@@ -44,7 +46,7 @@ async fn bath(phone: &Phone) -> TestResult {
     phone.tap("Plan the bath").await?;
     phone.fill("Strength of the bottle", "5.25").await?;
     phone.wait_for_text("Measure out").await?;
-    seen(phone, "plan").await?;
+    check_screen(phone, "plan").await?;
     start_bath(phone).await?;
     phone.tap("Reading").await?;
     phone.fill("pH", "10.4").await?;
@@ -53,26 +55,26 @@ async fn bath(phone: &Phone) -> TestResult {
     save(phone, "Save the reading").await?;
     phone.wait_for_text("900 mg/L").await?;
     stop_bath(phone, "It has the colour I want").await?;
-    // It goes on bleaching until it is drained: that is said before anything else.
+    // Until it is drained it goes on bleaching: this is shown first.
     phone.wait_for_text("Stopped and not rinsed.").await?;
     phone.wait_for_text("for the product's label and your local rules to say").await?;
     phone.tap("Close").await?;
     phone.find("any", ".page section > ul").await?;
-    seen(phone, "sink-drain").await
+    check_screen(phone, "sink-drain").await
 }
 
-/// The rinses, with what cannot be refused beside its field.
+/// The rinses; invalid input is refused beside its field.
 async fn wash(phone: &Phone) -> TestResult {
     phone.tap("Drain it and rinse now").await?;
     phone.wait_for_text("Rinses to do").await?;
-    seen(phone, "wash-plan").await?;
-    // A way that cannot be gone has its reason in the table, beside those that can.
+    check_screen(phone, "wash-plan").await?;
+    // An impossible method has its reason in the table of methods.
     phone.tap("What that rests on, and other ways").await?;
     phone.fill("Water for each rinse", "5").await?;
     phone.fill("What the bucket holds", "1").await?;
     phone.wait_for_text("A vessel of 1 L is too small to stir this lump in.").await?;
     phone.find("any", "dialog table").await?;
-    seen(phone, "wash-ways").await?;
+    check_screen(phone, "wash-ways").await?;
     phone.fill("Water", "-2").await?;
     phone.wait_for_text("“-2” is below zero.").await?;
     phone.fill("Water", "0").await?;
@@ -80,12 +82,12 @@ async fn wash(phone: &Phone) -> TestResult {
     phone.fill("Water", "10").await?;
     phone.fill("Dryness after squeezing", "60").await?;
     phone.wait_for_text("60 % dry is drier than hands or a small press reach. Up to 45 %").await?;
-    seen(phone, "wash-refused").await?;
+    check_screen(phone, "wash-refused").await?;
     phone.fill("Dryness after squeezing", "20").await?;
     rinse(phone, "10", "9.4", "9").await?;
     open_form(phone, "Rinse").await?;
     rinse(phone, "10", "8.8", "4").await?;
-    // Two pairs of readings, and the wash works as well as this studio's own rinses do.
+    // Two pairs of readings: the wash efficiency is learnt from them.
     open_form(phone, "Rinse").await?;
     phone.wait_for_text("2 rinses so far.").await?;
     rinse(phone, "10", "8.4", "2").await
@@ -97,7 +99,7 @@ async fn acid_waits_for_a_test(phone: &Phone) -> TestResult {
     phone.wait_for_text("Not done yet: chlorine strip.").await?;
     let save = phone.execute("return !!document.querySelector('dialog[open] .save')").await?;
     ensure(save == false, || "an acid finish can be saved with live bleach".to_owned())?;
-    seen(phone, "acid-refused").await
+    check_screen(phone, "acid-refused").await
 }
 
 async fn antichlor(phone: &Phone) -> TestResult {
@@ -108,9 +110,9 @@ async fn antichlor(phone: &Phone) -> TestResult {
     phone.wait_for_text("More than 7 g of crystals to a gram of chlorine").await?;
     phone.fill("Weighed out", "0.02").await?;
     phone.fill("Strip afterwards", "0").await?;
-    seen(phone, "antichlor").await?;
+    check_screen(phone, "antichlor").await?;
     save(phone, "Save").await?;
-    // A strip that still colours is no pass, and keeps the acid away.
+    // A positive strip fails the test, and acid stays refused.
     open_form(phone, "End test").await?;
     phone.tap("Chlorine strip").await?;
     phone.fill("Strip in the water squeezed out", "1").await?;
@@ -118,21 +120,23 @@ async fn antichlor(phone: &Phone) -> TestResult {
     save(phone, "Save").await?;
     open_form(phone, "Acid finish").await?;
     phone.wait_for_text("Failing: chlorine strip.").await?;
-    leave(phone).await?;
+    close_form(phone).await?;
     end_test(phone, "Chlorine strip", "Strip in the water squeezed out", "0").await
 }
 
-/// Now, and only now, the acid may come; what came after it must be tested anew.
+/// The neutral finish is allowed now; the tests must be repeated after it.
 async fn finish(phone: &Phone) -> TestResult {
     open_form(phone, "Acid finish").await?;
-    phone.wait_for_text("Chlorine was tested for after the last bleach, and was not found.").await?;
+    phone
+        .wait_for_text("Chlorine was tested for after the last bleach, and was not found.")
+        .await?;
     phone.fill("pH of the pulp's water", "8.4").await?;
     phone.fill("How much water", "4").await?;
-    // Nearly all of it is for the tap's own bicarbonate.
+    // Nearly all of the dose is for the tap water's bicarbonate.
     phone.wait_for_text("First, half of it 0.0191 g").await?;
     phone.wait_for_text("the carbon dioxide gone 0.523 g").await?;
     phone.find("any", "dialog .figure").await?;
-    seen(phone, "acid").await?;
+    check_screen(phone, "acid").await?;
     phone.fill("Weighed out", "0.2").await?;
     phone.fill("pH of the water squeezed out", "7.5").await?;
     save(phone, "Save").await?;
@@ -144,7 +148,7 @@ async fn untested_label(phone: &Phone) -> TestResult {
     phone.tap("Label for the tub").await?;
     phone.wait_for_text("The label may be printed, and says UNTESTED").await?;
     phone.wait_for_text("Contact with acids liberates toxic gas.").await?;
-    seen(phone, "label-untested").await?;
+    check_screen(phone, "label-untested").await?;
     phone.tap("Back").await
 }
 
@@ -152,8 +156,8 @@ async fn sign_off(phone: &Phone) -> TestResult {
     open_form(phone, "Sign off").await?;
     phone.tap("Sign off with this reason").await?;
     phone.wait_for_text("Not clean yet:").await?;
-    seen(phone, "sign-off-refused").await?;
-    // With a reason it may go, unproven; that is taken back.
+    check_screen(phone, "sign-off-refused").await?;
+    // Signed off with a reason, unproven; then undone.
     phone.fill("Why you sign it off all the same", "The strips ran out.").await?;
     save(phone, "Sign off with this reason").await?;
     phone.wait_for_text("Treat it as if bleach were left in it.").await?;
@@ -166,18 +170,18 @@ async fn sign_off(phone: &Phone) -> TestResult {
     phone.fill("pH read in the last rinse", "7.5").await?;
     phone.fill("pH of the tap water", "7.4").await?;
     phone.wait_for_text("This test: passed").await?;
-    seen(phone, "end-test").await?;
+    check_screen(phone, "end-test").await?;
     save(phone, "Save").await?;
     feel_test(phone).await?;
     phone.tap("Sign it off").await?;
     phone.wait_for_text("Every test that this batch needs has passed").await?;
-    seen(phone, "sign-off").await?;
+    check_screen(phone, "sign-off").await?;
     save(phone, "Sign off as clean").await?;
     phone.wait_for_text("Every end test passed.").await
 }
 
-/// Into the tub, and a label on it whose code opens the batch.
-async fn put_by(phone: &mut Phone) -> TestResult {
+/// Stores the pulp; the QR code of its label opens the batch.
+async fn store(phone: &mut Phone) -> TestResult {
     phone.tap("Put the pulp by").await?;
     phone.fill("Wet pulp", "900 g").await?;
     phone.fill("Dryness of the pulp", "50").await?;
@@ -185,7 +189,7 @@ async fn put_by(phone: &mut Phone) -> TestResult {
     phone.fill("Dryness of the pulp", "20").await?;
     phone.fill("Where does it stand?", "Cellar fridge").await?;
     phone.wait_for_text("Yield from raw fibre").await?;
-    seen(phone, "put-by").await?;
+    check_screen(phone, "put-by").await?;
     save(phone, "Save").await?;
     phone.wait_for_text("Put by as a lot.").await?;
 
@@ -195,7 +199,7 @@ async fn put_by(phone: &mut Phone) -> TestResult {
     phone.wait_for_text("The code opens").await?;
     phone.wait_for_text("Keep by").await?;
     phone.wait_for_text_gone("UNTESTED").await?;
-    seen(phone, "label").await?;
+    check_screen(phone, "label").await?;
     let said = phone.read_qr_code(".tub-label .code").await?;
     let wanted = format!("{}{batch}", phone.server.origin());
     ensure(said == wanted, || format!("the label's code says {said}, not {wanted}"))?;
@@ -204,13 +208,13 @@ async fn put_by(phone: &mut Phone) -> TestResult {
     phone.wait_for_text("Put by as a lot.").await
 }
 
-/// The lot gives what it holds and no more, and remembers where it went.
+/// A lot gives no more than it holds, and lists where its pulp went.
 async fn lot(phone: &Phone) -> TestResult {
     phone.tap("180 g of dry fibre left").await?;
     phone.wait_for_text("Made of").await?;
     phone.fill("How much to take, as dry fibre", "5 kg").await?;
     phone.wait_for_text("The lot holds 180 g of dry fibre; 5 kg cannot come out of it.").await?;
-    seen(phone, "lot-refused").await?;
+    check_screen(phone, "lot-refused").await?;
     phone.fill("How much to take, as dry fibre", "60 g").await?;
     phone.fill("What for?", "A bowl").await?;
     phone.tap("Take it out").await?;
@@ -220,20 +224,20 @@ async fn lot(phone: &Phone) -> TestResult {
     phone.fill("Dry pulp", "60 g").await?;
     phone.wait_for_text("One sheet, air-dry").await?;
     phone.fill("How many sheets", "9").await?;
-    seen(phone, "sheets").await?;
+    check_screen(phone, "sheets").await?;
     phone.tap("Save").await?;
     phone.wait_for_text("9 sheets A4").await?;
     phone.wait_for_text("20 g of dry fibre left").await?; // 180 less 60, 30, 10 and 60
     let refused = phone.screen_text().await?.contains("cannot come out of it");
     ensure(!refused, || "what was saved is refused".to_owned())?;
     phone.find("any", "main h1").await?;
-    seen(phone, "lot").await?;
+    check_screen(phone, "lot").await?;
     phone.tap("Back").await?;
     phone.wait_for_text("20 g of dry fibre left").await?;
-    seen(phone, "lots").await
+    check_screen(phone, "lots").await
 }
 
-/// A part becomes a lot of its own, and some of it meets the rest again.
+/// Splits a part off as a lot of its own, and blends some of it with the rest.
 async fn split_and_blend(phone: &Phone) -> TestResult {
     phone.tap("A part").await?;
     phone.fill("How much to take, as dry fibre", "30").await?;
@@ -249,11 +253,11 @@ async fn split_and_blend(phone: &Phone) -> TestResult {
     phone.fill("Name of the new lot", "Both again").await?;
     phone.tap("Blend them").await?;
     phone.wait_for_text("Both again").await?;
-    // Traced back: all of it is of the one batch.
+    // Traced back: all of it comes from one batch.
     phone.tap("Both again").await?;
     phone.wait_for_text("Iris leaf 100 %").await?;
     phone.wait_for_text("Dry fibre left 30 g").await?;
-    seen(phone, "lot-blended").await?;
+    check_screen(phone, "lot-blended").await?;
     phone.tap("Back").await?;
     phone.tap("80 g of dry fibre left").await?;
     phone

@@ -1,4 +1,4 @@
-//! What the browser tests work with, and where they put what they make.
+//! The programs and files that the browser tests use, and the folders that they write to.
 
 use std::env;
 use std::io::{BufRead, BufReader};
@@ -10,19 +10,21 @@ use crate::error::{TestFailure, TestResult};
 pub struct TestEnvironment {
     /// The built app.
     pub dist: PathBuf,
-    /// The static server's program, which is built beside this one.
+    /// The static server's program, built beside this one.
     pub serve: PathBuf,
+    /// The script of axe-core.
     pub axe: PathBuf,
     /// Profiles and logs, one folder per phone.
     pub scratch: PathBuf,
-    /// Pictures, one folder per engine.
+    /// Screenshots, one folder per engine.
     pub screens: PathBuf,
-    pub display: Display,
+    pub display: VirtualDisplay,
 }
 
 impl TestEnvironment {
-    /// Finds everything, or says what is not there.
-    pub fn set_up() -> TestResult<Self> {
+    /// # Errors
+    /// A file is missing, or Xvfb does not start.
+    pub fn set_up(dist: &Path) -> TestResult<Self> {
         let program = env::current_exe()?;
         let beside = program.parent().unwrap_or(Path::new("."));
         let target = beside.parent().unwrap_or(Path::new("target"));
@@ -30,19 +32,23 @@ impl TestEnvironment {
             env::var_os("HOME").map(|home| PathBuf::from(home).join(".cache/bleachfield"))
         });
         let environment = Self {
-            dist: env::var_os("BLEACHFIELD_DIST").map_or_else(|| "dist".into(), PathBuf::from),
-            serve: beside.join("xtask"),
+            dist: dist.to_owned(),
+            serve: beside.join("serve"),
             axe: cache.unwrap_or_default().join("node/node_modules/axe-core/axe.min.js"),
             scratch: env::temp_dir().join(format!("bleachfield-browser-{}", std::process::id())),
             screens: target.join("screens"),
-            display: Display::start()?,
+            display: VirtualDisplay::start()?,
         };
-        for (what, path) in
-            [("the built app", &environment.dist), ("the server", &environment.serve), ("axe-core", &environment.axe)]
-        {
+        for (what, path) in [
+            ("the built app", &environment.dist),
+            ("the server", &environment.serve),
+            ("axe-core", &environment.axe),
+        ] {
             if !path.exists() {
                 let path = path.display();
-                return Err(TestFailure::new(format!("{what} is not at {path}: start with tests/run")));
+                return Err(TestFailure::new(format!(
+                    "{what} is not at {path}: start with tests/run"
+                )));
             }
         }
         Ok(environment)
@@ -55,13 +61,13 @@ impl Drop for TestEnvironment {
     }
 }
 
-/// A screen for the one engine that cannot do without.
-pub struct Display {
+/// An X display; WebKitGTK needs one.
+pub struct VirtualDisplay {
     process: Child,
     pub name: String,
 }
 
-impl Display {
+impl VirtualDisplay {
     pub fn start() -> TestResult<Self> {
         let mut process = Command::new("Xvfb")
             .args(["-displayfd", "1", "-screen", "0", "1280x1024x24", "-nolisten", "tcp"])
@@ -71,14 +77,14 @@ impl Display {
             .spawn()
             .map_err(|error| TestFailure::new(format!("Xvfb: {error}")))?;
         let mut number = String::new();
-        if let Some(said) = process.stdout.take() {
-            BufReader::new(said).read_line(&mut number)?;
+        if let Some(output) = process.stdout.take() {
+            BufReader::new(output).read_line(&mut number)?;
         }
         Ok(Self { process, name: format!(":{}", number.trim()) })
     }
 }
 
-impl Drop for Display {
+impl Drop for VirtualDisplay {
     fn drop(&mut self) {
         let _ = self.process.kill();
         let _ = self.process.wait();

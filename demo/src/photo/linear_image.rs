@@ -1,22 +1,22 @@
-//! A frame of linear light, and what a lens and a sensor do to it.
+//! A linear image, and the effects of lens and sensor on it.
 
 use super::camera::Camera;
-use super::texture::Chance;
+use super::noise::RandomStream;
 use bleachfield_core::colour::space::encode;
 
-/// Linear light, three channels, rows from the top.
-pub struct Raster {
+/// Linear RGB, rows from the top.
+pub struct LinearImage {
     pub width: usize,
     pub height: usize,
     pub light: Vec<[f32; 3]>,
 }
 
-impl Raster {
+impl LinearImage {
     pub fn new(width: usize, height: usize) -> Self {
         Self { width, height, light: vec![[0.0; 3]; width * height] }
     }
 
-    /// A Gaussian blur, as three box blurs of nearly the right widths.
+    /// A Gaussian blur; approximated by three box blurs from 2 pixels on.
     pub fn blur(&mut self, sigma: f64) {
         if sigma < 0.3 {
             return;
@@ -32,7 +32,7 @@ impl Raster {
         }
     }
 
-    /// Runs `filter` along every row, then along every column.
+    /// Applies `filter` to every row, then to every column.
     fn each_line(&mut self, filter: impl Fn(&[[f32; 3]], &mut [[f32; 3]])) {
         let mut row = vec![[0.0; 3]; self.width];
         for line in self.light.chunks_exact_mut(self.width) {
@@ -51,7 +51,7 @@ impl Raster {
         }
     }
 
-    /// Corners darkened, as a lens does.
+    /// Darkens towards the corners by up to `depth`.
     pub fn vignette(&mut self, depth: f64) {
         let (cx, cy) = (self.width as f32 / 2.0, self.height as f32 / 2.0);
         let corner = cx * cx + cy * cy;
@@ -62,33 +62,33 @@ impl Raster {
         }
     }
 
-    /// Sensor noise, the camera's curve, and codes: RGB bytes.
+    /// Adds sensor noise, applies the tone curve and encodes as sRGB bytes.
     pub fn develop(&self, camera: &Camera, seed: u64) -> Vec<u8> {
-        let mut chance = Chance::new(seed ^ 0x5EED);
+        let mut random = RandomStream::new(seed ^ 0x5EED);
         let well = camera.electrons as f32;
         let read = 3.0_f32;
-        let codes = Codes::new(camera);
+        let codes = ToneCurveTable::new(camera);
         let mut rgb = Vec::with_capacity(self.light.len() * 3);
         for pixel in &self.light {
             for &light in pixel {
                 let exposed = (light + camera.flare as f32) * camera.exposure as f32;
                 let deviation = (exposed.max(0.0) * well + read * read).sqrt() / well;
-                rgb.push(codes.of(exposed + deviation * chance.normal()));
+                rgb.push(codes.of(exposed + deviation * random.normal()));
             }
         }
         rgb
     }
 }
 
-/// The camera's curve and the sRGB code as one table.
-struct Codes(Vec<u8>);
+/// Tone curve and sRGB encoding as a lookup table.
+struct ToneCurveTable(Vec<u8>);
 
-impl Codes {
+impl ToneCurveTable {
     const STEPS: usize = 8192;
 
     fn new(camera: &Camera) -> Self {
         let code = |i: usize| {
-            // Finer near black, where the code rises fast.
+            // Finer steps near black, where the encoding is steep.
             let part = i as f64 / Self::STEPS as f64;
             (encode(camera.curve.apply(part * part)) * 255.0).round().clamp(0.0, 255.0) as u8
         };

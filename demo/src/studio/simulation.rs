@@ -1,10 +1,10 @@
-//! One batch being worked, from the cook to the store: each step writes down what a
-//! person would have, and moves the clock.
+//! A simulated batch, from the cook to the store: each step writes the entries that a
+//! person would write, and advances the time.
 
 mod bath;
-mod clean;
+mod finishing;
 
-pub use bath::Wanted;
+pub use bath::BathSettings;
 
 use bleachfield_core::journal::{
     Alkali, BatchStarted, Body, Cook, DrySample, DrynessFrom, Note, Photo, PlanRecord, PulpState,
@@ -16,27 +16,27 @@ use bleachfield_core::quantity::{Basis, Estimate, grams, in_grams, in_share, sha
 use jiff::{SignedDuration, Timestamp};
 use ulid::Ulid;
 
-use super::Failure;
-use super::log::{Hand, Log};
-use super::model::{Appetite, SQUEEZE, meter, read};
-use super::picture;
-use crate::photo::preset::{Fibre, Hour, photo};
+use super::DemoError;
+use super::captured_photo;
+use super::journal_builder::{Author, JournalBuilder};
+use super::model::{BleachResponse, SQUEEZE, meter, read};
+use crate::photo::preset::{DemoFibre, Lighting, photo};
 
-/// A batch at work.
-pub struct Course<'a> {
-    pub log: &'a mut Log,
+/// A batch in progress.
+pub struct BatchSimulation<'a> {
+    pub journal: &'a mut JournalBuilder,
     pub batch: Ulid,
-    pub hand: Hand,
-    /// Now, in this batch.
+    pub author: Author,
+    /// The present instant of this batch.
     pub at: Timestamp,
-    fibre: Fibre,
+    fibre: DemoFibre,
     raw_g: f64,
     pulp: Option<WetPulp>,
-    /// Share of the cooked colour that is left.
+    /// Share of the cooked pulp's colour that is left.
     colour: f64,
     planned: Option<(Ulid, PlanRecord)>,
-    bath: Option<Bath>,
-    /// pH and oxidant, g/L, of the water in the lump.
+    bath: Option<SimulatedBath>,
+    /// pH, and oxidant in g/L, of the water in the wet pulp.
     liquor: (f64, f64),
     rinses: u32,
     peroxide_used: bool,
@@ -45,39 +45,39 @@ pub struct Course<'a> {
     changed: Option<Timestamp>,
 }
 
-/// The bath that runs.
-struct Bath {
+/// The running bath.
+struct SimulatedBath {
     id: Ulid,
     started: Timestamp,
     record: PlanRecord,
-    appetite: Appetite,
-    /// What it truly holds of what the plan says.
-    truth: f64,
+    response: BleachResponse,
+    /// True strength of the bleach as a share of what the plan assumes.
+    true_share: f64,
     colour_before: f64,
-    /// Seconds up to which its cues were seen to.
-    tended: i64,
+    /// Seconds from the start up to which its cues are answered.
+    answered_until: i64,
 }
 
-/// What a fibre is called, and its key in the core's table.
-fn names(fibre: Fibre) -> (&'static str, &'static str) {
+/// A fibre's name, and its key in the core's table.
+fn names(fibre: DemoFibre) -> (&'static str, &'static str) {
     match fibre {
-        Fibre::CattailLeaf => ("cattail leaf", "cattail"),
-        Fibre::IrisLeaf => ("iris leaf", "iris"),
-        Fibre::HempTow => ("hemp tow", "hemp_bast"),
+        DemoFibre::CattailLeaf => ("cattail leaf", "cattail"),
+        DemoFibre::IrisLeaf => ("iris leaf", "iris"),
+        DemoFibre::HempTow => ("hemp tow", "hemp_bast"),
     }
 }
 
-impl<'a> Course<'a> {
-    /// A batch begins: dry plant is weighed.
+impl<'a> BatchSimulation<'a> {
+    /// Begins a batch with dry plant, g.
     pub fn begin(
-        log: &'a mut Log,
-        hand: Hand,
+        journal: &'a mut JournalBuilder,
+        author: Author,
         at: Timestamp,
-        fibre: Fibre,
+        fibre: DemoFibre,
         (name, raw_g): (&str, f64),
         note: &str,
     ) -> Self {
-        let batch = log.fresh_id(at);
+        let batch = journal.fresh_id(at);
         let (word, key) = names(fibre);
         let started = Body::BatchStarted(BatchStarted {
             name: name.to_owned(),
@@ -87,11 +87,11 @@ impl<'a> Course<'a> {
             raw_dry_g: Some(read(raw_g, 0.01 * raw_g)),
             note: note.to_owned(),
         });
-        log.write(hand, at, Subject::Batch(batch), started);
+        journal.write(author, at, Subject::Batch(batch), started);
         Self {
-            log,
+            journal,
             batch,
-            hand,
+            author,
             at,
             fibre,
             raw_g,
@@ -108,21 +108,21 @@ impl<'a> Course<'a> {
         }
     }
 
-    /// Writes about the batch.
+    /// Writes an entry about the batch.
     pub fn write(&mut self, body: Body) -> Ulid {
-        self.log.write(self.hand, self.at, Subject::Batch(self.batch), body)
+        self.journal.write(self.author, self.at, Subject::Batch(self.batch), body)
     }
 
     pub fn note(&mut self, text: &str) -> Ulid {
         self.write(Body::Note(Note { text: text.to_owned() }))
     }
 
-    /// Time passes.
+    /// Advances the time.
     pub fn wait(&mut self, minutes: i64) {
         self.at = self.at.checked_add(SignedDuration::from_mins(minutes)).unwrap_or(self.at);
     }
 
-    /// The cook: soda ash by its share of the dry plant.
+    /// The cook; the soda ash as a share of the dry plant.
     pub fn cook(&mut self, share_of_raw: f64, hours: f64, ph_after_rinse: f64, note: &str) {
         self.wait((hours * 60.0) as i64 + 95);
         let alkali_g = share_of_raw * self.raw_g;
@@ -139,25 +139,25 @@ impl<'a> Course<'a> {
         self.write(Body::Cooked(cook));
     }
 
-    /// The lump on the scale, its dryness by a sample of 20 g that was dried.
-    pub fn weigh_with_sample(&mut self, wet_g: f64, sample_dry_g: f64) -> Result<Ulid, Failure> {
+    /// Weighs the wet pulp; its dryness from a dried sample of 20 g.
+    pub fn weigh_with_sample(&mut self, wet_g: f64, sample_dry_g: f64) -> Result<Ulid, DemoError> {
         let (wet, dried) = (weighed(grams(20.0)), weighed(grams(sample_dry_g)));
-        let dryness = DrynessSource::Sample { wet, dried, how: DryingMethod::Oven }
+        let dryness = Dryness::Sample { wet, dried, how: Dried::Oven }
             .estimate()
-            .map_err(Failure::of("a dried sample"))?;
+            .map_err(DemoError::of("a dried sample"))?;
         let sample = DrySample { wet_g: wet.map(in_grams), dry_g: dried.map(in_grams) };
         self.weigh(wet_g, dryness, DrynessFrom::DriedSample, Some(sample))
     }
 
-    /// The lump on the scale, its dryness by the studio's own figure.
-    pub fn weigh_by_own_figure(&mut self, wet_g: f64) -> Result<Ulid, Failure> {
+    /// Weighs the wet pulp; its dryness from the studio's own figure.
+    pub fn weigh_by_own_figure(&mut self, wet_g: f64) -> Result<Ulid, DemoError> {
         let own = Estimate { basis: Basis::OwnRecord, ..read(SQUEEZE, 0.015) };
         self.weigh(wet_g, own.map(share), DrynessFrom::OwnFigure, None)
     }
 
-    /// The lump on the scale, its dryness as the core assumes it.
-    pub fn weigh_assuming(&mut self, wet_g: f64) -> Result<Ulid, Failure> {
-        let dryness = DrynessSource::Assumed.estimate().map_err(Failure::of("a dryness"))?;
+    /// Weighs the wet pulp; its dryness as the core assumes it.
+    pub fn weigh_assuming(&mut self, wet_g: f64) -> Result<Ulid, DemoError> {
+        let dryness = Dryness::Assumed.estimate().map_err(DemoError::of("a dryness"))?;
         self.weigh(wet_g, dryness, DrynessFrom::Assumed, None)
     }
 
@@ -167,10 +167,10 @@ impl<'a> Course<'a> {
         dryness: Estimate<bleachfield_core::quantity::Ratio>,
         how: DrynessFrom,
         sample: Option<DrySample>,
-    ) -> Result<Ulid, Failure> {
+    ) -> Result<Ulid, DemoError> {
         self.wait(12);
         let wet = weighed(grams(wet_g));
-        self.pulp = Some(WetPulp::new(wet, dryness).map_err(Failure::of("a lump"))?);
+        self.pulp = Some(WetPulp::new(wet, dryness).map_err(DemoError::of("a lump"))?);
         Ok(self.write(Body::Weighed(Weighed {
             wet_mass_g: wet.map(in_grams),
             dryness: dryness.map(in_share),
@@ -179,21 +179,20 @@ impl<'a> Course<'a> {
         })))
     }
 
-    /// A photo of the pulp with the cards beside it. By daylight its colour is read too;
-    /// by lamplight these two only look.
+    /// A photo of the pulp with the cards beside it. In daylight its colour is measured too.
     pub fn photograph(
         &mut self,
         pulp: PulpState,
-        hour: Hour,
+        lighting: Lighting,
         caption: &str,
-    ) -> Result<Ulid, Failure> {
+    ) -> Result<Ulid, DemoError> {
         let left = self.colour_now();
-        let seed = 1000 + self.log.photos() as u64;
-        let mut scene = photo(self.fibre, left, pulp == PulpState::Wet, hour, seed);
+        let seed = 1000 + self.journal.photo_count() as u64;
+        let mut scene = photo(self.fibre, left, pulp == PulpState::Wet, lighting, seed);
         (scene.width, scene.height) = (1040, 780);
-        let picture = picture::take(&scene)?;
+        let captured = captured_photo::capture(&scene)?;
         let bath = self.bath.as_ref().map(|bath| bath.id);
-        let kept = &picture.photo;
+        let kept = &captured.photo;
         let entry = self.write(Body::Photo(Photo {
             photo: kept.id(),
             mime: kept.mime.to_owned(),
@@ -205,20 +204,20 @@ impl<'a> Course<'a> {
             bath,
             caption: caption.to_owned(),
         }));
-        self.log.keep(kept.id(), kept.bytes.clone());
-        if matches!(hour, Hour::Overcast | Hour::Clear) {
-            let reading = picture.colour(pulp, bath)?;
+        self.journal.add_photo(kept.id(), kept.bytes.clone());
+        if matches!(lighting, Lighting::Overcast | Lighting::Clear) {
+            let reading = captured.colour(pulp, bath)?;
             self.write(Body::ColourReading(Box::new(reading)));
         }
         Ok(entry)
     }
 
-    /// Pulp is put by; 3 % of the fibre went down the drain. The answer is the lot.
+    /// Stores the pulp with 3 % of the fibre lost in washing. Returns the lot.
     pub fn store(&mut self, form: StoredForm, place: &str, note: &str) -> Ulid {
         self.wait(20);
-        let lot = self.log.fresh_id(self.at);
-        let days_ago = self.log.now.duration_since(self.at).as_hours() / 24;
-        let put_by = self.log.day(days_ago);
+        let lot = self.journal.fresh_id(self.at);
+        let days_ago = self.journal.now.duration_since(self.at).as_hours() / 24;
+        let stored_on = self.journal.day(days_ago);
         let dryness = Estimate { basis: Basis::OwnRecord, ..read(SQUEEZE, 0.015) };
         let body = Body::Stored(Stored {
             lot,
@@ -226,14 +225,14 @@ impl<'a> Course<'a> {
             dryness,
             form,
             place: place.to_owned(),
-            keep_by: shelf_life(form, FibreClass::Plant, false).keep_by(put_by),
+            keep_by: keep_by(form, FibreClass::Plant, false).date(stored_on),
             note: note.to_owned(),
         });
         self.write(body);
         lot
     }
 
-    /// Sheets are pulled from a lot, by the other person.
+    /// Forms sheets from a lot, by Teasel.
     pub fn sheets(
         &mut self,
         lot: Ulid,
@@ -254,27 +253,27 @@ impl<'a> Course<'a> {
             dry_g: Some(read(dry_g, 0.05 * dry_g)),
             note: note.to_owned(),
         });
-        self.log.write(Hand::Teasel, self.at, Subject::Lot(lot), body);
+        self.journal.write(Author::Teasel, self.at, Subject::Lot(lot), body);
     }
 
-    /// Oven-dry fibre in the lump.
+    /// Oven-dry fibre in the wet pulp, g.
     pub fn dry_g(&self) -> f64 {
         self.pulp.map_or(0.0, |pulp| in_grams(pulp.oven_dry().value))
     }
 
-    /// What the lump weighs after a squeeze.
+    /// Mass of the wet pulp after squeezing, g.
     fn squeezed_g(&self) -> f64 {
         self.dry_g() / SQUEEZE
     }
 
     /// Minutes since the bath began.
-    fn minutes(&self, bath: &Bath) -> f64 {
+    fn minutes(&self, bath: &SimulatedBath) -> f64 {
         self.at.duration_since(bath.started).as_secs_f64() / 60.0
     }
 
     fn colour_now(&self) -> f64 {
         match &self.bath {
-            Some(bath) => bath.colour_before * bath.appetite.colour(self.minutes(bath)),
+            Some(bath) => bath.colour_before * bath.response.colour(self.minutes(bath)),
             None => self.colour,
         }
     }

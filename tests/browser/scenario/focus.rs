@@ -1,0 +1,153 @@
+//! A field that a person types in keeps its element, focus, text and selection while the page
+//! around it changes: by another choice, by the clock, and by an entry of another tab.
+
+use std::time::Duration;
+
+use tokio::time::sleep;
+
+use super::steps::{begin_batch, is_open, open_form, save, set_clock, start_bath};
+use crate::error::TestResult;
+use crate::phone::Phone;
+
+/// Longer than three ticks of the app's clock.
+const THREE_TICKS: Duration = Duration::from_millis(3300);
+
+/// Forms, while other choices and results change.
+pub async fn in_forms(phone: &mut Phone) -> TestResult {
+    mix(phone).await?;
+    new_batch(phone).await?;
+    begin_batch(phone, "Typed in").await?;
+    plan_form(phone).await
+}
+
+/// Sheets over the page, while the page behind them changes.
+pub async fn in_sheets(phone: &mut Phone) -> TestResult {
+    phone.open("/").await?;
+    begin_batch(phone, "Typed in").await?;
+    let plan = phone.path().await?;
+    phone.fill("Strength of the bottle", "5").await?;
+    start_bath(phone).await?;
+    reading_sheet(phone, plan.trim_end_matches("/plan")).await?;
+    note_form(phone, plan.trim_end_matches("/plan")).await
+}
+
+/// The liquor of Mix, while the oxidant changes and the results are recomputed.
+async fn mix(phone: &Phone) -> TestResult {
+    phone.open("/mix").await?;
+    phone.tap("pH of a liquor").await?;
+    for field in ["The liquor has", "Soda ash in it", "Temperature"] {
+        let mut typed = phone.begin_typing(field, "10").await?;
+        for bleach in ["Percarbonate", "Chlorine bleach"] {
+            phone.press_without_focus(bleach).await?;
+            phone.wait_for_text(counted_as(bleach)).await?;
+            phone.check_typing(&typed, bleach).await?;
+        }
+        phone.type_key(&mut typed, '5').await?;
+    }
+    // The first character adds a choice below the field.
+    let mut typed = phone.begin_typing("pH you read", "91").await?;
+    phone.press_without_focus("A meter (within a tenth)").await?;
+    phone.check_typing(&typed, "the way of reading").await?;
+    phone.type_key(&mut typed, '2').await
+}
+
+/// Shown while the bleach is chosen.
+fn counted_as(bleach: &str) -> &'static str {
+    if bleach == "Percarbonate" {
+        "Hydrogen peroxide in a litre"
+    } else {
+        "Available chlorine in a litre"
+    }
+}
+
+/// The form of a new batch, while the way of measuring dryness changes and another tab saves a
+/// batch.
+async fn new_batch(phone: &Phone) -> TestResult {
+    phone.open("/batches/new").await?;
+    phone.fill("Fibre", "iris leaf").await?;
+    for field in ["Name of the batch", "Wet pulp"] {
+        let mut typed = phone.begin_typing(field, "500").await?;
+        for how in ["Not measured", "I know my squeeze", "Dried a sample"] {
+            phone.press_without_focus(how).await?;
+            phone.check_typing(&typed, how).await?;
+        }
+        phone.type_key(&mut typed, '5').await?;
+    }
+    let typed = phone.begin_typing("Wet sample", "25").await?;
+    let tab = phone.open_in_new_tab("/").await?;
+    begin_batch(phone, "Of another tab").await?;
+    phone.close_tab_and_return_to(tab).await?;
+    sleep(THREE_TICKS).await;
+    phone.check_typing(&typed, "a batch of another tab").await
+}
+
+/// The plan, while the label's unit changes, results are recomputed, and another tab puts a
+/// bleach on the shelf, which adds a choice above the field.
+async fn plan_form(phone: &Phone) -> TestResult {
+    let mut typed = phone.begin_typing("Strength of the bottle", "52").await?;
+    for unit in ["% NaOCl by volume (w/v)", "% available chlorine by mass", "% NaOCl by mass (w/w)"]
+    {
+        phone.press_without_focus(unit).await?;
+        phone.check_typing(&typed, unit).await?;
+    }
+    phone.type_key(&mut typed, '.').await?;
+    phone.wait_for_text("Measure out").await?;
+    let mut typed = phone.begin_typing("Consistency", "55").await?;
+    phone.type_key(&mut typed, '.').await?;
+    phone.press_without_focus("% NaOCl by volume (w/v)").await?;
+    phone.check_typing(&typed, "the label's unit").await?;
+
+    let tab = phone.open_in_new_tab("/shelf/new").await?;
+    phone.fill("Name on the shelf", "Blue bottle").await?;
+    phone.fill("Strength of the bottle", "6").await?;
+    phone.tap("Put it on the shelf").await?;
+    phone
+        .wait_for("the entry to be saved", || async { Ok(phone.path().await? != "/shelf/new") })
+        .await?;
+    phone.close_tab_and_return_to(tab).await?;
+    phone.wait_for_text("Blue bottle").await?;
+    phone.check_typing(&typed, "a bottle of another tab").await
+}
+
+/// The reading sheet at the Sink, while the clock ticks, a cue becomes due, and another tab saves
+/// a reading, which the Sink shows.
+async fn reading_sheet(phone: &Phone, batch: &str) -> TestResult {
+    phone.tap("Reading").await?;
+    phone.wait_for("the sheet", || is_open(phone)).await?;
+    let mut typed = phone.begin_typing("Temperature", "380").await?;
+    sleep(THREE_TICKS).await;
+    phone.check_typing(&typed, "the clock").await?;
+    set_clock(phone, 11).await?;
+    phone.wait_for_text("Stir the pulp").await?;
+    sleep(THREE_TICKS).await;
+    phone.check_typing(&typed, "a cue").await?;
+
+    let tab = phone.open_in_new_tab(batch).await?;
+    open_form(phone, "Reading").await?;
+    phone.tap("Temperature").await?;
+    phone.fill("Temperature", "36.5").await?;
+    save(phone, "Save").await?;
+    phone.close_tab_and_return_to(tab).await?;
+    phone.wait_for_text("36.5 °C").await?;
+    phone.check_typing(&typed, "a reading of another tab").await?;
+    phone.type_key(&mut typed, '.').await?;
+    phone.fill("Temperature", "38").await?;
+    save(phone, "Save the reading").await
+}
+
+/// A form of the batch page, while another tab adds to the timeline behind it.
+async fn note_form(phone: &Phone, batch: &str) -> TestResult {
+    phone.open(batch).await?;
+    phone.tap("Note").await?;
+    let mut typed = phone.begin_typing("Note", "Smells green").await?;
+    let tab = phone.open_in_new_tab(batch).await?;
+    phone.tap("Note").await?;
+    phone.fill("Note", "Written in another tab").await?;
+    save(phone, "Save").await?;
+    phone.close_tab_and_return_to(tab).await?;
+    phone.wait_for_text("Written in another tab").await?;
+    phone.check_typing(&typed, "a note of another tab").await?;
+    phone.type_key(&mut typed, 'h').await?;
+    save(phone, "Save").await?;
+    phone.wait_for_text("Shells green").await
+}
