@@ -33,7 +33,7 @@ impl TestEnvironment {
         });
         let environment = Self {
             dist: dist.to_owned(),
-            serve: beside.join("serve"),
+            serve: beside.join("xtask"),
             axe: cache.unwrap_or_default().join("node/node_modules/axe-core/axe.min.js"),
             scratch: env::temp_dir().join(format!("bleachfield-browser-{}", std::process::id())),
             screens: target.join("screens"),

@@ -14,7 +14,7 @@ pub struct Server {
 }
 
 impl Server {
-    /// Serves `folder` on a free port with `program` (demo/ship/src/bin/serve.rs).
+    /// Serves `folder` on a free port with `program` (app/xtask).
     pub fn start(program: &Path, folder: &Path) -> TestResult<Self> {
         let (program, folder) = (program.to_owned(), folder.to_owned());
         let mut server = Self { program, folder, port: 0, process: None };

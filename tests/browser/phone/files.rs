@@ -19,14 +19,6 @@ impl Phone {
         .await
     }
 
-    /// Deletes the files at `paths`, whose keys have no hash, from the cache and has the
-    /// service worker fetch them again.
-    pub async fn fetch_again(&self, paths: &[String]) -> TestResult {
-        let script = FETCH_AGAIN.replace("PATHS", &json!(paths).to_string());
-        let had = self.execute_async(&script).await?;
-        ensure(had == paths.len(), || format!("{had} of {} files had been kept", paths.len()))
-    }
-
     /// Selects `file` in the file picker called `name`.
     pub async fn attach(&self, name: &str, file: &Path) -> TestResult {
         let file = fs::canonicalize(file)?;
@@ -80,14 +72,6 @@ fn whole_file(folder: &Path, ending: &str) -> TestResult<Option<PathBuf>> {
     let found = names.into_iter().find(|path| has(path, ending));
     Ok(found.filter(|path| path.metadata().is_ok_and(|about| about.len() > 0)))
 }
-
-/// Returns the number of deleted files.
-const FETCH_AGAIN: &str = r"
-    const cache = await caches.open('bleachfield-files');
-    const deleted = await Promise.all(PATHS.map((path) => cache.delete(path)));
-    navigator.serviceWorker.controller.postMessage('fetch-quiet');
-    return deleted.filter((was) => was).length;
-";
 
 /// Returns the files that the service worker lists and has not cached; "the worker itself" if
 /// none is active.
