@@ -1,8 +1,8 @@
 //! Bleachfield on a phone: a thin Leptos shell over `bleachfield-core`.
 //!
-//! `screen` holds one file or folder per screen, `part` the controls they
-//! share, `studio` the state of the whole app, `store` what is kept on disk,
-//! `device` what the phone can do, `locale` every word.
+//! `screens` holds one file or folder per screen, `components` the controls they share, `state`
+//! the state of the whole app, `storage` what is kept on disk, `platform` what the browser can
+//! do, `i18n` the messages.
 
 mod components;
 mod i18n;
@@ -13,11 +13,12 @@ mod state;
 mod storage;
 mod worker;
 
-rust_i18n::i18n!("locale", fallback = "en");
-
 fn main() {
     console_error_panic_hook::set_once();
     if !worker::serves() {
+        if let Some(root) = leptos::prelude::document().document_element() {
+            _ = root.set_attribute("lang", i18n::language());
+        }
         leptos::mount::mount_to_body(screens::App);
     }
 }

@@ -1,7 +1,9 @@
-//! Everything that quantities, the bath and the cautions can say has words, and
-//! every gap in those words is filled by what the core sends along.
+//! Everything that quantities, the bath and the cautions can say is a message, and the core
+//! gives it a value for each of its variables.
 
 #![allow(clippy::unwrap_used)]
+
+use std::collections::BTreeSet;
 
 use bleachfield_core::{
     bath::{DilutionRefusal, HeatRefusal, OnHand, Oxidant, Reason, Way},
@@ -15,26 +17,28 @@ use bleachfield_core::{
     },
 };
 
-fn words(key: &str) -> String {
-    let found = crate::_rust_i18n_try_translate("en", key);
-    found.unwrap_or_else(|| panic!("no words for {key}")).into_owned()
+use crate::locale::ENGLISH;
+
+/// The variables of the message, which must exist.
+fn words(key: &str) -> &'static BTreeSet<String> {
+    ENGLISH.get(key).unwrap_or_else(|| panic!("no message {key}"))
 }
 
-/// The message has words, its gaps are all filled, and so are those of every
-/// word inside it.
+/// The message exists, and so does every word inside it; every variable is given a value.
 fn said(message: &Message) {
-    let mut text = words(message.key);
-    for (name, value) in &message.values {
+    for (_, value) in &message.values {
         if let Value::Word(key) = value {
             words(key);
         }
-        text = text.replace(&format!("%{{{name}}}"), "…");
     }
     if let Some(field) = message.field {
-        let name = words(&format!("field.{}", field.0));
-        text = text.replace("%{field}", &name);
+        words(&format!("field-{}", field.0));
     }
-    assert!(!text.contains("%{"), "{}: {text}", message.key);
+    for variable in words(message.key) {
+        let given = message.values.iter().any(|(name, _)| name == variable)
+            || variable == "field" && message.field.is_some();
+        assert!(given, "{}: {variable} is not given", message.key);
+    }
 }
 
 fn celsius(value: f64) -> Celsius {
@@ -61,7 +65,7 @@ fn what_is_typed_wrong() {
         (Temperature, "20 F"),
         (Share, "101"),
     ] {
-        let message = read(text, &Asked::new(Field("any"), kind)).unwrap_err().message();
+        let message = read(text, &Asked::new(Field("ph"), kind)).unwrap_err().message();
         said(&message);
         keys.push(message.key);
     }
@@ -122,7 +126,7 @@ fn plans_that_cannot_be() {
     said(&HeatRefusal::TooCold { target, reaches }.message());
     said(&HeatRefusal::TooHot { target, reaches }.message());
     said(&HeatRefusal::NoCooling.message());
-    for key in ["remark.may_be_too_wet", "remark.may_be_too_weak"] {
+    for key in ["remark-may_be_too_wet", "remark-may_be_too_weak"] {
         said(&Message::new(key).with("short", Value::Mass(m)));
     }
 }
@@ -143,7 +147,7 @@ fn what_chemistry_refuses_and_minds() {
     for other in Ingredient::Hypochlorite.clashing() {
         said(&clash(Ingredient::Hypochlorite, other).unwrap().message());
     }
-    for key in ["remark.ph_may_be_low", "remark.ph_may_be_high"] {
+    for key in ["remark-ph_may_be_low", "remark-ph_may_be_high"] {
         said(&Message::new(key).with("ph", Value::Ph(9.1)));
     }
 }
@@ -180,13 +184,13 @@ fn every_input_of_the_bath_has_a_name() {
         q::SPOONS,
         q::TEMPERATURE,
     ] {
-        words(&format!("field.{}", field.0));
+        words(&format!("field-{}", field.0));
     }
     for fibre in FIBRES {
-        words(&format!("fibre.{}", fibre.id));
+        words(&format!("fibre-{}", fibre.id));
     }
     for powder in SPOON_POWDERS {
-        words(&format!("powder.{}", powder.id));
+        words(&format!("powder-{}", powder.id));
     }
 }
 
@@ -236,7 +240,7 @@ fn what_the_shelf_refuses() {
         MADE,
         OPENED,
     ] {
-        words(&format!("field.{}", field.0));
+        words(&format!("field-{}", field.0));
     }
 }
 
@@ -244,7 +248,10 @@ fn what_the_shelf_refuses() {
 fn every_caution_has_a_heading_and_sentences_whose_gaps_are_filled() {
     for id in CautionId::ALL {
         words(id.title());
-        words(id.say());
+        let general = id.say().replace("-say", "-help");
+        let takes_values = !words(id.say()).is_empty();
+        assert_eq!(ENGLISH.contains_key(&general), takes_values, "Help has {general}");
+        assert!(ENGLISH.get(&general).is_none_or(BTreeSet::is_empty), "{general} has a gap");
     }
     // Situations in which every caution with a gap fires.
     let hypochlorite = Situation {
@@ -273,7 +280,7 @@ fn every_caution_has_a_heading_and_sentences_whose_gaps_are_filled() {
     }
     for id in CautionId::ALL {
         assert!(
-            fired.contains(id) || !words(id.say()).contains("%{"),
+            fired.contains(id) || words(id.say()).is_empty(),
             "{id:?} has a gap and never fired here"
         );
     }

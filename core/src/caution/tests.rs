@@ -251,3 +251,11 @@ fn nothing_known_is_never_less_cautious_about_acid() {
     let ids: Vec<CautionId> = unknown.iter().map(|c| c.id).collect();
     assert!(ids.contains(&CautionId::BleachWithAcid) && ids.contains(&CautionId::ResidualUnknown));
 }
+
+#[test]
+fn stored_names_stay_as_format_1_wrote_them() {
+    assert_eq!(CautionId::Scald.stored_name(), "caution.scald.say");
+    for id in CautionId::ALL {
+        assert_eq!(id.stored_name(), id.say().replace('-', "."));
+    }
+}
