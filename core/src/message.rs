@@ -9,7 +9,7 @@ use crate::quantity::{Mass, MassConcentration, MassDensity, Volume};
 /// A thing to say: which words, beside which field, with which values.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Message {
-    /// Key into the locale files, for instance `"refusal.too_much_water"`.
+    /// Key into the locale files, for instance `"refusal-missing"`.
     pub key: &'static str,
     /// The input field that this is about, where there is one.
     pub field: Option<Field>,
@@ -40,7 +40,7 @@ impl Message {
 
 /// An input that a message can be about. Each module declares its own, as
 /// `pub const WET_MASS: Field = Field("wet_mass");`; the locale names it under
-/// `field.wet_mass`.
+/// `field-wet_mass`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct Field(pub &'static str);
 

@@ -9,7 +9,7 @@ use leptos::prelude::*;
 
 use super::ValueField;
 use crate::{
-    i18n::{field_name, heading, unit_name},
+    i18n::{field_name, sentence_case, unit_name},
     platform::preferences::{Mark, preferring},
 };
 
@@ -118,7 +118,7 @@ pub fn AskField(
     refused: Signal<Option<Message>>,
     #[prop(optional)] on_enter: Option<Callback<()>>,
 ) -> impl IntoView {
-    let label = label.unwrap_or_else(|| heading(field_name(ask.field())));
+    let label = label.unwrap_or_else(|| sentence_case(field_name(ask.field())));
     let unit = unit_name(ask.asked.unit);
     // Remembered: a refusal changes with each key, and what is wrong here seldom.
     let problem = Memo::new(move |_| {

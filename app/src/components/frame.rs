@@ -7,7 +7,7 @@ use std::cell::Cell;
 use leptos::prelude::*;
 
 use super::icon;
-use crate::{i18n::word, platform::clock, route};
+use crate::{i18n::t, platform::clock, route};
 
 /// A screen: its heading, the way back if it has one, and its content.
 #[component]
@@ -24,7 +24,7 @@ pub fn Page(
             <div class="page-head">
                 {back.map(|back| view! {
                     <a href=back class="press bare back">
-                        <icon::Back /><span class="unseen">{word("do.back")}</span>
+                        <icon::Back /><span class="unseen">{t!("do-back")}</span>
                     </a>
                 })}
                 <h1>{move || title.get()}</h1>
@@ -43,12 +43,12 @@ pub fn Places() -> impl IntoView {
         view! {
             <a href=href aria-current=move || if here() { "page" } else { "false" }>
                 {icon}
-                <span>{word(&format!("place.{root}"))}</span>
+                <span>{t(&format!("place-{root}"))}</span>
             </a>
         }
     };
     view! {
-        <nav class="places" aria-label=word("place.all")>
+        <nav class="places" aria-label=t!("place-all")>
             {place("sink", "/sink", view! { <icon::Sink /> }.into_any())}
             {place("mix", "/mix", view! { <icon::Mix /> }.into_any())}
             {place("batches", "/batches", view! { <icon::Batches /> }.into_any())}
@@ -117,9 +117,9 @@ pub fn Notice(children: Children) -> impl IntoView {
                 <div class="notice">
                     <p>{said.words}</p>
                     {said.undo.map(|undo| view! {
-                        <button on:click=move |_| { saying.set(None); undo.run(()) }>{word("do.undo")}</button>
+                        <button on:click=move |_| { saying.set(None); undo.run(()) }>{t!("do-undo")}</button>
                     })}
-                    <button on:click=move |_| saying.set(None)>{word("do.close")}</button>
+                    <button on:click=move |_| saying.set(None)>{t!("do-close")}</button>
                 </div>
             })}
         </div>

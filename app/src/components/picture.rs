@@ -6,7 +6,7 @@ use leptos::task::spawn_local;
 use web_sys::Url;
 
 use super::Rise;
-use crate::{i18n::word, platform::camera, state::studio};
+use crate::{i18n::t, platform::camera, state::studio};
 
 /// A photo, or words in its place while it is not here.
 ///
@@ -85,7 +85,7 @@ fn Shown(photo: PhotoId, small: bool, alt: String) -> impl IntoView {
     (move || match seen.get() {
         Seen::Opening => view! { <span class=class aria-busy="true"></span> }.into_any(),
         Seen::Here(address) => view! { <img class=class src=address alt=alt.clone() /> }.into_any(),
-        Seen::Gone => view! { <span class=class>{word("photo.gone")}</span> }.into_any(),
+        Seen::Gone => view! { <span class=class>{t!("photo-gone")}</span> }.into_any(),
     })
     .into_any()
 }

@@ -9,6 +9,7 @@ use wasm_bindgen_futures::JsFuture;
 use web_sys::{Blob, BlobPropertyBag, CanvasRenderingContext2d, HtmlCanvasElement, ImageBitmap};
 
 use super::preferences::PhotoSize;
+use crate::i18n::key;
 use crate::{
     storage::PhotoBytes,
     worker::{CleanPhoto, QUALITY, SMALL, Taken, clean_photo, is_large, take_photo},
@@ -61,8 +62,8 @@ async fn ready_on_page(file: &Blob, size: PhotoSize) -> Result<Ready, Message> {
     let (clean, bytes, smaller) = match (as_it_is, &bitmap) {
         (Some(Ok((clean, bytes))), Some(_)) => (clean, bytes, false),
         // Cleaned, but this browser cannot show it: so nobody could see it.
-        (Some(Ok(_)), None) => return Err(Message::new("refusal.photo.damaged")),
-        (Some(Err(refused)), Some(bitmap)) if refused.key == "refusal.photo.heic" => {
+        (Some(Ok(_)), None) => return Err(Message::new(key!("refusal-photo-damaged"))),
+        (Some(Err(refused)), Some(bitmap)) if refused.key == key!("refusal-photo-heic") => {
             let (clean, bytes) = redrawn(bitmap).await?;
             (clean, bytes, true)
         }
@@ -71,7 +72,7 @@ async fn ready_on_page(file: &Blob, size: PhotoSize) -> Result<Ready, Message> {
             let (clean, bytes) = redrawn(bitmap).await?;
             (clean, bytes, true)
         }
-        (None, None) => return Err(Message::new("refusal.photo.damaged")),
+        (None, None) => return Err(Message::new(key!("refusal-photo-damaged"))),
     };
     let thumb = match &bitmap {
         Some(bitmap) => drawn(bitmap, SMALL.0, SMALL.1).await,
@@ -109,8 +110,8 @@ async fn decoded(file: &Blob) -> Option<ImageBitmap> {
 /// As a JPEG of [`LONG_SIDE`] at most, with the id that it will be kept under.
 async fn redrawn(bitmap: &ImageBitmap) -> Result<(CleanPhoto, Vec<u8>), Message> {
     let smaller = drawn(bitmap, LONG_SIDE, QUALITY).await;
-    let smaller = smaller.ok_or_else(|| Message::new("refusal.photo.no_canvas"))?;
-    let blob = blob(&jpeg(smaller)).ok_or_else(|| Message::new("refusal.photo.no_canvas"))?;
+    let smaller = smaller.ok_or_else(|| Message::new(key!("refusal-photo-no_canvas")))?;
+    let blob = blob(&jpeg(smaller)).ok_or_else(|| Message::new(key!("refusal-photo-no_canvas")))?;
     clean_photo(&blob).await
 }
 

@@ -11,7 +11,7 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 
 use crate::{
-    i18n::word,
+    i18n::t,
     screens::{self, Show},
     worker::{self, Work},
 };
@@ -55,7 +55,7 @@ later! {
 pub fn part(code: impl Future<Output = Result<Part, NotFetched>> + 'static) -> AnyView {
     let part = RwSignal::new(None::<Part>);
     spawn_local(async move {
-        let not_here: Part = || view! { <p class="card">{word("not_here.why")}</p> }.into_any();
+        let not_here: Part = || view! { <p class="card">{t!("not_here-why")}</p> }.into_any();
         let _ = part.try_set(Some(code.await.unwrap_or(not_here)));
     });
     (move || part.get().map(|show| show())).into_any()

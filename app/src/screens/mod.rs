@@ -13,7 +13,7 @@ use leptos::task::spawn_local;
 
 use crate::{
     components::{Notice, Page, Places, UpdateOffer},
-    i18n::{said, word},
+    i18n::{render, t},
     platform::{preferences::Preferring, service_worker::ServiceWorker},
     route::lazy,
     route::{self, Address},
@@ -39,13 +39,13 @@ pub fn App() -> impl IntoView {
             <sink::Watch />
             {move || match opening.get() {
                 Opening::Reading => view! {
-                    <main class="page"><p role="status">{word("app.opening")}</p></main>
+                    <main class="page"><p role="status">{t!("app-opening")}</p></main>
                 }
                 .into_any(),
                 // Only once the book is open, so that every screen finds it so.
                 Opening::Open(_) => view! { <Screens /><Places /> }.into_any(),
                 Opening::Refused(why) => view! {
-                    <Page title=word("app.refused")><p>{said(&why)}</p></Page>
+                    <Page title=t!("app-refused")><p>{render(&why)}</p></Page>
                 }
                 .into_any(),
             }}
@@ -146,10 +146,10 @@ pub fn help_at(at: &Address) -> AnyView {
 /// An address that leads nowhere: say so, and offer the way home.
 fn nowhere() -> AnyView {
     view! {
-        <Page title=word("nowhere.title")>
+        <Page title=t!("nowhere-title")>
             <div class="stack">
-                <p>{word("nowhere.why")}</p>
-                <a class="press" href="/sink">{word("nowhere.home")}</a>
+                <p>{t!("nowhere-why")}</p>
+                <a class="press" href="/sink">{t!("nowhere-home")}</a>
             </div>
         </Page>
     }
@@ -160,10 +160,10 @@ fn nowhere() -> AnyView {
 #[component]
 fn NotHere() -> impl IntoView {
     view! {
-        <Page title=word("not_here.title")>
+        <Page title=t!("not_here-title")>
             <div class="stack">
-                <p>{word("not_here.why")}</p>
-                <button class="press" on:click=|_| route::again()>{word("not_here.again")}</button>
+                <p>{t!("not_here-why")}</p>
+                <button class="press" on:click=|_| route::again()>{t!("not_here-again")}</button>
             </div>
         </Page>
     }

@@ -15,7 +15,7 @@ use ulid::Ulid;
 
 use crate::{
     components::notify,
-    i18n::said,
+    i18n::render,
     platform::{clock, storage},
     storage::{Contents, Kept, NewPhoto, Opened, PhotoBytes, Store, StoreError},
 };
@@ -208,7 +208,7 @@ impl Studio {
             Some(store) => store.append(entries, photos).await,
             None => Err(StoreError::Unavailable),
         };
-        kept.map_err(|error| notify(said(&error.message()), None)).ok()
+        kept.map_err(|error| notify(render(&error.message()), None)).ok()
     }
 
     fn note(self, entries: &[Entry]) {

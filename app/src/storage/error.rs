@@ -1,5 +1,6 @@
 //! Why something could not be kept or read.
 
+use crate::i18n::key;
 use bleachfield_core::message::Message;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::DomException;
@@ -25,12 +26,12 @@ impl StoreError {
     /// What to say.
     pub fn message(self) -> Message {
         Message::new(match self {
-            StoreError::QuotaExceeded => "refusal.store.quota_exceeded",
-            StoreError::VersionTooNew => "refusal.store.version_too_new",
-            StoreError::ClosedByOtherTab => "refusal.store.closed_by_other_tab",
-            StoreError::Aborted => "refusal.store.aborted",
-            StoreError::Corrupt => "refusal.store.corrupt",
-            StoreError::Unavailable => "refusal.store.unavailable",
+            StoreError::QuotaExceeded => key!("refusal-store-quota_exceeded"),
+            StoreError::VersionTooNew => key!("refusal-store-version_too_new"),
+            StoreError::ClosedByOtherTab => key!("refusal-store-closed_by_other_tab"),
+            StoreError::Aborted => key!("refusal-store-aborted"),
+            StoreError::Corrupt => key!("refusal-store-corrupt"),
+            StoreError::Unavailable => key!("refusal-store-unavailable"),
         })
     }
 

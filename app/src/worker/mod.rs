@@ -35,6 +35,7 @@ use ask::{ask, expect, hear, let_go, next, wake};
 use message::{Answer, Job};
 pub use message::{CleanPhoto, ColourAsked, ColourFound, Looked, Mark};
 
+use crate::i18n::key;
 use pixels::Pixels;
 pub use serve::serves;
 pub use take::{QUALITY, SMALL};
@@ -227,10 +228,10 @@ pub async fn colour(asked: ColourAsked, file: Option<Blob>) -> Result<ColourFoun
 }
 
 fn unseen() -> Message {
-    Message::new("refusal.photo.damaged")
+    Message::new(key!("refusal-photo-damaged"))
 }
 
 /// What is said when there is no worker to ask.
 fn gone() -> Message {
-    Message::new("refusal.worker.gone")
+    Message::new(key!("refusal-worker-gone"))
 }

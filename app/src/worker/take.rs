@@ -22,6 +22,7 @@ use super::{
     pixels::{self, Coming, Drawing, Picture},
     serve,
 };
+use crate::i18n::key;
 
 /// JPEG quality of a photo made smaller: what it moves the mean of a patch by, half a code at
 /// most, is far below what a measured colour is sure to.
@@ -105,7 +106,7 @@ pub async fn kept(file: &Blob, long_side: Option<u32>, shown: Option<u32>) -> Re
     };
     let smaller = too_large(picture.long_side);
     let as_it_is = match cleaned {
-        Some(Err(refused)) if !smaller && refused.message().key != "refusal.photo.heic" => {
+        Some(Err(refused)) if !smaller && refused.message().key != key!("refusal-photo-heic") => {
             return Err(Answer::PhotoRefused(refused));
         }
         Some(Ok(cleaned)) if !smaller => Some(cleaned),

@@ -57,7 +57,7 @@ impl LabelBasis {
     /// A message beside the strength where it does not: 5 % of one basis is not 5 % of
     /// another.
     pub fn stated(basis: Option<Self>) -> Result<Self, Message> {
-        basis.ok_or_else(|| Message::new("refusal.label_basis").beside(BOTTLE_STRENGTH))
+        basis.ok_or_else(|| Message::new("refusal-label_basis").beside(BOTTLE_STRENGTH))
     }
 }
 

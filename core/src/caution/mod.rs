@@ -29,7 +29,7 @@ pub fn cautions(act: Act, situation: &Situation) -> Vec<Caution> {
 pub struct Caution {
     pub id: CautionId,
     pub severity: Severity,
-    /// Key `caution.<id>.say`, with values.
+    /// Key `caution-<id>-say`, with values.
     pub message: Message,
     /// Where the hazard is described.
     pub source: &'static str,
@@ -71,14 +71,21 @@ macro_rules! ids {
             /// Locale key of the heading.
             pub fn title(self) -> &'static str {
                 match self {
-                    $(CautionId::$name => concat!("caution.", $key, ".title"),)*
+                    $(CautionId::$name => concat!("caution-", $key, "-title"),)*
+                }
+            }
+
+            /// The name that stored plans have recorded it under since format 1.
+            pub fn stored_name(self) -> &'static str {
+                match self {
+                    $(CautionId::$name => concat!("caution.", $key, ".say"),)*
                 }
             }
 
             /// Locale key of the sentences.
             pub fn say(self) -> &'static str {
                 match self {
-                    $(CautionId::$name => concat!("caution.", $key, ".say"),)*
+                    $(CautionId::$name => concat!("caution-", $key, "-say"),)*
                 }
             }
         }

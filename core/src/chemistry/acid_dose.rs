@@ -19,10 +19,10 @@ use crate::quantity::{
     in_millilitres, millilitres, spread,
 };
 
-pub const RESIDUE: Field = Field("acid.residue");
-pub const VOLUME: Field = Field("acid.volume");
-pub const TARGET_PH: Field = Field("acid.target_ph");
-pub const STRENGTH: Field = Field("acid.strength");
+pub const RESIDUE: Field = Field("acid-residue");
+pub const VOLUME: Field = Field("acid-volume");
+pub const TARGET_PH: Field = Field("acid-target_ph");
+pub const STRENGTH: Field = Field("acid-strength");
 
 /// Lowest pH to aim for: acid left in paper is worse than mild alkali.
 pub const LOWEST_TARGET: f64 = 7.0;
@@ -44,9 +44,9 @@ impl Acid {
     /// Locale key of its name.
     pub fn word(self) -> &'static str {
         match self {
-            Self::CitricAnhydrous => "acid.kind.citric_anhydrous",
-            Self::CitricMonohydrate => "acid.kind.citric_monohydrate",
-            Self::Vinegar { .. } => "acid.kind.vinegar",
+            Self::CitricAnhydrous => "acid-kind-citric_anhydrous",
+            Self::CitricMonohydrate => "acid-kind-citric_monohydrate",
+            Self::Vinegar { .. } => "acid-kind-vinegar",
         }
     }
 
@@ -156,23 +156,23 @@ impl AcidRefusal {
     pub fn message(&self) -> Message {
         let new = Message::new;
         match self {
-            Self::ChlorineNotProvenZero(gap) => new("acid.refusal.chlorine_not_proven_zero")
+            Self::ChlorineNotProvenZero(gap) => new("acid-refusal-chlorine_not_proven_zero")
                 .with("test", Value::Word(gap.test.word())),
-            Self::BadTarget { given } => new("acid.refusal.bad_target")
+            Self::BadTarget { given } => new("acid-refusal-bad_target")
                 .beside(TARGET_PH)
                 .with("given", Value::Ph(*given))
                 .with("min", Value::Ph(LOWEST_TARGET))
                 .with("max", Value::Ph(HIGHEST_TARGET)),
-            Self::BadStrength { given } => new("acid.refusal.bad_strength")
+            Self::BadStrength { given } => new("acid-refusal-bad_strength")
                 .beside(STRENGTH)
                 .with("given", Value::Number(*given)),
-            Self::NegativeResidue { given } => new("acid.refusal.negative_residue")
+            Self::NegativeResidue { given } => new("acid-refusal-negative_residue")
                 .beside(RESIDUE)
                 .with("given", Value::Concentration(*given)),
             Self::NoVolume { given } => {
-                new("acid.refusal.no_volume").beside(VOLUME).with("given", Value::Volume(*given))
+                new("acid-refusal-no_volume").beside(VOLUME).with("given", Value::Volume(*given))
             }
-            Self::NothingToDo { ph, target } => new("acid.refusal.nothing_to_do")
+            Self::NothingToDo { ph, target } => new("acid-refusal-nothing_to_do")
                 .with("ph", Value::Ph(*ph))
                 .with("target", Value::Ph(*target)),
             Self::Chemistry(refusal) => refusal.message(),
@@ -359,19 +359,19 @@ fn check(acid: Acid, residue: &Residue, target_ph: f64) -> Result<(), AcidRefusa
 }
 
 fn remarks(acid: Acid, residue: &Residue) -> Vec<Message> {
-    let mut remarks = vec![Message::new("acid.remark.half_then_test")];
+    let mut remarks = vec![Message::new("acid-remark-half_then_test")];
     let from_the_tap = matches!(residue.found, Found::Strip { .. });
     if residue.alkali == Alkali::SodaAsh || from_the_tap {
-        remarks.push(Message::new("acid.remark.carbon_dioxide"));
+        remarks.push(Message::new("acid-remark-carbon_dioxide"));
     }
     if from_the_tap {
-        remarks.push(Message::new("acid.remark.tap"));
+        remarks.push(Message::new("acid-remark-tap"));
     }
     remarks.push(Message::new(match acid {
-        Acid::Vinegar { .. } => "acid.remark.acetic_leaves",
-        Acid::CitricAnhydrous | Acid::CitricMonohydrate => "acid.remark.citric_stays",
+        Acid::Vinegar { .. } => "acid-remark-acetic_leaves",
+        Acid::CitricAnhydrous | Acid::CitricMonohydrate => "acid-remark-citric_stays",
     }));
-    remarks.push(Message::new("acid.remark.not_below_seven"));
+    remarks.push(Message::new("acid-remark-not_below_seven"));
     remarks
 }
 
@@ -453,7 +453,7 @@ mod tests {
         // Soft water hardly needs any; hard water more than twice as much.
         assert!(gone.low < 0.1 * gone.value && gone.high > 2.3 * gone.value, "{gone:?}");
         assert!(closed.low < 0.3 * closed.value && closed.high > 1.9 * closed.value);
-        assert!(dose.remarks.iter().any(|remark| remark.key == "acid.remark.carbon_dioxide"));
+        assert!(dose.remarks.iter().any(|remark| remark.key == "acid-remark-carbon_dioxide"));
     }
 
     /// Where there is much alkali the tap hardly matters, and what reads lower needs less.

@@ -15,7 +15,7 @@ use uom::si::{
 /// Something that is weighed into a bath, as grams per mole of its formula.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Substance {
-    /// Locale key for its name, under `substance.`.
+    /// Locale key for its name, under `substance-`.
     pub key: &'static str,
     /// Grams per mole.
     pub grams_per_mole: f64,

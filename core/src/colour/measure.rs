@@ -78,12 +78,12 @@ impl Doubt {
     /// Key for the words in the locale files.
     pub fn key(self) -> &'static str {
         match self {
-            Self::Pulp => "colour.doubt.pulp",
-            Self::White => "colour.doubt.white",
-            Self::WhiteValue => "colour.doubt.white_value",
-            Self::Tone => "colour.doubt.tone",
-            Self::Light => "colour.doubt.light",
-            Self::Camera => "colour.doubt.camera",
+            Self::Pulp => "colour-doubt-pulp",
+            Self::White => "colour-doubt-white",
+            Self::WhiteValue => "colour-doubt-white_value",
+            Self::Tone => "colour-doubt-tone",
+            Self::Light => "colour-doubt-light",
+            Self::Camera => "colour-doubt-camera",
         }
     }
 }

@@ -29,10 +29,10 @@ impl Place {
     /// Key for the word in the locale files.
     pub fn key(self) -> &'static str {
         match self {
-            Self::White => "colour.place.white",
-            Self::SecondWhite => "colour.place.second_white",
-            Self::Grey => "colour.place.grey",
-            Self::Pulp => "colour.place.pulp",
+            Self::White => "colour-place-white",
+            Self::SecondWhite => "colour-place-second_white",
+            Self::Grey => "colour-place-grey",
+            Self::Pulp => "colour-place-pulp",
         }
     }
 }
@@ -177,39 +177,39 @@ impl Rejection {
     /// What to do about it: one sentence, no values.
     pub fn instruction(&self) -> Message {
         Message::new(match self {
-            Self::NoReference => "colour.do.add_white",
-            Self::ImpossibleReference { .. } => "colour.do.check_card_values",
-            Self::OutsidePhoto { .. } => "colour.do.mark_again",
-            Self::Overlapping { .. } => "colour.do.mark_apart",
-            Self::TooSmall { .. } => "colour.do.closer",
-            Self::Clipped { .. } | Self::TooBright { .. } => "colour.do.less_exposure",
-            Self::TooDark { .. } => "colour.do.more_light",
-            Self::Blurred { .. } => "colour.do.hold_still",
-            Self::UnevenPatch { .. } => "colour.do.mark_plain_place",
-            Self::UnevenLight { .. } => "colour.do.even_light",
-            Self::MixedLight { .. } => "colour.do.one_light",
-            Self::GreyOff { .. } => "colour.do.check_grey",
-            Self::ColouredLight { .. } | Self::PoorLamp => "colour.do.daylight",
+            Self::NoReference => "colour-do-add_white",
+            Self::ImpossibleReference { .. } => "colour-do-check_card_values",
+            Self::OutsidePhoto { .. } => "colour-do-mark_again",
+            Self::Overlapping { .. } => "colour-do-mark_apart",
+            Self::TooSmall { .. } => "colour-do-closer",
+            Self::Clipped { .. } | Self::TooBright { .. } => "colour-do-less_exposure",
+            Self::TooDark { .. } => "colour-do-more_light",
+            Self::Blurred { .. } => "colour-do-hold_still",
+            Self::UnevenPatch { .. } => "colour-do-mark_plain_place",
+            Self::UnevenLight { .. } => "colour-do-even_light",
+            Self::MixedLight { .. } => "colour-do-one_light",
+            Self::GreyOff { .. } => "colour-do-check_grey",
+            Self::ColouredLight { .. } | Self::PoorLamp => "colour-do-daylight",
         })
     }
 
     fn key(&self) -> &'static str {
         match self {
-            Self::NoReference => "colour.refused.no_reference",
-            Self::ImpossibleReference { .. } => "colour.refused.impossible_reference",
-            Self::OutsidePhoto { .. } => "colour.refused.outside_photo",
-            Self::Overlapping { .. } => "colour.refused.overlapping",
-            Self::TooSmall { .. } => "colour.refused.too_small",
-            Self::Clipped { .. } => "colour.refused.clipped",
-            Self::TooDark { .. } => "colour.refused.too_dark",
-            Self::TooBright { .. } => "colour.refused.too_bright",
-            Self::Blurred { .. } => "colour.refused.blurred",
-            Self::UnevenPatch { .. } => "colour.refused.uneven_patch",
-            Self::UnevenLight { .. } => "colour.refused.uneven_light",
-            Self::MixedLight { .. } => "colour.refused.mixed_light",
-            Self::GreyOff { .. } => "colour.refused.grey_off",
-            Self::ColouredLight { .. } => "colour.refused.coloured_light",
-            Self::PoorLamp => "colour.refused.poor_lamp",
+            Self::NoReference => "colour-refused-no_reference",
+            Self::ImpossibleReference { .. } => "colour-refused-impossible_reference",
+            Self::OutsidePhoto { .. } => "colour-refused-outside_photo",
+            Self::Overlapping { .. } => "colour-refused-overlapping",
+            Self::TooSmall { .. } => "colour-refused-too_small",
+            Self::Clipped { .. } => "colour-refused-clipped",
+            Self::TooDark { .. } => "colour-refused-too_dark",
+            Self::TooBright { .. } => "colour-refused-too_bright",
+            Self::Blurred { .. } => "colour-refused-blurred",
+            Self::UnevenPatch { .. } => "colour-refused-uneven_patch",
+            Self::UnevenLight { .. } => "colour-refused-uneven_light",
+            Self::MixedLight { .. } => "colour-refused-mixed_light",
+            Self::GreyOff { .. } => "colour-refused-grey_off",
+            Self::ColouredLight { .. } => "colour-refused-coloured_light",
+            Self::PoorLamp => "colour-refused-poor_lamp",
         }
     }
 }

@@ -22,9 +22,9 @@ impl Ageing {
     /// Key for the words in the locale files.
     pub fn key(self) -> &'static str {
         match self {
-            Self::Window => "colour.ageing.window",
-            Self::WarmOven => "colour.ageing.warm_oven",
-            Self::Dark => "colour.ageing.dark",
+            Self::Window => "colour-ageing-window",
+            Self::WarmOven => "colour-ageing-warm_oven",
+            Self::Dark => "colour-ageing-dark",
         }
     }
 }

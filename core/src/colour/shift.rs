@@ -26,9 +26,9 @@ impl Dryness {
     /// Key for the word in the locale files.
     pub fn key(self) -> &'static str {
         match self {
-            Self::Wet => "colour.dryness.wet",
-            Self::Pressed => "colour.dryness.pressed",
-            Self::Dried => "colour.dryness.dried",
+            Self::Wet => "colour-dryness-wet",
+            Self::Pressed => "colour-dryness-pressed",
+            Self::Dried => "colour-dryness-dried",
         }
     }
 }
@@ -61,7 +61,7 @@ pub struct Foreseen {
 
 /// What to say where [`Shift::learn`] has nothing to learn from.
 pub fn none_known() -> Message {
-    Message::new("colour.shift.none_known")
+    Message::new("colour-shift-none_known")
 }
 
 impl Shift {

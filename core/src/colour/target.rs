@@ -6,7 +6,7 @@ use crate::words;
 /// Named steps from raw fibre to the whitest plant paper, for someone who has no
 /// sheet of their own to aim at. The steps and their places in CIELAB are
 /// Bleachfield's own; no standard defines them. The locale names each under
-/// `colour.white.` and its key.
+/// `colour-white-` and its key.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum PaperWhite {
     /// The colour of a washed, unbleached leaf pulp, for reference.
@@ -53,12 +53,12 @@ impl PaperWhite {
     /// Key for the name in the locale files.
     pub fn key(self) -> &'static str {
         match self {
-            Self::Raw => "colour.white.raw",
-            Self::Straw => "colour.white.straw",
-            Self::Oat => "colour.white.oat",
-            Self::Cream => "colour.white.cream",
-            Self::Natural => "colour.white.natural",
-            Self::Bright => "colour.white.bright",
+            Self::Raw => "colour-white-raw",
+            Self::Straw => "colour-white-straw",
+            Self::Oat => "colour-white-oat",
+            Self::Cream => "colour-white-cream",
+            Self::Natural => "colour-white-natural",
+            Self::Bright => "colour-white-bright",
         }
     }
 }

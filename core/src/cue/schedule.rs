@@ -65,8 +65,8 @@ impl Schedule {
     /// Whether every interval and instant in it can be kept.
     ///
     /// # Errors
-    /// `refusal.cue.every` beside `stir_every` or `reheat_every`, for an
-    /// interval under [`SHORTEST_EVERY_MIN`]; `refusal.cue.minute` beside
+    /// `refusal-cue-every` beside `stir_every` or `reheat_every`, for an
+    /// interval under [`SHORTEST_EVERY_MIN`]; `refusal-cue-minute` beside
     /// `ph_at`, `strip_at`, `photo_at` or `stop_at`, for a time that is not
     /// more than nothing and at most 30 days. Values: `least` or `most`.
     pub fn check(&self) -> Result<(), Message> {
@@ -74,7 +74,7 @@ impl Schedule {
             [("stir_every", self.stir_every_min), ("reheat_every", self.reheat_every_min)]
         {
             if every.is_some_and(|m| kept_interval(m).is_none()) {
-                return Err(Message::new("refusal.cue.every")
+                return Err(Message::new("refusal-cue-every")
                     .beside(Field(field))
                     .with("least", Value::Minutes(SHORTEST_EVERY_MIN))
                     .with("most", Value::Minutes(LONGEST_MIN)));
@@ -88,7 +88,7 @@ impl Schedule {
             ("stop_at", &stop),
         ] {
             if minutes.iter().any(|m| kept_second(*m).is_none()) {
-                return Err(Message::new("refusal.cue.minute")
+                return Err(Message::new("refusal-cue-minute")
                     .beside(Field(field))
                     .with("most", Value::Minutes(LONGEST_MIN)));
             }

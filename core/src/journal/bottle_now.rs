@@ -153,15 +153,15 @@ impl ProductAdded {
             let Some(date) = date else { continue };
             if date > today {
                 let ahead = days_between(today, date);
-                return Err(Message::new("refusal.date_in_future")
+                return Err(Message::new("refusal-date_in_future")
                     .beside(field)
                     .with("ahead", Value::Days(ahead)));
             }
             if self.made.is_some_and(|made| date < made) {
-                return Err(Message::new("refusal.date_before_made").beside(field));
+                return Err(Message::new("refusal-date_before_made").beside(field));
             }
             if days_between(date, today) > OLDEST_DAYS {
-                return Err(Message::new("refusal.date_too_old").beside(field));
+                return Err(Message::new("refusal-date_too_old").beside(field));
             }
         }
         Ok(())
@@ -352,11 +352,11 @@ mod tests {
         let tomorrow = Some(Date::constant(2026, 5, 5));
         let refused = |a: ProductAdded| a.refuse_dates(today).unwrap_err();
         let future = refused(added(None, tomorrow, None));
-        assert_eq!((future.key, future.field), ("refusal.date_in_future", Some(BOUGHT)));
+        assert_eq!((future.key, future.field), ("refusal-date_in_future", Some(BOUGHT)));
         let early = refused(added(Some(today), None, Some(Date::constant(2026, 5, 1))));
-        assert_eq!((early.key, early.field), ("refusal.date_before_made", Some(OPENED)));
+        assert_eq!((early.key, early.field), ("refusal-date_before_made", Some(OPENED)));
         let slip = refused(added(Some(Date::constant(1026, 5, 4)), None, None));
-        assert_eq!((slip.key, slip.field), ("refusal.date_too_old", Some(MADE)));
+        assert_eq!((slip.key, slip.field), ("refusal-date_too_old", Some(MADE)));
         assert!(added(Some(today), Some(today), Some(today)).refuse_dates(today).is_ok());
         assert!(added(None, None, None).refuse_dates(today).is_ok());
     }

@@ -73,7 +73,7 @@ pub fn plan_record(request: &Request, plan: &Plan, product: ProductUsed) -> Plan
         ph: plan.ph.ok().map(|foreseen| foreseen.ph.known()),
         loads: loads(plan),
         dominant,
-        cautions: plan.cautions.iter().map(|c| c.message.key.to_owned()).collect(),
+        cautions: plan.cautions.iter().map(|c| c.id.stored_name().to_owned()).collect(),
         note: String::new(),
     }
 }

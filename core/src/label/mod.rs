@@ -18,8 +18,8 @@ use crate::journal::StoredForm;
 use crate::message::{Field, Message, Value};
 use crate::pulp::sign_off::{Gap, SignOff};
 
-pub const NAME: Field = Field("label.name");
-pub const LINK: Field = Field("label.link");
+pub const NAME: Field = Field("label-name");
+pub const LINK: Field = Field("label-link");
 
 /// Longest name that a tub label has room for, characters.
 pub const LONGEST_NAME: usize = 60;
@@ -77,8 +77,8 @@ impl LabelRefusal {
     /// The refusal as something to say beside its field.
     pub fn message(&self) -> Message {
         match self {
-            Self::NoName => Message::new("label.refusal.no_name").beside(NAME),
-            Self::NameTooLong { given } => Message::new("label.refusal.name_too_long")
+            Self::NoName => Message::new("label-refusal-no_name").beside(NAME),
+            Self::NameTooLong { given } => Message::new("label-refusal-name_too_long")
                 .beside(NAME)
                 .with("given", Value::Count(*given))
                 .with("max", Value::Count(LONGEST_NAME as u64)),
@@ -156,7 +156,7 @@ mod tests {
         assert!(label.untested);
         assert_eq!(label.hazards, [Hazard::H315, Hazard::H319, Hazard::Euh031]);
         assert!(label.precautions.contains(&Precaution::NoAcid));
-        assert_eq!(label.signal, Some("label.signal.warning"));
+        assert_eq!(label.signal, Some("label-signal-warning"));
     }
 
     #[test]
@@ -173,7 +173,7 @@ mod tests {
         let held = Held { hypochlorite: false, peroxide: true, alkaline: true };
         let label = Tub { sign_off: None, held, ..tub() }.label().unwrap();
         assert!(label.precautions.contains(&Precaution::Vent));
-        assert_eq!(label.signal, Some("label.signal.danger"));
+        assert_eq!(label.signal, Some("label-signal-danger"));
     }
 
     #[test]

@@ -116,13 +116,13 @@ fn treatment(batch: &Batch) -> Vec<&'static str> {
     let done = |what: fn(&Body) -> bool| batch.told().any(|told| what(&told.body));
     let cooked = batch.cook.as_ref().is_some_and(|c| c.alkali != Some(journal::Alkali::None));
     [
-        (cooked, "label.treatment.cooked"),
-        (used.hypochlorite, "label.treatment.hypochlorite"),
-        (used.peroxide, "label.treatment.peroxide"),
-        (!batch.rinses.is_empty(), "label.treatment.rinsed"),
-        (done(|b| matches!(b, Body::Antichlored(_))), "label.treatment.antichlor"),
-        (done(|b| matches!(b, Body::AcidFinished(_))), "label.treatment.neutral"),
-        (done(|b| matches!(b, Body::ReserveAdded(_))), "label.treatment.reserve"),
+        (cooked, "label-treatment-cooked"),
+        (used.hypochlorite, "label-treatment-hypochlorite"),
+        (used.peroxide, "label-treatment-peroxide"),
+        (!batch.rinses.is_empty(), "label-treatment-rinsed"),
+        (done(|b| matches!(b, Body::Antichlored(_))), "label-treatment-antichlor"),
+        (done(|b| matches!(b, Body::AcidFinished(_))), "label-treatment-neutral"),
+        (done(|b| matches!(b, Body::ReserveAdded(_))), "label-treatment-reserve"),
     ]
     .into_iter()
     .filter_map(|(was, word)| was.then_some(word))
@@ -225,9 +225,9 @@ mod tests {
     fn an_unsigned_batch_says_so_with_what_may_be_in_it() {
         let label = tub(bleached(BATCH, LOT, "nettle", None), Holds::Lot(LOT)).label().unwrap();
         assert!(label.untested && label.name == "nettle");
-        assert_eq!(label.treatment, ["label.treatment.hypochlorite"]);
+        assert_eq!(label.treatment, ["label-treatment-hypochlorite"]);
         // Straight out of the bath, alkaline liquor and all.
-        assert_eq!(label.signal, Some("label.signal.danger"));
+        assert_eq!(label.signal, Some("label-signal-danger"));
         assert_eq!((label.form, label.keep_by), (StoredForm::Frozen, Some(TODAY)));
     }
 

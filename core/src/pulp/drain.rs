@@ -31,22 +31,22 @@ pub fn before_pouring(spent: &Spent) -> Vec<Message> {
     let mut said = Vec::new();
     if let Some(chlorine) = some(spent.chlorine) {
         if spent.acid {
-            said.push(Message::new("drain.acid_and_chlorine"));
+            said.push(Message::new("drain-acid_and_chlorine"));
         }
-        said.push(Message::new("drain.chlorine").with("mass", held(chlorine)));
-        said.push(Message::new("drain.ventilate"));
+        said.push(Message::new("drain-chlorine").with("mass", held(chlorine)));
+        said.push(Message::new("drain-ventilate"));
     }
     if let Some(peroxide) = some(spent.peroxide) {
-        said.push(Message::new("drain.peroxide").with("mass", held(peroxide)));
+        said.push(Message::new("drain-peroxide").with("mass", held(peroxide)));
     }
     if some(spent.chlorine).is_some() && some(spent.peroxide).is_some() {
-        said.push(Message::new("drain.two_oxidants"));
+        said.push(Message::new("drain-two_oxidants"));
     }
     if let Some(ph) = spent.ph.filter(|ph| *ph > 11.0) {
-        said.push(Message::new("drain.alkaline").with("ph", Value::Ph(ph)));
+        said.push(Message::new("drain-alkaline").with("ph", Value::Ph(ph)));
     }
-    said.push(Message::new("drain.never_together"));
-    said.push(Message::new("drain.not_on_soil_or_septic"));
-    said.push(Message::new("drain.local_rules"));
+    said.push(Message::new("drain-never_together"));
+    said.push(Message::new("drain-not_on_soil_or_septic"));
+    said.push(Message::new("drain-local_rules"));
     said
 }

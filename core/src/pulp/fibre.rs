@@ -10,7 +10,7 @@
 /// A fibre and what to expect of it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Fibre {
-    /// Stable name for files, and the locale key after `fibre.`.
+    /// Stable name for files, and the locale key after `fibre-`.
     pub id: &'static str,
     pub part: Part,
     /// Length of the ultimate fibre, mm.

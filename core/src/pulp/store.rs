@@ -8,10 +8,10 @@ use crate::journal::StoredForm;
 use crate::message::{Field, Message, Value};
 use crate::quantity::{Basis, Known, Mass, Ratio, in_grams, share};
 
-pub const WET_MASS: Field = Field("store.wet_mass");
-pub const DRY_MASS: Field = Field("store.dry_mass");
-pub const RAW_MASS: Field = Field("store.raw_mass");
-pub const COOKED_MASS: Field = Field("store.cooked_mass");
+pub const WET_MASS: Field = Field("store-wet_mass");
+pub const DRY_MASS: Field = Field("store-dry_mass");
+pub const RAW_MASS: Field = Field("store-raw_mass");
+pub const COOKED_MASS: Field = Field("store-cooked_mass");
 
 /// How good the ground is under a figure, best first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -30,10 +30,10 @@ impl Evidence {
     /// Locale key.
     pub fn word(self) -> &'static str {
         match self {
-            Self::Read => "evidence.read",
-            Self::CommonPractice => "evidence.common_practice",
-            Self::Memory => "evidence.memory",
-            Self::OwnEstimate => "evidence.own_estimate",
+            Self::Read => "evidence-read",
+            Self::CommonPractice => "evidence-common_practice",
+            Self::Memory => "evidence-memory",
+            Self::OwnEstimate => "evidence-own_estimate",
         }
     }
 }
@@ -83,15 +83,15 @@ impl StoreRefusal {
     /// The refusal as something to say beside its field.
     pub fn message(&self) -> Message {
         match self {
-            Self::NoMass { field, given } => Message::new("store.refusal.no_mass")
+            Self::NoMass { field, given } => Message::new("store-refusal-no_mass")
                 .beside(*field)
                 .with("given", Value::Mass(*given)),
-            Self::DrierThanDry { wet, dry } => Message::new("store.refusal.drier_than_dry")
+            Self::DrierThanDry { wet, dry } => Message::new("store-refusal-drier_than_dry")
                 .beside(DRY_MASS)
                 .with("wet", Value::Mass(*wet))
                 .with("dry", Value::Mass(*dry)),
             Self::MoreThanAll { field, started, ended } => {
-                Message::new("store.refusal.more_than_all")
+                Message::new("store-refusal-more_than_all")
                     .beside(*field)
                     .with("started", Value::Mass(*started))
                     .with("ended", Value::Mass(*ended))
@@ -173,17 +173,17 @@ pub fn keep_by(form: StoredForm, keeper: Keeper, beaten: bool) -> KeepBy {
         (StoredForm::Dried, _) => (None, Evidence::CommonPractice),
     };
     let mut remarks = vec![Message::new(match form {
-        StoredForm::WetCold => "store.remark.wet_cold",
-        StoredForm::Frozen => "store.remark.frozen",
-        StoredForm::Dried => "store.remark.dried",
+        StoredForm::WetCold => "store-remark-wet_cold",
+        StoredForm::Frozen => "store-remark-frozen",
+        StoredForm::Dried => "store-remark-dried",
     })];
     if beaten {
         remarks.push(Message::new(match form {
-            StoredForm::Dried => "store.remark.beaten_dried",
-            _ => "store.remark.beaten_wet",
+            StoredForm::Dried => "store-remark-beaten_dried",
+            _ => "store-remark-beaten_wet",
         }));
     }
-    remarks.push(Message::new("store.remark.no_bleach_to_preserve"));
+    remarks.push(Message::new("store-remark-no_bleach_to_preserve"));
     KeepBy { days, evidence, remarks }
 }
 

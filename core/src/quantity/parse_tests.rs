@@ -149,10 +149,10 @@ fn what_is_refused_says_why() {
 fn a_refusal_names_the_field_and_what_would_do() {
     let error = read("5 kg", &Asked::new(Field("bath_volume"), Kind::Volume)).unwrap_err();
     let message = error.message();
-    assert_eq!(message.key, "refusal.typed.wrong_kind");
+    assert_eq!(message.key, "refusal-typed-wrong_kind");
     assert_eq!(message.field, Some(Field("bath_volume")));
     assert!(message.values.contains(&("given", Value::Text("5 kg".into()))));
-    assert!(message.values.contains(&("accept", Value::Word("accept.volume"))));
+    assert!(message.values.contains(&("accept", Value::Word("accept-volume"))));
     let long = read(&"x".repeat(100), &Asked::new(F, Kind::Mass)).unwrap_err();
     assert_eq!(long.given.chars().count(), GIVEN + 1);
 }

@@ -33,32 +33,32 @@ impl Kind {
     /// Locale key of a phrase with examples of what this kind accepts.
     pub fn accepts(self) -> &'static str {
         match self {
-            Kind::Mass => "accept.mass",
-            Kind::Volume => "accept.volume",
-            Kind::Share => "accept.share",
-            Kind::Temperature => "accept.temperature",
-            Kind::Duration => "accept.duration",
-            Kind::Concentration => "accept.concentration",
-            Kind::Density => "accept.density",
-            Kind::Ph => "accept.ph",
-            Kind::Number => "accept.number",
-            Kind::Count => "accept.count",
+            Kind::Mass => "accept-mass",
+            Kind::Volume => "accept-volume",
+            Kind::Share => "accept-share",
+            Kind::Temperature => "accept-temperature",
+            Kind::Duration => "accept-duration",
+            Kind::Concentration => "accept-concentration",
+            Kind::Density => "accept-density",
+            Kind::Ph => "accept-ph",
+            Kind::Number => "accept-number",
+            Kind::Count => "accept-count",
         }
     }
 
     /// Locale key of the kind's name, for "5 kg is a mass".
     pub fn word(self) -> &'static str {
         match self {
-            Kind::Mass => "kind.mass",
-            Kind::Volume => "kind.volume",
-            Kind::Share => "kind.share",
-            Kind::Temperature => "kind.temperature",
-            Kind::Duration => "kind.duration",
-            Kind::Concentration => "kind.concentration",
-            Kind::Density => "kind.density",
-            Kind::Ph => "kind.ph",
-            Kind::Number => "kind.number",
-            Kind::Count => "kind.count",
+            Kind::Mass => "kind-mass",
+            Kind::Volume => "kind-volume",
+            Kind::Share => "kind-share",
+            Kind::Temperature => "kind-temperature",
+            Kind::Duration => "kind-duration",
+            Kind::Concentration => "kind-concentration",
+            Kind::Density => "kind-density",
+            Kind::Ph => "kind-ph",
+            Kind::Number => "kind-number",
+            Kind::Count => "kind-count",
         }
     }
 }

@@ -70,27 +70,27 @@ impl Unreadable {
                 .with("accept", Value::Word(self.kind.accepts()))
         };
         match &self.why {
-            Why::Empty => say("refusal.typed.empty"),
-            Why::NotANumber => say("refusal.typed.not_a_number"),
-            Why::Marks => say("refusal.typed.marks"),
-            Why::ZeroUnderLine => say("refusal.typed.zero_under_line"),
-            Why::Negative => say("refusal.typed.negative"),
-            Why::WrongKind { found } => say("refusal.typed.wrong_kind")
+            Why::Empty => say("refusal-typed-empty"),
+            Why::NotANumber => say("refusal-typed-not_a_number"),
+            Why::Marks => say("refusal-typed-marks"),
+            Why::ZeroUnderLine => say("refusal-typed-zero_under_line"),
+            Why::Negative => say("refusal-typed-negative"),
+            Why::WrongKind { found } => say("refusal-typed-wrong_kind")
                 .with("found", Value::Word(found.word()))
                 .with("wanted", Value::Word(self.kind.word())),
             Why::UnknownUnit(unit) => {
-                say("refusal.typed.unknown_unit").with("unit", Value::Text(unit.clone()))
+                say("refusal-typed-unknown_unit").with("unit", Value::Text(unit.clone()))
             }
-            Why::Parts => say("refusal.typed.parts"),
+            Why::Parts => say("refusal-typed-parts"),
             Why::Ambiguous { one, other } => {
-                say("refusal.typed.ambiguous").with("one", value(*one)).with("other", value(*other))
+                say("refusal-typed-ambiguous").with("one", value(*one)).with("other", value(*other))
             }
-            Why::WhichMeasure { us, imperial } => say("refusal.typed.which_measure")
+            Why::WhichMeasure { us, imperial } => say("refusal-typed-which_measure")
                 .with("us", value(*us))
                 .with("imperial", value(*imperial)),
-            Why::NotWhole => say("refusal.typed.not_whole"),
-            Why::TooSmall { min } => say("refusal.typed.too_small").with("min", value(*min)),
-            Why::TooLarge { max } => say("refusal.typed.too_large").with("max", value(*max)),
+            Why::NotWhole => say("refusal-typed-not_whole"),
+            Why::TooSmall { min } => say("refusal-typed-too_small").with("min", value(*min)),
+            Why::TooLarge { max } => say("refusal-typed-too_large").with("max", value(*max)),
         }
     }
 }

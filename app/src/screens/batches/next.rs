@@ -7,6 +7,7 @@ use bleachfield_core::{
 use ulid::Ulid;
 
 use super::form::Form;
+use crate::i18n::key;
 
 /// The next step of a batch.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -51,16 +52,16 @@ impl Next {
     /// Locale key under `next`; nothing for [`Next::Nothing`].
     pub fn key(self) -> &'static str {
         match self {
-            Next::Weigh => "next.weigh",
-            Next::Plan => "next.plan",
-            Next::Start => "next.start",
-            Next::Watch => "next.watch",
-            Next::Rinse => "next.rinse",
-            Next::EndTests => "next.end_tests",
-            Next::SignOff => "next.sign_off",
-            Next::Store => "next.store",
-            Next::Sheets => "next.sheets",
-            Next::Nothing => "next.nothing",
+            Next::Weigh => key!("next-weigh"),
+            Next::Plan => key!("next-plan"),
+            Next::Start => key!("next-start"),
+            Next::Watch => key!("next-watch"),
+            Next::Rinse => key!("next-rinse"),
+            Next::EndTests => key!("next-end_tests"),
+            Next::SignOff => key!("next-sign_off"),
+            Next::Store => key!("next-store"),
+            Next::Sheets => key!("next-sheets"),
+            Next::Nothing => key!("next-nothing"),
         }
     }
 

@@ -19,7 +19,7 @@ use super::{
 };
 use crate::{
     components::{Fact, Page, icon},
-    i18n::{number, word, words, written},
+    i18n::{format_number, format_value, t, t_with},
     platform::{clock, print},
     state::studio,
 };
@@ -61,21 +61,21 @@ fn Open(id: Ulid, asked: Option<Form>) -> impl IntoView {
                 <Head writing />
                 <Doing writing />
                 <PutBy writing />
-                <h2>{word("batch.timeline")}</h2>
+                <h2>{t!("batch-timeline")}</h2>
                 <Timeline writing />
                 <footer class="row no-print">
                     <a href=format!("/batches/send?batch={id}") class="press plain">
-                        <icon::Send />{word("batch.send")}
+                        <icon::Send />{t!("batch-send")}
                     </a>
                     <button class="press bare" on:click=move |_| writing.show(Form::Rename)>
-                        {word("form.rename.title")}
+                        {t!("form-rename-title")}
                     </button>
-                    <a href=format!("/batch/{id}/label") class="press plain">{word("label.make")}</a>
+                    <a href=format!("/batch/{id}/label") class="press plain">{t!("label-make")}</a>
                     <button class="press bare" on:click=move |_| print::page()>
-                        {word("batch.print")}
+                        {t!("batch-print")}
                     </button>
                     <button class="press bare" on:click=move |_| writing.show(Form::GiveUp)>
-                        {word("form.give_up.title")}
+                        {t!("form-give_up-title")}
                     </button>
                 </footer>
                 <FormHost writing />
@@ -95,7 +95,7 @@ fn Head(writing: Writing) -> impl IntoView {
                 fibre: b.fibre.clone(),
                 started: clock::local_date(b.started),
                 dry: dry_fibre(b),
-                ph: latest::ph(b).map(|ph| number(ph.value, 3)),
+                ph: latest::ph(b).map(|ph| format_number(ph.value, 3)),
                 next: Next::of(b),
             })
         })
@@ -104,26 +104,26 @@ fn Head(writing: Writing) -> impl IntoView {
         let Seen { state, fibre, started, dry, ph, next } = seen.get()?;
         let button = match next.way(id) {
             Some(Way::Address(href)) => {
-                view! { <a href=href class="press wet">{word(next.key())}</a> }.into_any()
+                view! { <a href=href class="press wet">{t(next.key())}</a> }.into_any()
             }
             Some(Way::Form(open)) => view! {
                 <button class="press wet" on:click=move |_| writing.show(open)>
-                    {word(next.key())}
+                    {t(next.key())}
                 </button>
             }
             .into_any(),
-            None => view! { <p class="soft">{word(next.key())}</p> }.into_any(),
+            None => view! { <p class="soft">{t(next.key())}</p> }.into_any(),
         };
         Some(view! {
             <header class="card stack tight batch-head">
                 <StateMark state=Signal::stored(state) />
-                <p class="soft small">{word(&format!("state_tells.{}", state.key()))}</p>
-                <p>{words("batch.since", &[("fibre", &fibre), ("date", &started)])}</p>
+                <p class="soft small">{t(&format!("state_tells-{}", state.key()))}</p>
+                <p>{t_with!("batch-since", &[("fibre", &fibre), ("date", &started)])}</p>
                 <dl class="facts">
                     {dry.map(|(dry, assumed)| view! {
-                        <Fact name=word("figure.dry_fibre") value=dry assumed />
+                        <Fact name=t!("figure-dry_fibre") value=dry assumed />
                     })}
-                    {ph.map(|ph| view! { <Fact name=word("batch.last_ph") value=ph /> })}
+                    {ph.map(|ph| view! { <Fact name=t!("batch-last_ph") value=ph /> })}
                 </dl>
                 {button}
             </header>
@@ -149,9 +149,9 @@ fn dry_fibre(batch: &Batch) -> Option<(String, bool)> {
     let weighed = batch.weighed.as_ref()?;
     let pulp = WetPulp::new(weighed.wet_mass_g.map(grams), weighed.dryness.map(share)).ok()?;
     let dry = pulp.oven_dry();
-    let mass = |mass| written(&Value::Mass(mass));
+    let mass = |mass| format_value(&Value::Mass(mass));
     let gaps = [("value", &*mass(dry.value)), ("low", &*mass(dry.low)), ("high", &*mass(dry.high))];
-    Some((words("batch.dry_fibre", &gaps), dry.assumed))
+    Some((t_with!("batch-dry_fibre", &gaps), dry.assumed))
 }
 
 /// What can be written down at any time.
@@ -179,17 +179,17 @@ fn Doing(writing: Writing) -> impl IntoView {
         Form::Sheets,
     ];
     view! {
-        <nav class="stack no-print" aria-label=word("batch.write_down")>
+        <nav class="stack no-print" aria-label=t!("batch-write_down")>
             <div class="row even">{often.map(button).collect_view()}</div>
             <a href=format!("/batch/{}/colour", writing.batch) class="press soft">
-                {word("batch.colour")}
+                {t!("batch-colour")}
             </a>
             <details class="more">
-                <summary>{word("batch.more_to_write")}</summary>
+                <summary>{t!("batch-more_to_write")}</summary>
                 <div class="inside row">
                     {after.map(button).collect_view()}
                     <a href=format!("/batch/{}/plan", writing.batch) class="press soft">
-                        {word("batch.plan")}
+                        {t!("batch-plan")}
                     </a>
                 </div>
             </details>
@@ -211,7 +211,7 @@ fn PutBy(writing: Writing) -> impl IntoView {
                 let (ledger, _) = lots::ledger(book);
                 let cards = lots.iter().filter_map(|lot| book.lots.get(lot));
                 let cards: Vec<_> = cards.map(|lot| lots::card(&ledger, lot)).collect();
-                view! { <h2>{word("lot.of_batch")}</h2><ul class="cards">{cards}</ul> }
+                view! { <h2>{t!("lot-of_batch")}</h2><ul class="cards">{cards}</ul> }
             })
         })
     })
@@ -222,10 +222,10 @@ fn PutBy(writing: Writing) -> impl IntoView {
 #[component]
 fn Unknown() -> impl IntoView {
     view! {
-        <Page title=word("batch.missing") back="/batches">
+        <Page title=t!("batch-missing") back="/batches">
             <div class="stack">
-                <p>{word("batch.unknown")}</p>
-                <a href="/batches/take" class="press plain"><icon::Take />{word("batches.take")}</a>
+                <p>{t!("batch-unknown")}</p>
+                <a href="/batches/take" class="press plain"><icon::Take />{t!("batches-take")}</a>
             </div>
         </Page>
     }

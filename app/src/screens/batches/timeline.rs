@@ -12,7 +12,7 @@ use super::{
 };
 use crate::{
     components::icon,
-    i18n::{counted, word, words},
+    i18n::{t, t_count, t_with},
     platform::clock,
 };
 
@@ -41,7 +41,7 @@ pub fn Timeline(writing: Writing) -> impl IntoView {
             <label class="tick no-print">
                 <input type="checkbox" prop:checked=show_withdrawn
                     on:change=move |event| show_withdrawn.set(event_target_checked(&event)) />
-                {counted("batch.taken_back", withdrawn())}
+                {t_count!("batch-taken_back", withdrawn())}
             </label>
         })}
     }
@@ -63,8 +63,8 @@ fn Line(told: Told, batch: Arc<Batch>, writing: Writing) -> impl IntoView {
     let kind = told.body.kind().to_owned();
     let elsewhere = elsewhere(&told);
     let marks = [
-        withdrawn.then(|| word("batch.mark.taken_back")),
-        told.corrected_by.map(|_| word("batch.mark.corrected")),
+        withdrawn.then(|| t!("batch-mark-taken_back")),
+        told.corrected_by.map(|_| t!("batch-mark-corrected")),
     ];
     view! {
         <li class:withdrawn=withdrawn data-kind=kind>
@@ -90,7 +90,7 @@ fn Line(told: Told, batch: Arc<Batch>, writing: Writing) -> impl IntoView {
 fn More(entry: Ulid, writing: Writing) -> impl IntoView {
     view! {
         <button class="press bare no-print" on:click=move |_| writing.show(Form::Entry(entry))>
-            <icon::More /><span class="unseen">{word("batch.entry_menu")}</span>
+            <icon::More /><span class="unseen">{t!("batch-entry_menu")}</span>
         </button>
     }
 }
@@ -109,5 +109,5 @@ fn elsewhere(told: &Told) -> Option<String> {
     }
     let there = clock::local_in(told.at, zone)?;
     (there != clock::local(told.at))
-        .then(|| words("batch.elsewhere", &[("time", &there), ("zone", zone)]))
+        .then(|| t_with!("batch-elsewhere", &[("time", &there), ("zone", zone)]))
 }

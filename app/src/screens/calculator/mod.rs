@@ -13,15 +13,15 @@ use leptos::prelude::*;
 use self::{dilute::Dilute, dry_fibre::DryFibre, liquor::Liquor, spoons::Spoons, warm::Warm};
 use crate::{
     components::{Choice, Page},
-    i18n::word,
+    i18n::{key, t},
 };
 
 /// The sums of the steps around the bath, each on a page of its own.
 const AROUND: [(&str, &str); 4] = [
-    ("/mix/cook", "mix.cook"),
-    ("/mix/wash", "mix.wash"),
-    ("/mix/antichlor", "mix.antichlor"),
-    ("/mix/sheets", "mix.sheets"),
+    ("/mix/cook", key!("mix-cook")),
+    ("/mix/wash", key!("mix-wash")),
+    ("/mix/antichlor", key!("mix-antichlor")),
+    ("/mix/sheets", key!("mix-sheets")),
 ];
 
 #[derive(Clone, Copy, PartialEq)]
@@ -38,14 +38,14 @@ enum Sum {
 pub fn Mix() -> impl IntoView {
     let sum = RwSignal::new(Sum::Dilute);
     view! {
-        <Page title=word("place.mix")>
+        <Page title=t!("place-mix")>
             <div class="stack wide">
-                <Choice label=word("mix.which") quiet=true value=sum options=vec![
-                    (Sum::Dilute, word("mix.dilute")),
-                    (Sum::DryFibre, word("mix.dry_fibre")),
-                    (Sum::Liquor, word("mix.liquor")),
-                    (Sum::Warm, word("mix.warm")),
-                    (Sum::Spoons, word("mix.spoons")),
+                <Choice label=t!("mix-which") quiet=true value=sum options=vec![
+                    (Sum::Dilute, t!("mix-dilute")),
+                    (Sum::DryFibre, t!("mix-dry_fibre")),
+                    (Sum::Liquor, t!("mix-liquor")),
+                    (Sum::Warm, t!("mix-warm")),
+                    (Sum::Spoons, t!("mix-spoons")),
                 ] />
                 {move || match sum.get() {
                     Sum::Dilute => view! { <Dilute /> }.into_any(),
@@ -54,10 +54,10 @@ pub fn Mix() -> impl IntoView {
                     Sum::Warm => view! { <Warm /> }.into_any(),
                     Sum::Spoons => view! { <Spoons /> }.into_any(),
                 }}
-                <nav class="stack" aria-label=word("mix.around")>
-                    <h2>{word("mix.around")}</h2>
+                <nav class="stack" aria-label=t!("mix-around")>
+                    <h2>{t!("mix-around")}</h2>
                     <div class="row even">{AROUND.map(|(href, name)| view! {
-                        <a href=href class="press plain">{word(name)}</a>
+                        <a href=href class="press plain">{t(name)}</a>
                     }).collect_view()}</div>
                 </nav>
             </div>

@@ -17,7 +17,7 @@ use super::{
     figures::{plain, ranged},
     seen::Seen,
 };
-use crate::i18n::{word, words};
+use crate::i18n::{t, t_with};
 
 const WIDTH: f64 = 340.0;
 const LEFT: f64 = 36.0;
@@ -74,8 +74,7 @@ pub fn view(all: &[Seen], target: Option<Lab>, show: Callback<Ulid>) -> AnyView 
             <text x=x y=high - 4.0 text-anchor="middle">{plain(bleach, 0)}</text>
         }
     });
-    let unit =
-        if bleach > 0.0 { word("swatch.chart.minutes") } else { word("swatch.chart.in_order") };
+    let unit = if bleach > 0.0 { t!("swatch-chart-minutes") } else { t!("swatch-chart-in_order") };
     view! {
         <figure class="picture">
             <svg class="chart colours" viewBox=format!("0 0 {WIDTH} {high}") role="img" aria-label=told.clone()>
@@ -83,17 +82,17 @@ pub fn view(all: &[Seen], target: Option<Lab>, show: Callback<Ulid>) -> AnyView 
                 {over}
                 <text x=LEFT y=high - 4.0>{"0"}</text>
                 <text x=WIDTH - RIGHT y=high - 4.0 text-anchor="end">
-                    {if after { word("swatch.chart.after") } else { plain(end, 0) }}
+                    {if after { t!("swatch-chart-after") } else { plain(end, 0) }}
                 </text>
                 <text x=LEFT + 20.0 y=high - 4.0>{unit}</text>
             </svg>
             <figcaption class="small">
                 <p>{told}</p>
-                <p class="soft">{word("swatch.chart.key")}</p>
+                <p class="soft">{t!("swatch-chart-key")}</p>
             </figcaption>
         </figure>
         <details class="more">
-            <summary>{word("swatch.chart.table")}</summary>
+            <summary>{t!("swatch-chart-table")}</summary>
             <div class="inside">{table(all, &chart.steps)}</div>
         </details>
     }
@@ -157,7 +156,7 @@ impl Chart {
             view! { <path class="here" stroke-dasharray="7 4" d=format!("M{LEFT} {:.1}H{}", y(aim), WIDTH - RIGHT) /> }
         });
         view! {
-            <text x="4" y=top - 6.0 class="here-words">{word(&format!("swatch.chart.{key}"))}</text>
+            <text x="4" y=top - 6.0 class="here-words">{t(&format!("swatch-chart-{key}"))}</text>
             <path class="axis" d=format!("M{LEFT} {top}V{:.1}H{}", top + tall, WIDTH - RIGHT) />
             <text x=LEFT - 5.0 y=top + 9.0 text-anchor="end">{plain(high, 0)}</text>
             <text x=LEFT - 5.0 y=top + tall text-anchor="end">{plain(low, 0)}</text>
@@ -194,14 +193,14 @@ fn told(steps: &[Step]) -> String {
     let most = Dryness::ALL.into_iter().max_by_key(|dryness| count(*dryness));
     let mut of = steps.iter().filter(|step| Some(step.dryness) == most);
     let Some(first) = of.next() else { return String::new() };
-    let state = word(first.dryness.key());
+    let state = t(first.dryness.key());
     let Some(last) = of.next_back() else {
         let lightness = ranged(first.lightness, 0);
-        return words("swatch.chart.told_one", &[("state", &state), ("lightness", &lightness)]);
+        return t_with!("swatch-chart-told_one", &[("state", &state), ("lightness", &lightness)]);
     };
     let yellow = |step: &Step| step.yellowness.map_or("–".into(), |y| plain(y.value, 0));
-    words(
-        "swatch.chart.told",
+    t_with!(
+        "swatch-chart-told",
         &[
             ("state", &state),
             ("minutes", &plain(last.minutes - first.minutes, 0)),
@@ -223,7 +222,7 @@ fn table(all: &[Seen], steps: &[Step]) -> AnyView {
             let one = &all[step.nth];
             view! {
                 <tr>
-                    <th scope="row">{one.when()}", "{word(step.dryness.key())}</th>
+                    <th scope="row">{one.when()}", "{t(step.dryness.key())}</th>
                     <td>{ranged(step.lightness, 1)}</td>
                     <td>{maybe(step.yellowness)}</td>
                     <td>{maybe(step.to_target)}</td>
@@ -233,7 +232,7 @@ fn table(all: &[Seen], steps: &[Step]) -> AnyView {
         })
         .collect();
     let heads = ["when", "lightness", "yellowness", "to_target"]
-        .map(|key| view! { <th scope="col">{word(&format!("swatch.chart.{key}"))}</th> });
+        .map(|key| view! { <th scope="col">{t(&format!("swatch-chart-{key}"))}</th> });
     view! {
         <table class="loads">
             <thead><tr>{heads.into_iter().collect_view()}</tr></thead>

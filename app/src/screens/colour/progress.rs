@@ -16,7 +16,7 @@ use super::{
 };
 use crate::{
     components::{Page, Picture, Rise, icon},
-    i18n::{word, words},
+    i18n::{key, t, t_with},
     platform::clock,
     screens::batches::{called, name_of},
     state::Studio,
@@ -32,7 +32,7 @@ pub fn page(studio: Studio, id: Ulid) -> AnyView {
         open.set(true);
     });
     let title = Signal::derive(move || batch.get().map(|b| called(&b)).unwrap_or_default());
-    let title = Signal::derive(move || words("swatch.progress.title", &[("name", &title.get())]));
+    let title = Signal::derive(move || t_with!("swatch-progress-title", &[("name", &title.get())]));
     let swatch = move || {
         let batch = batch.get()?;
         let all = seen::all(&batch);
@@ -44,12 +44,12 @@ pub fn page(studio: Studio, id: Ulid) -> AnyView {
             <div class="stack wide">
                 {move || batch.get().map(|batch| content(&batch, show))}
                 <nav class="row">
-                    <a class="press soft" href=format!("/batch/{id}/colour/target")>{word("swatch.target.choose")}</a>
-                    <a class="press soft" href=format!("/batch/{id}/colour/compare")>{word("swatch.compare.title")}</a>
-                    <a class="press soft" href="/batches/yellowing">{word("swatch.ageing.title")}</a>
+                    <a class="press soft" href=format!("/batch/{id}/colour/target")>{t!("swatch-target-choose")}</a>
+                    <a class="press soft" href=format!("/batch/{id}/colour/compare")>{t!("swatch-compare-title")}</a>
+                    <a class="press soft" href="/batches/yellowing">{t!("swatch-ageing-title")}</a>
                 </nav>
             </div>
-            <Rise open title=word("entry.colour_reading")>{move || swatch()}</Rise>
+            <Rise open title=t!("entry-colour_reading")>{move || swatch()}</Rise>
         </Page>
     }
     .into_any()
@@ -62,9 +62,9 @@ fn content(batch: &Batch, show: Callback<Ulid>) -> AnyView {
         return view! {
             <section class="card empty">
                 <icon::Camera />
-                <p>{word("swatch.progress.none")}</p>
-                <p class="small soft">{word("swatch.progress.how")}</p>
-                <a class="press wet" href=format!("/batch/{}?do=photo", batch.id)>{word("form.photo.camera")}</a>
+                <p>{t!("swatch-progress-none")}</p>
+                <p class="small soft">{t!("swatch-progress-how")}</p>
+                <a class="press wet" href=format!("/batch/{}?do=photo", batch.id)>{t!("form-photo-camera")}</a>
             </section>
             {photos}
         }
@@ -77,7 +77,7 @@ fn content(batch: &Batch, show: Callback<Ulid>) -> AnyView {
         let gaps = [("name", named(aim)), ("difference", ranged(away, 1))];
         let gaps = gaps.each_ref().map(|(name, value)| (*name, value.as_str()));
         view! {
-            <p class="row">{chip(aim.lab(), "swatch large")}<span class="grow">{words("swatch.progress.to_target", &gaps)}</span></p>
+            <p class="row">{chip(aim.lab(), "swatch large")}<span class="grow">{t_with!("swatch-progress-to_target", &gaps)}</span></p>
         }
     });
     let swatches: Vec<_> = all.iter().map(|one| one.swatch.clone()).collect();
@@ -93,18 +93,18 @@ fn content(batch: &Batch, show: Callback<Ulid>) -> AnyView {
             <div class="row">
                 {chip(last.swatch.reading.lab(), "swatch huge")}
                 <div class="figure grow">
-                    <span class="name">{words("swatch.progress.last", &[("when", &clock::local(last.swatch.at))])}</span>
+                    <span class="name">{t_with!("swatch-progress-last", &[("when", &clock::local(last.swatch.at))])}</span>
                     <span class="big">"L* "{ranged(last.swatch.reading.lightness, 1)}</span>
                     <span class="range">{name_of("pulp_state", &last.swatch.reading.pulp)}</span>
                 </div>
             </div>
             {to_target}
             {dried}
-            {batch.running().and_then(|_| moving(&all)).map(|key| view! { <p class="small">{word(key)}</p> })}
+            {batch.running().and_then(|_| moving(&all)).map(|key| view! { <p class="small">{t(key)}</p> })}
             {due}
         </section>
         {chart::view(&all, aim.as_ref().map(|aim| aim.lab()), show)}
-        <h2>{word("swatch.progress.chips")}</h2>
+        <h2>{t!("swatch-progress-chips")}</h2>
         <div class="chips">{chips}</div>
         {photos}
     }
@@ -115,8 +115,8 @@ fn content(batch: &Batch, show: Callback<Ulid>) -> AnyView {
 fn moving(all: &[Seen]) -> Option<&'static str> {
     let steps = progress::series(&chart::taken(all), None);
     Some(match progress::still_moving(&steps, Dryness::Wet)? {
-        true => "swatch.progress.moving",
-        false => "swatch.progress.standing",
+        true => key!("swatch-progress-moving"),
+        false => key!("swatch-progress-standing"),
     })
 }
 
@@ -137,14 +137,14 @@ fn chip_press(one: &Seen, show: Callback<Ulid>) -> AnyView {
 fn opened_swatch(batch: &Batch, one: &Seen) -> AnyView {
     let reading = &one.swatch.reading;
     let photo = reading.photo.clone();
-    let alt = words("photo.of", &[("name", &called(batch))]);
+    let alt = t_with!("photo-of", &[("name", &called(batch))]);
     let links = photo.clone().map(|photo| {
         let id = batch.id;
         let entry = one.swatch.entry;
         view! {
             <div class="row even">
-                <a class="press soft" href=format!("/batch/{id}/colour/measure?photo={photo}")>{word("swatch.measure.again")}</a>
-                <a class="press soft" href=format!("/batch/{id}/colour/compare?left={entry}")>{word("swatch.compare.with")}</a>
+                <a class="press soft" href=format!("/batch/{id}/colour/measure?photo={photo}")>{t!("swatch-measure-again")}</a>
+                <a class="press soft" href=format!("/batch/{id}/colour/compare?left={entry}")>{t!("swatch-compare-with")}</a>
             </div>
         }
     });
@@ -171,7 +171,7 @@ fn unmeasured(batch: &Batch, all: &[Seen]) -> AnyView {
             let href = format!("/batch/{}/colour/measure?photo={photo}", batch.id);
             view! {
                 <a class="photo-link" href=href>
-                    <Picture photo=photo.clone() small=true alt=word("swatch.measure.title") />
+                    <Picture photo=photo.clone() small=true alt=t!("swatch-measure-title") />
                 </a>
             }
             .into_any()
@@ -180,6 +180,5 @@ fn unmeasured(batch: &Batch, all: &[Seen]) -> AnyView {
     if left.is_empty() {
         return ().into_any();
     }
-    view! { <h2>{word("swatch.progress.unmeasured")}</h2><div class="chips">{left}</div> }
-        .into_any()
+    view! { <h2>{t!("swatch-progress-unmeasured")}</h2><div class="chips">{left}</div> }.into_any()
 }

@@ -12,7 +12,7 @@ use ulid::Ulid;
 use super::figures::{chip, plain};
 use crate::{
     components::{Page, Picture, icon, notify},
-    i18n::{word, words},
+    i18n::{t, t_with},
     platform::clock,
     route,
     screens::batches::{called, name_of},
@@ -22,8 +22,8 @@ use crate::{
 /// What a target is called.
 pub fn named(target: &ColourTarget) -> String {
     match &target.from {
-        TargetFrom::Step(step) => word(step.key()),
-        _ if target.name.trim().is_empty() => word("swatch.target.nameless"),
+        TargetFrom::Step(step) => t(step.key()),
+        _ if target.name.trim().is_empty() => t!("swatch-target-nameless"),
         _ => target.name.clone(),
     }
 }
@@ -34,7 +34,7 @@ pub fn page(studio: Studio, id: Ulid) -> AnyView {
         spawn_local(async move {
             let body = Body::ColourTarget(Box::new(target));
             if studio.write(Subject::Batch(id), body).await.is_some() {
-                notify(words("batch.saved", &[("what", &word("entry.colour_target"))]), None);
+                notify(t_with!("batch-saved", &[("what", &t!("entry-colour_target"))]), None);
                 route::go(&format!("/batch/{id}/colour"));
             }
         });
@@ -46,7 +46,7 @@ pub fn page(studio: Studio, id: Ulid) -> AnyView {
             let [lightness, a, b] = [lab.l, lab.a, lab.b].map(|v| Known::exact(v, Basis::Computed));
             let from = TargetFrom::Step(*step);
             let target = ColourTarget { lightness, a, b, from, name: String::new() };
-            press(lab, word(step.key()), String::new(), target, aim)
+            press(lab, t(step.key()), String::new(), target, aim)
         })
         .collect();
     let swatches = of_book(studio, id, aim);
@@ -58,25 +58,25 @@ pub fn page(studio: Studio, id: Ulid) -> AnyView {
             let href = format!("/batch/{id}/colour/measure?photo={photo}&for=target");
             view! {
                 <a class="photo-link" href=href>
-                    <Picture photo small=true alt=word("swatch.target.measure") />
+                    <Picture photo small=true alt=t!("swatch-target-measure") />
                 </a>
             }
             .into_any()
         })
         .collect();
     view! {
-        <Page title=word("swatch.target.title") back=format!("/batch/{id}/colour")>
+        <Page title=t!("swatch-target-title") back=format!("/batch/{id}/colour")>
             <div class="stack wide">
-                <p class="small">{word("swatch.target.steps")}</p>
+                <p class="small">{t!("swatch-target-steps")}</p>
                 <div class="chips">{steps}</div>
                 {(!swatches.is_empty()).then(|| view! {
-                    <h2>{word("swatch.target.swatches")}</h2>
+                    <h2>{t!("swatch-target-swatches")}</h2>
                     <div class="chips">{swatches}</div>
                 })}
-                <h2>{word("swatch.target.paper")}</h2>
-                <p class="small">{word("swatch.target.paper_how")}</p>
+                <h2>{t!("swatch-target-paper")}</h2>
+                <p class="small">{t!("swatch-target-paper_how")}</p>
                 <a class="press soft" href=format!("/batch/{id}?do=photo")>
-                    <icon::Camera />{word("form.photo.camera")}
+                    <icon::Camera />{t!("form-photo-camera")}
                 </a>
                 <div class="chips">{photos}</div>
             </div>

@@ -7,7 +7,7 @@ use leptos::prelude::*;
 
 use crate::{
     components::{Choice, Page},
-    i18n::word,
+    i18n::{key, t},
     platform::preferences::{Look, Mark, PhotoSize, Preferences, preferring},
 };
 
@@ -40,33 +40,33 @@ pub fn PreferencesScreen() -> impl IntoView {
         }
     });
     view! {
-        <Page title=word("preferences.title") back="/help">
+        <Page title=t!("preferences-title") back="/help">
             <div class="stack wide">
-                <Choice label=word("preferences.look") value=look options=vec![
-                    (Look::System, word("preferences.system")),
-                    (Look::Light, word("preferences.light")),
-                    (Look::Dark, word("preferences.dark")),
-                    (Look::Contrast, word("preferences.contrast")),
+                <Choice label=t!("preferences-look") value=look options=vec![
+                    (Look::System, t!("preferences-system")),
+                    (Look::Light, t!("preferences-light")),
+                    (Look::Dark, t!("preferences-dark")),
+                    (Look::Contrast, t!("preferences-contrast")),
                 ] />
-                <Choice label=word("preferences.measures") value=measures options=vec![
-                    (Measures::Metric, word("preferences.metric")),
-                    (Measures::Us, word("preferences.us")),
-                    (Measures::Imperial, word("preferences.imperial")),
+                <Choice label=t!("preferences-measures") value=measures options=vec![
+                    (Measures::Metric, t!("preferences-metric")),
+                    (Measures::Us, t!("preferences-us")),
+                    (Measures::Imperial, t!("preferences-imperial")),
                 ] />
-                <Choice label=word("preferences.mark") value=mark options=vec![
-                    (Mark::Point, word("preferences.point")),
-                    (Mark::Comma, word("preferences.comma")),
+                <Choice label=t!("preferences-mark") value=mark options=vec![
+                    (Mark::Point, t!("preferences-point")),
+                    (Mark::Comma, t!("preferences-comma")),
                 ] />
-                <Choice label=word("preferences.photo") value=photo options=vec![
-                    (PhotoSize::Smaller, word("preferences.photo_smaller")),
-                    (PhotoSize::Full, word("preferences.photo_full")),
+                <Choice label=t!("preferences-photo") value=photo options=vec![
+                    (PhotoSize::Smaller, t!("preferences-photo_smaller")),
+                    (PhotoSize::Full, t!("preferences-photo_full")),
                 ] />
-                <p class="small soft">{word("preferences.photo_cost")}</p>
-                {tick(sound, "preferences.sound")}
-                {tick(vibration, "preferences.vibration")}
-                {tick(speak, "preferences.speak")}
-                {tick(stay_awake, "preferences.stay_awake")}
-                <p class="small soft">{word("preferences.safety")}</p>
+                <p class="small soft">{t!("preferences-photo_cost")}</p>
+                {tick(sound, key!("preferences-sound"))}
+                {tick(vibration, key!("preferences-vibration"))}
+                {tick(speak, key!("preferences-speak"))}
+                {tick(stay_awake, key!("preferences-stay_awake"))}
+                <p class="small soft">{t!("preferences-safety")}</p>
             </div>
         </Page>
     }
@@ -77,7 +77,7 @@ fn tick(on: RwSignal<bool>, key: &str) -> AnyView {
         <label class="tick">
             <input type="checkbox" prop:checked=on
                 on:change=move |event| on.set(event_target_checked(&event)) />
-            <span>{word(key)}</span>
+            <span>{t(key)}</span>
         </label>
     }
     .into_any()

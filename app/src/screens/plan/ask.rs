@@ -15,7 +15,7 @@ use leptos::prelude::*;
 use super::{BleachForm, Outcome};
 use crate::{
     components::{Ask, AskField, Choice},
-    i18n::{number, word, words},
+    i18n::{format_number, key, t, t_with},
 };
 
 /// The form. Copied freely; all copies share the same answers.
@@ -107,21 +107,23 @@ impl AimForm {
         match way {
             Way::Consistency(consistency) => {
                 self.sized.set(Sized::Consistency);
-                self.consistency.text.set(number(in_share(consistency) * 100.0, 4));
+                self.consistency.text.set(format_number(in_share(consistency) * 100.0, 4));
             }
             Way::Volume(volume) => {
                 self.sized.set(Sized::Volume);
-                self.volume.text.set(number(in_millilitres(volume) / 1000.0, 4));
+                self.volume.text.set(format_number(in_millilitres(volume) / 1000.0, 4));
             }
             Way::Use { charge, .. } => {
                 self.by.set(By::Charge);
-                self.charge.text.set(number(in_share(charge) * 100.0, 4));
+                self.charge.text.set(format_number(in_share(charge) * 100.0, 4));
             }
             Way::Strength(strength) => {
                 self.by.set(By::Strength);
-                self.strength.text.set(number(in_grams_per_litre(strength), 4));
+                self.strength.text.set(format_number(in_grams_per_litre(strength), 4));
             }
-            Way::Warm(temperature) => self.temperature.text.set(number(temperature.get(), 4)),
+            Way::Warm(temperature) => {
+                self.temperature.text.set(format_number(temperature.get(), 4))
+            }
             Way::Squeeze(_) | Way::StrongerBottle(_) | Way::WashFirst | Way::LeaveOut(_) => {
                 return false;
             }
@@ -136,63 +138,63 @@ impl AimForm {
             _ => None,
         });
         let active = move || match bleach.oxidant() {
-            Oxidant::Hypochlorite => "plan.active_chlorine",
-            _ => "plan.active_peroxide",
+            Oxidant::Hypochlorite => key!("plan-active_chlorine"),
+            _ => key!("plan-active_peroxide"),
         };
         view! {
-            <Choice label=word("plan.aim_by") value=self.by options=vec![
-                (By::Charge, word("plan.by_charge")),
-                (By::Strength, word("plan.by_strength")),
+            <Choice label=t!("plan-aim_by") value=self.by options=vec![
+                (By::Charge, t!("plan-by_charge")),
+                (By::Strength, t!("plan-by_strength")),
             ] />
             {move || match self.by.get() {
                 By::Charge => {
                     let usual = customary(bleach.oxidant());
-                    let hint = words("plan.charge_hint", &[
-                        ("active", &word(active())),
-                        ("low", &number(usual.low * 100.0, 2)),
-                        ("high", &number(usual.high * 100.0, 2)),
+                    let hint = t_with!("plan-charge_hint", &[
+                        ("active", &t(active())),
+                        ("low", &format_number(usual.low * 100.0, 2)),
+                        ("high", &format_number(usual.high * 100.0, 2)),
                     ]);
                     view! { <AskField ask=self.charge hint refused /> }
                 }
                 By::Strength => {
-                    let hint = words("plan.strength_hint", &[("active", &word(active()))]);
+                    let hint = t_with!("plan-strength_hint", &[("active", &t(active()))]);
                     view! { <AskField ask=self.strength hint refused /> }
                 }
             }}
-            <Choice label=word("plan.size_by") value=self.sized options=vec![
-                (Sized::Consistency, word("plan.by_consistency")),
-                (Sized::Volume, word("plan.by_volume")),
+            <Choice label=t!("plan-size_by") value=self.sized options=vec![
+                (Sized::Consistency, t!("plan-by_consistency")),
+                (Sized::Volume, t!("plan-by_volume")),
             ] />
             {move || match self.sized.get() {
                 Sized::Consistency => view! {
-                    <AskField ask=self.consistency hint=word("plan.consistency_hint") refused />
+                    <AskField ask=self.consistency hint=t!("plan-consistency_hint") refused />
                 },
                 Sized::Volume => view! {
-                    <AskField ask=self.volume hint=word("plan.volume_hint") refused />
+                    <AskField ask=self.volume hint=t!("plan-volume_hint") refused />
                 },
             }}
             {move || {
                 let guide = guide(bleach.oxidant());
-                let band = |key: &str, window: bleachfield_core::bath::Window| words(key, &[
-                    ("low", &number(window.practice.0, 3)),
-                    ("high", &number(window.practice.1, 3)),
-                    ("book_low", &number(window.literature.0, 3)),
-                    ("book_high", &number(window.literature.1, 3)),
+                let band = |key: &str, window: bleachfield_core::bath::Window| t_with(key, &[
+                    ("low", &format_number(window.practice.0, 3)),
+                    ("high", &format_number(window.practice.1, 3)),
+                    ("book_low", &format_number(window.literature.0, 3)),
+                    ("book_high", &format_number(window.literature.1, 3)),
                 ]);
                 view! {
                     <AskField ask=self.temperature refused
-                        hint=band("plan.temperature_hint", guide.temperature) />
+                        hint=band(key!("plan-temperature_hint"), guide.temperature) />
                     <AskField ask=self.minutes refused
-                        hint=band("plan.minutes_hint", guide.minutes) />
+                        hint=band(key!("plan-minutes_hint"), guide.minutes) />
                 }
             }}
             <details class="more">
-                <summary>{word("plan.vessel_head")}</summary>
+                <summary>{t!("plan-vessel_head")}</summary>
                 <div class="inside stack">
-                    <AskField ask=self.capacity hint=word("plan.capacity_hint") refused />
-                    <Choice label=word("plan.vessel") value=self.filled options=vec![
-                        (Filled::Pot, word("plan.pot")),
-                        (Filled::Blender, word("plan.blender")),
+                    <AskField ask=self.capacity hint=t!("plan-capacity_hint") refused />
+                    <Choice label=t!("plan-vessel") value=self.filled options=vec![
+                        (Filled::Pot, t!("plan-pot")),
+                        (Filled::Blender, t!("plan-blender")),
                     ] />
                 </div>
             </details>

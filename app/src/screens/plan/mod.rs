@@ -20,7 +20,7 @@ use self::ask::AimForm;
 use super::calculator::inputs::{BleachForm, Chosen, CompanyForm, LumpForm};
 use crate::{
     components::{Ask, AskField, CautionList, Page},
-    i18n::{number, word},
+    i18n::{format_number, t},
     state::studio,
 };
 
@@ -31,7 +31,7 @@ pub fn PlanBath(id: Option<Ulid>) -> impl IntoView {
     match batch {
         Some(batch) => view! { <Planning batch /> }.into_any(),
         None => view! {
-            <Page title=word("plan.title") back="/batches"><p>{word("batch.unknown")}</p></Page>
+            <Page title=t!("plan-title") back="/batches"><p>{t!("batch-unknown")}</p></Page>
         }
         .into_any(),
     }
@@ -91,22 +91,22 @@ fn Planning(batch: Batch) -> impl IntoView {
         )
     });
     view! {
-        <Page title=word("plan.title") back=format!("/batch/{}", batch.id)>
+        <Page title=t!("plan-title") back=format!("/batch/{}", batch.id)>
             <div class="stack wide">
                 <p class="soft">{batch.name}</p>
                 <details class="more">
-                    <summary>{word("plan.lump_head")}</summary>
+                    <summary>{t!("plan-lump_head")}</summary>
                     <div class="inside">{form.lump.view()}</div>
                 </details>
                 <section class="card stack">
-                    <h2>{word("plan.bleach_head")}</h2>
+                    <h2>{t!("plan-bleach_head")}</h2>
                     {form.bleach.view()}
                 </section>
                 <CautionList cautions=choosing />
                 <section class="card stack">
-                    <h2>{word("plan.aim_head")}</h2>
+                    <h2>{t!("plan-aim_head")}</h2>
                     {form.aim.view(form.bleach, outcome)}
-                    <AskField ask=form.squeezed hint=word("plan.squeezed_hint") />
+                    <AskField ask=form.squeezed hint=t!("plan-squeezed_hint") />
                     {move || form.company.view(form.bleach.oxidant())}
                 </section>
                 {move || result::view(form, outcome.get())}
@@ -160,7 +160,7 @@ const STRIP_OFF: f64 = 0.5;
 fn squeezed(batch: &Batch) -> Ask {
     let ask = Ask::new(CARRY_OVER_PH, Kind::Ph).optional();
     match batch.cook.as_ref().and_then(|cook| cook.ph_after_rinse) {
-        Some(ph) => ask.filled(number(ph.value, 3)),
+        Some(ph) => ask.filled(format_number(ph.value, 3)),
         None => ask,
     }
 }

@@ -10,7 +10,7 @@ use ulid::Ulid;
 use super::{Form, Made};
 use crate::{
     components::{Rise, notify},
-    i18n::word,
+    i18n::t,
     route::go,
     state::studio,
 };
@@ -48,7 +48,7 @@ pub fn StartBath(form: Form, made: Made) -> impl IntoView {
         busy.set(true);
         spawn_local(async move {
             if studio.write_all(bodies()).await.is_some() {
-                notify(word("plan.kept"), None);
+                notify(t!("plan-kept"), None);
                 go(&format!("/batch/{}", form.batch));
             }
             let _ = busy.try_set(false);
@@ -71,22 +71,22 @@ pub fn StartBath(form: Form, made: Made) -> impl IntoView {
     };
     view! {
         <div class="stack">
-            <button class="press wet" on:click=move |_| asking.set(true)>{word("plan.start")}</button>
+            <button class="press wet" on:click=move |_| asking.set(true)>{t!("plan-start")}</button>
             <button class="press plain" disabled=move || busy.get() on:click=keep>
-                {word("plan.keep")}
+                {t!("plan-keep")}
             </button>
         </div>
-        <Rise open=asking title=word("plan.start_head")>
+        <Rise open=asking title=t!("plan-start_head")>
             <div class="stack">
                 <ul>
-                    <li>{word("plan.ready_wear")}</li>
-                    <li>{word("plan.ready_air")}</li>
-                    <li>{word("plan.ready_add")}</li>
-                    <li>{word("plan.ready_tests")}</li>
+                    <li>{t!("plan-ready_wear")}</li>
+                    <li>{t!("plan-ready_air")}</li>
+                    <li>{t!("plan-ready_add")}</li>
+                    <li>{t!("plan-ready_tests")}</li>
                 </ul>
-                <p class="small soft">{word("plan.start_clock")}</p>
+                <p class="small soft">{t!("plan-start_clock")}</p>
                 <button class="press wet" disabled=move || busy.get() on:click=start>
-                    {word("plan.start_now")}
+                    {t!("plan-start_now")}
                 </button>
             </div>
         </Rise>

@@ -14,7 +14,7 @@ use leptos::prelude::*;
 use super::truth::Traps;
 use crate::{
     components::{Ask, AskField, Assumed, Choice},
-    i18n::word,
+    i18n::{key, t},
 };
 
 const PEROXIDE_STRENGTH: Field = Field("peroxide_strength");
@@ -146,13 +146,13 @@ impl LabelForm {
         (move || {
             let kind = self.kind.get();
             if !is_bleach(kind) {
-                return view! { <AskField ask=self.substance hint=word("shelf.substance_hint") /> }
+                return view! { <AskField ask=self.substance hint=t!("shelf-substance_hint") /> }
                     .into_any();
             }
             view! {
-                <Choice label=word("bleach.known") value=self.known options=vec![
-                    (true, word("bleach.known_yes")),
-                    (false, word("bleach.known_no")),
+                <Choice label=t!("bleach-known") value=self.known options=vec![
+                    (true, t!("bleach-known_yes")),
+                    (false, t!("bleach-known_no")),
                 ] />
                 {move || if self.known.get() { self.stated(kind) } else { assumed(kind) }}
             }
@@ -165,37 +165,37 @@ impl LabelForm {
         let refused = Signal::derive(move || self.refused());
         match kind {
             ProductKind::Percarbonate => view! {
-                <Choice label=word("bleach.powder_counts") value=self.powder_basis options=vec![
-                    (PowderBasis::Percarbonate, word("bleach.powder_percarbonate")),
-                    (PowderBasis::Peroxide, word("bleach.powder_peroxide")),
-                    (PowderBasis::ActiveOxygen, word("bleach.powder_oxygen")),
+                <Choice label=t!("bleach-powder_counts") value=self.powder_basis options=vec![
+                    (PowderBasis::Percarbonate, t!("bleach-powder_percarbonate")),
+                    (PowderBasis::Peroxide, t!("bleach-powder_peroxide")),
+                    (PowderBasis::ActiveOxygen, t!("bleach-powder_oxygen")),
                 ] />
-                <AskField ask=self.powder hint=word("bleach.powder_hint") refused />
+                <AskField ask=self.powder hint=t!("bleach-powder_hint") refused />
             }
             .into_any(),
             ProductKind::Peroxide => view! {
-                <Choice label=word("shelf.peroxide_counts") value=self.peroxide_by_mass options=vec![
-                    (true, word("shelf.peroxide_mass")),
-                    (false, word("shelf.peroxide_volume")),
+                <Choice label=t!("shelf-peroxide_counts") value=self.peroxide_by_mass options=vec![
+                    (true, t!("shelf-peroxide_mass")),
+                    (false, t!("shelf-peroxide_volume")),
                 ] />
-                <AskField ask=self.peroxide hint=word("shelf.peroxide_hint") />
+                <AskField ask=self.peroxide hint=t!("shelf-peroxide_hint") />
             }
             .into_any(),
             _ => view! {
-                <Choice label=word("bleach.counts") value=self.bottle_basis options=vec![
-                    (Some(LabelBasis::NaoclByMass), word("bleach.nacl_mass")),
-                    (Some(LabelBasis::NaoclByVolume), word("bleach.nacl_volume")),
-                    (Some(LabelBasis::ChlorineByMass), word("bleach.chlorine_mass")),
-                    (Some(LabelBasis::ChlorineByVolume), word("bleach.chlorine_volume")),
-                    (Some(LabelBasis::ChlorineGramsPerLitre), word("bleach.chlorine_litre")),
-                    (None, word("bleach.basis_unsaid")),
+                <Choice label=t!("bleach-counts") value=self.bottle_basis options=vec![
+                    (Some(LabelBasis::NaoclByMass), t!("bleach-nacl_mass")),
+                    (Some(LabelBasis::NaoclByVolume), t!("bleach-nacl_volume")),
+                    (Some(LabelBasis::ChlorineByMass), t!("bleach-chlorine_mass")),
+                    (Some(LabelBasis::ChlorineByVolume), t!("bleach-chlorine_volume")),
+                    (Some(LabelBasis::ChlorineGramsPerLitre), t!("bleach-chlorine_litre")),
+                    (None, t!("bleach-basis_unsaid")),
                 ] />
                 {move || {
                     let litre = self.bottle_basis.get() == Some(LabelBasis::ChlorineGramsPerLitre);
                     let ask = if litre { self.grams_per_litre } else { self.percent };
-                    view! { <AskField ask hint=word("bleach.strength_hint") refused /> }
+                    view! { <AskField ask hint=t!("bleach-strength_hint") refused /> }
                 }}
-                <AskField ask=self.density hint=word("bleach.density_hint") refused />
+                <AskField ask=self.density hint=t!("bleach-density_hint") refused />
                 {move || match self.bleach() {
                     Some(Bleach::Hypochlorite(bottle)) if bottle.liquid().is_ok() => {
                         Some(view! { <Traps bottle /> })
@@ -214,9 +214,9 @@ fn is_bleach(kind: ProductKind) -> bool {
 
 fn assumed(kind: ProductKind) -> AnyView {
     let why = match kind {
-        ProductKind::Percarbonate => "bleach.powder_assumed",
-        ProductKind::Peroxide => "shelf.peroxide_assumed",
-        _ => "bleach.bottle_assumed",
+        ProductKind::Percarbonate => key!("bleach-powder_assumed"),
+        ProductKind::Peroxide => key!("shelf-peroxide_assumed"),
+        _ => key!("bleach-bottle_assumed"),
     };
-    view! { <p>{word(why)}" "<Assumed /></p> }.into_any()
+    view! { <p>{t(why)}" "<Assumed /></p> }.into_any()
 }

@@ -17,7 +17,7 @@ use super::{
 };
 use crate::{
     components::{Ask, AskField, CautionList, Choice, Page, TextField, to_first_wrong},
-    i18n::word,
+    i18n::t,
     platform::clock,
     route::go,
     state::{Studio, studio},
@@ -43,34 +43,34 @@ pub fn NewProduct() -> impl IntoView {
             let saved = form.studio.write(about, Body::ProductAdded(added)).await;
             saving.try_set(false);
             if let Some(entry) = saved {
-                said_saved(form.studio, about, entry, word("entry.product_added"));
+                said_saved(form.studio, about, entry, t!("entry-product_added"));
                 go(&format!("/shelf/{product}"));
             }
         });
     };
     view! {
-        <Page title=word("shelf.new.title") back="/shelf">
+        <Page title=t!("shelf-new-title") back="/shelf">
             <div class="stack wide">
                 <section class="card stack">{form.what()}</section>
                 <section class="card stack">
-                    <h2>{word("shelf.new.label_head")}</h2>
+                    <h2>{t!("shelf-new-label_head")}</h2>
                     {form.label.view()}
                 </section>
                 <section class="card stack">
-                    <h2>{word("shelf.new.dates_head")}</h2>
-                    <p class="soft small">{word("shelf.new.dates_hint")}</p>
+                    <h2>{t!("shelf-new-dates_head")}</h2>
+                    <p class="soft small">{t!("shelf-new-dates_hint")}</p>
                     {form.dates()}
                 </section>
                 <section class="card stack">
-                    <h2>{word("shelf.new.kept_head")}</h2>
+                    <h2>{t!("shelf-new-kept_head")}</h2>
                     {form.kept()}
                 </section>
                 <button class="press wet" disabled=move || saving.get() on:click=save>
-                    {word("shelf.new.save")}
+                    {t!("shelf-new-save")}
                 </button>
                 <p role="status">
                     {move || form.stuck.get().then(|| view! {
-                        <span class="refused">{word("shelf.new.stuck")}</span>
+                        <span class="refused">{t!("shelf-new-stuck")}</span>
                     })}
                 </p>
             </div>
@@ -176,29 +176,30 @@ impl Form {
     fn what(self) -> AnyView {
         let sorts = Sort::ALL.map(|sort| (sort, sort.name())).to_vec();
         view! {
-            <Choice label=word("shelf.new.sort") value=self.sort options=sorts />
+            <Choice label=t!("shelf-new-sort") value=self.sort options=sorts />
             {move || {
                 let kinds = self.sort.get().kinds();
                 (kinds.len() > 1).then(|| {
                     let options = kinds.iter().map(|kind| (*kind, kind_name(*kind))).collect();
-                    view! { <Choice label=word("shelf.new.kind") value=self.kind options /> }
+                    view! { <Choice label=t!("shelf-new-kind") value=self.kind options /> }
                 })
             }}
-            <TextField label=word("shelf.new.name") text=self.name hint=word("shelf.new.name_hint") />
+            <TextField label=t!("shelf-new-name") text=self.name hint=t!("shelf-new-name_hint") />
             {move || {
                 let ask = self.amount();
-                view! { <AskField ask hint=word("shelf.new.size_hint") /> }
+                view! { <AskField ask hint=t!("shelf-new-size_hint") /> }
             }}
-        }.into_any()
+        }
+        .into_any()
     }
 
     fn dates(self) -> AnyView {
         let refused: Signal<Option<Message>> =
             Signal::derive(move || self.dated(self.kind.get()).refuse_dates(clock::today()).err());
         view! {
-            <DayField ask=self.made refused hint=word("shelf.new.made_hint") />
+            <DayField ask=self.made refused hint=t!("shelf-new-made_hint") />
             <DayField ask=self.bought refused />
-            <DayField ask=self.opened refused hint=word("shelf.new.opened_hint") />
+            <DayField ask=self.opened refused hint=t!("shelf-new-opened_hint") />
         }
         .into_any()
     }
@@ -212,18 +213,18 @@ impl Form {
             None => Vec::new(),
         });
         view! {
-            <AskField ask=self.celsius hint=word("shelf.new.celsius_hint") />
-            <Choice label=word("shelf.new.dark") value=self.dark options=vec![
-                (Some(true), word("shelf.new.dark_yes")),
-                (Some(false), word("shelf.new.dark_no")),
-                (None, word("shelf.new.not_noted")),
+            <AskField ask=self.celsius hint=t!("shelf-new-celsius_hint") />
+            <Choice label=t!("shelf-new-dark") value=self.dark options=vec![
+                (Some(true), t!("shelf-new-dark_yes")),
+                (Some(false), t!("shelf-new-dark_no")),
+                (None, t!("shelf-new-not_noted")),
             ] />
-            <Choice label=word("shelf.new.closed") value=self.closed options=vec![
-                (Some(true), word("shelf.new.closed_yes")),
-                (Some(false), word("shelf.new.closed_no")),
-                (None, word("shelf.new.not_noted")),
+            <Choice label=t!("shelf-new-closed") value=self.closed options=vec![
+                (Some(true), t!("shelf-new-closed_yes")),
+                (Some(false), t!("shelf-new-closed_no")),
+                (None, t!("shelf-new-not_noted")),
             ] />
-            <TextField label=word("shelf.new.note") text=self.note long=true />
+            <TextField label=t!("shelf-new-note") text=self.note long=true />
             <CautionList cautions=found />
         }
         .into_any()

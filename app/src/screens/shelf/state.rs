@@ -8,14 +8,14 @@ use ulid::Ulid;
 
 use crate::{
     components::notify,
-    i18n::{counted, word, words},
+    i18n::{key, t, t_count, t_with},
     state::Studio,
 };
 
 /// Says that something was saved, and offers to take it back.
 pub fn said_saved(studio: Studio, about: Subject, entry: Ulid, what: String) {
     let undo = Callback::new(move |()| withdraw(studio, about, entry));
-    notify(words("batch.saved", &[("what", &what)]), Some(undo));
+    notify(t_with!("batch-saved", &[("what", &what)]), Some(undo));
 }
 
 /// Takes an entry out of the telling; it stays in the record.
@@ -25,7 +25,7 @@ pub fn withdraw(studio: Studio, about: Subject, entry: Ulid) {
         if let Some(withdrawal) = studio.write(about, body).await {
             // Taking back the taking back brings the entry back.
             let undo = Callback::new(move |()| withdraw(studio, about, withdrawal));
-            notify(word("batch.undone"), Some(undo));
+            notify(t!("batch-undone"), Some(undo));
         }
     });
 }
@@ -47,7 +47,7 @@ impl Writing {
             return;
         }
         self.busy.set(true);
-        let what = word(&format!("entry.{}", body.kind()));
+        let what = t(&format!("entry-{}", body.kind()));
         let about = Subject::Bottle(self.product);
         spawn_local(async move {
             let entry = self.studio.write(about, body).await;
@@ -64,12 +64,12 @@ impl Writing {
 pub fn age(product: &Product, now: Timestamp) -> String {
     let (from, days) = product.age_days(now);
     let ago = ago(days);
-    words(
+    t_with(
         match from {
-            AgeFrom::Made => "shelf.age.made",
-            AgeFrom::Bought => "shelf.age.bought",
-            AgeFrom::Opened => "shelf.age.opened",
-            AgeFrom::Added => "shelf.age.added",
+            AgeFrom::Made => key!("shelf-age-made"),
+            AgeFrom::Bought => key!("shelf-age-bought"),
+            AgeFrom::Opened => key!("shelf-age-opened"),
+            AgeFrom::Added => key!("shelf-age-added"),
         },
         &[("ago", &ago)],
     )
@@ -79,11 +79,11 @@ pub fn age(product: &Product, now: Timestamp) -> String {
 pub fn ago(days: f64) -> String {
     let whole = |per: f64| (days / per).floor() as usize;
     match days {
-        d if d < 0.0 => word("shelf.ago.ahead"),
-        d if d < 1.0 => word("shelf.ago.today"),
-        d if d < 21.0 => counted("shelf.ago.days", whole(1.0)),
-        d if d < 90.0 => counted("shelf.ago.weeks", whole(7.0)),
-        d if d < 730.0 => counted("shelf.ago.months", whole(30.44)),
-        _ => counted("shelf.ago.years", whole(365.25)),
+        d if d < 0.0 => t!("shelf-ago-ahead"),
+        d if d < 1.0 => t!("shelf-ago-today"),
+        d if d < 21.0 => t_count!("shelf-ago-days", whole(1.0)),
+        d if d < 90.0 => t_count!("shelf-ago-weeks", whole(7.0)),
+        d if d < 730.0 => t_count!("shelf-ago-months", whole(30.44)),
+        _ => t_count!("shelf-ago-years", whole(365.25)),
     }
 }

@@ -20,7 +20,7 @@ use super::{
 };
 use crate::{
     components::{CautionCard, CautionList, icon},
-    i18n::{counted_up, number, span, word, words},
+    i18n::{format_duration, format_elapsed, format_number, key, t, t_with},
     platform::clock,
 };
 
@@ -73,10 +73,10 @@ fn Head(running: Running, stop: RwSignal<bool>, label: String) -> impl IntoView 
     let elapsed = move || {
         let now = running.studio.now();
         let run = running.studio.book(|book| book.bath(running.bath).map(|b| b.elapsed(now)));
-        counted_up(run.unwrap_or_default())
+        format_elapsed(run.unwrap_or_default())
     };
-    let oxidant = word(&format!("sink.oxidant.{}", oxidant_key(running)));
-    let since = words("sink.since", &[("time", &clock::local_time(running.started))]);
+    let oxidant = t(&format!("sink-oxidant-{}", oxidant_key(running)));
+    let since = t_with!("sink-since", &[("time", &clock::local_time(running.started))]);
     view! {
         <div>
             <h2 id=label>
@@ -85,11 +85,11 @@ fn Head(running: Running, stop: RwSignal<bool>, label: String) -> impl IntoView 
             <p class="soft">{oxidant}" · "{since}</p>
         </div>
         <div class="clock-row">
-            <span class="elapsed" role="timer" aria-live="off" aria-label=word("sink.elapsed")>
+            <span class="elapsed" role="timer" aria-live="off" aria-label=t!("sink-elapsed")>
                 {elapsed}
             </span>
             <button class="press stop wet" on:click=move |_| stop.set(true)>
-                <icon::Hand />{word("sink.stop.press")}
+                <icon::Hand />{t!("sink-stop-press")}
             </button>
         </div>
     }
@@ -101,25 +101,28 @@ fn Times(running: Running) -> impl IntoView {
     let stop = move || {
         let now = running.studio.now();
         match running.stop_due.get() {
-            None => word("sink.no_stop"),
+            None => t!("sink-no_stop"),
             Some(due) => {
                 let left = due.duration_since(now);
                 let (key, by) = if left.is_negative() {
-                    ("sink.over", left.abs())
+                    (key!("sink-over"), left.abs())
                 } else {
-                    ("sink.left", up_to_minute(left))
+                    (key!("sink-left"), up_to_minute(left))
                 };
-                words(key, &[("by", &span(by)), ("time", &clock::local_time(due))])
+                t_with(key, &[("by", &format_duration(by)), ("time", &clock::local_time(due))])
             }
         }
     };
     let next = move || {
         let next = running.next.get()?;
         let left = up_to_minute(next.due.duration_since(running.studio.now()));
-        let what = word(&format!("sink.cue.{}", next.what.key()));
-        let gaps =
-            [("what", &*what), ("time", &*clock::local_time(next.due)), ("by", &*span(left))];
-        Some(words("sink.next", &gaps))
+        let what = t(&format!("sink-cue-{}", next.what.key()));
+        let gaps = [
+            ("what", &*what),
+            ("time", &*clock::local_time(next.due)),
+            ("by", &*format_duration(left)),
+        ];
+        Some(t_with!("sink-next", &gaps))
     };
     view! {
         <div class="times">
@@ -135,25 +138,25 @@ fn Seen(running: Running, latest: Memo<Latest>) -> impl IntoView {
     let line = move |name: &'static str, unit: &'static str, read: Option<Read>| {
         let value = match read {
             Some(read) => view! {
-                {number(read.figure.value, 3)}{unit}
+                {format_number(read.figure.value, 3)}{unit}
                 <span class="soft small">" · "{clock::local_time(read.at)}</span>
             }
             .into_any(),
-            None => view! { <span class="soft">{word("sink.not_read")}</span> }.into_any(),
+            None => view! { <span class="soft">{t!("sink-not_read")}</span> }.into_any(),
         };
-        view! { <dt>{word(name)}</dt><dd>{value}</dd> }
+        view! { <dt>{t(name)}</dt><dd>{value}</dd> }
     };
     let strip = if running.oxidant == Oxidant::Hypochlorite {
-        "sink.chlorine_strip"
+        key!("sink-chlorine_strip")
     } else {
-        "sink.peroxide_strip"
+        key!("sink-peroxide_strip")
     };
     view! {
         {move || latest.with(|latest| view! {
             <dl class="facts">
-                {line("sink.ph", "", latest.ph)}
+                {line(key!("sink-ph"), "", latest.ph)}
                 {line(strip, " mg/L", latest.strip)}
-                {line("sink.temperature", " °C", latest.celsius)}
+                {line(key!("sink-temperature"), " °C", latest.celsius)}
             </dl>
             <div class="stack" role="status">
                 {latest.foremost().into_iter().map(|caution| view! { <CautionCard caution /> }).collect_view()}
@@ -167,21 +170,21 @@ fn Seen(running: Running, latest: Memo<Latest>) -> impl IntoView {
 fn Doings(running: Running, sheets: Sheets) -> impl IntoView {
     let raise = |sheet: RwSignal<bool>, key: &'static str| {
         view! {
-            <button class="press soft wet" on:click=move |_| sheet.set(true)>{word(key)}</button>
+            <button class="press soft wet" on:click=move |_| sheet.set(true)>{t(key)}</button>
         }
     };
     view! {
         <div class="doings">
             <button class="press soft wet" on:click=move |_| stirred(running)>
-                {word("sink.do.stirred")}
+                {t!("sink-do-stirred")}
             </button>
-            {raise(sheets.reading, "sink.do.reading")}
+            {raise(sheets.reading, key!("sink-do-reading"))}
             <a href=format!("/batch/{}?do=photo", running.batch) class="press soft wet">
-                <icon::Camera />{word("sink.do.photo")}
+                <icon::Camera />{t!("sink-do-photo")}
             </a>
-            {raise(sheets.reheat, "sink.do.reheated")}
-            {raise(sheets.adding, "sink.do.add")}
-            {raise(sheets.times, "sink.do.times")}
+            {raise(sheets.reheat, key!("sink-do-reheated"))}
+            {raise(sheets.adding, key!("sink-do-add"))}
+            {raise(sheets.times, key!("sink-do-times"))}
         </div>
     }
 }
@@ -190,7 +193,7 @@ fn Doings(running: Running, sheets: Sheets) -> impl IntoView {
 pub fn stirred(running: Running) {
     let mut bodies = vec![Body::Stirred(Stirred { bath: running.bath })];
     bodies.extend(running.answers(CueKind::Stir));
-    running.write(bodies, word("sink.said.stirred"), None);
+    running.write(bodies, t!("sink-said-stirred"), None);
 }
 
 /// Time left is told in whole minutes, counted up: "1 min" until it is over.

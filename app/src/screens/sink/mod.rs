@@ -24,7 +24,7 @@ pub use watch::{Watch, Watching};
 
 use leptos::prelude::*;
 
-use crate::{components::Page, i18n::word, route::lazy, state::studio};
+use crate::{components::Page, i18n::t, route::lazy, state::studio};
 use empty::Empty;
 
 /// With an empty book it teaches; the code for what is under way comes with the
@@ -34,7 +34,7 @@ pub fn Sink() -> impl IntoView {
     let studio = studio();
     let begun = Memo::new(move |_| studio.book(|book| !book.batches.is_empty()));
     view! {
-        <Page title=word("place.sink")>
+        <Page title=t!("place-sink")>
             <div class="stack wide">
                 {move || if begun.get() {
                     lazy::part(lazy::under_way())

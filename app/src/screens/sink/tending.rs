@@ -7,7 +7,7 @@ use leptos::task::spawn_local;
 use super::{running::called, watch::Watching};
 use crate::{
     components::{icon, notify},
-    i18n::{word, words},
+    i18n::{key, t, t_with},
     platform::{
         clock, download,
         notification::{self, Allowed},
@@ -23,32 +23,32 @@ pub fn Tending() -> impl IntoView {
     let studio = studio();
     let watching: Watching = expect_context();
     let awake = move || match watching.wake.awake() {
-        Awake::Kept => word("sink.awake.kept"),
-        Awake::NotWanted => word("sink.awake.not_wanted"),
-        Awake::Refused => word("sink.awake.refused"),
-        Awake::Unable => word("sink.awake.unable"),
+        Awake::Kept => t!("sink-awake-kept"),
+        Awake::NotWanted => t!("sink-awake-not_wanted"),
+        Awake::Refused => t!("sink-awake-refused"),
+        Awake::Unable => t!("sink-awake-unable"),
     };
     let silent = move || preferring().get().sound && !watching.sound.ready();
     view! {
         <section class="stack" aria-labelledby="tending">
-            <h2 id="tending">{word("sink.tending")}</h2>
-            <Show when=silent><p class="card">{word("sink.touch_first")}</p></Show>
-            <p>{awake}" "{word("sink.locked")}</p>
+            <h2 id="tending">{t!("sink-tending")}</h2>
+            <Show when=silent><p class="card">{t!("sink-touch_first")}</p></Show>
+            <p>{awake}" "{t!("sink-locked")}</p>
             <button class="press plain" on:click=move |_| offer_calendar(studio)>
-                <icon::Clock />{word("sink.calendar.offer")}
+                <icon::Clock />{t!("sink-calendar-offer")}
             </button>
             <Permission />
             <details class="more">
-                <summary>{word("sink.calls")}</summary>
+                <summary>{t!("sink-calls")}</summary>
                 <div class="inside">
-                    {tick("sink.call.sound", |p| p.sound, |p, on| p.sound = on)}
+                    {tick(key!("sink-call-sound"), |p| p.sound, |p, on| p.sound = on)}
                     {vibration::able().then(|| {
-                        tick("sink.call.vibration", |p| p.vibration, |p, on| p.vibration = on)
+                        tick(key!("sink-call-vibration"), |p| p.vibration, |p, on| p.vibration = on)
                     })}
                     {speech::able().then(|| {
-                        tick("sink.call.speak", |p| p.speak, |p, on| p.speak = on)
+                        tick(key!("sink-call-speak"), |p| p.speak, |p, on| p.speak = on)
                     })}
-                    {tick("sink.call.awake", |p| p.stay_awake, |p, on| p.stay_awake = on)}
+                    {tick(key!("sink-call-awake"), |p| p.stay_awake, |p, on| p.stay_awake = on)}
                 </div>
             </details>
         </section>
@@ -69,7 +69,7 @@ fn tick(
                     let on = event_target_checked(&event);
                     preferring.change(|preferences| set(preferences, on));
                 } />
-            <span>{word(key)}</span>
+            <span>{t(key)}</span>
         </label>
     }
     .into_any()
@@ -88,13 +88,13 @@ fn Permission() -> impl IntoView {
     (move || match allowed.get() {
         Allowed::NotAsked => view! {
             <div class="stack">
-                <button class="press plain" on:click=ask>{word("sink.notices.ask")}</button>
-                <p class="small soft">{word("sink.notices.why")}</p>
+                <button class="press plain" on:click=ask>{t!("sink-notices-ask")}</button>
+                <p class="small soft">{t!("sink-notices-why")}</p>
             </div>
         }
         .into_any(),
-        Allowed::Yes => view! { <p class="small soft">{word("sink.notices.yes")}</p> }.into_any(),
-        Allowed::No => view! { <p class="small soft">{word("sink.notices.no")}</p> }.into_any(),
+        Allowed::Yes => view! { <p class="small soft">{t!("sink-notices-yes")}</p> }.into_any(),
+        Allowed::No => view! { <p class="small soft">{t!("sink-notices-no")}</p> }.into_any(),
         Allowed::Unable => ().into_any(),
     })
     .into_any()
@@ -115,16 +115,16 @@ fn offer_calendar(studio: Studio) {
         let whose = |cue: &CueState| book.batches.get(&cue.batch).map(called).unwrap_or_default();
         (!cues.is_empty()).then(|| {
             cue::calendar(&cues, now, |cue| {
-                let what = word(&format!("sink.cue.{}", cue.what.key()));
+                let what = t(&format!("sink-cue-{}", cue.what.key()));
                 let gaps = [("what", &*what), ("batch", &*whose(cue))];
                 CalendarWords {
-                    summary: words("sink.calendar.summary", &gaps),
-                    description: word("sink.calendar.description"),
+                    summary: t_with!("sink-calendar-summary", &gaps),
+                    description: t!("sink-calendar-description"),
                 }
             })
         })
     });
     let saved =
         file.is_some_and(|file| download::text("bleachfield-cues.ics", "text/calendar", &file));
-    notify(word(if saved { "sink.calendar.given" } else { "sink.calendar.none" }), None);
+    notify(t(if saved { key!("sink-calendar-given") } else { key!("sink-calendar-none") }), None);
 }

@@ -12,7 +12,7 @@ use leptos::prelude::*;
 use super::running::Running;
 use crate::{
     components::{Ask, AskField, Rise, ValueField, to_first_wrong},
-    i18n::{number, span, word, words},
+    i18n::{format_duration, format_number, t, t_with},
     platform::{
         clock,
         preferences::{Mark, preferring},
@@ -32,7 +32,7 @@ const MORE: [f64; 3] = [5.0, 10.0, 20.0];
 #[component]
 pub fn TimesSheet(running: Running, open: RwSignal<bool>) -> impl IntoView {
     view! {
-        <Rise open title=word("sink.times.title")>
+        <Rise open title=t!("sink-times-title")>
             <TimesForm running open />
         </Rise>
     }
@@ -42,7 +42,7 @@ pub fn TimesSheet(running: Running, open: RwSignal<bool>) -> impl IntoView {
 fn TimesForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
     let now = running.view(|bath| bath.schedule().cloned()).flatten().unwrap_or_default();
     let ask = |field, minutes: Option<f64>| {
-        let text = minutes.map(|minutes| number(minutes, 4)).unwrap_or_default();
+        let text = minutes.map(|minutes| format_number(minutes, 4)).unwrap_or_default();
         Ask::new(field, Kind::Duration).optional().filled(text)
     };
     let stop = ask(STOP, now.stop_at_min);
@@ -56,7 +56,7 @@ fn TimesForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
         Ok(()) => {
             refused.set(None);
             let change = ScheduleChanged { bath: running.bath, schedule, why: String::new() };
-            running.write(vec![Body::ScheduleChanged(change)], word("sink.said.times"), Some(open));
+            running.write(vec![Body::ScheduleChanged(change)], t!("sink-said-times"), Some(open));
         }
         Err(message) => refused.set(Some(message)),
     };
@@ -92,25 +92,25 @@ fn TimesForm(running: Running, open: RwSignal<bool>) -> impl IntoView {
             <p class="soft">{move || {
                 let now = running.studio.now();
                 let run = running.studio.book(|b| b.bath(running.bath).map(|b| b.elapsed(now)));
-                words("sink.times.from_start", &[("elapsed", &span(run.unwrap_or(SignedDuration::ZERO)))])
+                t_with!("sink-times-from_start", &[("elapsed", &format_duration(run.unwrap_or(SignedDuration::ZERO)))])
             }}</p>
-            <div class="row even" role="group" aria-label=word("sink.times.more")>
+            <div class="row even" role="group" aria-label=t!("sink-times-more")>
                 {MORE.map(|minutes| view! {
                     <button class="press soft wet" disabled=move || running.busy.get()
                         on:click=move |_| more(minutes)>
-                        {words("sink.times.by", &[("n", &number(minutes, 2))])}
+                        {t_with!("sink-times-by", &[("n", &format_number(minutes, 2))])}
                     </button>
                 }).collect_view()}
             </div>
-            <AskField ask=stop label=word("sink.times.stop") hint=word("sink.times.stop_hint")
+            <AskField ask=stop label=t!("sink-times-stop") hint=t!("sink-times-stop_hint")
                 refused=beside on_enter=save />
-            <AskField ask=stir label=word("sink.times.stir") refused=beside on_enter=save />
-            <AskField ask=reheat label=word("sink.times.reheat") refused=beside on_enter=save />
-            {ph.field(word("sink.times.ph"), beside)}
-            {strip.field(word("sink.times.strip"), beside)}
-            {photo.field(word("sink.times.photo"), beside)}
+            <AskField ask=stir label=t!("sink-times-stir") refused=beside on_enter=save />
+            <AskField ask=reheat label=t!("sink-times-reheat") refused=beside on_enter=save />
+            {ph.field(t!("sink-times-ph"), beside)}
+            {strip.field(t!("sink-times-strip"), beside)}
+            {photo.field(t!("sink-times-photo"), beside)}
             <button class="press wet" disabled=move || running.busy.get()
-                on:click=move |_| { save.run(()); to_first_wrong() }>{word("sink.times.save")}</button>
+                on:click=move |_| { save.run(()); to_first_wrong() }>{t!("sink-times-save")}</button>
         </div>
     }
 }
@@ -126,7 +126,7 @@ impl Instants {
     fn of(field: Field, minutes: &[f64]) -> Self {
         let preferences = preferring().get_untracked();
         let mark = if preferences.mark == Mark::Comma { ',' } else { '.' };
-        let text: Vec<String> = minutes.iter().map(|minutes| number(*minutes, 4)).collect();
+        let text: Vec<String> = minutes.iter().map(|minutes| format_number(*minutes, 4)).collect();
         Self {
             text: RwSignal::new(text.join("; ")),
             asked: Asked::new(field, Kind::Duration).reader(preferences.measures, mark),
@@ -150,8 +150,8 @@ impl Instants {
             self.read().err().or_else(beside)
         });
         view! {
-            <ValueField label text=self.text unit=word("sink.times.unit") problem
-                hint=word("sink.times.list_hint") />
+            <ValueField label text=self.text unit=t!("sink-times-unit") problem
+                hint=t!("sink-times-list_hint") />
         }
         .into_any()
     }

@@ -266,7 +266,7 @@ impl Facts {
 /// The range of the water reaches below none at all: who is to blame?
 fn short_of_room(water: &Figure<f64>) -> Message {
     let pulp = matches!(water.dominant, Some(WET_MASS | DRYNESS));
-    let key = if pulp { "remark.may_be_too_wet" } else { "remark.may_be_too_weak" };
+    let key = if pulp { "remark-may_be_too_wet" } else { "remark-may_be_too_weak" };
     Message::new(key).with("short", Value::Mass(grams(-water.low)))
 }
 

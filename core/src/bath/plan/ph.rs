@@ -110,13 +110,13 @@ impl Foreseen {
         let ph = |key, value| Message::new(key).with("ph", Value::Ph(value));
         let mut remarks = Vec::new();
         if self.ph.low < low && !self.pulp_brings_alkali {
-            remarks.push(Message::new("remark.over_rinsed"));
+            remarks.push(Message::new("remark-over_rinsed"));
         }
         if self.ph.value >= low && self.ph.low < low {
-            remarks.push(ph("remark.ph_may_be_low", self.ph.low));
+            remarks.push(ph("remark-ph_may_be_low", self.ph.low));
         }
         if self.ph.value <= high && self.ph.high > high {
-            remarks.push(ph("remark.ph_may_be_high", self.ph.high));
+            remarks.push(ph("remark-ph_may_be_high", self.ph.high));
         }
         remarks
     }
@@ -323,8 +323,8 @@ mod tests {
         assert!(over.value + 0.1 < well.value && well.value + 0.1 < under.value);
         assert!(over.low < Window::HYPOCHLORITE.low);
         assert!(under.value > Window::HYPOCHLORITE.high);
-        assert!(keys(&squeezed(7.0)).contains(&"remark.over_rinsed"));
-        assert!(!keys(&squeezed(10.0)).contains(&"remark.over_rinsed"));
+        assert!(keys(&squeezed(7.0)).contains(&"remark-over_rinsed"));
+        assert!(!keys(&squeezed(10.0)).contains(&"remark-over_rinsed"));
         assert_eq!(squeezed(11.4).ph.unwrap().help(Alkali::SodaAsh), Ok(PhHelp::TooHigh));
     }
 
@@ -379,7 +379,7 @@ mod tests {
             assert!(matches!(refused.reason, Reason::Clash(c) if c.second == what), "{what:?}");
             assert_eq!(refused.ways, [Way::LeaveOut(what)]);
             let left_out = plan(&refused.ways[0].apply(&with)).unwrap();
-            assert!(keys(&left_out).contains(&"note.clash"), "stainless is only noted");
+            assert!(keys(&left_out).contains(&"note-clash"), "stainless is only noted");
         }
     }
 }

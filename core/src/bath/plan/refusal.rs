@@ -61,34 +61,34 @@ impl Reason {
         let say = |key: &'static str, field: Field| Message::new(key).beside(field);
         match self {
             Reason::OutOfRange(error) => error.message(),
-            Reason::WouldMix { old, new } => Message::new("refusal.plan.would_mix")
+            Reason::WouldMix { old, new } => Message::new("refusal-plan-would_mix")
                 .with("old", Value::Word(old.word()))
                 .with("new", Value::Word(new.word())),
             Reason::Clash(clash) => clash.message(),
-            Reason::TooWeak { bottle, target } => say("refusal.plan.too_weak", AIM_STRENGTH)
+            Reason::TooWeak { bottle, target } => say("refusal-plan-too_weak", AIM_STRENGTH)
                 .with("bottle", Value::Concentration(*bottle))
                 .with("target", Value::Concentration(*target)),
-            Reason::PulpTooWet { water, room } => say("refusal.plan.pulp_too_wet", DRYNESS)
+            Reason::PulpTooWet { water, room } => say("refusal-plan-pulp_too_wet", DRYNESS)
                 .with("water", Value::Mass(*water))
                 .with("room", Value::Mass(*room)),
             Reason::NoRoomForBleach { takes: Some(takes), left } => {
-                say("refusal.plan.no_room_for_bleach", AIM_CHARGE)
+                say("refusal-plan-no_room_for_bleach", AIM_CHARGE)
                     .with("takes", Value::Mass(*takes))
                     .with("left", Value::Mass(*left))
             }
             Reason::NoRoomForBleach { takes: None, left } => {
-                say("refusal.plan.no_amount_will_do", BOTTLE_STRENGTH)
+                say("refusal-plan-no_amount_will_do", BOTTLE_STRENGTH)
                     .with("left", Value::Mass(*left))
             }
             Reason::WillNotDissolve { given, limit } => {
-                say("refusal.plan.will_not_dissolve", POWDER_STRENGTH)
+                say("refusal-plan-will_not_dissolve", POWDER_STRENGTH)
                     .with("given", Value::Concentration(*given))
                     .with("limit", Value::Concentration(*limit))
             }
             Reason::NotEnough { need } => {
-                say("refusal.plan.not_enough", ON_HAND).with("need", need.value())
+                say("refusal-plan-not_enough", ON_HAND).with("need", need.value())
             }
-            Reason::NotFinite => Message::new("refusal.plan.range_too_wide"),
+            Reason::NotFinite => Message::new("refusal-plan-range_too_wide"),
         }
     }
 }
@@ -107,9 +107,9 @@ impl Oxidant {
     /// Locale key of its name in the middle of a sentence.
     pub fn word(self) -> &'static str {
         match self {
-            Oxidant::Hypochlorite => "bleach_named.hypochlorite",
-            Oxidant::Percarbonate => "bleach_named.percarbonate",
-            Oxidant::Peroxide => "bleach_named.peroxide",
+            Oxidant::Hypochlorite => "bleach_named-hypochlorite",
+            Oxidant::Percarbonate => "bleach_named-percarbonate",
+            Oxidant::Peroxide => "bleach_named-peroxide",
         }
     }
 }

@@ -267,7 +267,7 @@ fn a_range_that_reaches_into_the_impossible_is_remarked_on() {
     let dryness = DrynessFrom::Assumed.known().unwrap();
     let pulp = WetPulp { dryness, ..pulp(1000.0, 0.2) };
     let made = plan(&request(pulp, six_percent(), charge(0.02), consistency(0.18))).unwrap();
-    assert!(made.remarks.iter().any(|remark| remark.key == "remark.may_be_too_wet"));
+    assert!(made.remarks.iter().any(|remark| remark.key == "remark-may_be_too_wet"));
     assert!(in_grams(made.water.low) >= 0.0);
 }
 
@@ -277,7 +277,7 @@ fn a_bottle_that_may_be_too_weak_is_blamed_and_not_the_pulp() {
     let size = Size::TotalVolume(millilitres(5000.0));
     let made = plan(&request(pulp(500.0, 0.3), bottle, strength(38.0), size)).unwrap();
     let keys: Vec<&str> = made.remarks.iter().map(|remark| remark.key).collect();
-    assert_eq!(keys, ["remark.may_be_too_weak"]);
+    assert_eq!(keys, ["remark-may_be_too_weak"]);
 }
 
 fn any_bleach() -> impl Strategy<Value = Bleach> {

@@ -69,25 +69,25 @@ impl Way {
     pub fn message(&self) -> Message {
         match *self {
             Way::Squeeze(x) => {
-                Message::new("way.squeeze").with("dryness", Value::Share(in_share(x)))
+                Message::new("way-squeeze").with("dryness", Value::Share(in_share(x)))
             }
             Way::Consistency(x) => {
-                Message::new("way.consistency").with("consistency", Value::Share(in_share(x)))
+                Message::new("way-consistency").with("consistency", Value::Share(in_share(x)))
             }
-            Way::Volume(x) => Message::new("way.volume").with("volume", Value::Volume(x)),
-            Way::Use { dose, charge } => Message::new("way.use")
+            Way::Volume(x) => Message::new("way-volume").with("volume", Value::Volume(x)),
+            Way::Use { dose, charge } => Message::new("way-use")
                 .with("dose", dose.value())
                 .with("charge", Value::Share(in_share(charge))),
             Way::Strength(x) => {
-                Message::new("way.strength").with("strength", Value::Concentration(x))
+                Message::new("way-strength").with("strength", Value::Concentration(x))
             }
             Way::StrongerBottle(x) => {
-                Message::new("way.stronger_bottle").with("strength", Value::Concentration(x))
+                Message::new("way-stronger_bottle").with("strength", Value::Concentration(x))
             }
-            Way::Warm(x) => Message::new("way.warm").with("temperature", Value::Celsius(x.get())),
-            Way::WashFirst => Message::new("way.wash_first"),
+            Way::Warm(x) => Message::new("way-warm").with("temperature", Value::Celsius(x.get())),
+            Way::WashFirst => Message::new("way-wash_first"),
             Way::LeaveOut(what) => {
-                Message::new("way.leave_out").with("what", Value::Word(what.key()))
+                Message::new("way-leave_out").with("what", Value::Word(what.key()))
             }
         }
     }

@@ -125,7 +125,7 @@ macro_rules! kinds {
     ($($variant:ident = $kind:literal,)*) => {
         impl Body {
             /// The `kind` as files have it, such as `"bath_started"`; empty where a
-            /// foreign entry has none. Locale files name it under `entry.<kind>`.
+            /// foreign entry has none. Locale files name it under `entry-<kind>`.
             pub fn kind(&self) -> &str {
                 match self {
                     $(Body::$variant(_) => $kind,)*

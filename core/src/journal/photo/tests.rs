@@ -223,7 +223,7 @@ fn what_cannot_be_shown_is_refused_in_words() {
         (&vec![0; MOST_BYTES + 1], PhotoError::TooLarge { bytes: MOST_BYTES + 1 }),
     ] {
         assert_eq!(clean(bytes), Err(error));
-        assert!(error.message().key.starts_with("refusal.photo."));
+        assert!(error.message().key.starts_with("refusal-photo-"));
     }
 }
 

@@ -5,7 +5,7 @@ use crate::message::{Field, Message, Value};
 use crate::pulp::wash::{Alkali, Solute, Wash, WashRefusal};
 use crate::quantity::{Volume, in_grams_per_litre};
 
-pub const LIQUOR_PH: Field = Field("cook.liquor_ph");
+pub const LIQUOR_PH: Field = Field("cook-liquor_ph");
 
 /// No more rinses than this are looked at.
 const MOST: u32 = 12;
@@ -36,7 +36,7 @@ impl ArriveRefusal {
         match self {
             Self::Wash(refusal) => refusal.message(),
             Self::Chemistry(refusal) => refusal.message(),
-            Self::AlkaliUnknown => Message::new("cook.refusal.alkali_unknown").beside(LIQUOR_PH),
+            Self::AlkaliUnknown => Message::new("cook-refusal-alkali_unknown").beside(LIQUOR_PH),
         }
     }
 }
@@ -88,11 +88,11 @@ pub fn arrive(
     let inside = ph.iter().position(|ph| *ph >= window.low && *ph <= window.high);
     let (low, high) = (Value::Ph(window.low), Value::Ph(window.high));
     let key = match (inside, ph.first(), ph.last()) {
-        (Some(0), ..) => "cook.arrive.ready",
-        (Some(_), ..) => "cook.arrive.rinse",
-        (None, Some(first), _) if *first < window.low => "cook.arrive.too_clean",
-        (None, _, Some(last)) if *last > window.high => "cook.arrive.still_strong",
-        _ => "cook.arrive.jumps_past",
+        (Some(0), ..) => "cook-arrive-ready",
+        (Some(_), ..) => "cook-arrive-rinse",
+        (None, Some(first), _) if *first < window.low => "cook-arrive-too_clean",
+        (None, _, Some(last)) if *last > window.high => "cook-arrive-still_strong",
+        _ => "cook-arrive-jumps_past",
     };
     let rinses = inside.and_then(|rinses| u32::try_from(rinses).ok());
     let mut remark = Message::new(key).with("low", low).with("high", high);
@@ -132,15 +132,15 @@ mod tests {
     #[test]
     fn a_strong_liquor_is_rinsed_into_the_window() {
         let arrival = arrival(11.4, 5.0);
-        assert_eq!(arrival.remark.key, "cook.arrive.rinse");
+        assert_eq!(arrival.remark.key, "cook-arrive-rinse");
         let rinses = arrival.rinses.unwrap() as usize;
         assert!((9.5..=11.0).contains(&arrival.ph[rinses]) && arrival.ph[rinses - 1] > 11.0);
     }
 
     #[test]
     fn what_is_inside_stays_and_what_is_below_wants_soda() {
-        assert_eq!(arrival(10.5, 5.0).remark.key, "cook.arrive.ready");
-        assert_eq!(arrival(9.0, 5.0).remark.key, "cook.arrive.too_clean");
-        assert_eq!(arrival(11.1, 500.0).remark.key, "cook.arrive.jumps_past");
+        assert_eq!(arrival(10.5, 5.0).remark.key, "cook-arrive-ready");
+        assert_eq!(arrival(9.0, 5.0).remark.key, "cook-arrive-too_clean");
+        assert_eq!(arrival(11.1, 500.0).remark.key, "cook-arrive-jumps_past");
     }
 }

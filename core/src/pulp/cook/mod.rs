@@ -18,13 +18,13 @@ use crate::quantity::{
     in_millilitres, in_share, millilitres, share,
 };
 
-pub const FIBRE: Field = Field("cook.fibre");
-pub const CHARGE: Field = Field("cook.charge");
-pub const PURITY: Field = Field("cook.purity");
-pub const LIQUOR: Field = Field("cook.liquor");
-pub const POT: Field = Field("cook.pot");
-pub const TEMPERATURE: Field = Field("cook.temperature");
-pub const TIME: Field = Field("cook.time");
+pub const FIBRE: Field = Field("cook-fibre");
+pub const CHARGE: Field = Field("cook-charge");
+pub const PURITY: Field = Field("cook-purity");
+pub const LIQUOR: Field = Field("cook-liquor");
+pub const POT: Field = Field("cook-pot");
+pub const TEMPERATURE: Field = Field("cook-temperature");
+pub const TIME: Field = Field("cook-time");
 
 /// Share of a pot that may be filled: the rest is for foam and stirring
 /// (common practice, no source).
@@ -115,31 +115,31 @@ impl CookRefusal {
         let new = Message::new;
         match self {
             Self::NoFibre { given } => {
-                new("cook.refusal.no_fibre").beside(FIBRE).with("given", Value::Mass(*given))
+                new("cook-refusal-no_fibre").beside(FIBRE).with("given", Value::Mass(*given))
             }
-            Self::BadCharge { given } => new("cook.refusal.bad_charge")
+            Self::BadCharge { given } => new("cook-refusal-bad_charge")
                 .beside(CHARGE)
                 .with("given", Value::Share(in_share(*given)))
                 .with("min", Value::Share(0.01))
                 .with("max", Value::Share(0.6)),
-            Self::BadPurity { given } => new("cook.refusal.bad_purity")
+            Self::BadPurity { given } => new("cook-refusal-bad_purity")
                 .beside(PURITY)
                 .with("given", Value::Share(in_share(*given))),
-            Self::BadLiquorRatio { given } => new("cook.refusal.bad_liquor_ratio")
+            Self::BadLiquorRatio { given } => new("cook-refusal-bad_liquor_ratio")
                 .beside(LIQUOR)
                 .with("given", Value::Number(*given))
                 .with("min", Value::Number(5.0))
                 .with("max", Value::Number(50.0)),
             Self::PotTooSmall { given } => {
-                new("cook.refusal.pot_too_small").beside(POT).with("given", Value::Volume(*given))
+                new("cook-refusal-pot_too_small").beside(POT).with("given", Value::Volume(*given))
             }
-            Self::BadTemperature { given } => new("cook.refusal.bad_temperature")
+            Self::BadTemperature { given } => new("cook-refusal-bad_temperature")
                 .beside(TEMPERATURE)
                 .with("given", Value::Celsius(*given))
                 .with("min", Value::Celsius(20.0))
                 .with("max", Value::Celsius(130.0)),
             Self::BadTime { minutes } => {
-                new("cook.refusal.bad_time").beside(TIME).with("given", Value::Minutes(*minutes))
+                new("cook-refusal-bad_time").beside(TIME).with("given", Value::Minutes(*minutes))
             }
         }
     }
@@ -221,25 +221,25 @@ impl Cook {
     fn remarks(&self, loads: u32) -> Vec<Message> {
         let mut remarks = Vec::new();
         if self.alkali == CookAlkali::Lye {
-            remarks.push(Message::new("cook.remark.lye"));
+            remarks.push(Message::new("cook-remark-lye"));
         }
-        remarks.push(Message::new("cook.remark.no_aluminium"));
+        remarks.push(Message::new("cook-remark-no_aluminium"));
         if self.celsius > 101.0 {
             remarks.push(
-                Message::new("cook.remark.pressure").with("celsius", Value::Celsius(self.celsius)),
+                Message::new("cook-remark-pressure").with("celsius", Value::Celsius(self.celsius)),
             );
         }
         if loads > 1 {
             remarks
-                .push(Message::new("cook.remark.split").with("loads", Value::Count(loads.into())));
+                .push(Message::new("cook-remark-split").with("loads", Value::Count(loads.into())));
         }
         if self.minutes >= DARKENING_HOURS * 60.0 {
             remarks.push(
-                Message::new("cook.remark.darkening")
+                Message::new("cook-remark-darkening")
                     .with("limit", Value::Minutes(DARKENING_HOURS * 60.0)),
             );
         }
-        remarks.push(Message::new("cook.remark.severity_limits"));
+        remarks.push(Message::new("cook-remark-severity_limits"));
         remarks
     }
 }

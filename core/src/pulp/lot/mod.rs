@@ -15,8 +15,8 @@ use ulid::Ulid;
 use crate::message::{Field, Message, Value};
 use crate::quantity::{Mass, grams, in_grams};
 
-pub const DRAWN: Field = Field("lot.drawn");
-pub const PARTS: Field = Field("lot.parts");
+pub const DRAWN: Field = Field("lot-drawn");
+pub const PARTS: Field = Field("lot-parts");
 
 /// A thousandth of a gram: less than any kitchen scale shows, so that
 /// "all of it" is not refused for the last digit.
@@ -76,20 +76,20 @@ impl LotRefusal {
     pub fn message(&self) -> Message {
         let new = Message::new;
         match self {
-            Self::MoreThanHeld { asked, held, .. } => new("lot.refusal.more_than_held")
+            Self::MoreThanHeld { asked, held, .. } => new("lot-refusal-more_than_held")
                 .beside(DRAWN)
                 .with("asked", Value::Mass(*asked))
                 .with("held", Value::Mass(*held)),
             Self::NoMass { given } => {
-                new("lot.refusal.no_mass").beside(DRAWN).with("given", Value::Mass(*given))
+                new("lot-refusal-no_mass").beside(DRAWN).with("given", Value::Mass(*given))
             }
             Self::Unknown { lot } => {
-                new("lot.refusal.unknown").with("lot", Value::Text(lot.to_string()))
+                new("lot-refusal-unknown").with("lot", Value::Text(lot.to_string()))
             }
             Self::AlreadyThere { lot } => {
-                new("lot.refusal.already_there").with("lot", Value::Text(lot.to_string()))
+                new("lot-refusal-already_there").with("lot", Value::Text(lot.to_string()))
             }
-            Self::NoParts => new("lot.refusal.no_parts").beside(PARTS),
+            Self::NoParts => new("lot-refusal-no_parts").beside(PARTS),
         }
     }
 }

@@ -54,22 +54,22 @@ impl Additive {
     /// Locale key of its name.
     pub fn word(self) -> &'static str {
         match self {
-            Self::CalciumCarbonate => "sheet.additive.calcium_carbonate",
-            Self::Akd => "sheet.additive.akd",
-            Self::Starch => "sheet.additive.starch",
-            Self::MethylCellulose => "sheet.additive.methyl_cellulose",
-            Self::Gelatine => "sheet.additive.gelatine",
+            Self::CalciumCarbonate => "sheet-additive-calcium_carbonate",
+            Self::Akd => "sheet-additive-akd",
+            Self::Starch => "sheet-additive-starch",
+            Self::MethylCellulose => "sheet-additive-methyl_cellulose",
+            Self::Gelatine => "sheet-additive-gelatine",
         }
     }
 
     /// Locale key of what to know about it.
     pub fn note(self) -> &'static str {
         match self {
-            Self::CalciumCarbonate => "sheet.note.calcium_carbonate",
-            Self::Akd => "sheet.note.akd",
-            Self::Starch => "sheet.note.starch",
-            Self::MethylCellulose => "sheet.note.methyl_cellulose",
-            Self::Gelatine => "sheet.note.gelatine",
+            Self::CalciumCarbonate => "sheet-note-calcium_carbonate",
+            Self::Akd => "sheet-note-akd",
+            Self::Starch => "sheet-note-starch",
+            Self::MethylCellulose => "sheet-note-methyl_cellulose",
+            Self::Gelatine => "sheet-note-gelatine",
         }
     }
 }
@@ -99,7 +99,7 @@ pub fn additive_dose(
     let mut remarks = vec![Message::new(additive.note())];
     if asked < low || asked > high {
         remarks.push(
-            Message::new("sheet.remark.unusual_dose")
+            Message::new("sheet-remark-unusual_dose")
                 .with("low", Value::Share(low))
                 .with("high", Value::Share(high)),
         );

@@ -19,7 +19,7 @@ use crate::journal::{self, EndTest, EndTestOf};
 use crate::message::{Field, Message, Value};
 use crate::quantity::is_letter;
 
-pub const REASON: Field = Field("sign_off.reason");
+pub const REASON: Field = Field("sign_off-reason");
 
 /// An end test as it stands in the log.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -90,11 +90,11 @@ impl Gap {
     /// The gap as something to say.
     pub fn message(&self) -> Message {
         let key = match self.standing {
-            Standing::Passed => "sign_off.standing.passed",
-            Standing::Failing => "sign_off.gap.failing",
-            Standing::TellsNothing => "sign_off.gap.tells_nothing",
-            Standing::Outdated => "sign_off.gap.outdated",
-            Standing::Missing => "sign_off.gap.missing",
+            Standing::Passed => "sign_off-standing-passed",
+            Standing::Failing => "sign_off-gap-failing",
+            Standing::TellsNothing => "sign_off-gap-tells_nothing",
+            Standing::Outdated => "sign_off-gap-outdated",
+            Standing::Missing => "sign_off-gap-missing",
         };
         Message::new(key).with("test", Value::Word(self.test.word()))
     }
@@ -120,7 +120,7 @@ pub struct Missing {
 impl Missing {
     /// The refusal; each gap has a [`Gap::message`] of its own.
     pub fn message(&self) -> Message {
-        Message::new("sign_off.refusal.not_clean")
+        Message::new("sign_off-refusal-not_clean")
             .beside(REASON)
             .with("count", Value::Count(self.gaps.len() as u64))
     }

@@ -18,7 +18,7 @@ use web_sys::File;
 use super::sent;
 use crate::{
     components::{Choice, Page, icon, notify},
-    i18n::{counted, lower, number, said, word, words},
+    i18n::{format_number, key, render, t, t_count, t_with},
     platform::{
         clock, download, file,
         share::{self, Shared},
@@ -72,28 +72,28 @@ pub fn Send(asked: Option<Ulid>) -> impl IntoView {
         });
     };
     view! {
-        <Page title=word("exchange.send.title") back="/batches">
+        <Page title=t!("exchange-send-title") back="/batches">
             <div class="stack wide">
-                <p>{word("exchange.send.what")}</p>
+                <p>{t!("exchange-send-what")}</p>
                 <p class="soft small">{sent::last_sent()}</p>
-                <Choice label=word("exchange.send.which") value=all options=vec![
-                    (true, word("exchange.send.all")),
-                    (false, word("exchange.send.some")),
+                <Choice label=t!("exchange-send-which") value=all options=vec![
+                    (true, t!("exchange-send-all")),
+                    (false, t!("exchange-send-some")),
                 ] />
                 <Show when=move || { !all.get() }><Pick chosen /></Show>
                 {move || match stage.get() {
                     Stage::Choosing => view! {
                         <button class="press wet" disabled=nothing on:click=pack>
-                            {word("exchange.send.pack")}
+                            {t!("exchange-send-pack")}
                         </button>
                     }.into_any(),
                     Stage::Packing => view! {
-                        <p role="status">{word("exchange.send.packing")}</p>
+                        <p role="status">{t!("exchange-send-packing")}</p>
                     }.into_any(),
                     Stage::Packed(packed) => view! { <Ready packed /> }.into_any(),
                     Stage::Refused(refused) => view! {
-                        <p class="field" role="alert"><span class="wrong">{said(&refused)}</span></p>
-                        <button class="press wet" on:click=pack>{word("exchange.again")}</button>
+                        <p class="field" role="alert"><span class="wrong">{render(&refused)}</span></p>
+                        <button class="press wet" on:click=pack>{t!("exchange-again")}</button>
                     }.into_any(),
                 }}
             </div>
@@ -135,7 +135,7 @@ fn Pick(chosen: RwSignal<BTreeSet<Ulid>>) -> impl IntoView {
 #[component]
 fn Ready(packed: Packed) -> impl IntoView {
     let Packed { file, text, photos, missing, whole } = packed;
-    let size = format!("{} MB", number(file.size() / 1e6, 2));
+    let size = format!("{} MB", format_number(file.size() / 1e6, 2));
     let went = move || {
         if let Some(entries) = whole {
             sent::whole_book_sent(entries);
@@ -152,34 +152,34 @@ fn Ready(packed: Packed) -> impl IntoView {
                         if whole_file {
                             went();
                         }
-                        notify(word("exchange.send.shared"), None);
+                        notify(t!("exchange-send-shared"), None);
                     }
                     Shared::Dismissed => {}
-                    Shared::Cannot => notify(word("exchange.send.cannot_share"), None),
+                    Shared::Cannot => notify(t!("exchange-send-cannot_share"), None),
                 }
             });
         };
-        view! { <button class="press wet" on:click=press><icon::Send />{word(words)}</button> }
+        view! { <button class="press wet" on:click=press><icon::Send />{t(words)}</button> }
     };
     let save = {
         let file = file.clone();
         move |_| {
             if download::file(&file) {
                 went();
-                notify(words("exchange.send.saved", &[("name", &file.name())]), None);
+                notify(t_with!("exchange-send-saved", &[("name", &file.name())]), None);
             } else {
-                notify(word("exchange.send.cannot_save"), None);
+                notify(t!("exchange-send-cannot_save"), None);
             }
         }
     };
     view! {
         <section class="card stack">
             <h2>{file.name()}</h2>
-            <p>{counted("exchange.photos", photos)}" · "{size}</p>
-            {(missing > 0).then(|| view! { <p class="soft">{counted("exchange.missing", missing)}</p> })}
-            {shares.then(|| share_press(file.clone(), "exchange.send.share", true))}
-            {text.map(|text| share_press(text, "exchange.send.share_text", false))}
-            <button class="press wet plain" on:click=save>{word("exchange.send.save")}</button>
+            <p>{t_count!("exchange-photos", photos)}" · "{size}</p>
+            {(missing > 0).then(|| view! { <p class="soft">{t_count!("exchange-missing", missing)}</p> })}
+            {shares.then(|| share_press(file.clone(), key!("exchange-send-share"), true))}
+            {text.map(|text| share_press(text, key!("exchange-send-share_text"), false))}
+            <button class="press wet plain" on:click=save>{t!("exchange-send-save")}</button>
         </section>
     }
 }
@@ -187,13 +187,13 @@ fn Ready(packed: Packed) -> impl IntoView {
 /// Packs the batches, or the whole book.
 async fn packed(studio: Studio, batches: Option<BTreeSet<Ulid>>) -> Result<Packed, Message> {
     let (entries, name): (Vec<Entry>, String) = studio.book_now(|book| match &batches {
-        None => (book.entries().cloned().collect(), word("exchange.send.book_name")),
+        None => (book.entries().cloned().collect(), t!("exchange-send-book_name")),
         Some(chosen) => {
             let ids: Vec<Ulid> = chosen.iter().copied().collect();
             let entries = select(book, &ids).into_iter().cloned().collect();
             let first = ids.first().and_then(|id| book.batches.get(id));
             let name = first.map(crate::screens::batches::called).unwrap_or_default();
-            (entries, if ids.len() == 1 { name } else { word("exchange.send.some_name") })
+            (entries, if ids.len() == 1 { name } else { t!("exchange-send-some_name") })
         }
     });
     let header = Header {
@@ -215,7 +215,7 @@ async fn packed(studio: Studio, batches: Option<BTreeSet<Ulid>>) -> Result<Packe
     let name = file_name(&name);
     let file = file::file(&format!("{name}.{ENDING}"), MIME, &bytes);
     Ok(Packed {
-        file: file.ok_or_else(|| Message::new("refusal.file.not_written"))?,
+        file: file.ok_or_else(|| Message::new(key!("refusal-file-not_written")))?,
         text: file::file(&format!("{name}.txt"), "text/plain", text.as_bytes()),
         photos: there,
         missing: count - there,
@@ -226,7 +226,7 @@ async fn packed(studio: Studio, batches: Option<BTreeSet<Ulid>>) -> Result<Packe
 /// A name that every file system takes: letters, digits and dashes, and the day.
 fn file_name(name: &str) -> String {
     let mut plain = String::new();
-    for c in lower(name).chars().take(60) {
+    for c in name.to_lowercase().chars().take(60) {
         if is_letter(c) || c.is_ascii_digit() {
             plain.push(c);
         } else if !plain.ends_with('-') && !plain.is_empty() {

@@ -5,7 +5,7 @@ use jiff::Timestamp;
 use leptos::prelude::*;
 
 use crate::{
-    i18n::{counted, word, words},
+    i18n::{t, t_count, t_with},
     platform::{clock, remembered},
     state::studio,
 };
@@ -36,8 +36,8 @@ pub fn whole_book_sent(entries: usize) {
 /// When the whole book last went out, in words.
 pub fn last_sent() -> String {
     match remembered::kept::<Sent>(KEY) {
-        Some(sent) => words("exchange.sent_last", &[("date", &clock::local_date(sent.at))]),
-        None => word("exchange.sent_never"),
+        Some(sent) => t_with!("exchange-sent_last", &[("date", &clock::local_date(sent.at))]),
+        None => t!("exchange-sent_never"),
     }
 }
 
@@ -50,7 +50,7 @@ pub fn Reminder() -> impl IntoView {
         unsent.get().map(|entries| {
             view! {
                 <p class="caution note">
-                    <span>{counted("exchange.remind", entries)}</span>
+                    <span>{t_count!("exchange-remind", entries)}</span>
                     <span class="small">{last_sent()}</span>
                 </p>
             }

@@ -19,12 +19,12 @@ use leptos::prelude::*;
 use super::{Cautions, Form, Save, Writing, asks};
 use crate::{
     components::{Ask, AskField, Choice, TextField, icon},
-    i18n::{heading, number, said, word},
+    i18n::{format_number, key, render, sentence_case, t},
     screens::calculator::sums::{fields, pour_out, refusal, remarks, too_little, weigh_out},
 };
 
-const RESIDUE_PH: Field = Field("acid.residue_ph");
-const POURED: Field = Field("acid.poured");
+const RESIDUE_PH: Field = Field("acid-residue_ph");
+const POURED: Field = Field("acid-poured");
 
 /// The water in the bucket where nobody has measured it, °C (common practice, no source).
 const WATER_CELSIUS: f64 = 15.0;
@@ -42,15 +42,15 @@ pub fn AcidForm(writing: Writing) -> impl IntoView {
             view! {
                 <div class="stack">
                     <div class="caution danger" role="alert">
-                        <span class="severity"><icon::Hand />{word("caution.severity.danger")}</span>
-                        <p>{said(&why)}</p>
+                        <span class="severity"><icon::Hand />{t!("caution-severity-danger")}</span>
+                        <p>{render(&why)}</p>
                     </div>
-                    <p>{said(&gap.message())}</p>
+                    <p>{render(&gap.message())}</p>
                     <button class="press wet" on:click=move |_| writing.show(Form::EndTest)>
-                        {word("next.end_tests")}
+                        {t!("next-end_tests")}
                     </button>
                     <button class="press wet soft" on:click=move |_| writing.show(Form::Antichlor)>
-                        {word("form.antichlor.short")}
+                        {t!("form-antichlor-short")}
                     </button>
                 </div>
             }
@@ -103,7 +103,8 @@ fn finish(writing: Writing, proof: ZeroChlorine) -> AnyView {
         .book_now(|book| book.batches.get(&writing.batch).map(|batch| Record::of(book, batch)));
     let ph = record.and_then(|record| record.ph);
     let held = record.and_then(|record| record.lump).map(|lump| in_grams(lump.held().value));
-    let filled = |value: Option<f64>| value.map(|value| number(value, 3)).unwrap_or_default();
+    let filled =
+        |value: Option<f64>| value.map(|value| format_number(value, 3)).unwrap_or_default();
     let asked = Asked {
         proof,
         acid: RwSignal::new(0),
@@ -143,38 +144,38 @@ fn finish(writing: Writing, proof: ZeroChlorine) -> AnyView {
         }));
     });
     let kinds = [Acid::CitricAnhydrous, Acid::CitricMonohydrate, VINEGAR];
-    let kinds = kinds.map(|acid| heading(word(acid.word())));
+    let kinds = kinds.map(|acid| sentence_case(t(acid.word())));
     view! {
         <div class="stack">
-            <p class="good">{word("form.acid.proven")}</p>
+            <p class="good">{t!("form-acid-proven")}</p>
             <Cautions act=Act::AddingAcid situation />
-            <Choice label=word("form.acid.which") value=asked.acid
+            <Choice label=t!("form-acid-which") value=asked.acid
                 options=kinds.into_iter().enumerate().collect() />
             {move || vinegar().then(|| view! { <AskField ask=asked.strength refused /> })}
             {fields(&[asked.ph, asked.volume, asked.target], refused)}
             <div class="stack" aria-live="polite">
                 {move || match asked.dose() {
-                    None => view! { <p class="soft">{word("form.acid.waiting")}</p> }.into_any(),
+                    None => view! { <p class="soft">{t!("form-acid-waiting")}</p> }.into_any(),
                     Some(Err(why)) => refusal(&why),
                     Some(Ok(dose)) => view! {
-                        {measured("form.acid.first", dose.first)}
+                        {measured(key!("form-acid-first"), dose.first)}
                         {(!no_scale_shows(dose.carbon_dioxide_gone)).then(|| view! {
-                            {measured("form.acid.closed", dose.closed)}
-                            {measured("form.acid.gone", dose.carbon_dioxide_gone)}
+                            {measured(key!("form-acid-closed"), dose.closed)}
+                            {measured(key!("form-acid-gone"), dose.carbon_dioxide_gone)}
                         })}
                         {remarks(&dose.remarks)}
                     }
                     .into_any(),
                 }}
             </div>
-            <h3>{word("form.as_done")}</h3>
+            <h3>{t!("form-as_done")}</h3>
             {move || if vinegar() {
                 view! { <AskField ask=poured /> }
             } else {
                 view! { <AskField ask=weighed /> }
             }}
-            <AskField ask=ph_after hint=word("form.rinse.ph_hint") />
-            <TextField label=word("form.note.optional") text=note />
+            <AskField ask=ph_after hint=t!("form-rinse-ph_hint") />
+            <TextField label=t!("form-note-optional") text=note />
             <Save writing run />
         </div>
     }
@@ -191,8 +192,8 @@ fn no_scale_shows(measure: Measure) -> bool {
 
 fn measured(name: &str, measure: Measure) -> AnyView {
     match measure {
-        Measure::Weigh(mass) => weigh_out(word(name), mass),
-        Measure::Pour(volume) if in_millilitres(volume.value) > 0.0 => pour_out(word(name), volume),
+        Measure::Weigh(mass) => weigh_out(t(name), mass),
+        Measure::Pour(volume) if in_millilitres(volume.value) > 0.0 => pour_out(t(name), volume),
         Measure::Pour(_) => ().into_any(),
     }
 }

@@ -11,7 +11,7 @@ use leptos::prelude::*;
 use super::{Save, Writing, Wrong, asks};
 use crate::{
     components::{Ask, AskField, Choice, TextField},
-    i18n::{heading, said, word, words},
+    i18n::{key, render, sentence_case, t, t_with},
     screens::batches::telling::name_of,
 };
 use bleachfield_core::message::Message;
@@ -30,7 +30,7 @@ pub fn EndTestForm(writing: Writing) -> impl IntoView {
     let strip = asks::strip();
     let ph = Ask::new(PH, Kind::Ph);
     let tap = tap.map_or(Ask::new(TAP_PH, Kind::Ph), |tap| {
-        Ask::new(TAP_PH, Kind::Ph).filled(crate::i18n::number(tap, 3))
+        Ask::new(TAP_PH, Kind::Ph).filled(crate::i18n::format_number(tap, 3))
     });
     let liquor_ph = Ask::new(asks::PH_SQUEEZED, Kind::Ph).optional();
     let seen = RwSignal::new(None::<bool>);
@@ -51,7 +51,7 @@ pub fn EndTestForm(writing: Writing) -> impl IntoView {
     };
     let outcome = move || reading().map(|reading| reading.outcome());
     let unseen = Signal::derive(move || {
-        (tried.get() && seen.get().is_none()).then(|| Message::new("refusal.reading.empty"))
+        (tried.get() && seen.get().is_none()).then(|| Message::new(key!("refusal-reading-empty")))
     });
     let run = Callback::new(move |()| {
         tried.set(true);
@@ -83,36 +83,37 @@ pub fn EndTestForm(writing: Writing) -> impl IntoView {
             note: note.get_untracked().trim().to_owned(),
         }));
     });
-    let gaps = gaps.into_iter().map(|gap| view! { <li>{said(&gap.message())}</li> }).collect_view();
+    let gaps =
+        gaps.into_iter().map(|gap| view! { <li>{render(&gap.message())}</li> }).collect_view();
     view! {
         <div class="stack">
             <ul>{gaps}</ul>
-            <Choice label=word("form.end_test.which") value=test
-                options=Test::ALL.map(|t| (t, heading(word(t.word())))).to_vec() />
+            <Choice label=t!("form-end_test-which") value=test
+                options=Test::ALL.map(|test| (test, sentence_case(t(test.word())))).to_vec() />
             {move || {
                 let (can, cannot) = test.get().tells();
-                view! { <p class="soft small">{word(can)}" "{word(cannot)}</p> }
+                view! { <p class="soft small">{t(can)}" "{t(cannot)}</p> }
             }}
             {move || match test.get() {
                 Test::ChlorineStrip | Test::PeroxideStrip => view! {
-                    <AskField ask=strip hint=word("form.end_test.strip_hint") />
+                    <AskField ask=strip hint=t!("form-end_test-strip_hint") />
                 }.into_any(),
                 Test::RinsePh => view! {
-                    <AskField ask=ph label=word("form.end_test.rinse_ph") />
+                    <AskField ask=ph label=t!("form-end_test-rinse_ph") />
                     <AskField ask=tap />
                 }.into_any(),
                 Test::StarchIodide => view! {
-                    <Choice label=word("form.reading.turned.label") value=seen options=vec![
-                        (Some(false), word("entry_line.not_turned")),
-                        (Some(true), word("entry_line.turned")),
+                    <Choice label=t!("form-reading-turned-label") value=seen options=vec![
+                        (Some(false), t!("entry_line-not_turned")),
+                        (Some(true), t!("entry_line-turned")),
                     ] />
                     <Wrong problem=unseen />
                     <AskField ask=liquor_ph />
                 }.into_any(),
                 Test::Feel => view! {
-                    <Choice label=word("form.end_test.feel.label") value=seen options=vec![
-                        (Some(false), word("form.end_test.feel.clean")),
-                        (Some(true), word("form.end_test.feel.slippery")),
+                    <Choice label=t!("form-end_test-feel-label") value=seen options=vec![
+                        (Some(false), t!("form-end_test-feel-clean")),
+                        (Some(true), t!("form-end_test-feel-slippery")),
                     ] />
                     <Wrong problem=unseen />
                 }.into_any(),
@@ -120,10 +121,10 @@ pub fn EndTestForm(writing: Writing) -> impl IntoView {
             <p role="status">
                 {move || outcome().map(|outcome| {
                     let outcome = name_of("outcome", &logged(outcome));
-                    view! { <b>{words("form.end_test.comes_to", &[("outcome", &outcome)])}</b> }
+                    view! { <b>{t_with!("form-end_test-comes_to", &[("outcome", &outcome)])}</b> }
                 })}
             </p>
-            <TextField label=word("form.note.optional") text=note />
+            <TextField label=t!("form-note-optional") text=note />
             <Save writing run />
         </div>
     }

@@ -32,7 +32,7 @@ use ulid::Ulid;
 
 use crate::{
     components::{CautionList, Rise, notify, to_first_wrong},
-    i18n::{said, word, words},
+    i18n::{render, t, t_with},
     route,
     screens::batches::evidence,
     state::Studio,
@@ -113,11 +113,11 @@ impl Form {
 
     /// What its button says.
     pub fn short(self) -> String {
-        word(&format!("form.{}.short", self.key()))
+        t(&format!("form-{}-short", self.key()))
     }
 
     fn title(self) -> String {
-        word(&format!("form.{}.title", self.key()))
+        t(&format!("form-{}-title", self.key()))
     }
 
     fn view(self, writing: Writing) -> AnyView {
@@ -181,13 +181,13 @@ impl Writing {
     /// Writes one thing about the batch, closes the form once it is on disk,
     /// says so, and offers to take it back.
     pub fn save(self, body: Body) {
-        let what = word(&format!("entry.{}", body.kind()));
+        let what = t(&format!("entry-{}", body.kind()));
         self.save_all(vec![body], what);
     }
 
     /// Writes a photo with its bytes; `then` is an address to go to once it is on disk.
     fn save_photo(self, body: Body, photo: NewPhoto, then: Option<String>) {
-        let what = word(&format!("entry.{}", body.kind()));
+        let what = t(&format!("entry-{}", body.kind()));
         self.save_with(vec![body], vec![photo], what, then);
     }
 
@@ -220,7 +220,7 @@ impl Writing {
                 return route::go(&then);
             }
             let undo = Callback::new(move |()| withdraw(studio, about, ids.clone()));
-            notify(words("batch.saved", &[("what", &what)]), Some(undo));
+            notify(t_with!("batch-saved", &[("what", &what)]), Some(undo));
         });
     }
 
@@ -240,7 +240,7 @@ impl Writing {
     /// its withdrawal.
     pub fn withdraw(self, entry: Ulid, what: &str) {
         let body = Body::Withdrawn(Withdrawn { entry, why: String::new() });
-        self.save_all(vec![body], word(what));
+        self.save_all(vec![body], t(what));
     }
 }
 
@@ -251,7 +251,7 @@ fn withdraw(studio: Studio, about: Subject, entries: Vec<Ulid>) {
             .map(|entry| (about, Body::Withdrawn(Withdrawn { entry, why: String::new() })))
             .collect();
         if studio.write_all(bodies).await.is_some() {
-            notify(word("batch.undone"), None);
+            notify(t!("batch-undone"), None);
         }
     });
 }
@@ -281,7 +281,7 @@ fn Wrong(problem: Signal<Option<Message>>) -> impl IntoView {
     view! {
         <span class="field" role="status">
             {move || problem.get().map(|problem| {
-                view! { <span class="wrong">{said(&problem)}</span> }
+                view! { <span class="wrong">{render(&problem)}</span> }
             })}
         </span>
     }
@@ -299,7 +299,7 @@ fn Save(
     grave: bool,
     run: Callback<()>,
 ) -> impl IntoView {
-    let label = label.unwrap_or_else(|| word("do.save"));
+    let label = label.unwrap_or_else(|| t!("do-save"));
     view! {
         <div class="save">
             <button class="press wet" class:stop=grave disabled=move || writing.busy.get()

@@ -12,7 +12,7 @@ use leptos::prelude::*;
 use super::{Save, Writing, asks};
 use crate::{
     components::{Ask, AskField},
-    i18n::{number, word, words},
+    i18n::{format_number, t, t_with},
     screens::calculator::sums::{fields, refusal, remarks, weigh_out},
 };
 
@@ -27,10 +27,10 @@ pub fn ReserveForm(writing: Writing) -> impl IntoView {
         let lump = Record::of(book, book.batches.get(&writing.batch)?).lump?;
         Some(in_grams(lump.dry_fibre().value))
     });
-    let fibre =
-        Ask::new(FIBRE, Kind::Mass).filled(dry.map(|dry| number(dry, 3)).unwrap_or_default());
-    let part = Ask::new(SHARE, Kind::Share).filled(number(PERMANENT * 100.0, 2));
-    let stays = Ask::new(RETENTION, Kind::Share).filled(number(STAYS * 100.0, 2));
+    let fibre = Ask::new(FIBRE, Kind::Mass)
+        .filled(dry.map(|dry| format_number(dry, 3)).unwrap_or_default());
+    let part = Ask::new(SHARE, Kind::Share).filled(format_number(PERMANENT * 100.0, 2));
+    let stays = Ask::new(RETENTION, Kind::Share).filled(format_number(STAYS * 100.0, 2));
     let given = Ask::new(asks::GRAMS, Kind::Mass);
     let dose = move || -> Option<Result<ReserveDose, Message>> {
         let retention = stays.base()?;
@@ -59,23 +59,23 @@ pub fn ReserveForm(writing: Writing) -> impl IntoView {
     });
     view! {
         <div class="stack">
-            <p>{word("form.reserve.what")}</p>
+            <p>{t!("form-reserve-what")}</p>
             {fields(&[fibre, part, stays], refused)}
             <div class="stack" aria-live="polite">
                 {move || match dose() {
-                    None => view! { <p class="soft">{word("form.reserve.waiting")}</p> }.into_any(),
+                    None => view! { <p class="soft">{t!("form-reserve-waiting")}</p> }.into_any(),
                     Some(Err(why)) => refusal(&why),
                     Some(Ok(dose)) => view! {
-                        {weigh_out(word("form.reserve.weigh"), dose.dose)}
-                        <p>{words("form.reserve.takes_up", &[
-                            ("moles", &number(dose.acid_per_kilogram, 2)),
+                        {weigh_out(t!("form-reserve-weigh"), dose.dose)}
+                        <p>{t_with!("form-reserve-takes_up", &[
+                            ("moles", &format_number(dose.acid_per_kilogram, 2)),
                         ])}</p>
                         {remarks(&dose.remarks)}
                     }
                     .into_any(),
                 }}
             </div>
-            <h3>{word("form.as_done")}</h3>
+            <h3>{t!("form-as_done")}</h3>
             <AskField ask=given />
             <Save writing run />
         </div>

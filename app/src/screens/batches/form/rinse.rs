@@ -16,7 +16,7 @@ use leptos::prelude::*;
 use super::{Cautions, Save, Writing, asks};
 use crate::{
     components::{Ask, AskField, TextField},
-    i18n::{counted, word},
+    i18n::{t, t_count},
     screens::calculator::sums::{WashSum, remarks},
 };
 
@@ -54,26 +54,26 @@ pub fn Rinse(writing: Writing) -> impl IntoView {
     });
     view! {
         <div class="stack">
-            <p class="soft">{counted("form.rinse.so_far", number)}</p>
+            <p class="soft">{t_count!("form-rinse-so_far", number)}</p>
             <div class="stack" aria-live="polite">{move || sum.lead()}</div>
             {(number == 0).then(|| view! {
                 <Cautions act=Act::Draining situation />
                 <details class="more">
-                    <summary>{word("drain.before")}</summary>
+                    <summary>{t!("drain-before")}</summary>
                     <div class="inside stack">{remarks(&pouring)}</div>
                 </details>
             })}
             <details class="more" open=sum.waits()>
-                <summary>{word("form.rinse.plan")}</summary>
+                <summary>{t!("form-rinse-plan")}</summary>
                 <div class="inside stack">{sum.view()}</div>
             </details>
-            <h3>{word("form.as_done")}</h3>
+            <h3>{t!("form-as_done")}</h3>
             <AskField ask=water refused=no_water />
-            <AskField ask=soaked hint=word("form.rinse.soak_hint") />
-            <AskField ask=ph hint=word("form.rinse.ph_hint") />
+            <AskField ask=soaked hint=t!("form-rinse-soak_hint") />
+            <AskField ask=ph hint=t!("form-rinse-ph_hint") />
             <AskField ask=strip />
-            <AskField ask=dryness label=word("figure.dryness_after") refused=too_dry />
-            <TextField label=word("form.note.optional") text=note />
+            <AskField ask=dryness label=t!("figure-dryness_after") refused=too_dry />
+            <TextField label=t!("form-note-optional") text=note />
             <Save writing run />
         </div>
     }

@@ -6,7 +6,7 @@ use leptos::prelude::*;
 use super::{Save, Writing};
 use crate::{
     components::{AskField, TextField},
-    i18n::word,
+    i18n::t,
     screens::calculator::sums::SheetsSum,
 };
 
@@ -31,18 +31,18 @@ pub fn SheetsForm(writing: Writing) -> impl IntoView {
         let links = lots
             .into_iter()
             .map(|lot| {
-                view! { <a href=format!("/lot/{lot}") class="press soft">{word("lot.open")}</a> }
+                view! { <a href=format!("/lot/{lot}") class="press soft">{t!("lot-open")}</a> }
             })
             .collect_view();
-        view! { <p>{word("form.sheets.from_lot")}</p><div class="row">{links}</div> }
+        view! { <p>{t!("form-sheets-from_lot")}</p><div class="row">{links}</div> }
     });
     view! {
         <div class="stack">
             {from_lots}
             {sum.view()}
-            <h3>{word("form.as_done")}</h3>
+            <h3>{t!("form-as_done")}</h3>
             <AskField ask=sum.count />
-            <TextField label=word("form.note.optional") text=note />
+            <TextField label=t!("form-note-optional") text=note />
             <Save writing run />
         </div>
     }

@@ -16,7 +16,7 @@ use leptos::prelude::*;
 use super::{Cautions, Save, Writing, asks};
 use crate::{
     components::{Ask, AskField, Choice, Fact, TextField},
-    i18n::{number, said, word, words, written},
+    i18n::{format_number, format_value, render, t, t_with},
     platform::clock,
     screens::batches::telling::name_of,
 };
@@ -32,7 +32,7 @@ pub fn Store(writing: Writing) -> impl IntoView {
     let assumed = weighed.as_ref().map(|w| (w.dryness.value, w.dryness.basis));
     let wet = Ask::new(WET_MASS, Kind::Mass);
     let dryness = assumed.map_or(Ask::new(DRYNESS, Kind::Share), |(value, _)| {
-        Ask::new(DRYNESS, Kind::Share).filled(number(value * 100.0, 3))
+        Ask::new(DRYNESS, Kind::Share).filled(format_number(value * 100.0, 3))
     });
     let form = RwSignal::new(StoredForm::WetCold);
     let place = RwSignal::new(String::new());
@@ -87,40 +87,40 @@ pub fn Store(writing: Writing) -> impl IntoView {
     view! {
         <div class="stack">
             <Cautions act=Act::Storing situation />
-            <AskField ask=wet hint=word("form.store.wet_hint") />
+            <AskField ask=wet hint=t!("form-store-wet_hint") />
             <AskField ask=dryness refused=too_dry />
             <div aria-live="polite">{move || yields().map(|(dry, yields)| match yields {
                 Ok(yields) => told(dry, yields),
-                Err(why) => view! { <p class="caution care">{said(&why.message())}</p> }.into_any(),
+                Err(why) => view! { <p class="caution care">{render(&why.message())}</p> }.into_any(),
             })}</div>
-            <Choice label=word("form.store.form") value=form
+            <Choice label=t!("form-store-form") value=form
                 options=[StoredForm::WetCold, StoredForm::Frozen, StoredForm::Dried]
                     .map(|f| (f, name_of("stored_form", &f))).to_vec() />
-            <Choice label=word("form.store.keeper") value=linter options=vec![
-                (false, word("form.store.plant")), (true, word("form.store.linter")),
+            <Choice label=t!("form-store-keeper") value=linter options=vec![
+                (false, t!("form-store-plant")), (true, t!("form-store-linter")),
             ] />
-            <Choice label=word("form.store.beaten.which") value=beaten options=vec![
-                (false, word("form.store.beaten.not")), (true, word("form.store.beaten.is")),
+            <Choice label=t!("form-store-beaten-which") value=beaten options=vec![
+                (false, t!("form-store-beaten-not")), (true, t!("form-store-beaten-is")),
             ] />
             {move || {
                 let guide = guide();
-                let days = guide.days.map(|days| words("form.store.days", &[
-                    ("low", &written(&Value::Days(days.low))),
-                    ("high", &written(&Value::Days(days.high))),
+                let days = guide.days.map(|days| t_with!("form-store-days", &[
+                    ("low", &format_value(&Value::Days(days.low))),
+                    ("high", &format_value(&Value::Days(days.high))),
                 ]));
-                let grade = words("store.grade", &[("grade", &word(guide.evidence.word()))]);
+                let grade = t_with!("store-grade", &[("grade", &t(guide.evidence.word()))]);
                 view! { <p>{days}" "{grade}</p> }
             }}
             {move || guide().remarks.iter().map(|remark| view! {
-                <p class="soft small">{said(remark)}</p>
+                <p class="soft small">{render(remark)}</p>
             }).collect_view()}
             <div class="field">
-                <label for="keep-by">{word("form.store.keep_by")}</label>
+                <label for="keep-by">{t!("form-store-keep_by")}</label>
                 <input id="keep-by" type="date" prop:value=keep
                     on:input=move |event| chosen.set(Some(event_target_value(&event))) />
             </div>
-            <TextField label=word("form.store.place") text=place />
-            <TextField label=word("form.note.optional") text=note />
+            <TextField label=t!("form-store-place") text=place />
+            <TextField label=t!("form-note-optional") text=note />
             <Save writing run />
         </div>
     }
@@ -128,12 +128,12 @@ pub fn Store(writing: Writing) -> impl IntoView {
 
 /// Dry fibre, squeeze and yields.
 fn told(dry: f64, yields: Yield) -> AnyView {
-    let part = |ratio| written(&Value::Share(in_share(ratio)));
+    let part = |ratio| format_value(&Value::Share(in_share(ratio)));
     let facts = [
-        (word("figure.dry_fibre"), Some(written(&Value::Mass(grams(dry))))),
-        (word("figure.dryness"), Some(part(yields.dryness))),
-        (word("form.store.from_raw"), yields.from_raw.map(part)),
-        (word("form.store.from_cooked"), yields.from_cooked.map(part)),
+        (t!("figure-dry_fibre"), Some(format_value(&Value::Mass(grams(dry))))),
+        (t!("figure-dryness"), Some(part(yields.dryness))),
+        (t!("form-store-from_raw"), yields.from_raw.map(part)),
+        (t!("form-store-from_cooked"), yields.from_cooked.map(part)),
     ];
     let facts = facts
         .into_iter()

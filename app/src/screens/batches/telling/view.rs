@@ -12,7 +12,7 @@ use leptos::prelude::*;
 use super::{Held, figures, what};
 use crate::{
     components::{Assumed, Picture},
-    i18n::{number, word, words, written},
+    i18n::{format_number, format_value, t, t_with},
     screens::batches::notes::note_of,
 };
 
@@ -24,7 +24,7 @@ pub fn Telling(told: Told, batch: Arc<Batch>) -> impl IntoView {
     let facts = figures(&mut body).iter().map(fact).collect_view();
     let note = note_of(&told.body);
     let photo = told.body.photo().cloned().map(|photo| {
-        let alt = words("photo.of", &[("name", &super::super::called(&batch))]);
+        let alt = t_with!("photo-of", &[("name", &super::super::called(&batch))]);
         view! { <Picture photo small=true opens=true alt=alt /> }
     });
     let measure = match &told.body {
@@ -45,7 +45,7 @@ pub fn Telling(told: Told, batch: Arc<Batch>) -> impl IntoView {
         <dl class="facts">{facts}</dl>
         {photo}
         {measure.map(|href| view! {
-            <a class="press soft no-print" href=href>{word("swatch.measure.link")}</a>
+            <a class="press soft no-print" href=href>{t!("swatch-measure-link")}</a>
         })}
         {note.map(|note| view! { <p class="said">{note}</p> })}
     }
@@ -56,11 +56,11 @@ fn fact(held: &Held<'_>) -> AnyView {
     let figure = &*held.figure;
     let range = (figure.low < figure.high).then(|| {
         let (low, high) = (shown(held, figure.low), shown(held, figure.high));
-        words("figure_range", &[("low", &low), ("high", &high)])
+        t_with!("figure_range", &[("low", &low), ("high", &high)])
     });
     let assumed = figure.basis == Basis::Assumed;
     view! {
-        <dt>{word(&format!("figure.{}", held.key))}</dt>
+        <dt>{t(&format!("figure-{}", held.key))}</dt>
         <dd>
             {shown(held, figure.value)}
             {assumed.then(|| view! { " "<Assumed /> })}
@@ -74,8 +74,8 @@ fn fact(held: &Held<'_>) -> AnyView {
 fn shown(held: &Held<'_>, value: f64) -> String {
     match held.unit {
         // Strips and hardness are read in these, however small.
-        Unit::MilligramsPerLitre => format!("{} mg/L", number(value, 3)),
-        Unit::Hour => words("span.hours", &[("n", &number(value, 3))]),
-        _ => written(&held.kind.value(value * held.base)),
+        Unit::MilligramsPerLitre => format!("{} mg/L", format_number(value, 3)),
+        Unit::Hour => t_with!("duration-hours", &[("n", &format_number(value, 3))]),
+        _ => format_value(&held.kind.value(value * held.base)),
     }
 }

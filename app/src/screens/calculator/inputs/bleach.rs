@@ -14,7 +14,7 @@ use ulid::Ulid;
 
 use crate::{
     components::{Ask, AskField, Assumed, Choice},
-    i18n::word,
+    i18n::{key, t},
     platform::clock,
     screens::shelf,
     state::studio,
@@ -147,7 +147,7 @@ impl BleachForm {
                     .map(|product: &Product| (From::Shelf(product.id), product.name.clone()))
                     .collect()
             });
-            offers.push((From::Label, word("bleach.type_label")));
+            offers.push((From::Label, t!("bleach-type_label")));
             offers
         };
         view! {
@@ -155,7 +155,7 @@ impl BleachForm {
                 {move || {
                     let offers = offers();
                     (offers.len() > 1).then(|| view! {
-                        <Choice label=word("bleach.from") value=from options=offers />
+                        <Choice label=t!("bleach-from") value=from options=offers />
                     })
                 }}
                 {move || match from.get() {
@@ -171,43 +171,43 @@ impl BleachForm {
         let refused = Signal::derive(move || self.refused());
         view! {
             <div class="stack">
-                <Choice label=word("bleach.oxidant") value=self.oxidant options=vec![
-                    (Oxidant::Hypochlorite, word("oxidant.hypochlorite")),
-                    (Oxidant::Percarbonate, word("oxidant.percarbonate")),
+                <Choice label=t!("bleach-oxidant") value=self.oxidant options=vec![
+                    (Oxidant::Hypochlorite, t!("oxidant-hypochlorite")),
+                    (Oxidant::Percarbonate, t!("oxidant-percarbonate")),
                 ] />
-                <Choice label=word("bleach.known") value=self.known options=vec![
-                    (true, word("bleach.known_yes")),
-                    (false, word("bleach.known_no")),
+                <Choice label=t!("bleach-known") value=self.known options=vec![
+                    (true, t!("bleach-known_yes")),
+                    (false, t!("bleach-known_no")),
                 ] />
                 {move || if !self.known.get() {
                     let why = match self.oxidant.get() {
-                        Oxidant::Percarbonate => "bleach.powder_assumed",
-                        _ => "bleach.bottle_assumed",
+                        Oxidant::Percarbonate => key!("bleach-powder_assumed"),
+                        _ => key!("bleach-bottle_assumed"),
                     };
-                    view! { <p>{word(why)}" "<Assumed /></p> }.into_any()
+                    view! { <p>{t(why)}" "<Assumed /></p> }.into_any()
                 } else if self.oxidant.get() == Oxidant::Percarbonate {
                     view! {
-                        <Choice label=word("bleach.powder_counts") value=self.powder_basis options=vec![
-                            (PowderBasis::Percarbonate, word("bleach.powder_percarbonate")),
-                            (PowderBasis::Peroxide, word("bleach.powder_peroxide")),
-                            (PowderBasis::ActiveOxygen, word("bleach.powder_oxygen")),
+                        <Choice label=t!("bleach-powder_counts") value=self.powder_basis options=vec![
+                            (PowderBasis::Percarbonate, t!("bleach-powder_percarbonate")),
+                            (PowderBasis::Peroxide, t!("bleach-powder_peroxide")),
+                            (PowderBasis::ActiveOxygen, t!("bleach-powder_oxygen")),
                         ] />
-                        <AskField ask=self.powder hint=word("bleach.powder_hint") refused />
+                        <AskField ask=self.powder hint=t!("bleach-powder_hint") refused />
                     }.into_any()
                 } else {
                     let percent = self.bottle_basis.get() != Some(LabelBasis::ChlorineGramsPerLitre);
                     view! {
-                        <Choice label=word("bleach.counts") value=self.bottle_basis options=vec![
-                            (Some(LabelBasis::NaoclByMass), word("bleach.nacl_mass")),
-                            (Some(LabelBasis::NaoclByVolume), word("bleach.nacl_volume")),
-                            (Some(LabelBasis::ChlorineByMass), word("bleach.chlorine_mass")),
-                            (Some(LabelBasis::ChlorineByVolume), word("bleach.chlorine_volume")),
-                            (Some(LabelBasis::ChlorineGramsPerLitre), word("bleach.chlorine_litre")),
-                            (None, word("bleach.basis_unsaid")),
+                        <Choice label=t!("bleach-counts") value=self.bottle_basis options=vec![
+                            (Some(LabelBasis::NaoclByMass), t!("bleach-nacl_mass")),
+                            (Some(LabelBasis::NaoclByVolume), t!("bleach-nacl_volume")),
+                            (Some(LabelBasis::ChlorineByMass), t!("bleach-chlorine_mass")),
+                            (Some(LabelBasis::ChlorineByVolume), t!("bleach-chlorine_volume")),
+                            (Some(LabelBasis::ChlorineGramsPerLitre), t!("bleach-chlorine_litre")),
+                            (None, t!("bleach-basis_unsaid")),
                         ] />
                         <AskField ask=if percent { self.percent } else { self.grams_per_litre }
-                            hint=word("bleach.strength_hint") refused />
-                        <AskField ask=self.density hint=word("bleach.density_hint") refused />
+                            hint=t!("bleach-strength_hint") refused />
+                        <AskField ask=self.density hint=t!("bleach-density_hint") refused />
                     }.into_any()
                 }}
             </div>

@@ -15,7 +15,7 @@ use leptos::prelude::*;
 
 use web_sys::HtmlDetailsElement;
 
-use crate::i18n::{number, word, words, written};
+use crate::i18n::{format_number, format_value, t, t_with};
 
 const WIDTH: f64 = 340.0;
 const HEIGHT: f64 = 190.0;
@@ -103,7 +103,7 @@ pub fn Chart(
                 <path d=format!("M{0:.1} {TOP}V{1}", x(ph), HEIGHT - BOTTOM) class="here" />
                 <text x=x(ph) y=HEIGHT - BOTTOM - 6.0 class="here-words"
                     text-anchor=anchor>
-                    {words("liquor.here", &[("ph", &written(&Value::Ph(ph)))])}
+                    {t_with!("liquor-here", &[("ph", &format_value(&Value::Ph(ph)))])}
                 </text>
                 {key}
                 {ticks}
@@ -113,15 +113,15 @@ pub fn Chart(
             <figcaption class="small">
                 <p>{told}</p>
                 <p class="key">
-                    <span class="band-key window">{word("liquor.key_window")}</span>
-                    {chlorine.then(|| view! { <span class="band-key attack">{word("liquor.key_attack")}</span> })}
-                    {gas_to.map(|_| view! { <span class="band-key gas">{word("liquor.key_gas")}</span> })}
+                    <span class="band-key window">{t!("liquor-key_window")}</span>
+                    {chlorine.then(|| view! { <span class="band-key attack">{t!("liquor-key_attack")}</span> })}
+                    {gas_to.map(|_| view! { <span class="band-key gas">{t!("liquor-key_gas")}</span> })}
                 </p>
             </figcaption>
         </figure>
         <details class="more" open=as_table.get_untracked()
             on:toggle=move |event| as_table.set(event_target::<HtmlDetailsElement>(&event).open())>
-            <summary>{word("liquor.as_table")}</summary>
+            <summary>{t!("liquor-as_table")}</summary>
             {move || as_table.get().then(|| view! {
                 <div class="inside"><Table picture chlorine /></div>
             })}
@@ -131,7 +131,7 @@ pub fn Chart(
 
 #[component]
 fn Table(picture: Picture, chlorine: bool) -> impl IntoView {
-    let percent = |share: f64| number(share * 100.0, 2);
+    let percent = |share: f64| format_number(share * 100.0, 2);
     let rows = picture.curve(4.0, 12.0, 9).map(|s| {
         let cells = if chlorine {
             vec![s.chlorine, s.hypochlorous_acid, s.hypochlorite]
@@ -140,7 +140,7 @@ fn Table(picture: Picture, chlorine: bool) -> impl IntoView {
         };
         view! {
             <tr>
-                <th scope="row">{number(s.ph, 2)}</th>
+                <th scope="row">{format_number(s.ph, 2)}</th>
                 {cells.into_iter().map(|share| view! { <td>{percent(share)}</td> }).collect_view()}
             </tr>
         }
@@ -165,11 +165,11 @@ fn Table(picture: Picture, chlorine: bool) -> impl IntoView {
 /// The picture in one sentence.
 fn told(picture: &Picture, ph: f64, chlorine: bool) -> String {
     let s = picture.at(ph);
-    let percent = |share: f64| number(share * 100.0, 2);
-    let ph = written(&Value::Ph(ph));
+    let percent = |share: f64| format_number(share * 100.0, 2);
+    let ph = format_value(&Value::Ph(ph));
     if chlorine {
-        words(
-            "liquor.told_chlorine",
+        t_with!(
+            "liquor-told_chlorine",
             &[
                 ("ph", &ph),
                 ("cl2", &percent(s.chlorine)),
@@ -178,8 +178,8 @@ fn told(picture: &Picture, ph: f64, chlorine: bool) -> String {
             ],
         )
     } else {
-        words(
-            "liquor.told_peroxide",
+        t_with!(
+            "liquor-told_peroxide",
             &[
                 ("ph", &ph),
                 ("h2o2", &percent(s.hydrogen_peroxide)),

@@ -27,7 +27,7 @@ use self::{
 };
 use crate::{
     components::{Ask, AskField, CautionList, Choice, Figure},
-    i18n::{said, word, words, written},
+    i18n::{format_value, key, render, t, t_with},
     screens::calculator::inputs::CompanyForm,
 };
 
@@ -103,29 +103,29 @@ pub fn Liquor() -> impl IntoView {
     let acid_ticked = Memo::new(move |_| company.with(oxidant.get()).contains(&Ingredient::Acid));
     view! {
         <section class="card stack">
-            <Choice label=word("bleach.oxidant") value=oxidant options=vec![
-                (Oxidant::Hypochlorite, word("oxidant.hypochlorite")),
-                (Oxidant::Percarbonate, word("oxidant.percarbonate")),
+            <Choice label=t!("bleach-oxidant") value=oxidant options=vec![
+                (Oxidant::Hypochlorite, t!("oxidant-hypochlorite")),
+                (Oxidant::Percarbonate, t!("oxidant-percarbonate")),
             ] />
             {move || {
                 let hint = match oxidant.get() {
-                    Oxidant::Hypochlorite => word("liquor.counts_chlorine"),
-                    _ => word("liquor.counts_peroxide"),
+                    Oxidant::Hypochlorite => t!("liquor-counts_chlorine"),
+                    _ => t!("liquor-counts_peroxide"),
                 };
                 view! { <AskField ask=active hint refused /> }
             }}
-            <AskField ask=soda hint=word("liquor.soda_hint") refused />
+            <AskField ask=soda hint=t!("liquor-soda_hint") refused />
             <AskField ask=celsius refused />
-            <AskField ask=measured label=word("liquor.measured") hint=word("liquor.measured_hint") refused />
+            <AskField ask=measured label=t!("liquor-measured") hint=t!("liquor-measured_hint") refused />
             {move || (!measured.is_empty()).then(|| view! {
-                <Choice label=word("liquor.read_with") value=by_meter options=vec![
-                    (false, word("liquor.strip")), (true, word("liquor.meter")),
+                <Choice label=t!("liquor-read_with") value=by_meter options=vec![
+                    (false, t!("liquor-strip")), (true, t!("liquor-meter")),
                 ] />
             })}
-            <AskField ask=litres hint=word("liquor.volume_hint") />
+            <AskField ask=litres hint=t!("liquor-volume_hint") />
             {move || company.view(oxidant.get())}
             {move || acid_ticked.get().then(|| view! {
-                <AskField ask=vinegar hint=word("liquor.vinegar_hint") refused />
+                <AskField ask=vinegar hint=t!("liquor-vinegar_hint") refused />
             })}
         </section>
         {move || recipe.get().map(|recipe| clashes_of(&recipe))}
@@ -139,7 +139,7 @@ pub fn Liquor() -> impl IntoView {
                     view! { <Answer worked read=read.get() litres alkali as_table /> }.into_any()
                 }
                 Some(Err(refusal)) => view! {
-                    <p class="caution care" role="alert">{said(&refusal.message())}</p>
+                    <p class="caution care" role="alert">{render(&refusal.message())}</p>
                 }.into_any(),
                 None => ().into_any(),
             }
@@ -153,14 +153,14 @@ pub fn Liquor() -> impl IntoView {
 fn clashes_of(recipe: &Recipe) -> AnyView {
     let clash = |clash: bleachfield_core::chemistry::compatibility::Clash| {
         let (class, severity) = match clash.severity {
-            Severity::Refused => ("caution danger", "caution.severity.danger"),
-            Severity::Note => ("caution care", "caution.severity.care"),
+            Severity::Refused => ("caution danger", key!("caution-severity-danger")),
+            Severity::Note => ("caution care", key!("caution-severity-care")),
         };
         view! {
             <div class=class role="alert">
-                <span class="severity">{word(severity)}</span>
-                <p>{said(&clash.message())}</p>
-                <p class="source">{words("caution.source", &[("source", clash.reason.source())])}</p>
+                <span class="severity">{t(severity)}</span>
+                <p>{render(&clash.message())}</p>
+                <p class="source">{t_with!("caution-source", &[("source", clash.reason.source())])}</p>
             </div>
         }
     };
@@ -176,19 +176,19 @@ fn Answer(
     as_table: RwSignal<bool>,
 ) -> impl IntoView {
     let picture: Option<Picture> = worked.mix.picture().ok();
-    let at = |ph: f64| written(&Value::Ph(ph));
+    let at = |ph: f64| format_value(&Value::Ph(ph));
     let gas = worked.gas.map(|gas| {
         let at = |ph: Option<f64>| ph.map_or_else(|| "–".to_owned(), at);
-        words(
-            "liquor.gas",
+        t_with!(
+            "liquor-gas",
             &[("dangerous", &at(gas.dangerous)), ("limit", &at(gas.exposure_limit))],
         )
     });
     let shown = read.map_or(worked.ph, |read| read.ph);
     view! {
         <section class="card stack wide" aria-live="polite">
-            <Figure name=word("liquor.ph") number=at(worked.ph) unit=String::new()
-                range=words("liquor.window", &[
+            <Figure name=t!("liquor-ph") number=at(worked.ph) unit=String::new()
+                range=t_with!("liquor-window", &[
                     ("low", &at(worked.window.low)),
                     ("high", &at(worked.window.high)),
                 ]) />

@@ -19,7 +19,7 @@ use leptos::prelude::*;
 use super::{fields, refusal, remarks, weigh_out};
 use crate::{
     components::{Ask, Choice, Fact},
-    i18n::{number, word, words, written},
+    i18n::{format_number, format_value, key, t, t_with},
 };
 
 /// A strength that was titrated in a kitchen, or comes of the wash model, may be
@@ -56,7 +56,7 @@ impl AntichlorSum {
         let used = batch.map(|batch| Evidence::of(batch).used).unwrap_or_default();
         let strip = record.and_then(|record| record.oxidant);
         let water = record.and_then(|record| record.lump).map(|lump| lump.held());
-        let text = |value: Option<f64>| value.map(|v| number(v, 3)).unwrap_or_default();
+        let text = |value: Option<f64>| value.map(|v| format_number(v, 3)).unwrap_or_default();
         Self {
             oxidant: RwSignal::new(usize::from(used.peroxide && !used.hypochlorite)),
             chlorine_by: RwSignal::new(0),
@@ -157,7 +157,7 @@ impl AntichlorSum {
         let crystals = dose.reagent == Antichlor::ThiosulfatePentahydrate;
         let over = crystals && thiosulfate_overdosed(grams(weighed_out), dose.chlorine.high);
         over.then(|| {
-            Message::new("antichlor.overdosed").with("most", Value::Number(THIOSULFATE_TOP))
+            Message::new(key!("antichlor-overdosed")).with("most", Value::Number(THIOSULFATE_TOP))
         })
     }
 
@@ -167,34 +167,35 @@ impl AntichlorSum {
             Some(Err(why)) => Some(why.message()),
             _ => None,
         });
-        let options = |keys: [&str; 2]| keys.map(word).into_iter().enumerate().collect::<Vec<_>>();
-        let found = ["antichlor.by.strip", "antichlor.by.titration", "antichlor.by.wash"];
+        let options = |keys: [&str; 2]| keys.map(t).into_iter().enumerate().collect::<Vec<_>>();
+        let found =
+            [key!("antichlor-by-strip"), key!("antichlor-by-titration"), key!("antichlor-by-wash")];
         view! {
-            <Choice label=word("antichlor.oxidant") value=self.oxidant
-                options=options(["antichlor.chlorine", "antichlor.peroxide_left"]) />
+            <Choice label=t!("antichlor-oxidant") value=self.oxidant
+                options=options([key!("antichlor-chlorine"), key!("antichlor-peroxide_left")]) />
             {move || {
                 let (value, names) = if self.chlorine() {
-                    (self.chlorine_by, Antichlor::ALL.iter().map(|a| word(a.word())).collect())
+                    (self.chlorine_by, Antichlor::ALL.iter().map(|a| t(a.word())).collect())
                 } else {
                     let ways: Vec<String> =
-                        PeroxideRemoval::ALL.iter().map(|way| word(way.word())).collect();
+                        PeroxideRemoval::ALL.iter().map(|way| t(way.word())).collect();
                     (self.peroxide_by, ways)
                 };
-                let options = names.into_iter().map(crate::i18n::heading).enumerate().collect();
-                view! { <Choice label=word("form.antichlor.reagent") value options /> }
+                let options = names.into_iter().map(crate::i18n::sentence_case).enumerate().collect();
+                view! { <Choice label=t!("form-antichlor-reagent") value options /> }
             }}
             {fields(&[self.residual], refused)}
-            <Choice label=word("antichlor.by.which") value=self.found
-                options=found.map(word).into_iter().enumerate().collect() />
+            <Choice label=t!("antichlor-by-which") value=self.found
+                options=found.map(t).into_iter().enumerate().collect() />
             {fields(&[self.volume, self.purity], refused)}
             {move || (self.chlorine() && self.reagent() == Antichlor::Peroxide).then(|| view! {
-                <Choice label=word("field.antichlor.vessel") value=self.closed options=vec![
-                    (false, word("antichlor.open")), (true, word("antichlor.closed")),
+                <Choice label=t!("field-antichlor-vessel") value=self.closed options=vec![
+                    (false, t!("antichlor-open")), (true, t!("antichlor-closed")),
                 ] />
             })}
             <div class="stack" aria-live="polite">
                 {move || match self.answer() {
-                    None => view! { <p class="soft">{word("antichlor.waiting")}</p> }.into_any(),
+                    None => view! { <p class="soft">{t!("antichlor-waiting")}</p> }.into_any(),
                     Some(Err(why)) => refusal(&why.message()),
                     Some(Ok(Answer::Chlorine(dose))) => chlorine(&dose),
                     Some(Ok(Answer::Peroxide(plan))) => peroxide(&plan),
@@ -207,22 +208,22 @@ impl AntichlorSum {
 
 fn chlorine(dose: &AntichlorDose) -> AnyView {
     if in_grams(dose.chlorine.value) == 0.0 {
-        return view! { <p class="good">{word("antichlor.none_left")}</p> }.into_any();
+        return view! { <p class="good">{t!("antichlor-none_left")}</p> }.into_any();
     }
     let facts = [
-        ("antichlor.to_take_out", written(&Value::Mass(dose.chlorine.value))),
-        ("antichlor.ph_way", word(dose.reagent.ph_shift().word())),
+        (key!("antichlor-to_take_out"), format_value(&Value::Mass(dose.chlorine.value))),
+        (key!("antichlor-ph_way"), t(dose.reagent.ph_shift().word())),
     ];
     view! {
-        {weigh_out(word("antichlor.weigh"), dose.dose)}
+        {weigh_out(t!("antichlor-weigh"), dose.dose)}
         <dl class="facts">
-            {facts.map(|(name, value)| view! { <Fact name=word(name) value /> }).collect_view()}
+            {facts.map(|(name, value)| view! { <Fact name=t(name) value /> }).collect_view()}
             {dose.oxygen.map(|oxygen| view! {
-                <Fact name=word("antichlor.oxygen")
-                    value=format!("{} L", number(in_millilitres(oxygen) / 1000.0, 2)) />
+                <Fact name=t!("antichlor-oxygen")
+                    value=format!("{} L", format_number(in_millilitres(oxygen) / 1000.0, 2)) />
             })}
         </dl>
-        <p>{word(dose.reagent.leaves())}</p>
+        <p>{t(dose.reagent.leaves())}</p>
         {remarks(&dose.remarks)}
     }
     .into_any()
@@ -230,12 +231,12 @@ fn chlorine(dose: &AntichlorDose) -> AnyView {
 
 fn peroxide(plan: &PeroxidePlan) -> AnyView {
     if in_grams(plan.peroxide.value) == 0.0 {
-        return view! { <p class="good">{word("antichlor.none_left")}</p> }.into_any();
+        return view! { <p class="good">{t!("antichlor-none_left")}</p> }.into_any();
     }
-    let amount = written(&Value::Mass(plan.peroxide.value));
+    let amount = format_value(&Value::Mass(plan.peroxide.value));
     view! {
-        {plan.dose.map(|dose| weigh_out(word("antichlor.weigh"), dose))}
-        <p>{words("antichlor.peroxide_to_take_out", &[("amount", &amount)])}</p>
+        {plan.dose.map(|dose| weigh_out(t!("antichlor-weigh"), dose))}
+        <p>{t_with!("antichlor-peroxide_to_take_out", &[("amount", &amount)])}</p>
         {remarks(&plan.remarks)}
     }
     .into_any()

@@ -25,7 +25,7 @@ use leptos::prelude::*;
 use super::{fields, pour_out, range, refusal, remarks, weigh_out};
 use crate::{
     components::{Ask, Assumed, Choice, Fact, TextField},
-    i18n::{lower, number, said, word, words, written},
+    i18n::{format_number, format_value, key, render, t, t_with},
     state::studio,
 };
 
@@ -54,7 +54,7 @@ pub struct CookSum {
 impl CookSum {
     /// What the batch knows is filled in.
     pub fn new(book: &Book, batch: Option<&Batch>) -> Self {
-        let number = |value: Option<f64>| value.map(|v| number(v, 4)).unwrap_or_default();
+        let typed = |value: Option<f64>| value.map(|v| format_number(v, 4)).unwrap_or_default();
         let record = batch.map_or_else(|| Record::of_studio(book), |b| Record::of(book, b));
         let raw = batch.and_then(|b| b.raw_dry_g).map(|figure| figure.value);
         let squeeze = book.studio.figures.get(&journal::OwnFigureOf::SqueezeDryness);
@@ -63,7 +63,7 @@ impl CookSum {
             .or_else(|| record.lump.map(|lump| in_share(lump.dryness.value)));
         Self {
             fibre: RwSignal::new(batch.map(|b| b.fibre.clone()).unwrap_or_default()),
-            raw: Ask::new(FIBRE, Kind::Mass).filled(number(raw)),
+            raw: Ask::new(FIBRE, Kind::Mass).filled(typed(raw)),
             alkali: RwSignal::new(0),
             charge: Ask::new(CHARGE, Kind::Share).filled("20"),
             purity: Ask::new(PURITY, Kind::Share).filled("100"),
@@ -73,7 +73,7 @@ impl CookSum {
             minutes: Ask::new(TIME, Kind::Duration).unit(Unit::Minute).filled("120"),
             liquor_ph: Ask::new(LIQUOR_PH, Kind::Ph).optional(),
             dryness: Ask::new(DRYNESS, Kind::Share)
-                .filled(number(dryness.map(|dryness| dryness * 100.0).or(Some(20.0)))),
+                .filled(typed(dryness.map(|dryness| dryness * 100.0).or(Some(20.0)))),
             rinse: Ask::new(WATER, Kind::Volume).unit(Unit::Litre).filled("5"),
             window: RwSignal::new(0),
         }
@@ -113,8 +113,8 @@ impl CookSum {
 
     /// The fibre's key in the core's table, where its name is one of them.
     pub fn fibre_key(self) -> Option<String> {
-        let name = lower(self.fibre.get().trim());
-        let called = |id: &str| lower(&word(&format!("fibre.{id}")));
+        let name = self.fibre.get().trim().to_lowercase();
+        let called = |id: &str| t(&format!("fibre-{id}")).to_lowercase();
         FIBRES.iter().find(|row| called(row.id) == name).map(|row| row.id.to_owned())
     }
 
@@ -142,28 +142,27 @@ impl CookSum {
     /// Questions and answer.
     pub fn view(self) -> AnyView {
         let refused = Signal::derive(move || self.plan().and_then(Result::err));
-        let names: Vec<String> =
-            FIBRES.iter().map(|row| word(&format!("fibre.{}", row.id))).collect();
-        let alkalis = CookAlkali::ALL.map(|a| crate::i18n::heading(word(a.word())));
+        let names: Vec<String> = FIBRES.iter().map(|row| t(&format!("fibre-{}", row.id))).collect();
+        let alkalis = CookAlkali::ALL.map(|a| crate::i18n::sentence_case(t(a.word())));
         view! {
-            <TextField label=word("start.fibre") text=self.fibre offers=names />
+            <TextField label=t!("start-fibre") text=self.fibre offers=names />
             {fields(&[self.raw], refused)}
-            <Choice label=word("cook.with") value=self.alkali
+            <Choice label=t!("cook-with") value=self.alkali
                 options=alkalis.into_iter().enumerate().collect() />
             {fields(&[self.charge, self.purity, self.ratio, self.pot, self.celsius, self.minutes], refused)}
             <div class="stack" aria-live="polite">
                 {move || match self.plan() {
-                    None => view! { <p class="soft">{word("cook.waiting")}</p> }.into_any(),
+                    None => view! { <p class="soft">{t!("cook-waiting")}</p> }.into_any(),
                     Some(Err(why)) => refusal(&why),
                     Some(Ok(plan)) => self.answer(&plan),
                 }}
             </div>
             <details class="more">
-                <summary>{word("cook.arrive_head")}</summary>
+                <summary>{t!("cook-arrive_head")}</summary>
                 <div class="inside stack">
-                    <p>{word("cook.arrive_why")}</p>
-                    <Choice label=word("cook.bath_to_come") value=self.window options=vec![
-                        (0, word("oxidant.hypochlorite")), (1, word("oxidant.peroxide")),
+                    <p>{t!("cook-arrive_why")}</p>
+                    <Choice label=t!("cook-bath_to_come") value=self.window options=vec![
+                        (0, t!("oxidant-hypochlorite")), (1, t!("oxidant-peroxide")),
                     ] />
                     {fields(&[self.liquor_ph, self.dryness, self.rinse], Signal::stored(None))}
                     {move || self.arrival()}
@@ -180,32 +179,35 @@ impl CookSum {
             .map(|other| {
                 let mass = equivalent(plan.alkali.value, alkali, other);
                 view! {
-                    <Fact name=crate::i18n::heading(word(other.word()))
-                        value=written(&Value::Mass(mass)) />
+                    <Fact name=crate::i18n::sentence_case(t(other.word()))
+                        value=format_value(&Value::Mass(mass)) />
                 }
             })
             .collect();
         let facts = [
-            ("cook.as_na2o", written(&Value::Share(in_share(plan.as_sodium_oxide)))),
-            ("cook.strength", written(&Value::Concentration(plan.strength))),
-            ("cook.loads", plan.loads.to_string()),
-            ("cook.load_volume", written(&Value::Volume(plan.load_volume))),
-            ("cook.severity", words("span.hours", &[("n", &number(plan.severity, 2))])),
+            (key!("cook-as_na2o"), format_value(&Value::Share(in_share(plan.as_sodium_oxide)))),
+            (key!("cook-strength"), format_value(&Value::Concentration(plan.strength))),
+            (key!("cook-loads"), plan.loads.to_string()),
+            (key!("cook-load_volume"), format_value(&Value::Volume(plan.load_volume))),
+            (
+                key!("cook-severity"),
+                t_with!("duration-hours", &[("n", &format_number(plan.severity, 2))]),
+            ),
         ];
         let water = Known::exact(plan.water, Basis::Computed);
         view! {
-            {weigh_out(word("cook.weigh"), plan.alkali)}
-            {pour_out(word("cook.water"), water)}
+            {weigh_out(t!("cook-weigh"), plan.alkali)}
+            {pour_out(t!("cook-water"), water)}
             <dl class="facts">
-                {facts.map(|(name, value)| view! { <Fact name=word(name) value /> }).collect_view()}
+                {facts.map(|(name, value)| view! { <Fact name=t(name) value /> }).collect_view()}
             </dl>
             {self.expected()}
             {remarks(&plan.remarks)}
             <details class="more">
-                <summary>{word("cook.same_alkali")}</summary>
+                <summary>{t!("cook-same_alkali")}</summary>
                 <div class="inside stack">
                     <dl class="facts">{others}</dl>
-                    <p class="small soft">{word("cook.same_alkali_why")}</p>
+                    <p class="small soft">{t!("cook-same_alkali_why")}</p>
                 </div>
             </details>
         }
@@ -216,29 +218,29 @@ impl CookSum {
     fn expected(self) -> AnyView {
         let (name, key) = (self.fibre.get(), self.fibre_key());
         let (own, table) = studio().book_now(|book| {
-            (own_cooks(book, &name, lower), table_yield(book, &name, key.as_deref()))
+            (own_cooks(book, &name, str::to_lowercase), table_yield(book, &name, key.as_deref()))
         });
         let Some(expected) = expected_yield(&own, table) else {
-            return view! { <p class="soft">{word("cook.yield_unknown")}</p> }.into_any();
+            return view! { <p class="soft">{t!("cook-yield_unknown")}</p> }.into_any();
         };
         let Some(raw) = self.raw.base() else { return ().into_any() };
         let of = |ratio: Ratio| Value::Mass(grams(raw * in_share(ratio)));
         let assumed = expected.basis == Basis::Assumed;
-        let why = if assumed { "cook.yield_by_table" } else { "cook.yield_by_own" };
+        let why = if assumed { key!("cook-yield_by_table") } else { key!("cook-yield_by_own") };
         let value = format!(
             "{}, {}",
-            written(&Value::Share(in_share(expected.value))),
-            written(&of(expected.value))
+            format_value(&Value::Share(in_share(expected.value))),
+            format_value(&of(expected.value))
         );
         view! {
             <dl class="facts">
-                <dt>{word("cook.yield")}</dt>
+                <dt>{t!("cook-yield")}</dt>
                 <dd>
                     {value}{assumed.then(|| view! { " "<Assumed /> })}
                     <span class="range">{range(true, of(expected.low), of(expected.high))}</span>
                 </dd>
             </dl>
-            <p class="small soft">{word(why)}</p>
+            <p class="small soft">{t(why)}</p>
         }
         .into_any()
     }
@@ -252,7 +254,7 @@ impl CookSum {
         let (name, key) = (self.fibre.get(), self.fibre_key());
         let (efficiency, record, part) = studio().book_now(|book| {
             let table = table_yield(book, &name, key.as_deref());
-            let part = expected_yield(&own_cooks(book, &name, lower), table);
+            let part = expected_yield(&own_cooks(book, &name, str::to_lowercase), table);
             let part = part.map_or(0.5, |part| in_share(part.value));
             (
                 learnt(book, WATER_CELSIUS).unwrap_or_else(|_| Efficiency::assumed()),
@@ -283,12 +285,12 @@ impl CookSum {
             Ok(arrival) => arrival,
             Err(why) => return Some(refusal(&why.message())),
         };
-        let steps = arrival.ph.iter().map(|ph| written(&Value::Ph(*ph)));
+        let steps = arrival.ph.iter().map(|ph| format_value(&Value::Ph(*ph)));
         let steps: Vec<String> = steps.collect();
         Some(
             view! {
-                <p role="status"><b>{said(&arrival.remark)}</b></p>
-                <p class="small soft">{words("cook.arrive_steps", &[("steps", &steps.join(", "))])}</p>
+                <p role="status"><b>{render(&arrival.remark)}</b></p>
+                <p class="small soft">{t_with!("cook-arrive_steps", &[("steps", &steps.join(", "))])}</p>
             }
             .into_any(),
         )

@@ -20,7 +20,7 @@ use web_sys::{Blob, Url};
 
 use crate::{
     components::Page,
-    i18n::{said, word},
+    i18n::{key, render, t},
     platform::camera,
     state::Studio,
     worker::{self, ColourAsked, ColourFound, Looked},
@@ -88,16 +88,16 @@ pub fn page(studio: Studio, batch: Ulid, photo: PhotoId, purpose: Purpose) -> An
     measuring.follow();
     measuring.as_told();
     let title = match purpose {
-        Purpose::Swatch => "swatch.measure.title",
-        Purpose::Target => "swatch.measure.title_target",
+        Purpose::Swatch => key!("swatch-measure-title"),
+        Purpose::Target => key!("swatch-measure-title_target"),
     };
     view! {
-        <Page title=word(title) back=format!("/batch/{batch}/colour")>
+        <Page title=t(title) back=format!("/batch/{batch}/colour")>
             <div class="stack wide">
                 {move || match measuring.looked.get() {
-                    None => view! { <p role="status">{word("swatch.measure.looking")}</p> }.into_any(),
+                    None => view! { <p role="status">{t!("swatch-measure-looking")}</p> }.into_any(),
                     Some(Err(why)) => view! {
-                        <section class="caution care" role="alert"><p>{said(&why)}</p></section>
+                        <section class="caution care" role="alert"><p>{render(&why)}</p></section>
                     }
                     .into_any(),
                     Some(Ok(looked)) => measuring.view(looked),
@@ -126,7 +126,7 @@ impl Measuring {
         });
         spawn_local(async move {
             let looked = match self.studio.photo(&photo).await.as_ref().and_then(camera::blob) {
-                None => Err(Message::new("photo.gone")),
+                None => Err(Message::new(key!("photo-gone"))),
                 Some(file) => {
                     let looked = worker::look(photo.as_str(), &file).await;
                     if let Ok(at) = Url::create_object_url_with_blob(&file)
