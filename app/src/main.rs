@@ -1,8 +1,6 @@
 //! Bleachfield on a phone: a thin Leptos shell over `bleachfield-core`.
 //!
-//! `screen` holds one file or folder per screen, `part` the controls they
-//! share, `studio` the state of the whole app, `store` what is kept on disk,
-//! `device` what the phone can do, `locale` every word.
+//! The page and its worker are the same program; which of the two this is shows at start.
 
 mod components;
 mod i18n;
@@ -12,8 +10,6 @@ mod screens;
 mod state;
 mod storage;
 mod worker;
-
-rust_i18n::i18n!("locale", fallback = "en");
 
 fn main() {
     platform::panic::install_hook();

@@ -50,7 +50,7 @@ fn a_photo_without_white_is_refused_with_what_to_do() {
     scene.white = None;
     let refused = measured(&scene, ReferenceSet::White, source.kind).expect_err("no white");
     assert_eq!(refused, Rejection::NoReference);
-    assert_eq!(refused.instruction().key, "colour.do.add_white");
+    assert_eq!(refused.instruction().key, "colour-do-add_white");
 }
 
 #[test]

@@ -1,40 +1,44 @@
-//! Everything that quantities, the bath and the cautions can say has words, and
-//! every gap in those words is filled by what the core sends along.
+//! Everything that quantities, the bath and the cautions can say is a message, and the core
+//! gives it a value for each of its variables.
 
 #![allow(clippy::unwrap_used)]
 
+use std::collections::BTreeSet;
+
 use bleachfield_core::{
-    bath::{BleachAmount, DilutionError, HeatError, Oxidant, Reason, Remedy},
+    bath::{DilutionRefusal, HeatRefusal, OnHand, Oxidant, Reason, Way},
     caution::{Act, CautionId, Material, Residual, Situation, cautions},
     chemistry::compatibility::{Ingredient, clash},
     message::{Field, Message, Value},
     pulp::FIBRES,
     quantity::{
-        Celsius, NumberSpec, OutOfRange, Ph, QuantityKind, SPOON_POWDERS, grams, grams_per_litre,
-        millilitres, read, share,
+        Asked, Celsius, Kind, OutOfRange, Ph, SPOON_POWDERS, grams, grams_per_litre, millilitres,
+        read, share,
     },
 };
 
-fn words(key: &str) -> String {
-    let found = crate::_rust_i18n_try_translate("en", key);
-    found.unwrap_or_else(|| panic!("no words for {key}")).into_owned()
+use crate::locale::ENGLISH;
+
+/// The variables of the message, which must exist.
+fn words(key: &str) -> &'static BTreeSet<String> {
+    ENGLISH.get(key).unwrap_or_else(|| panic!("no message {key}"))
 }
 
-/// The message has words, its gaps are all filled, and so are those of every
-/// word inside it.
+/// The message exists, and so does every word inside it; every variable is given a value.
 fn said(message: &Message) {
-    let mut text = words(message.key);
-    for (name, value) in &message.values {
+    for (_, value) in &message.values {
         if let Value::Word(key) = value {
             words(key);
         }
-        text = text.replace(&format!("%{{{name}}}"), "…");
     }
     if let Some(field) = message.field {
-        let name = words(&format!("field.{}", field.0));
-        text = text.replace("%{field}", &name);
+        words(&format!("field-{}", field.0));
     }
-    assert!(!text.contains("%{"), "{}: {text}", message.key);
+    for variable in words(message.key) {
+        let given = message.values.iter().any(|(name, _)| name == variable)
+            || variable == "field" && message.field.is_some();
+        assert!(given, "{}: {variable} is not given", message.key);
+    }
 }
 
 fn celsius(value: f64) -> Celsius {
@@ -43,7 +47,7 @@ fn celsius(value: f64) -> Celsius {
 
 #[test]
 fn what_is_typed_wrong() {
-    use QuantityKind::{Count, Duration, Mass, Share, Temperature, Volume};
+    use Kind::{Count, Duration, Mass, Share, Temperature, Volume};
     let mut keys = Vec::new();
     for (kind, text) in [
         (Volume, ""),
@@ -61,7 +65,7 @@ fn what_is_typed_wrong() {
         (Temperature, "20 F"),
         (Share, "101"),
     ] {
-        let message = read(text, &NumberSpec::new(Field("any"), kind)).unwrap_err().message();
+        let message = read(text, &Asked::new(Field("ph"), kind)).unwrap_err().message();
         said(&message);
         keys.push(message.key);
     }
@@ -69,16 +73,16 @@ fn what_is_typed_wrong() {
     keys.dedup();
     assert_eq!(keys.len(), 13, "one text for each reason: {keys:?}");
     for kind in [
-        QuantityKind::Mass,
-        QuantityKind::Volume,
-        QuantityKind::Share,
-        QuantityKind::Temperature,
-        QuantityKind::Duration,
-        QuantityKind::Concentration,
-        QuantityKind::Density,
-        QuantityKind::Ph,
-        QuantityKind::Number,
-        QuantityKind::Count,
+        Kind::Mass,
+        Kind::Volume,
+        Kind::Share,
+        Kind::Temperature,
+        Kind::Duration,
+        Kind::Concentration,
+        Kind::Density,
+        Kind::Ph,
+        Kind::Number,
+        Kind::Count,
     ] {
         words(kind.accepts());
         words(kind.word());
@@ -88,13 +92,7 @@ fn what_is_typed_wrong() {
 #[test]
 fn plans_that_cannot_be() {
     let (c, m) = (grams_per_litre(1.0), grams(1.0));
-    let out = OutOfRange {
-        subject: Field("ph"),
-        given: 15.0,
-        min: 0.0,
-        max: 14.0,
-        kind: QuantityKind::Ph,
-    };
+    let out = OutOfRange { subject: Field("ph"), given: 15.0, min: 0.0, max: 14.0, kind: Kind::Ph };
     for reason in [
         Reason::OutOfRange(out),
         Reason::WouldMix { old: Oxidant::Hypochlorite, new: Oxidant::Percarbonate },
@@ -104,47 +102,44 @@ fn plans_that_cannot_be() {
         Reason::NoRoomForBleach { takes: Some(m), left: m },
         Reason::NoRoomForBleach { takes: None, left: m },
         Reason::WillNotDissolve { given: c, limit: c },
-        Reason::NotEnough { need: BleachAmount::Powder(m) },
+        Reason::NotEnough { need: OnHand::Powder(m) },
         Reason::NotFinite,
         Reason::Clash(clash(Ingredient::Hypochlorite, Ingredient::Acid).unwrap()),
     ] {
         said(&reason.message());
     }
     for way in [
-        Remedy::Squeeze(share(0.2)),
-        Remedy::Consistency(share(0.05)),
-        Remedy::Volume(millilitres(1.0)),
-        Remedy::Use { dose: BleachAmount::Powder(m), charge: share(0.01) },
-        Remedy::Strength(c),
-        Remedy::StrongerBottle(c),
-        Remedy::Warm(celsius(20.0)),
-        Remedy::WashFirst,
-        Remedy::LeaveOut(Ingredient::HeavyMetal),
+        Way::Squeeze(share(0.2)),
+        Way::Consistency(share(0.05)),
+        Way::Volume(millilitres(1.0)),
+        Way::Use { dose: OnHand::Powder(m), charge: share(0.01) },
+        Way::Strength(c),
+        Way::StrongerBottle(c),
+        Way::Warm(celsius(20.0)),
+        Way::WashFirst,
+        Way::LeaveOut(Ingredient::HeavyMetal),
     ] {
         said(&way.message());
     }
-    said(&DilutionError::TooWeak { bottle: 1.0, target: 2.0 }.message());
+    said(&DilutionRefusal::TooWeak { bottle: 1.0, target: 2.0 }.message());
     let (target, reaches) = (celsius(60.0), celsius(50.0));
-    said(&HeatError::TooCold { target, reaches }.message());
-    said(&HeatError::TooHot { target, reaches }.message());
-    said(&HeatError::NoCooling.message());
-    for key in ["remark.may_be_too_wet", "remark.may_be_too_weak"] {
+    said(&HeatRefusal::TooCold { target, reaches }.message());
+    said(&HeatRefusal::TooHot { target, reaches }.message());
+    said(&HeatRefusal::NoCooling.message());
+    for key in ["remark-may_be_too_wet", "remark-may_be_too_weak"] {
         said(&Message::new(key).with("short", Value::Mass(m)));
     }
 }
 
 #[test]
 fn what_chemistry_refuses_and_minds() {
-    use bleachfield_core::{
-        bath::LabelBasis,
-        chemistry::{EquilibriumError, StrengthError},
-    };
-    said(&StrengthError::Missing { field: Field("ph") }.message());
+    use bleachfield_core::{bath::LabelBasis, chemistry::Refusal};
     for refusal in [
-        EquilibriumError::TooConcentrated { ionic_strength: 1.2, highest: 1.0 },
-        EquilibriumError::Unreachable { target_ph: 10.3 },
-        EquilibriumError::AcidWithHypochlorite,
-        EquilibriumError::TwoOxidants,
+        Refusal::Missing { field: Field("ph") },
+        Refusal::TooConcentrated { ionic_strength: 1.2, highest: 1.0 },
+        Refusal::Unreachable { target_ph: 10.3 },
+        Refusal::AcidWithHypochlorite,
+        Refusal::TwoOxidants,
     ] {
         said(&refusal.message());
     }
@@ -152,7 +147,7 @@ fn what_chemistry_refuses_and_minds() {
     for other in Ingredient::Hypochlorite.clashing() {
         said(&clash(Ingredient::Hypochlorite, other).unwrap().message());
     }
-    for key in ["remark.ph_may_be_low", "remark.ph_may_be_high"] {
+    for key in ["remark-ph_may_be_low", "remark-ph_may_be_high"] {
         said(&Message::new(key).with("ph", Value::Ph(9.1)));
     }
 }
@@ -189,13 +184,13 @@ fn every_input_of_the_bath_has_a_name() {
         q::SPOONS,
         q::TEMPERATURE,
     ] {
-        words(&format!("field.{}", field.0));
+        words(&format!("field-{}", field.0));
     }
     for fibre in FIBRES {
-        words(&format!("fibre.{}", fibre.id));
+        words(&format!("fibre-{}", fibre.id));
     }
     for powder in SPOON_POWDERS {
-        words(&format!("powder.{}", powder.id));
+        words(&format!("powder-{}", powder.id));
     }
 }
 
@@ -203,8 +198,7 @@ fn every_input_of_the_bath_has_a_name() {
 fn what_the_shelf_refuses() {
     use bleachfield_core::{
         chemistry::{bottle as b, decay as d, percarbonate as p, titration as t},
-        derive::{BOUGHT, MADE, OPENED},
-        journal::{ProductAdded, ProductKind, StrengthFound},
+        journal::{BOUGHT, MADE, OPENED, ProductAdded, ProductKind, StrengthFound},
     };
     use jiff::civil::Date;
     let today = Date::constant(2026, 5, 4);
@@ -225,11 +219,11 @@ fn what_the_shelf_refuses() {
         (day("2026-05-04"), day("2026-05-03")),
         (day("1926-05-04"), None),
     ] {
-        said(&added(made, opened).check_dates(today).unwrap_err().message());
+        said(&added(made, opened).refuse_dates(today).unwrap_err());
     }
     said(&StrengthFound::by_strip(100.0, 0.5).unwrap_err().message());
     said(&StrengthFound::by_strip(1e6, 500.0).unwrap_err().message());
-    let nothing = bleachfield_core::chemistry::StrengthError::Missing { field: t::TITRE };
+    let nothing = bleachfield_core::chemistry::Refusal::Missing { field: t::TITRE };
     said(&nothing.message());
     for field in [
         b::DILUTION,
@@ -246,7 +240,7 @@ fn what_the_shelf_refuses() {
         MADE,
         OPENED,
     ] {
-        words(&format!("field.{}", field.0));
+        words(&format!("field-{}", field.0));
     }
 }
 
@@ -254,7 +248,10 @@ fn what_the_shelf_refuses() {
 fn every_caution_has_a_heading_and_sentences_whose_gaps_are_filled() {
     for id in CautionId::ALL {
         words(id.title());
-        words(id.say());
+        let general = id.say().replace("-say", "-help");
+        let takes_values = !words(id.say()).is_empty();
+        assert_eq!(ENGLISH.contains_key(&general), takes_values, "Help has {general}");
+        assert!(ENGLISH.get(&general).is_none_or(BTreeSet::is_empty), "{general} has a gap");
     }
     // Situations in which every caution with a gap fires.
     let hypochlorite = Situation {
@@ -283,7 +280,7 @@ fn every_caution_has_a_heading_and_sentences_whose_gaps_are_filled() {
     }
     for id in CautionId::ALL {
         assert!(
-            fired.contains(id) || !words(id.say()).contains("%{"),
+            fired.contains(id) || words(id.say()).is_empty(),
             "{id:?} has a gap and never fired here"
         );
     }
@@ -292,14 +289,14 @@ fn every_caution_has_a_heading_and_sentences_whose_gaps_are_filled() {
 #[test]
 fn colour_has_words() {
     use bleachfield_core::colour::{
-        ColourError as R, PatchRole,
+        measure::Doubt,
+        quality::{Place, Rejection as R},
         reference::Light,
         reversion::Ageing,
-        shift::{Dryness, no_pair_message},
+        shift::{Dryness, none_known},
         target::PaperWhite,
-        uncertainty::UncertaintySource as Source,
     };
-    let place = PatchRole::Grey;
+    let place = Place::Grey;
     for rejection in [
         R::NoReference,
         R::ImpossibleReference { place },
@@ -319,19 +316,14 @@ fn colour_has_words() {
         said(&rejection.message());
         said(&rejection.instruction());
     }
-    said(&no_pair_message());
-    for place in [PatchRole::White, PatchRole::SecondWhite, PatchRole::Grey, PatchRole::Pulp] {
+    said(&none_known());
+    for place in [Place::White, Place::SecondWhite, Place::Grey, Place::Pulp] {
         words(place.key());
     }
-    for source in [
-        Source::Pulp,
-        Source::White,
-        Source::WhiteValue,
-        Source::Tone,
-        Source::Light,
-        Source::Camera,
-    ] {
-        words(source.key());
+    for doubt in
+        [Doubt::Pulp, Doubt::White, Doubt::WhiteValue, Doubt::Tone, Doubt::Light, Doubt::Camera]
+    {
+        words(doubt.key());
     }
     for light in Light::ALL {
         words(light.key());

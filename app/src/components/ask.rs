@@ -3,13 +3,13 @@
 
 use bleachfield_core::{
     message::{Field, Message},
-    quantity::{NumberSpec, ParsedQuantity, QuantityKind, Unit, read},
+    quantity::{NumberSpec, ParsedQuantity, QuantityKind, Unit},
 };
 use leptos::prelude::*;
 
 use super::ValueField;
 use crate::{
-    i18n::{field_name, heading, unit_name},
+    i18n::{field_name, sentence_case, unit_name},
     platform::preferences::{DecimalMark, preferences_context},
 };
 
@@ -17,7 +17,7 @@ use crate::{
 #[derive(Clone, Copy)]
 pub struct NumberInput {
     pub text: RwSignal<String>,
-    asked: NumberSpec,
+    spec: NumberSpec,
     /// An empty field is fine.
     optional: bool,
     /// The person has tried to go on: an empty field now counts as missing.
@@ -30,13 +30,13 @@ impl NumberInput {
         Self::of(NumberSpec::new(field, kind))
     }
 
-    /// Asks as `asked` says; cups and decimal mark are this reader's own.
-    pub fn of(asked: NumberSpec) -> Self {
+    /// Asks as `spec` says; cups and decimal mark are this reader's own.
+    pub fn of(spec: NumberSpec) -> Self {
         let preferences = preferences_context().get_untracked();
         let mark = if preferences.mark == DecimalMark::Comma { ',' } else { '.' };
         Self {
             text: RwSignal::new(String::new()),
-            asked: asked.reader(preferences.measures, mark),
+            spec: spec.reader(preferences.measures, mark),
             optional: false,
             tried: RwSignal::new(false),
         }
@@ -45,13 +45,13 @@ impl NumberInput {
     /// The same question, with `unit` for a number typed without one.
     #[must_use]
     pub fn unit(self, unit: Unit) -> Self {
-        Self { asked: self.asked.unit(unit), ..self }
+        Self { spec: self.spec.unit(unit), ..self }
     }
 
     /// The same question with limits, in the base unit of its kind.
     #[must_use]
     pub fn between(self, min: f64, max: f64) -> Self {
-        Self { asked: self.asked.between(min, max), ..self }
+        Self { spec: self.spec.between(min, max), ..self }
     }
 
     /// The same question, which may be left empty.
@@ -69,13 +69,13 @@ impl NumberInput {
 
     /// Which field it is.
     pub fn field(self) -> Field {
-        self.asked.field
+        self.spec.field
     }
 
     /// What was typed, read; `None` where it is empty or cannot be read.
     /// Follows the text.
     pub fn typed(self) -> Option<ParsedQuantity> {
-        read(&self.text.get(), &self.asked).ok()
+        self.spec.parse(&self.text.get()).ok()
     }
 
     /// The value in the base unit of its kind (g, mL, share, °C, min, g/L).
@@ -100,7 +100,7 @@ impl NumberInput {
         if self.is_empty() && (self.optional || !self.tried.get()) {
             return None;
         }
-        read(&self.text.get(), &self.asked).err().map(|refusal| refusal.message())
+        self.spec.parse(&self.text.get()).err().map(|refusal| refusal.message())
     }
 }
 
@@ -118,8 +118,8 @@ pub fn NumberField(
     refused: Signal<Option<Message>>,
     #[prop(optional)] on_enter: Option<Callback<()>>,
 ) -> impl IntoView {
-    let label = label.unwrap_or_else(|| heading(field_name(ask.field())));
-    let unit = unit_name(ask.asked.unit);
+    let label = label.unwrap_or_else(|| sentence_case(field_name(ask.field())));
+    let unit = unit_name(ask.spec.unit);
     // Remembered: a refusal changes with each key, and what is wrong here seldom.
     let problem = Memo::new(move |_| {
         ask.wrong().or_else(|| refused.get().filter(|m| m.field == Some(ask.field())))

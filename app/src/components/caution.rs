@@ -5,7 +5,7 @@ use bleachfield_core::caution::{Caution, CautionId, Severity};
 use leptos::prelude::*;
 
 use super::icon;
-use crate::i18n::{counted, said, word, words};
+use crate::i18n::{key, render, t, t_count, t_with};
 
 /// How many lesser cautions may stand in the open before they are folded.
 const IN_THE_OPEN: usize = 2;
@@ -14,18 +14,18 @@ const IN_THE_OPEN: usize = 2;
 #[component]
 pub fn CautionCard(caution: Caution) -> impl IntoView {
     let (class, severity) = match caution.severity {
-        Severity::Note => ("caution note", "caution.severity.note"),
-        Severity::Care => ("caution care", "caution.severity.care"),
-        Severity::Danger => ("caution danger", "caution.severity.danger"),
+        Severity::Note => ("caution note", key!("caution-severity-note")),
+        Severity::Care => ("caution care", key!("caution-severity-care")),
+        Severity::Danger => ("caution danger", key!("caution-severity-danger")),
     };
     view! {
         <div class=class role="note">
             <span class="severity">
                 {(caution.severity == Severity::Danger).then(|| view! { <icon::Hand /> })}
-                {word(severity)}
+                {t(severity)}
             </span>
-            <p>{said(&caution.message)}</p>
-            <p class="source">{words("caution.source", &[("source", caution.source)])}</p>
+            <p>{render(&caution.message)}</p>
+            <p class="source">{t_with!("caution-source", &[("source", caution.source)])}</p>
         </div>
     }
 }
@@ -46,7 +46,7 @@ pub fn CautionList(#[prop(into)] cautions: Signal<Vec<Caution>>) -> impl IntoVie
         let rest = if count > IN_THE_OPEN {
             view! {
                 <details class="more">
-                    <summary>{counted("caution.more", count)}</summary>
+                    <summary>{t_count!("caution-more", count)}</summary>
                     <div class="inside stack">{rest}</div>
                 </details>
             }

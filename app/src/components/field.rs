@@ -7,7 +7,7 @@ use wasm_bindgen::JsCast;
 use web_sys::HtmlElement;
 
 use super::choice::next_number;
-use crate::i18n::said;
+use crate::i18n::render;
 
 /// A field for a number with its unit. Anything may be typed, units included;
 /// the screen reads it through the core and hands back what was wrong.
@@ -131,7 +131,7 @@ fn FieldError(id: String, problem: Signal<Option<Message>>) -> impl IntoView {
     view! {
         <span id=id role="status">
             {move || problem.get().map(|problem| {
-                view! { <span class="wrong">{said(&problem)}</span> }
+                view! { <span class="wrong">{render(&problem)}</span> }
             })}
         </span>
     }

@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use crate::i18n::word;
+use crate::i18n::t;
 
 /// A number with its unit set smaller, its name above and its range below.
 #[component]
@@ -33,7 +33,7 @@ pub fn Figure(
 /// The mark that a value was assumed, not measured.
 #[component]
 pub fn Assumed() -> impl IntoView {
-    view! { <span class="assumed">{word("mark.assumed")}</span> }
+    view! { <span class="assumed">{t!("mark-assumed")}</span> }
 }
 
 /// A line of a fact list (`<dl class="facts">`).

@@ -8,7 +8,7 @@ use leptos::prelude::*;
 
 use super::icon;
 use crate::{
-    i18n::word,
+    i18n::t,
     platform::clock,
     route::{Route, use_route},
 };
@@ -28,7 +28,7 @@ pub fn Page(
             <div class="page-head">
                 {back.map(|back| view! {
                     <a href=back.href() class="button bare back">
-                        <icon::Back /><span class="visually-hidden">{word("do.back")}</span>
+                        <icon::Back /><span class="visually-hidden">{t!("do-back")}</span>
                     </a>
                 })}
                 <h1>{move || title.get()}</h1>
@@ -49,12 +49,12 @@ pub fn Places() -> impl IntoView {
         view! {
             <a href=to.href() aria-current=move || if here() { "page" } else { "false" }>
                 {icon}
-                <span>{word(&format!("place.{}", <&str>::from(place)))}</span>
+                <span>{t(&format!("place-{}", <&str>::from(place)))}</span>
             </a>
         }
     };
     view! {
-        <nav class="places" aria-label=word("place.all")>
+        <nav class="places" aria-label=t!("place-all")>
             {place(Route::Sink, view! { <icon::Sink /> }.into_any())}
             {place(Route::Calculator, view! { <icon::Mix /> }.into_any())}
             {place(Route::Batches, view! { <icon::Batches /> }.into_any())}
@@ -115,9 +115,9 @@ pub fn Notice(children: Children) -> impl IntoView {
                 <div class="notice">
                     <p>{said.words}</p>
                     {said.undo.map(|undo| view! {
-                        <button on:click=move |_| { saying.set(None); undo.run(()) }>{word("do.undo")}</button>
+                        <button on:click=move |_| { saying.set(None); undo.run(()) }>{t!("do-undo")}</button>
                     })}
-                    <button on:click=move |_| saying.set(None)>{word("do.close")}</button>
+                    <button on:click=move |_| saying.set(None)>{t!("do-close")}</button>
                 </div>
             })}
         </div>

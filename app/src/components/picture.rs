@@ -6,7 +6,7 @@ use leptos::task::spawn_local;
 use web_sys::Url;
 
 use super::BottomSheet;
-use crate::{i18n::word, state::app_state, worker};
+use crate::{i18n::t, state::app_state, worker};
 
 /// A photo, or words in its place while it is not here.
 ///
@@ -87,7 +87,7 @@ fn Shown(photo: PhotoId, small: bool, alt: String) -> impl IntoView {
         PictureState::Here(address) => {
             view! { <img class=class src=address alt=alt.clone() /> }.into_any()
         }
-        PictureState::Gone => view! { <span class=class>{word("photo.gone")}</span> }.into_any(),
+        PictureState::Gone => view! { <span class=class>{t!("photo-gone")}</span> }.into_any(),
     })
     .into_any()
 }

@@ -4,7 +4,7 @@ use leptos::html;
 use leptos::prelude::*;
 
 use super::icon;
-use crate::i18n::word;
+use crate::i18n::t;
 
 /// Shows its children in a modal dialog while `open` is true.
 ///
@@ -35,7 +35,7 @@ pub fn BottomSheet(
             <div class="page-head">
                 <h2 class="grow">{title}</h2>
                 <button class="button bare" on:click=move |_| open.set(false)>
-                    <icon::Cross /><span class="visually-hidden">{word("do.close")}</span>
+                    <icon::Cross /><span class="visually-hidden">{t!("do-close")}</span>
                 </button>
             </div>
             {move || shown.get().then(|| children.with_value(|children| children()))}

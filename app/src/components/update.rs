@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use crate::i18n::word;
+use crate::i18n::t;
 use crate::platform::service_worker::ServiceWorker;
 use crate::state::app_state;
 
@@ -17,9 +17,9 @@ pub fn UpdateOffer() -> impl IntoView {
         <div role="status">
             <Show when=move || { offered.get() && !later.get() }>
                 <div class="notice">
-                    <p>{word("update.here")}</p>
-                    <button on:click=move |_| worker.apply_update()>{word("update.now")}</button>
-                    <button on:click=move |_| later.set(true)>{word("update.later")}</button>
+                    <p>{t!("update-here")}</p>
+                    <button on:click=move |_| worker.apply_update()>{t!("update-now")}</button>
+                    <button on:click=move |_| later.set(true)>{t!("update-later")}</button>
                 </div>
             </Show>
         </div>

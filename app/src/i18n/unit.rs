@@ -1,9 +1,9 @@
-//! What a unit is called. Symbols are the same in every language; kitchen
-//! measures have words.
+//! Names of units. Symbols are the same in every language; kitchen measures, days and weeks are
+//! messages.
 
 use bleachfield_core::quantity::Unit;
 
-use super::word;
+use super::t;
 
 /// The symbol or word for a unit; empty for plain numbers and pH.
 pub fn unit_name(unit: Unit) -> String {
@@ -28,14 +28,14 @@ pub fn unit_name(unit: Unit) -> String {
         Unit::GramsPerMillilitre => "g/mL",
         Unit::KilogramsPerCubicMetre => "kg/m³",
         Unit::Ph | Unit::One => "",
-        Unit::Teaspoon => return word("unit.teaspoon"),
-        Unit::Tablespoon => return word("unit.tablespoon"),
-        Unit::Cup => return word("unit.cup"),
-        Unit::Pint => return word("unit.pint"),
-        Unit::Quart => return word("unit.quart"),
-        Unit::Gallon => return word("unit.gallon"),
-        Unit::Day => return word("unit.day"),
-        Unit::Week => return word("unit.week"),
+        Unit::Teaspoon => return t!("unit-teaspoon"),
+        Unit::Tablespoon => return t!("unit-tablespoon"),
+        Unit::Cup => return t!("unit-cup"),
+        Unit::Pint => return t!("unit-pint"),
+        Unit::Quart => return t!("unit-quart"),
+        Unit::Gallon => return t!("unit-gallon"),
+        Unit::Day => return t!("unit-day"),
+        Unit::Week => return t!("unit-week"),
     };
     symbol.to_owned()
 }

@@ -105,7 +105,8 @@ pub fn preferences_context() -> PreferencesContext {
 
 /// Whether numbers are written with a comma.
 pub fn decimal_comma() -> bool {
-    use_context::<PreferencesContext>().is_some_and(|p| p.get_untracked().mark == DecimalMark::Comma)
+    use_context::<PreferencesContext>()
+        .is_some_and(|p| p.get_untracked().mark == DecimalMark::Comma)
 }
 
 /// The defaults, replaced by each stored value that this version understands.
@@ -145,11 +146,8 @@ mod tests {
     fn a_value_of_another_version_does_not_reset_the_others() {
         let stored = r#"{"look": "dark", "photo": "long_side2048", "mark": "comma", "later": 1}"#;
         let read = with_stored(serde_json::from_str(stored).unwrap());
-        let expected = Preferences {
-            look: Theme::Dark,
-            mark: DecimalMark::Comma,
-            ..Preferences::default()
-        };
+        let expected =
+            Preferences { look: Theme::Dark, mark: DecimalMark::Comma, ..Preferences::default() };
         assert_eq!(read, expected);
     }
 

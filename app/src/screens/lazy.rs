@@ -12,7 +12,7 @@ use leptos::{
 };
 
 use super::{batches, calculator, colour, help, shelf, sink};
-use crate::{i18n::word, route::Route};
+use crate::{i18n::t, route::Route};
 
 /// Shows the screen of a route.
 pub type Screen = fn(Route) -> AnyView;
@@ -60,7 +60,7 @@ pub fn section(
 ) -> impl IntoView {
     let section = RwSignal::new(None::<Section>);
     spawn_local(async move {
-        let missing: Section = || view! { <p class="card">{word("not_here.why")}</p> }.into_any();
+        let missing: Section = || view! { <p class="card">{t!("not_here-why")}</p> }.into_any();
         let _ = section.try_set(Some(piece.await.unwrap_or(missing)));
     });
     move || section.get().map(|show| show())

@@ -17,7 +17,7 @@ use leptos_router::components::Router;
 use self::lazy::Screen;
 use crate::{
     components::{Notice, Page, Places, UpdateOffer, notify},
-    i18n::{said, word},
+    i18n::{render, t},
     platform::{preferences::PreferencesContext, service_worker::ServiceWorker},
     route::{self, Route, use_completion, use_route},
     state::{AppState, LoadState},
@@ -36,7 +36,7 @@ fn Shell() -> impl IntoView {
     route::provide();
     PreferencesContext::provide();
     let studio = AppState::provide(Callback::new(|error: StoreError| {
-        notify(said(&error.message()), None);
+        notify(render(&error.message()), None);
     }));
     sink::CueMonitor::provide();
     ServiceWorker::provide();
@@ -48,13 +48,13 @@ fn Shell() -> impl IntoView {
             <sink::Watch />
             {move || match opening.get() {
                 LoadState::Loading => view! {
-                    <main class="page"><p role="status">{word("app.opening")}</p></main>
+                    <main class="page"><p role="status">{t!("app-opening")}</p></main>
                 }
                 .into_any(),
                 // Only once the book is open, so that every screen finds it so.
                 LoadState::Ready(_) => view! { <CurrentScreen /><Places /> }.into_any(),
                 LoadState::Failed(why) => view! {
-                    <Page title=word("app.refused")><p>{said(&why)}</p></Page>
+                    <Page title=t!("app-refused")><p>{render(&why)}</p></Page>
                 }
                 .into_any(),
             }}
@@ -135,10 +135,10 @@ async fn piece_of(route: &Option<Route>) -> Screen {
 /// No screen has the address.
 fn nowhere() -> AnyView {
     view! {
-        <Page title=word("nowhere.title")>
+        <Page title=t!("nowhere-title")>
             <div class="stack">
-                <p>{word("nowhere.why")}</p>
-                <a class="button" href=Route::Sink.href()>{word("nowhere.home")}</a>
+                <p>{t!("nowhere-why")}</p>
+                <a class="button" href=Route::Sink.href()>{t!("nowhere-home")}</a>
             </div>
         </Page>
     }
@@ -154,10 +154,10 @@ struct Retry(RwSignal<()>);
 fn NotLoaded() -> impl IntoView {
     let Retry(again) = expect_context();
     view! {
-        <Page title=word("not_here.title")>
+        <Page title=t!("not_here-title")>
             <div class="stack">
-                <p>{word("not_here.why")}</p>
-                <button class="button" on:click=move |_| again.notify()>{word("not_here.again")}</button>
+                <p>{t!("not_here-why")}</p>
+                <button class="button" on:click=move |_| again.notify()>{t!("not_here-again")}</button>
             </div>
         </Page>
     }

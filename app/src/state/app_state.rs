@@ -49,7 +49,10 @@ impl AppState {
     pub fn provide(on_write_error: Callback<StoreError>) -> Self {
         let state = Self {
             book: RwSignal::new(Book::default()),
-            writer: StoredValue::new(EntryWriter::new(DeviceId::from_random(random::bits() as u64), None)),
+            writer: StoredValue::new(EntryWriter::new(
+                DeviceId::from_random(random::bits() as u64),
+                None,
+            )),
             store: StoredValue::new_local(None),
             load_state: RwSignal::new(LoadState::Loading),
             now: clock::use_now(),

@@ -2,6 +2,7 @@
 
 use std::error::Error as _;
 
+use crate::i18n::key;
 use bleachfield_core::message::Message;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::DomException;
@@ -29,12 +30,12 @@ impl StoreError {
     /// The message for the locale.
     pub fn message(self) -> Message {
         Message::new(match self {
-            StoreError::QuotaExceeded => "refusal.store.quota_exceeded",
-            StoreError::VersionTooNew => "refusal.store.version_too_new",
-            StoreError::ConnectionClosed => "refusal.store.closed_by_other_tab",
-            StoreError::Aborted => "refusal.store.aborted",
-            StoreError::Corrupt => "refusal.store.corrupt",
-            StoreError::Unavailable => "refusal.store.unavailable",
+            StoreError::QuotaExceeded => key!("refusal-store-quota_exceeded"),
+            StoreError::VersionTooNew => key!("refusal-store-version_too_new"),
+            StoreError::ConnectionClosed => key!("refusal-store-closed_by_other_tab"),
+            StoreError::Aborted => key!("refusal-store-aborted"),
+            StoreError::Corrupt => key!("refusal-store-corrupt"),
+            StoreError::Unavailable => key!("refusal-store-unavailable"),
         })
     }
 

@@ -169,11 +169,7 @@ impl StorageBackend for IndexedDb {
     }
 }
 
-fn put_photo(
-    store: &'static str,
-    id: &PhotoId,
-    photo: &PhotoBytes,
-) -> Result<Put, StoreError> {
+fn put_photo(store: &'static str, id: &PhotoId, photo: &PhotoBytes) -> Result<Put, StoreError> {
     let (key, value) = encode_photo(id, photo)?;
     Ok(Put { store, key, value })
 }
@@ -190,7 +186,10 @@ async fn connect() -> Result<Rexie, StoreError> {
     });
     // `rexie` has no hook for `blocked`: another tab that sleeps could delay this for ever.
     let (expired, timeout) = oneshot::channel::<()>();
-    set_timeout(move || drop(expired.send(())), BLOCKED_AFTER);
+    let expire = move || {
+        let _ = expired.send(());
+    };
+    set_timeout(expire, BLOCKED_AFTER);
     match future::select(connection, timeout).await {
         Either::Left((Ok(connection), _)) => connection,
         _ => Err(StoreError::ConnectionClosed),
@@ -199,9 +198,9 @@ async fn connect() -> Result<Rexie, StoreError> {
 
 async fn build() -> Result<Rexie, StoreError> {
     let empty = Rexie::builder(NAME).version(VERSION);
-    let schema = STORES.into_iter().fold(empty, |schema, store| {
-        schema.add_object_store(ObjectStore::new(store))
-    });
+    let schema = STORES
+        .into_iter()
+        .fold(empty, |schema, store| schema.add_object_store(ObjectStore::new(store)));
     schema.build().await.map_err(|error| match StoreError::from(error) {
         // A private window of an old browser; nothing is stored yet.
         StoreError::ConnectionClosed | StoreError::Corrupt => StoreError::Unavailable,

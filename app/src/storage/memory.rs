@@ -25,10 +25,7 @@ struct Records {
 impl Memory {
     /// An empty store with a new device id.
     pub(super) fn new() -> Self {
-        Self {
-            device: DeviceId::from_random(random::bits() as u64),
-            records: RefCell::default(),
-        }
+        Self { device: DeviceId::from_random(random::bits() as u64), records: RefCell::default() }
     }
 }
 

@@ -39,7 +39,7 @@ impl DilutionError {
     pub fn message(&self) -> Message {
         match self {
             Self::OutOfRange(error) => error.message(),
-            Self::TooWeak { bottle, target } => Message::new("refusal.dilution.too_weak")
+            Self::TooWeak { bottle, target } => Message::new("refusal-dilution-too_weak")
                 .beside(TARGET_STRENGTH)
                 .with("bottle", Value::Number(*bottle))
                 .with("target", Value::Number(*target)),

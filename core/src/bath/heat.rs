@@ -53,9 +53,9 @@ impl HeatError {
         };
         match self {
             Self::OutOfRange(error) => error.message(),
-            Self::TooCold { target, reaches } => degrees("refusal.heat.too_cold", target, reaches),
-            Self::TooHot { target, reaches } => degrees("refusal.heat.too_hot", target, reaches),
-            Self::NoCooling => Message::new("refusal.heat.no_cooling").beside(COOLED_TO),
+            Self::TooCold { target, reaches } => degrees("refusal-heat-too_cold", target, reaches),
+            Self::TooHot { target, reaches } => degrees("refusal-heat-too_hot", target, reaches),
+            Self::NoCooling => Message::new("refusal-heat-no_cooling").beside(COOLED_TO),
         }
     }
 }

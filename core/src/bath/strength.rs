@@ -58,7 +58,7 @@ impl LabelBasis {
     /// A message beside the strength if it does not: the bases differ too much to
     /// assume one.
     pub fn stated(basis: Option<Self>) -> Result<Self, Message> {
-        basis.ok_or_else(|| Message::new("refusal.label_basis").beside(BOTTLE_STRENGTH))
+        basis.ok_or_else(|| Message::new("refusal-label_basis").beside(BOTTLE_STRENGTH))
     }
 }
 

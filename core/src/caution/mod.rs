@@ -33,7 +33,7 @@ pub fn cautions(act: Act, situation: &Situation) -> Vec<Caution> {
 pub struct Caution {
     pub id: CautionId,
     pub severity: Severity,
-    /// Key `caution.<id>.say`, with values.
+    /// Key `caution-<id>-say`, with values.
     pub message: Message,
     /// The source that describes the hazard.
     pub source: &'static str,
@@ -75,7 +75,7 @@ pub enum Severity {
     strum::VariantArray,
 )]
 #[serde(rename_all = "snake_case")]
-#[strum(const_into_str, prefix = "caution.", suffix = ".say", serialize_all = "snake_case")]
+#[strum(const_into_str, prefix = "caution-", suffix = "-say", serialize_all = "snake_case")]
 pub enum CautionId {
     /// Hypochlorite and acid: chlorine.
     BleachWithAcid,
@@ -146,7 +146,12 @@ impl CautionId {
 
     /// Locale key of the heading.
     pub fn title(self) -> String {
-        self.say().replace(".say", ".title")
+        self.say().replace("-say", "-title")
+    }
+
+    /// The name in stored plans, the same since format 1.
+    pub fn stored_name(self) -> String {
+        self.say().replace('-', ".")
     }
 
     /// Locale key of the sentences.

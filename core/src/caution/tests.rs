@@ -261,8 +261,8 @@ fn unknown_facts_do_not_reduce_the_cautions_about_acid() {
 
 #[test]
 fn locale_keys_have_the_name_of_the_hazard() {
-    assert_eq!(CautionId::DrainOneAtATime.say(), "caution.drain_one_at_a_time.say");
-    assert_eq!(CautionId::DrainOneAtATime.title(), "caution.drain_one_at_a_time.title");
+    assert_eq!(CautionId::DrainOneAtATime.say(), "caution-drain_one_at_a_time-say");
+    assert_eq!(CautionId::DrainOneAtATime.title(), "caution-drain_one_at_a_time-title");
 }
 
 /// Cautions of a planned bath of 1 kg wet pulp in 6 % bleach.

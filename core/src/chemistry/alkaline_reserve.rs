@@ -8,9 +8,9 @@ use super::substance::CALCIUM_CARBONATE;
 use crate::message::{Field, Message, Value};
 use crate::quantity::{Basis, Estimate, Mass, Ratio, grams, in_grams, in_share};
 
-pub const FIBRE: Field = Field("reserve.fibre");
-pub const SHARE: Field = Field("reserve.share");
-pub const RETENTION: Field = Field("reserve.retention");
+pub const FIBRE: Field = Field("reserve-fibre");
+pub const SHARE: Field = Field("reserve-share");
+pub const RETENTION: Field = Field("reserve-retention");
 
 /// Reserve of the permanence standards, share of the finished paper.
 pub const PERMANENT: f64 = 0.02;
@@ -49,14 +49,14 @@ impl ReserveError {
     /// The error as a message beside its field.
     pub fn message(&self) -> Message {
         match self {
-            Self::NoFibre { given } => Message::new("reserve.refusal.no_fibre")
+            Self::NoFibre { given } => Message::new("reserve-refusal-no_fibre")
                 .beside(FIBRE)
                 .with("given", Value::Mass(*given)),
-            Self::BadShare { given } => Message::new("reserve.refusal.bad_share")
+            Self::BadShare { given } => Message::new("reserve-refusal-bad_share")
                 .beside(SHARE)
                 .with("given", Value::Share(in_share(*given)))
                 .with("max", Value::Share(MOST)),
-            Self::BadRetention { given } => Message::new("reserve.refusal.bad_retention")
+            Self::BadRetention { given } => Message::new("reserve-refusal-bad_retention")
                 .beside(RETENTION)
                 .with("given", Value::Share(in_share(*given)))
                 .with("min", Value::Share(LEAST_RETENTION)),
@@ -102,8 +102,8 @@ pub fn reserve_dose(
         },
         acid_per_kilogram: acid_per_kilogram(part),
         remarks: vec![
-            Message::new("reserve.remark.last_of_all"),
-            Message::new("reserve.remark.retention"),
+            Message::new("reserve-remark-last_of_all"),
+            Message::new("reserve-remark-retention"),
         ],
     })
 }

@@ -52,18 +52,18 @@ impl Ingredient {
     /// Locale key of its name.
     pub fn key(self) -> &'static str {
         match self {
-            Self::Hypochlorite => "ingredient.hypochlorite",
-            Self::Peroxide => "ingredient.peroxide",
-            Self::Percarbonate => "ingredient.percarbonate",
-            Self::Acid => "ingredient.acid",
-            Self::Ammonia => "ingredient.ammonia",
-            Self::Alcohol => "ingredient.alcohol",
-            Self::LightMetal => "ingredient.light_metal",
-            Self::HeavyMetal => "ingredient.heavy_metal",
-            Self::StainlessSteel => "ingredient.stainless_steel",
-            Self::Soda => "ingredient.soda",
-            Self::Lye => "ingredient.lye",
-            Self::SulfurReducer => "ingredient.sulfur_reducer",
+            Self::Hypochlorite => "ingredient-hypochlorite",
+            Self::Peroxide => "ingredient-peroxide",
+            Self::Percarbonate => "ingredient-percarbonate",
+            Self::Acid => "ingredient-acid",
+            Self::Ammonia => "ingredient-ammonia",
+            Self::Alcohol => "ingredient-alcohol",
+            Self::LightMetal => "ingredient-light_metal",
+            Self::HeavyMetal => "ingredient-heavy_metal",
+            Self::StainlessSteel => "ingredient-stainless_steel",
+            Self::Soda => "ingredient-soda",
+            Self::Lye => "ingredient-lye",
+            Self::SulfurReducer => "ingredient-sulfur_reducer",
         }
     }
 }
@@ -95,15 +95,15 @@ impl ClashReason {
     /// Locale key of the reason.
     pub fn key(self) -> &'static str {
         match self {
-            Self::Chlorine => "clash.chlorine",
-            Self::Chloramines => "clash.chloramines",
-            Self::OxygenBurst => "clash.oxygen_burst",
-            Self::Chloroform => "clash.chloroform",
-            Self::Hydrogen => "clash.hydrogen",
-            Self::CatalysedLoss => "clash.catalysed_loss",
-            Self::Corrosion => "clash.corrosion",
-            Self::SulfurDioxide => "clash.sulfur_dioxide",
-            Self::MutualLoss => "clash.mutual_loss",
+            Self::Chlorine => "clash-chlorine",
+            Self::Chloramines => "clash-chloramines",
+            Self::OxygenBurst => "clash-oxygen_burst",
+            Self::Chloroform => "clash-chloroform",
+            Self::Hydrogen => "clash-hydrogen",
+            Self::CatalysedLoss => "clash-catalysed_loss",
+            Self::Corrosion => "clash-corrosion",
+            Self::SulfurDioxide => "clash-sulfur_dioxide",
+            Self::MutualLoss => "clash-mutual_loss",
         }
     }
 
@@ -153,8 +153,8 @@ impl Clash {
     /// The clash as a message: both ingredients and the reason.
     pub fn message(&self) -> Message {
         let key = match self.severity {
-            ClashSeverity::Refused => "refusal.clash",
-            ClashSeverity::Note => "note.clash",
+            ClashSeverity::Refused => "refusal-clash",
+            ClashSeverity::Note => "note-clash",
         };
         Message::new(key)
             .with("first", Value::Word(self.first.key()))

@@ -28,9 +28,9 @@ impl Oxidant {
     /// Locale key of its name inside a sentence.
     pub fn word(self) -> &'static str {
         match self {
-            Oxidant::Hypochlorite => "bleach_named.hypochlorite",
-            Oxidant::Percarbonate => "bleach_named.percarbonate",
-            Oxidant::Peroxide => "bleach_named.peroxide",
+            Oxidant::Hypochlorite => "bleach_named-hypochlorite",
+            Oxidant::Percarbonate => "bleach_named-percarbonate",
+            Oxidant::Peroxide => "bleach_named-peroxide",
         }
     }
 }

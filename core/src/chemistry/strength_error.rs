@@ -18,7 +18,7 @@ impl StrengthError {
     pub fn message(&self) -> Message {
         match *self {
             Self::OutOfRange(error) => error.message(),
-            Self::Missing { field } => Message::new("refusal.missing").beside(field),
+            Self::Missing { field } => Message::new("refusal-missing").beside(field),
         }
     }
 }

@@ -40,10 +40,10 @@ impl Light {
     /// Locale key.
     pub fn key(self) -> &'static str {
         match self {
-            Self::Daylight => "colour.light.daylight",
-            Self::Bulb => "colour.light.bulb",
-            Self::GoodLamp => "colour.light.good_lamp",
-            Self::OtherLamp => "colour.light.other_lamp",
+            Self::Daylight => "colour-light-daylight",
+            Self::Bulb => "colour-light-bulb",
+            Self::GoodLamp => "colour-light-good_lamp",
+            Self::OtherLamp => "colour-light-other_lamp",
         }
     }
 }

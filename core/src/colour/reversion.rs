@@ -21,9 +21,9 @@ impl Ageing {
     /// Locale key.
     pub fn key(self) -> &'static str {
         match self {
-            Self::Window => "colour.ageing.window",
-            Self::WarmOven => "colour.ageing.warm_oven",
-            Self::Dark => "colour.ageing.dark",
+            Self::Window => "colour-ageing-window",
+            Self::WarmOven => "colour-ageing-warm_oven",
+            Self::Dark => "colour-ageing-dark",
         }
     }
 }

@@ -26,9 +26,9 @@ impl Dryness {
     /// Locale key.
     pub fn key(self) -> &'static str {
         match self {
-            Self::Wet => "colour.dryness.wet",
-            Self::Pressed => "colour.dryness.pressed",
-            Self::Dried => "colour.dryness.dried",
+            Self::Wet => "colour-dryness-wet",
+            Self::Pressed => "colour-dryness-pressed",
+            Self::Dried => "colour-dryness-dried",
         }
     }
 }

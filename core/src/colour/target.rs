@@ -43,12 +43,12 @@ impl PaperWhite {
     /// Locale key of its name.
     pub fn key(self) -> &'static str {
         match self {
-            Self::Raw => "colour.white.raw",
-            Self::Straw => "colour.white.straw",
-            Self::Oat => "colour.white.oat",
-            Self::Cream => "colour.white.cream",
-            Self::Natural => "colour.white.natural",
-            Self::Bright => "colour.white.bright",
+            Self::Raw => "colour-white-raw",
+            Self::Straw => "colour-white-straw",
+            Self::Oat => "colour-white-oat",
+            Self::Cream => "colour-white-cream",
+            Self::Natural => "colour-white-natural",
+            Self::Bright => "colour-white-bright",
         }
     }
 }

@@ -30,12 +30,12 @@ impl UncertaintySource {
     /// Locale key.
     pub fn key(self) -> &'static str {
         match self {
-            Self::Pulp => "colour.doubt.pulp",
-            Self::White => "colour.doubt.white",
-            Self::WhiteValue => "colour.doubt.white_value",
-            Self::Tone => "colour.doubt.tone",
-            Self::Light => "colour.doubt.light",
-            Self::Camera => "colour.doubt.camera",
+            Self::Pulp => "colour-doubt-pulp",
+            Self::White => "colour-doubt-white",
+            Self::WhiteValue => "colour-doubt-white_value",
+            Self::Tone => "colour-doubt-tone",
+            Self::Light => "colour-doubt-light",
+            Self::Camera => "colour-doubt-camera",
         }
     }
 }

@@ -133,7 +133,7 @@ fn stored(place: PatchRole, patch: &PatchStatistics, (width, height): (u32, u32)
     let [x, y] = patch.area.centre();
     let side = patch.area.width.min(patch.area.height);
     Patch {
-        role: role(place).into(),
+        role: <&str>::from(place).into(),
         centre_x: x / f64::from(width),
         centre_y: y / f64::from(height),
         radius: f64::from(side) / 2.0 / f64::from(width),
@@ -144,11 +144,3 @@ fn stored(place: PatchRole, patch: &PatchStatistics, (width, height): (u32, u32)
 }
 
 /// The name of a place in [`Patch::role`].
-fn role(place: PatchRole) -> &'static str {
-    match place {
-        PatchRole::White => "white",
-        PatchRole::SecondWhite => "second_white",
-        PatchRole::Grey => "grey",
-        PatchRole::Pulp => "pulp",
-    }
-}

@@ -53,11 +53,11 @@ impl ProductDateError {
     /// The message for the locale, beside its field.
     pub fn message(&self) -> Message {
         match *self {
-            Self::InFuture { field, ahead_days } => Message::new("refusal.date_in_future")
+            Self::InFuture { field, ahead_days } => Message::new("refusal-date_in_future")
                 .beside(field)
                 .with("ahead", Value::Days(ahead_days)),
-            Self::BeforeMade { field } => Message::new("refusal.date_before_made").beside(field),
-            Self::TooOld { field } => Message::new("refusal.date_too_old").beside(field),
+            Self::BeforeMade { field } => Message::new("refusal-date_before_made").beside(field),
+            Self::TooOld { field } => Message::new("refusal-date_too_old").beside(field),
         }
     }
 }
@@ -131,11 +131,11 @@ mod tests {
         let tomorrow = Some(Date::constant(2026, 5, 5));
         let refused = |a: ProductAdded| a.check_dates(today).unwrap_err().message();
         let future = refused(added(None, tomorrow, None));
-        assert_eq!((future.key, future.field), ("refusal.date_in_future", Some(BOUGHT)));
+        assert_eq!((future.key, future.field), ("refusal-date_in_future", Some(BOUGHT)));
         let early = refused(added(Some(today), None, Some(Date::constant(2026, 5, 1))));
-        assert_eq!((early.key, early.field), ("refusal.date_before_made", Some(OPENED)));
+        assert_eq!((early.key, early.field), ("refusal-date_before_made", Some(OPENED)));
         let slip = refused(added(Some(Date::constant(1026, 5, 4)), None, None));
-        assert_eq!((slip.key, slip.field), ("refusal.date_too_old", Some(MADE)));
+        assert_eq!((slip.key, slip.field), ("refusal-date_too_old", Some(MADE)));
         assert!(added(Some(today), Some(today), Some(today)).check_dates(today).is_ok());
         assert!(added(None, None, None).check_dates(today).is_ok());
     }

@@ -8,7 +8,7 @@ use uom::si::f64::{Mass, MassConcentration, MassDensity, Volume};
 /// A locale key, the input field it belongs beside, and the values to fill in.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Message {
-    /// Key into the locale files, for instance `"refusal.too_much_water"`.
+    /// Key into the locale files, for instance `"refusal-missing"`.
     pub key: &'static str,
     /// The input field that the message is about, if any.
     pub field: Option<Field>,
@@ -39,7 +39,7 @@ impl Message {
 
 /// Identifier of an input field. Each module declares its own, for instance
 /// `pub const WET_MASS: Field = Field("wet_mass");`; the locale has its name
-/// under `field.wet_mass`.
+/// under `field-wet_mass`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct Field(pub &'static str);
 

@@ -30,22 +30,22 @@ pub fn disposal_advice(liquor: &SpentLiquor) -> Vec<Message> {
     let mut advice = Vec::new();
     if let Some(chlorine) = chlorine {
         if liquor.acid {
-            advice.push(Message::new("drain.acid_and_chlorine"));
+            advice.push(Message::new("drain-acid_and_chlorine"));
         }
-        advice.push(Message::new("drain.chlorine").with("mass", mass(chlorine)));
-        advice.push(Message::new("drain.ventilate"));
+        advice.push(Message::new("drain-chlorine").with("mass", mass(chlorine)));
+        advice.push(Message::new("drain-ventilate"));
     }
     if let Some(peroxide) = peroxide {
-        advice.push(Message::new("drain.peroxide").with("mass", mass(peroxide)));
+        advice.push(Message::new("drain-peroxide").with("mass", mass(peroxide)));
     }
     if chlorine.is_some() && peroxide.is_some() {
-        advice.push(Message::new("drain.two_oxidants"));
+        advice.push(Message::new("drain-two_oxidants"));
     }
     if let Some(ph) = liquor.ph.filter(|ph| *ph > 11.0) {
-        advice.push(Message::new("drain.alkaline").with("ph", Value::Ph(ph)));
+        advice.push(Message::new("drain-alkaline").with("ph", Value::Ph(ph)));
     }
-    advice.push(Message::new("drain.never_together"));
-    advice.push(Message::new("drain.not_on_soil_or_septic"));
-    advice.push(Message::new("drain.local_rules"));
+    advice.push(Message::new("drain-never_together"));
+    advice.push(Message::new("drain-not_on_soil_or_septic"));
+    advice.push(Message::new("drain-local_rules"));
     advice
 }

@@ -9,7 +9,7 @@
 /// A fibre and its typical properties.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Fibre {
-    /// Stable name for files, and the locale key after `fibre.`.
+    /// Stable name for files, and the locale key after `fibre-`.
     pub id: &'static str,
     pub part: PlantPart,
     /// Length of the ultimate fibre, mm.

@@ -9,10 +9,10 @@ use crate::quantity::{Basis, Estimate, Mass, Ratio, in_grams, share};
 use serde::{Deserialize, Serialize};
 use strum::IntoStaticStr;
 
-pub const WET_MASS: Field = Field("store.wet_mass");
-pub const DRY_MASS: Field = Field("store.dry_mass");
-pub const RAW_MASS: Field = Field("store.raw_mass");
-pub const COOKED_MASS: Field = Field("store.cooked_mass");
+pub const WET_MASS: Field = Field("store-wet_mass");
+pub const DRY_MASS: Field = Field("store-dry_mass");
+pub const RAW_MASS: Field = Field("store-raw_mass");
+pub const COOKED_MASS: Field = Field("store-cooked_mass");
 
 /// The form in which pulp is stored.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize, IntoStaticStr)]
@@ -41,10 +41,10 @@ impl SourceQuality {
     /// Locale key.
     pub fn word(self) -> &'static str {
         match self {
-            Self::Read => "evidence.read",
-            Self::CommonPractice => "evidence.common_practice",
-            Self::Memory => "evidence.memory",
-            Self::OwnEstimate => "evidence.own_estimate",
+            Self::Read => "evidence-read",
+            Self::CommonPractice => "evidence-common_practice",
+            Self::Memory => "evidence-memory",
+            Self::OwnEstimate => "evidence-own_estimate",
         }
     }
 }
@@ -88,15 +88,15 @@ impl StorageError {
     /// The message for the locale, beside its field.
     pub fn message(&self) -> Message {
         match self {
-            Self::NoMass { field, given } => Message::new("store.refusal.no_mass")
+            Self::NoMass { field, given } => Message::new("store-refusal-no_mass")
                 .beside(*field)
                 .with("given", Value::Mass(*given)),
-            Self::DrierThanDry { wet, dry } => Message::new("store.refusal.drier_than_dry")
+            Self::DrierThanDry { wet, dry } => Message::new("store-refusal-drier_than_dry")
                 .beside(DRY_MASS)
                 .with("wet", Value::Mass(*wet))
                 .with("dry", Value::Mass(*dry)),
             Self::MoreThanAll { field, started, ended } => {
-                Message::new("store.refusal.more_than_all")
+                Message::new("store-refusal-more_than_all")
                     .beside(*field)
                     .with("started", Value::Mass(*started))
                     .with("ended", Value::Mass(*ended))
@@ -178,17 +178,17 @@ pub fn shelf_life(form: StoredForm, fibre: FibreClass, beaten: bool) -> ShelfLif
         (StoredForm::Dried, _) => (None, SourceQuality::CommonPractice),
     };
     let mut remarks = vec![Message::new(match form {
-        StoredForm::WetCold => "store.remark.wet_cold",
-        StoredForm::Frozen => "store.remark.frozen",
-        StoredForm::Dried => "store.remark.dried",
+        StoredForm::WetCold => "store-remark-wet_cold",
+        StoredForm::Frozen => "store-remark-frozen",
+        StoredForm::Dried => "store-remark-dried",
     })];
     if beaten {
         remarks.push(Message::new(match form {
-            StoredForm::Dried => "store.remark.beaten_dried",
-            _ => "store.remark.beaten_wet",
+            StoredForm::Dried => "store-remark-beaten_dried",
+            _ => "store-remark-beaten_wet",
         }));
     }
-    remarks.push(Message::new("store.remark.no_bleach_to_preserve"));
+    remarks.push(Message::new("store-remark-no_bleach_to_preserve"));
     ShelfLife { days, source, remarks }
 }
 

@@ -39,7 +39,7 @@ impl OutOfRange {
 
     /// The message for a person, beside the field.
     pub fn message(&self) -> Message {
-        Message::new("refusal.out_of_range")
+        Message::new("refusal-out_of_range")
             .beside(self.subject)
             .with("given", self.kind.value(self.given))
             .with("min", self.kind.value(self.min))

@@ -74,27 +74,27 @@ impl ParseError {
                 .with("accept", Value::Word(self.kind.accepts()))
         };
         match &self.reason {
-            Reason::Empty => message("refusal.typed.empty"),
-            Reason::NotANumber => message("refusal.typed.not_a_number"),
-            Reason::Separators => message("refusal.typed.marks"),
-            Reason::ZeroDenominator => message("refusal.typed.zero_under_line"),
-            Reason::Negative => message("refusal.typed.negative"),
-            Reason::WrongKind { found } => message("refusal.typed.wrong_kind")
+            Reason::Empty => message("refusal-typed-empty"),
+            Reason::NotANumber => message("refusal-typed-not_a_number"),
+            Reason::Separators => message("refusal-typed-marks"),
+            Reason::ZeroDenominator => message("refusal-typed-zero_under_line"),
+            Reason::Negative => message("refusal-typed-negative"),
+            Reason::WrongKind { found } => message("refusal-typed-wrong_kind")
                 .with("found", Value::Word(found.word()))
                 .with("wanted", Value::Word(self.kind.word())),
             Reason::UnknownUnit(unit) => {
-                message("refusal.typed.unknown_unit").with("unit", Value::Text(unit.clone()))
+                message("refusal-typed-unknown_unit").with("unit", Value::Text(unit.clone()))
             }
-            Reason::Compound => message("refusal.typed.parts"),
-            Reason::Ambiguous { one, other } => message("refusal.typed.ambiguous")
+            Reason::Compound => message("refusal-typed-parts"),
+            Reason::Ambiguous { one, other } => message("refusal-typed-ambiguous")
                 .with("one", value(*one))
                 .with("other", value(*other)),
-            Reason::MeasuresUnknown { us, imperial } => message("refusal.typed.which_measure")
+            Reason::MeasuresUnknown { us, imperial } => message("refusal-typed-which_measure")
                 .with("us", value(*us))
                 .with("imperial", value(*imperial)),
-            Reason::NotWhole => message("refusal.typed.not_whole"),
-            Reason::TooSmall { min } => message("refusal.typed.too_small").with("min", value(*min)),
-            Reason::TooLarge { max } => message("refusal.typed.too_large").with("max", value(*max)),
+            Reason::NotWhole => message("refusal-typed-not_whole"),
+            Reason::TooSmall { min } => message("refusal-typed-too_small").with("min", value(*min)),
+            Reason::TooLarge { max } => message("refusal-typed-too_large").with("max", value(*max)),
         }
     }
 }

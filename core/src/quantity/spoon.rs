@@ -9,7 +9,7 @@ use crate::message::Field;
 /// A powder that studios measure by the spoon.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SpoonPowder {
-    /// Stable name for files, and the locale key after `powder.`.
+    /// Stable name for files, and the locale key after `powder-`.
     pub id: &'static str,
     /// Loose bulk density, g/mL.
     pub density: f64,

@@ -43,16 +43,16 @@ impl QuantityKind {
     /// Locale key of examples that this kind accepts.
     pub fn accepts(self) -> &'static str {
         match self {
-            QuantityKind::Mass => "accept.mass",
-            QuantityKind::Volume => "accept.volume",
-            QuantityKind::Share => "accept.share",
-            QuantityKind::Temperature => "accept.temperature",
-            QuantityKind::Duration => "accept.duration",
-            QuantityKind::Concentration => "accept.concentration",
-            QuantityKind::Density => "accept.density",
-            QuantityKind::Ph => "accept.ph",
-            QuantityKind::Number => "accept.number",
-            QuantityKind::Count => "accept.count",
+            QuantityKind::Mass => "accept-mass",
+            QuantityKind::Volume => "accept-volume",
+            QuantityKind::Share => "accept-share",
+            QuantityKind::Temperature => "accept-temperature",
+            QuantityKind::Duration => "accept-duration",
+            QuantityKind::Concentration => "accept-concentration",
+            QuantityKind::Density => "accept-density",
+            QuantityKind::Ph => "accept-ph",
+            QuantityKind::Number => "accept-number",
+            QuantityKind::Count => "accept-count",
         }
     }
 

@@ -122,8 +122,8 @@ impl JournalBuilder {
     /// An entry with a figure that is no number, or dated after the season's end.
     pub fn close(mut self) -> Result<(Vec<Entry>, Photos), DemoError> {
         self.drafts.sort_by_key(|draft| draft.at);
-        let mut pens =
-            [Author::Marl, Author::Teasel].map(|author| (author, EntryWriter::new(author.device(), None)));
+        let mut pens = [Author::Marl, Author::Teasel]
+            .map(|author| (author, EntryWriter::new(author.device(), None)));
         let mut entries = Vec::with_capacity(self.drafts.len());
         for DraftEntry { id, author, at, about, body, random } in self.drafts {
             if at > self.now {

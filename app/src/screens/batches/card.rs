@@ -6,7 +6,7 @@ use ulid::Ulid;
 use super::{latest, state::StateMark};
 use crate::{
     components::Picture,
-    i18n::{number, words},
+    i18n::{format_number, t_with},
     platform::clock,
     route::Route,
     state::app_state,
@@ -35,11 +35,12 @@ pub fn Card(id: Ulid) -> impl IntoView {
                 name: super::called(batch),
                 fibre: batch.fibre.clone(),
                 state: batch.state,
-                when: words("batches.changed", &[("when", &clock::local(batch.changed))]),
+                when: t_with!("batches-changed", &[("when", &clock::local(batch.changed))]),
                 ph: latest::ph(batch)
-                    .map(|ph| words("batches.ph", &[("ph", &number(ph.value, 3))])),
+                    .map(|ph| t_with!("batches-ph", &[("ph", &format_number(ph.value, 3))])),
                 colour: latest::colour(batch).map(|(chip, lightness)| {
-                    let words = words("batches.lightness", &[("n", &number(lightness, 2))]);
+                    let words =
+                        t_with!("batches-lightness", &[("n", &format_number(lightness, 2))]);
                     (chip.css(), words)
                 }),
                 photo: latest::photo(batch),
@@ -48,7 +49,7 @@ pub fn Card(id: Ulid) -> impl IntoView {
     });
     (move || {
         let BatchSummary { name, fibre, state, when, ph, colour, photo } = face.get()?;
-        let alt = words("photo.of", &[("name", &name)]);
+        let alt = t_with!("photo-of", &[("name", &name)]);
         Some(view! {
             <a href=Route::batch(id).href() class="card batch-card">
                 {photo.map(|photo| view! { <Picture photo small=true alt=alt /> })}

@@ -4,7 +4,7 @@ use leptos::prelude::*;
 
 use crate::{
     components::{icon, notify},
-    i18n::word,
+    i18n::t,
     platform::file,
     route::{Route, go},
     screens::batches::exchange::{IncomingFile, incoming},
@@ -29,24 +29,24 @@ pub fn Empty() -> impl IntoView {
                     incoming.set(Some(IncomingFile { name: NAME.into(), file }));
                     go(&Route::Import);
                 }
-                None => notify(word("batches.demo_failed"), None),
+                None => notify(t!("batches-demo_failed"), None),
             }
         });
     };
     view! {
         <section class="card empty">
             <icon::Batches />
-            <h2>{word("batches.empty.title")}</h2>
-            <p>{word("batches.empty.what")}</p>
+            <h2>{t!("batches-empty-title")}</h2>
+            <p>{t!("batches-empty-what")}</p>
             <ol class="left">
-                <li>{word("batches.empty.first")}</li>
-                <li>{word("batches.empty.second")}</li>
-                <li>{word("batches.empty.third")}</li>
-                <li>{word("batches.empty.fourth")}</li>
+                <li>{t!("batches-empty-first")}</li>
+                <li>{t!("batches-empty-second")}</li>
+                <li>{t!("batches-empty-third")}</li>
+                <li>{t!("batches-empty-fourth")}</li>
             </ol>
-            <p class="soft">{word("batches.demo.what")}</p>
+            <p class="soft">{t!("batches-demo-what")}</p>
             <button class="button soft" disabled=move || busy.get() on:click=load>
-                {word("batches.demo.load")}
+                {t!("batches-demo-load")}
             </button>
         </section>
     }

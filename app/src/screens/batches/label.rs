@@ -12,7 +12,7 @@ use ulid::Ulid;
 use super::telling::name_of;
 use crate::{
     components::{Page, TextField},
-    i18n::{said, word, words},
+    i18n::{key, render, t, t_with},
     platform::{clock, print},
     route::Route,
     state::app_state,
@@ -25,7 +25,7 @@ pub fn LabelPage(id: Ulid, lot: bool) -> impl IntoView {
     match tub(id, lot) {
         Some(tub) => sheet(tub, back).into_any(),
         None => view! {
-            <Page title=word("label.title") back><p>{word("batch.unknown")}</p></Page>
+            <Page title=t!("label-title") back><p>{t!("batch-unknown")}</p></Page>
         }
         .into_any(),
     }
@@ -76,21 +76,21 @@ fn sheet(tub: Tub, back: Route) -> AnyView {
     });
     let untested = tub.with_value(|tub| !tub.sign_off.as_ref().is_some_and(|s| s.clean));
     view! {
-        <Page title=word("label.title") back>
+        <Page title=t!("label-title") back>
             <div class="stack wide">
                 <div class="stack no-print">
                     {untested.then(|| view! {
-                        <p class="caution care" role="note">{word("label.untested_why")}</p>
+                        <p class="caution care" role="note">{t!("label-untested_why")}</p>
                     })}
-                    <TextField label=word("field.label.name") text=name problem />
+                    <TextField label=t!("field-label-name") text=name problem />
                     <button class="button touch" disabled=move || label().is_err()
                         on:click=move |_| print::page()>
-                        {word("label.print")}
+                        {t!("label-print")}
                     </button>
                 </div>
                 {move || match label() {
                     Ok(label) => drawn(&label),
-                    Err(why) => view! { <p class="caution care">{said(&why)}</p> }.into_any(),
+                    Err(why) => view! { <p class="caution care">{render(&why)}</p> }.into_any(),
                 }}
             </div>
         </Page>
@@ -100,48 +100,48 @@ fn sheet(tub: Tub, back: Route) -> AnyView {
 
 fn drawn(label: &Label) -> AnyView {
     let line = |key: &str, value: String| {
-        (!value.is_empty()).then(|| view! { <dt>{word(key)}</dt><dd>{value}</dd> })
+        (!value.is_empty()).then(|| view! { <dt>{t(key)}</dt><dd>{value}</dd> })
     };
-    let treatment: Vec<String> = label.treatment.iter().map(|key| word(key)).collect();
+    let treatment: Vec<String> = label.treatment.iter().map(|key| t(key)).collect();
     let statement = |code: &str, key: &str| {
         let code = (!code.is_empty()).then(|| format!("{code} "));
-        view! { <li>{code}{word(key)}</li> }
+        view! { <li>{code}{t(key)}</li> }
     };
     let hazards = label.hazards.iter().map(|h| statement(h.code(), h.key())).collect_view();
     let precautions = label.precautions.iter().map(|p| statement(p.code(), p.key())).collect_view();
-    let gaps = label.gaps.iter().map(|gap| view! { <li>{said(&gap.message())}</li> });
+    let gaps = label.gaps.iter().map(|gap| view! { <li>{render(&gap.message())}</li> });
     let gaps: Vec<_> = gaps.collect();
     let keep_by = match (label.keep_by, label.form) {
         (Some(day), _) => clock::local_day(day),
-        (None, StoredForm::Dried) => word("label.keeps_dry"),
+        (None, StoredForm::Dried) => t!("label-keeps_dry"),
         (None, _) => String::new(),
     };
     view! {
-        <article class="tub-label" aria-label=word("label.title")>
+        <article class="tub-label" aria-label=t!("label-title")>
             <header class="row top">
                 <div class="grow">
                     <h2>{label.name.clone()}</h2>
                     {label.untested.then(|| view! {
-                        <p class="untested">{word("label.untested")}</p>
+                        <p class="untested">{t!("label-untested")}</p>
                     })}
                     // The short facts, which stand beside the code.
                     <dl>
-                        {line("label.made", clock::local_day(label.made))}
-                        {line("label.kept", name_of("stored_form", &label.form))}
-                        {line("label.keep_by", keep_by)}
+                        {line(key!("label-made"), clock::local_day(label.made))}
+                        {line(key!("label-kept"), name_of("stored_form", &label.form))}
+                        {line(key!("label-keep_by"), keep_by)}
                     </dl>
                 </div>
                 {code(&label.qr)}
             </header>
             <dl>
-                {line("label.fibre", label.fibre.clone())}
-                {line("label.treated", treatment.join(", "))}
-                {line("label.reason", label.reason.clone())}
+                {line(key!("label-fibre"), label.fibre.clone())}
+                {line(key!("label-treated"), treatment.join(", "))}
+                {line(key!("label-reason"), label.reason.clone())}
             </dl>
             {(!gaps.is_empty()).then(|| view! { <ul>{gaps}</ul> })}
-            {label.signal.map(|signal| view! { <p class="signal">{word(signal)}</p> })}
+            {label.signal.map(|signal| view! { <p class="signal">{t(signal)}</p> })}
             <ul>{hazards}{precautions}</ul>
-            <p class="small">{words("label.opens", &[("link", &label.link)])}</p>
+            <p class="small">{t_with!("label-opens", &[("link", &label.link)])}</p>
         </article>
     }
     .into_any()
@@ -156,7 +156,7 @@ fn code(qr: &Qr) -> AnyView {
     }
     view! {
         <svg class="code" viewBox=format!("0 0 {side} {side}") role="img"
-            aria-label=word("field.label.link") shape-rendering="crispEdges">
+            aria-label=t!("field-label-link") shape-rendering="crispEdges">
             <path fill="#fff" d=format!("M0 0h{side}v{side}h-{side}z") />
             <path fill="#000" d=path />
         </svg>

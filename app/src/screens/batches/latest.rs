@@ -1,7 +1,7 @@
 //! What was last seen of a batch: pH, colour, photo.
 
 use bleachfield_core::{
-    colour::{chip::Chip, space::Lab},
+    colour::{display::DisplayColour, space::Lab},
     journal::{Batch, Body, EndTestOf, Figure, PhotoId, ReadingOf},
 };
 
@@ -17,11 +17,11 @@ pub fn ph(batch: &Batch) -> Option<Figure> {
 }
 
 /// The last colour measured: as a chip, and its lightness.
-pub fn colour(batch: &Batch) -> Option<(Chip, f64)> {
+pub fn colour(batch: &Batch) -> Option<(DisplayColour, f64)> {
     batch.visible_entries().rev().find_map(|told| match &told.body {
         Body::ColourReading(c) => {
             let lab = Lab { l: c.lightness.value, a: c.a.value, b: c.b.value };
-            Some((Chip::new(lab), lab.l))
+            Some((DisplayColour::new(lab), lab.l))
         }
         _ => None,
     })

@@ -36,7 +36,7 @@ use ulid::Ulid;
 
 use crate::{
     components::{Page, TextField, icon},
-    i18n::{counted, lower, word, words},
+    i18n::{t, t_count, t_with},
     platform::clock,
     route::Route,
     screens::batches::exchange::Reminder,
@@ -71,7 +71,7 @@ pub fn Batches() -> impl IntoView {
     let state = RwSignal::new(None::<BatchState>);
     let count = Memo::new(move |_| studio.book(|book| book.batches.len()));
     let found = Memo::new(move |_| {
-        let (sought, state) = (lower(&sought.get()), state.get());
+        let (sought, state) = (sought.get().to_lowercase(), state.get());
         studio.book(|book| {
             book.batches_by_change()
                 .into_iter()
@@ -91,14 +91,14 @@ pub fn Batches() -> impl IntoView {
         let late = next.iter().filter(|due| **due <= now).count();
         match (next.is_empty(), late) {
             (true, _) => None,
-            (_, 0) => Some(word("batches.yellowing")),
-            (_, late) => Some(counted("batches.yellowing_due", late)),
+            (_, 0) => Some(t!("batches-yellowing")),
+            (_, late) => Some(t_count!("batches-yellowing_due", late)),
         }
     });
     view! {
-        <Page title=word("place.batches")>
+        <Page title=t!("place-batches")>
             <div class="stack">
-                <a href=Route::NewBatch.href() class="button touch"><icon::Plus />{word("batches.new")}</a>
+                <a href=Route::NewBatch.href() class="button touch"><icon::Plus />{t!("batches-new")}</a>
                 {move || if count.get() == 0 {
                     view! { <Empty /> }.into_any()
                 } else {
@@ -113,14 +113,14 @@ pub fn Batches() -> impl IntoView {
                     }
                     .into_any()
                 }}
-                <a href=Route::Lots.href() class="button plain">{word("lot.title")}</a>
+                <a href=Route::Lots.href() class="button plain">{t!("lot-title")}</a>
                 {move || due.get().map(|due| view! {
                     <a href=Route::Yellowing.href() class="button plain">{due}</a>
                 })}
                 <Reminder />
                 <div class="row even">
-                    <a href=Route::Send { batch: None }.href() class="button plain"><icon::Send />{word("batches.send")}</a>
-                    <a href=Route::Import.href() class="button plain"><icon::Take />{word("batches.take")}</a>
+                    <a href=Route::Send { batch: None }.href() class="button plain"><icon::Send />{t!("batches-send")}</a>
+                    <a href=Route::Import.href() class="button plain"><icon::Take />{t!("batches-take")}</a>
                 </div>
             </div>
         </Page>
@@ -145,14 +145,14 @@ fn Seek(sought: RwSignal<String>, state: RwSignal<Option<BatchState>>) -> impl I
     };
     view! {
         <div class="row even">
-            <TextField label=word("batches.seek") text=sought />
+            <TextField label=t!("batches-seek") text=sought />
             <div class="field">
-                <label for="batches-state">{word("batches.state")}</label>
+                <label for="batches-state">{t!("batches-state")}</label>
                 <select id="batches-state" on:change=choose>
-                    <option value="">{word("batches.any_state")}</option>
+                    <option value="">{t!("batches-any_state")}</option>
                     {move || states.get().into_iter().map(|s| view! {
                         <option value=s.key() selected=move || state.get() == Some(s)>
-                            {word(&format!("state.{}", s.key()))}
+                            {t(&format!("state-{}", s.key()))}
                         </option>
                     }).collect_view()}
                 </select>
@@ -170,15 +170,15 @@ fn holds(batch: &Batch, sought: &str) -> bool {
             text += &note;
         }
     }
-    let text = lower(&text);
+    let text = text.to_lowercase();
     sought.split_whitespace().all(|word| text.contains(word))
 }
 
 fn seen(found: usize, all: usize) -> String {
     match found {
-        0 => word("batches.none_found"),
-        _ if found == all => counted("batches.count", all),
-        _ => words("batches.found", &[("n", &found.to_string()), ("all", &all.to_string())]),
+        0 => t!("batches-none_found"),
+        _ if found == all => t_count!("batches-count", all),
+        _ => t_with!("batches-found", &[("n", &found.to_string()), ("all", &all.to_string())]),
     }
 }
 
@@ -188,5 +188,5 @@ pub fn called(batch: &Batch) -> String {
         .into_iter()
         .find(|name| !name.trim().is_empty())
         .cloned()
-        .unwrap_or_else(|| word("batches.nameless"))
+        .unwrap_or_else(|| t!("batches-nameless"))
 }

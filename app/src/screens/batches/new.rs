@@ -13,7 +13,7 @@ use leptos::task::spawn_local;
 use crate::screens::calculator::inputs::LumpForm;
 use crate::{
     components::{NumberField, NumberInput, Page, RadioGroup, TextField, to_first_wrong},
-    i18n::{word, words},
+    i18n::{key, t, t_with},
     platform::clock,
     route::{Route, go},
     state::app_state,
@@ -44,22 +44,22 @@ pub fn NewBatch() -> impl IntoView {
         });
     };
     view! {
-        <Page title=word("start.title") back=Route::Batches>
+        <Page title=t!("start-title") back=Route::Batches>
             <div class="stack wide">
                 <section class="card stack">
-                    <h2>{word("start.fibre_head")}</h2>
+                    <h2>{t!("start-fibre_head")}</h2>
                     {form.fibre_fields()}
                 </section>
                 <section class="card stack">
-                    <h2>{word("start.lump_head")}</h2>
+                    <h2>{t!("start-lump_head")}</h2>
                     {form.lump.view()}
                 </section>
                 <details class="more">
-                    <summary>{word("start.cook_head")}</summary>
+                    <summary>{t!("start-cook_head")}</summary>
                     <div class="inside stack">{form.cook_fields()}</div>
                 </details>
                 <button class="button touch" disabled=move || saving.get() on:click=save>
-                    {word("start.save")}
+                    {t!("start-save")}
                 </button>
             </div>
         </Page>
@@ -150,40 +150,40 @@ impl NewBatchForm {
     }
 
     fn usual_name(self, fibre: &str) -> String {
-        words("start.usual_name", &[("fibre", fibre), ("date", &clock::local_date(self.begun))])
+        t_with!("start-usual_name", &[("fibre", fibre), ("date", &clock::local_date(self.begun))])
     }
 
     fn fibre_fields(self) -> AnyView {
         let offers = FIBRES.iter().map(|row| fibre_name(row.id)).collect();
         let problem = Signal::derive(move || {
             (self.fibre_missing.get() && self.fibre.with(|f| f.trim().is_empty()))
-                .then(|| bleachfield_core::message::Message::new("start.fibre_missing"))
+                .then(|| bleachfield_core::message::Message::new(key!("start-fibre_missing")))
         });
         view! {
-            <TextField label=word("start.fibre") text=self.fibre offers problem
-                hint=word("start.fibre_hint") />
-            <TextField label=word("start.name") text=self.name hint=word("start.name_hint") />
+            <TextField label=t!("start-fibre") text=self.fibre offers problem
+                hint=t!("start-fibre_hint") />
+            <TextField label=t!("start-name") text=self.name hint=t!("start-name_hint") />
         }
         .into_any()
     }
 
     fn cook_fields(self) -> AnyView {
         let alkalis = [
-            (Alkali::SodaAsh, "alkali.soda_ash"),
-            (Alkali::WashingSoda, "alkali.washing_soda"),
-            (Alkali::Lye, "alkali.lye"),
-            (Alkali::WoodAsh, "alkali.wood_ash"),
-            (Alkali::Lime, "alkali.lime"),
-            (Alkali::None, "alkali.none"),
-            (Alkali::Other, "alkali.other"),
+            (Alkali::SodaAsh, key!("alkali-soda_ash")),
+            (Alkali::WashingSoda, key!("alkali-washing_soda")),
+            (Alkali::Lye, key!("alkali-lye")),
+            (Alkali::WoodAsh, key!("alkali-wood_ash")),
+            (Alkali::Lime, key!("alkali-lime")),
+            (Alkali::None, key!("alkali-none")),
+            (Alkali::Other, key!("alkali-other")),
         ];
-        let options = alkalis.into_iter().map(|(alkali, key)| (alkali, word(key))).collect();
+        let options = alkalis.into_iter().map(|(alkali, key)| (alkali, t(key))).collect();
         view! {
-            <RadioGroup label=word("start.alkali") value=self.alkali options />
+            <RadioGroup label=t!("start-alkali") value=self.alkali options />
             <NumberField ask=self.hours />
-            <NumberField ask=self.raw hint=word("start.raw_hint") />
-            <NumberField ask=self.ph hint=word("start.ph_hint") />
-            <TextField label=word("start.cook_note") text=self.note long=true />
+            <NumberField ask=self.raw hint=t!("start-raw_hint") />
+            <NumberField ask=self.ph hint=t!("start-ph_hint") />
+            <TextField label=t!("start-cook_note") text=self.note long=true />
         }
         .into_any()
     }
@@ -191,7 +191,7 @@ impl NewBatchForm {
 
 /// The trade's name for a fibre of the core's table.
 fn fibre_name(id: &str) -> String {
-    word(&format!("fibre.{id}"))
+    t(&format!("fibre-{id}"))
 }
 
 /// A strip is read to half a unit either way (common practice, no source).

@@ -7,6 +7,7 @@ use bleachfield_core::{
 };
 use ulid::Ulid;
 
+use crate::i18n::key;
 use crate::route::{BatchForm, Route};
 
 /// The next step of a batch.
@@ -52,16 +53,16 @@ impl NextStep {
     /// Locale key under `next`; nothing for [`NextStep::Nothing`].
     pub fn key(self) -> &'static str {
         match self {
-            NextStep::Weigh => "next.weigh",
-            NextStep::Plan => "next.plan",
-            NextStep::Start => "next.start",
-            NextStep::Watch => "next.watch",
-            NextStep::Rinse => "next.rinse",
-            NextStep::EndTests => "next.end_tests",
-            NextStep::SignOff => "next.sign_off",
-            NextStep::Store => "next.store",
-            NextStep::Sheets => "next.sheets",
-            NextStep::Nothing => "next.nothing",
+            NextStep::Weigh => key!("next-weigh"),
+            NextStep::Plan => key!("next-plan"),
+            NextStep::Start => key!("next-start"),
+            NextStep::Watch => key!("next-watch"),
+            NextStep::Rinse => key!("next-rinse"),
+            NextStep::EndTests => key!("next-end_tests"),
+            NextStep::SignOff => key!("next-sign_off"),
+            NextStep::Store => key!("next-store"),
+            NextStep::Sheets => key!("next-sheets"),
+            NextStep::Nothing => key!("next-nothing"),
         }
     }
 

@@ -19,7 +19,7 @@ use super::{
 };
 use crate::{
     components::{Fact, Page, icon},
-    i18n::{number, word, words, written},
+    i18n::{format_number, format_value, t, t_with},
     platform::{clock, print},
     route::{BatchForm, Route},
     state::app_state,
@@ -53,21 +53,21 @@ fn Open(id: Ulid, asked: Option<BatchForm>) -> impl IntoView {
                 <Head writing />
                 <Doing writing />
                 <PutBy writing />
-                <h2>{word("batch.timeline")}</h2>
+                <h2>{t!("batch-timeline")}</h2>
                 <Timeline writing />
                 <footer class="row no-print">
                     <a href=Route::Send { batch: Some(id) }.href() class="button plain">
-                        <icon::Send />{word("batch.send")}
+                        <icon::Send />{t!("batch-send")}
                     </a>
                     <button class="button bare" on:click=move |_| writing.show(BatchForm::Rename)>
-                        {word("form.rename.title")}
+                        {t!("form-rename-title")}
                     </button>
-                    <a href=Route::BatchLabel(id).href() class="button plain">{word("label.make")}</a>
+                    <a href=Route::BatchLabel(id).href() class="button plain">{t!("label-make")}</a>
                     <button class="button bare" on:click=move |_| print::page()>
-                        {word("batch.print")}
+                        {t!("batch-print")}
                     </button>
                     <button class="button bare" on:click=move |_| writing.show(BatchForm::Abandon)>
-                        {word("form.give_up.title")}
+                        {t!("form-give_up-title")}
                     </button>
                 </footer>
                 <FormHost writing />
@@ -87,7 +87,7 @@ fn Head(writing: BatchWriter) -> impl IntoView {
                 fibre: b.fibre.clone(),
                 started: clock::local_date(b.started),
                 dry: dry_fibre(b),
-                ph: latest::ph(b).map(|ph| number(ph.value, 3)),
+                ph: latest::ph(b).map(|ph| format_number(ph.value, 3)),
                 next: NextStep::of(b),
             })
         })
@@ -96,27 +96,26 @@ fn Head(writing: BatchWriter) -> impl IntoView {
         let BatchHead { state, fibre, started, dry, ph, next } = seen.get()?;
         let button = match next.way(id) {
             Some(StepTarget::Route(route)) => {
-                view! { <a href=route.href() class="button touch">{word(next.key())}</a> }
-                    .into_any()
+                view! { <a href=route.href() class="button touch">{t(next.key())}</a> }.into_any()
             }
             Some(StepTarget::Form(open)) => view! {
                 <button class="button touch" on:click=move |_| writing.show(open)>
-                    {word(next.key())}
+                    {t(next.key())}
                 </button>
             }
             .into_any(),
-            None => view! { <p class="soft">{word(next.key())}</p> }.into_any(),
+            None => view! { <p class="soft">{t(next.key())}</p> }.into_any(),
         };
         Some(view! {
             <header class="card stack tight batch-head">
                 <StateMark state=Signal::stored(state) />
-                <p class="soft small">{word(&format!("state_tells.{}", state.key()))}</p>
-                <p>{words("batch.since", &[("fibre", &fibre), ("date", &started)])}</p>
+                <p class="soft small">{t(&format!("state_tells-{}", state.key()))}</p>
+                <p>{t_with!("batch-since", &[("fibre", &fibre), ("date", &started)])}</p>
                 <dl class="facts">
                     {dry.map(|(dry, assumed)| view! {
-                        <Fact name=word("figure.dry_fibre") value=dry assumed />
+                        <Fact name=t!("figure-dry_fibre") value=dry assumed />
                     })}
-                    {ph.map(|ph| view! { <Fact name=word("batch.last_ph") value=ph /> })}
+                    {ph.map(|ph| view! { <Fact name=t!("batch-last_ph") value=ph /> })}
                 </dl>
                 {button}
             </header>
@@ -142,9 +141,9 @@ fn dry_fibre(batch: &Batch) -> Option<(String, bool)> {
     let weighed = batch.weighed.as_ref()?;
     let pulp = WetPulp::new(weighed.wet_mass_g.map(grams), weighed.dryness.map(share)).ok()?;
     let dry = pulp.oven_dry();
-    let mass = |mass| written(&Value::Mass(mass));
+    let mass = |mass| format_value(&Value::Mass(mass));
     let gaps = [("value", &*mass(dry.value)), ("low", &*mass(dry.low)), ("high", &*mass(dry.high))];
-    Some((words("batch.dry_fibre", &gaps), dry.assumed))
+    Some((t_with!("batch-dry_fibre", &gaps), dry.assumed))
 }
 
 /// What can be written down at any time.
@@ -172,17 +171,17 @@ fn Doing(writing: BatchWriter) -> impl IntoView {
         BatchForm::Sheets,
     ];
     view! {
-        <nav class="stack no-print" aria-label=word("batch.write_down")>
+        <nav class="stack no-print" aria-label=t!("batch-write_down")>
             <div class="row even">{often.map(button).collect_view()}</div>
             <a href=Route::Colour(writing.batch).href() class="button soft">
-                {word("batch.colour")}
+                {t!("batch-colour")}
             </a>
             <details class="more">
-                <summary>{word("batch.more_to_write")}</summary>
+                <summary>{t!("batch-more_to_write")}</summary>
                 <div class="inside row">
                     {after.map(button).collect_view()}
                     <a href=Route::Plan(writing.batch).href() class="button soft">
-                        {word("batch.plan")}
+                        {t!("batch-plan")}
                     </a>
                 </div>
             </details>
@@ -204,7 +203,7 @@ fn PutBy(writing: BatchWriter) -> impl IntoView {
                 let (ledger, _) = lots::ledger(book);
                 let cards = lots.iter().filter_map(|lot| book.lots.get(lot));
                 let cards: Vec<_> = cards.map(|lot| lots::card(&ledger, lot)).collect();
-                view! { <h2>{word("lot.of_batch")}</h2><ul class="cards">{cards}</ul> }
+                view! { <h2>{t!("lot-of_batch")}</h2><ul class="cards">{cards}</ul> }
             })
         })
     })
@@ -215,10 +214,10 @@ fn PutBy(writing: BatchWriter) -> impl IntoView {
 #[component]
 fn Unknown() -> impl IntoView {
     view! {
-        <Page title=word("batch.missing") back=Route::Batches>
+        <Page title=t!("batch-missing") back=Route::Batches>
             <div class="stack">
-                <p>{word("batch.unknown")}</p>
-                <a href=Route::Import.href() class="button plain"><icon::Take />{word("batches.take")}</a>
+                <p>{t!("batch-unknown")}</p>
+                <a href=Route::Import.href() class="button plain"><icon::Take />{t!("batches-take")}</a>
             </div>
         </Page>
     }

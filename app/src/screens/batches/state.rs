@@ -3,7 +3,7 @@
 use bleachfield_core::journal::BatchState;
 use leptos::prelude::*;
 
-use crate::{components::icon::drawing, i18n::word};
+use crate::{components::icon::drawing, i18n::t};
 
 /// The state of a batch.
 #[component]
@@ -13,7 +13,7 @@ pub fn StateMark(#[prop(into)] state: Signal<BatchState>) -> impl IntoView {
         view! {
             <span class=format!("state {}", state.key())>
                 {drawing(shape(state))}
-                {word(&format!("state.{}", state.key()))}
+                {t(&format!("state-{}", state.key()))}
             </span>
         }
     })

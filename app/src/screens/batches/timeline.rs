@@ -9,7 +9,7 @@ use ulid::Ulid;
 use super::{form::BatchWriter, telling::Telling};
 use crate::{
     components::icon,
-    i18n::{counted, word, words},
+    i18n::{t, t_count, t_with},
     platform::clock,
     route::BatchForm,
 };
@@ -39,7 +39,7 @@ pub fn Timeline(writing: BatchWriter) -> impl IntoView {
             <label class="tick no-print">
                 <input type="checkbox" prop:checked=show_withdrawn
                     on:change=move |event| show_withdrawn.set(event_target_checked(&event)) />
-                {counted("batch.taken_back", withdrawn())}
+                {t_count!("batch-taken_back", withdrawn())}
             </label>
         })}
     }
@@ -61,8 +61,8 @@ fn Line(told: TimelineEntry, batch: Arc<Batch>, writing: BatchWriter) -> impl In
     let kind = told.body.kind().to_owned();
     let elsewhere = elsewhere(&told);
     let marks = [
-        withdrawn.then(|| word("batch.mark.taken_back")),
-        told.corrected_by.map(|_| word("batch.mark.corrected")),
+        withdrawn.then(|| t!("batch-mark-taken_back")),
+        told.corrected_by.map(|_| t!("batch-mark-corrected")),
     ];
     view! {
         <li class:withdrawn=withdrawn data-kind=kind>
@@ -88,7 +88,7 @@ fn Line(told: TimelineEntry, batch: Arc<Batch>, writing: BatchWriter) -> impl In
 fn More(entry: Ulid, writing: BatchWriter) -> impl IntoView {
     view! {
         <button class="button bare no-print" on:click=move |_| writing.show(BatchForm::Entry(entry))>
-            <icon::More /><span class="visually-hidden">{word("batch.entry_menu")}</span>
+            <icon::More /><span class="visually-hidden">{t!("batch-entry_menu")}</span>
         </button>
     }
 }
@@ -107,5 +107,5 @@ fn elsewhere(told: &TimelineEntry) -> Option<String> {
     }
     let there = clock::local_in(told.at, zone)?;
     (there != clock::local(told.at))
-        .then(|| words("batch.elsewhere", &[("time", &there), ("zone", zone)]))
+        .then(|| t_with!("batch-elsewhere", &[("time", &there), ("zone", zone)]))
 }

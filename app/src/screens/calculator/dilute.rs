@@ -12,7 +12,7 @@ use leptos::prelude::*;
 
 use crate::{
     components::{CautionList, Figure, NumberField, NumberInput, RadioGroup},
-    i18n::{number, word, words, written},
+    i18n::{format_number, format_value, t, t_with},
 };
 
 #[derive(Clone, Copy, PartialEq)]
@@ -59,20 +59,20 @@ pub fn Dilute() -> impl IntoView {
     });
     view! {
         <section class="card stack">
-            <RadioGroup label=word("mix.counted") quiet=true value=counted options=vec![
-                (CountedIn::Percent, word("mix.in_percent")),
-                (CountedIn::GramsPerLitre, word("mix.in_grams_per_litre")),
+            <RadioGroup label=t!("mix-counted") quiet=true value=counted options=vec![
+                (CountedIn::Percent, t!("mix-in_percent")),
+                (CountedIn::GramsPerLitre, t!("mix-in_grams_per_litre")),
             ] />
             {move || view! {
-                <NumberField ask=pick(bottle) label=word("mix.bottle") refused />
-                <NumberField ask=pick(target) label=word("mix.target") refused />
+                <NumberField ask=pick(bottle) label=t!("mix-bottle") refused />
+                <NumberField ask=pick(target) label=t!("mix-target") refused />
             }}
-            <NumberField ask=total label=word("mix.total") hint=word("mix.total_hint") refused />
+            <NumberField ask=total label=t!("mix-total") hint=t!("mix-total_hint") refused />
         </section>
         {move || match answer.get() {
             Some(Ok(diluted)) => view! { <Answer diluted /> }.into_any(),
             Some(Err(_)) => ().into_any(),
-            None => view! { <p class="soft">{word("mix.dilute_waiting")}</p> }.into_any(),
+            None => view! { <p class="soft">{t!("mix-dilute_waiting")}</p> }.into_any(),
         }}
         <CautionList cautions=warn />
     }
@@ -87,23 +87,27 @@ const LABEL_HIGH: f64 = 1.05;
 fn Answer(diluted: Diluted) -> impl IntoView {
     let measure = |volume: bleachfield_core::quantity::Volume| {
         let ml = in_millilitres(in_jug(volume).value);
-        if ml >= 1000.0 { (number(ml / 1000.0, 4), "L") } else { (number(ml, 4), "mL") }
+        if ml >= 1000.0 {
+            (format_number(ml / 1000.0, 4), "L")
+        } else {
+            (format_number(ml, 4), "mL")
+        }
     };
     let (bottle, bottle_unit) = measure(diluted.bottle.value);
     let (water, water_unit) = measure(diluted.water.value);
-    let exact = words(
-        "mix.exact",
+    let exact = t_with!(
+        "mix-exact",
         &[
-            ("bottle", &number(in_millilitres(diluted.bottle.value), 4)),
-            ("water", &number(in_millilitres(diluted.water.value), 4)),
-            ("low", &written(&Value::Volume(diluted.bottle.low))),
-            ("high", &written(&Value::Volume(diluted.bottle.high))),
+            ("bottle", &format_number(in_millilitres(diluted.bottle.value), 4)),
+            ("water", &format_number(in_millilitres(diluted.water.value), 4)),
+            ("low", &format_value(&Value::Volume(diluted.bottle.low))),
+            ("high", &format_value(&Value::Volume(diluted.bottle.high))),
         ],
     );
     view! {
         <section class="card stack wide" aria-live="polite">
-            <Figure name=word("mix.from_bottle") number=bottle unit=bottle_unit.to_owned() />
-            <Figure name=word("mix.water") number=water unit=water_unit.to_owned() />
+            <Figure name=t!("mix-from_bottle") number=bottle unit=bottle_unit.to_owned() />
+            <Figure name=t!("mix-water") number=water unit=water_unit.to_owned() />
             <p class="small soft">{exact}</p>
         </section>
     }

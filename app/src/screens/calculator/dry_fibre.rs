@@ -6,7 +6,7 @@ use leptos::prelude::*;
 use super::inputs::LumpForm;
 use crate::{
     components::{Assumed, Fact, Figure},
-    i18n::{field_name, number, word, words, written},
+    i18n::{field_name, format_number, format_value, t, t_with},
 };
 
 #[component]
@@ -16,9 +16,9 @@ pub fn DryFibre() -> impl IntoView {
         <section class="card stack">{form.view()}</section>
         {move || form.lump().map(|lump| {
             let dry = lump.pulp.oven_dry();
-            let mass = |m| written(&Value::Mass(m));
+            let mass = |m| format_value(&Value::Mass(m));
             let band = |f: Ranged<bleachfield_core::quantity::Mass>| match f.dominant {
-                Some(field) => words("plan.band", &[
+                Some(field) => t_with!("plan-band", &[
                     ("low", &mass(f.low)), ("high", &mass(f.high)), ("field", &field_name(field)),
                 ]),
                 None => String::new(),
@@ -26,14 +26,14 @@ pub fn DryFibre() -> impl IntoView {
             let grams = bleachfield_core::quantity::in_grams(dry.value);
             view! {
                 <section class="card stack" aria-live="polite">
-                    <Figure name=word("mix.oven_dry") number=number(grams, 4) unit="g".to_owned()
+                    <Figure name=t!("mix-oven_dry") number=format_number(grams, 4) unit="g".to_owned()
                         range=band(dry) />
-                    {dry.assumed.then(|| view! { <p><Assumed />" "{word("plan.assumed_why")}</p> })}
+                    {dry.assumed.then(|| view! { <p><Assumed />" "{t!("plan-assumed_why")}</p> })}
                     <dl class="facts">
-                        <Fact name=word("mix.water_carried") value=mass(lump.pulp.water().value) />
-                        <Fact name=word("mix.air_dry") value=mass(lump.pulp.air_dry().value) />
+                        <Fact name=t!("mix-water_carried") value=mass(lump.pulp.water().value) />
+                        <Fact name=t!("mix-air_dry") value=mass(lump.pulp.air_dry().value) />
                     </dl>
-                    <p class="small soft">{word("mix.oven_dry_why")}</p>
+                    <p class="small soft">{t!("mix-oven_dry_why")}</p>
                 </section>
             }
         })}

@@ -13,16 +13,16 @@ use leptos::prelude::*;
 use self::{dilute::Dilute, dry_fibre::DryFibre, liquor::Liquor, spoons::Spoons, warm::Warm};
 use crate::{
     components::{Page, RadioGroup},
-    i18n::word,
+    i18n::{key, t},
     route::{self, Route},
 };
 
 /// The sums of the steps around the bath, each on a page of its own.
 const AROUND: [(route::Sum, &str); 4] = [
-    (route::Sum::Cook, "mix.cook"),
-    (route::Sum::Wash, "mix.wash"),
-    (route::Sum::Antichlor, "mix.antichlor"),
-    (route::Sum::Sheets, "mix.sheets"),
+    (route::Sum::Cook, key!("mix-cook")),
+    (route::Sum::Wash, key!("mix-wash")),
+    (route::Sum::Antichlor, key!("mix-antichlor")),
+    (route::Sum::Sheets, key!("mix-sheets")),
 ];
 
 #[derive(Clone, Copy, PartialEq)]
@@ -44,14 +44,14 @@ pub fn screen(_: Route) -> AnyView {
 pub fn Mix() -> impl IntoView {
     let sum = RwSignal::new(Sum::Dilute);
     view! {
-        <Page title=word("place.mix")>
+        <Page title=t!("place-mix")>
             <div class="stack wide">
-                <RadioGroup label=word("mix.which") quiet=true value=sum options=vec![
-                    (Sum::Dilute, word("mix.dilute")),
-                    (Sum::DryFibre, word("mix.dry_fibre")),
-                    (Sum::Liquor, word("mix.liquor")),
-                    (Sum::Warm, word("mix.warm")),
-                    (Sum::Spoons, word("mix.spoons")),
+                <RadioGroup label=t!("mix-which") quiet=true value=sum options=vec![
+                    (Sum::Dilute, t!("mix-dilute")),
+                    (Sum::DryFibre, t!("mix-dry_fibre")),
+                    (Sum::Liquor, t!("mix-liquor")),
+                    (Sum::Warm, t!("mix-warm")),
+                    (Sum::Spoons, t!("mix-spoons")),
                 ] />
                 {move || match sum.get() {
                     Sum::Dilute => view! { <Dilute /> }.into_any(),
@@ -60,10 +60,10 @@ pub fn Mix() -> impl IntoView {
                     Sum::Warm => view! { <Warm /> }.into_any(),
                     Sum::Spoons => view! { <Spoons /> }.into_any(),
                 }}
-                <nav class="stack" aria-label=word("mix.around")>
-                    <h2>{word("mix.around")}</h2>
+                <nav class="stack" aria-label=t!("mix-around")>
+                    <h2>{t!("mix-around")}</h2>
                     <div class="row even">{AROUND.map(|(sum, name)| view! {
-                        <a href=Route::Sum(sum).href() class="button plain">{word(name)}</a>
+                        <a href=Route::Sum(sum).href() class="button plain">{t(name)}</a>
                     }).collect_view()}</div>
                 </nav>
             </div>

@@ -8,7 +8,7 @@ use leptos::prelude::*;
 
 use crate::{
     components::{Figure, NumberField, NumberInput, RadioGroup},
-    i18n::{number, word, words, written},
+    i18n::{format_number, format_value, t, t_with},
     platform::preferences::preferences_context,
 };
 
@@ -20,7 +20,7 @@ pub fn Spoons() -> impl IntoView {
     let powders = SPOON_POWDERS
         .iter()
         .enumerate()
-        .map(|(i, row)| (i, word(&format!("powder.{}", row.id))))
+        .map(|(i, row)| (i, t(&format!("powder-{}", row.id))))
         .collect();
     let answer = Memo::new(move |_| {
         let measures = preferences_context().get().measures;
@@ -32,24 +32,24 @@ pub fn Spoons() -> impl IntoView {
     });
     view! {
         <section class="card stack">
-            <RadioGroup label=word("mix.powder") value=powder options=powders />
-            <RadioGroup label=word("mix.spoon") value=unit options=vec![
-                (Unit::Teaspoon, word("mix.teaspoon")),
-                (Unit::Tablespoon, word("mix.tablespoon")),
-                (Unit::Cup, word("mix.cup")),
+            <RadioGroup label=t!("mix-powder") value=powder options=powders />
+            <RadioGroup label=t!("mix-spoon") value=unit options=vec![
+                (Unit::Teaspoon, t!("mix-teaspoon")),
+                (Unit::Tablespoon, t!("mix-tablespoon")),
+                (Unit::Cup, t!("mix-cup")),
             ] />
             <NumberField ask=count refused />
         </section>
         {move || match answer.get() {
             Some(Ok(mass)) => view! {
                 <section class="card stack" aria-live="polite">
-                    <Figure name=word("mix.about") number=number(in_grams(mass.value), 3)
+                    <Figure name=t!("mix-about") number=format_number(in_grams(mass.value), 3)
                         unit="g".to_owned()
-                        range=words("plan.band_only", &[
-                            ("low", &written(&Value::Mass(mass.low))),
-                            ("high", &written(&Value::Mass(mass.high))),
+                        range=t_with!("plan-band_only", &[
+                            ("low", &format_value(&Value::Mass(mass.low))),
+                            ("high", &format_value(&Value::Mass(mass.high))),
                         ]) />
-                    <p class="small soft">{word("mix.spoons_why")}</p>
+                    <p class="small soft">{t!("mix-spoons_why")}</p>
                 </section>
             }.into_any(),
             _ => ().into_any(),

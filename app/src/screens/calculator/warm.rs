@@ -10,7 +10,7 @@ use leptos::prelude::*;
 
 use crate::{
     components::{CautionList, Fact, NumberField, NumberInput},
-    i18n::{word, written},
+    i18n::{format_value, t},
 };
 
 const HOT: Field = Field("hot_water");
@@ -41,7 +41,7 @@ pub fn Warm() -> impl IntoView {
     view! {
         <section class="card stack">
             <NumberField ask=water refused />
-            <NumberField ask=target label=word("mix.wanted") refused />
+            <NumberField ask=target label=t!("mix-wanted") refused />
             <NumberField ask=hot refused />
             <NumberField ask=cold refused />
         </section>
@@ -49,9 +49,9 @@ pub fn Warm() -> impl IntoView {
             Some(Ok(split)) => view! {
                 <section class="card" aria-live="polite">
                     <dl class="facts">
-                        <Fact name=word("mix.hot") value=written(&Value::Volume(split.hot_volume)) />
-                        <Fact name=word("mix.cold") value=written(&Value::Volume(split.cold_volume)) />
-                        <Fact name=word("mix.comes_to") value=written(&Value::Celsius(split.reaches.get())) />
+                        <Fact name=t!("mix-hot") value=format_value(&Value::Volume(split.hot_volume)) />
+                        <Fact name=t!("mix-cold") value=format_value(&Value::Volume(split.cold_volume)) />
+                        <Fact name=t!("mix-comes_to") value=format_value(&Value::Celsius(split.reaches.get())) />
                     </dl>
                 </section>
             }.into_any(),

@@ -3,7 +3,7 @@
 
 use bleachfield_core::{
     colour::{
-        progress::{Step, Taken, series},
+        progress::{ProgressPoint, ProgressReading, series},
         shift::Dryness,
         space::Lab,
         whiteness::yellowness,
@@ -17,7 +17,7 @@ use super::{
     figures::{plain, ranged},
     seen::TimedSwatch,
 };
-use crate::i18n::{word, words};
+use crate::i18n::{t, t_with};
 
 const WIDTH: f64 = 340.0;
 const LEFT: f64 = 36.0;
@@ -28,7 +28,7 @@ const FOOT: f64 = 20.0;
 
 /// The swatches as the core's chart takes them: what came after the bleach stands after
 /// its end, in order.
-pub fn taken(all: &[TimedSwatch]) -> Vec<Taken> {
+pub fn taken(all: &[TimedSwatch]) -> Vec<ProgressReading> {
     let last = all.iter().filter_map(|one| one.minutes).fold(0.0, f64::max);
     let gap = (last / 10.0).max(5.0);
     let mut after = last;
@@ -39,7 +39,7 @@ pub fn taken(all: &[TimedSwatch]) -> Vec<Taken> {
                 after
             });
             let reading = &one.swatch.reading;
-            Taken {
+            ProgressReading {
                 minutes,
                 dryness: one.dryness(),
                 lab: one.swatch.figures(),
@@ -74,8 +74,7 @@ pub fn view(all: &[TimedSwatch], target: Option<Lab>, show: Callback<Ulid>) -> A
             <text x=x y=high - 4.0 text-anchor="middle">{plain(bleach, 0)}</text>
         }
     });
-    let unit =
-        if bleach > 0.0 { word("swatch.chart.minutes") } else { word("swatch.chart.in_order") };
+    let unit = if bleach > 0.0 { t!("swatch-chart-minutes") } else { t!("swatch-chart-in_order") };
     view! {
         <figure class="picture">
             <svg class="chart colours" viewBox=format!("0 0 {WIDTH} {high}") role="img" aria-label=told.clone()>
@@ -83,17 +82,17 @@ pub fn view(all: &[TimedSwatch], target: Option<Lab>, show: Callback<Ulid>) -> A
                 {over}
                 <text x=LEFT y=high - 4.0>{"0"}</text>
                 <text x=WIDTH - RIGHT y=high - 4.0 text-anchor="end">
-                    {if after { word("swatch.chart.after") } else { plain(end, 0) }}
+                    {if after { t!("swatch-chart-after") } else { plain(end, 0) }}
                 </text>
                 <text x=LEFT + 20.0 y=high - 4.0>{unit}</text>
             </svg>
             <figcaption class="small">
                 <p>{told}</p>
-                <p class="soft">{word("swatch.chart.key")}</p>
+                <p class="soft">{t!("swatch-chart-key")}</p>
             </figcaption>
         </figure>
         <details class="more">
-            <summary>{word("swatch.chart.table")}</summary>
+            <summary>{t!("swatch-chart-table")}</summary>
             <div class="inside">{table(all, &chart.steps)}</div>
         </details>
     }
@@ -102,7 +101,7 @@ pub fn view(all: &[TimedSwatch], target: Option<Lab>, show: Callback<Ulid>) -> A
 
 struct Chart {
     entries: Vec<Ulid>,
-    steps: Vec<Step>,
+    steps: Vec<ProgressPoint>,
     /// Minutes at the right edge.
     end: f64,
     show: Callback<Ulid>,
@@ -119,10 +118,10 @@ impl Chart {
         &self,
         nth: usize,
         key: &str,
-        of: fn(&Step) -> Option<Figure>,
+        of: fn(&ProgressPoint) -> Option<Figure>,
         aim: Option<f64>,
     ) -> AnyView {
-        let known: Vec<(&Step, Figure)> =
+        let known: Vec<(&ProgressPoint, Figure)> =
             self.steps.iter().filter_map(|step| Some((step, of(step)?))).collect();
         let ends = known.iter().flat_map(|(_, f)| [f.low, f.high]).chain(aim);
         let (low, high) = ends.fold((f64::MAX, f64::MIN), |(l, h), v| (l.min(v), h.max(v)));
@@ -157,7 +156,7 @@ impl Chart {
             view! { <path class="here" stroke-dasharray="7 4" d=format!("M{LEFT} {:.1}H{}", y(aim), WIDTH - RIGHT) /> }
         });
         view! {
-            <text x="4" y=top - 6.0 class="here-words">{word(&format!("swatch.chart.{key}"))}</text>
+            <text x="4" y=top - 6.0 class="here-words">{t(&format!("swatch-chart-{key}"))}</text>
             <path class="axis" d=format!("M{LEFT} {top}V{:.1}H{}", top + tall, WIDTH - RIGHT) />
             <text x=LEFT - 5.0 y=top + 9.0 text-anchor="end">{plain(high, 0)}</text>
             <text x=LEFT - 5.0 y=top + tall text-anchor="end">{plain(low, 0)}</text>
@@ -168,7 +167,7 @@ impl Chart {
     }
 
     /// A swatch: a full dot is wet, a square pressed, a ring dried; its range a line.
-    fn point(&self, step: &Step, y: f64, low: f64, high: f64) -> AnyView {
+    fn point(&self, step: &ProgressPoint, y: f64, low: f64, high: f64) -> AnyView {
         let x = self.x(step.minutes);
         let class = match step.dryness {
             Dryness::Wet => "point wet",
@@ -189,19 +188,19 @@ impl Chart {
 }
 
 /// The chart in one sentence: the first and the last of the dryness with most swatches.
-fn told(steps: &[Step]) -> String {
+fn told(steps: &[ProgressPoint]) -> String {
     let count = |dryness| steps.iter().filter(|step| step.dryness == dryness).count();
     let most = Dryness::ALL.into_iter().max_by_key(|dryness| count(*dryness));
     let mut of = steps.iter().filter(|step| Some(step.dryness) == most);
     let Some(first) = of.next() else { return String::new() };
-    let state = word(first.dryness.key());
+    let state = t(first.dryness.key());
     let Some(last) = of.next_back() else {
         let lightness = ranged(first.lightness, 0);
-        return words("swatch.chart.told_one", &[("state", &state), ("lightness", &lightness)]);
+        return t_with!("swatch-chart-told_one", &[("state", &state), ("lightness", &lightness)]);
     };
-    let yellow = |step: &Step| step.yellowness.map_or("–".into(), |y| plain(y.value, 0));
-    words(
-        "swatch.chart.told",
+    let yellow = |step: &ProgressPoint| step.yellowness.map_or("–".into(), |y| plain(y.value, 0));
+    t_with!(
+        "swatch-chart-told",
         &[
             ("state", &state),
             ("minutes", &plain(last.minutes - first.minutes, 0)),
@@ -213,8 +212,8 @@ fn told(steps: &[Step]) -> String {
     )
 }
 
-fn table(all: &[TimedSwatch], steps: &[Step]) -> AnyView {
-    let mut by_time: Vec<&Step> = steps.iter().collect();
+fn table(all: &[TimedSwatch], steps: &[ProgressPoint]) -> AnyView {
+    let mut by_time: Vec<&ProgressPoint> = steps.iter().collect();
     by_time.sort_by_key(|step| step.nth);
     let maybe = |figure: Option<Figure>| figure.map_or("–".into(), |f| ranged(f, 1));
     let rows: Vec<AnyView> = by_time
@@ -223,7 +222,7 @@ fn table(all: &[TimedSwatch], steps: &[Step]) -> AnyView {
             let one = &all[step.nth];
             view! {
                 <tr>
-                    <th scope="row">{one.when()}", "{word(step.dryness.key())}</th>
+                    <th scope="row">{one.when()}", "{t(step.dryness.key())}</th>
                     <td>{ranged(step.lightness, 1)}</td>
                     <td>{maybe(step.yellowness)}</td>
                     <td>{maybe(step.to_target)}</td>
@@ -233,7 +232,7 @@ fn table(all: &[TimedSwatch], steps: &[Step]) -> AnyView {
         })
         .collect();
     let heads = ["when", "lightness", "yellowness", "to_target"]
-        .map(|key| view! { <th scope="col">{word(&format!("swatch.chart.{key}"))}</th> });
+        .map(|key| view! { <th scope="col">{t(&format!("swatch-chart-{key}"))}</th> });
     view! {
         <table class="loads">
             <thead><tr>{heads.into_iter().collect_view()}</tr></thead>

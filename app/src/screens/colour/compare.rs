@@ -16,7 +16,7 @@ use super::{
 };
 use crate::{
     components::{Page, RadioGroup},
-    i18n::{word, words},
+    i18n::{key, t, t_with},
     route::Route,
     state::AppState,
 };
@@ -33,8 +33,8 @@ pub fn page(studio: AppState, id: Ulid, asked: [Option<Ulid>; 2]) -> AnyView {
     let back = Route::Colour(id);
     if all.len() < 2 {
         return view! {
-            <Page title=word("swatch.compare.title") back>
-                <p>{word("swatch.compare.too_few")}</p>
+            <Page title=t!("swatch-compare-title") back>
+                <p>{t!("swatch-compare-too_few")}</p>
             </Page>
         }
         .into_any();
@@ -57,7 +57,7 @@ pub fn page(studio: AppState, id: Ulid, asked: [Option<Ulid>; 2]) -> AnyView {
         all.with_value(|all| {
             let [one, other] = chosen.map(|value| all[value.get()].clone());
             let away = between_figures(one.swatch.figures(), other.swatch.figures());
-            let told = words("swatch.compare.difference", &[("difference", &ranged(away, 1))]);
+            let told = t_with!("swatch-compare-difference", &[("difference", &ranged(away, 1))]);
             view! {
                 <p class="row">
                     {chip(one.swatch.reading.lab(), "swatch large")}
@@ -77,7 +77,7 @@ pub fn page(studio: AppState, id: Ulid, asked: [Option<Ulid>; 2]) -> AnyView {
                     <i style=move || format!("left:{:.0}%", at.get())></i>
                 </div>
                 <label class="field">
-                    <span class="label">{word("swatch.compare.divide")}</span>
+                    <span class="label">{t!("swatch-compare-divide")}</span>
                     <input type="range" min="0" max="100" prop:value=move || at.get().to_string()
                         on:input=move |event| at.set(event_target_value(&event).parse().unwrap_or(50.0)) />
                 </label>
@@ -89,12 +89,12 @@ pub fn page(studio: AppState, id: Ulid, asked: [Option<Ulid>; 2]) -> AnyView {
         }
     };
     view! {
-        <Page title=word("swatch.compare.title") back>
+        <Page title=t!("swatch-compare-title") back>
             <div class="stack wide">
-                <p class="small">{word("swatch.compare.how")}</p>
+                <p class="small">{t!("swatch-compare-how")}</p>
                 {pickers.into_iter().collect_view()}
-                <RadioGroup label=word("swatch.compare.view") quiet=true value=split
-                    options=vec![(false, word("swatch.compare.beside")), (true, word("swatch.compare.split"))] />
+                <RadioGroup label=t!("swatch-compare-view") quiet=true value=split
+                    options=vec![(false, t!("swatch-compare-beside")), (true, t!("swatch-compare-split"))] />
                 {both}
                 {difference}
             </div>
@@ -105,7 +105,7 @@ pub fn page(studio: AppState, id: Ulid, asked: [Option<Ulid>; 2]) -> AnyView {
 
 /// The list to choose one side from.
 fn picker(side: usize, value: RwSignal<usize>, options: &[String]) -> AnyView {
-    let key = ["swatch.compare.left", "swatch.compare.right"][side];
+    let key = [key!("swatch-compare-left"), key!("swatch-compare-right")][side];
     let field = ["compare-left", "compare-right"][side];
     let options = options.iter().cloned().enumerate().map(|(nth, line)| {
         view! { <option value=nth.to_string() selected=move || value.get() == nth>{line}</option> }
@@ -113,7 +113,7 @@ fn picker(side: usize, value: RwSignal<usize>, options: &[String]) -> AnyView {
     let options: Vec<_> = options.collect();
     view! {
         <div class="field">
-            <label for=field>{word(key)}</label>
+            <label for=field>{t(key)}</label>
             <select id=field on:change=move |event| {
                 value.set(event_target_value(&event).parse().unwrap_or_default());
             }>{options}</select>

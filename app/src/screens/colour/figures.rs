@@ -8,7 +8,7 @@ use leptos::prelude::*;
 
 use crate::{
     components::Fact,
-    i18n::{decimal, word, words},
+    i18n::{t, t_with, with_decimal_mark},
 };
 
 /// A figure to so many decimals, and half its range: "78.3 ± 2.1".
@@ -17,15 +17,15 @@ pub fn ranged(figure: Figure, places: usize) -> String {
     if half == 0.0 {
         return plain(figure.value, places);
     }
-    words(
-        "swatch.plus_minus",
+    t_with!(
+        "swatch-plus_minus",
         &[("value", &plain(figure.value, places)), ("half", &plain(half, places))],
     )
 }
 
 /// A number to so many decimals.
 pub fn plain(value: f64, places: usize) -> String {
-    decimal(format!("{value:.places$}").replace('-', "−"))
+    with_decimal_mark(format!("{value:.places$}").replace('-', "−"))
 }
 
 /// A colour as it looks; for a colour that no screen shows, its nearest.
@@ -50,14 +50,14 @@ pub fn facts(reading: &ColourReading, lightness: bool) -> AnyView {
         .into_iter()
         .filter_map(|(name, figure, places)| {
             let value = ranged(figure?, places);
-            Some(view! { <Fact name=word(&format!("swatch.figure.{name}")) value /> }.into_any())
+            Some(view! { <Fact name=t(&format!("swatch-figure-{name}")) value /> }.into_any())
         })
         .collect();
     view! {
         <dl class="facts">
             {lines}
         </dl>
-        <p class="small soft">{word("swatch.not_iso")}</p>
+        <p class="small soft">{t!("swatch-not_iso")}</p>
     }
     .into_any()
 }

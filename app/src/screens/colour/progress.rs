@@ -17,7 +17,7 @@ use super::{
 };
 use crate::{
     components::{BottomSheet, Page, Picture, icon},
-    i18n::{word, words},
+    i18n::{key, t, t_with},
     platform::clock,
     route::{BatchForm, ColourPurpose, Route},
     screens::batches::{called, name_of},
@@ -34,7 +34,7 @@ pub fn page(studio: AppState, id: Ulid) -> AnyView {
         open.set(true);
     });
     let title = Signal::derive(move || batch.get().map(|b| called(&b)).unwrap_or_default());
-    let title = Signal::derive(move || words("swatch.progress.title", &[("name", &title.get())]));
+    let title = Signal::derive(move || t_with!("swatch-progress-title", &[("name", &title.get())]));
     let swatch = move || {
         let batch = batch.get()?;
         let all = seen::all(&batch);
@@ -46,12 +46,12 @@ pub fn page(studio: AppState, id: Ulid) -> AnyView {
             <div class="stack wide">
                 {move || batch.get().map(|batch| content(&batch, show))}
                 <nav class="row">
-                    <a class="button soft" href=Route::ColourTarget(id).href()>{word("swatch.target.choose")}</a>
-                    <a class="button soft" href=Route::ColourCompare { batch: id, left: None, right: None }.href()>{word("swatch.compare.title")}</a>
-                    <a class="button soft" href=Route::Yellowing.href()>{word("swatch.ageing.title")}</a>
+                    <a class="button soft" href=Route::ColourTarget(id).href()>{t!("swatch-target-choose")}</a>
+                    <a class="button soft" href=Route::ColourCompare { batch: id, left: None, right: None }.href()>{t!("swatch-compare-title")}</a>
+                    <a class="button soft" href=Route::Yellowing.href()>{t!("swatch-ageing-title")}</a>
                 </nav>
             </div>
-            <BottomSheet open title=word("entry.colour_reading")>{move || swatch()}</BottomSheet>
+            <BottomSheet open title=t!("entry-colour_reading")>{move || swatch()}</BottomSheet>
         </Page>
     }
     .into_any()
@@ -64,9 +64,9 @@ fn content(batch: &Batch, show: Callback<Ulid>) -> AnyView {
         return view! {
             <section class="card empty">
                 <icon::Camera />
-                <p>{word("swatch.progress.none")}</p>
-                <p class="small soft">{word("swatch.progress.how")}</p>
-                <a class="button touch" href=Route::form(batch.id, BatchForm::Photo).href()>{word("form.photo.camera")}</a>
+                <p>{t!("swatch-progress-none")}</p>
+                <p class="small soft">{t!("swatch-progress-how")}</p>
+                <a class="button touch" href=Route::form(batch.id, BatchForm::Photo).href()>{t!("form-photo-camera")}</a>
             </section>
             {photos}
         }
@@ -79,7 +79,7 @@ fn content(batch: &Batch, show: Callback<Ulid>) -> AnyView {
         let gaps = [("name", named(aim)), ("difference", ranged(away, 1))];
         let gaps = gaps.each_ref().map(|(name, value)| (*name, value.as_str()));
         view! {
-            <p class="row">{chip(aim.lab(), "swatch large")}<span class="grow">{words("swatch.progress.to_target", &gaps)}</span></p>
+            <p class="row">{chip(aim.lab(), "swatch large")}<span class="grow">{t_with!("swatch-progress-to_target", &gaps)}</span></p>
         }
     });
     let swatches: Vec<_> = all.iter().map(|one| one.swatch.clone()).collect();
@@ -96,18 +96,18 @@ fn content(batch: &Batch, show: Callback<Ulid>) -> AnyView {
             <div class="row">
                 {chip(last.swatch.reading.lab(), "swatch huge")}
                 <div class="figure grow">
-                    <span class="name">{words("swatch.progress.last", &[("when", &clock::local(last.swatch.at))])}</span>
+                    <span class="name">{t_with!("swatch-progress-last", &[("when", &clock::local(last.swatch.at))])}</span>
                     <span class="big">"L* "{ranged(last.swatch.reading.lightness, 1)}</span>
                     <span class="range">{name_of("pulp_state", &last.swatch.reading.pulp)}</span>
                 </div>
             </div>
             {to_target}
             {dried}
-            {batch.running().and_then(|_| moving(&all)).map(|key| view! { <p class="small">{word(key)}</p> })}
+            {batch.running().and_then(|_| moving(&all)).map(|key| view! { <p class="small">{t(key)}</p> })}
             {due}
         </section>
         {chart::view(&all, aim.as_ref().map(|aim| aim.lab()), show)}
-        <h2>{word("swatch.progress.chips")}</h2>
+        <h2>{t!("swatch-progress-chips")}</h2>
         <div class="chips">{chips}</div>
         {photos}
     }
@@ -118,8 +118,8 @@ fn content(batch: &Batch, show: Callback<Ulid>) -> AnyView {
 fn moving(all: &[TimedSwatch]) -> Option<&'static str> {
     let steps = progress::series(&chart::taken(all), None);
     Some(match progress::still_moving(&steps, Dryness::Wet)? {
-        true => "swatch.progress.moving",
-        false => "swatch.progress.standing",
+        true => key!("swatch-progress-moving"),
+        false => key!("swatch-progress-standing"),
     })
 }
 
@@ -140,14 +140,14 @@ fn chip_press(one: &TimedSwatch, show: Callback<Ulid>) -> AnyView {
 fn opened_swatch(batch: &Batch, one: &TimedSwatch) -> AnyView {
     let reading = &one.swatch.reading;
     let photo = reading.photo.clone();
-    let alt = words("photo.of", &[("name", &called(batch))]);
+    let alt = t_with!("photo-of", &[("name", &called(batch))]);
     let links = photo.clone().map(|photo| {
         let id = batch.id;
         let entry = one.swatch.entry;
         view! {
             <div class="row even">
-                <a class="button soft" href=Route::ColourMeasure { batch: id, photo: photo.clone(), purpose: ColourPurpose::Swatch }.href()>{word("swatch.measure.again")}</a>
-                <a class="button soft" href=Route::ColourCompare { batch: id, left: Some(entry), right: None }.href()>{word("swatch.compare.with")}</a>
+                <a class="button soft" href=Route::ColourMeasure { batch: id, photo: photo.clone(), purpose: ColourPurpose::Swatch }.href()>{t!("swatch-measure-again")}</a>
+                <a class="button soft" href=Route::ColourCompare { batch: id, left: Some(entry), right: None }.href()>{t!("swatch-compare-with")}</a>
             </div>
         }
     });
@@ -178,7 +178,7 @@ fn unmeasured(batch: &Batch, all: &[TimedSwatch]) -> AnyView {
             };
             view! {
                 <a class="photo-link" href=href.href()>
-                    <Picture photo=photo.clone() small=true alt=word("swatch.measure.title") />
+                    <Picture photo=photo.clone() small=true alt=t!("swatch-measure-title") />
                 </a>
             }
             .into_any()
@@ -187,6 +187,5 @@ fn unmeasured(batch: &Batch, all: &[TimedSwatch]) -> AnyView {
     if left.is_empty() {
         return ().into_any();
     }
-    view! { <h2>{word("swatch.progress.unmeasured")}</h2><div class="chips">{left}</div> }
-        .into_any()
+    view! { <h2>{t!("swatch-progress-unmeasured")}</h2><div class="chips">{left}</div> }.into_any()
 }

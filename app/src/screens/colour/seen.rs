@@ -9,7 +9,7 @@ use jiff::Timestamp;
 
 use super::figures::plain;
 use crate::{
-    i18n::{word, words},
+    i18n::{key, t, t_with},
     platform::clock,
 };
 
@@ -49,8 +49,8 @@ impl TimedSwatch {
     /// When it was, short: minutes in the bath, or the date.
     pub fn when(&self) -> String {
         match self.minutes {
-            Some(0.0) => word("swatch.before"),
-            Some(minutes) => words("swatch.minutes", &[("n", &plain(minutes, 0))]),
+            Some(0.0) => t!("swatch-before"),
+            Some(minutes) => t_with!("swatch-minutes", &[("n", &plain(minutes, 0))]),
             None => clock::local_date(self.swatch.at),
         }
     }
@@ -59,14 +59,14 @@ impl TimedSwatch {
     pub fn line(&self) -> String {
         let reading = &self.swatch.reading;
         let lightness = plain(reading.lightness.value, 0);
-        let state = word(self.dryness().key());
-        let aged = reading.ageing.map(|ageing| format!(", {}", word(ageing.key())));
+        let state = t(self.dryness().key());
+        let aged = reading.ageing.map(|ageing| format!(", {}", t(ageing.key())));
         format!("{} · {state}{} · L* {lightness}", self.when(), aged.unwrap_or_default())
     }
 }
 
 /// When a dried swatch is to be looked at again.
 pub fn look_told(due: Timestamp, now: Timestamp) -> String {
-    let key = if due <= now { "swatch.ageing.due" } else { "swatch.ageing.next" };
-    words(key, &[("day", &clock::local_date(due))])
+    let key = if due <= now { key!("swatch-ageing-due") } else { key!("swatch-ageing-next") };
+    t_with(key, &[("day", &clock::local_date(due))])
 }

@@ -13,7 +13,7 @@ use ulid::Ulid;
 use super::figures::{chip, plain};
 use crate::{
     components::{Page, Picture, icon, notify},
-    i18n::{word, words},
+    i18n::{t, t_with},
     platform::clock,
     route::{self, BatchForm, ColourPurpose, Route},
     screens::batches::{called, name_of},
@@ -23,8 +23,8 @@ use crate::{
 /// What a target is called.
 pub fn named(target: &ColourTarget) -> String {
     match &target.from {
-        TargetFrom::Step(step) => word(step.key()),
-        _ if target.name.trim().is_empty() => word("swatch.target.nameless"),
+        TargetFrom::Step(step) => t(step.key()),
+        _ if target.name.trim().is_empty() => t!("swatch-target-nameless"),
         _ => target.name.clone(),
     }
 }
@@ -35,7 +35,7 @@ pub fn page(studio: AppState, id: Ulid) -> AnyView {
         spawn_local(async move {
             let body = Body::ColourTarget(Box::new(target));
             if studio.write(Subject::Batch(id), body).await.is_some() {
-                notify(words("batch.saved", &[("what", &word("entry.colour_target"))]), None);
+                notify(t_with!("batch-saved", &[("what", &t!("entry-colour_target"))]), None);
                 route::go(&Route::Colour(id));
             }
         });
@@ -48,7 +48,7 @@ pub fn page(studio: AppState, id: Ulid) -> AnyView {
                 [lab.l, lab.a, lab.b].map(|v| Estimate::exact(v, Basis::Computed));
             let from = TargetFrom::Step(*step);
             let target = ColourTarget { lightness, a, b, from, name: String::new() };
-            press(lab, word(step.key()), String::new(), target, aim)
+            press(lab, t(step.key()), String::new(), target, aim)
         })
         .collect();
     let swatches = of_book(studio, id, aim);
@@ -64,25 +64,25 @@ pub fn page(studio: AppState, id: Ulid) -> AnyView {
             };
             view! {
                 <a class="photo-link" href=href.href()>
-                    <Picture photo small=true alt=word("swatch.target.measure") />
+                    <Picture photo small=true alt=t!("swatch-target-measure") />
                 </a>
             }
             .into_any()
         })
         .collect();
     view! {
-        <Page title=word("swatch.target.title") back=Route::Colour(id)>
+        <Page title=t!("swatch-target-title") back=Route::Colour(id)>
             <div class="stack wide">
-                <p class="small">{word("swatch.target.steps")}</p>
+                <p class="small">{t!("swatch-target-steps")}</p>
                 <div class="chips">{steps}</div>
                 {(!swatches.is_empty()).then(|| view! {
-                    <h2>{word("swatch.target.swatches")}</h2>
+                    <h2>{t!("swatch-target-swatches")}</h2>
                     <div class="chips">{swatches}</div>
                 })}
-                <h2>{word("swatch.target.paper")}</h2>
-                <p class="small">{word("swatch.target.paper_how")}</p>
+                <h2>{t!("swatch-target-paper")}</h2>
+                <p class="small">{t!("swatch-target-paper_how")}</p>
                 <a class="button soft" href=Route::form(id, BatchForm::Photo).href()>
-                    <icon::Camera />{word("form.photo.camera")}
+                    <icon::Camera />{t!("form-photo-camera")}
                 </a>
                 <div class="chips">{photos}</div>
             </div>

@@ -14,7 +14,7 @@ use super::{
 };
 use crate::{
     components::Page,
-    i18n::{counted, word, words},
+    i18n::{t, t_count, t_with},
     platform::clock,
     route::{BatchForm, Route},
     screens::batches::called,
@@ -34,13 +34,13 @@ pub fn page() -> AnyView {
         })
     };
     view! {
-        <Page title=word("swatch.ageing.title") back=Route::Batches>
+        <Page title=t!("swatch-ageing-title") back=Route::Batches>
             <div class="stack">
-                <p class="small">{word("swatch.ageing.how")}</p>
+                <p class="small">{t!("swatch-ageing-how")}</p>
                 {move || {
                     let cards = cards();
                     if cards.is_empty() {
-                        view! { <p class="card">{word("swatch.ageing.none")}</p> }.into_any()
+                        view! { <p class="card">{t!("swatch-ageing-none")}</p> }.into_any()
                     } else {
                         view! { <ul class="cards">{cards}</ul> }.into_any()
                     }
@@ -73,11 +73,11 @@ impl<'a> Sheet<'a> {
         let due = due.map(|due| {
             view! { <p class:marked=due <= now>{look_told(due, now)}</p> }
         });
-        let made = words("swatch.ageing.made", &[("day", &clock::local_date(fresh.at))]);
+        let made = t_with!("swatch-ageing-made", &[("day", &clock::local_date(fresh.at))]);
         let rows: Vec<AnyView> = aged.iter().map(row).collect();
         let table = (!rows.is_empty()).then(|| {
             let heads = ["after", "kept", "post_colour", "since_made"]
-                .map(|key| view! { <th scope="col">{word(&format!("swatch.ageing.{key}"))}</th> });
+                .map(|key| view! { <th scope="col">{t(&format!("swatch-ageing-{key}"))}</th> });
             view! {
                 <table class="loads">
                     <thead><tr>{heads.into_iter().collect_view()}</tr></thead>
@@ -96,7 +96,7 @@ impl<'a> Sheet<'a> {
                 {rinse(batch)}
                 {table}
                 {due}
-                <a class="button soft" href=Route::form(id, BatchForm::Photo).href()>{word("swatch.ageing.again")}</a>
+                <a class="button soft" href=Route::form(id, BatchForm::Photo).href()>{t!("swatch-ageing-again")}</a>
             </li>
         }
         .into_any()
@@ -107,8 +107,8 @@ fn row(aged: &AgedSwatch) -> AnyView {
     let post = aged.post_colour.map_or("–".into(), |number| plain(number, 2));
     view! {
         <tr>
-            <th scope="row">{counted("swatch.days", aged.days.round().max(0.0) as usize)}</th>
-            <td>{word(aged.ageing.key())}</td>
+            <th scope="row">{t_count!("swatch-days", aged.days.round().max(0.0) as usize)}</th>
+            <td>{t(aged.ageing.key())}</td>
             <td>{post}</td>
             <td>{ranged(aged.since_made, 1)}</td>
         </tr>
@@ -119,13 +119,13 @@ fn row(aged: &AgedSwatch) -> AnyView {
 /// How the batch was rinsed, and what was never proven of it: what stayed in the pulp is
 /// what yellows it first.
 fn rinse(batch: &Batch) -> AnyView {
-    let rinses = counted("swatch.rinses", batch.rinses.len());
+    let rinses = t_count!("swatch-rinses", batch.rinses.len());
     let gaps = SignOffEvidence::of(batch).unmet_tests();
     let short = !batch.baths.is_empty() && !gaps.is_empty();
     if !short {
         return view! { <p class="small">{rinses}</p> }.into_any();
     }
-    let open: Vec<String> = gaps.iter().map(|gap| word(gap.test.word())).collect();
-    let told = words("swatch.ageing.short", &[("rinses", &rinses), ("open", &open.join(", "))]);
+    let open: Vec<String> = gaps.iter().map(|gap| t(gap.test.word())).collect();
+    let told = t_with!("swatch-ageing-short", &[("rinses", &rinses), ("open", &open.join(", "))]);
     view! { <p class="caution care small">{told}</p> }.into_any()
 }

@@ -2,10 +2,10 @@
 
 use leptos::prelude::*;
 
-use crate::i18n::word;
+use crate::i18n::t;
 
 /// The methods that are told, in the order in which a batch needs them. Each
-/// has `help.method.<name>.head` and numbered steps in the locale.
+/// has `help-method-<name>-head` and numbered steps in the locale.
 const METHODS: [(&str, usize); 8] = [
     ("dryness", 4),
     ("strength", 4),
@@ -21,18 +21,18 @@ const METHODS: [(&str, usize); 8] = [
 pub fn Methods() -> impl IntoView {
     let method = |(name, steps): (&str, usize)| {
         let steps = (1..=steps)
-            .map(|n| view! { <li>{word(&format!("help.method.{name}.{n}"))}</li> })
+            .map(|n| view! { <li>{t(&format!("help-method-{name}-{n}"))}</li> })
             .collect_view();
         view! {
             <details class="more">
-                <summary>{word(&format!("help.method.{name}.head"))}</summary>
+                <summary>{t(&format!("help-method-{name}-head"))}</summary>
                 <div class="inside"><ol>{steps}</ol></div>
             </details>
         }
     };
     view! {
         <section class="stack">
-            <h2>{word("help.methods_head")}</h2>
+            <h2>{t!("help-methods_head")}</h2>
             {METHODS.map(method).collect_view()}
         </section>
     }

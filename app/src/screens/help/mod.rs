@@ -11,7 +11,7 @@ use leptos::prelude::*;
 use self::{methods::Methods, preferences::PreferencesScreen, this_phone::ThisPhone};
 use crate::{
     components::{Page, icon},
-    i18n::word,
+    i18n::{has_message, key, t},
     route::Route,
 };
 
@@ -27,24 +27,24 @@ pub fn screen(route: Route) -> AnyView {
 #[component]
 pub fn Help() -> impl IntoView {
     view! {
-        <Page title=word("place.help")>
+        <Page title=t!("place-help")>
             <div class="stack wide">
                 <WhenItGoesWrong />
                 <ThisPhone />
-                <a href=Route::Preferences.href() class="button plain">{word("help.preferences")}</a>
+                <a href=Route::Preferences.href() class="button plain">{t!("help-preferences")}</a>
                 <Methods />
                 <section class="stack">
-                    <h2>{word("help.cautions_head")}</h2>
+                    <h2>{t!("help-cautions_head")}</h2>
                     <details class="more">
-                        <summary>{word("help.cautions_all")}</summary>
+                        <summary>{t!("help-cautions_all")}</summary>
                         <div class="inside stack">{cautions()}</div>
                     </details>
                 </section>
                 <section class="stack">
-                    <h2>{word("help.sources_head")}</h2>
-                    <p>{word("help.sources_say")}</p>
+                    <h2>{t!("help-sources_head")}</h2>
+                    <p>{t!("help-sources_say")}</p>
                     <ul>{sources()}</ul>
-                    <p class="small soft">{word("help.not")}</p>
+                    <p class="small soft">{t!("help-not")}</p>
                 </section>
             </div>
         </Page>
@@ -55,38 +55,35 @@ pub fn Help() -> impl IntoView {
 #[component]
 fn WhenItGoesWrong() -> impl IntoView {
     let lines = [
-        "help.wrong_smell",
-        "help.wrong_eye",
-        "help.wrong_skin",
-        "help.wrong_swallowed",
-        "help.wrong_spill",
+        key!("help-wrong_smell"),
+        key!("help-wrong_eye"),
+        key!("help-wrong_skin"),
+        key!("help-wrong_swallowed"),
+        key!("help-wrong_spill"),
     ];
     view! {
         <section class="caution danger">
-            <span class="severity"><icon::Hand />{word("help.wrong_head")}</span>
-            <ul>{lines.map(|key| view! { <li>{word(key)}</li> }).collect_view()}</ul>
-            <p>{word("help.wrong_label")}</p>
+            <span class="severity"><icon::Hand />{t!("help-wrong_head")}</span>
+            <ul>{lines.map(|key| view! { <li>{t(key)}</li> }).collect_view()}</ul>
+            <p>{t!("help-wrong_label")}</p>
         </section>
     }
 }
 
 /// Every hazard that Bleachfield knows. Those whose sentences carry numbers of
-/// a bath are told here in general, under `.help`.
+/// a bath are told here in general, under `-help`.
 fn cautions() -> AnyView {
     let say = |id: &CautionId| {
-        let say = word(id.say());
-        if say.contains("%{") { word(&id.say().replace(".say", ".help")) } else { say }
+        let general = id.say().replace("-say", "-help");
+        t(if has_message(&general) { &general } else { id.say() })
     };
     CautionId::ALL
         .iter()
-        .map(|id| view! { <div><h3>{word(&id.title())}</h3><p>{say(id)}</p></div> })
+        .map(|id| view! { <div><h3>{t(&id.title())}</h3><p>{say(id)}</p></div> })
         .collect_view()
         .into_any()
 }
 
 fn sources() -> AnyView {
-    (1..=10)
-        .map(|n| view! { <li>{word(&format!("help.source.{n}"))}</li> })
-        .collect_view()
-        .into_any()
+    (1..=10).map(|n| view! { <li>{t(&format!("help-source-{n}"))}</li> }).collect_view().into_any()
 }

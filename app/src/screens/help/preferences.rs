@@ -7,7 +7,7 @@ use leptos::prelude::*;
 
 use crate::{
     components::{Page, RadioGroup},
-    i18n::word,
+    i18n::{key, t},
     platform::preferences::{DecimalMark, PhotoSize, Preferences, Theme, preferences_context},
     route::Route,
 };
@@ -41,33 +41,33 @@ pub fn PreferencesScreen() -> impl IntoView {
         }
     });
     view! {
-        <Page title=word("preferences.title") back=Route::Help>
+        <Page title=t!("preferences-title") back=Route::Help>
             <div class="stack wide">
-                <RadioGroup label=word("preferences.look") value=look options=vec![
-                    (Theme::System, word("preferences.system")),
-                    (Theme::Light, word("preferences.light")),
-                    (Theme::Dark, word("preferences.dark")),
-                    (Theme::Contrast, word("preferences.contrast")),
+                <RadioGroup label=t!("preferences-look") value=look options=vec![
+                    (Theme::System, t!("preferences-system")),
+                    (Theme::Light, t!("preferences-light")),
+                    (Theme::Dark, t!("preferences-dark")),
+                    (Theme::Contrast, t!("preferences-contrast")),
                 ] />
-                <RadioGroup label=word("preferences.measures") value=measures options=vec![
-                    (Measures::Metric, word("preferences.metric")),
-                    (Measures::Us, word("preferences.us")),
-                    (Measures::Imperial, word("preferences.imperial")),
+                <RadioGroup label=t!("preferences-measures") value=measures options=vec![
+                    (Measures::Metric, t!("preferences-metric")),
+                    (Measures::Us, t!("preferences-us")),
+                    (Measures::Imperial, t!("preferences-imperial")),
                 ] />
-                <RadioGroup label=word("preferences.mark") value=mark options=vec![
-                    (DecimalMark::Point, word("preferences.point")),
-                    (DecimalMark::Comma, word("preferences.comma")),
+                <RadioGroup label=t!("preferences-mark") value=mark options=vec![
+                    (DecimalMark::Point, t!("preferences-point")),
+                    (DecimalMark::Comma, t!("preferences-comma")),
                 ] />
-                <RadioGroup label=word("preferences.photo") value=photo options=vec![
-                    (PhotoSize::Smaller, word("preferences.photo_smaller")),
-                    (PhotoSize::Full, word("preferences.photo_full")),
+                <RadioGroup label=t!("preferences-photo") value=photo options=vec![
+                    (PhotoSize::Smaller, t!("preferences-photo_smaller")),
+                    (PhotoSize::Full, t!("preferences-photo_full")),
                 ] />
-                <p class="small soft">{word("preferences.photo_cost")}</p>
-                {tick(sound, "preferences.sound")}
-                {tick(vibration, "preferences.vibration")}
-                {tick(speak, "preferences.speak")}
-                {tick(stay_awake, "preferences.stay_awake")}
-                <p class="small soft">{word("preferences.safety")}</p>
+                <p class="small soft">{t!("preferences-photo_cost")}</p>
+                {tick(sound, key!("preferences-sound"))}
+                {tick(vibration, key!("preferences-vibration"))}
+                {tick(speak, key!("preferences-speak"))}
+                {tick(stay_awake, key!("preferences-stay_awake"))}
+                <p class="small soft">{t!("preferences-safety")}</p>
             </div>
         </Page>
     }
@@ -78,7 +78,7 @@ fn tick(on: RwSignal<bool>, key: &str) -> AnyView {
         <label class="tick">
             <input type="checkbox" prop:checked=on
                 on:change=move |event| on.set(event_target_checked(&event)) />
-            <span>{word(key)}</span>
+            <span>{t(key)}</span>
         </label>
     }
     .into_any()

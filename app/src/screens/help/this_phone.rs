@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 
 use crate::{
-    i18n::{counted, number, word, words},
+    i18n::{format_number, t, t_count, t_with},
     platform::{
         clock, panic,
         service_worker::{Offline, ServiceWorker},
@@ -30,41 +30,41 @@ pub fn ThisPhone() -> impl IntoView {
             let _ = promised.try_set(storage_manager::persist().await);
         });
     };
-    let entries = move || counted("help.phone_entries", app_state().book(|book| book.len()));
+    let entries = move || t_count!("help-phone_entries", app_state().book(|book| book.len()));
     view! {
         <section class="card stack">
-            <h2>{word("help.phone_head")}</h2>
+            <h2>{t!("help-phone_head")}</h2>
             <OfflineState />
             {move || match app_state().persistence() {
-                Persistence::OnDisk => view! { <p>"✓ "{word("help.phone_kept_disk")}</p> }.into_any(),
+                Persistence::OnDisk => view! { <p>"✓ "{t!("help-phone_kept_disk")}</p> }.into_any(),
                 Persistence::InMemory(_) => view! {
-                    <p class="caution care">{word("help.phone_kept_memory")}</p>
+                    <p class="caution care">{t!("help-phone_kept_memory")}</p>
                 }.into_any(),
             }}
             {move || match promised.get() {
-                Some(true) => view! { <p>"✓ "{word("help.phone_promised")}</p> }.into_any(),
+                Some(true) => view! { <p>"✓ "{t!("help-phone_promised")}</p> }.into_any(),
                 _ => view! {
-                    <p>{word("help.phone_not_promised")}</p>
-                    <button class="button plain" on:click=ask>{word("help.phone_ask")}</button>
+                    <p>{t!("help-phone_not_promised")}</p>
+                    <button class="button plain" on:click=ask>{t!("help-phone_ask")}</button>
                 }.into_any(),
             }}
             <p class="small soft">{entries}</p>
             {move || room.get().map(|room| view! {
-                <p class="small soft">{words("help.phone_room", &[
-                    ("used", &number(room.used_bytes / MB, 3)),
-                    ("quota", &number(room.quota_bytes / MB, 3)),
+                <p class="small soft">{t_with!("help-phone_room", &[
+                    ("used", &format_number(room.used_bytes / MB, 3)),
+                    ("quota", &format_number(room.quota_bytes / MB, 3)),
                 ])}</p>
             })}
-            <p class="small soft">{word("help.phone_install")}</p>
+            <p class="small soft">{t!("help-phone_install")}</p>
             {panic::last().map(|last| view! {
-                <p class="small soft">{words("help.phone_stopped", &[
+                <p class="small soft">{t_with("help.phone_stopped", &[
                     ("date", &clock::local(last.at)),
                     ("version", &last.version),
                     ("text", &last.text),
                 ])}</p>
             })}
             <p class="small soft">
-                {words("help.phone_version", &[("version", env!("CARGO_PKG_VERSION"))])}
+                {t_with!("help-phone_version", &[("version", env!("CARGO_PKG_VERSION"))])}
             </p>
         </section>
     }
@@ -77,22 +77,20 @@ fn OfflineState() -> impl IntoView {
     let running = Signal::derive(|| app_state().book(|book| !book.running().is_empty()));
     let offered = worker.update_offered(running);
     (move || match worker.state().get() {
-        Offline::Preparing => view! { <p>{word("help.phone_offline_preparing")}</p> }.into_any(),
-        Offline::Ready => view! { <p>"✓ "{word("help.phone_offline_ready")}</p> }.into_any(),
+        Offline::Preparing => view! { <p>{t!("help-phone_offline_preparing")}</p> }.into_any(),
+        Offline::Ready => view! { <p>"✓ "{t!("help-phone_offline_ready")}</p> }.into_any(),
         Offline::UpdateWaiting if offered.get() => view! {
-            <p>"✓ "{word("help.phone_offline_ready")}</p>
-            <p>{word("help.phone_update")}</p>
+            <p>"✓ "{t!("help-phone_offline_ready")}</p>
+            <p>{t!("help-phone_update")}</p>
             <button class="button" on:click=move |_| worker.apply_update()>
-                {word("help.phone_update_now")}
+                {t!("help-phone_update_now")}
             </button>
         }
         .into_any(),
-        Offline::UpdateWaiting => view! { <p>{word("help.phone_update_wait")}</p> }.into_any(),
-        Offline::Unsupported => {
-            view! { <p>{word("help.phone_offline_unsupported")}</p> }.into_any()
-        }
+        Offline::UpdateWaiting => view! { <p>{t!("help-phone_update_wait")}</p> }.into_any(),
+        Offline::Unsupported => view! { <p>{t!("help-phone_offline_unsupported")}</p> }.into_any(),
         Offline::Failed(why) => {
-            view! { <p>{words("help.phone_offline_failed", &[("why", &why)])}</p> }.into_any()
+            view! { <p>{t_with!("help-phone_offline_failed", &[("why", &why)])}</p> }.into_any()
         }
     })
     .into_any()

@@ -2,8 +2,8 @@
 
 use bleachfield_core::{
     bath::{
-        AIM_CHARGE, AIM_CONSISTENCY, AIM_STRENGTH, AIM_VOLUME, Aim, BATH_TEMPERATURE, CAPACITY,
-        MINUTES, Oxidant, Remedy, Size, Vessel, VesselKind, customary, guide,
+        AIM_CHARGE, AIM_CONSISTENCY, AIM_STRENGTH, AIM_VOLUME, BATH_TEMPERATURE, BathAim, BathSize,
+        BathVessel, CAPACITY, MINUTES, Oxidant, Remedy, VesselKind, customary, guide,
     },
     quantity::{
         Celsius, QuantityKind, Unit, grams_per_litre, in_grams_per_litre, in_millilitres, in_share,
@@ -15,7 +15,7 @@ use leptos::prelude::*;
 use super::{BleachForm, PlanOutcome};
 use crate::{
     components::{NumberField, NumberInput, RadioGroup},
-    i18n::{number, word, words},
+    i18n::{format_number, key, t, t_with},
 };
 
 /// The form. Copied freely; all copies share the same answers.
@@ -47,10 +47,10 @@ enum SizeBasis {
 
 /// The answers, all of them readable.
 pub struct AimAnswers {
-    pub aim: Aim,
-    pub size: Size,
+    pub aim: BathAim,
+    pub size: BathSize,
     pub temperature: Celsius,
-    pub vessel: Option<Vessel>,
+    pub vessel: Option<BathVessel>,
     pub minutes: Option<f64>,
 }
 
@@ -88,12 +88,12 @@ impl AimForm {
     /// The answers; `None` while one is empty or refused.
     pub fn read(self) -> Option<AimAnswers> {
         let aim = match self.by.get() {
-            AimBasis::Charge => Aim::Charge(share(self.charge.base()?)),
-            AimBasis::Strength => Aim::Strength(grams_per_litre(self.strength.base()?)),
+            AimBasis::Charge => BathAim::Charge(share(self.charge.base()?)),
+            AimBasis::Strength => BathAim::Strength(grams_per_litre(self.strength.base()?)),
         };
         let size = match self.sized.get() {
-            SizeBasis::Consistency => Size::Consistency(share(self.consistency.base()?)),
-            SizeBasis::Volume => Size::TotalVolume(millilitres(self.volume.base()?)),
+            SizeBasis::Consistency => BathSize::Consistency(share(self.consistency.base()?)),
+            SizeBasis::Volume => BathSize::TotalVolume(millilitres(self.volume.base()?)),
         };
         if self.capacity.wrong().is_some() {
             return None;
@@ -102,9 +102,9 @@ impl AimForm {
             aim,
             size,
             temperature: Celsius::new(self.temperature.base()?).ok()?,
-            vessel: self.capacity.base().map(|capacity| Vessel {
+            vessel: self.capacity.base().map(|capacity| BathVessel {
                 capacity: millilitres(capacity),
-                filled: self.filled.get(),
+                kind: self.filled.get(),
             }),
             minutes: Some(self.minutes.base()?),
         })
@@ -116,22 +116,24 @@ impl AimForm {
         match way {
             Remedy::Consistency(consistency) => {
                 self.sized.set(SizeBasis::Consistency);
-                self.consistency.text.set(number(in_share(consistency) * 100.0, 4));
+                self.consistency.text.set(format_number(in_share(consistency) * 100.0, 4));
             }
             Remedy::Volume(volume) => {
                 self.sized.set(SizeBasis::Volume);
-                self.volume.text.set(number(in_millilitres(volume) / 1000.0, 4));
+                self.volume.text.set(format_number(in_millilitres(volume) / 1000.0, 4));
             }
-            Remedy::Use { charge, .. } => {
+            Remedy::LessBleach { charge, .. } => {
                 self.by.set(AimBasis::Charge);
-                self.charge.text.set(number(in_share(charge) * 100.0, 4));
+                self.charge.text.set(format_number(in_share(charge) * 100.0, 4));
             }
             Remedy::Strength(strength) => {
                 self.by.set(AimBasis::Strength);
-                self.strength.text.set(number(in_grams_per_litre(strength), 4));
+                self.strength.text.set(format_number(in_grams_per_litre(strength), 4));
             }
-            Remedy::Warm(temperature) => self.temperature.text.set(number(temperature.get(), 4)),
-            Remedy::Squeeze(_)
+            Remedy::Warm(temperature) => {
+                self.temperature.text.set(format_number(temperature.get(), 4))
+            }
+            Remedy::Press(_)
             | Remedy::StrongerBottle(_)
             | Remedy::WashFirst
             | Remedy::LeaveOut(_) => {
@@ -148,63 +150,63 @@ impl AimForm {
             _ => None,
         });
         let active = move || match bleach.oxidant() {
-            Oxidant::Hypochlorite => "plan.active_chlorine",
-            _ => "plan.active_peroxide",
+            Oxidant::Hypochlorite => key!("plan-active_chlorine"),
+            _ => key!("plan-active_peroxide"),
         };
         view! {
-            <RadioGroup label=word("plan.aim_by") value=self.by options=vec![
-                (AimBasis::Charge, word("plan.by_charge")),
-                (AimBasis::Strength, word("plan.by_strength")),
+            <RadioGroup label=t!("plan-aim_by") value=self.by options=vec![
+                (AimBasis::Charge, t!("plan-by_charge")),
+                (AimBasis::Strength, t!("plan-by_strength")),
             ] />
             {move || match self.by.get() {
                 AimBasis::Charge => {
                     let usual = customary(bleach.oxidant());
-                    let hint = words("plan.charge_hint", &[
-                        ("active", &word(active())),
-                        ("low", &number(usual.low * 100.0, 2)),
-                        ("high", &number(usual.high * 100.0, 2)),
+                    let hint = t_with!("plan-charge_hint", &[
+                        ("active", &t(active())),
+                        ("low", &format_number(usual.low * 100.0, 2)),
+                        ("high", &format_number(usual.high * 100.0, 2)),
                     ]);
                     view! { <NumberField ask=self.charge hint refused /> }
                 }
                 AimBasis::Strength => {
-                    let hint = words("plan.strength_hint", &[("active", &word(active()))]);
+                    let hint = t_with!("plan-strength_hint", &[("active", &t(active()))]);
                     view! { <NumberField ask=self.strength hint refused /> }
                 }
             }}
-            <RadioGroup label=word("plan.size_by") value=self.sized options=vec![
-                (SizeBasis::Consistency, word("plan.by_consistency")),
-                (SizeBasis::Volume, word("plan.by_volume")),
+            <RadioGroup label=t!("plan-size_by") value=self.sized options=vec![
+                (SizeBasis::Consistency, t!("plan-by_consistency")),
+                (SizeBasis::Volume, t!("plan-by_volume")),
             ] />
             {move || match self.sized.get() {
                 SizeBasis::Consistency => view! {
-                    <NumberField ask=self.consistency hint=word("plan.consistency_hint") refused />
+                    <NumberField ask=self.consistency hint=t!("plan-consistency_hint") refused />
                 },
                 SizeBasis::Volume => view! {
-                    <NumberField ask=self.volume hint=word("plan.volume_hint") refused />
+                    <NumberField ask=self.volume hint=t!("plan-volume_hint") refused />
                 },
             }}
             {move || {
                 let guide = guide(bleach.oxidant());
-                let band = |key: &str, window: bleachfield_core::bath::RecommendedRange| words(key, &[
-                    ("low", &number(window.practice.0, 3)),
-                    ("high", &number(window.practice.1, 3)),
-                    ("book_low", &number(window.literature.0, 3)),
-                    ("book_high", &number(window.literature.1, 3)),
+                let band = |key: &str, window: bleachfield_core::bath::RecommendedRange| t_with(key, &[
+                    ("low", &format_number(window.practice.0, 3)),
+                    ("high", &format_number(window.practice.1, 3)),
+                    ("book_low", &format_number(window.literature.0, 3)),
+                    ("book_high", &format_number(window.literature.1, 3)),
                 ]);
                 view! {
                     <NumberField ask=self.temperature refused
-                        hint=band("plan.temperature_hint", guide.temperature) />
+                        hint=band(key!("plan-temperature_hint"), guide.temperature) />
                     <NumberField ask=self.minutes refused
-                        hint=band("plan.minutes_hint", guide.minutes) />
+                        hint=band(key!("plan-minutes_hint"), guide.minutes) />
                 }
             }}
             <details class="more">
-                <summary>{word("plan.vessel_head")}</summary>
+                <summary>{t!("plan-vessel_head")}</summary>
                 <div class="inside stack">
-                    <NumberField ask=self.capacity hint=word("plan.capacity_hint") refused />
-                    <RadioGroup label=word("plan.vessel") value=self.filled options=vec![
-                        (VesselKind::Pot, word("plan.pot")),
-                        (VesselKind::Blender, word("plan.blender")),
+                    <NumberField ask=self.capacity hint=t!("plan-capacity_hint") refused />
+                    <RadioGroup label=t!("plan-vessel") value=self.filled options=vec![
+                        (VesselKind::Pot, t!("plan-pot")),
+                        (VesselKind::Blender, t!("plan-blender")),
                     ] />
                 </div>
             </details>

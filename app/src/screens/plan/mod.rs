@@ -7,9 +7,9 @@ mod result;
 mod start;
 
 use bleachfield_core::{
-    bath::{CARRY_OVER_PH, CookedIn, ExpressedWater, Plan, PlanRequest, Refused, plan},
+    bath::{CARRY_OVER_PH, ExpressedWater, Plan, PlanRequest, RefusedPlan, ResidualAlkali, plan},
     caution::{Act, Residual, Situation, cautions},
-    chemistry::alkali::Alkali,
+    chemistry::alkali::AlkaliReagent,
     journal::{Alkali as Cooked, Batch, BatchState, Oxidant},
     quantity::{Basis, Estimate, QuantityKind},
 };
@@ -20,7 +20,7 @@ use self::ask::AimForm;
 use super::calculator::inputs::{BleachForm, ChosenBleach, CoSolutesForm, LumpForm};
 use crate::{
     components::{CautionList, NumberField, NumberInput, Page},
-    i18n::{number, word},
+    i18n::{format_number, t},
     route::Route,
     state::app_state,
 };
@@ -32,7 +32,7 @@ pub fn PlanBath(id: Ulid) -> impl IntoView {
     match batch {
         Some(batch) => view! { <Planning batch /> }.into_any(),
         None => view! {
-            <Page title=word("plan.title") back=Route::Batches><p>{word("batch.unknown")}</p></Page>
+            <Page title=t!("plan-title") back=Route::Batches><p>{t!("batch-unknown")}</p></Page>
         }
         .into_any(),
     }
@@ -47,10 +47,10 @@ struct PlanForm {
     aim: AimForm,
     carried: Residual,
     squeezed: NumberInput,
-    cooked_in: CookedIn,
+    cooked_in: ResidualAlkali,
     company: CoSolutesForm,
     /// With what the pH is helped up.
-    alkali: RwSignal<Alkali>,
+    alkali: RwSignal<AlkaliReagent>,
 }
 
 /// What came of the answers so far.
@@ -58,7 +58,7 @@ struct PlanForm {
 enum PlanOutcome {
     /// Something is still empty or cannot be read.
     Waiting,
-    Refused(Box<PlanRequest>, Refused),
+    Refused(Box<PlanRequest>, RefusedPlan),
     Planned(Box<MadePlan>),
 }
 
@@ -81,7 +81,7 @@ fn Planning(batch: Batch) -> impl IntoView {
         squeezed: squeezed(&batch),
         cooked_in: cooked_in(&batch),
         company: CoSolutesForm::new(),
-        alkali: RwSignal::new(Alkali::SodaAsh),
+        alkali: RwSignal::new(AlkaliReagent::SodaAsh),
     };
     let outcome = Memo::new(move |_| form.outcome());
     let choosing = Signal::derive(move || {
@@ -92,22 +92,22 @@ fn Planning(batch: Batch) -> impl IntoView {
         )
     });
     view! {
-        <Page title=word("plan.title") back=Route::batch(batch.id)>
+        <Page title=t!("plan-title") back=Route::batch(batch.id)>
             <div class="stack wide">
                 <p class="soft">{batch.name}</p>
                 <details class="more">
-                    <summary>{word("plan.lump_head")}</summary>
+                    <summary>{t!("plan-lump_head")}</summary>
                     <div class="inside">{form.lump.view()}</div>
                 </details>
                 <section class="card stack">
-                    <h2>{word("plan.bleach_head")}</h2>
+                    <h2>{t!("plan-bleach_head")}</h2>
                     {form.bleach.view()}
                 </section>
                 <CautionList cautions=choosing />
                 <section class="card stack">
-                    <h2>{word("plan.aim_head")}</h2>
+                    <h2>{t!("plan-aim_head")}</h2>
                     {form.aim.view(form.bleach, outcome)}
-                    <NumberField ask=form.squeezed hint=word("plan.squeezed_hint") />
+                    <NumberField ask=form.squeezed hint=t!("plan-squeezed_hint") />
                     {move || form.company.view(form.bleach.oxidant())}
                 </section>
                 {move || result::view(form, outcome.get())}
@@ -131,17 +131,17 @@ impl PlanForm {
             aim: aims.aim,
             size: aims.size,
             temperature: aims.temperature,
-            carried: self.carried,
-            squeezed: self.squeezed.base().map(|ph| ExpressedWater {
+            residual: self.carried,
+            expressed_water: self.squeezed.base().map(|ph| ExpressedWater {
                 ph: Estimate {
                     value: ph,
                     low: (ph - STRIP_OFF).max(0.0),
                     high: (ph + STRIP_OFF).min(14.0),
                     basis: Basis::Strip,
                 },
-                cooked_in: self.cooked_in,
+                alkali: self.cooked_in,
             }),
-            company: self.company.with(self.bleach.oxidant()),
+            other_ingredients: self.company.with(self.bleach.oxidant()),
             on_hand: None,
             vessel: aims.vessel,
             minutes: aims.minutes,
@@ -161,16 +161,16 @@ const STRIP_OFF: f64 = 0.5;
 fn squeezed(batch: &Batch) -> NumberInput {
     let ask = NumberInput::new(CARRY_OVER_PH, QuantityKind::Ph).optional();
     match batch.cook.as_ref().and_then(|cook| cook.ph_after_rinse) {
-        Some(ph) => ask.filled(number(ph.value, 3)),
+        Some(ph) => ask.filled(format_number(ph.value, 3)),
         None => ask,
     }
 }
 
-fn cooked_in(batch: &Batch) -> CookedIn {
+fn cooked_in(batch: &Batch) -> ResidualAlkali {
     match batch.cook.as_ref().and_then(|cook| cook.alkali) {
-        Some(Cooked::SodaAsh | Cooked::WashingSoda | Cooked::WoodAsh) => CookedIn::Soda,
-        Some(Cooked::Lye | Cooked::Lime) => CookedIn::Lye,
-        _ => CookedIn::Unknown,
+        Some(Cooked::SodaAsh | Cooked::WashingSoda | Cooked::WoodAsh) => ResidualAlkali::Soda,
+        Some(Cooked::Lye | Cooked::Lime) => ResidualAlkali::Lye,
+        _ => ResidualAlkali::Unknown,
     }
 }
 

@@ -11,7 +11,7 @@ use ulid::Ulid;
 use super::{MadePlan, PlanForm};
 use crate::{
     components::{BottomSheet, notify},
-    i18n::word,
+    i18n::t,
     route::{Route, go},
     state::app_state,
 };
@@ -49,7 +49,7 @@ pub fn StartBath(form: PlanForm, made: MadePlan) -> impl IntoView {
         busy.set(true);
         spawn_local(async move {
             if studio.write_all(bodies()).await.is_some() {
-                notify(word("plan.kept"), None);
+                notify(t!("plan-kept"), None);
                 go(&Route::batch(form.batch));
             }
             let _ = busy.try_set(false);
@@ -72,22 +72,22 @@ pub fn StartBath(form: PlanForm, made: MadePlan) -> impl IntoView {
     };
     view! {
         <div class="stack">
-            <button class="button touch" on:click=move |_| asking.set(true)>{word("plan.start")}</button>
+            <button class="button touch" on:click=move |_| asking.set(true)>{t!("plan-start")}</button>
             <button class="button plain" disabled=move || busy.get() on:click=keep>
-                {word("plan.keep")}
+                {t!("plan-keep")}
             </button>
         </div>
-        <BottomSheet open=asking title=word("plan.start_head")>
+        <BottomSheet open=asking title=t!("plan-start_head")>
             <div class="stack">
                 <ul>
-                    <li>{word("plan.ready_wear")}</li>
-                    <li>{word("plan.ready_air")}</li>
-                    <li>{word("plan.ready_add")}</li>
-                    <li>{word("plan.ready_tests")}</li>
+                    <li>{t!("plan-ready_wear")}</li>
+                    <li>{t!("plan-ready_air")}</li>
+                    <li>{t!("plan-ready_add")}</li>
+                    <li>{t!("plan-ready_tests")}</li>
                 </ul>
-                <p class="small soft">{word("plan.start_clock")}</p>
+                <p class="small soft">{t!("plan-start_clock")}</p>
                 <button class="button touch" disabled=move || busy.get() on:click=start>
-                    {word("plan.start_now")}
+                    {t!("plan-start_now")}
                 </button>
             </div>
         </BottomSheet>

@@ -10,7 +10,7 @@ use super::{
 };
 use crate::{
     components::{Page, icon},
-    i18n::{counted, word, words},
+    i18n::{t, t_count, t_with},
     platform::clock,
     route::Route,
     state::app_state,
@@ -32,9 +32,9 @@ pub fn Shelf() -> impl IntoView {
         })
     });
     view! {
-        <Page title=word("place.shelf")>
+        <Page title=t!("place-shelf")>
             <div class="stack">
-                <a href=Route::NewProduct.href() class="button touch"><icon::Plus />{word("shelf.add")}</a>
+                <a href=Route::NewProduct.href() class="button touch"><icon::Plus />{t!("shelf-add")}</a>
                 {move || standing.with(Vec::is_empty).then(|| view! { <Empty /> })}
                 {move || sorted(standing.get()).into_iter().map(|(sort, faces)| view! {
                     <section class="stack">
@@ -48,7 +48,7 @@ pub fn Shelf() -> impl IntoView {
                     let gone = finished.get();
                     view! {
                         <details class="more">
-                            <summary>{counted("shelf.finished", gone.len())}</summary>
+                            <summary>{t_count!("shelf-finished", gone.len())}</summary>
                             <ul class="cards inside">
                                 {gone.into_iter().map(|face| view! { <li>{face.card()}</li> }).collect_view()}
                             </ul>
@@ -74,7 +74,7 @@ impl ProductSummary {
     fn card(self) -> AnyView {
         let now = clock::now();
         let (strength, when) = match self.product.finished {
-            Some(at) => (None, words("shelf.gone", &[("date", &clock::local_date(at))])),
+            Some(at) => (None, t_with!("shelf-gone", &[("date", &clock::local_date(at))])),
             None => (strength_text(&self.product, now), age(&self.product, now)),
         };
         let Product { id, name, kind, .. } = self.product;
@@ -121,12 +121,12 @@ fn Empty() -> impl IntoView {
     view! {
         <section class="card empty">
             <icon::Shelf />
-            <h2>{word("shelf.empty.title")}</h2>
-            <p>{word("shelf.empty.what")}</p>
+            <h2>{t!("shelf-empty-title")}</h2>
+            <p>{t!("shelf-empty-what")}</p>
             <ul class="left">
-                <li>{word("shelf.empty.age")}</li>
-                <li>{word("shelf.empty.label")}</li>
-                <li>{word("shelf.empty.test")}</li>
+                <li>{t!("shelf-empty-age")}</li>
+                <li>{t!("shelf-empty-label")}</li>
+                <li>{t!("shelf-empty-test")}</li>
             </ul>
         </section>
     }

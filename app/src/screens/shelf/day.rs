@@ -4,7 +4,7 @@ use bleachfield_core::message::{Field, Message};
 use jiff::civil::Date;
 use leptos::prelude::*;
 
-use crate::i18n::{field_name, said};
+use crate::i18n::{field_name, render};
 
 /// A question for one day. Copied freely; all copies share the same answer.
 #[derive(Clone, Copy)]
@@ -53,7 +53,7 @@ pub fn DayField(
             {hint.map(|hint| view! { <span class="hint">{hint}</span> })}
             <span id=wrong_id role="status">
                 {move || problem.get().map(|problem| view! {
-                    <span class="wrong">{said(&problem)}</span>
+                    <span class="wrong">{render(&problem)}</span>
                 })}
             </span>
         </div>

@@ -25,7 +25,7 @@ use crate::{
     components::{
         BottomSheet, CautionList, Figure, NumberField, NumberInput, TextField, to_first_wrong,
     },
-    i18n::{number, said, word},
+    i18n::{format_number, key, render, t},
     platform::clock,
 };
 
@@ -54,7 +54,7 @@ impl ProductForm {
 
     /// What its button says, and its heading.
     pub fn short(self) -> String {
-        word(&format!("shelf.do.{}", self.key()))
+        t(&format!("shelf-do-{}", self.key()))
     }
 }
 
@@ -106,7 +106,9 @@ fn Opened(product: Arc<Product>, writing: ProductWriter, done: Callback<()>) -> 
     });
     let problem = Signal::derive(move || {
         let missing = missing.get() && ask.day().is_none();
-        refused.get().or_else(|| missing.then(|| Message::new("refusal.missing").beside(OPENED)))
+        refused
+            .get()
+            .or_else(|| missing.then(|| Message::new(key!("refusal-missing")).beside(OPENED)))
     });
     let situation =
         oxidant(product.kind).map(|oxidant| situation(&product, oxidant)).unwrap_or_default();
@@ -116,7 +118,7 @@ fn Opened(product: Arc<Product>, writing: ProductWriter, done: Callback<()>) -> 
     };
     view! {
         <div class="stack">
-            <p>{word("shelf.opened_why")}</p>
+            <p>{t!("shelf-opened_why")}</p>
             <DayField ask refused=problem />
             <Save writing run=save />
             <CautionList cautions=Signal::stored(found) />
@@ -166,19 +168,19 @@ fn Strip(product: Arc<Product>, writing: ProductWriter, done: Callback<()>) -> i
     view! {
         <div class="stack">
             <ol>
-                <li>{word("shelf.strip.thin")}</li>
-                <li>{word("shelf.strip.dip")}</li>
-                <li>{word("shelf.strip.range")}</li>
+                <li>{t!("shelf-strip-thin")}</li>
+                <li>{t!("shelf-strip-dip")}</li>
+                <li>{t!("shelf-strip-range")}</li>
             </ol>
-            <NumberField ask=one_in hint=word("shelf.strip.one_in_hint") refused />
-            <NumberField ask=reading hint=word("shelf.strip.reading_hint") on_enter=save />
+            <NumberField ask=one_in hint=t!("shelf-strip-one_in_hint") refused />
+            <NumberField ask=reading hint=t!("shelf-strip-reading_hint") on_enter=save />
             <div role="status">
                 {move || found.get().and_then(Result::ok).map(|found| {
                     let figure = found.strength.figure;
                     let range = super::truth::ranged(figure, "g/L").unwrap_or_default();
                     view! {
-                        <Figure mid=true name=word("shelf.truth.chlorine")
-                            number=number(figure.value, 2) unit="g/L" range />
+                        <Figure mid=true name=t!("shelf-truth-chlorine")
+                            number=format_number(figure.value, 2) unit="g/L" range />
                     }
                 })}
             </div>
@@ -206,8 +208,8 @@ fn UsedUp(product: Arc<Product>, writing: ProductWriter, done: Callback<()>) -> 
     };
     view! {
         <div class="stack">
-            <p>{word("shelf.used_up_why")}</p>
-            <TextField label=word("shelf.why") text=why />
+            <p>{t!("shelf-used_up_why")}</p>
+            <TextField label=t!("shelf-why") text=why />
             <Save writing run=save />
             <CautionList cautions=Signal::stored(found) />
         </div>
@@ -227,7 +229,7 @@ fn NoteForm(writing: ProductWriter, done: Callback<()>) -> impl IntoView {
     });
     view! {
         <div class="stack">
-            <TextField label=word("shelf.note") text long=true />
+            <TextField label=t!("shelf-note") text long=true />
             <Missing tried text />
             <Save writing run=save />
         </div>
@@ -247,7 +249,7 @@ fn Rename(product: Arc<Product>, writing: ProductWriter, done: Callback<()>) -> 
     });
     view! {
         <div class="stack">
-            <TextField label=word("shelf.new.name") text />
+            <TextField label=t!("shelf-new-name") text />
             <Missing tried text />
             <Save writing run=save />
         </div>
@@ -261,7 +263,7 @@ fn Missing(tried: RwSignal<bool>, text: RwSignal<String>) -> impl IntoView {
     view! {
         <span class="field" role="status">
             {move || empty().then(|| view! {
-                <span class="wrong">{said(&Message::new("shelf.nothing_written"))}</span>
+                <span class="wrong">{render(&Message::new(key!("shelf-nothing_written")))}</span>
             })}
         </span>
     }
@@ -272,7 +274,7 @@ fn Missing(tried: RwSignal<bool>, text: RwSignal<String>) -> impl IntoView {
 pub fn Save(writing: ProductWriter, run: Callback<()>) -> impl IntoView {
     view! {
         <button class="button touch" disabled=move || writing.busy.get() on:click=move |_| { run.run(()); to_first_wrong() }>
-            {word("do.save")}
+            {t!("do-save")}
         </button>
     }
 }

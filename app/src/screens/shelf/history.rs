@@ -12,7 +12,7 @@ use super::{
     truth::{ranged, stated},
 };
 use crate::{
-    i18n::{counted, number, word, words},
+    i18n::{format_number, t, t_count, t_with},
     platform::clock,
 };
 
@@ -31,8 +31,8 @@ pub fn History(product: Arc<Product>, writing: ProductWriter) -> impl IntoView {
 fn Line(told: TimelineEntry, writing: ProductWriter) -> impl IntoView {
     let entry = told.entry.id;
     let kind = told.body.kind().to_owned();
-    let title = word(&format!("entry.{kind}"));
-    let take_back = words("shelf.take_back_this", &[("what", &title)]);
+    let title = t(&format!("entry-{kind}"));
+    let take_back = t_with!("shelf-take_back_this", &[("what", &title)]);
     view! {
         <li data-kind=kind>
             <div class="row top">
@@ -48,7 +48,7 @@ fn Line(told: TimelineEntry, writing: ProductWriter) -> impl IntoView {
                     on:click=move |_| {
                         withdraw(writing.studio, Subject::Bottle(writing.product), entry);
                     }>
-                    {word("shelf.take_back")}
+                    {t!("shelf-take_back")}
                 </button>
             </div>
         </li>
@@ -59,29 +59,29 @@ fn Line(told: TimelineEntry, writing: ProductWriter) -> impl IntoView {
 fn lines(body: &Body) -> Vec<String> {
     match body {
         Body::ProductAdded(added) => match &added.strength {
-            Some(label) => vec![words("shelf.told.label", &[("label", &stated(label))])],
+            Some(label) => vec![t_with!("shelf-told-label", &[("label", &stated(label))])],
             None => Vec::new(),
         },
         Body::ProductOpened(opened) => {
-            vec![words("shelf.told.opened", &[("date", &clock::local_day(opened.on))])]
+            vec![t_with!("shelf-told-opened", &[("date", &clock::local_day(opened.on))])]
         }
         Body::StrengthFound(found) => strength(found),
         Body::Renamed(renamed) => vec![renamed.name.clone()],
-        Body::Unknown(_) => vec![word("entry_line.unknown")],
+        Body::Unknown(_) => vec![t!("entry_line-unknown")],
         _ => Vec::new(),
     }
 }
 
 fn strength(found: &StrengthFound) -> Vec<String> {
     let method = match found.method {
-        StrengthMethod::IodometricTitration => counted("shelf.told.titrated", found.runs.len()),
-        StrengthMethod::PermanganateTitration => word("shelf.told.permanganate"),
-        StrengthMethod::Strip => word("shelf.told.strip"),
-        StrengthMethod::Other => word("shelf.told.other"),
+        StrengthMethod::IodometricTitration => t_count!("shelf-told-titrated", found.runs.len()),
+        StrengthMethod::PermanganateTitration => t!("shelf-told-permanganate"),
+        StrengthMethod::Strip => t!("shelf-told-strip"),
+        StrengthMethod::Other => t!("shelf-told-other"),
     };
     let thinned = found.dilution.zip(found.strip_mg_per_l).map(|(water, read)| {
-        let (one_in, mg) = (number(water + 1.0, 4), number(read.value, 3));
-        words("shelf.told.strip_read", &[("one_in", &one_in), ("mg", &mg)])
+        let (one_in, mg) = (format_number(water + 1.0, 4), format_number(read.value, 3));
+        t_with!("shelf-told-strip_read", &[("one_in", &one_in), ("mg", &mg)])
     });
     let figure = found.strength.figure;
     let range = ranged(figure, "").map(|range| format!(" ({})", range.trim()));

@@ -2,7 +2,7 @@
 
 use bleachfield_core::{bath::Oxidant, journal::ProductKind};
 
-use crate::i18n::word;
+use crate::i18n::{key, t};
 
 /// Kinds of product, sorted as a person looks for them.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -20,13 +20,13 @@ impl ProductGroup {
         [Self::Bleach, Self::Alkali, Self::Antichlor, Self::Acid, Self::Chalk, Self::Other];
 
     pub fn name(self) -> String {
-        word(match self {
-            Self::Bleach => "shelf.sort.bleach",
-            Self::Alkali => "shelf.sort.alkali",
-            Self::Antichlor => "shelf.sort.antichlor",
-            Self::Acid => "shelf.sort.acid",
-            Self::Chalk => "shelf.sort.chalk",
-            Self::Other => "shelf.sort.other",
+        t(match self {
+            Self::Bleach => key!("shelf-sort-bleach"),
+            Self::Alkali => key!("shelf-sort-alkali"),
+            Self::Antichlor => key!("shelf-sort-antichlor"),
+            Self::Acid => key!("shelf-sort-acid"),
+            Self::Chalk => key!("shelf-sort-chalk"),
+            Self::Other => key!("shelf-sort-other"),
         })
     }
 
@@ -48,23 +48,23 @@ impl ProductGroup {
 
 /// What a kind is called.
 pub fn kind_name(kind: ProductKind) -> String {
-    word(match kind {
-        ProductKind::Hypochlorite => "shelf.kind.hypochlorite",
-        ProductKind::Percarbonate => "shelf.kind.percarbonate",
-        ProductKind::Peroxide => "shelf.kind.peroxide",
-        ProductKind::SodaAsh => "shelf.kind.soda_ash",
-        ProductKind::WashingSoda => "shelf.kind.washing_soda",
-        ProductKind::Lye => "shelf.kind.lye",
-        ProductKind::BakingSoda => "shelf.kind.baking_soda",
-        ProductKind::Thiosulfate => "shelf.kind.thiosulfate",
-        ProductKind::Sulfite => "shelf.kind.sulfite",
-        ProductKind::Bisulfite => "shelf.kind.bisulfite",
-        ProductKind::Metabisulfite => "shelf.kind.metabisulfite",
-        ProductKind::AscorbicAcid => "shelf.kind.ascorbic_acid",
-        ProductKind::CitricAcid => "shelf.kind.citric_acid",
-        ProductKind::AceticAcid => "shelf.kind.acetic_acid",
-        ProductKind::CalciumCarbonate => "shelf.kind.calcium_carbonate",
-        ProductKind::Other => "shelf.kind.other",
+    t(match kind {
+        ProductKind::Hypochlorite => key!("shelf-kind-hypochlorite"),
+        ProductKind::Percarbonate => key!("shelf-kind-percarbonate"),
+        ProductKind::Peroxide => key!("shelf-kind-peroxide"),
+        ProductKind::SodaAsh => key!("shelf-kind-soda_ash"),
+        ProductKind::WashingSoda => key!("shelf-kind-washing_soda"),
+        ProductKind::Lye => key!("shelf-kind-lye"),
+        ProductKind::BakingSoda => key!("shelf-kind-baking_soda"),
+        ProductKind::Thiosulfate => key!("shelf-kind-thiosulfate"),
+        ProductKind::Sulfite => key!("shelf-kind-sulfite"),
+        ProductKind::Bisulfite => key!("shelf-kind-bisulfite"),
+        ProductKind::Metabisulfite => key!("shelf-kind-metabisulfite"),
+        ProductKind::AscorbicAcid => key!("shelf-kind-ascorbic_acid"),
+        ProductKind::CitricAcid => key!("shelf-kind-citric_acid"),
+        ProductKind::AceticAcid => key!("shelf-kind-acetic_acid"),
+        ProductKind::CalciumCarbonate => key!("shelf-kind-calcium_carbonate"),
+        ProductKind::Other => key!("shelf-kind-other"),
     })
 }
 

@@ -14,7 +14,7 @@ use leptos::prelude::*;
 use super::truth::Traps;
 use crate::{
     components::{Assumed, NumberField, NumberInput, RadioGroup},
-    i18n::word,
+    i18n::{key, t},
 };
 
 const PEROXIDE_STRENGTH: Field = Field("peroxide_strength");
@@ -150,13 +150,13 @@ impl LabelForm {
         (move || {
             let kind = self.kind.get();
             if !is_bleach(kind) {
-                return view! { <NumberField ask=self.substance hint=word("shelf.substance_hint") /> }
+                return view! { <NumberField ask=self.substance hint=t!("shelf-substance_hint") /> }
                     .into_any();
             }
             view! {
-                <RadioGroup label=word("bleach.known") value=self.known options=vec![
-                    (true, word("bleach.known_yes")),
-                    (false, word("bleach.known_no")),
+                <RadioGroup label=t!("bleach-known") value=self.known options=vec![
+                    (true, t!("bleach-known_yes")),
+                    (false, t!("bleach-known_no")),
                 ] />
                 {move || if self.known.get() { self.stated(kind) } else { assumed(kind) }}
             }
@@ -169,37 +169,37 @@ impl LabelForm {
         let refused = Signal::derive(move || self.refused());
         match kind {
             ProductKind::Percarbonate => view! {
-                <RadioGroup label=word("bleach.powder_counts") value=self.powder_basis options=vec![
-                    (PowderBasis::Percarbonate, word("bleach.powder_percarbonate")),
-                    (PowderBasis::Peroxide, word("bleach.powder_peroxide")),
-                    (PowderBasis::ActiveOxygen, word("bleach.powder_oxygen")),
+                <RadioGroup label=t!("bleach-powder_counts") value=self.powder_basis options=vec![
+                    (PowderBasis::Percarbonate, t!("bleach-powder_percarbonate")),
+                    (PowderBasis::Peroxide, t!("bleach-powder_peroxide")),
+                    (PowderBasis::ActiveOxygen, t!("bleach-powder_oxygen")),
                 ] />
-                <NumberField ask=self.powder hint=word("bleach.powder_hint") refused />
+                <NumberField ask=self.powder hint=t!("bleach-powder_hint") refused />
             }
             .into_any(),
             ProductKind::Peroxide => view! {
-                <RadioGroup label=word("shelf.peroxide_counts") value=self.peroxide_by_mass options=vec![
-                    (true, word("shelf.peroxide_mass")),
-                    (false, word("shelf.peroxide_volume")),
+                <RadioGroup label=t!("shelf-peroxide_counts") value=self.peroxide_by_mass options=vec![
+                    (true, t!("shelf-peroxide_mass")),
+                    (false, t!("shelf-peroxide_volume")),
                 ] />
-                <NumberField ask=self.peroxide hint=word("shelf.peroxide_hint") />
+                <NumberField ask=self.peroxide hint=t!("shelf-peroxide_hint") />
             }
             .into_any(),
             _ => view! {
-                <RadioGroup label=word("bleach.counts") value=self.bottle_basis options=vec![
-                    (Some(LabelBasis::NaoclByMass), word("bleach.nacl_mass")),
-                    (Some(LabelBasis::NaoclByVolume), word("bleach.nacl_volume")),
-                    (Some(LabelBasis::ChlorineByMass), word("bleach.chlorine_mass")),
-                    (Some(LabelBasis::ChlorineByVolume), word("bleach.chlorine_volume")),
-                    (Some(LabelBasis::ChlorineGramsPerLitre), word("bleach.chlorine_litre")),
-                    (None, word("bleach.basis_unsaid")),
+                <RadioGroup label=t!("bleach-counts") value=self.bottle_basis options=vec![
+                    (Some(LabelBasis::NaoclByMass), t!("bleach-nacl_mass")),
+                    (Some(LabelBasis::NaoclByVolume), t!("bleach-nacl_volume")),
+                    (Some(LabelBasis::ChlorineByMass), t!("bleach-chlorine_mass")),
+                    (Some(LabelBasis::ChlorineByVolume), t!("bleach-chlorine_volume")),
+                    (Some(LabelBasis::ChlorineGramsPerLitre), t!("bleach-chlorine_litre")),
+                    (None, t!("bleach-basis_unsaid")),
                 ] />
                 {move || {
                     let litre = self.bottle_basis.get() == Some(LabelBasis::ChlorineGramsPerLitre);
                     let ask = if litre { self.grams_per_litre } else { self.percent };
-                    view! { <NumberField ask hint=word("bleach.strength_hint") refused /> }
+                    view! { <NumberField ask hint=t!("bleach-strength_hint") refused /> }
                 }}
-                <NumberField ask=self.density hint=word("bleach.density_hint") refused />
+                <NumberField ask=self.density hint=t!("bleach-density_hint") refused />
                 {move || match self.bleach() {
                     Some(Bleach::Hypochlorite(bottle)) if bottle.liquid().is_ok() => {
                         Some(view! { <Traps bottle /> })
@@ -218,9 +218,9 @@ fn is_bleach(kind: ProductKind) -> bool {
 
 fn assumed(kind: ProductKind) -> AnyView {
     let why = match kind {
-        ProductKind::Percarbonate => "bleach.powder_assumed",
-        ProductKind::Peroxide => "shelf.peroxide_assumed",
-        _ => "bleach.bottle_assumed",
+        ProductKind::Percarbonate => key!("bleach-powder_assumed"),
+        ProductKind::Peroxide => key!("shelf-peroxide_assumed"),
+        _ => key!("bleach-bottle_assumed"),
     };
-    view! { <p>{word(why)}" "<Assumed /></p> }.into_any()
+    view! { <p>{t(why)}" "<Assumed /></p> }.into_any()
 }

@@ -20,7 +20,7 @@ use crate::{
     components::{
         CautionList, NumberField, NumberInput, Page, RadioGroup, TextField, to_first_wrong,
     },
-    i18n::word,
+    i18n::t,
     platform::clock,
     route::{Route, go},
     state::{AppState, app_state},
@@ -46,34 +46,34 @@ pub fn NewProduct() -> impl IntoView {
             let saved = form.studio.write(about, Body::ProductAdded(added)).await;
             saving.try_set(false);
             if let Some(entry) = saved {
-                said_saved(form.studio, about, entry, word("entry.product_added"));
+                said_saved(form.studio, about, entry, t!("entry-product_added"));
                 go(&Route::Product(product));
             }
         });
     };
     view! {
-        <Page title=word("shelf.new.title") back=Route::Shelf>
+        <Page title=t!("shelf-new-title") back=Route::Shelf>
             <div class="stack wide">
                 <section class="card stack">{form.what()}</section>
                 <section class="card stack">
-                    <h2>{word("shelf.new.label_head")}</h2>
+                    <h2>{t!("shelf-new-label_head")}</h2>
                     {form.label.view()}
                 </section>
                 <section class="card stack">
-                    <h2>{word("shelf.new.dates_head")}</h2>
-                    <p class="soft small">{word("shelf.new.dates_hint")}</p>
+                    <h2>{t!("shelf-new-dates_head")}</h2>
+                    <p class="soft small">{t!("shelf-new-dates_hint")}</p>
                     {form.dates()}
                 </section>
                 <section class="card stack">
-                    <h2>{word("shelf.new.kept_head")}</h2>
+                    <h2>{t!("shelf-new-kept_head")}</h2>
                     {form.kept()}
                 </section>
                 <button class="button touch" disabled=move || saving.get() on:click=save>
-                    {word("shelf.new.save")}
+                    {t!("shelf-new-save")}
                 </button>
                 <p role="status">
                     {move || form.stuck.get().then(|| view! {
-                        <span class="refused">{word("shelf.new.stuck")}</span>
+                        <span class="refused">{t!("shelf-new-stuck")}</span>
                     })}
                 </p>
             </div>
@@ -184,20 +184,21 @@ impl NewProductForm {
     fn what(self) -> AnyView {
         let sorts = ProductGroup::ALL.map(|sort| (sort, sort.name())).to_vec();
         view! {
-            <RadioGroup label=word("shelf.new.sort") value=self.sort options=sorts />
+            <RadioGroup label=t!("shelf-new-sort") value=self.sort options=sorts />
             {move || {
                 let kinds = self.sort.get().kinds();
                 (kinds.len() > 1).then(|| {
                     let options = kinds.iter().map(|kind| (*kind, kind_name(*kind))).collect();
-                    view! { <RadioGroup label=word("shelf.new.kind") value=self.kind options /> }
+                    view! { <RadioGroup label=t!("shelf-new-kind") value=self.kind options /> }
                 })
             }}
-            <TextField label=word("shelf.new.name") text=self.name hint=word("shelf.new.name_hint") />
+            <TextField label=t!("shelf-new-name") text=self.name hint=t!("shelf-new-name_hint") />
             {move || {
                 let ask = self.amount();
-                view! { <NumberField ask hint=word("shelf.new.size_hint") /> }
+                view! { <NumberField ask hint=t!("shelf-new-size_hint") /> }
             }}
-        }.into_any()
+        }
+        .into_any()
     }
 
     fn dates(self) -> AnyView {
@@ -205,9 +206,9 @@ impl NewProductForm {
             self.dated(self.kind.get()).check_dates(clock::today()).err().map(|e| e.message())
         });
         view! {
-            <DayField ask=self.made refused hint=word("shelf.new.made_hint") />
+            <DayField ask=self.made refused hint=t!("shelf-new-made_hint") />
             <DayField ask=self.bought refused />
-            <DayField ask=self.opened refused hint=word("shelf.new.opened_hint") />
+            <DayField ask=self.opened refused hint=t!("shelf-new-opened_hint") />
         }
         .into_any()
     }
@@ -221,18 +222,18 @@ impl NewProductForm {
             None => Vec::new(),
         });
         view! {
-            <NumberField ask=self.celsius hint=word("shelf.new.celsius_hint") />
-            <RadioGroup label=word("shelf.new.dark") value=self.dark options=vec![
-                (Some(true), word("shelf.new.dark_yes")),
-                (Some(false), word("shelf.new.dark_no")),
-                (None, word("shelf.new.not_noted")),
+            <NumberField ask=self.celsius hint=t!("shelf-new-celsius_hint") />
+            <RadioGroup label=t!("shelf-new-dark") value=self.dark options=vec![
+                (Some(true), t!("shelf-new-dark_yes")),
+                (Some(false), t!("shelf-new-dark_no")),
+                (None, t!("shelf-new-not_noted")),
             ] />
-            <RadioGroup label=word("shelf.new.closed") value=self.closed options=vec![
-                (Some(true), word("shelf.new.closed_yes")),
-                (Some(false), word("shelf.new.closed_no")),
-                (None, word("shelf.new.not_noted")),
+            <RadioGroup label=t!("shelf-new-closed") value=self.closed options=vec![
+                (Some(true), t!("shelf-new-closed_yes")),
+                (Some(false), t!("shelf-new-closed_no")),
+                (None, t!("shelf-new-not_noted")),
             ] />
-            <TextField label=word("shelf.new.note") text=self.note long=true />
+            <TextField label=t!("shelf-new-note") text=self.note long=true />
             <CautionList cautions=found />
         }
         .into_any()

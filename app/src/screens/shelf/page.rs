@@ -19,7 +19,7 @@ use super::{
 };
 use crate::{
     components::{CautionList, Fact, Page},
-    i18n::{word, words, written},
+    i18n::{format_value, key, t, t_with},
     platform::clock,
     route::Route,
     state::app_state,
@@ -41,8 +41,8 @@ pub fn ProductPage(id: Ulid) -> impl IntoView {
 #[component]
 pub fn Missing() -> impl IntoView {
     view! {
-        <Page title=word("shelf.missing") back=Route::Shelf>
-            <p>{word("shelf.missing_why")}</p>
+        <Page title=t!("shelf-missing") back=Route::Shelf>
+            <p>{t!("shelf-missing_why")}</p>
         </Page>
     }
 }
@@ -65,7 +65,7 @@ fn Open(id: Ulid) -> impl IntoView {
                     })}
                     <Doing product=(*product).clone() form />
                     <Kept product=(*product).clone() />
-                    <h2>{word("shelf.history")}</h2>
+                    <h2>{t!("shelf-history")}</h2>
                     <History product writing />
                     <UsedIn id />
                 })}
@@ -83,7 +83,7 @@ fn Head(product: Product) -> impl IntoView {
             {kind.map(|kind| format!("{kind} · "))}{age(&product, clock::now())}
         </p>
         {product.finished.map(|at| view! {
-            <p class="good">{words("shelf.gone", &[("date", &clock::local_date(at))])}</p>
+            <p class="good">{t_with!("shelf-gone", &[("date", &clock::local_date(at))])}</p>
         })}
     }
 }
@@ -102,12 +102,12 @@ fn Doing(product: Product, form: RwSignal<Option<ProductForm>>) -> impl IntoView
     let strip = standing && product.kind == ProductKind::Hypochlorite;
     let titrate = standing && is_titrated(product.kind);
     view! {
-        <nav class="row even no-print" aria-label=word("shelf.doing")>
+        <nav class="row even no-print" aria-label=t!("shelf-doing")>
             {open.then(|| button(ProductForm::Opened))}
             {strip.then(|| button(ProductForm::Strip))}
             {titrate.then(|| view! {
                 <a href=Route::Titrate(id).href() class="button soft">
-                    {word("shelf.do.titrate")}
+                    {t!("shelf-do-titrate")}
                 </a>
             })}
             {standing.then(|| button(ProductForm::UsedUp))}
@@ -123,33 +123,39 @@ fn Kept(product: Product) -> impl IntoView {
     let storage = product.storage;
     let day = |day: Option<_>| day.map(clock::local_day);
     let yes_no = |value: Option<bool>, yes: &str, no: &str| {
-        value.map(|value| word(if value { yes } else { no }))
+        value.map(|value| t(if value { yes } else { no }))
     };
     let size = product.size.map(|size| match size {
-        Amount::MassG(g) => written(&QuantityKind::Mass.value(g.value)),
-        Amount::VolumeMl(ml) => written(&QuantityKind::Volume.value(ml.value)),
+        Amount::MassG(g) => format_value(&QuantityKind::Mass.value(g.value)),
+        Amount::VolumeMl(ml) => format_value(&QuantityKind::Volume.value(ml.value)),
     });
     let facts = [
-        ("shelf.fact.label", product.label.as_ref().map(stated)),
-        ("shelf.fact.size", size),
-        ("shelf.fact.made", day(product.made)),
-        ("shelf.fact.bought", day(product.bought)),
-        ("shelf.fact.opened", day(product.opened)),
+        (key!("shelf-fact-label"), product.label.as_ref().map(stated)),
+        (key!("shelf-fact-size"), size),
+        (key!("shelf-fact-made"), day(product.made)),
+        (key!("shelf-fact-bought"), day(product.bought)),
+        (key!("shelf-fact-opened"), day(product.opened)),
         (
-            "shelf.fact.kept_at",
-            storage.celsius.map(|c| written(&QuantityKind::Temperature.value(c))),
+            key!("shelf-fact-kept_at"),
+            storage.celsius.map(|c| format_value(&QuantityKind::Temperature.value(c))),
         ),
-        ("shelf.fact.light", yes_no(storage.dark, "shelf.new.dark_yes", "shelf.new.dark_no")),
-        ("shelf.fact.lid", yes_no(storage.closed, "shelf.new.closed_yes", "shelf.new.closed_no")),
+        (
+            key!("shelf-fact-light"),
+            yes_no(storage.dark, key!("shelf-new-dark_yes"), key!("shelf-new-dark_no")),
+        ),
+        (
+            key!("shelf-fact-lid"),
+            yes_no(storage.closed, key!("shelf-new-closed_yes"), key!("shelf-new-closed_no")),
+        ),
     ];
     let bottle = product.label.and_then(|label| label.bottle());
     let found = keeping_cautions(&product);
     view! {
         <section class="card stack">
-            <h2>{word("shelf.kept_head")}</h2>
+            <h2>{t!("shelf-kept_head")}</h2>
             <dl class="facts">
                 {facts.into_iter().filter_map(|(name, value)| value.map(|value| view! {
-                    <Fact name=word(name) value />
+                    <Fact name=t(name) value />
                 })).collect_view()}
             </dl>
             {bottle.map(|bottle| view! { <Traps bottle /> })}
@@ -197,7 +203,7 @@ fn UsedIn(id: Ulid) -> Option<impl IntoView> {
     });
     (!used.is_empty()).then(|| {
         view! {
-            <h2>{word("shelf.used_in")}</h2>
+            <h2>{t!("shelf-used_in")}</h2>
             <ul class="cards">
                 {used.into_iter().map(|(batch, name)| view! {
                     <li><a href=Route::batch(batch).href() class="card"><h3>{name}</h3></a></li>

@@ -11,14 +11,14 @@ use ulid::Ulid;
 
 use crate::{
     components::notify,
-    i18n::{counted, word, words},
+    i18n::{key, t, t_count, t_with},
     state::AppState,
 };
 
 /// Says that something was saved, and offers to take it back.
 pub fn said_saved(studio: AppState, about: Subject, entry: Ulid, what: String) {
     let undo = Callback::new(move |()| withdraw(studio, about, entry));
-    notify(words("batch.saved", &[("what", &what)]), Some(undo));
+    notify(t_with!("batch-saved", &[("what", &what)]), Some(undo));
 }
 
 /// Takes an entry out of the telling; it stays in the record.
@@ -28,7 +28,7 @@ pub fn withdraw(studio: AppState, about: Subject, entry: Ulid) {
         if let Some(withdrawal) = studio.write(about, body).await {
             // Taking back the taking back brings the entry back.
             let undo = Callback::new(move |()| withdraw(studio, about, withdrawal));
-            notify(word("batch.undone"), Some(undo));
+            notify(t!("batch-undone"), Some(undo));
         }
     });
 }
@@ -50,7 +50,7 @@ impl ProductWriter {
             return;
         }
         self.busy.set(true);
-        let what = word(&format!("entry.{}", body.kind()));
+        let what = t(&format!("entry-{}", body.kind()));
         let about = Subject::Bottle(self.product);
         spawn_local(async move {
             let entry = self.studio.write(about, body).await;
@@ -67,12 +67,12 @@ impl ProductWriter {
 pub fn age(product: &Product, now: Timestamp) -> String {
     let (from, days) = product.age_days(now);
     let ago = ago(days);
-    words(
+    t_with(
         match from {
-            AgeReference::Made => "shelf.age.made",
-            AgeReference::Bought => "shelf.age.bought",
-            AgeReference::Opened => "shelf.age.opened",
-            AgeReference::Added => "shelf.age.added",
+            AgeReference::Made => key!("shelf-age-made"),
+            AgeReference::Bought => key!("shelf-age-bought"),
+            AgeReference::Opened => key!("shelf-age-opened"),
+            AgeReference::Added => key!("shelf-age-added"),
         },
         &[("ago", &ago)],
     )
@@ -82,11 +82,11 @@ pub fn age(product: &Product, now: Timestamp) -> String {
 pub fn ago(days: f64) -> String {
     let whole = |per: f64| (days / per).floor() as usize;
     match days {
-        d if d < 0.0 => word("shelf.ago.ahead"),
-        d if d < 1.0 => word("shelf.ago.today"),
-        d if d < 21.0 => counted("shelf.ago.days", whole(1.0)),
-        d if d < 90.0 => counted("shelf.ago.weeks", whole(7.0)),
-        d if d < 730.0 => counted("shelf.ago.months", whole(30.44)),
-        _ => counted("shelf.ago.years", whole(365.25)),
+        d if d < 0.0 => t!("shelf-ago-ahead"),
+        d if d < 1.0 => t!("shelf-ago-today"),
+        d if d < 21.0 => t_count!("shelf-ago-days", whole(1.0)),
+        d if d < 90.0 => t_count!("shelf-ago-weeks", whole(7.0)),
+        d if d < 730.0 => t_count!("shelf-ago-months", whole(30.44)),
+        _ => t_count!("shelf-ago-years", whole(365.25)),
     }
 }

@@ -25,7 +25,7 @@ use super::{
 };
 use crate::{
     components::{CautionList, NumberField, NumberInput, Page, RadioGroup, TextField},
-    i18n::{number, word, words},
+    i18n::{format_number, t, t_with},
     route::{Route, go},
     state::app_state,
 };
@@ -71,19 +71,19 @@ fn Guide(product: Arc<Product>) -> impl IntoView {
     });
     let chlorine = product.kind == ProductKind::Hypochlorite;
     let risks = titration_cautions(&product);
-    let steps = if chlorine { "shelf.titrate.chlorine" } else { "shelf.titrate.peroxide" };
-    let step = move |n: &str| word(&format!("{steps}.{n}"));
+    let steps = if chlorine { "shelf-titrate-chlorine" } else { "shelf-titrate-peroxide" };
+    let step = move |n: &str| t(&format!("{steps}-{n}"));
     view! {
-        <Page title=word("shelf.titrate.title") back=back>
+        <Page title=t!("shelf-titrate-title") back=back>
             <div class="stack wide">
-                <p>{word("shelf.titrate.what")}</p>
+                <p>{t!("shelf-titrate-what")}</p>
                 <section class="card stack">
-                    <h2>{word("shelf.titrate.one")}</h2>
+                    <h2>{t!("shelf-titrate-one")}</h2>
                     <p>{step("thin")}</p>
                     {form.sample_fields()}
                 </section>
                 <section class="card stack">
-                    <h2>{word("shelf.titrate.two")}</h2>
+                    <h2>{t!("shelf-titrate-two")}</h2>
                     <ol>
                         <li>{step("iodide")}</li>
                         <li>{step("sample")}</li>
@@ -91,23 +91,23 @@ fn Guide(product: Arc<Product>) -> impl IntoView {
                         <li>{step("wait")}</li>
                     </ol>
                     <CautionList cautions=Signal::stored(risks) />
-                    {chlorine.then(|| view! { <p>{word("shelf.titrate.why_acid_here")}</p> })}
+                    {chlorine.then(|| view! { <p>{t!("shelf-titrate-why_acid_here")}</p> })}
                 </section>
                 <section class="card stack">
-                    <h2>{word("shelf.titrate.three")}</h2>
+                    <h2>{t!("shelf-titrate-three")}</h2>
                     <ol>
-                        <li>{word("shelf.titrate.to_straw")}</li>
-                        <li>{word("shelf.titrate.starch")}</li>
-                        <li>{word("shelf.titrate.to_clear")}</li>
-                        <li>{word("shelf.titrate.again")}</li>
+                        <li>{t!("shelf-titrate-to_straw")}</li>
+                        <li>{t!("shelf-titrate-starch")}</li>
+                        <li>{t!("shelf-titrate-to_clear")}</li>
+                        <li>{t!("shelf-titrate-again")}</li>
                     </ol>
                     {form.titre_fields()}
                 </section>
                 <section class="card stack" role="status">
-                    <h2>{word("shelf.titrate.four")}</h2>
+                    <h2>{t!("shelf-titrate-four")}</h2>
                     {move || form.result()}
                 </section>
-                <TextField label=word("shelf.note") text=form.note />
+                <TextField label=t!("shelf-note") text=form.note />
                 <Save writing run=save />
             </div>
         </Page>
@@ -156,7 +156,7 @@ impl TitrationForm {
             aliquot: volume(ALIQUOT).between(0.05, 1000.0).filled("25"),
             normality: NumberInput::new(NORMALITY, QuantityKind::Number)
                 .between(0.0001, 2.0)
-                .filled(number(0.1, 2)),
+                .filled(format_number(0.1, 2)),
             blank: volume(BLANK).between(0.0, 100.0).optional(),
             burette: RwSignal::new(true),
             titres: std::array::from_fn(|repeat| {
@@ -238,7 +238,7 @@ impl TitrationForm {
         view! {
             <NumberField ask=self.amount() refused=at_amount />
             <NumberField ask=self.whole refused />
-            <NumberField ask=self.aliquot hint=word("shelf.titrate.aliquot_hint") />
+            <NumberField ask=self.aliquot hint=t!("shelf-titrate-aliquot_hint") />
         }
         .into_any()
     }
@@ -252,7 +252,7 @@ impl TitrationForm {
             (!elsewhere.contains(&message.field)).then(|| message.beside(TITRE))
         });
         let field = move |repeat: usize| {
-            let label = words("shelf.titrate.titre", &[("n", &(repeat + 1).to_string())]);
+            let label = t_with!("shelf-titrate-titre", &[("n", &(repeat + 1).to_string())]);
             let ask = self.titres[repeat];
             if repeat == 0 {
                 view! { <NumberField ask label refused=at_titre /> }.into_any()
@@ -261,20 +261,20 @@ impl TitrationForm {
             }
         };
         view! {
-            <NumberField ask=self.normality hint=word("shelf.titrate.normality_hint") refused />
-            <RadioGroup label=word("shelf.titrate.read_with") value=self.burette options=vec![
-                (true, word("shelf.titrate.burette")),
-                (false, word("shelf.titrate.syringe")),
+            <NumberField ask=self.normality hint=t!("shelf-titrate-normality_hint") refused />
+            <RadioGroup label=t!("shelf-titrate-read_with") value=self.burette options=vec![
+                (true, t!("shelf-titrate-burette")),
+                (false, t!("shelf-titrate-syringe")),
             ] />
             {(0..REPEATS).map(|repeat| view! {
                 <div hidden=move || { repeat >= self.shown.get() }>{field(repeat)}</div>
             }).collect_view()}
             <Show when=move || { self.shown.get() < REPEATS }>
                 <button class="button plain" on:click=move |_| self.shown.update(|n| *n += 1)>
-                    {word("shelf.titrate.another")}
+                    {t!("shelf-titrate-another")}
                 </button>
             </Show>
-            <NumberField ask=self.blank hint=word("shelf.titrate.blank_hint") refused />
+            <NumberField ask=self.blank hint=t!("shelf-titrate-blank_hint") refused />
         }
         .into_any()
     }
@@ -284,26 +284,25 @@ impl TitrationForm {
         let (found, agreement) = match self.found() {
             Some(Ok(found)) => found,
             Some(Err(_)) => {
-                return view! { <p class="refused">{word("shelf.titrate.cannot_be")}</p> }
-                    .into_any();
+                return view! { <p class="refused">{t!("shelf-titrate-cannot_be")}</p> }.into_any();
             }
             None => {
-                return view! { <p class="soft">{word("shelf.titrate.waiting")}</p> }.into_any();
+                return view! { <p class="soft">{t!("shelf-titrate-waiting")}</p> }.into_any();
             }
         };
         let range = ranged(found.strength.figure, "");
-        let apart = number(agreement.spread * 100.0, 2);
+        let apart = format_number(agreement.spread * 100.0, 2);
         let agreement_words = match agreement {
-            Agreement { repeats: 1, .. } => word("shelf.titrate.one_only"),
-            a if a.is_good() => words("shelf.titrate.agree", &[("spread", &apart)]),
-            _ => words("shelf.titrate.disagree", &[("spread", &apart)]),
+            Agreement { repeats: 1, .. } => t!("shelf-titrate-one_only"),
+            a if a.is_good() => t_with!("shelf-titrate-agree", &[("spread", &apart)]),
+            _ => t_with!("shelf-titrate-disagree", &[("spread", &apart)]),
         };
         // Titres are numbered as filled in: empty fields between them do not count.
         let odd = agreement.outlier.and_then(|nth| {
             let filled = (0..REPEATS).filter(|i| self.titres[*i].base().is_some());
             filled.into_iter().nth(nth)
         });
-        let odd = odd.map(|i| words("shelf.titrate.outlier", &[("n", &(i + 1).to_string())]));
+        let odd = odd.map(|i| t_with!("shelf-titrate-outlier", &[("n", &(i + 1).to_string())]));
         view! {
             <div class="figure">
                 <span class="big mid">{stated(&found.strength)}</span>

@@ -4,8 +4,8 @@
 use bleachfield_core::{
     bath::{Bottle, LabelBasis, figure_of, modelled_density},
     chemistry::{
-        bottle::{EvidenceKind, Strength},
-        percarbonate::Powder,
+        bottle::{BottleStrength, EvidenceKind},
+        percarbonate::PercarbonatePowder,
     },
     journal::{Product, ProductKind, Strength as Stated, StrengthBasis},
     quantity::{
@@ -19,7 +19,7 @@ use leptos::prelude::*;
 use super::state::ago;
 use crate::{
     components::{Assumed, Fact, Figure},
-    i18n::{number, said, word, words},
+    i18n::{format_number, key, render, t, t_with},
     platform::clock,
 };
 
@@ -38,9 +38,9 @@ pub fn strength_text(product: &Product, now: Timestamp) -> Option<StrengthText> 
             Ok(strength) => {
                 let chlorine = strength.available_chlorine.map(in_grams_per_litre);
                 StrengthText {
-                    value: words(
-                        "shelf.card.chlorine",
-                        &[("n", &number(chlorine.value, places(chlorine)))],
+                    value: t_with!(
+                        "shelf-card-chlorine",
+                        &[("n", &format_number(chlorine.value, places(chlorine)))],
                     ),
                     range: ranged(chlorine, "g/L"),
                     rests_on: rests_on(product, &strength, now),
@@ -48,8 +48,8 @@ pub fn strength_text(product: &Product, now: Timestamp) -> Option<StrengthText> 
                 }
             }
             Err(refusal) => StrengthText {
-                value: word("shelf.unknown_strength"),
-                range: Some(said(&refusal.message())),
+                value: t!("shelf-unknown_strength"),
+                range: Some(render(&refusal.message())),
                 rests_on: String::new(),
                 assumed: false,
             },
@@ -58,9 +58,9 @@ pub fn strength_text(product: &Product, now: Timestamp) -> Option<StrengthText> 
             let powder = product.powder().ok()?;
             let share = powder.share.map(|share| share * 100.0);
             Some(StrengthText {
-                value: words(
-                    "shelf.card.percarbonate",
-                    &[("n", &number(share.value, places(share)))],
+                value: t_with!(
+                    "shelf-card-percarbonate",
+                    &[("n", &format_number(share.value, places(share)))],
                 ),
                 range: ranged(share, "%"),
                 rests_on: stated_from(product, now),
@@ -84,26 +84,26 @@ pub fn mark(assumed: bool) -> Option<AnyView> {
 /// A strength as it was stated: "5 % NaOCl by mass".
 pub fn stated(strength: &Stated) -> String {
     let key = match strength.stated_as {
-        StrengthBasis::NaoclPercentByMass => "shelf.stated.naocl_mass",
-        StrengthBasis::NaoclPercentByVolume => "shelf.stated.naocl_volume",
-        StrengthBasis::AvailableChlorineGPerL => "shelf.stated.chlorine_litre",
-        StrengthBasis::AvailableChlorinePercentByMass => "shelf.stated.chlorine_mass",
-        StrengthBasis::AvailableChlorinePercentByVolume => "shelf.stated.chlorine_volume",
-        StrengthBasis::HydrogenPeroxidePercentByMass => "shelf.stated.peroxide_mass",
-        StrengthBasis::HydrogenPeroxidePercentByVolume => "shelf.stated.peroxide_volume",
-        StrengthBasis::PercarbonatePercentByMass => "shelf.stated.percarbonate",
-        StrengthBasis::ActiveOxygenPercentByMass => "shelf.stated.active_oxygen",
-        StrengthBasis::SubstancePercentByMass => "shelf.stated.substance",
+        StrengthBasis::NaoclPercentByMass => key!("shelf-stated-naocl_mass"),
+        StrengthBasis::NaoclPercentByVolume => key!("shelf-stated-naocl_volume"),
+        StrengthBasis::AvailableChlorineGPerL => key!("shelf-stated-chlorine_litre"),
+        StrengthBasis::AvailableChlorinePercentByMass => key!("shelf-stated-chlorine_mass"),
+        StrengthBasis::AvailableChlorinePercentByVolume => key!("shelf-stated-chlorine_volume"),
+        StrengthBasis::HydrogenPeroxidePercentByMass => key!("shelf-stated-peroxide_mass"),
+        StrengthBasis::HydrogenPeroxidePercentByVolume => key!("shelf-stated-peroxide_volume"),
+        StrengthBasis::PercarbonatePercentByMass => key!("shelf-stated-percarbonate"),
+        StrengthBasis::ActiveOxygenPercentByMass => key!("shelf-stated-active_oxygen"),
+        StrengthBasis::SubstancePercentByMass => key!("shelf-stated-substance"),
     };
-    words(key, &[("n", &number(strength.figure.value, 3))])
+    t_with(key, &[("n", &format_number(strength.figure.value, 3))])
 }
 
 /// "48 to 52 g/L", where there is a range.
 pub fn ranged(figure: Estimate<f64>, unit: &str) -> Option<String> {
     (figure.low < figure.high).then(|| {
         let places = places(figure);
-        let (low, high) = (number(figure.low, places), number(figure.high, places));
-        words("shelf.range", &[("low", &low), ("high", &high), ("unit", unit)])
+        let (low, high) = (format_number(figure.low, places), format_number(figure.high, places));
+        t_with!("shelf-range", &[("low", &low), ("high", &high), ("unit", unit)])
     })
 }
 
@@ -112,17 +112,17 @@ fn places(figure: Estimate<f64>) -> i32 {
     if figure.high - figure.low < 0.05 * figure.value { 3 } else { 2 }
 }
 
-fn rests_on(product: &Product, strength: &Strength, now: Timestamp) -> String {
+fn rests_on(product: &Product, strength: &BottleStrength, now: Timestamp) -> String {
     let found = product.evidence(now).unwrap_or_default();
     let best = bleachfield_core::chemistry::bottle::best(&found);
     let ago = ago(best.map_or(0.0, |best| best.days_ago));
     let key = match (strength.rests_on, product.label) {
-        (EvidenceKind::Titration, _) => "shelf.rests_on.titration",
-        (EvidenceKind::Strip, _) => "shelf.rests_on.strip",
-        (EvidenceKind::Label, Some(_)) => "shelf.rests_on.label",
-        (EvidenceKind::Label, None) => "shelf.rests_on.nothing",
+        (EvidenceKind::Titration, _) => key!("shelf-rests_on-titration"),
+        (EvidenceKind::Strip, _) => key!("shelf-rests_on-strip"),
+        (EvidenceKind::Label, Some(_)) => key!("shelf-rests_on-label"),
+        (EvidenceKind::Label, None) => key!("shelf-rests_on-nothing"),
     };
-    words(key, &[("ago", &ago)])
+    t_with(key, &[("ago", &ago)])
 }
 
 /// Where the last word on a strength that does not age came from.
@@ -130,10 +130,10 @@ fn stated_from(product: &Product, now: Timestamp) -> String {
     match product.strength() {
         Some((_, Some(at))) => {
             let days = now.duration_since(at).as_secs_f64() / 86_400.0;
-            words("shelf.rests_on.test", &[("ago", &ago(days.max(0.0)))])
+            t_with!("shelf-rests_on-test", &[("ago", &ago(days.max(0.0)))])
         }
-        Some((_, None)) => word("shelf.rests_on.label_only"),
-        None => word("shelf.rests_on.nothing"),
+        Some((_, None)) => t!("shelf-rests_on-label_only"),
+        None => t!("shelf-rests_on-nothing"),
     }
 }
 
@@ -154,8 +154,8 @@ fn bottle_truth(product: &Product) -> AnyView {
         Err(refusal) => {
             return view! {
                 <section class="card stack">
-                    <h2>{word("shelf.unknown_strength")}</h2>
-                    <p class="refused">{said(&refusal.message())}</p>
+                    <h2>{t!("shelf-unknown_strength")}</h2>
+                    <p class="refused">{render(&refusal.message())}</p>
                 </section>
             }
             .into_any();
@@ -166,21 +166,21 @@ fn bottle_truth(product: &Product) -> AnyView {
     let remarks = remarks(product, &strength);
     let assumed = chlorine.basis == Basis::Assumed;
     let by_volume =
-        |grams| format!("{} %", number(figure_of(grams, LabelBasis::NaoclByVolume, 1.0), 2));
+        |grams| format!("{} %", format_number(figure_of(grams, LabelBasis::NaoclByVolume, 1.0), 2));
     view! {
         <section class="card stack">
-            <Figure name=word("shelf.truth.chlorine") number=number(chlorine.value, places(chlorine)) unit="g/L"
+            <Figure name=t!("shelf-truth-chlorine") number=format_number(chlorine.value, places(chlorine)) unit="g/L"
                 range=ranged(chlorine, "g/L").unwrap_or_default() />
             <p>{rests_on(product, &strength, now)}" "{mark(assumed)}</p>
             <dl class="facts">
-                <Fact name=word("shelf.truth.as_naocl") value=by_volume(chlorine.value) />
-                <Fact name=word("shelf.truth.left") value=ranged(left, "%")
-                    .unwrap_or_else(|| format!("{} %", number(left.value, 2))) />
+                <Fact name=t!("shelf-truth-as_naocl") value=by_volume(chlorine.value) />
+                <Fact name=t!("shelf-truth-left") value=ranged(left, "%")
+                    .unwrap_or_else(|| format!("{} %", format_number(left.value, 2))) />
             </dl>
-            <p class="small">{word("shelf.truth.best_case")}</p>
+            <p class="small">{t!("shelf-truth-best_case")}</p>
             {(!remarks.is_empty()).then(|| view! {
                 <ul class="small">
-                    {remarks.into_iter().map(|key| view! { <li>{word(key)}</li> }).collect_view()}
+                    {remarks.into_iter().map(|key| view! { <li>{t(key)}</li> }).collect_view()}
                 </ul>
             })}
         </section>
@@ -189,17 +189,17 @@ fn bottle_truth(product: &Product) -> AnyView {
 }
 
 /// What widens the range, and where the law was stretched.
-fn remarks(product: &Product, strength: &Strength) -> Vec<&'static str> {
+fn remarks(product: &Product, strength: &BottleStrength) -> Vec<&'static str> {
     let keeping = product.keeping();
     [
-        (strength.widened && keeping.opened, "shelf.truth.opened"),
-        (strength.widened && keeping.lit, "shelf.truth.lit"),
-        (keeping.celsius.value > 25.0, "shelf.truth.warm"),
-        (keeping.celsius.basis == Basis::Assumed, "shelf.truth.temperature_assumed"),
-        (strength.beyond.dilute, "shelf.truth.beyond_dilute"),
-        (strength.beyond.cold, "shelf.truth.beyond_cold"),
-        (strength.beyond.hot, "shelf.truth.beyond_hot"),
-        (strength.beyond.low_in_lye, "shelf.truth.beyond_low_in_lye"),
+        (strength.widened && keeping.opened, key!("shelf-truth-opened")),
+        (strength.widened && keeping.lit, key!("shelf-truth-lit")),
+        (keeping.celsius.value > 25.0, key!("shelf-truth-warm")),
+        (keeping.celsius.basis == Basis::Assumed, key!("shelf-truth-temperature_assumed")),
+        (strength.extrapolation.dilute, key!("shelf-truth-beyond_dilute")),
+        (strength.extrapolation.cold, key!("shelf-truth-beyond_cold")),
+        (strength.extrapolation.hot, key!("shelf-truth-beyond_hot")),
+        (strength.extrapolation.low_in_lye, key!("shelf-truth-beyond_low_in_lye")),
     ]
     .into_iter()
     .filter_map(|(holds, key)| holds.then_some(key))
@@ -210,37 +210,37 @@ fn powder_truth(product: &Product) -> AnyView {
     let powder = match product.powder() {
         Ok(powder) => powder,
         Err(refusal) => {
-            return view! { <p class="refused">{said(&refusal.message())}</p> }.into_any();
+            return view! { <p class="refused">{render(&refusal.message())}</p> }.into_any();
         }
     };
     let percent = |known: Estimate<f64>| known.map(|share| share * 100.0);
     let peroxide = percent(powder.peroxide());
     let row = |known: Estimate<f64>, unit: &str| match ranged(known, unit) {
-        Some(range) => format!("{} {unit} ({range})", number(known.value, places(known))),
-        None => format!("{} {unit}", number(known.value, places(known))),
+        Some(range) => format!("{} {unit} ({range})", format_number(known.value, places(known))),
+        None => format!("{} {unit}", format_number(known.value, places(known))),
     };
     let PowderYield { soda_ash, peroxide: in_litre, gas } = given(&powder);
     view! {
         <section class="card stack">
-            <Figure name=word("shelf.truth.peroxide") number=number(peroxide.value, places(peroxide)) unit="%"
+            <Figure name=t!("shelf-truth-peroxide") number=format_number(peroxide.value, places(peroxide)) unit="%"
                 range=ranged(peroxide, "%").unwrap_or_default() />
             <p>{stated_from(product, clock::now())}" "{mark(peroxide.basis == Basis::Assumed)}</p>
             <dl class="facts">
-                <Fact name=word("shelf.truth.active_oxygen")
+                <Fact name=t!("shelf-truth-active_oxygen")
                     value=row(percent(powder.active_oxygen()), "%") />
-                <Fact name=word("shelf.truth.percarbonate") value=row(percent(powder.share), "%") />
+                <Fact name=t!("shelf-truth-percarbonate") value=row(percent(powder.share), "%") />
             </dl>
-            <h3>{word("shelf.truth.ten_grams")}</h3>
+            <h3>{t!("shelf-truth-ten_grams")}</h3>
             <dl class="facts">
-                <Fact name=word("shelf.truth.gives_peroxide") value=row(in_litre, "g/L") />
-                <Fact name=word("shelf.truth.gives_soda") value=row(soda_ash, "g/L") />
+                <Fact name=t!("shelf-truth-gives_peroxide") value=row(in_litre, "g/L") />
+                <Fact name=t!("shelf-truth-gives_soda") value=row(soda_ash, "g/L") />
             </dl>
-            <p>{words("shelf.truth.gas", &[
-                ("litres", &number(gas.value, 2)),
-                ("most", &number(gas.high, 2)),
+            <p>{t_with!("shelf-truth-gas", &[
+                ("litres", &format_number(gas.value, 2)),
+                ("most", &format_number(gas.high, 2)),
             ])}</p>
-            <p>{word("shelf.truth.never_closed")}</p>
-            <p class="small soft">{word("shelf.truth.filler")}</p>
+            <p>{t!("shelf-truth-never_closed")}</p>
+            <p class="small soft">{t!("shelf-truth-filler")}</p>
         </section>
     }
     .into_any()
@@ -255,7 +255,7 @@ struct PowderYield {
     gas: Estimate<f64>,
 }
 
-fn given(powder: &Powder) -> PowderYield {
+fn given(powder: &PercarbonatePowder) -> PowderYield {
     let released = powder.released(grams_per_litre(10.0));
     PowderYield {
         soda_ash: released.soda_ash.map(in_grams_per_litre),
@@ -269,14 +269,14 @@ fn plain_truth(product: &Product) -> AnyView {
     let peroxide = product.kind == ProductKind::Peroxide;
     let text = match product.strength() {
         Some((strength, _)) => stated(strength),
-        None if peroxide => word("shelf.peroxide_assumed"),
+        None if peroxide => t!("shelf-peroxide_assumed"),
         None => return ().into_any(),
     };
     view! {
         <section class="card stack">
             <p class="now"><strong>{text}</strong></p>
             <p class="soft">{stated_from(product, now)}</p>
-            {peroxide.then(|| view! { <p class="small">{word("shelf.truth.peroxide_ages")}</p> })}
+            {peroxide.then(|| view! { <p class="small">{t!("shelf-truth-peroxide_ages")}</p> })}
         </section>
     }
     .into_any()
@@ -288,48 +288,48 @@ pub fn Traps(bottle: Bottle) -> impl IntoView {
     let Ok(liquid) = bottle.liquid() else { return ().into_any() };
     let chlorine = in_grams_per_litre(liquid.available_chlorine.value);
     let density = in_grams_per_millilitre(liquid.density.value);
-    let figure = number(bottle.figure.value, 3);
+    let figure = format_number(bottle.figure.value, 3);
     let in_litres = bottle.basis == LabelBasis::ChlorineGramsPerLitre;
     let rows = LabelBasis::ALL.into_iter().filter_map(|basis| {
         let value = match (in_litres, basis) {
             // The same bottle, as each label would state it.
             (true, LabelBasis::ChlorineGramsPerLitre) => return None,
-            (true, basis) => format!("{} %", number(figure_of(chlorine, basis, density), 3)),
+            (true, basis) => format!("{} %", format_number(figure_of(chlorine, basis, density), 3)),
             (false, LabelBasis::ChlorineGramsPerLitre) => return None,
             (false, basis) => {
                 let read = Bottle { basis, ..bottle }.liquid();
                 let worth = read.map(|l| in_grams_per_litre(l.available_chlorine.value));
                 worth.map_or_else(
-                    |_| word("shelf.traps.cannot_be"),
-                    |g| format!("{} g/L", number(g, 3)),
+                    |_| t!("shelf-traps-cannot_be"),
+                    |g| format!("{} g/L", format_number(g, 3)),
                 )
             }
         };
         let mine = basis == bottle.basis;
         Some(view! {
-            <dt>{basis_name(basis)}{mine.then(|| format!(" {}", word("shelf.traps.mine")))}</dt>
+            <dt>{basis_name(basis)}{mine.then(|| format!(" {}", t!("shelf-traps-mine")))}</dt>
             <dd>{value}</dd>
         })
     });
     let rows = rows.collect_view();
-    let litres =
-        (!in_litres).then(|| words("shelf.traps.in_litres", &[("n", &number(chlorine, 3))]));
+    let litres = (!in_litres)
+        .then(|| t_with!("shelf-traps-in_litres", &[("n", &format_number(chlorine, 3))]));
     let modelled = bottle.density.is_none()
         && matches!(bottle.basis, LabelBasis::NaoclByMass | LabelBasis::ChlorineByMass);
     let density = modelled.then(|| {
         let density = modelled_density(bottle.figure.value, bottle.basis);
-        words("shelf.traps.density", &[("density", &number(density, 3))])
+        t_with!("shelf-traps-density", &[("density", &format_number(density, 3))])
     });
     let (head, why) = if in_litres {
-        (words("shelf.traps.head_litre", &[("n", &figure)]), "shelf.traps.why_litre")
+        (t_with!("shelf-traps-head_litre", &[("n", &figure)]), key!("shelf-traps-why_litre"))
     } else {
-        (words("shelf.traps.head", &[("n", &figure)]), "shelf.traps.why")
+        (t_with!("shelf-traps-head", &[("n", &figure)]), key!("shelf-traps-why"))
     };
     view! {
         <details class="more">
             <summary>{head}</summary>
             <div class="inside stack">
-                <p>{word(why)}</p>
+                <p>{t(why)}</p>
                 <dl class="facts">{rows}</dl>
                 {litres.map(|text| view! { <p>{text}</p> })}
                 {density.map(|text| view! { <p class="small soft">{text}</p> })}
@@ -340,11 +340,11 @@ pub fn Traps(bottle: Bottle) -> impl IntoView {
 }
 
 fn basis_name(basis: LabelBasis) -> String {
-    word(match basis {
-        LabelBasis::NaoclByMass => "bleach.nacl_mass",
-        LabelBasis::NaoclByVolume => "bleach.nacl_volume",
-        LabelBasis::ChlorineByMass => "bleach.chlorine_mass",
-        LabelBasis::ChlorineByVolume => "bleach.chlorine_volume",
-        LabelBasis::ChlorineGramsPerLitre => "bleach.chlorine_litre",
+    t(match basis {
+        LabelBasis::NaoclByMass => key!("bleach-nacl_mass"),
+        LabelBasis::NaoclByVolume => key!("bleach-nacl_volume"),
+        LabelBasis::ChlorineByMass => key!("bleach-chlorine_mass"),
+        LabelBasis::ChlorineByVolume => key!("bleach-chlorine_volume"),
+        LabelBasis::ChlorineGramsPerLitre => key!("bleach-chlorine_litre"),
     })
 }

@@ -17,7 +17,7 @@ use crate::{
     components::{
         BottomSheet, CautionList, NumberField, NumberInput, RadioGroup, TextField, to_first_wrong,
     },
-    i18n::word,
+    i18n::t,
 };
 
 const GRAMS: Field = Field("added_mass");
@@ -44,7 +44,7 @@ const ADDITIVES: [(Additive, &str); 10] = [
 #[component]
 pub fn Adding(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
     view! {
-        <BottomSheet open title=word("sink.add.title")>
+        <BottomSheet open title=t!("sink-add-title")>
             <AddForm running open />
         </BottomSheet>
     }
@@ -113,39 +113,39 @@ fn AddForm(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
             amount,
             note,
         };
-        running.write(vec![Body::Added(added)], word("sink.said.added"), Some(open));
+        running.write(vec![Body::Added(added)], t!("sink-said-added"), Some(open));
     });
     view! {
         <div class="stack">
             <div class="field">
-                <label for="added-what">{word("sink.add.what")}</label>
+                <label for="added-what">{t!("sink-add-what")}</label>
                 <select id="added-what" on:change=choose>
                     {ADDITIVES.map(|(option, key)| view! {
                         <option value=key selected=move || what.get() == option>
-                            {word(&format!("sink.additive.{key}"))}
+                            {t(&format!("sink-additive-{key}"))}
                         </option>
                     }).collect_view()}
                 </select>
             </div>
             <CautionList cautions=holding />
             {move || view! { <FromShelf running what=what.get() product /> }}
-            <RadioGroup label=word("sink.add.by") quiet=true value=by_scale options=vec![
-                (false, word("sink.add.by_jug")),
-                (true, word("sink.add.by_scale")),
+            <RadioGroup label=t!("sink-add-by") quiet=true value=by_scale options=vec![
+                (false, t!("sink-add-by_jug")),
+                (true, t!("sink-add-by_scale")),
             ] />
             {move || if by_scale.get() {
-                view! { <NumberField ask=grams label=word("sink.add.amount") on_enter=save /> }
+                view! { <NumberField ask=grams label=t!("sink-add-amount") on_enter=save /> }
             } else {
-                view! { <NumberField ask=millilitres label=word("sink.add.amount") on_enter=save /> }
+                view! { <NumberField ask=millilitres label=t!("sink-add-amount") on_enter=save /> }
             }}
-            <TextField label=word("sink.add.note") text=note />
+            <TextField label=t!("sink-add-note") text=note />
             <p role="status">
                 {move || unnamed.get().then(|| view! {
-                    <span class="refused">{word("sink.add.name_it")}</span>
+                    <span class="refused">{t!("sink-add-name_it")}</span>
                 })}
             </p>
             <button class="button touch" disabled=move || running.busy.get()
-                on:click=move |_| { save.run(()); to_first_wrong() }>{word("sink.add.save")}</button>
+                on:click=move |_| { save.run(()); to_first_wrong() }>{t!("sink-add-save")}</button>
         </div>
     }
 }
@@ -171,9 +171,9 @@ fn FromShelf(
     let choose = move |event| product.set(event_target_value(&event).parse().ok());
     Some(view! {
         <div class="field">
-            <label for="added-from">{word("sink.add.from")}</label>
+            <label for="added-from">{t!("sink-add-from")}</label>
             <select id="added-from" on:change=choose>
-                <option value="">{word("sink.add.from_none")}</option>
+                <option value="">{t!("sink-add-from_none")}</option>
                 {fitting.into_iter().map(|(id, name)| view! {
                     <option value=id.to_string()>{name}</option>
                 }).collect_view()}

@@ -20,7 +20,7 @@ use super::{
 };
 use crate::{
     components::{CautionCard, CautionList, icon},
-    i18n::{counted_up, number, span, word, words},
+    i18n::{format_duration, format_elapsed, format_number, key, t, t_with},
     platform::clock,
     route::{BatchForm, Route},
 };
@@ -74,10 +74,10 @@ fn Head(running: RunningBath, stop: RwSignal<bool>, label: String) -> impl IntoV
     let elapsed = move || {
         let now = running.studio.now();
         let run = running.studio.book(|book| book.bath(running.bath).map(|b| b.elapsed(now)));
-        counted_up(run.unwrap_or_default())
+        format_elapsed(run.unwrap_or_default())
     };
-    let oxidant = word(&format!("sink.oxidant.{}", oxidant_key(running)));
-    let since = words("sink.since", &[("time", &clock::local_time(running.started))]);
+    let oxidant = t(&format!("sink-oxidant-{}", oxidant_key(running)));
+    let since = t_with!("sink-since", &[("time", &clock::local_time(running.started))]);
     view! {
         <div>
             <h2 id=label>
@@ -86,11 +86,11 @@ fn Head(running: RunningBath, stop: RwSignal<bool>, label: String) -> impl IntoV
             <p class="soft">{oxidant}" · "{since}</p>
         </div>
         <div class="clock-row">
-            <span class="elapsed" role="timer" aria-live="off" aria-label=word("sink.elapsed")>
+            <span class="elapsed" role="timer" aria-live="off" aria-label=t!("sink-elapsed")>
                 {elapsed}
             </span>
             <button class="button stop touch" on:click=move |_| stop.set(true)>
-                <icon::Hand />{word("sink.stop.press")}
+                <icon::Hand />{t!("sink-stop-press")}
             </button>
         </div>
     }
@@ -102,25 +102,28 @@ fn Times(running: RunningBath) -> impl IntoView {
     let stop = move || {
         let now = running.studio.now();
         match running.stop_due.get() {
-            None => word("sink.no_stop"),
+            None => t!("sink-no_stop"),
             Some(due) => {
                 let left = due.duration_since(now);
                 let (key, by) = if left.is_negative() {
-                    ("sink.over", left.abs())
+                    (key!("sink-over"), left.abs())
                 } else {
-                    ("sink.left", up_to_minute(left))
+                    (key!("sink-left"), up_to_minute(left))
                 };
-                words(key, &[("by", &span(by)), ("time", &clock::local_time(due))])
+                t_with(key, &[("by", &format_duration(by)), ("time", &clock::local_time(due))])
             }
         }
     };
     let next = move || {
         let next = running.next.get()?;
         let left = up_to_minute(next.due.duration_since(running.studio.now()));
-        let what = word(&format!("sink.cue.{}", next.what.key()));
-        let gaps =
-            [("what", &*what), ("time", &*clock::local_time(next.due)), ("by", &*span(left))];
-        Some(words("sink.next", &gaps))
+        let what = t(&format!("sink-cue-{}", next.what.key()));
+        let gaps = [
+            ("what", &*what),
+            ("time", &*clock::local_time(next.due)),
+            ("by", &*format_duration(left)),
+        ];
+        Some(t_with!("sink-next", &gaps))
     };
     view! {
         <div class="times">
@@ -136,25 +139,25 @@ fn ReadingsLine(running: RunningBath, latest: Memo<LatestReadings>) -> impl Into
     let line = move |name: &'static str, unit: &'static str, read: Option<LatestReading>| {
         let value = match read {
             Some(read) => view! {
-                {number(read.figure.value, 3)}{unit}
+                {format_number(read.figure.value, 3)}{unit}
                 <span class="soft small">" · "{clock::local_time(read.at)}</span>
             }
             .into_any(),
-            None => view! { <span class="soft">{word("sink.not_read")}</span> }.into_any(),
+            None => view! { <span class="soft">{t!("sink-not_read")}</span> }.into_any(),
         };
-        view! { <dt>{word(name)}</dt><dd>{value}</dd> }
+        view! { <dt>{t(name)}</dt><dd>{value}</dd> }
     };
     let strip = if running.oxidant == Oxidant::Hypochlorite {
-        "sink.chlorine_strip"
+        key!("sink-chlorine_strip")
     } else {
-        "sink.peroxide_strip"
+        key!("sink-peroxide_strip")
     };
     view! {
         {move || latest.with(|latest| view! {
             <dl class="facts">
-                {line("sink.ph", "", latest.ph)}
+                {line(key!("sink-ph"), "", latest.ph)}
                 {line(strip, " mg/L", latest.strip)}
-                {line("sink.temperature", " °C", latest.celsius)}
+                {line(key!("sink-temperature"), " °C", latest.celsius)}
             </dl>
             <div class="stack" role="status">
                 {latest.foremost().into_iter().map(|caution| view! { <CautionCard caution /> }).collect_view()}
@@ -168,21 +171,21 @@ fn ReadingsLine(running: RunningBath, latest: Memo<LatestReadings>) -> impl Into
 fn Doings(running: RunningBath, sheets: CardSheets) -> impl IntoView {
     let raise = |sheet: RwSignal<bool>, key: &'static str| {
         view! {
-            <button class="button soft touch" on:click=move |_| sheet.set(true)>{word(key)}</button>
+            <button class="button soft touch" on:click=move |_| sheet.set(true)>{t(key)}</button>
         }
     };
     view! {
         <div class="doings">
             <button class="button soft touch" on:click=move |_| stirred(running)>
-                {word("sink.do.stirred")}
+                {t!("sink-do-stirred")}
             </button>
-            {raise(sheets.reading, "sink.do.reading")}
+            {raise(sheets.reading, key!("sink-do-reading"))}
             <a href=Route::form(running.batch, BatchForm::Photo).href() class="button soft touch">
-                <icon::Camera />{word("sink.do.photo")}
+                <icon::Camera />{t!("sink-do-photo")}
             </a>
-            {raise(sheets.reheat, "sink.do.reheated")}
-            {raise(sheets.adding, "sink.do.add")}
-            {raise(sheets.times, "sink.do.times")}
+            {raise(sheets.reheat, key!("sink-do-reheated"))}
+            {raise(sheets.adding, key!("sink-do-add"))}
+            {raise(sheets.times, key!("sink-do-times"))}
         </div>
     }
 }
@@ -191,7 +194,7 @@ fn Doings(running: RunningBath, sheets: CardSheets) -> impl IntoView {
 pub fn stirred(running: RunningBath) {
     let mut bodies = vec![Body::Stirred(Stirred { bath: running.bath })];
     bodies.extend(running.answers(CueKind::Stir));
-    running.write(bodies, word("sink.said.stirred"), None);
+    running.write(bodies, t!("sink-said-stirred"), None);
 }
 
 /// Time left is told in whole minutes, counted up: "1 min" until it is over.

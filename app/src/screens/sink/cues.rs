@@ -11,7 +11,7 @@ use super::{
 };
 use crate::{
     components::icon,
-    i18n::{counted, span, word, words},
+    i18n::{format_duration, key, t, t_count, t_with},
     platform::clock,
     route::{BatchForm, Route},
 };
@@ -59,25 +59,25 @@ fn CueBox(running: RunningBath, sheets: CardSheets, kind: CueKind) -> impl IntoV
             (before > 0).then(|| {
                 view! {
                     <details class="missed">
-                        <summary>{counted("sink.missed", before)}</summary>
+                        <summary>{t_count!("sink-missed", before)}</summary>
                         <ul>{waits[..before].iter().map(|w| one(running, w)).collect_view()}</ul>
                     </details>
                 }
             })
         })
     };
-    let skip_key = if kind == CueKind::Stop { "sink.stop.run_on" } else { "sink.skip" };
+    let skip_key = if kind == CueKind::Stop { key!("sink-stop-run_on") } else { key!("sink-skip") };
     let skipped =
-        word(if kind == CueKind::Stop { "sink.said.run_on" } else { "sink.said.skipped" });
+        t(if kind == CueKind::Stop { key!("sink-said-run_on") } else { key!("sink-said-skipped") });
     view! {
         <div class="cue" class:due=move || !late.get() class:late=move || late.get()>
-            <p class="what"><icon::Clock />{word(&format!("sink.cue.{}", kind.key()))}</p>
+            <p class="what"><icon::Clock />{t(&format!("sink-cue-{}", kind.key()))}</p>
             <p>{when}</p>
             <div class="row even">
                 {primary(running, sheets, kind)}
                 <button class="button plain touch"
                     on:click=move |_| running.write(running.skips(kind), skipped.clone(), None)>
-                    {word(skip_key)}
+                    {t(skip_key)}
                 </button>
             </div>
             {before}
@@ -88,24 +88,23 @@ fn CueBox(running: RunningBath, sheets: CardSheets, kind: CueKind) -> impl IntoV
 /// The button that does what the cue asks.
 fn primary(running: RunningBath, sheets: CardSheets, kind: CueKind) -> AnyView {
     let raise = |sheet: RwSignal<bool>, class: &'static str, key: &str| {
-        view! { <button class=class on:click=move |_| sheet.set(true)>{word(key)}</button> }
-            .into_any()
+        view! { <button class=class on:click=move |_| sheet.set(true)>{t(key)}</button> }.into_any()
     };
     match kind {
         CueKind::Stir => view! {
-            <button class="button touch" on:click=move |_| stirred(running)>{word("sink.done")}</button>
+            <button class="button touch" on:click=move |_| stirred(running)>{t!("sink-done")}</button>
         }
         .into_any(),
-        CueKind::Reheat => raise(sheets.reheat, "button touch", "sink.done"),
-        CueKind::Ph | CueKind::Strip => raise(sheets.reading, "button touch", "sink.read"),
-        CueKind::Stop => raise(sheets.stop, "button stop touch", "sink.stop.press"),
+        CueKind::Reheat => raise(sheets.reheat, "button touch", key!("sink-done")),
+        CueKind::Ph | CueKind::Strip => raise(sheets.reading, "button touch", key!("sink-read")),
+        CueKind::Stop => raise(sheets.stop, "button stop touch", key!("sink-stop-press")),
         CueKind::Photo => view! {
             <a href=Route::form(running.batch, BatchForm::Photo).href() class="button touch">
-                {word("sink.do.photo")}
+                {t!("sink-do-photo")}
             </a>
             <button class="button plain touch" on:click=move |_| {
-                running.write(running.answers(CueKind::Photo), word("sink.said.done"), None);
-            }>{word("sink.done")}</button>
+                running.write(running.answers(CueKind::Photo), t!("sink-said-done"), None);
+            }>{t!("sink-done")}</button>
         }
         .into_any(),
     }
@@ -115,10 +114,10 @@ fn primary(running: RunningBath, sheets: CardSheets, kind: CueKind) -> AnyView {
 fn when(due: Timestamp, now: Timestamp, late: bool) -> String {
     let time = clock::local_time(due);
     if late {
-        let by = span(now.duration_since(due));
-        words("sink.was_due", &[("time", &time), ("by", &by)])
+        let by = format_duration(now.duration_since(due));
+        t_with!("sink-was_due", &[("time", &time), ("by", &by)])
     } else {
-        words("sink.due_now", &[("time", &time)])
+        t_with!("sink-due_now", &[("time", &time)])
     }
 }
 
@@ -127,14 +126,14 @@ fn one(running: RunningBath, wait: &PendingCue) -> AnyView {
     let time = clock::local_time(wait.due);
     let answer = |outcome: CueOutcome, key: &'static str, said: &'static str| {
         let id = wait.id.clone();
-        let label = format!("{} {time}", word(key));
+        let label = format!("{} {time}", t(key));
         view! {
             <button class="button bare" aria-label=label on:click=move |_| {
-                running.write(vec![running.answer(&id, outcome)], word(said), None);
-            }>{word(key)}</button>
+                running.write(vec![running.answer(&id, outcome)], t(said), None);
+            }>{t(key)}</button>
         }
     };
-    let done = answer(CueOutcome::Done, "sink.done", "sink.said.done");
-    let skip = answer(CueOutcome::Skipped, "sink.skip", "sink.said.skipped");
+    let done = answer(CueOutcome::Done, key!("sink-done"), key!("sink-said-done"));
+    let skip = answer(CueOutcome::Skipped, key!("sink-skip"), key!("sink-said-skipped"));
     view! { <li><span class="grow">{time}</span>{done}{skip}</li> }.into_any()
 }

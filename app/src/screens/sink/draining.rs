@@ -11,7 +11,7 @@ use leptos::prelude::*;
 use ulid::Ulid;
 
 use super::latest::{LatestReadings, plan_of};
-use crate::{components::CautionList, i18n::said, state::app_state};
+use crate::{components::CautionList, i18n::render, state::app_state};
 
 /// Liquor of a bath without a plan, mL (own estimate: a bucket).
 const BUCKET: f64 = 10_000.0;
@@ -36,7 +36,7 @@ pub fn Draining(bath: Ulid) -> impl IntoView {
     view! {
         <CautionList cautions=dangers />
         <ul>
-            {move || remarks().iter().map(|remark| view! { <li>{said(remark)}</li> }).collect_view()}
+            {move || remarks().iter().map(|remark| view! { <li>{render(remark)}</li> }).collect_view()}
         </ul>
     }
 }

@@ -23,7 +23,7 @@ pub use watch::{CueMonitor, Watch};
 
 use leptos::prelude::*;
 
-use crate::{components::Page, i18n::word, screens::lazy, state::app_state};
+use crate::{components::Page, i18n::t, screens::lazy, state::app_state};
 use empty::Empty;
 
 /// The entry point of the piece that comes with the first batch.
@@ -38,7 +38,7 @@ pub fn Sink() -> impl IntoView {
     let studio = app_state();
     let begun = Memo::new(move |_| studio.book(|book| !book.batches.is_empty()));
     view! {
-        <Page title=word("place.sink")>
+        <Page title=t!("place-sink")>
             <div class="stack wide">
                 {move || if begun.get() {
                     lazy::section(lazy::under_way()).into_any()

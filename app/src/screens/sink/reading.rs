@@ -17,7 +17,7 @@ use crate::{
     components::{
         BottomSheet, CautionCard, NumberField, NumberInput, RadioGroup, TextField, to_first_wrong,
     },
-    i18n::word,
+    i18n::{key, t},
 };
 
 /// The test strip of a bath.
@@ -41,7 +41,7 @@ const THERMOMETER: f64 = 1.0;
 #[component]
 pub fn ReadingSheet(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
     view! {
-        <BottomSheet open title=word("sink.reading.title")>
+        <BottomSheet open title=t!("sink-reading-title")>
             <ReadingForm running open />
         </BottomSheet>
     }
@@ -72,9 +72,9 @@ fn ReadingForm(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
     });
     let chlorine = running.oxidant == Oxidant::Hypochlorite;
     let (strip_label, strip_of) = if chlorine {
-        ("sink.chlorine_strip", ReadingOf::AvailableChlorineMgPerL)
+        (key!("sink-chlorine_strip"), ReadingOf::AvailableChlorineMgPerL)
     } else {
-        ("sink.peroxide_strip", ReadingOf::PeroxideMgPerL)
+        (key!("sink-peroxide_strip"), ReadingOf::PeroxideMgPerL)
     };
     let save = move |()| {
         let readable = [ph, strip, celsius].map(NumberInput::try_now);
@@ -122,31 +122,31 @@ fn ReadingForm(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
             }));
         }
         nothing.set(bodies.is_empty());
-        running.write(bodies, word("sink.said.reading"), Some(open));
+        running.write(bodies, t!("sink-said-reading"), Some(open));
     };
     let enter = Callback::new(save);
     view! {
         <div class="stack">
-            <NumberField ask=ph label=word("sink.ph") on_enter=enter />
+            <NumberField ask=ph label=t!("sink-ph") on_enter=enter />
             <Show when=move || { !ph.is_empty() }>
-                <RadioGroup label=word("sink.reading.by") quiet=true value=by_meter options=vec![
-                    (false, word("sink.reading.by_strip")),
-                    (true, word("sink.reading.by_meter")),
+                <RadioGroup label=t!("sink-reading-by") quiet=true value=by_meter options=vec![
+                    (false, t!("sink-reading-by_strip")),
+                    (true, t!("sink-reading-by_meter")),
                 ] />
             </Show>
             <Beside cautions=of_ph />
-            <NumberField ask=strip label=word(strip_label) hint=word("sink.reading.strip_hint")
+            <NumberField ask=strip label=t(strip_label) hint=t!("sink-reading-strip_hint")
                 on_enter=enter />
-            <NumberField ask=celsius label=word("sink.temperature") on_enter=enter />
+            <NumberField ask=celsius label=t!("sink-temperature") on_enter=enter />
             <Beside cautions=of_heat />
-            <TextField label=word("sink.reading.seen") text=seen />
+            <TextField label=t!("sink-reading-seen") text=seen />
             <p role="status">
                 {move || nothing.get().then(|| view! {
-                    <span class="refused">{word("sink.reading.nothing")}</span>
+                    <span class="refused">{t!("sink-reading-nothing")}</span>
                 })}
             </p>
             <button class="button touch" disabled=move || running.busy.get()
-                on:click=move |_| { enter.run(()); to_first_wrong() }>{word("sink.reading.save")}</button>
+                on:click=move |_| { enter.run(()); to_first_wrong() }>{t!("sink-reading-save")}</button>
         </div>
     }
 }

@@ -15,7 +15,7 @@ use super::{
 };
 use crate::{
     components::{BottomSheet, CautionList, NumberField, NumberInput, to_first_wrong},
-    i18n::word,
+    i18n::t,
 };
 
 const FROM: Field = Field("reheated_from");
@@ -24,7 +24,7 @@ const TO: Field = Field("reheated_to");
 #[component]
 pub fn ReheatSheet(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
     view! {
-        <BottomSheet open title=word("sink.reheat.title")>
+        <BottomSheet open title=t!("sink-reheat-title")>
             <ReheatForm running open />
         </BottomSheet>
     }
@@ -54,15 +54,15 @@ fn ReheatForm(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
             to_celsius: read(to),
         })];
         bodies.extend(running.answers(CueKind::Reheat));
-        running.write(bodies, word("sink.said.reheated"), Some(open));
+        running.write(bodies, t!("sink-said-reheated"), Some(open));
     });
     view! {
         <div class="stack">
-            <NumberField ask=from label=word("sink.reheat.from") on_enter=save />
-            <NumberField ask=to label=word("sink.reheat.to") on_enter=save />
+            <NumberField ask=from label=t!("sink-reheat-from") on_enter=save />
+            <NumberField ask=to label=t!("sink-reheat-to") on_enter=save />
             <Beside cautions=too_hot />
             <button class="button touch" disabled=move || running.busy.get()
-                on:click=move |_| { save.run(()); to_first_wrong() }>{word("sink.reheat.save")}</button>
+                on:click=move |_| { save.run(()); to_first_wrong() }>{t!("sink-reheat-save")}</button>
             <CautionList cautions=heating />
         </div>
     }

@@ -11,7 +11,7 @@ use ulid::Ulid;
 
 use crate::{
     components::notify,
-    i18n::word,
+    i18n::t,
     state::{AppState, app_state},
 };
 
@@ -139,7 +139,7 @@ pub fn called(batch: &bleachfield_core::journal::Batch) -> String {
         .into_iter()
         .find(|name| !name.trim().is_empty())
         .cloned()
-        .unwrap_or_else(|| word("sink.nameless"))
+        .unwrap_or_else(|| t!("sink-nameless"))
 }
 
 /// Withdraws the entries: that is how undo is written. To be made after an
@@ -154,7 +154,7 @@ fn take_back(studio: AppState, about: Subject, entries: Vec<Ulid>) -> Callback<(
         let withdrawn = withdrawn.collect();
         spawn_local(async move {
             if studio.write_all(withdrawn).await.is_some() {
-                notify(word("sink.taken_back"), None);
+                notify(t!("sink-taken_back"), None);
             }
         });
     })

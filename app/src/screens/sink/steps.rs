@@ -6,7 +6,7 @@ use ulid::Ulid;
 
 use super::{draining::Draining, running::called};
 use crate::{
-    i18n::word,
+    i18n::t,
     route::Route,
     screens::batches::{NextStep, StepTarget},
     state::app_state,
@@ -41,11 +41,11 @@ pub fn WaitingBatches() -> impl IntoView {
     view! {
         <Show when=move || { steps.with(|steps| !steps.is_empty()) }>
             <section class="stack" aria-labelledby="next-steps">
-                <h2 id="next-steps">{word("sink.steps")}</h2>
+                <h2 id="next-steps">{t!("sink-steps")}</h2>
                 {move || steps.get().into_iter().map(|step| view! {
                     <a href=step.way.href() class="card">
                         <h3>{step.name}</h3>
-                        <p>{word(&format!("sink.step.{}", step.key))}</p>
+                        <p>{t(&format!("sink-step-{}", step.key))}</p>
                     </a>
                     {step.to_drain.map(|bath| view! { <Draining bath /> })}
                 }).collect_view()}

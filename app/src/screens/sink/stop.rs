@@ -6,7 +6,7 @@ use leptos::prelude::*;
 use super::running::RunningBath;
 use crate::{
     components::{BottomSheet, TextField, icon},
-    i18n::word,
+    i18n::t,
     platform::clock,
 };
 
@@ -27,7 +27,7 @@ const REASONS: [(StopReason, &str); 6] = [
 #[component]
 pub fn StopSheet(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
     view! {
-        <BottomSheet open title=word("sink.stop.title")>
+        <BottomSheet open title=t!("sink-stop-title")>
             <StopForm running open />
         </BottomSheet>
     }
@@ -43,24 +43,24 @@ fn StopForm(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
         }
         let note = note.get_untracked().trim().to_owned();
         let stopped = BathStopped { bath: running.bath, why, note };
-        running.write(vec![Body::BathStopped(stopped)], word("sink.said.stopped"), Some(open));
+        running.write(vec![Body::BathStopped(stopped)], t!("sink-said-stopped"), Some(open));
     };
     view! {
         <div class="stack">
-            <p>{word("sink.stop.how")}</p>
+            <p>{t!("sink-stop-how")}</p>
             {REASONS.map(|(why, key)| {
                 let danger = why == StopReason::Unsafe;
                 view! {
                     <button class="button touch" class:stop=danger class:soft=!danger
                         disabled=move || running.busy.get() on:click=move |_| stop(why)>
                         {danger.then(|| view! { <icon::Hand /> })}
-                        {word(&format!("sink.stop.{key}"))}
+                        {t(&format!("sink-stop-{key}"))}
                     </button>
                 }
             }).collect_view()}
-            <TextField label=word("sink.stop.note") text=note />
+            <TextField label=t!("sink-stop-note") text=note />
             <button class="button plain touch" on:click=move |_| open.set(false)>
-                {word("sink.stop.not_yet")}
+                {t!("sink-stop-not_yet")}
             </button>
         </div>
     }

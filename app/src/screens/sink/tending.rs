@@ -8,7 +8,7 @@ use leptos::task::spawn_local;
 use super::{running::called, watch::CueMonitor};
 use crate::{
     components::{icon, notify},
-    i18n::{word, words},
+    i18n::{key, t, t_with},
     platform::{
         clock, download,
         notification::{self, NotificationPermission},
@@ -24,32 +24,32 @@ pub fn Tending() -> impl IntoView {
     let studio = app_state();
     let watching: CueMonitor = expect_context();
     let awake = move || match watching.wake.state() {
-        WakeLockState::Held => word("sink.awake.kept"),
-        WakeLockState::NotRequested => word("sink.awake.not_wanted"),
-        WakeLockState::Denied => word("sink.awake.refused"),
-        WakeLockState::Unsupported => word("sink.awake.unable"),
+        WakeLockState::Held => t!("sink-awake-kept"),
+        WakeLockState::NotRequested => t!("sink-awake-not_wanted"),
+        WakeLockState::Denied => t!("sink-awake-refused"),
+        WakeLockState::Unsupported => t!("sink-awake-unable"),
     };
     let silent = move || preferences_context().get().sound && !watching.sound.ready();
     view! {
         <section class="stack" aria-labelledby="tending">
-            <h2 id="tending">{word("sink.tending")}</h2>
-            <Show when=silent><p class="card">{word("sink.touch_first")}</p></Show>
-            <p>{awake}" "{word("sink.locked")}</p>
+            <h2 id="tending">{t!("sink-tending")}</h2>
+            <Show when=silent><p class="card">{t!("sink-touch_first")}</p></Show>
+            <p>{awake}" "{t!("sink-locked")}</p>
             <button class="button plain" on:click=move |_| offer_calendar(studio)>
-                <icon::Clock />{word("sink.calendar.offer")}
+                <icon::Clock />{t!("sink-calendar-offer")}
             </button>
             <Permission />
             <details class="more">
-                <summary>{word("sink.calls")}</summary>
+                <summary>{t!("sink-calls")}</summary>
                 <div class="inside">
-                    {tick("sink.call.sound", |p| p.sound, |p, on| p.sound = on)}
+                    {tick(key!("sink-call-sound"), |p| p.sound, |p, on| p.sound = on)}
                     {vibration::is_supported().then(|| {
-                        tick("sink.call.vibration", |p| p.vibration, |p, on| p.vibration = on)
+                        tick(key!("sink-call-vibration"), |p| p.vibration, |p, on| p.vibration = on)
                     })}
                     {speech::is_supported().then(|| {
-                        tick("sink.call.speak", |p| p.speak, |p, on| p.speak = on)
+                        tick(key!("sink-call-speak"), |p| p.speak, |p, on| p.speak = on)
                     })}
-                    {tick("sink.call.awake", |p| p.stay_awake, |p, on| p.stay_awake = on)}
+                    {tick(key!("sink-call-awake"), |p| p.stay_awake, |p, on| p.stay_awake = on)}
                 </div>
             </details>
         </section>
@@ -70,7 +70,7 @@ fn tick(
                     let on = event_target_checked(&event);
                     preferences_context.change(|preferences| set(preferences, on));
                 } />
-            <span>{word(key)}</span>
+            <span>{t(key)}</span>
         </label>
     }
     .into_any()
@@ -89,16 +89,16 @@ fn Permission() -> impl IntoView {
     (move || match allowed.get() {
         NotificationPermission::NotAsked => view! {
             <div class="stack">
-                <button class="button plain" on:click=ask>{word("sink.notices.ask")}</button>
-                <p class="small soft">{word("sink.notices.why")}</p>
+                <button class="button plain" on:click=ask>{t!("sink-notices-ask")}</button>
+                <p class="small soft">{t!("sink-notices-why")}</p>
             </div>
         }
         .into_any(),
         NotificationPermission::Granted => {
-            view! { <p class="small soft">{word("sink.notices.yes")}</p> }.into_any()
+            view! { <p class="small soft">{t!("sink-notices-yes")}</p> }.into_any()
         }
         NotificationPermission::Denied => {
-            view! { <p class="small soft">{word("sink.notices.no")}</p> }.into_any()
+            view! { <p class="small soft">{t!("sink-notices-no")}</p> }.into_any()
         }
         NotificationPermission::Unsupported => ().into_any(),
     })
@@ -120,16 +120,16 @@ fn offer_calendar(studio: AppState) {
         let whose = |cue: &CueState| book.batches.get(&cue.batch).map(called).unwrap_or_default();
         (!cues.is_empty()).then(|| {
             calendar(&cues, now, |cue| {
-                let what = word(&format!("sink.cue.{}", cue.what.key()));
+                let what = t(&format!("sink-cue-{}", cue.what.key()));
                 let gaps = [("what", &*what), ("batch", &*whose(cue))];
                 CalendarWords {
-                    summary: words("sink.calendar.summary", &gaps),
-                    description: word("sink.calendar.description"),
+                    summary: t_with!("sink-calendar-summary", &gaps),
+                    description: t!("sink-calendar-description"),
                 }
             })
         })
     });
     let saved =
         file.is_some_and(|file| download::text("bleachfield-cues.ics", "text/calendar", &file));
-    notify(word(if saved { "sink.calendar.given" } else { "sink.calendar.none" }), None);
+    notify(t(if saved { key!("sink-calendar-given") } else { key!("sink-calendar-none") }), None);
 }

@@ -3,7 +3,7 @@
 use bleachfield_core::{
     journal::{Body, Schedule, ScheduleChanged},
     message::{Field, Message},
-    quantity::{NumberSpec, QuantityKind, read},
+    quantity::{NumberSpec, QuantityKind},
 };
 use jiff::SignedDuration;
 use leptos::prelude::*;
@@ -11,7 +11,7 @@ use leptos::prelude::*;
 use super::running::RunningBath;
 use crate::{
     components::{BottomSheet, NumberField, NumberInput, ValueField, to_first_wrong},
-    i18n::{number, span, word, words},
+    i18n::{format_duration, format_number, t, t_with},
     platform::{
         clock,
         preferences::{DecimalMark, preferences_context},
@@ -31,7 +31,7 @@ const MORE: [f64; 3] = [5.0, 10.0, 20.0];
 #[component]
 pub fn TimesSheet(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
     view! {
-        <BottomSheet open title=word("sink.times.title")>
+        <BottomSheet open title=t!("sink-times-title")>
             <TimesForm running open />
         </BottomSheet>
     }
@@ -41,7 +41,7 @@ pub fn TimesSheet(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
 fn TimesForm(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
     let now = running.view(|bath| bath.schedule().cloned()).flatten().unwrap_or_default();
     let ask = |field, minutes: Option<f64>| {
-        let text = minutes.map(|minutes| number(minutes, 4)).unwrap_or_default();
+        let text = minutes.map(|minutes| format_number(minutes, 4)).unwrap_or_default();
         NumberInput::new(field, QuantityKind::Duration).optional().filled(text)
     };
     let stop = ask(STOP, now.stop_at_min);
@@ -55,7 +55,7 @@ fn TimesForm(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
         Ok(()) => {
             refused.set(None);
             let change = ScheduleChanged { bath: running.bath, schedule, why: String::new() };
-            running.write(vec![Body::ScheduleChanged(change)], word("sink.said.times"), Some(open));
+            running.write(vec![Body::ScheduleChanged(change)], t!("sink-said-times"), Some(open));
         }
         Err(error) => refused.set(Some(error.message())),
     };
@@ -91,25 +91,25 @@ fn TimesForm(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
             <p class="soft">{move || {
                 let now = running.studio.now();
                 let run = running.studio.book(|b| b.bath(running.bath).map(|b| b.elapsed(now)));
-                words("sink.times.from_start", &[("elapsed", &span(run.unwrap_or(SignedDuration::ZERO)))])
+                t_with!("sink-times-from_start", &[("elapsed", &format_duration(run.unwrap_or(SignedDuration::ZERO)))])
             }}</p>
-            <div class="row even" role="group" aria-label=word("sink.times.more")>
+            <div class="row even" role="group" aria-label=t!("sink-times-more")>
                 {MORE.map(|minutes| view! {
                     <button class="button soft touch" disabled=move || running.busy.get()
                         on:click=move |_| more(minutes)>
-                        {words("sink.times.by", &[("n", &number(minutes, 2))])}
+                        {t_with!("sink-times-by", &[("n", &format_number(minutes, 2))])}
                     </button>
                 }).collect_view()}
             </div>
-            <NumberField ask=stop label=word("sink.times.stop") hint=word("sink.times.stop_hint")
+            <NumberField ask=stop label=t!("sink-times-stop") hint=t!("sink-times-stop_hint")
                 refused=beside on_enter=save />
-            <NumberField ask=stir label=word("sink.times.stir") refused=beside on_enter=save />
-            <NumberField ask=reheat label=word("sink.times.reheat") refused=beside on_enter=save />
-            {ph.field(word("sink.times.ph"), beside)}
-            {strip.field(word("sink.times.strip"), beside)}
-            {photo.field(word("sink.times.photo"), beside)}
+            <NumberField ask=stir label=t!("sink-times-stir") refused=beside on_enter=save />
+            <NumberField ask=reheat label=t!("sink-times-reheat") refused=beside on_enter=save />
+            {ph.field(t!("sink-times-ph"), beside)}
+            {strip.field(t!("sink-times-strip"), beside)}
+            {photo.field(t!("sink-times-photo"), beside)}
             <button class="button touch" disabled=move || running.busy.get()
-                on:click=move |_| { save.run(()); to_first_wrong() }>{word("sink.times.save")}</button>
+                on:click=move |_| { save.run(()); to_first_wrong() }>{t!("sink-times-save")}</button>
         </div>
     }
 }
@@ -125,7 +125,7 @@ impl TimesInput {
     fn of(field: Field, minutes: &[f64]) -> Self {
         let preferences = preferences_context().get_untracked();
         let mark = if preferences.mark == DecimalMark::Comma { ',' } else { '.' };
-        let text: Vec<String> = minutes.iter().map(|minutes| number(*minutes, 4)).collect();
+        let text: Vec<String> = minutes.iter().map(|minutes| format_number(*minutes, 4)).collect();
         Self {
             text: RwSignal::new(text.join("; ")),
             asked: NumberSpec::new(field, QuantityKind::Duration)
@@ -137,7 +137,7 @@ impl TimesInput {
     fn read(self) -> Result<Vec<f64>, Message> {
         let mut minutes = Vec::new();
         for piece in pieces(&self.text.get()) {
-            minutes.push(read(&piece, &self.asked).map_err(|wrong| wrong.message())?.base);
+            minutes.push(self.asked.parse(&piece).map_err(|wrong| wrong.message())?.base);
         }
         minutes.sort_by(f64::total_cmp);
         minutes.dedup();
@@ -150,8 +150,8 @@ impl TimesInput {
             self.read().err().or_else(beside)
         });
         view! {
-            <ValueField label text=self.text unit=word("sink.times.unit") problem
-                hint=word("sink.times.list_hint") />
+            <ValueField label text=self.text unit=t!("sink-times-unit") problem
+                hint=t!("sink-times-list_hint") />
         }
         .into_any()
     }

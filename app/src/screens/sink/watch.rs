@@ -11,7 +11,7 @@ use leptos::prelude::*;
 use super::running::called;
 use crate::{
     components::icon,
-    i18n::{counted, span, word, words},
+    i18n::{format_duration, key, t, t_count, t_with},
     platform::{
         clock, notification,
         preferences::{PreferencesContext, preferences_context},
@@ -95,7 +95,7 @@ impl CueMonitor {
                     AlarmTone::Cue
                 }));
                 if document().hidden() {
-                    let title = word(&format!("sink.cue.{}", cue.what.key()));
+                    let title = t(&format!("sink-cue-{}", cue.what.key()));
                     notification::show(&title, &self.whose(cue), &key);
                 }
             }
@@ -124,14 +124,14 @@ impl CueMonitor {
 
     /// "Stir, Cattail May: due now."
     fn telling(self, cue: &CueState) -> String {
-        let what = word(&format!("sink.cue.{}", cue.what.key()));
+        let what = t(&format!("sink-cue-{}", cue.what.key()));
         let time = clock::local_time(cue.due);
         let gaps = [("what", &*what), ("batch", &*self.whose(cue)), ("time", &*time)];
-        words(
+        t_with(
             if matches!(cue.status, CueStatus::Due(_)) {
-                "sink.told.due"
+                key!("sink-told-due")
             } else {
-                "sink.told.late"
+                key!("sink-told-late")
             },
             &gaps,
         )
@@ -158,7 +158,7 @@ pub fn Watch() -> impl IntoView {
         <div role="alert" class="visually-hidden">{move || watching.told.get()}</div>
         <Show when=move || { due.get() > 0 && elsewhere() }>
             <a href=Route::Sink.href() class="alarm no-print">
-                <icon::Clock />{move || counted("sink.elsewhere", due.get())}
+                <icon::Clock />{move || t_count!("sink-elsewhere", due.get())}
             </a>
         </Show>
     }
@@ -170,13 +170,13 @@ pub fn ClockMoved() -> impl IntoView {
     let watching: CueMonitor = expect_context();
     (move || {
         let moved = watching.moved.get()?;
-        let key = if moved.is_negative() { "sink.moved.back" } else { "sink.moved.on" };
+        let key = if moved.is_negative() { key!("sink-moved-back") } else { key!("sink-moved-on") };
         Some(view! {
             <div class="caution care" role="status">
-                <span class="severity">{word("sink.moved.head")}</span>
-                <p>{words(key, &[("by", &span(moved.abs()))])}</p>
+                <span class="severity">{t!("sink-moved-head")}</span>
+                <p>{t_with(key, &[("by", &format_duration(moved.abs()))])}</p>
                 <button class="button plain" on:click=move |_| watching.moved.set(None)>
-                    {word("sink.moved.seen")}
+                    {t!("sink-moved-seen")}
                 </button>
             </div>
         })

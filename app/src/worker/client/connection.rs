@@ -143,7 +143,9 @@ fn receive(message: &JsValue) {
     }
 }
 
-fn with_pending<T>(use_pending: impl FnOnce(&mut BTreeMap<u32, Pending>) -> Option<T>) -> Option<T> {
+fn with_pending<T>(
+    use_pending: impl FnOnce(&mut BTreeMap<u32, Pending>) -> Option<T>,
+) -> Option<T> {
     CONNECTION.with_borrow_mut(|connection| use_pending(&mut connection.as_mut()?.pending))
 }
 

@@ -130,11 +130,8 @@ impl Canvas {
     pub async fn jpeg(&self, quality: f64) -> Result<Vec<u8>, WorkerError> {
         let encoded = match self.canvas.dyn_ref::<HtmlCanvasElement>() {
             Some(canvas) => Promise::new(&mut |resolve, _| {
-                let _ = canvas.to_blob_with_type_and_encoder_options(
-                    &resolve,
-                    JPEG,
-                    &quality.into(),
-                );
+                let _ =
+                    canvas.to_blob_with_type_and_encoder_options(&resolve, JPEG, &quality.into());
             }),
             None => {
                 let options = ImageEncodeOptions::new();

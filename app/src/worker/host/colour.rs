@@ -4,14 +4,16 @@ use std::cell::RefCell;
 
 use bleachfield_core::{
     colour::{
-        correction::{Correction, Marks, ReferencePatches},
+        correction::Correction,
         difference::between,
         find::{Proposal, propose},
         measure::measure,
-        patch::{self, Area, Photo},
-        quality::{Place, Rejection},
+        patch,
+        photo::{Area, PhotoPixels},
         reference::{References, Surface},
+        reference_patches::{Marks, ReferencePatches},
         space::Lab,
+        {ColourError, PatchRole},
     },
     journal::ColourReading,
     quantity::{Basis, Estimate},
@@ -44,14 +46,14 @@ pub fn measure_held(request: &ColourRequest) -> Option<ColourResult> {
     with_held(&request.photo, |frame| Some(measured(frame, request)))
 }
 
-fn with_held<T>(photo: &str, read: impl FnOnce(&Photo) -> Option<T>) -> Option<T> {
+fn with_held<T>(photo: &str, read: impl FnOnce(&PhotoPixels) -> Option<T>) -> Option<T> {
     HELD.with_borrow(|held| {
         let (_, pixels) = held.as_ref().filter(|(id, _)| id == photo)?;
-        read(&Photo::new(&pixels.rgba, pixels.width, pixels.height)?)
+        read(&PhotoPixels::new(&pixels.rgba, pixels.width, pixels.height)?)
     })
 }
 
-fn analyse(frame: &Photo) -> Option<PhotoAnalysis> {
+fn analyse(frame: &PhotoPixels) -> Option<PhotoAnalysis> {
     let (width, height) = (frame.width(), frame.height());
     let mut found = propose(frame);
     // A single pale area is the pulp: a white without pulp is of no use, and pulp taken for
@@ -60,10 +62,10 @@ fn analyse(frame: &Photo) -> Option<PhotoAnalysis> {
         found.pulp = found.white.take();
     }
     let places = [
-        (Place::White, found.white),
-        (Place::SecondWhite, found.second_white),
-        (Place::Grey, found.grey),
-        (Place::Pulp, found.pulp),
+        (PatchRole::White, found.white),
+        (PatchRole::SecondWhite, found.second_white),
+        (PatchRole::Grey, found.grey),
+        (PatchRole::Pulp, found.pulp),
     ];
     let proposed = places
         .into_iter()
@@ -72,7 +74,7 @@ fn analyse(frame: &Photo) -> Option<PhotoAnalysis> {
     Some(PhotoAnalysis { width, height, proposed })
 }
 
-fn measured(frame: &Photo, request: &ColourRequest) -> ColourResult {
+fn measured(frame: &PhotoPixels, request: &ColourRequest) -> ColourResult {
     let refused =
         |refused| ColourResult { readings: Vec::new(), doubt: None, between: None, refused };
     let correction = match correction(frame, request) {
@@ -81,15 +83,15 @@ fn measured(frame: &Photo, request: &ColourRequest) -> ColourResult {
     };
     let mut readings = Vec::new();
     let mut rejections = Vec::new();
-    let references = request.marks.iter().filter(|mark| mark.place != Place::Pulp);
+    let references = request.marks.iter().filter(|mark| mark.place != PatchRole::Pulp);
     let references: Vec<Area> = references.map(|mark| area(mark, frame)).collect();
-    for mark in request.marks.iter().filter(|mark| mark.place == Place::Pulp) {
+    for mark in request.marks.iter().filter(|mark| mark.place == PatchRole::Pulp) {
         let pulp = area(mark, frame);
         if references.iter().any(|reference| reference.overlaps(&pulp)) {
-            rejections.push(Rejection::Overlapping { place: Place::Pulp });
+            rejections.push(ColourError::Overlapping { place: PatchRole::Pulp });
             continue;
         }
-        let patch = patch::read(frame, pulp, Place::Pulp);
+        let patch = patch::read(frame, pulp, PatchRole::Pulp);
         match patch.and_then(|patch| Ok((measure(&correction, &patch)?, patch))) {
             Ok(measured) => readings.push(measured),
             Err(rejection) => rejections.push(rejection),
@@ -112,12 +114,15 @@ fn measured(frame: &Photo, request: &ColourRequest) -> ColourResult {
     }
 }
 
-fn correction(frame: &Photo, request: &ColourRequest) -> Result<Correction, Vec<Rejection>> {
+fn correction(
+    frame: &PhotoPixels,
+    request: &ColourRequest,
+) -> Result<Correction, Vec<ColourError>> {
     let at = |place| request.marks.iter().find(|mark| mark.place == place).map(|m| area(m, frame));
     let marks = Marks {
-        white: at(Place::White),
-        second_white: at(Place::SecondWhite),
-        grey: at(Place::Grey),
+        white: at(PatchRole::White),
+        second_white: at(PatchRole::SecondWhite),
+        grey: at(PatchRole::Grey),
     };
     let patches = ReferencePatches::read(frame, &marks).map_err(|rejection| vec![rejection])?;
     let references = References {
@@ -140,7 +145,7 @@ fn card([l, a, b]: [f64; 3]) -> Surface {
 }
 
 /// The square in pixels, clipped to the photo.
-fn area(mark: &PatchMark, frame: &Photo) -> Area {
+fn area(mark: &PatchMark, frame: &PhotoPixels) -> Area {
     let (width, height) = (f64::from(frame.width()), f64::from(frame.height()));
     let radius = mark.radius * width;
     let edge = |middle: f64, most: f64| {
@@ -154,7 +159,7 @@ fn area(mark: &PatchMark, frame: &Photo) -> Area {
 }
 
 /// The largest square in the middle of a proposed area.
-fn mark(place: Place, found: Proposal, width: u32, height: u32) -> PatchMark {
+fn mark(place: PatchRole, found: Proposal, width: u32, height: u32) -> PatchMark {
     let [x, y] = found.area.centre();
     let side = f64::from(found.area.width.min(found.area.height));
     let (width, height) = (f64::from(width), f64::from(height));
@@ -185,7 +190,7 @@ mod tests {
         ColourRequest { photo, marks, white: None, grey: None, light: Light::Daylight }
     }
 
-    fn at(place: Place, x: f64) -> PatchMark {
+    fn at(place: PatchRole, x: f64) -> PatchMark {
         PatchMark { place, x, y: 0.5, radius: 0.1 }
     }
 
@@ -193,7 +198,8 @@ mod tests {
     fn a_photo_is_held_until_the_next_and_measured_repeatedly() {
         assert_eq!(measure_held(&request(Vec::new())), None);
         hold("here".into(), photo());
-        let marks = vec![at(Place::White, 0.25), at(Place::Pulp, 0.75), at(Place::Pulp, 0.8)];
+        let marks =
+            vec![at(PatchRole::White, 0.25), at(PatchRole::Pulp, 0.75), at(PatchRole::Pulp, 0.8)];
         let both = measure_held(&request(marks)).unwrap();
         assert_eq!(both.refused, []);
         let [one, other] = &both.readings[..] else { panic!("{both:?}") };
@@ -219,17 +225,17 @@ mod tests {
     #[test]
     fn without_a_white_reference_it_is_refused() {
         hold("here".into(), photo());
-        let result = measure_held(&request(vec![at(Place::Pulp, 0.75)])).unwrap();
-        assert_eq!(result.refused, [Rejection::NoReference]);
+        let result = measure_held(&request(vec![at(PatchRole::Pulp, 0.75)])).unwrap();
+        assert_eq!(result.refused, [ColourError::NoReference]);
         assert!(result.readings.is_empty());
     }
 
     #[test]
     fn pulp_marked_on_the_white_reference_is_refused() {
         hold("here".into(), photo());
-        let marks = vec![at(Place::White, 0.25), at(Place::Pulp, 0.4)];
+        let marks = vec![at(PatchRole::White, 0.25), at(PatchRole::Pulp, 0.4)];
         let result = measure_held(&request(marks)).unwrap();
-        assert_eq!(result.refused, [Rejection::Overlapping { place: Place::Pulp }]);
+        assert_eq!(result.refused, [ColourError::Overlapping { place: PatchRole::Pulp }]);
     }
 
     #[test]

@@ -41,8 +41,9 @@ mod tests {
         let device = DeviceId::new("here").unwrap();
         let now = Timestamp::UNIX_EPOCH;
         let body = Body::Note(Note { text: "1.0 and ½".into() });
-        let entry =
-            EntryWriter::new(device.clone(), None).write(now, 7, "", Subject::Studio, body).unwrap();
+        let entry = EntryWriter::new(device.clone(), None)
+            .write(now, 7, "", Subject::Studio, body)
+            .unwrap();
         let header = Header { app: "0".into(), exported_at: now, device };
         let file = write_file(&header, std::slice::from_ref(&entry), []).unwrap();
         let (contents, photos) = read_file(&file).unwrap();

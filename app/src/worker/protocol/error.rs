@@ -1,5 +1,6 @@
 //! Errors of the worker.
 
+use crate::i18n::key;
 use bleachfield_core::exchange::{ExchangeError, file::FileError, photo::PhotoError};
 use bleachfield_core::message::Message;
 use serde::{Deserialize, Serialize};
@@ -25,9 +26,9 @@ impl WorkerError {
     pub fn message(&self) -> Message {
         match self {
             Self::Exchange(error) => error.message(),
-            Self::Undecodable => Message::new("refusal.photo.damaged"),
-            Self::NoCanvas => Message::new("refusal.photo.no_canvas"),
-            Self::Unavailable => Message::new("refusal.worker.gone"),
+            Self::Undecodable => Message::new(key!("refusal-photo-damaged")),
+            Self::NoCanvas => Message::new(key!("refusal-photo-no_canvas")),
+            Self::Unavailable => Message::new(key!("refusal-worker-gone")),
         }
     }
 }

@@ -7,9 +7,9 @@ mod error;
 use std::rc::Rc;
 
 use bleachfield_core::colour::{
-    measure::Doubt,
-    quality::{Place, Rejection},
     reference::Light,
+    uncertainty::UncertaintySource,
+    {ColourError, PatchRole},
 };
 use bleachfield_core::exchange::{file::Header, photo::Cleaned};
 use bleachfield_core::journal::{ColourReading, Entry, Figure, PhotoId};
@@ -49,7 +49,10 @@ pub enum WorkerResponse {
     /// [`WorkerResponse::Photo`] or an error follows with the same number.
     Preview,
     /// Payload: the bytes, and those of the small copy if there is one.
-    Photo { photo: CleanPhoto, reduced: bool },
+    Photo {
+        photo: CleanPhoto,
+        reduced: bool,
+    },
     /// Payload: the bytes.
     Thumbnail,
     Analysis(PhotoAnalysis),
@@ -109,7 +112,7 @@ pub struct ExchangeContents {
 /// A square marked on a photo, as in a journal's `Patch`.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct PatchMark {
-    pub place: Place,
+    pub place: PatchRole,
     /// Centre, as a fraction of the width.
     pub x: f64,
     /// Centre, as a fraction of the height.
@@ -145,9 +148,9 @@ pub struct ColourResult {
     /// One for each mark of pulp.
     pub readings: Vec<ColourReading>,
     /// What widens the range of the first reading most.
-    pub doubt: Option<Doubt>,
+    pub doubt: Option<UncertaintySource>,
     /// CIEDE2000 between two readings.
     pub between: Option<Figure>,
     /// The gravest first.
-    pub refused: Vec<Rejection>,
+    pub refused: Vec<ColourError>,
 }

@@ -51,34 +51,34 @@ impl PlanError {
         let beside = |key: &'static str, field: Field| Message::new(key).beside(field);
         match self {
             PlanError::OutOfRange(error) => error.message(),
-            PlanError::WouldMix { old, new } => Message::new("refusal.plan.would_mix")
+            PlanError::WouldMix { old, new } => Message::new("refusal-plan-would_mix")
                 .with("old", Value::Word(old.word()))
                 .with("new", Value::Word(new.word())),
             PlanError::Clash(clash) => clash.message(),
-            PlanError::TooWeak { bottle, target } => beside("refusal.plan.too_weak", AIM_STRENGTH)
+            PlanError::TooWeak { bottle, target } => beside("refusal-plan-too_weak", AIM_STRENGTH)
                 .with("bottle", Value::Concentration(*bottle))
                 .with("target", Value::Concentration(*target)),
-            PlanError::PulpTooWet { water, room } => beside("refusal.plan.pulp_too_wet", DRYNESS)
+            PlanError::PulpTooWet { water, room } => beside("refusal-plan-pulp_too_wet", DRYNESS)
                 .with("water", Value::Mass(*water))
                 .with("room", Value::Mass(*room)),
             PlanError::NoRoomForBleach { takes: Some(takes), left } => {
-                beside("refusal.plan.no_room_for_bleach", AIM_CHARGE)
+                beside("refusal-plan-no_room_for_bleach", AIM_CHARGE)
                     .with("takes", Value::Mass(*takes))
                     .with("left", Value::Mass(*left))
             }
             PlanError::NoRoomForBleach { takes: None, left } => {
-                beside("refusal.plan.no_amount_will_do", BOTTLE_STRENGTH)
+                beside("refusal-plan-no_amount_will_do", BOTTLE_STRENGTH)
                     .with("left", Value::Mass(*left))
             }
             PlanError::WillNotDissolve { given, limit } => {
-                beside("refusal.plan.will_not_dissolve", POWDER_STRENGTH)
+                beside("refusal-plan-will_not_dissolve", POWDER_STRENGTH)
                     .with("given", Value::Concentration(*given))
                     .with("limit", Value::Concentration(*limit))
             }
             PlanError::NotEnough { need } => {
-                beside("refusal.plan.not_enough", ON_HAND).with("need", need.value())
+                beside("refusal-plan-not_enough", ON_HAND).with("need", need.value())
             }
-            PlanError::NotFinite => Message::new("refusal.plan.range_too_wide"),
+            PlanError::NotFinite => Message::new("refusal-plan-range_too_wide"),
         }
     }
 }

@@ -180,7 +180,7 @@ fn remarks(
     let mut remarks = Vec::new();
     if water.low < 0.0 {
         let by_pulp = matches!(water.dominant, Some(WET_MASS | DRYNESS));
-        let key = if by_pulp { "remark.may_be_too_wet" } else { "remark.may_be_too_weak" };
+        let key = if by_pulp { "remark-may_be_too_wet" } else { "remark-may_be_too_weak" };
         remarks.push(Message::new(key).with("short", Value::Mass(grams(-water.low))));
     }
     remarks.extend(feasibility::incompatibilities(request).iter().map(|clash| clash.message()));

@@ -73,13 +73,13 @@ impl PredictedPh {
         let with_ph = |key, value| Message::new(key).with("ph", Value::Ph(value));
         let mut remarks = Vec::new();
         if self.ph.low < low && !self.carries_alkali {
-            remarks.push(Message::new("remark.over_rinsed"));
+            remarks.push(Message::new("remark-over_rinsed"));
         }
         if self.ph.value >= low && self.ph.low < low {
-            remarks.push(with_ph("remark.ph_may_be_low", self.ph.low));
+            remarks.push(with_ph("remark-ph_may_be_low", self.ph.low));
         }
         if self.ph.value <= high && self.ph.high > high {
-            remarks.push(with_ph("remark.ph_may_be_high", self.ph.high));
+            remarks.push(with_ph("remark-ph_may_be_high", self.ph.high));
         }
         remarks
     }
@@ -289,8 +289,8 @@ mod tests {
         assert!(over.value + 0.1 < well.value && well.value + 0.1 < under.value);
         assert!(over.low < PhWindow::HYPOCHLORITE.low);
         assert!(under.value > PhWindow::HYPOCHLORITE.high);
-        assert!(keys(&rinsed_to(7.0)).contains(&"remark.over_rinsed"));
-        assert!(!keys(&rinsed_to(10.0)).contains(&"remark.over_rinsed"));
+        assert!(keys(&rinsed_to(7.0)).contains(&"remark-over_rinsed"));
+        assert!(!keys(&rinsed_to(10.0)).contains(&"remark-over_rinsed"));
         assert_eq!(rinsed_to(11.4).ph.unwrap().help(AlkaliReagent::SodaAsh), Ok(PhHelp::TooHigh));
     }
 
@@ -352,7 +352,7 @@ mod tests {
             assert!(matches!(refused.error, PlanError::Clash(c) if c.second == what), "{what:?}");
             assert_eq!(refused.remedies, [Remedy::LeaveOut(what)]);
             let left_out = plan(&refused.remedies[0].apply(&with)).unwrap();
-            assert!(keys(&left_out).contains(&"note.clash"), "stainless steel is a remark");
+            assert!(keys(&left_out).contains(&"note-clash"), "stainless steel is a remark");
         }
     }
 }

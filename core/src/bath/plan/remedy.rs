@@ -71,27 +71,27 @@ impl Remedy {
     pub fn message(&self) -> Message {
         match *self {
             Remedy::Press(x) => {
-                Message::new("way.squeeze").with("dryness", Value::Share(in_share(x)))
+                Message::new("way-squeeze").with("dryness", Value::Share(in_share(x)))
             }
             Remedy::Consistency(x) => {
-                Message::new("way.consistency").with("consistency", Value::Share(in_share(x)))
+                Message::new("way-consistency").with("consistency", Value::Share(in_share(x)))
             }
-            Remedy::Volume(x) => Message::new("way.volume").with("volume", Value::Volume(x)),
-            Remedy::LessBleach { dose, charge } => Message::new("way.use")
+            Remedy::Volume(x) => Message::new("way-volume").with("volume", Value::Volume(x)),
+            Remedy::LessBleach { dose, charge } => Message::new("way-use")
                 .with("dose", dose.value())
                 .with("charge", Value::Share(in_share(charge))),
             Remedy::Strength(x) => {
-                Message::new("way.strength").with("strength", Value::Concentration(x))
+                Message::new("way-strength").with("strength", Value::Concentration(x))
             }
             Remedy::StrongerBottle(x) => {
-                Message::new("way.stronger_bottle").with("strength", Value::Concentration(x))
+                Message::new("way-stronger_bottle").with("strength", Value::Concentration(x))
             }
             Remedy::Warm(x) => {
-                Message::new("way.warm").with("temperature", Value::Celsius(x.get()))
+                Message::new("way-warm").with("temperature", Value::Celsius(x.get()))
             }
-            Remedy::WashFirst => Message::new("way.wash_first"),
+            Remedy::WashFirst => Message::new("way-wash_first"),
             Remedy::LeaveOut(what) => {
-                Message::new("way.leave_out").with("what", Value::Word(what.key()))
+                Message::new("way-leave_out").with("what", Value::Word(what.key()))
             }
         }
     }

@@ -245,7 +245,7 @@ fn a_range_without_room_for_water_has_a_remark() {
     let dryness = DrynessSource::Assumed.estimate().unwrap();
     let pulp = WetPulp { dryness, ..pulp(1000.0, 0.2) };
     let made = plan(&request(pulp, six_percent(), charge(0.02), consistency(0.18))).unwrap();
-    assert!(made.remarks.iter().any(|remark| remark.key == "remark.may_be_too_wet"));
+    assert!(made.remarks.iter().any(|remark| remark.key == "remark-may_be_too_wet"));
     assert!(in_grams(made.water.low) >= 0.0);
 }
 
@@ -255,7 +255,7 @@ fn a_bottle_that_may_be_too_weak_has_its_own_remark() {
     let size = BathSize::TotalVolume(millilitres(5000.0));
     let made = plan(&request(pulp(500.0, 0.3), bottle, strength(38.0), size)).unwrap();
     let keys: Vec<&str> = made.remarks.iter().map(|remark| remark.key).collect();
-    assert_eq!(keys, ["remark.may_be_too_weak"]);
+    assert_eq!(keys, ["remark-may_be_too_weak"]);
 }
 
 fn any_bleach() -> impl Strategy<Value = Bleach> {

@@ -24,9 +24,9 @@ impl NeutralisingAcid {
     /// Locale key of its name.
     pub fn word(self) -> &'static str {
         match self {
-            Self::CitricAnhydrous => "acid.kind.citric_anhydrous",
-            Self::CitricMonohydrate => "acid.kind.citric_monohydrate",
-            Self::Vinegar { .. } => "acid.kind.vinegar",
+            Self::CitricAnhydrous => "acid-kind-citric_anhydrous",
+            Self::CitricMonohydrate => "acid-kind-citric_monohydrate",
+            Self::Vinegar { .. } => "acid-kind-vinegar",
         }
     }
 

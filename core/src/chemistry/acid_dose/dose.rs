@@ -134,20 +134,20 @@ fn moles_of_acid(
 }
 
 fn remarks(acid: NeutralisingAcid, residue: &Residue) -> Vec<Message> {
-    let mut remarks = vec![Message::new("acid.remark.half_then_test")];
+    let mut remarks = vec![Message::new("acid-remark-half_then_test")];
     let tap_water = matches!(residue.evidence, AlkaliEvidence::Strip { .. });
     if residue.alkali == Alkali::SodaAsh || tap_water {
-        remarks.push(Message::new("acid.remark.carbon_dioxide"));
+        remarks.push(Message::new("acid-remark-carbon_dioxide"));
     }
     if tap_water {
-        remarks.push(Message::new("acid.remark.tap"));
+        remarks.push(Message::new("acid-remark-tap"));
     }
     remarks.push(Message::new(match acid {
-        NeutralisingAcid::Vinegar { .. } => "acid.remark.acetic_leaves",
+        NeutralisingAcid::Vinegar { .. } => "acid-remark-acetic_leaves",
         NeutralisingAcid::CitricAnhydrous | NeutralisingAcid::CitricMonohydrate => {
-            "acid.remark.citric_stays"
+            "acid-remark-citric_stays"
         }
     }));
-    remarks.push(Message::new("acid.remark.not_below_seven"));
+    remarks.push(Message::new("acid-remark-not_below_seven"));
     remarks
 }

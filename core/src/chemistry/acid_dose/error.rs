@@ -5,10 +5,10 @@ use crate::chemistry::equilibrium::EquilibriumError;
 use crate::message::{Field, Message, Value};
 use crate::quantity::{MassConcentration, OutOfRange, Volume, in_grams_per_litre, in_millilitres};
 
-pub const RESIDUE: Field = Field("acid.residue");
-pub const VOLUME: Field = Field("acid.volume");
-pub const TARGET_PH: Field = Field("acid.target_ph");
-pub const STRENGTH: Field = Field("acid.strength");
+pub const RESIDUE: Field = Field("acid-residue");
+pub const VOLUME: Field = Field("acid-volume");
+pub const TARGET_PH: Field = Field("acid-target_ph");
+pub const STRENGTH: Field = Field("acid-strength");
 
 /// Why there is no acid dose.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -33,21 +33,21 @@ impl AcidDoseError {
     pub fn message(&self) -> Message {
         let new = Message::new;
         match self {
-            Self::BadTarget { given } => new("acid.refusal.bad_target")
+            Self::BadTarget { given } => new("acid-refusal-bad_target")
                 .beside(TARGET_PH)
                 .with("given", Value::Ph(*given))
                 .with("min", Value::Ph(LOWEST_TARGET))
                 .with("max", Value::Ph(HIGHEST_TARGET)),
-            Self::BadStrength { given } => new("acid.refusal.bad_strength")
+            Self::BadStrength { given } => new("acid-refusal-bad_strength")
                 .beside(STRENGTH)
                 .with("given", Value::Number(*given)),
-            Self::NegativeResidue { given } => new("acid.refusal.negative_residue")
+            Self::NegativeResidue { given } => new("acid-refusal-negative_residue")
                 .beside(RESIDUE)
                 .with("given", Value::Concentration(*given)),
             Self::NoVolume { given } => {
-                new("acid.refusal.no_volume").beside(VOLUME).with("given", Value::Volume(*given))
+                new("acid-refusal-no_volume").beside(VOLUME).with("given", Value::Volume(*given))
             }
-            Self::NothingToDo { ph, target } => new("acid.refusal.nothing_to_do")
+            Self::NothingToDo { ph, target } => new("acid-refusal-nothing_to_do")
                 .with("ph", Value::Ph(*ph))
                 .with("target", Value::Ph(*target)),
             Self::Equilibrium(error) => error.message(),

@@ -67,7 +67,7 @@ fn near_the_ph_of_the_tap_its_bicarbonate_takes_most_of_the_acid() {
     // Soft water hardly needs any; hard water more than twice as much.
     assert!(gone.low < 0.1 * gone.value && gone.high > 2.3 * gone.value, "{gone:?}");
     assert!(closed.low < 0.3 * closed.value && closed.high > 1.9 * closed.value);
-    assert!(tap.remarks.iter().any(|remark| remark.key == "acid.remark.carbon_dioxide"));
+    assert!(tap.remarks.iter().any(|remark| remark.key == "acid-remark-carbon_dioxide"));
 }
 
 #[test]

@@ -90,7 +90,7 @@ pub fn thiosulfate_overdosed(given: Mass, chlorine: Mass) -> bool {
 fn remarks(reagent: AntichlorReagent, oxygen: Option<Volume>) -> Vec<Message> {
     let mut remarks = Vec::new();
     if let Some(volume) = oxygen {
-        remarks.push(Message::new("antichlor.remark.oxygen").with("volume", Value::Volume(volume)));
+        remarks.push(Message::new("antichlor-remark-oxygen").with("volume", Value::Volume(volume)));
     }
     if matches!(
         reagent,
@@ -98,27 +98,27 @@ fn remarks(reagent: AntichlorReagent, oxygen: Option<Volume>) -> Vec<Message> {
     ) {
         let (least, most) = reagent.stoichiometry();
         remarks.push(
-            Message::new("antichlor.remark.thiosulfate_range")
+            Message::new("antichlor-remark-thiosulfate_range")
                 .with("least", Value::Number(least))
                 .with("most", Value::Number(most))
                 .with("usual", Value::Number(reagent.usual())),
         );
-        remarks.push(Message::new("antichlor.remark.no_acid_on_thiosulfate"));
+        remarks.push(Message::new("antichlor-remark-no_acid_on_thiosulfate"));
     }
     if matches!(
         reagent,
         AntichlorReagent::Bisulfite | AntichlorReagent::Metabisulfite | AntichlorReagent::Sulfite
     ) {
-        remarks.push(Message::new("antichlor.remark.sulfite_fumes"));
+        remarks.push(Message::new("antichlor-remark-sulfite_fumes"));
     }
     if reagent.ph_shift() == PhShift::Down {
-        remarks.push(Message::new("antichlor.remark.acid_reagent_dissolve_first"));
+        remarks.push(Message::new("antichlor-remark-acid_reagent_dissolve_first"));
     }
     remarks.push(
-        Message::new("antichlor.remark.rinse_after")
+        Message::new("antichlor-remark-rinse_after")
             .with("rinses", Value::Count(reagent.rinses_after().into())),
     );
-    remarks.push(Message::new("antichlor.remark.prove_by_strip"));
+    remarks.push(Message::new("antichlor-remark-prove_by_strip"));
     remarks
 }
 
@@ -148,7 +148,7 @@ mod tests {
         for reagent in AntichlorReagent::ALL {
             let dose = dose(reagent, 50.0, VesselClosure::Open).unwrap();
             assert!(dose.dose.low < dose.dose.value && dose.dose.value <= dose.dose.high);
-            assert_eq!(dose.remarks.last().unwrap().key, "antichlor.remark.prove_by_strip");
+            assert_eq!(dose.remarks.last().unwrap().key, "antichlor-remark-prove_by_strip");
         }
     }
 

@@ -5,11 +5,11 @@ use crate::quantity::{
     MassConcentration, Ratio, Volume, in_grams_per_litre, in_millilitres, in_share,
 };
 
-pub const RESIDUAL: Field = Field("antichlor.residual");
-pub const VOLUME: Field = Field("antichlor.volume");
-pub const PURITY: Field = Field("antichlor.purity");
-pub const REAGENT: Field = Field("antichlor.reagent");
-pub const VESSEL: Field = Field("antichlor.vessel");
+pub const RESIDUAL: Field = Field("antichlor-residual");
+pub const VOLUME: Field = Field("antichlor-volume");
+pub const PURITY: Field = Field("antichlor-purity");
+pub const REAGENT: Field = Field("antichlor-reagent");
+pub const VESSEL: Field = Field("antichlor-vessel");
 
 /// Why there is no antichlor dose.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -37,22 +37,22 @@ impl AntichlorError {
     pub fn message(&self) -> Message {
         let new = Message::new;
         match self {
-            Self::NegativeResidual { given } => new("antichlor.refusal.negative_residual")
+            Self::NegativeResidual { given } => new("antichlor-refusal-negative_residual")
                 .beside(RESIDUAL)
                 .with("given", Value::Concentration(*given)),
-            Self::NoVolume { given } => new("antichlor.refusal.no_volume")
+            Self::NoVolume { given } => new("antichlor-refusal-no_volume")
                 .beside(VOLUME)
                 .with("given", Value::Volume(*given)),
-            Self::BadPurity { given } => new("antichlor.refusal.bad_purity")
+            Self::BadPurity { given } => new("antichlor-refusal-bad_purity")
                 .beside(PURITY)
                 .with("given", Value::Share(in_share(*given))),
             Self::TooStrongForPeroxide { given, limit } => {
-                new("antichlor.refusal.too_strong_for_peroxide")
+                new("antichlor-refusal-too_strong_for_peroxide")
                     .beside(REAGENT)
                     .with("given", Value::Concentration(*given))
                     .with("limit", Value::Concentration(*limit))
             }
-            Self::ClosedVessel => new("antichlor.refusal.closed_vessel").beside(VESSEL),
+            Self::ClosedVessel => new("antichlor-refusal-closed_vessel").beside(VESSEL),
         }
     }
 }

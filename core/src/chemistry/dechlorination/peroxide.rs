@@ -42,11 +42,11 @@ impl PeroxideRemoval {
     /// Locale key of its name.
     pub fn word(self) -> &'static str {
         match self {
-            Self::Catalase => "antichlor.peroxide.catalase",
-            Self::Sulfite => "antichlor.reagent.sulfite",
-            Self::Bisulfite => "antichlor.reagent.bisulfite",
-            Self::Metabisulfite => "antichlor.reagent.metabisulfite",
-            Self::WaitWarm => "antichlor.peroxide.wait_warm",
+            Self::Catalase => "antichlor-peroxide-catalase",
+            Self::Sulfite => "antichlor-reagent-sulfite",
+            Self::Bisulfite => "antichlor-reagent-bisulfite",
+            Self::Metabisulfite => "antichlor-reagent-metabisulfite",
+            Self::WaitWarm => "antichlor-peroxide-wait_warm",
         }
     }
 }
@@ -90,21 +90,21 @@ pub fn peroxide_removal(
         }
     });
     let mut remarks = vec![match method {
-        PeroxideRemoval::Catalase => Message::new("antichlor.remark.catalase")
+        PeroxideRemoval::Catalase => Message::new("antichlor-remark-catalase")
             .with("ph_low", Value::Ph(6.5))
             .with("ph_high", Value::Ph(8.0))
             .with("cool", Value::Celsius(20.0))
             .with("warm", Value::Celsius(50.0)),
         PeroxideRemoval::WaitWarm => {
-            Message::new("antichlor.remark.wait_warm").with("warm", Value::Celsius(40.0))
+            Message::new("antichlor-remark-wait_warm").with("warm", Value::Celsius(40.0))
         }
-        _ => Message::new("antichlor.remark.sulfite_fumes"),
+        _ => Message::new("antichlor-remark-sulfite_fumes"),
     }];
     let rinses_after = if dose.is_some() { 2 } else { 1 };
     remarks.push(
-        Message::new("antichlor.remark.rinse_after")
+        Message::new("antichlor-remark-rinse_after")
             .with("rinses", Value::Count(rinses_after.into())),
     );
-    remarks.push(Message::new("antichlor.remark.prove_by_strip"));
+    remarks.push(Message::new("antichlor-remark-prove_by_strip"));
     Ok(PeroxidePlan { method, peroxide, dose, rinses_after, remarks })
 }

@@ -46,9 +46,9 @@ impl PhShift {
     /// Locale key.
     pub fn word(self) -> &'static str {
         match self {
-            Self::Down => "antichlor.ph.down",
-            Self::SlightlyDown => "antichlor.ph.slightly_down",
-            Self::Steady => "antichlor.ph.steady",
+            Self::Down => "antichlor-ph-down",
+            Self::SlightlyDown => "antichlor-ph-slightly_down",
+            Self::Steady => "antichlor-ph-steady",
         }
     }
 }
@@ -114,14 +114,14 @@ impl AntichlorReagent {
     /// Locale key of its name.
     pub fn word(self) -> &'static str {
         match self {
-            Self::ThiosulfatePentahydrate => "antichlor.reagent.thiosulfate_pentahydrate",
-            Self::ThiosulfateAnhydrous => "antichlor.reagent.thiosulfate_anhydrous",
-            Self::Sulfite => "antichlor.reagent.sulfite",
-            Self::Bisulfite => "antichlor.reagent.bisulfite",
-            Self::Metabisulfite => "antichlor.reagent.metabisulfite",
-            Self::AscorbicAcid => "antichlor.reagent.ascorbic_acid",
-            Self::SodiumAscorbate => "antichlor.reagent.sodium_ascorbate",
-            Self::Peroxide => "antichlor.reagent.peroxide",
+            Self::ThiosulfatePentahydrate => "antichlor-reagent-thiosulfate_pentahydrate",
+            Self::ThiosulfateAnhydrous => "antichlor-reagent-thiosulfate_anhydrous",
+            Self::Sulfite => "antichlor-reagent-sulfite",
+            Self::Bisulfite => "antichlor-reagent-bisulfite",
+            Self::Metabisulfite => "antichlor-reagent-metabisulfite",
+            Self::AscorbicAcid => "antichlor-reagent-ascorbic_acid",
+            Self::SodiumAscorbate => "antichlor-reagent-sodium_ascorbate",
+            Self::Peroxide => "antichlor-reagent-peroxide",
         }
     }
 
@@ -129,11 +129,11 @@ impl AntichlorReagent {
     pub fn leaves(self) -> &'static str {
         match self {
             Self::ThiosulfatePentahydrate | Self::ThiosulfateAnhydrous => {
-                "antichlor.leaves.thiosulfate"
+                "antichlor-leaves-thiosulfate"
             }
-            Self::Sulfite | Self::Bisulfite | Self::Metabisulfite => "antichlor.leaves.sulfite",
-            Self::AscorbicAcid | Self::SodiumAscorbate => "antichlor.leaves.ascorbate",
-            Self::Peroxide => "antichlor.leaves.peroxide",
+            Self::Sulfite | Self::Bisulfite | Self::Metabisulfite => "antichlor-leaves-sulfite",
+            Self::AscorbicAcid | Self::SodiumAscorbate => "antichlor-leaves-ascorbate",
+            Self::Peroxide => "antichlor-leaves-peroxide",
         }
     }
 

@@ -28,15 +28,15 @@ impl EquilibriumError {
         match *self {
             Self::OutOfRange(error) => error.message(),
             Self::TooConcentrated { ionic_strength, highest } => {
-                Message::new("refusal.too_concentrated")
+                Message::new("refusal-too_concentrated")
                     .with("given", Value::Number(ionic_strength))
                     .with("highest", Value::Number(highest))
             }
             Self::Unreachable { target_ph } => {
-                Message::new("refusal.ph_unreachable").with("target", Value::Ph(target_ph))
+                Message::new("refusal-ph_unreachable").with("target", Value::Ph(target_ph))
             }
-            Self::AcidWithHypochlorite => Message::new("refusal.acid_with_hypochlorite"),
-            Self::TwoOxidants => Message::new("refusal.two_oxidants"),
+            Self::AcidWithHypochlorite => Message::new("refusal-acid_with_hypochlorite"),
+            Self::TwoOxidants => Message::new("refusal-two_oxidants"),
         }
     }
 }

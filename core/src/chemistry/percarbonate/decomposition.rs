@@ -24,10 +24,10 @@ impl DecompositionCause {
     /// Locale key.
     pub fn key(self) -> &'static str {
         match self {
-            Self::Metals => "peroxide.early_death.metals",
-            Self::HardWater => "peroxide.early_death.hard_water",
-            Self::Heat => "peroxide.early_death.heat",
-            Self::Catalase => "peroxide.early_death.catalase",
+            Self::Metals => "peroxide-early_death-metals",
+            Self::HardWater => "peroxide-early_death-hard_water",
+            Self::Heat => "peroxide-early_death-heat",
+            Self::Catalase => "peroxide-early_death-catalase",
         }
     }
 }
@@ -48,21 +48,21 @@ pub struct Stabiliser {
 /// The usual stabilisers.
 pub const STABILISERS: [Stabiliser; 3] = [
     Stabiliser {
-        key: "stabiliser.sodium_silicate",
+        key: "stabiliser-sodium_silicate",
         least: 0.005,
         most: 0.03,
         source: "paperacademy.net 1267, 41 °Bé solution (read)",
         prevents: DecompositionCause::Metals,
     },
     Stabiliser {
-        key: "stabiliser.magnesium_sulfate",
+        key: "stabiliser-magnesium_sulfate",
         least: 0.0005,
         most: 0.001,
         source: "paperacademy.net 1267 (read)",
         prevents: DecompositionCause::Metals,
     },
     Stabiliser {
-        key: "stabiliser.chelant",
+        key: "stabiliser-chelant",
         least: 0.001,
         most: 0.005,
         source: "DTPA or EDTA, from memory",

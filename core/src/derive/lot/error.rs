@@ -6,8 +6,8 @@ use ulid::Ulid;
 use crate::message::{Field, Message, Value};
 use crate::quantity::{Mass, in_grams};
 
-pub const DRAWN: Field = Field("lot.drawn");
-pub const PARTS: Field = Field("lot.parts");
+pub const DRAWN: Field = Field("lot-drawn");
+pub const PARTS: Field = Field("lot-parts");
 
 /// Why a movement is impossible.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -29,20 +29,20 @@ impl LotError {
     pub fn message(&self) -> Message {
         let new = Message::new;
         match self {
-            Self::MoreThanHeld { asked, held, .. } => new("lot.refusal.more_than_held")
+            Self::MoreThanHeld { asked, held, .. } => new("lot-refusal-more_than_held")
                 .beside(DRAWN)
                 .with("asked", Value::Mass(*asked))
                 .with("held", Value::Mass(*held)),
             Self::NoMass { given } => {
-                new("lot.refusal.no_mass").beside(DRAWN).with("given", Value::Mass(*given))
+                new("lot-refusal-no_mass").beside(DRAWN).with("given", Value::Mass(*given))
             }
             Self::Unknown { lot } => {
-                new("lot.refusal.unknown").with("lot", Value::Text(lot.to_string()))
+                new("lot-refusal-unknown").with("lot", Value::Text(lot.to_string()))
             }
             Self::AlreadyThere { lot } => {
-                new("lot.refusal.already_there").with("lot", Value::Text(lot.to_string()))
+                new("lot-refusal-already_there").with("lot", Value::Text(lot.to_string()))
             }
-            Self::NoParts => new("lot.refusal.no_parts").beside(PARTS),
+            Self::NoParts => new("lot-refusal-no_parts").beside(PARTS),
         }
     }
 }

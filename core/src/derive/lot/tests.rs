@@ -28,7 +28,7 @@ fn drawn(lot: u128, dry: f64) -> LotMovement {
 fn a_draw_of_more_than_the_lot_holds_is_refused() {
     let ledger = LotLedger::of(&[stored(1, 100, 200.0), drawn(1, 150.0)]).unwrap();
     let error = ledger.try_move(&drawn(1, 60.0)).unwrap_err();
-    assert_eq!(error.message().key, "lot.refusal.more_than_held");
+    assert_eq!(error.message().key, "lot-refusal-more_than_held");
     assert_eq!(error.message().field, Some(DRAWN));
     // The ledger is unchanged, and the rest can be drawn to the last gram.
     let emptied = ledger.try_move(&drawn(1, 50.0)).unwrap();
@@ -58,13 +58,13 @@ fn a_blend_of_a_split_is_traced_both_ways() {
 fn impossible_movements_are_refused() {
     let ledger = LotLedger::of(&[stored(1, 100, 200.0)]).unwrap();
     for (movement, key) in [
-        (stored(1, 101, 5.0), "lot.refusal.already_there"),
-        (drawn(9, 5.0), "lot.refusal.unknown"),
-        (drawn(1, -5.0), "lot.refusal.no_mass"),
-        (drawn(1, f64::NAN), "lot.refusal.no_mass"),
-        (made(2, &[]), "lot.refusal.no_parts"),
-        (made(2, &[(1, 150.0), (1, 150.0)]), "lot.refusal.more_than_held"),
-        (made(1, &[(1, 10.0)]), "lot.refusal.already_there"),
+        (stored(1, 101, 5.0), "lot-refusal-already_there"),
+        (drawn(9, 5.0), "lot-refusal-unknown"),
+        (drawn(1, -5.0), "lot-refusal-no_mass"),
+        (drawn(1, f64::NAN), "lot-refusal-no_mass"),
+        (made(2, &[]), "lot-refusal-no_parts"),
+        (made(2, &[(1, 150.0), (1, 150.0)]), "lot-refusal-more_than_held"),
+        (made(1, &[(1, 10.0)]), "lot-refusal-already_there"),
     ] {
         assert_eq!(ledger.try_move(&movement).unwrap_err().message().key, key);
     }

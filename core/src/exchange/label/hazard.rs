@@ -44,10 +44,10 @@ impl Hazard {
     /// Locale key of the statement.
     pub fn key(self) -> &'static str {
         match self {
-            Self::H315 => "label.hazard.h315",
-            Self::H318 => "label.hazard.h318",
-            Self::H319 => "label.hazard.h319",
-            Self::Euh031 => "label.hazard.euh031",
+            Self::H315 => "label-hazard-h315",
+            Self::H318 => "label-hazard-h318",
+            Self::H319 => "label-hazard-h319",
+            Self::Euh031 => "label-hazard-euh031",
         }
     }
 }
@@ -84,12 +84,12 @@ impl Precaution {
     /// Locale key of the statement.
     pub fn key(self) -> &'static str {
         match self {
-            Self::P102 => "label.precaution.p102",
-            Self::P280 => "label.precaution.p280",
-            Self::P302P352 => "label.precaution.p302_p352",
-            Self::P305P351P338 => "label.precaution.p305_p351_p338",
-            Self::Vent => "label.precaution.vent",
-            Self::NoAcid => "label.precaution.no_acid",
+            Self::P102 => "label-precaution-p102",
+            Self::P280 => "label-precaution-p280",
+            Self::P302P352 => "label-precaution-p302_p352",
+            Self::P305P351P338 => "label-precaution-p305_p351_p338",
+            Self::Vent => "label-precaution-vent",
+            Self::NoAcid => "label-precaution-no_acid",
         }
     }
 }
@@ -139,10 +139,10 @@ pub fn precautions(residues: Residues, untested: bool) -> Vec<Precaution> {
 /// without a hazard.
 pub fn signal_word(hazards: &[Hazard]) -> Option<&'static str> {
     if hazards.contains(&Hazard::H318) {
-        Some("label.signal.danger")
+        Some("label-signal-danger")
     } else if hazards.is_empty() {
         None
     } else {
-        Some("label.signal.warning")
+        Some("label-signal-warning")
     }
 }

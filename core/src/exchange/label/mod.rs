@@ -18,8 +18,8 @@ use crate::pulp::sign_off::{SignOff, UnmetTest};
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
-pub const NAME: Field = Field("label.name");
-pub const LINK: Field = Field("label.link");
+pub const NAME: Field = Field("label-name");
+pub const LINK: Field = Field("label-link");
 
 /// Longest name that fits a label, characters.
 pub const LONGEST_NAME: usize = 60;
@@ -80,8 +80,8 @@ impl LabelError {
     /// The message for the locale, beside its field.
     pub fn message(&self) -> Message {
         match self {
-            Self::NoName => Message::new("label.refusal.no_name").beside(NAME),
-            Self::NameTooLong { given } => Message::new("label.refusal.name_too_long")
+            Self::NoName => Message::new("label-refusal-no_name").beside(NAME),
+            Self::NameTooLong { given } => Message::new("label-refusal-name_too_long")
                 .beside(NAME)
                 .with("given", Value::Count(*given))
                 .with("max", Value::Count(LONGEST_NAME as u64)),
@@ -159,7 +159,7 @@ mod tests {
         assert!(label.untested);
         assert_eq!(label.hazards, [Hazard::H315, Hazard::H319, Hazard::Euh031]);
         assert!(label.precautions.contains(&Precaution::NoAcid));
-        assert_eq!(label.signal, Some("label.signal.warning"));
+        assert_eq!(label.signal, Some("label-signal-warning"));
     }
 
     #[test]
@@ -176,7 +176,7 @@ mod tests {
         let residues = Residues { hypochlorite: false, peroxide: true, alkaline: true };
         let label = Tub { sign_off: None, residues, ..tub() }.label().unwrap();
         assert!(label.precautions.contains(&Precaution::Vent));
-        assert_eq!(label.signal, Some("label.signal.danger"));
+        assert_eq!(label.signal, Some("label-signal-danger"));
     }
 
     #[test]

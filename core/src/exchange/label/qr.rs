@@ -27,8 +27,8 @@ impl QrError {
     /// The message for the locale, beside its field.
     pub fn message(&self) -> Message {
         match self {
-            Self::Empty => Message::new("label.refusal.no_link").beside(LINK),
-            Self::TooLong { bytes } => Message::new("label.refusal.link_too_long")
+            Self::Empty => Message::new("label-refusal-no_link").beside(LINK),
+            Self::TooLong { bytes } => Message::new("label-refusal-link_too_long")
                 .beside(LINK)
                 .with("given", Value::Count(*bytes))
                 .with("max", Value::Count(Qr::LONGEST as u64)),

@@ -114,13 +114,13 @@ fn treatments(batch: &Batch) -> Vec<&'static str> {
     let has = |is: fn(&Body) -> bool| batch.visible_entries().any(|entry| is(&entry.body));
     let cooked = batch.cook.as_ref().is_some_and(|c| c.alkali != Some(journal::Alkali::None));
     [
-        (cooked, "label.treatment.cooked"),
-        (used.hypochlorite, "label.treatment.hypochlorite"),
-        (used.peroxide, "label.treatment.peroxide"),
-        (!batch.rinses.is_empty(), "label.treatment.rinsed"),
-        (has(|b| matches!(b, Body::Antichlored(_))), "label.treatment.antichlor"),
-        (has(|b| matches!(b, Body::AcidFinished(_))), "label.treatment.neutral"),
-        (has(|b| matches!(b, Body::ReserveAdded(_))), "label.treatment.reserve"),
+        (cooked, "label-treatment-cooked"),
+        (used.hypochlorite, "label-treatment-hypochlorite"),
+        (used.peroxide, "label-treatment-peroxide"),
+        (!batch.rinses.is_empty(), "label-treatment-rinsed"),
+        (has(|b| matches!(b, Body::Antichlored(_))), "label-treatment-antichlor"),
+        (has(|b| matches!(b, Body::AcidFinished(_))), "label-treatment-neutral"),
+        (has(|b| matches!(b, Body::ReserveAdded(_))), "label-treatment-reserve"),
     ]
     .into_iter()
     .filter_map(|(applies, key)| applies.then_some(key))
@@ -224,9 +224,9 @@ mod tests {
         let label =
             tub(bleached(BATCH, LOT, "nettle", None), TubContents::Lot(LOT)).label().unwrap();
         assert!(label.untested && label.name == "nettle");
-        assert_eq!(label.treatment, ["label.treatment.hypochlorite"]);
+        assert_eq!(label.treatment, ["label-treatment-hypochlorite"]);
         // Not rinsed after the bath.
-        assert_eq!(label.signal, Some("label.signal.danger"));
+        assert_eq!(label.signal, Some("label-signal-danger"));
         assert_eq!((label.form, label.keep_by), (StoredForm::Frozen, Some(TODAY)));
     }
 

@@ -28,14 +28,14 @@ impl PhotoError {
     /// The message for the locale.
     pub fn message(&self) -> Message {
         match *self {
-            PhotoError::Empty => Message::new("refusal.photo.empty"),
-            PhotoError::TooLarge { bytes } => Message::new("refusal.photo.too_large")
+            PhotoError::Empty => Message::new("refusal-photo-empty"),
+            PhotoError::TooLarge { bytes } => Message::new("refusal-photo-too_large")
                 .with("megabytes", Value::Count(mebibytes(bytes)))
                 .with("most", Value::Count(mebibytes(MOST_BYTES))),
-            PhotoError::Heic => Message::new("refusal.photo.heic"),
-            PhotoError::NotAPicture => Message::new("refusal.photo.not_a_picture"),
-            PhotoError::Animated => Message::new("refusal.photo.moving"),
-            PhotoError::Damaged => Message::new("refusal.photo.damaged"),
+            PhotoError::Heic => Message::new("refusal-photo-heic"),
+            PhotoError::NotAPicture => Message::new("refusal-photo-not_a_picture"),
+            PhotoError::Animated => Message::new("refusal-photo-moving"),
+            PhotoError::Damaged => Message::new("refusal-photo-damaged"),
         }
     }
 }

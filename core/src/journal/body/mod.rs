@@ -93,7 +93,7 @@ pub enum Body {
 
 impl Body {
     /// The `kind` as in JSON, such as `"bath_started"`; empty if an unknown
-    /// body has none. The locale names it under `entry.<kind>`.
+    /// body has none. The locale names it under `entry-<kind>`.
     pub fn kind(&self) -> &str {
         match self {
             Body::Unknown(members) => {

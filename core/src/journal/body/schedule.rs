@@ -53,11 +53,11 @@ impl ScheduleError {
     /// The message for the locale, beside its field.
     pub fn message(&self) -> Message {
         match *self {
-            Self::Interval { field, .. } => Message::new("refusal.cue.every")
+            Self::Interval { field, .. } => Message::new("refusal-cue-every")
                 .beside(field)
                 .with("least", Value::Minutes(SHORTEST_INTERVAL_MIN))
                 .with("most", Value::Minutes(LONGEST_CUE_MIN)),
-            Self::Instant { field, .. } => Message::new("refusal.cue.minute")
+            Self::Instant { field, .. } => Message::new("refusal-cue-minute")
                 .beside(field)
                 .with("most", Value::Minutes(LONGEST_CUE_MIN)),
         }

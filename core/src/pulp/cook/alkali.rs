@@ -47,10 +47,10 @@ impl CookAlkali {
     /// Locale key of its name.
     pub fn word(self) -> &'static str {
         match self {
-            Self::SodaAsh => "cook.alkali.soda_ash",
-            Self::WashingSodaMonohydrate => "cook.alkali.washing_soda_monohydrate",
-            Self::WashingSodaDecahydrate => "cook.alkali.washing_soda_decahydrate",
-            Self::Lye => "cook.alkali.lye",
+            Self::SodaAsh => "cook-alkali-soda_ash",
+            Self::WashingSodaMonohydrate => "cook-alkali-washing_soda_monohydrate",
+            Self::WashingSodaDecahydrate => "cook-alkali-washing_soda_decahydrate",
+            Self::Lye => "cook-alkali-lye",
         }
     }
 }

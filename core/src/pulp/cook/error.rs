@@ -6,14 +6,14 @@ use crate::message::{Field, Message, Value};
 use crate::pulp::wash::WashError;
 use crate::quantity::{Mass, Ratio, Volume, in_grams, in_millilitres, in_share};
 
-pub const FIBRE: Field = Field("cook.fibre");
-pub const CHARGE: Field = Field("cook.charge");
-pub const PURITY: Field = Field("cook.purity");
-pub const LIQUOR: Field = Field("cook.liquor");
-pub const POT: Field = Field("cook.pot");
-pub const TEMPERATURE: Field = Field("cook.temperature");
-pub const TIME: Field = Field("cook.time");
-pub const LIQUOR_PH: Field = Field("cook.liquor_ph");
+pub const FIBRE: Field = Field("cook-fibre");
+pub const CHARGE: Field = Field("cook-charge");
+pub const PURITY: Field = Field("cook-purity");
+pub const LIQUOR: Field = Field("cook-liquor");
+pub const POT: Field = Field("cook-pot");
+pub const TEMPERATURE: Field = Field("cook-temperature");
+pub const TIME: Field = Field("cook-time");
+pub const LIQUOR_PH: Field = Field("cook-liquor_ph");
 
 /// Why there is no cook plan, or no rinse after it.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -47,33 +47,33 @@ impl CookError {
         let new = Message::new;
         match self {
             Self::NoFibre { given } => {
-                new("cook.refusal.no_fibre").beside(FIBRE).with("given", Value::Mass(*given))
+                new("cook-refusal-no_fibre").beside(FIBRE).with("given", Value::Mass(*given))
             }
-            Self::BadCharge { given } => new("cook.refusal.bad_charge")
+            Self::BadCharge { given } => new("cook-refusal-bad_charge")
                 .beside(CHARGE)
                 .with("given", Value::Share(in_share(*given)))
                 .with("min", Value::Share(0.01))
                 .with("max", Value::Share(0.6)),
-            Self::BadPurity { given } => new("cook.refusal.bad_purity")
+            Self::BadPurity { given } => new("cook-refusal-bad_purity")
                 .beside(PURITY)
                 .with("given", Value::Share(in_share(*given))),
-            Self::BadLiquorRatio { given } => new("cook.refusal.bad_liquor_ratio")
+            Self::BadLiquorRatio { given } => new("cook-refusal-bad_liquor_ratio")
                 .beside(LIQUOR)
                 .with("given", Value::Number(*given))
                 .with("min", Value::Number(5.0))
                 .with("max", Value::Number(50.0)),
             Self::PotTooSmall { given } => {
-                new("cook.refusal.pot_too_small").beside(POT).with("given", Value::Volume(*given))
+                new("cook-refusal-pot_too_small").beside(POT).with("given", Value::Volume(*given))
             }
-            Self::BadTemperature { given } => new("cook.refusal.bad_temperature")
+            Self::BadTemperature { given } => new("cook-refusal-bad_temperature")
                 .beside(TEMPERATURE)
                 .with("given", Value::Celsius(*given))
                 .with("min", Value::Celsius(20.0))
                 .with("max", Value::Celsius(130.0)),
             Self::BadTime { minutes } => {
-                new("cook.refusal.bad_time").beside(TIME).with("given", Value::Minutes(*minutes))
+                new("cook-refusal-bad_time").beside(TIME).with("given", Value::Minutes(*minutes))
             }
-            Self::AlkaliUnknown => new("cook.refusal.alkali_unknown").beside(LIQUOR_PH),
+            Self::AlkaliUnknown => new("cook-refusal-alkali_unknown").beside(LIQUOR_PH),
             Self::Wash(error) => error.message(),
             Self::Chemistry(error) => error.message(),
         }

@@ -134,25 +134,25 @@ impl CookRequest {
     fn remarks(&self, loads: u32) -> Vec<Message> {
         let mut remarks = Vec::new();
         if self.alkali == CookAlkali::Lye {
-            remarks.push(Message::new("cook.remark.lye"));
+            remarks.push(Message::new("cook-remark-lye"));
         }
-        remarks.push(Message::new("cook.remark.no_aluminium"));
+        remarks.push(Message::new("cook-remark-no_aluminium"));
         if self.celsius > 101.0 {
             remarks.push(
-                Message::new("cook.remark.pressure").with("celsius", Value::Celsius(self.celsius)),
+                Message::new("cook-remark-pressure").with("celsius", Value::Celsius(self.celsius)),
             );
         }
         if loads > 1 {
             remarks
-                .push(Message::new("cook.remark.split").with("loads", Value::Count(loads.into())));
+                .push(Message::new("cook-remark-split").with("loads", Value::Count(loads.into())));
         }
         if self.minutes >= DARKENING_HOURS * 60.0 {
             remarks.push(
-                Message::new("cook.remark.darkening")
+                Message::new("cook-remark-darkening")
                     .with("limit", Value::Minutes(DARKENING_HOURS * 60.0)),
             );
         }
-        remarks.push(Message::new("cook.remark.severity_limits"));
+        remarks.push(Message::new("cook-remark-severity_limits"));
         remarks
     }
 }

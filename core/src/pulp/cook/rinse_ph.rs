@@ -64,11 +64,11 @@ fn in_window(ph: &[f64], window: PhWindow) -> (Option<u32>, Message) {
     let inside = ph.iter().position(|ph| *ph >= window.low && *ph <= window.high);
     let (low, high) = (Value::Ph(window.low), Value::Ph(window.high));
     let key = match (inside, ph.first(), ph.last()) {
-        (Some(0), ..) => "cook.arrive.ready",
-        (Some(_), ..) => "cook.arrive.rinse",
-        (None, Some(first), _) if *first < window.low => "cook.arrive.too_clean",
-        (None, _, Some(last)) if *last > window.high => "cook.arrive.still_strong",
-        _ => "cook.arrive.jumps_past",
+        (Some(0), ..) => "cook-arrive-ready",
+        (Some(_), ..) => "cook-arrive-rinse",
+        (None, Some(first), _) if *first < window.low => "cook-arrive-too_clean",
+        (None, _, Some(last)) if *last > window.high => "cook-arrive-still_strong",
+        _ => "cook-arrive-jumps_past",
     };
     let rinses = inside.and_then(|rinses| u32::try_from(rinses).ok());
     let mut remark = Message::new(key).with("low", low).with("high", high);
@@ -108,15 +108,15 @@ mod tests {
     #[test]
     fn a_strong_liquor_is_rinsed_into_the_window() {
         let rinsed = rinsed(11.4, 5.0);
-        assert_eq!(rinsed.remark.key, "cook.arrive.rinse");
+        assert_eq!(rinsed.remark.key, "cook-arrive-rinse");
         let rinses = rinsed.rinses.unwrap() as usize;
         assert!((9.5..=11.0).contains(&rinsed.ph[rinses]) && rinsed.ph[rinses - 1] > 11.0);
     }
 
     #[test]
     fn the_remark_tells_inside_below_and_past_the_window() {
-        assert_eq!(rinsed(10.5, 5.0).remark.key, "cook.arrive.ready");
-        assert_eq!(rinsed(9.0, 5.0).remark.key, "cook.arrive.too_clean");
-        assert_eq!(rinsed(11.1, 500.0).remark.key, "cook.arrive.jumps_past");
+        assert_eq!(rinsed(10.5, 5.0).remark.key, "cook-arrive-ready");
+        assert_eq!(rinsed(9.0, 5.0).remark.key, "cook-arrive-too_clean");
+        assert_eq!(rinsed(11.1, 500.0).remark.key, "cook-arrive-jumps_past");
     }
 }

@@ -38,22 +38,22 @@ impl SheetAdditive {
     /// Locale key of its name.
     pub fn word(self) -> &'static str {
         match self {
-            Self::CalciumCarbonate => "sheet.additive.calcium_carbonate",
-            Self::Akd => "sheet.additive.akd",
-            Self::Starch => "sheet.additive.starch",
-            Self::MethylCellulose => "sheet.additive.methyl_cellulose",
-            Self::Gelatine => "sheet.additive.gelatine",
+            Self::CalciumCarbonate => "sheet-additive-calcium_carbonate",
+            Self::Akd => "sheet-additive-akd",
+            Self::Starch => "sheet-additive-starch",
+            Self::MethylCellulose => "sheet-additive-methyl_cellulose",
+            Self::Gelatine => "sheet-additive-gelatine",
         }
     }
 
     /// Locale key of the note on it.
     pub fn note(self) -> &'static str {
         match self {
-            Self::CalciumCarbonate => "sheet.note.calcium_carbonate",
-            Self::Akd => "sheet.note.akd",
-            Self::Starch => "sheet.note.starch",
-            Self::MethylCellulose => "sheet.note.methyl_cellulose",
-            Self::Gelatine => "sheet.note.gelatine",
+            Self::CalciumCarbonate => "sheet-note-calcium_carbonate",
+            Self::Akd => "sheet-note-akd",
+            Self::Starch => "sheet-note-starch",
+            Self::MethylCellulose => "sheet-note-methyl_cellulose",
+            Self::Gelatine => "sheet-note-gelatine",
         }
     }
 }

@@ -43,7 +43,7 @@ pub fn additive_dose(
     let mut remarks = vec![Message::new(additive.note())];
     if asked < low || asked > high {
         remarks.push(
-            Message::new("sheet.remark.unusual_dose")
+            Message::new("sheet-remark-unusual_dose")
                 .with("low", Value::Share(low))
                 .with("high", Value::Share(high)),
         );

@@ -5,16 +5,16 @@ use super::SheetAdditive;
 use crate::message::{Field, Message, Value};
 use crate::quantity::{Mass, Ratio, Volume, in_grams, in_millilitres, in_share};
 
-pub const PULP: Field = Field("sheet.pulp");
-pub const FORMAT: Field = Field("sheet.format");
-pub const GRAMMAGE: Field = Field("sheet.grammage");
-pub const MOISTURE: Field = Field("sheet.moisture");
-pub const RETENTION: Field = Field("sheet.retention");
-pub const SHRINKAGE: Field = Field("sheet.shrinkage");
-pub const VAT: Field = Field("sheet.vat");
-pub const CONSISTENCY: Field = Field("sheet.consistency");
-pub const SHEETS: Field = Field("sheet.count");
-pub const ADDITIVE: Field = Field("sheet.additive");
+pub const PULP: Field = Field("sheet-pulp");
+pub const FORMAT: Field = Field("sheet-format");
+pub const GRAMMAGE: Field = Field("sheet-grammage");
+pub const MOISTURE: Field = Field("sheet-moisture");
+pub const RETENTION: Field = Field("sheet-retention");
+pub const SHRINKAGE: Field = Field("sheet-shrinkage");
+pub const VAT: Field = Field("sheet-vat");
+pub const CONSISTENCY: Field = Field("sheet-consistency");
+pub const SHEETS: Field = Field("sheet-count");
+pub const ADDITIVE: Field = Field("sheet-additive");
 
 /// Longest side of a mould that one or two people can lift, mm (common practice, no source).
 pub(super) const LONGEST_SIDE_MM: f64 = 3000.0;
@@ -57,46 +57,46 @@ impl SheetError {
         let of = |ratio: &Ratio| Value::Share(in_share(*ratio));
         match self {
             Self::NoPulp { given } => {
-                new("sheet.refusal.no_pulp").beside(PULP).with("given", Value::Mass(*given))
+                new("sheet-refusal-no_pulp").beside(PULP).with("given", Value::Mass(*given))
             }
-            Self::BadFormat { millimetres } => new("sheet.refusal.bad_format")
+            Self::BadFormat { millimetres } => new("sheet-refusal-bad_format")
                 .beside(FORMAT)
                 .with("given", Value::Number(*millimetres))
                 .with("max", Value::Number(LONGEST_SIDE_MM)),
             Self::NoSuchSize { given } => {
-                new("sheet.refusal.no_such_size").beside(FORMAT).with("given", Value::Count(*given))
+                new("sheet-refusal-no_such_size").beside(FORMAT).with("given", Value::Count(*given))
             }
-            Self::BadGrammage { given } => new("sheet.refusal.bad_grammage")
+            Self::BadGrammage { given } => new("sheet-refusal-bad_grammage")
                 .beside(GRAMMAGE)
                 .with("given", Value::Number(*given))
                 .with("min", Value::Number(3.0))
                 .with("max", Value::Number(2000.0)),
-            Self::BadMoisture { given } => new("sheet.refusal.bad_moisture")
+            Self::BadMoisture { given } => new("sheet-refusal-bad_moisture")
                 .beside(MOISTURE)
                 .with("given", of(given))
                 .with("max", Value::Share(0.3)),
             Self::BadRetention { given } => {
-                new("sheet.refusal.bad_retention").beside(RETENTION).with("given", of(given))
+                new("sheet-refusal-bad_retention").beside(RETENTION).with("given", of(given))
             }
-            Self::BadShrinkage { given } => new("sheet.refusal.bad_shrinkage")
+            Self::BadShrinkage { given } => new("sheet-refusal-bad_shrinkage")
                 .beside(SHRINKAGE)
                 .with("given", of(given))
                 .with("max", Value::Share(0.4)),
             Self::NoVat { given } => {
-                new("sheet.refusal.no_vat").beside(VAT).with("given", Value::Volume(*given))
+                new("sheet-refusal-no_vat").beside(VAT).with("given", Value::Volume(*given))
             }
-            Self::BadConsistency { given } => new("sheet.refusal.bad_consistency")
+            Self::BadConsistency { given } => new("sheet-refusal-bad_consistency")
                 .beside(CONSISTENCY)
                 .with("given", of(given))
                 .with("min", Value::Share(0.0001))
                 .with("max", Value::Share(0.05)),
             Self::StockTooThin { given } => {
-                new("sheet.refusal.stock_too_thin").beside(CONSISTENCY).with("given", of(given))
+                new("sheet-refusal-stock_too_thin").beside(CONSISTENCY).with("given", of(given))
             }
             Self::VatRunsOut { after } => {
-                new("sheet.refusal.vat_runs_out").beside(SHEETS).with("after", Value::Count(*after))
+                new("sheet-refusal-vat_runs_out").beside(SHEETS).with("after", Value::Count(*after))
             }
-            Self::BadDose { additive, given } => new("sheet.refusal.bad_dose")
+            Self::BadDose { additive, given } => new("sheet-refusal-bad_dose")
                 .beside(ADDITIVE)
                 .with("additive", Value::Word(additive.word()))
                 .with("given", of(given)),

@@ -6,7 +6,7 @@ use jiff::Timestamp;
 use super::{EndTestResult, OxidantsUsed, UnmetTest, unmet_tests};
 use crate::message::{Field, Message, Value};
 
-pub const REASON: Field = Field("sign_off.reason");
+pub const REASON: Field = Field("sign_off-reason");
 
 /// A sign-off that may be entered in the log.
 #[derive(Clone, Debug, PartialEq)]
@@ -30,7 +30,7 @@ impl SignOffError {
     /// The message for the locale; each unmet test has one of its own.
     pub fn message(&self) -> Message {
         let Self::NoReason { unmet } = self;
-        Message::new("sign_off.refusal.not_clean")
+        Message::new("sign_off-refusal-not_clean")
             .beside(REASON)
             .with("count", Value::Count(unmet.len() as u64))
     }

@@ -31,11 +31,11 @@ impl EndTestKind {
     /// Locale key of its name.
     pub fn word(self) -> &'static str {
         match self {
-            Self::ChlorineStrip => "sign_off.test.chlorine_strip",
-            Self::PeroxideStrip => "sign_off.test.peroxide_strip",
-            Self::StarchIodide => "sign_off.test.starch_iodide",
-            Self::RinsePh => "sign_off.test.rinse_ph",
-            Self::Feel => "sign_off.test.feel",
+            Self::ChlorineStrip => "sign_off-test-chlorine_strip",
+            Self::PeroxideStrip => "sign_off-test-peroxide_strip",
+            Self::StarchIodide => "sign_off-test-starch_iodide",
+            Self::RinsePh => "sign_off-test-rinse_ph",
+            Self::Feel => "sign_off-test-feel",
         }
     }
 
@@ -43,14 +43,14 @@ impl EndTestKind {
     pub fn tells(self) -> (&'static str, &'static str) {
         match self {
             Self::ChlorineStrip => {
-                ("sign_off.can.chlorine_strip", "sign_off.cannot.chlorine_strip")
+                ("sign_off-can-chlorine_strip", "sign_off-cannot-chlorine_strip")
             }
             Self::PeroxideStrip => {
-                ("sign_off.can.peroxide_strip", "sign_off.cannot.peroxide_strip")
+                ("sign_off-can-peroxide_strip", "sign_off-cannot-peroxide_strip")
             }
-            Self::StarchIodide => ("sign_off.can.starch_iodide", "sign_off.cannot.starch_iodide"),
-            Self::RinsePh => ("sign_off.can.rinse_ph", "sign_off.cannot.rinse_ph"),
-            Self::Feel => ("sign_off.can.feel", "sign_off.cannot.feel"),
+            Self::StarchIodide => ("sign_off-can-starch_iodide", "sign_off-cannot-starch_iodide"),
+            Self::RinsePh => ("sign_off-can-rinse_ph", "sign_off-cannot-rinse_ph"),
+            Self::Feel => ("sign_off-can-feel", "sign_off-cannot-feel"),
         }
     }
 }

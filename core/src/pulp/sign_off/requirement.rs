@@ -37,11 +37,11 @@ impl UnmetTest {
     /// The message for the locale.
     pub fn message(&self) -> Message {
         let key = match self.status {
-            SignOffStatus::Passed => "sign_off.standing.passed",
-            SignOffStatus::Failing => "sign_off.gap.failing",
-            SignOffStatus::Inconclusive => "sign_off.gap.tells_nothing",
-            SignOffStatus::Outdated => "sign_off.gap.outdated",
-            SignOffStatus::Missing => "sign_off.gap.missing",
+            SignOffStatus::Passed => "sign_off-standing-passed",
+            SignOffStatus::Failing => "sign_off-gap-failing",
+            SignOffStatus::Inconclusive => "sign_off-gap-tells_nothing",
+            SignOffStatus::Outdated => "sign_off-gap-outdated",
+            SignOffStatus::Missing => "sign_off-gap-missing",
         };
         Message::new(key).with("test", Value::Word(self.test.word()))
     }

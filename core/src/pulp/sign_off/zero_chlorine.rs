@@ -40,7 +40,7 @@ impl ZeroChlorine {
 impl UnmetTest {
     /// Why there is no acid dose while this test is unmet.
     pub fn no_acid(&self) -> Message {
-        Message::new("acid.refusal.chlorine_not_proven_zero")
+        Message::new("acid-refusal-chlorine_not_proven_zero")
             .with("test", Value::Word(self.test.word()))
     }
 }

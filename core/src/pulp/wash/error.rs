@@ -7,16 +7,16 @@ use crate::quantity::{
     Mass, MassConcentration, Ratio, Volume, in_grams, in_grams_per_litre, in_millilitres, in_share,
 };
 
-pub const WET_MASS: Field = Field("wash.wet_mass");
-pub const DRYNESS: Field = Field("wash.dryness");
-pub const WATER: Field = Field("wash.water");
-pub const BUCKET: Field = Field("wash.bucket");
-pub const TIMING: Field = Field("wash.pace");
-pub const TARGET: Field = Field("wash.target");
-pub const OXIDANT: Field = Field("wash.oxidant");
-pub const ALKALI: Field = Field("wash.alkali");
-pub const SALT: Field = Field("wash.salt");
-pub const ORGANICS: Field = Field("wash.organics");
+pub const WET_MASS: Field = Field("wash-wet_mass");
+pub const DRYNESS: Field = Field("wash-dryness");
+pub const WATER: Field = Field("wash-water");
+pub const BUCKET: Field = Field("wash-bucket");
+pub const TIMING: Field = Field("wash-pace");
+pub const TARGET: Field = Field("wash-target");
+pub const OXIDANT: Field = Field("wash-oxidant");
+pub const ALKALI: Field = Field("wash-alkali");
+pub const SALT: Field = Field("wash-salt");
+pub const ORGANICS: Field = Field("wash-organics");
 
 /// Why there is no wash plan.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -63,47 +63,47 @@ impl WashError {
         let new = Message::new;
         match self {
             Self::NoPulp { given } => {
-                new("wash.refusal.no_lump").beside(WET_MASS).with("given", Value::Mass(*given))
+                new("wash-refusal-no_lump").beside(WET_MASS).with("given", Value::Mass(*given))
             }
-            Self::SqueezeTooDry { given } => new("wash.refusal.squeeze_too_dry")
+            Self::SqueezeTooDry { given } => new("wash-refusal-squeeze_too_dry")
                 .beside(DRYNESS)
                 .with("given", Value::Share(in_share(*given)))
                 .with("limit", Value::Share(DRIEST_SQUEEZE)),
-            Self::SqueezeTooWet { given } => new("wash.refusal.squeeze_too_wet")
+            Self::SqueezeTooWet { given } => new("wash-refusal-squeeze_too_wet")
                 .beside(DRYNESS)
                 .with("given", Value::Share(in_share(*given))),
             Self::NoWater { given } => {
-                new("wash.refusal.no_water").beside(WATER).with("given", Value::Volume(*given))
+                new("wash-refusal-no_water").beside(WATER).with("given", Value::Volume(*given))
             }
-            Self::NegativeStrength { solute, given } => new("wash.refusal.negative_strength")
+            Self::NegativeStrength { solute, given } => new("wash-refusal-negative_strength")
                 .beside(field(*solute))
                 .with("solute", Value::Word(solute.word()))
                 .with("given", Value::Concentration(*given)),
-            Self::ImpossibleTarget { solute, given } => new("wash.refusal.impossible_target")
+            Self::ImpossibleTarget { solute, given } => new("wash-refusal-impossible_target")
                 .beside(TARGET)
                 .with("solute", Value::Word(solute.word()))
                 .with("given", Value::Concentration(*given)),
-            Self::BelowTap { solute, tap, target } => new("wash.refusal.below_tap")
+            Self::BelowTap { solute, tap, target } => new("wash-refusal-below_tap")
                 .beside(TARGET)
                 .with("solute", Value::Word(solute.word()))
                 .with("tap", Value::Concentration(*tap))
                 .with("target", Value::Concentration(*target)),
-            Self::StrengthUnknown { solute } => new("wash.refusal.strength_unknown")
+            Self::StrengthUnknown { solute } => new("wash-refusal-strength_unknown")
                 .beside(field(*solute))
                 .with("solute", Value::Word(solute.word())),
-            Self::TooManyRinses { solute, limit } => new("wash.refusal.too_many_rinses")
+            Self::TooManyRinses { solute, limit } => new("wash-refusal-too_many_rinses")
                 .beside(WATER)
                 .with("solute", Value::Word(solute.word()))
                 .with("limit", Value::Count(*limit)),
-            Self::BucketTooSmall { given, needed } => new("wash.refusal.bucket_too_small")
+            Self::BucketTooSmall { given, needed } => new("wash-refusal-bucket_too_small")
                 .beside(BUCKET)
                 .with("given", Value::Volume(*given))
                 .with("needed", Value::Volume(*needed)),
             Self::BadTiming { minutes } => {
-                new("wash.refusal.bad_pace").beside(TIMING).with("given", Value::Minutes(*minutes))
+                new("wash-refusal-bad_pace").beside(TIMING).with("given", Value::Minutes(*minutes))
             }
             Self::BadEfficiency { given } => {
-                new("wash.refusal.bad_efficiency").with("given", Value::Number(*given))
+                new("wash-refusal-bad_efficiency").with("given", Value::Number(*given))
             }
         }
     }

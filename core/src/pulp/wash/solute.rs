@@ -23,10 +23,10 @@ impl Solute {
     /// Locale key of the solute's name.
     pub fn word(self) -> &'static str {
         match self {
-            Self::Oxidant => "wash.solute.oxidant",
-            Self::Alkali => "wash.solute.alkali",
-            Self::Salt => "wash.solute.salt",
-            Self::Organics => "wash.solute.organics",
+            Self::Oxidant => "wash-solute-oxidant",
+            Self::Alkali => "wash-solute-alkali",
+            Self::Salt => "wash-solute-salt",
+            Self::Organics => "wash-solute-organics",
         }
     }
 }

@@ -15,7 +15,7 @@ use web_sys::File;
 use super::sent;
 use crate::{
     components::{Page, RadioGroup, icon, notify},
-    i18n::{counted, lower, number, said, word, words},
+    i18n::{format_number, key, render, t, t_count, t_with},
     platform::{
         clock, download, file,
         share::{self, ShareOutcome},
@@ -70,28 +70,28 @@ pub fn SendFile(asked: Option<Ulid>) -> impl IntoView {
         });
     };
     view! {
-        <Page title=word("exchange.send.title") back=Route::Batches>
+        <Page title=t!("exchange-send-title") back=Route::Batches>
             <div class="stack wide">
-                <p>{word("exchange.send.what")}</p>
+                <p>{t!("exchange-send-what")}</p>
                 <p class="soft small">{sent::last_sent()}</p>
-                <RadioGroup label=word("exchange.send.which") value=all options=vec![
-                    (true, word("exchange.send.all")),
-                    (false, word("exchange.send.some")),
+                <RadioGroup label=t!("exchange-send-which") value=all options=vec![
+                    (true, t!("exchange-send-all")),
+                    (false, t!("exchange-send-some")),
                 ] />
                 <Show when=move || { !all.get() }><Pick chosen /></Show>
                 {move || match stage.get() {
                     ExportStage::Choosing => view! {
                         <button class="button touch" disabled=nothing on:click=pack>
-                            {word("exchange.send.pack")}
+                            {t!("exchange-send-pack")}
                         </button>
                     }.into_any(),
                     ExportStage::Packing => view! {
-                        <p role="status">{word("exchange.send.packing")}</p>
+                        <p role="status">{t!("exchange-send-packing")}</p>
                     }.into_any(),
                     ExportStage::PackedFile(packed) => view! { <Ready packed /> }.into_any(),
                     ExportStage::Refused(refused) => view! {
-                        <p class="field" role="alert"><span class="wrong">{said(&refused)}</span></p>
-                        <button class="button touch" on:click=pack>{word("exchange.again")}</button>
+                        <p class="field" role="alert"><span class="wrong">{render(&refused)}</span></p>
+                        <button class="button touch" on:click=pack>{t!("exchange-again")}</button>
                     }.into_any(),
                 }}
             </div>
@@ -133,7 +133,7 @@ fn Pick(chosen: RwSignal<BTreeSet<Ulid>>) -> impl IntoView {
 #[component]
 fn Ready(packed: PackedFile) -> impl IntoView {
     let PackedFile { file, text, photos, missing, whole } = packed;
-    let size = format!("{} MB", number(file.size() / 1e6, 2));
+    let size = format!("{} MB", format_number(file.size() / 1e6, 2));
     let went = move || {
         if let Some(entries) = whole {
             sent::whole_book_sent(entries);
@@ -150,34 +150,34 @@ fn Ready(packed: PackedFile) -> impl IntoView {
                         if whole_file {
                             went();
                         }
-                        notify(word("exchange.send.shared"), None);
+                        notify(t!("exchange-send-shared"), None);
                     }
                     ShareOutcome::Dismissed => {}
-                    ShareOutcome::Unsupported => notify(word("exchange.send.cannot_share"), None),
+                    ShareOutcome::Unsupported => notify(t!("exchange-send-cannot_share"), None),
                 }
             });
         };
-        view! { <button class="button touch" on:click=press><icon::Send />{word(words)}</button> }
+        view! { <button class="button touch" on:click=press><icon::Send />{t(words)}</button> }
     };
     let save = {
         let file = file.clone();
         move |_| {
             if download::file(&file) {
                 went();
-                notify(words("exchange.send.saved", &[("name", &file.name())]), None);
+                notify(t_with!("exchange-send-saved", &[("name", &file.name())]), None);
             } else {
-                notify(word("exchange.send.cannot_save"), None);
+                notify(t!("exchange-send-cannot_save"), None);
             }
         }
     };
     view! {
         <section class="card stack">
             <h2>{file.name()}</h2>
-            <p>{counted("exchange.photos", photos)}" · "{size}</p>
-            {(missing > 0).then(|| view! { <p class="soft">{counted("exchange.missing", missing)}</p> })}
-            {shares.then(|| share_press(file.clone(), "exchange.send.share", true))}
-            {text.map(|text| share_press(text, "exchange.send.share_text", false))}
-            <button class="button touch plain" on:click=save>{word("exchange.send.save")}</button>
+            <p>{t_count!("exchange-photos", photos)}" · "{size}</p>
+            {(missing > 0).then(|| view! { <p class="soft">{t_count!("exchange-missing", missing)}</p> })}
+            {shares.then(|| share_press(file.clone(), key!("exchange-send-share"), true))}
+            {text.map(|text| share_press(text, key!("exchange-send-share_text"), false))}
+            <button class="button touch plain" on:click=save>{t!("exchange-send-save")}</button>
         </section>
     }
 }
@@ -185,13 +185,13 @@ fn Ready(packed: PackedFile) -> impl IntoView {
 /// Packs the batches, or the whole book.
 async fn packed(studio: AppState, batches: Option<BTreeSet<Ulid>>) -> Result<PackedFile, Message> {
     let (entries, name): (Vec<Entry>, String) = studio.book_now(|book| match &batches {
-        None => (book.entries().cloned().collect(), word("exchange.send.book_name")),
+        None => (book.entries().cloned().collect(), t!("exchange-send-book_name")),
         Some(chosen) => {
             let ids: Vec<Ulid> = chosen.iter().copied().collect();
             let entries = select(book, &ids).into_iter().cloned().collect();
             let first = ids.first().and_then(|id| book.batches.get(id));
             let name = first.map(crate::screens::batches::called).unwrap_or_default();
-            (entries, if ids.len() == 1 { name } else { word("exchange.send.some_name") })
+            (entries, if ids.len() == 1 { name } else { t!("exchange-send-some_name") })
         }
     });
     let header = Header {
@@ -213,7 +213,7 @@ async fn packed(studio: AppState, batches: Option<BTreeSet<Ulid>>) -> Result<Pac
     let name = file_name(&name);
     let file = file::file(&format!("{name}.{EXTENSION}"), MIME, &bytes);
     Ok(PackedFile {
-        file: file.ok_or_else(|| Message::new("refusal.file.not_written"))?,
+        file: file.ok_or_else(|| Message::new(key!("refusal-file-not_written")))?,
         text: file::file(&format!("{name}.txt"), "text/plain", text.as_bytes()),
         photos: there,
         missing: count - there,
@@ -224,7 +224,7 @@ async fn packed(studio: AppState, batches: Option<BTreeSet<Ulid>>) -> Result<Pac
 /// A name that every file system takes: letters, digits and dashes, and the day.
 fn file_name(name: &str) -> String {
     let mut plain = String::new();
-    for c in lower(name).chars().take(60) {
+    for c in name.to_lowercase().chars().take(60) {
         if c.is_alphanumeric() {
             plain.push(c);
         } else if !plain.ends_with('-') && !plain.is_empty() {

@@ -6,7 +6,7 @@ use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
 
 use crate::{
-    i18n::{counted, word, words},
+    i18n::{t, t_count, t_with},
     platform::{clock, local_storage},
     state::app_state,
 };
@@ -35,8 +35,8 @@ pub fn whole_book_sent(entries: usize) {
 /// When the whole book last went out, in words.
 pub fn last_sent() -> String {
     match local_storage::get::<LastExport>(KEY) {
-        Some(sent) => words("exchange.sent_last", &[("date", &clock::local_date(sent.at))]),
-        None => word("exchange.sent_never"),
+        Some(sent) => t_with!("exchange-sent_last", &[("date", &clock::local_date(sent.at))]),
+        None => t!("exchange-sent_never"),
     }
 }
 
@@ -49,7 +49,7 @@ pub fn Reminder() -> impl IntoView {
         unsent.get().map(|entries| {
             view! {
                 <p class="caution note">
-                    <span>{counted("exchange.remind", entries)}</span>
+                    <span>{t_count!("exchange-remind", entries)}</span>
                     <span class="small">{last_sent()}</span>
                 </p>
             }

@@ -15,7 +15,7 @@ use web_sys::{DragEvent, File, HtmlInputElement};
 use super::{IncomingFile, incoming};
 use crate::{
     components::{Page, icon},
-    i18n::{counted, said, word, words},
+    i18n::{key, render, t, t_count, t_with},
     platform::clock,
     route::Route,
     state::{AppState, app_state},
@@ -80,34 +80,34 @@ pub fn ImportFile() -> impl IntoView {
         view! {
             <div class="card empty drop" on:dragover=|event| event.prevent_default() on:drop=dropped>
                 <icon::Take />
-                <p>{word("exchange.take.what")}</p>
+                <p>{t!("exchange-take-what")}</p>
                 <label class="button touch file-button">
-                    {word("exchange.take.pick")}
+                    {t!("exchange-take-pick")}
                     <input type="file" on:change=picked />
                 </label>
-                <p class="soft small">{word("exchange.take.ways")}</p>
+                <p class="soft small">{t!("exchange-take-ways")}</p>
             </div>
         }
     };
     view! {
-        <Page title=word("exchange.take.title") back=Route::Batches>
+        <Page title=t!("exchange-take-title") back=Route::Batches>
             <div class="stack wide">
                 {move || match stage.get() {
                     ImportStage::Waiting => choose().into_any(),
                     ImportStage::Reading(name) => view! {
-                        <p role="status">{words("exchange.take.reading", &[("name", &name)])}</p>
+                        <p role="status">{t_with!("exchange-take-reading", &[("name", &name)])}</p>
                     }.into_any(),
                     ImportStage::Refused(name, refused) => view! {
                         <section class="caution care" role="alert">
-                            <p><b>{words("exchange.take.refused", &[("name", &name)])}</b></p>
-                            <p>{said(&refused)}</p>
-                            <p class="small">{word("exchange.take.nothing_changed")}</p>
+                            <p><b>{t_with!("exchange-take-refused", &[("name", &name)])}</b></p>
+                            <p>{render(&refused)}</p>
+                            <p class="small">{t!("exchange-take-nothing_changed")}</p>
                         </section>
                         {choose()}
                     }.into_any(),
                     ImportStage::SeenFile(seen) => view! { <Look seen stage /> }.into_any(),
                     ImportStage::TakingIn => view! {
-                        <p role="status">{word("exchange.take.taking_in")}</p>
+                        <p role="status">{t!("exchange-take-taking_in")}</p>
                     }.into_any(),
                     ImportStage::Taken(seen) => view! { <Done seen /> }.into_any(),
                 }}
@@ -135,18 +135,18 @@ fn Look(seen: Arc<SeenFile>, stage: RwSignal<ImportStage>) -> impl IntoView {
         let device = &parcel.header.device;
         book.studio.devices.get(device).cloned().unwrap_or_else(|| device.to_string())
     });
-    let written = words(
-        "exchange.take.written",
+    let written = t_with!(
+        "exchange-take-written",
         &[("date", &clock::local(parcel.header.exported_at)), ("device", &from)],
     );
     let list = |key: &str, names: Vec<String>| {
         (!names.is_empty()).then(|| {
             let names = names.into_iter().map(|name| view! { <li>{name}</li> }).collect_view();
-            view! { <h3>{word(key)}</h3><ul>{names}</ul> }
+            view! { <h3>{t(key)}</h3><ul>{names}</ul> }
         })
     };
     let called = |name: &String| match name.trim() {
-        "" => word("batches.nameless"),
+        "" => t!("batches-nameless"),
         name => name.to_owned(),
     };
     let new_batches = preview.new_batches.iter().map(|(_, name)| called(name)).collect();
@@ -154,28 +154,28 @@ fn Look(seen: Arc<SeenFile>, stage: RwSignal<ImportStage>) -> impl IntoView {
         .grown_batches
         .iter()
         .map(|(_, name, count)| {
-            format!("{}: {}", called(name), counted("exchange.entries", *count))
+            format!("{}: {}", called(name), t_count!("exchange-entries", *count))
         })
         .collect();
     let products = preview.new_products.iter().map(|(_, name)| name.clone()).collect();
-    let count = |key: &str, n: usize| (n > 0).then(|| view! { <p>{counted(key, n)}</p> });
+    let count = |key: &str, n: usize| (n > 0).then(|| view! { <p>{t_count(key, n)}</p> });
     let ahead = match preview.clock {
-        ClockSkew::Ahead { by_ms } => Some(counted("exchange.ahead", (by_ms / 60_000) as usize)),
+        ClockSkew::Ahead { by_ms } => Some(t_count!("exchange-ahead", (by_ms / 60_000) as usize)),
         ClockSkew::WithinLimit => None,
     };
     let nothing_new = preview.nothing_new();
     let contents = view! {
         <h2>{name.clone()}</h2>
         <p class="soft">{written}</p>
-        {nothing_new.then(|| view! { <p class="good">{word("exchange.take.nothing_new")}</p> })}
-        {list("exchange.take.new_batches", new_batches)}
-        {list("exchange.take.grown", grown)}
-        {list("exchange.take.products", products)}
-        {count("exchange.take.new_entries", preview.new_entries.len())}
-        {count("exchange.photos", preview.new_photos.len())}
-        {count("exchange.take.here", preview.here)}
-        {count("exchange.missing", preview.missing_photos.len())}
-        {count("exchange.take.conflicts", preview.conflicts.len())}
+        {nothing_new.then(|| view! { <p class="good">{t!("exchange-take-nothing_new")}</p> })}
+        {list(key!("exchange-take-new_batches"), new_batches)}
+        {list(key!("exchange-take-grown"), grown)}
+        {list(key!("exchange-take-products"), products)}
+        {count(key!("exchange-take-new_entries"), preview.new_entries.len())}
+        {count(key!("exchange-photos"), preview.new_photos.len())}
+        {count(key!("exchange-take-here"), preview.here)}
+        {count(key!("exchange-missing"), preview.missing_photos.len())}
+        {count(key!("exchange-take-conflicts"), preview.conflicts.len())}
         {ahead.map(|ahead| view! { <p class="caution care">{ahead}</p> })}
     };
     let take_in = {
@@ -197,10 +197,10 @@ fn Look(seen: Arc<SeenFile>, stage: RwSignal<ImportStage>) -> impl IntoView {
     view! {
         <section class="card stack">{contents}</section>
         {(!nothing_new).then(|| view! {
-            <button class="button touch" on:click=take_in>{word("exchange.take.do")}</button>
+            <button class="button touch" on:click=take_in>{t!("exchange-take-do")}</button>
         })}
         <button class="button plain" on:click=move |_| stage.set(ImportStage::Waiting)>
-            {word("exchange.take.leave")}
+            {t!("exchange-take-leave")}
         </button>
     }
 }
@@ -243,8 +243,8 @@ fn Done(seen: Arc<SeenFile>) -> impl IntoView {
             .collect_view()
     });
     view! {
-        <p class="good" role="status">{word("exchange.take.done")}</p>
+        <p class="good" role="status">{t!("exchange-take-done")}</p>
         {only}
-        <a href=Route::Batches.href() class="button touch plain">{word("exchange.take.to_book")}</a>
+        <a href=Route::Batches.href() class="button touch plain">{t!("exchange-take-to_book")}</a>
     }
 }

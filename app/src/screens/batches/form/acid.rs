@@ -3,8 +3,8 @@
 use bleachfield_core::{
     caution::Act,
     chemistry::acid_dose::{
-        Acid, AcidDose, AcidRefusal, Found, Measure, Residue, STRENGTH, TARGET_PH, VOLUME,
-        acid_dose,
+        AcidAmount, AcidDose, AlkaliEvidence, NeutralisingAcid, Residue, STRENGTH, TARGET_PH,
+        VOLUME, acid_dose,
     },
     derive::{SignOffEvidence, WashRecord},
     journal::{self, AcidFinished, Amount, Body},
@@ -17,13 +17,13 @@ use leptos::prelude::*;
 use super::{BatchWriter, Cautions, Save, asks};
 use crate::{
     components::{NumberField, NumberInput, RadioGroup, TextField, icon},
-    i18n::{heading, number, said, word},
+    i18n::{format_number, key, render, sentence_case, t},
     route::BatchForm,
     screens::calculator::sums::{fields, pour_out, refusal, remarks, too_little, weigh_out},
 };
 
-const RESIDUE_PH: Field = Field("acid.residue_ph");
-const POURED: Field = Field("acid.poured");
+const RESIDUE_PH: Field = Field("acid-residue_ph");
+const POURED: Field = Field("acid-poured");
 
 /// The water in the bucket where nobody has measured it, °C (common practice, no source).
 const WATER_CELSIUS: f64 = 15.0;
@@ -38,19 +38,19 @@ pub fn AcidForm(writing: BatchWriter) -> impl IntoView {
     match proof {
         Ok(proof) => finish(writing, proof),
         Err(gap) => {
-            let why = AcidRefusal::ChlorineNotProvenZero(gap).message();
+            let why = gap.no_acid();
             view! {
                 <div class="stack">
                     <div class="caution danger" role="alert">
-                        <span class="severity"><icon::Hand />{word("caution.severity.danger")}</span>
-                        <p>{said(&why)}</p>
+                        <span class="severity"><icon::Hand />{t!("caution-severity-danger")}</span>
+                        <p>{render(&why)}</p>
                     </div>
-                    <p>{said(&gap.message())}</p>
+                    <p>{render(&gap.message())}</p>
                     <button class="button touch" on:click=move |_| writing.show(BatchForm::EndTest)>
-                        {word("next.end_tests")}
+                        {t!("next-end_tests")}
                     </button>
                     <button class="button touch soft" on:click=move |_| writing.show(BatchForm::Antichlor)>
-                        {word("form.antichlor.short")}
+                        {t!("form-antichlor-short")}
                     </button>
                 </div>
             }
@@ -72,11 +72,11 @@ struct Asked {
 }
 
 impl Asked {
-    fn acid(self) -> Option<Acid> {
+    fn acid(self) -> Option<NeutralisingAcid> {
         Some(match self.acid.get() {
-            0 => Acid::CitricAnhydrous,
-            1 => Acid::CitricMonohydrate,
-            _ => Acid::Vinegar { grams_per_100_ml: self.strength.base()? },
+            0 => NeutralisingAcid::CitricAnhydrous,
+            1 => NeutralisingAcid::CitricMonohydrate,
+            _ => NeutralisingAcid::Vinegar { grams_per_100_ml: self.strength.base()? },
         })
     }
 
@@ -86,10 +86,16 @@ impl Asked {
         Some(self.dose_of(acid, ph, volume, target))
     }
 
-    fn dose_of(self, acid: Acid, ph: f64, volume: f64, target: f64) -> Result<AcidDose, Message> {
+    fn dose_of(
+        self,
+        acid: NeutralisingAcid,
+        ph: f64,
+        volume: f64,
+        target: f64,
+    ) -> Result<AcidDose, Message> {
         let residue = Residue {
             alkali: self.alkali,
-            found: Found::Strip { ph },
+            evidence: AlkaliEvidence::Strip { ph },
             volume: Estimate::within(millilitres(volume), 0.1, Basis::Measured),
             celsius: WATER_CELSIUS,
         };
@@ -103,7 +109,8 @@ fn finish(writing: BatchWriter, proof: ZeroChlorine) -> AnyView {
         .book_now(|book| book.batches.get(&writing.batch).map(|batch| WashRecord::of(book, batch)));
     let ph = record.and_then(|record| record.readings.ph).map(|ph| ph.value);
     let held = record.and_then(|record| record.pulp).map(|pulp| in_grams(pulp.held().value));
-    let filled = |value: Option<f64>| value.map(|value| number(value, 3)).unwrap_or_default();
+    let filled =
+        |value: Option<f64>| value.map(|value| format_number(value, 3)).unwrap_or_default();
     let asked = Asked {
         proof,
         acid: RwSignal::new(0),
@@ -142,39 +149,39 @@ fn finish(writing: BatchWriter, proof: ZeroChlorine) -> AnyView {
             note: note.get_untracked().trim().to_owned(),
         }));
     });
-    let kinds = [Acid::CitricAnhydrous, Acid::CitricMonohydrate, VINEGAR];
-    let kinds = kinds.map(|acid| heading(word(acid.word())));
+    let kinds = [NeutralisingAcid::CitricAnhydrous, NeutralisingAcid::CitricMonohydrate, VINEGAR];
+    let kinds = kinds.map(|acid| sentence_case(t(acid.word())));
     view! {
         <div class="stack">
-            <p class="good">{word("form.acid.proven")}</p>
+            <p class="good">{t!("form-acid-proven")}</p>
             <Cautions act=Act::AddingAcid situation />
-            <RadioGroup label=word("form.acid.which") value=asked.acid
+            <RadioGroup label=t!("form-acid-which") value=asked.acid
                 options=kinds.into_iter().enumerate().collect() />
             {move || vinegar().then(|| view! { <NumberField ask=asked.strength refused /> })}
             {fields(&[asked.ph, asked.volume, asked.target], refused)}
             <div class="stack" aria-live="polite">
                 {move || match asked.dose() {
-                    None => view! { <p class="soft">{word("form.acid.waiting")}</p> }.into_any(),
+                    None => view! { <p class="soft">{t!("form-acid-waiting")}</p> }.into_any(),
                     Some(Err(why)) => refusal(&why),
                     Some(Ok(dose)) => view! {
-                        {measured("form.acid.first", dose.first)}
+                        {measured(key!("form-acid-first"), dose.first)}
                         {(!no_scale_shows(dose.carbon_dioxide_gone)).then(|| view! {
-                            {measured("form.acid.closed", dose.closed)}
-                            {measured("form.acid.gone", dose.carbon_dioxide_gone)}
+                            {measured(key!("form-acid-closed"), dose.closed)}
+                            {measured(key!("form-acid-gone"), dose.carbon_dioxide_gone)}
                         })}
                         {remarks(&dose.remarks)}
                     }
                     .into_any(),
                 }}
             </div>
-            <h3>{word("form.as_done")}</h3>
+            <h3>{t!("form-as_done")}</h3>
             {move || if vinegar() {
                 view! { <NumberField ask=poured /> }
             } else {
                 view! { <NumberField ask=weighed /> }
             }}
-            <NumberField ask=ph_after hint=word("form.rinse.ph_hint") />
-            <TextField label=word("form.note.optional") text=note />
+            <NumberField ask=ph_after hint=t!("form-rinse-ph_hint") />
+            <TextField label=t!("form-note-optional") text=note />
             <Save writing run />
         </div>
     }
@@ -182,17 +189,17 @@ fn finish(writing: BatchWriter, proof: ZeroChlorine) -> AnyView {
 }
 
 /// Vinegar of the usual strength, for its name alone.
-const VINEGAR: Acid = Acid::Vinegar { grams_per_100_ml: 5.0 };
+const VINEGAR: NeutralisingAcid = NeutralisingAcid::Vinegar { grams_per_100_ml: 5.0 };
 
 /// Even all of it is less than a scale shows: it is said once.
-fn no_scale_shows(measure: Measure) -> bool {
-    matches!(measure, Measure::Weigh(mass) if too_little(mass))
+fn no_scale_shows(measure: AcidAmount) -> bool {
+    matches!(measure, AcidAmount::Weigh(mass) if too_little(mass))
 }
 
-fn measured(name: &str, measure: Measure) -> AnyView {
+fn measured(name: &str, measure: AcidAmount) -> AnyView {
     match measure {
-        Measure::Weigh(mass) => weigh_out(word(name), mass),
-        Measure::Pour(volume) if in_millilitres(volume.value) > 0.0 => pour_out(word(name), volume),
-        Measure::Pour(_) => ().into_any(),
+        AcidAmount::Weigh(mass) => weigh_out(t(name), mass),
+        AcidAmount::Pour(volume) if in_millilitres(volume.value) > 0.0 => pour_out(t(name), volume),
+        AcidAmount::Pour(_) => ().into_any(),
     }
 }

@@ -10,7 +10,7 @@ use leptos::prelude::*;
 use super::{BatchWriter, Cautions, Save, asks};
 use crate::{
     components::{NumberField, NumberInput, TextField},
-    i18n::{said, word},
+    i18n::{render, t},
     route::BatchForm,
     screens::calculator::sums::AntichlorSum,
 };
@@ -33,7 +33,7 @@ pub fn AntichlorForm(writing: BatchWriter) -> impl IntoView {
         let Some(grams) = asks::on_scale(grams) else { return };
         let (reagent, named) = sum.entry_reagent();
         let note = note.get_untracked();
-        let words = named.map(word).into_iter().chain([note.trim().to_owned()]);
+        let words = named.map(t).into_iter().chain([note.trim().to_owned()]);
         let words: Vec<String> = words.filter(|text| !text.is_empty()).collect();
         writing.save(Body::Antichlored(Antichlored {
             reagent,
@@ -53,23 +53,23 @@ pub fn AntichlorForm(writing: BatchWriter) -> impl IntoView {
             {sum.view()}
             {move || if sum.weighs() {
                 view! {
-                    <h3>{word("form.as_done")}</h3>
+                    <h3>{t!("form-as_done")}</h3>
                     <NumberField ask=grams />
-                    {move || too_much().map(|why| view! { <p class="caution care">{said(&why)}</p> })}
+                    {move || too_much().map(|why| view! { <p class="caution care">{render(&why)}</p> })}
                     <NumberField ask=soaked />
-                    <NumberField ask=strip label=word("form.antichlor.strip_after")
-                        hint=word("form.antichlor.strip_hint") />
+                    <NumberField ask=strip label=t!("form-antichlor-strip_after")
+                        hint=t!("form-antichlor-strip_hint") />
                     {move || still_there().then(|| view! {
-                        <p class="caution care" role="status">{word("form.antichlor.top_up")}</p>
+                        <p class="caution care" role="status">{t!("form-antichlor-top_up")}</p>
                     })}
-                    <TextField label=word("form.note.optional") text=note />
+                    <TextField label=t!("form-note-optional") text=note />
                     <Save writing run />
                 }
                 .into_any()
             } else {
                 view! {
                     <button class="button touch" on:click=move |_| writing.show(BatchForm::EndTest)>
-                        {word("next.end_tests")}
+                        {t!("next-end_tests")}
                     </button>
                 }
                 .into_any()

@@ -4,7 +4,7 @@ use bleachfield_core::journal::Body;
 use leptos::prelude::*;
 
 use super::{BatchWriter, Save, asks};
-use crate::{components::TextField, i18n::word, screens::calculator::sums::CookSum};
+use crate::{components::TextField, i18n::t, screens::calculator::sums::CookSum};
 
 #[component]
 pub fn CookForm(writing: BatchWriter) -> impl IntoView {
@@ -20,8 +20,8 @@ pub fn CookForm(writing: BatchWriter) -> impl IntoView {
     view! {
         <div class="stack">
             {sum.view()}
-            <TextField label=word("form.note.optional") text=note />
-            <Save writing label=word("form.cook.do") run />
+            <TextField label=t!("form-note-optional") text=note />
+            <Save writing label=t!("form-cook-do") run />
         </div>
     }
 }

@@ -11,7 +11,7 @@ use ulid::Ulid;
 use super::{BatchWriter, Save, asks};
 use crate::{
     components::{NumberField, NumberInput, TextField},
-    i18n::{number, word},
+    i18n::{format_number, key, t},
     platform::clock,
     screens::batches::{
         notes::note_of_mut,
@@ -43,8 +43,8 @@ pub fn Correct(entry: Ulid, writing: BatchWriter) -> Option<impl IntoView> {
     let late = Signal::derive(move || {
         let at = clock::from_field(&at.get());
         match at {
-            None => Some(Message::new("refusal.time.unreadable")),
-            Some(at) if at > clock::now() => Some(Message::new("refusal.time.future")),
+            None => Some(Message::new(key!("refusal-time-unreadable"))),
+            Some(at) if at > clock::now() => Some(Message::new(key!("refusal-time-future"))),
             Some(_) => None,
         }
     });
@@ -85,16 +85,16 @@ pub fn Correct(entry: Ulid, writing: BatchWriter) -> Option<impl IntoView> {
     });
     Some(view! {
         <div class="stack">
-            {begun.then(|| view! { <TextField label=word("form.correct.fibre") text=fibre /> })}
+            {begun.then(|| view! { <TextField label=t!("form-correct-fibre") text=fibre /> })}
             {fields}
-            {has_text.then(|| view! { <TextField label=word("form.note.text") text long=true /> })}
+            {has_text.then(|| view! { <TextField label=t!("form-note-text") text long=true /> })}
             <div class="field">
-                <label for="happened-at">{word("form.correct.at")}</label>
+                <label for="happened-at">{t!("form-correct-at")}</label>
                 <input id="happened-at" type="datetime-local" prop:value=at
                     on:input=move |event| at.set(event_target_value(&event)) />
                 <super::FieldError problem=late />
             </div>
-            <TextField label=word("form.correct.why") text=why />
+            <TextField label=t!("form-correct-why") text=why />
             <Save writing run />
         </div>
     })
@@ -104,9 +104,9 @@ pub fn Correct(entry: Ulid, writing: BatchWriter) -> Option<impl IntoView> {
 fn ask(held: &EntryFigure<'_>) -> (NumberInput, String) {
     // Every figure is asked for in the entry's own unit, but shares in percent.
     let value = held.figure.value * if held.kind == QuantityKind::Share { 100.0 } else { 1.0 };
-    let shown = number(value, 4);
+    let shown = format_number(value, 4);
     let ask = NumberInput::new(Field(held.key), held.kind).unit(held.unit).filled(shown);
-    (ask, word(&format!("figure.{}", held.key)))
+    (ask, t(&format!("figure-{}", held.key)))
 }
 
 /// Puts the answers in; a figure that was left alone keeps its range.

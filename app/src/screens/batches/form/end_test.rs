@@ -12,7 +12,7 @@ use leptos::prelude::*;
 use super::{BatchWriter, FieldError, Save, asks};
 use crate::{
     components::{NumberField, NumberInput, RadioGroup, TextField},
-    i18n::{heading, said, word, words},
+    i18n::{key, render, sentence_case, t, t_with},
     screens::batches::telling::name_of,
 };
 use bleachfield_core::message::Message;
@@ -31,7 +31,7 @@ pub fn EndTestForm(writing: BatchWriter) -> impl IntoView {
     let strip = asks::strip();
     let ph = NumberInput::new(PH, QuantityKind::Ph);
     let tap = tap.map_or(NumberInput::new(TAP_PH, QuantityKind::Ph), |tap| {
-        NumberInput::new(TAP_PH, QuantityKind::Ph).filled(crate::i18n::number(tap, 3))
+        NumberInput::new(TAP_PH, QuantityKind::Ph).filled(crate::i18n::format_number(tap, 3))
     });
     let liquor_ph = NumberInput::new(asks::PH_SQUEEZED, QuantityKind::Ph).optional();
     let seen = RwSignal::new(None::<bool>);
@@ -52,7 +52,7 @@ pub fn EndTestForm(writing: BatchWriter) -> impl IntoView {
     };
     let outcome = move || reading().map(|reading| reading.verdict());
     let unseen = Signal::derive(move || {
-        (tried.get() && seen.get().is_none()).then(|| Message::new("refusal.reading.empty"))
+        (tried.get() && seen.get().is_none()).then(|| Message::new(key!("refusal-reading-empty")))
     });
     let run = Callback::new(move |()| {
         tried.set(true);
@@ -84,36 +84,37 @@ pub fn EndTestForm(writing: BatchWriter) -> impl IntoView {
             note: note.get_untracked().trim().to_owned(),
         }));
     });
-    let gaps = gaps.into_iter().map(|gap| view! { <li>{said(&gap.message())}</li> }).collect_view();
+    let gaps =
+        gaps.into_iter().map(|gap| view! { <li>{render(&gap.message())}</li> }).collect_view();
     view! {
         <div class="stack">
             <ul>{gaps}</ul>
-            <RadioGroup label=word("form.end_test.which") value=test
-                options=EndTestKind::ALL.map(|t| (t, heading(word(t.word())))).to_vec() />
+            <RadioGroup label=t!("form-end_test-which") value=test
+                options=EndTestKind::ALL.map(|test| (test, sentence_case(t(test.word())))).to_vec() />
             {move || {
                 let (can, cannot) = test.get().tells();
-                view! { <p class="soft small">{word(can)}" "{word(cannot)}</p> }
+                view! { <p class="soft small">{t(can)}" "{t(cannot)}</p> }
             }}
             {move || match test.get() {
                 EndTestKind::ChlorineStrip | EndTestKind::PeroxideStrip => view! {
-                    <NumberField ask=strip hint=word("form.end_test.strip_hint") />
+                    <NumberField ask=strip hint=t!("form-end_test-strip_hint") />
                 }.into_any(),
                 EndTestKind::RinsePh => view! {
-                    <NumberField ask=ph label=word("form.end_test.rinse_ph") />
+                    <NumberField ask=ph label=t!("form-end_test-rinse_ph") />
                     <NumberField ask=tap />
                 }.into_any(),
                 EndTestKind::StarchIodide => view! {
-                    <RadioGroup label=word("form.reading.turned.label") value=seen options=vec![
-                        (Some(false), word("entry_line.not_turned")),
-                        (Some(true), word("entry_line.turned")),
+                    <RadioGroup label=t!("form-reading-turned-label") value=seen options=vec![
+                        (Some(false), t!("entry_line-not_turned")),
+                        (Some(true), t!("entry_line-turned")),
                     ] />
                     <FieldError problem=unseen />
                     <NumberField ask=liquor_ph />
                 }.into_any(),
                 EndTestKind::Feel => view! {
-                    <RadioGroup label=word("form.end_test.feel.label") value=seen options=vec![
-                        (Some(false), word("form.end_test.feel.clean")),
-                        (Some(true), word("form.end_test.feel.slippery")),
+                    <RadioGroup label=t!("form-end_test-feel-label") value=seen options=vec![
+                        (Some(false), t!("form-end_test-feel-clean")),
+                        (Some(true), t!("form-end_test-feel-slippery")),
                     ] />
                     <FieldError problem=unseen />
                 }.into_any(),
@@ -121,10 +122,10 @@ pub fn EndTestForm(writing: BatchWriter) -> impl IntoView {
             <p role="status">
                 {move || outcome().map(|outcome| {
                     let outcome = name_of("outcome", &logged(outcome));
-                    view! { <b>{words("form.end_test.comes_to", &[("outcome", &outcome)])}</b> }
+                    view! { <b>{t_with!("form-end_test-comes_to", &[("outcome", &outcome)])}</b> }
                 })}
             </p>
-            <TextField label=word("form.note.optional") text=note />
+            <TextField label=t!("form-note-optional") text=note />
             <Save writing run />
         </div>
     }

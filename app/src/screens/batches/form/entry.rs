@@ -5,7 +5,7 @@ use ulid::Ulid;
 
 use super::{BatchWriter, correct};
 use crate::{
-    i18n::word,
+    i18n::{key, t},
     route::BatchForm,
     screens::batches::telling::{Telling, line},
 };
@@ -29,7 +29,7 @@ pub fn EntryMenu(entry: Ulid, writing: BatchWriter) -> Option<impl IntoView> {
         };
         view! {
             <details class="more">
-                <summary>{word("form.entry.first_said")}</summary>
+                <summary>{t!("form-entry-first_said")}</summary>
                 <div class="inside"><Telling told=first batch=std::sync::Arc::new(batch.clone()) /></div>
             </details>
         }
@@ -38,30 +38,30 @@ pub fn EntryMenu(entry: Ulid, writing: BatchWriter) -> Option<impl IntoView> {
         <div class="stack">
             <p>{heading}</p>
             <p class="small soft">
-                {crate::i18n::words("form.entry.written_on", &[("device", &device)])}
+                {crate::i18n::t_with!("form-entry-written_on", &[("device", &device)])}
             </p>
             {first}
             {match withdrawn_by {
                 None => view! {
                     <button class="button touch soft" disabled=move || writing.busy.get()
-                        on:click=move |_| writing.withdraw(entry, "form.entry.was_taken_back")>
-                        {word("form.entry.take_back")}
+                        on:click=move |_| writing.withdraw(entry, key!("form-entry-was_taken_back"))>
+                        {t!("form-entry-take_back")}
                     </button>
                 }.into_any(),
                 Some(by) => view! {
                     <button class="button touch" disabled=move || writing.busy.get()
-                        on:click=move |_| writing.withdraw(by, "form.entry.was_brought_back")>
-                        {word("form.entry.bring_back")}
+                        on:click=move |_| writing.withdraw(by, key!("form-entry-was_brought_back"))>
+                        {t!("form-entry-bring_back")}
                     </button>
                 }.into_any(),
             }}
             {can_correct.then(|| view! {
                 <button class="button touch soft"
                     on:click=move |_| writing.show(BatchForm::Correct(entry))>
-                    {word("form.correct.title")}
+                    {t!("form-correct-title")}
                 </button>
             })}
-            <p class="small soft">{word("form.entry.nothing_lost")}</p>
+            <p class="small soft">{t!("form-entry-nothing_lost")}</p>
         </div>
     })
 }

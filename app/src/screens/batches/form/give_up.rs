@@ -4,7 +4,7 @@ use bleachfield_core::journal::{Abandoned, Body};
 use leptos::prelude::*;
 
 use super::{BatchWriter, Cautions, Save};
-use crate::{components::TextField, i18n::word};
+use crate::{components::TextField, i18n::t};
 use bleachfield_core::caution::Act;
 
 #[component]
@@ -18,14 +18,14 @@ pub fn AbandonForm(writing: BatchWriter) -> impl IntoView {
         writing.save(Body::Abandoned(Abandoned { why: why.get_untracked().trim().to_owned() }));
     });
     if running {
-        return view! { <p>{word("form.give_up.running")}</p> }.into_any();
+        return view! { <p>{t!("form-give_up-running")}</p> }.into_any();
     }
     view! {
         <div class="stack">
-            <p>{word("form.give_up.what")}</p>
+            <p>{t!("form-give_up-what")}</p>
             <Cautions act=Act::Draining situation />
-            <TextField label=word("form.give_up.why") text=why long=true />
-            <Save writing label=word("form.give_up.do") grave=true run />
+            <TextField label=t!("form-give_up-why") text=why long=true />
+            <Save writing label=t!("form-give_up-do") grave=true run />
         </div>
     }
     .into_any()

@@ -32,7 +32,7 @@ use ulid::Ulid;
 
 use crate::{
     components::{BottomSheet, CautionList, notify, to_first_wrong},
-    i18n::{said, word, words},
+    i18n::{render, t, t_with},
     route::{self, BatchForm, Route},
     screens::batches::evidence,
     state::AppState,
@@ -43,11 +43,11 @@ use crate::{
 impl BatchForm {
     /// What its button says.
     pub fn short(self) -> String {
-        word(&format!("form.{}.short", self.key()))
+        t(&format!("form-{}-short", self.key()))
     }
 
     fn title(self) -> String {
-        word(&format!("form.{}.title", self.key()))
+        t(&format!("form-{}-title", self.key()))
     }
 
     fn view(self, writing: BatchWriter) -> AnyView {
@@ -111,13 +111,13 @@ impl BatchWriter {
     /// Writes one thing about the batch, closes the form once it is on disk,
     /// says so, and offers to take it back.
     pub fn save(self, body: Body) {
-        let what = word(&format!("entry.{}", body.kind()));
+        let what = t(&format!("entry-{}", body.kind()));
         self.save_all(vec![body], what);
     }
 
     /// Writes a photo with its bytes; `then` is where to go once it is on disk.
     fn save_photo(self, body: Body, photo: NewPhoto, then: Option<Route>) {
-        let what = word(&format!("entry.{}", body.kind()));
+        let what = t(&format!("entry-{}", body.kind()));
         self.save_with(vec![body], vec![photo], what, then);
     }
 
@@ -150,7 +150,7 @@ impl BatchWriter {
                 return route::go(&then);
             }
             let undo = Callback::new(move |()| withdraw(studio, about, ids.clone()));
-            notify(words("batch.saved", &[("what", &what)]), Some(undo));
+            notify(t_with!("batch-saved", &[("what", &what)]), Some(undo));
         });
     }
 
@@ -170,7 +170,7 @@ impl BatchWriter {
     /// its withdrawal.
     pub fn withdraw(self, entry: Ulid, what: &str) {
         let body = Body::Withdrawn(Withdrawn { entry, why: String::new() });
-        self.save_all(vec![body], word(what));
+        self.save_all(vec![body], t(what));
     }
 }
 
@@ -181,7 +181,7 @@ fn withdraw(studio: AppState, about: Subject, entries: Vec<Ulid>) {
             .map(|entry| (about, Body::Withdrawn(Withdrawn { entry, why: String::new() })))
             .collect();
         if studio.write_all(bodies).await.is_some() {
-            notify(word("batch.undone"), None);
+            notify(t!("batch-undone"), None);
         }
     });
 }
@@ -211,7 +211,7 @@ fn FieldError(problem: Signal<Option<Message>>) -> impl IntoView {
     view! {
         <span class="field" role="status">
             {move || problem.get().map(|problem| {
-                view! { <span class="wrong">{said(&problem)}</span> }
+                view! { <span class="wrong">{render(&problem)}</span> }
             })}
         </span>
     }
@@ -229,7 +229,7 @@ fn Save(
     grave: bool,
     run: Callback<()>,
 ) -> impl IntoView {
-    let label = label.unwrap_or_else(|| word("do.save"));
+    let label = label.unwrap_or_else(|| t!("do-save"));
     view! {
         <div class="save">
             <button class="button touch" class:stop=grave disabled=move || writing.busy.get()

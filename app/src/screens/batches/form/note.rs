@@ -7,7 +7,10 @@ use bleachfield_core::{
 use leptos::prelude::*;
 
 use super::{BatchWriter, Save};
-use crate::{components::TextField, i18n::word};
+use crate::{
+    components::TextField,
+    i18n::{key, t},
+};
 
 #[component]
 pub fn NoteForm(writing: BatchWriter) -> impl IntoView {
@@ -15,7 +18,7 @@ pub fn NoteForm(writing: BatchWriter) -> impl IntoView {
     let tried = RwSignal::new(false);
     let empty = move || text.with(|t| t.trim().is_empty());
     let problem = Signal::derive(move || {
-        (tried.get() && empty()).then(|| Message::new("refusal.note.empty"))
+        (tried.get() && empty()).then(|| Message::new(key!("refusal-note-empty")))
     });
     let run = Callback::new(move |()| {
         tried.set(true);
@@ -25,7 +28,7 @@ pub fn NoteForm(writing: BatchWriter) -> impl IntoView {
     });
     view! {
         <div class="stack">
-            <TextField label=word("form.note.text") text problem long=true />
+            <TextField label=t!("form-note-text") text problem long=true />
             <Save writing run />
         </div>
     }

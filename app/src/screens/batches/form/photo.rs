@@ -12,7 +12,7 @@ use web_sys::{CanvasRenderingContext2d, HtmlInputElement, ImageBitmap, Url};
 use super::{BatchWriter, FieldError, Save};
 use crate::{
     components::{RadioGroup, TextField, icon},
-    i18n::{number, word, words},
+    i18n::{format_number, key, t, t_with},
     platform::preferences::preferences_context,
     route::{ColourPurpose, Route},
     screens::{batches::telling::name_of, lazy},
@@ -48,7 +48,7 @@ pub fn PhotoForm(writing: BatchWriter) -> impl IntoView {
             if small.get_untracked().is_some() {
                 wanted.set(Some(then_measure));
             } else {
-                problem.set(Some(Message::new("refusal.photo.wanted")));
+                problem.set(Some(Message::new(key!("refusal-photo-wanted"))));
             }
             return;
         };
@@ -119,21 +119,21 @@ pub fn PhotoForm(writing: BatchWriter) -> impl IntoView {
     view! {
         <div class="stack">
             <div class="row even">
-                <Source label=word("form.photo.camera") camera=true take=Callback::new(take) />
-                <Source label=word("form.photo.pick") camera=false take=Callback::new(take) />
+                <Source label=t!("form-photo-camera") camera=true take=Callback::new(take) />
+                <Source label=t!("form-photo-pick") camera=false take=Callback::new(take) />
             </div>
-            <p role="status">{move || working.get().then(|| word("form.photo.working"))}</p>
+            <p role="status">{move || working.get().then(|| t!("form-photo-working"))}</p>
             <FieldError problem=problem.into() />
             {move || match small.get() {
                 Some(small) => Some(view! { <Preview picture=small /> }.into_any()),
                 None => ready.get().map(|ready| view! { <Look ready /> }.into_any()),
             }}
-            <RadioGroup label=word("form.photo.state") value=pulp
+            <RadioGroup label=t!("form-photo-state") value=pulp
                 options=[PulpState::Wet, PulpState::Pressed, PulpState::Dried]
-                    .map(|p| (p, name_of("form.photo.pulp", &p))).to_vec() />
-            <TextField label=word("form.photo.caption") text=caption />
+                    .map(|p| (p, name_of("form-photo-pulp", &p))).to_vec() />
+            <TextField label=t!("form-photo-caption") text=caption />
             <button class="button soft" type="button" on:click=move |_| keep(true)>
-                {word("swatch.measure.after_photo")}
+                {t!("swatch-measure-after_photo")}
             </button>
             <Save writing run />
         </div>
@@ -157,19 +157,20 @@ fn Source(label: String, camera: bool, take: Callback<leptos::ev::Event>) -> imp
 /// The picture as it will be kept.
 #[component]
 fn Look(ready: PreparedPhoto) -> impl IntoView {
-    let size = format!("{} MB", number(ready.photo.bytes.len() as f64 / 1e6, 2));
-    let told = words(
-        "form.photo.ready",
+    let size = format!("{} MB", format_number(ready.photo.bytes.len() as f64 / 1e6, 2));
+    let told = t_with!(
+        "form-photo-ready",
         &[
             ("width", &ready.clean.width_px.to_string()),
             ("height", &ready.clean.height_px.to_string()),
             ("size", &size),
         ],
     );
-    let done = if ready.smaller { "form.photo.made_smaller" } else { "form.photo.stripped" };
+    let done =
+        if ready.smaller { key!("form-photo-made_smaller") } else { key!("form-photo-stripped") };
     view! {
         <Shown picture=ready.photo />
-        <p class="small soft">{told}" · "{word(done)}</p>
+        <p class="small soft">{told}" · "{t(done)}</p>
     }
 }
 
@@ -185,15 +186,14 @@ fn Preview(picture: ImageBitmap) -> impl IntoView {
         }
     });
     view! {
-        <canvas class="picture" role="img" aria-label=word("form.photo.title")
+        <canvas class="picture" role="img" aria-label=t!("form-photo-title")
             width=width height=height node_ref=board></canvas>
     }
 }
 
 #[component]
 fn Shown(picture: PhotoBytes) -> impl IntoView {
-    let address =
-        picture.to_blob().and_then(|blob| Url::create_object_url_with_blob(&blob).ok());
+    let address = picture.to_blob().and_then(|blob| Url::create_object_url_with_blob(&blob).ok());
     on_cleanup({
         let address = address.clone();
         move || {
@@ -202,5 +202,5 @@ fn Shown(picture: PhotoBytes) -> impl IntoView {
             }
         }
     });
-    view! { <img class="picture" src=address alt=word("form.photo.title") /> }
+    view! { <img class="picture" src=address alt=t!("form-photo-title") /> }
 }

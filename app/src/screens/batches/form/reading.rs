@@ -10,7 +10,7 @@ use leptos::prelude::*;
 use super::{BatchWriter, Save, asks};
 use crate::{
     components::{NumberField, NumberInput, RadioGroup, TextField},
-    i18n::word,
+    i18n::{key, t},
     screens::batches::telling::name_of,
 };
 
@@ -51,7 +51,7 @@ pub fn ReadingForm(writing: BatchWriter) -> impl IntoView {
                 ReadingOf::Other => text.with(|t| t.trim().is_empty()),
                 _ => false,
             };
-        missing.then(|| Message::new("refusal.reading.empty"))
+        missing.then(|| Message::new(key!("refusal-reading-empty")))
     });
     let run = Callback::new(move |()| {
         tried.set(true);
@@ -78,7 +78,7 @@ pub fn ReadingForm(writing: BatchWriter) -> impl IntoView {
     });
     view! {
         <div class="stack">
-            <RadioGroup label=word("form.reading.what") value=what
+            <RadioGroup label=t!("form-reading-what") value=what
                 options=WHAT.map(|w| (w, name_of("reading", &w))).to_vec() />
             {move || {
                 let what = what.get();
@@ -89,24 +89,24 @@ pub fn ReadingForm(writing: BatchWriter) -> impl IntoView {
                         view! {
                             <NumberField ask label />
                             {is_ph.then(|| view! {
-                                <RadioGroup label=word("form.reading.by") value=by_strip options=vec![
-                                    (true, word("form.reading.by_strip")),
-                                    (false, word("form.reading.by_meter")),
+                                <RadioGroup label=t!("form-reading-by") value=by_strip options=vec![
+                                    (true, t!("form-reading-by_strip")),
+                                    (false, t!("form-reading-by_meter")),
                                 ] />
                             })}
                         }.into_any()
                     }
                     None if what == ReadingOf::StarchIodide => view! {
-                        <RadioGroup label=word("form.reading.turned.label") value=turned options=vec![
-                            (Some(false), word("entry_line.not_turned")),
-                            (Some(true), word("entry_line.turned")),
+                        <RadioGroup label=t!("form-reading-turned-label") value=turned options=vec![
+                            (Some(false), t!("entry_line-not_turned")),
+                            (Some(true), t!("entry_line-turned")),
                         ] />
                         <super::FieldError problem=missing />
                     }.into_any(),
                     None => ().into_any(),
                 }
             }}
-            <TextField label=word("form.reading.text") text
+            <TextField label=t!("form-reading-text") text
                 problem=Signal::derive(move || {
                     missing.get().filter(|_| what.get() == ReadingOf::Other)
                 }) />

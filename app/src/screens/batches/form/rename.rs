@@ -7,7 +7,10 @@ use bleachfield_core::{
 use leptos::prelude::*;
 
 use super::{BatchWriter, Save};
-use crate::{components::TextField, i18n::word};
+use crate::{
+    components::TextField,
+    i18n::{key, t},
+};
 
 #[component]
 pub fn Rename(writing: BatchWriter) -> impl IntoView {
@@ -16,7 +19,8 @@ pub fn Rename(writing: BatchWriter) -> impl IntoView {
     });
     let text = RwSignal::new(name);
     let empty = move || text.with(|t| t.trim().is_empty());
-    let problem = Signal::derive(move || empty().then(|| Message::new("refusal.batch.nameless")));
+    let problem =
+        Signal::derive(move || empty().then(|| Message::new(key!("refusal-batch-nameless"))));
     let run = Callback::new(move |()| {
         if !empty() {
             writing.save(Body::Renamed(Renamed { name: text.get_untracked().trim().to_owned() }));
@@ -24,7 +28,7 @@ pub fn Rename(writing: BatchWriter) -> impl IntoView {
     });
     view! {
         <div class="stack">
-            <TextField label=word("form.rename.name") text problem />
+            <TextField label=t!("form-rename-name") text problem />
             <Save writing run />
         </div>
     }

@@ -12,7 +12,7 @@ use leptos::prelude::*;
 use super::{BatchWriter, Save, asks};
 use crate::{
     components::{NumberField, NumberInput},
-    i18n::{number, word, words},
+    i18n::{format_number, t, t_with},
     screens::calculator::sums::{fields, refusal, remarks, weigh_out},
 };
 
@@ -28,9 +28,11 @@ pub fn ReserveForm(writing: BatchWriter) -> impl IntoView {
         Some(in_grams(pulp.dry_fibre().value))
     });
     let fibre = NumberInput::new(FIBRE, QuantityKind::Mass)
-        .filled(dry.map(|dry| number(dry, 3)).unwrap_or_default());
-    let part = NumberInput::new(SHARE, QuantityKind::Share).filled(number(PERMANENT * 100.0, 2));
-    let stays = NumberInput::new(RETENTION, QuantityKind::Share).filled(number(STAYS * 100.0, 2));
+        .filled(dry.map(|dry| format_number(dry, 3)).unwrap_or_default());
+    let part =
+        NumberInput::new(SHARE, QuantityKind::Share).filled(format_number(PERMANENT * 100.0, 2));
+    let stays =
+        NumberInput::new(RETENTION, QuantityKind::Share).filled(format_number(STAYS * 100.0, 2));
     let given = NumberInput::new(asks::GRAMS, QuantityKind::Mass);
     let dose = move || -> Option<Result<ReserveDose, Message>> {
         let retention = stays.base()?;
@@ -59,23 +61,23 @@ pub fn ReserveForm(writing: BatchWriter) -> impl IntoView {
     });
     view! {
         <div class="stack">
-            <p>{word("form.reserve.what")}</p>
+            <p>{t!("form-reserve-what")}</p>
             {fields(&[fibre, part, stays], refused)}
             <div class="stack" aria-live="polite">
                 {move || match dose() {
-                    None => view! { <p class="soft">{word("form.reserve.waiting")}</p> }.into_any(),
+                    None => view! { <p class="soft">{t!("form-reserve-waiting")}</p> }.into_any(),
                     Some(Err(why)) => refusal(&why),
                     Some(Ok(dose)) => view! {
-                        {weigh_out(word("form.reserve.weigh"), dose.dose)}
-                        <p>{words("form.reserve.takes_up", &[
-                            ("moles", &number(dose.acid_per_kilogram, 2)),
+                        {weigh_out(t!("form-reserve-weigh"), dose.dose)}
+                        <p>{t_with!("form-reserve-takes_up", &[
+                            ("moles", &format_number(dose.acid_per_kilogram, 2)),
                         ])}</p>
                         {remarks(&dose.remarks)}
                     }
                     .into_any(),
                 }}
             </div>
-            <h3>{word("form.as_done")}</h3>
+            <h3>{t!("form-as_done")}</h3>
             <NumberField ask=given />
             <Save writing run />
         </div>

@@ -16,7 +16,7 @@ use leptos::prelude::*;
 use super::{BatchWriter, Cautions, Save, asks};
 use crate::{
     components::{NumberField, NumberInput, TextField},
-    i18n::{counted, word},
+    i18n::{t, t_count},
     screens::calculator::sums::{WashSum, remarks},
 };
 
@@ -55,26 +55,26 @@ pub fn Rinse(writing: BatchWriter) -> impl IntoView {
     });
     view! {
         <div class="stack">
-            <p class="soft">{counted("form.rinse.so_far", number)}</p>
+            <p class="soft">{t_count!("form-rinse-so_far", number)}</p>
             <div class="stack" aria-live="polite">{move || sum.lead()}</div>
             {(number == 0).then(|| view! {
                 <Cautions act=Act::Draining situation />
                 <details class="more">
-                    <summary>{word("drain.before")}</summary>
+                    <summary>{t!("drain-before")}</summary>
                     <div class="inside stack">{remarks(&pouring)}</div>
                 </details>
             })}
             <details class="more" open=sum.waits()>
-                <summary>{word("form.rinse.plan")}</summary>
+                <summary>{t!("form-rinse-plan")}</summary>
                 <div class="inside stack">{sum.view()}</div>
             </details>
-            <h3>{word("form.as_done")}</h3>
+            <h3>{t!("form-as_done")}</h3>
             <NumberField ask=water refused=no_water />
-            <NumberField ask=soaked hint=word("form.rinse.soak_hint") />
-            <NumberField ask=ph hint=word("form.rinse.ph_hint") />
+            <NumberField ask=soaked hint=t!("form-rinse-soak_hint") />
+            <NumberField ask=ph hint=t!("form-rinse-ph_hint") />
             <NumberField ask=strip />
-            <NumberField ask=dryness label=word("figure.dryness_after") refused=too_dry />
-            <TextField label=word("form.note.optional") text=note />
+            <NumberField ask=dryness label=t!("figure-dryness_after") refused=too_dry />
+            <TextField label=t!("form-note-optional") text=note />
             <Save writing run />
         </div>
     }

@@ -6,7 +6,7 @@ use leptos::prelude::*;
 use super::{BatchWriter, Save};
 use crate::{
     components::{NumberField, TextField},
-    i18n::word,
+    i18n::t,
     route::Route,
     screens::calculator::sums::SheetsSum,
 };
@@ -32,18 +32,18 @@ pub fn SheetsForm(writing: BatchWriter) -> impl IntoView {
         let links = lots
             .into_iter()
             .map(|lot| {
-                view! { <a href=Route::Lot(lot).href() class="button soft">{word("lot.open")}</a> }
+                view! { <a href=Route::Lot(lot).href() class="button soft">{t!("lot-open")}</a> }
             })
             .collect_view();
-        view! { <p>{word("form.sheets.from_lot")}</p><div class="row">{links}</div> }
+        view! { <p>{t!("form-sheets-from_lot")}</p><div class="row">{links}</div> }
     });
     view! {
         <div class="stack">
             {from_lots}
             {sum.view()}
-            <h3>{word("form.as_done")}</h3>
+            <h3>{t!("form-as_done")}</h3>
             <NumberField ask=sum.count />
-            <TextField label=word("form.note.optional") text=note />
+            <TextField label=t!("form-note-optional") text=note />
             <Save writing run />
         </div>
     }

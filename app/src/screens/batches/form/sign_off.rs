@@ -10,7 +10,7 @@ use leptos::prelude::*;
 use super::{BatchWriter, Save};
 use crate::{
     components::TextField,
-    i18n::{said, word},
+    i18n::{key, render, t},
 };
 
 #[component]
@@ -49,22 +49,22 @@ pub fn SignOff(writing: BatchWriter) -> impl IntoView {
         .into_iter()
         .map(|(test, status)| {
             let unmet = UnmetTest { test, status };
-            view! { <li class="test" class:passed=status == SignOffStatus::Passed>{said(&unmet.message())}</li> }
+            view! { <li class="test" class:passed=status == SignOffStatus::Passed>{render(&unmet.message())}</li> }
         })
         .collect_view();
     view! {
         <div class="stack">
             <ul class="tests">{tests}</ul>
             {if clean {
-                view! { <p class="good">{word("form.sign_off.clean")}</p> }.into_any()
+                view! { <p class="good">{t!("form-sign_off-clean")}</p> }.into_any()
             } else {
                 view! {
-                    <p>{word("form.sign_off.not_clean")}</p>
-                    <TextField label=word("field.sign_off.reason") text=reason problem long=true />
+                    <p>{t!("form-sign_off-not_clean")}</p>
+                    <TextField label=t!("field-sign_off-reason") text=reason problem long=true />
                 }.into_any()
             }}
             <Save writing run
-                label=word(if clean { "form.sign_off.do_clean" } else { "form.sign_off.do_unproven" }) />
+                label=t(if clean { key!("form-sign_off-do_clean") } else { key!("form-sign_off-do_unproven") }) />
         </div>
     }
 }

@@ -15,7 +15,7 @@ use leptos::prelude::*;
 use super::{BatchWriter, Cautions, Save, asks};
 use crate::{
     components::{Fact, NumberField, NumberInput, RadioGroup, TextField},
-    i18n::{number, said, word, words, written},
+    i18n::{format_number, format_value, render, t, t_with},
     platform::clock,
     screens::batches::telling::name_of,
 };
@@ -31,7 +31,7 @@ pub fn Store(writing: BatchWriter) -> impl IntoView {
     let assumed = weighed.as_ref().map(|w| (w.dryness.value, w.dryness.basis));
     let wet = NumberInput::new(WET_MASS, QuantityKind::Mass);
     let dryness = assumed.map_or(NumberInput::new(DRYNESS, QuantityKind::Share), |(value, _)| {
-        NumberInput::new(DRYNESS, QuantityKind::Share).filled(number(value * 100.0, 3))
+        NumberInput::new(DRYNESS, QuantityKind::Share).filled(format_number(value * 100.0, 3))
     });
     let form = RwSignal::new(StoredForm::WetCold);
     let place = RwSignal::new(String::new());
@@ -86,40 +86,40 @@ pub fn Store(writing: BatchWriter) -> impl IntoView {
     view! {
         <div class="stack">
             <Cautions act=Act::Storing situation />
-            <NumberField ask=wet hint=word("form.store.wet_hint") />
+            <NumberField ask=wet hint=t!("form-store-wet_hint") />
             <NumberField ask=dryness refused=too_dry />
             <div aria-live="polite">{move || yields().map(|(dry, yields)| match yields {
                 Ok(yields) => told(dry, yields),
-                Err(why) => view! { <p class="caution care">{said(&why.message())}</p> }.into_any(),
+                Err(why) => view! { <p class="caution care">{render(&why.message())}</p> }.into_any(),
             })}</div>
-            <RadioGroup label=word("form.store.form") value=form
+            <RadioGroup label=t!("form-store-form") value=form
                 options=[StoredForm::WetCold, StoredForm::Frozen, StoredForm::Dried]
                     .map(|f| (f, name_of("stored_form", &f))).to_vec() />
-            <RadioGroup label=word("form.store.keeper") value=linter options=vec![
-                (false, word("form.store.plant")), (true, word("form.store.linter")),
+            <RadioGroup label=t!("form-store-keeper") value=linter options=vec![
+                (false, t!("form-store-plant")), (true, t!("form-store-linter")),
             ] />
-            <RadioGroup label=word("form.store.beaten.which") value=beaten options=vec![
-                (false, word("form.store.beaten.not")), (true, word("form.store.beaten.is")),
+            <RadioGroup label=t!("form-store-beaten-which") value=beaten options=vec![
+                (false, t!("form-store-beaten-not")), (true, t!("form-store-beaten-is")),
             ] />
             {move || {
                 let guide = guide();
-                let days = guide.days.map(|days| words("form.store.days", &[
-                    ("low", &written(&Value::Days(days.low))),
-                    ("high", &written(&Value::Days(days.high))),
+                let days = guide.days.map(|days| t_with!("form-store-days", &[
+                    ("low", &format_value(&Value::Days(days.low))),
+                    ("high", &format_value(&Value::Days(days.high))),
                 ]));
-                let grade = words("store.grade", &[("grade", &word(guide.source.word()))]);
+                let grade = t_with!("store-grade", &[("grade", &t(guide.source.word()))]);
                 view! { <p>{days}" "{grade}</p> }
             }}
             {move || guide().remarks.iter().map(|remark| view! {
-                <p class="soft small">{said(remark)}</p>
+                <p class="soft small">{render(remark)}</p>
             }).collect_view()}
             <div class="field">
-                <label for="keep-by">{word("form.store.keep_by")}</label>
+                <label for="keep-by">{t!("form-store-keep_by")}</label>
                 <input id="keep-by" type="date" prop:value=keep
                     on:input=move |event| chosen.set(Some(event_target_value(&event))) />
             </div>
-            <TextField label=word("form.store.place") text=place />
-            <TextField label=word("form.note.optional") text=note />
+            <TextField label=t!("form-store-place") text=place />
+            <TextField label=t!("form-note-optional") text=note />
             <Save writing run />
         </div>
     }
@@ -127,12 +127,12 @@ pub fn Store(writing: BatchWriter) -> impl IntoView {
 
 /// Dry fibre, squeeze and yields.
 fn told(dry: f64, yields: Yield) -> AnyView {
-    let part = |ratio| written(&Value::Share(in_share(ratio)));
+    let part = |ratio| format_value(&Value::Share(in_share(ratio)));
     let facts = [
-        (word("figure.dry_fibre"), Some(written(&Value::Mass(grams(dry))))),
-        (word("figure.dryness"), Some(part(yields.dryness))),
-        (word("form.store.from_raw"), yields.from_raw.map(part)),
-        (word("form.store.from_cooked"), yields.from_cooked.map(part)),
+        (t!("figure-dry_fibre"), Some(format_value(&Value::Mass(grams(dry))))),
+        (t!("figure-dryness"), Some(part(yields.dryness))),
+        (t!("form-store-from_raw"), yields.from_raw.map(part)),
+        (t!("form-store-from_cooked"), yields.from_cooked.map(part)),
     ];
     let facts = facts
         .into_iter()

@@ -6,7 +6,7 @@ use leptos::prelude::*;
 use super::{BatchWriter, Save};
 use crate::{
     components::Assumed,
-    i18n::{word, words, written},
+    i18n::{format_value, t, t_with},
     screens::calculator::inputs::LumpForm,
 };
 
@@ -33,19 +33,19 @@ pub fn Weigh(writing: BatchWriter) -> impl IntoView {
 fn told(form: LumpForm) -> Option<AnyView> {
     let lump = form.lump()?;
     let (dry, water) = (lump.pulp.oven_dry(), lump.pulp.water());
-    let mass = |value| written(&Value::Mass(value));
-    let range = words("figure_range", &[("low", &mass(dry.low)), ("high", &mass(dry.high))]);
+    let mass = |value| format_value(&Value::Mass(value));
+    let range = t_with!("figure_range", &[("low", &mass(dry.low)), ("high", &mass(dry.high))]);
     Some(
         view! {
             <dl class="facts">
-                <dt>{word("figure.dryness")}</dt>
-                <dd>{written(&QuantityKind::Share.value(lump.entry.dryness.value))}</dd>
-                <dt>{word("figure.dry_fibre")}</dt>
+                <dt>{t!("figure-dryness")}</dt>
+                <dd>{format_value(&QuantityKind::Share.value(lump.entry.dryness.value))}</dd>
+                <dt>{t!("figure-dry_fibre")}</dt>
                 <dd>
                     {mass(dry.value)}{dry.assumed.then(|| view! { " "<Assumed /> })}
                     {(dry.low < dry.high).then(|| view! { <span class="range">{range}</span> })}
                 </dd>
-                <dt>{word("figure.water_in_lump")}</dt>
+                <dt>{t!("figure-water_in_lump")}</dt>
                 <dd>{mass(water.value)}</dd>
             </dl>
         }

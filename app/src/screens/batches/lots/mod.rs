@@ -16,7 +16,7 @@ use leptos::prelude::*;
 use super::telling::name_of;
 use crate::{
     components::Page,
-    i18n::{said, word, words, written},
+    i18n::{format_value, render, t, t_with},
     platform::clock,
     route::Route,
     state::app_state,
@@ -27,15 +27,15 @@ use crate::{
 pub fn Lots() -> impl IntoView {
     let studio = app_state();
     view! {
-        <Page title=word("lot.title") back=Route::Batches>
+        <Page title=t!("lot-title") back=Route::Batches>
             <div class="stack">
                 {move || studio.book(|book| {
                     let (ledger, refused) = ledger(book);
                     let empty = book.lots.is_empty().then(|| view! {
-                        <p class="card empty">{word("lot.empty")}</p>
+                        <p class="card empty">{t!("lot-empty")}</p>
                     });
                     let refused = refused.into_iter().map(|why| view! {
-                        <p class="caution care">{said(&why)}</p>
+                        <p class="caution care">{render(&why)}</p>
                     }).collect_view();
                     let mut lots: Vec<&Lot> = book.lots.values().collect();
                     lots.sort_by_key(|lot| std::cmp::Reverse((lot.stored, lot.id)));
@@ -56,7 +56,7 @@ pub fn ledger(book: &Book) -> (LotLedger, Vec<bleachfield_core::message::Message
 /// A lot's name, or what it came from.
 pub fn called(lot: &Lot) -> String {
     if lot.name.trim().is_empty() {
-        words("lot.nameless", &[("date", &clock::local_date(lot.stored))])
+        t_with!("lot-nameless", &[("date", &clock::local_date(lot.stored))])
     } else {
         lot.name.clone()
     }
@@ -70,9 +70,9 @@ pub fn held(ledger: &LotLedger, lot: &Lot) -> f64 {
 /// A lot as a card, a way to its page.
 pub fn card(ledger: &LotLedger, lot: &Lot) -> AnyView {
     let left = bleachfield_core::quantity::grams(held(ledger, lot));
-    let left = words("lot.left", &[("mass", &written(&Value::Mass(left)))]);
+    let left = t_with!("lot-left", &[("mass", &format_value(&Value::Mass(left)))]);
     let keep =
-        lot.keep_by.map(|day| words("entry_line.keep_by", &[("date", &clock::local_day(day))]));
+        lot.keep_by.map(|day| t_with!("entry_line-keep_by", &[("date", &clock::local_day(day))]));
     view! {
         <li>
             <a href=Route::Lot(lot.id).href() class="card">

@@ -11,7 +11,7 @@ use ulid::Ulid;
 use super::{called, card, held, ledger, take::Take};
 use crate::{
     components::{Fact, Page},
-    i18n::{counted, said, word, words, written},
+    i18n::{format_value, key, render, t, t_count, t_with},
     platform::clock,
     route::Route,
     screens::batches::{called as batch_called, telling::name_of},
@@ -23,7 +23,7 @@ use crate::{
 pub fn LotPage(id: Ulid) -> impl IntoView {
     let studio = app_state();
     let name = Memo::new(move |_| studio.book(|book| book.lots.get(&id).map(called)));
-    let title = Signal::derive(move || name.get().unwrap_or_else(|| word("lot.missing")));
+    let title = Signal::derive(move || name.get().unwrap_or_else(|| t!("lot-missing")));
     view! {
         <Page title back=Route::Lots>
             {move || {
@@ -31,12 +31,12 @@ pub fn LotPage(id: Ulid) -> impl IntoView {
                     Some(_) => view! {
                         <div class="stack wide">
                             {move || studio.book(|book| book.lots.get(&id).map(|lot| told(book, lot)))}
-                            <a href=Route::LotLabel(id).href() class="button touch">{word("label.make")}</a>
+                            <a href=Route::LotLabel(id).href() class="button touch">{t!("label-make")}</a>
                             <Take lot=id />
                         </div>
                     }
                     .into_any(),
-                    None => view! { <p>{word("lot.not_here")}</p> }.into_any(),
+                    None => view! { <p>{t!("lot-not_here")}</p> }.into_any(),
                 }
             }}
         </Page>
@@ -45,20 +45,20 @@ pub fn LotPage(id: Ulid) -> impl IntoView {
 
 fn told(book: &Book, lot: &Lot) -> AnyView {
     let (ledger, refused) = ledger(book);
-    let mass = |g: f64| written(&Value::Mass(grams(g)));
+    let mass = |g: f64| format_value(&Value::Mass(grams(g)));
     let facts = [
-        ("lot.began", mass(lot.dry_g_stored)),
-        ("lot.holds", mass(held(&ledger, lot))),
-        ("lot.kept", name_of("stored_form", &lot.form)),
-        ("lot.place", lot.place.clone()),
-        ("lot.since", clock::local_date(lot.stored)),
-        ("lot.keep_by", lot.keep_by.map(clock::local_day).unwrap_or_default()),
+        (key!("lot-began"), mass(lot.dry_g_stored)),
+        (key!("lot-holds"), mass(held(&ledger, lot))),
+        (key!("lot-kept"), name_of("stored_form", &lot.form)),
+        (key!("lot-place"), lot.place.clone()),
+        (key!("lot-since"), clock::local_date(lot.stored)),
+        (key!("lot-keep_by"), lot.keep_by.map(clock::local_day).unwrap_or_default()),
     ];
     let facts = facts.into_iter().filter(|(_, value)| !value.is_empty());
     let from = ledger.batches_in(lot.id).into_iter().map(|part| {
         let name = book.batches.get(&part.batch).map(batch_called);
-        let name = name.unwrap_or_else(|| word("batch.missing"));
-        let share = written(&Value::Share(part.share));
+        let name = name.unwrap_or_else(|| t!("batch-missing"));
+        let share = format_value(&Value::Share(part.share));
         view! { <li><a href=Route::batch(part.batch).href()>{name}</a>" "{share}</li> }
     });
     let into: Vec<_> = ledger
@@ -73,12 +73,12 @@ fn told(book: &Book, lot: &Lot) -> AnyView {
         .filter(|told| told.is_visible())
         .filter_map(|told| {
             let text = match &told.body {
-                Body::LotDrawn(drawn) => words(
-                    "lot.drawn_for",
+                Body::LotDrawn(drawn) => t_with!(
+                    "lot-drawn_for",
                     &[("mass", &mass(drawn.dry_g.value)), ("why", &drawn.purpose)],
                 ),
                 Body::Sheets(sheets) => {
-                    let count = counted("entry_line.sheets", sheets.count as usize);
+                    let count = t_count!("entry_line-sheets", sheets.count as usize);
                     format!("{count} {}", sheets.format)
                 }
                 _ => return None,
@@ -89,17 +89,17 @@ fn told(book: &Book, lot: &Lot) -> AnyView {
     view! {
         <section class="card stack">
             <dl class="facts">
-                {facts.map(|(name, value)| view! { <Fact name=word(name) value /> }).collect_view()}
+                {facts.map(|(name, value)| view! { <Fact name=t(name) value /> }).collect_view()}
             </dl>
-            {refused.iter().map(|why| view! { <p class="caution care">{said(why)}</p> }).collect_view()}
-            <h2>{word("lot.from")}</h2>
+            {refused.iter().map(|why| view! { <p class="caution care">{render(why)}</p> }).collect_view()}
+            <h2>{t!("lot-from")}</h2>
             <ul>{from.collect_view()}</ul>
             {(!into.is_empty()).then(|| view! {
-                <h2>{word("lot.into")}</h2>
+                <h2>{t!("lot-into")}</h2>
                 <ul class="cards">{into}</ul>
             })}
             {(!drawn.is_empty()).then(|| view! {
-                <h2>{word("lot.drawn_head")}</h2>
+                <h2>{t!("lot-drawn_head")}</h2>
                 <ul>{drawn}</ul>
             })}
         </section>

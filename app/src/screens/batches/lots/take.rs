@@ -15,22 +15,23 @@ use ulid::Ulid;
 use super::{called, held, ledger};
 use crate::{
     components::{NumberField, NumberInput, RadioGroup, TextField, notify},
-    i18n::{word, words, written},
+    i18n::{format_value, key, t, t_with},
     platform::clock,
     screens::{batches::telling::name_of, calculator::sums::SheetsSum},
     state::{AppState, app_state},
 };
 
-const OTHER: Field = Field("lot.other");
+const OTHER: Field = Field("lot-other");
 
 /// What can be taken from a lot.
 #[component]
 pub fn Take(lot: Ulid) -> impl IntoView {
     let what = RwSignal::new(0_usize);
-    let options = ["lot.draw", "lot.split", "lot.blend", "form.sheets.short"].map(word);
+    let options =
+        [key!("lot-draw"), key!("lot-split"), key!("lot-blend"), key!("form-sheets-short")].map(t);
     view! {
         <section class="card stack">
-            <RadioGroup label=word("lot.take") value=what
+            <RadioGroup label=t!("lot-take") value=what
                 options=options.into_iter().enumerate().collect() />
             {move || match what.get() {
                 0 => draw(lot),
@@ -46,7 +47,7 @@ pub fn Take(lot: Ulid) -> impl IntoView {
 /// take it back.
 fn save(studio: AppState, lot: Ulid, body: Body, fields: &[NumberInput]) {
     let fields: Vec<RwSignal<String>> = fields.iter().map(|ask| ask.text).collect();
-    let what = word(&format!("entry.{}", body.kind()));
+    let what = t(&format!("entry-{}", body.kind()));
     spawn_local(async move {
         let about = Subject::Lot(lot);
         if let Some(entry) = studio.write(about, body).await {
@@ -57,11 +58,11 @@ fn save(studio: AppState, lot: Ulid, body: Body, fields: &[NumberInput]) {
                 let back = Body::Withdrawn(Withdrawn { entry, why: String::new() });
                 spawn_local(async move {
                     if studio.write(about, back).await.is_some() {
-                        notify(word("batch.undone"), None);
+                        notify(t!("batch-undone"), None);
                     }
                 });
             });
-            notify(words("batch.saved", &[("what", &what)]), Some(undo));
+            notify(t_with!("batch-saved", &[("what", &what)]), Some(undo));
         }
     });
 }
@@ -80,7 +81,7 @@ fn measured(value: f64) -> Estimate<f64> {
 }
 
 fn press(key: &str, run: Callback<()>) -> AnyView {
-    view! { <button class="button touch" on:click=move |_| run.run(())>{word(key)}</button> }
+    view! { <button class="button touch" on:click=move |_| run.run(())>{t(key)}</button> }
         .into_any()
 }
 
@@ -104,8 +105,8 @@ fn draw(lot: Ulid) -> AnyView {
     });
     view! {
         <NumberField ask=dry refused=why />
-        <TextField label=word("lot.purpose") text=purpose />
-        {press("lot.do_draw", run)}
+        <TextField label=t!("lot-purpose") text=purpose />
+        {press(key!("lot-do_draw"), run)}
     }
     .into_any()
 }
@@ -121,7 +122,7 @@ fn make(lot: Ulid, blend: bool) -> AnyView {
         others.map(|one| (one.id, called(one))).collect()
     });
     if blend && others.is_empty() {
-        return view! { <p>{word("lot.no_other")}</p> }.into_any();
+        return view! { <p>{t!("lot-no_other")}</p> }.into_any();
     }
     let other = RwSignal::new(others.first().map(|(id, _)| *id));
     let form = RwSignal::new(
@@ -181,17 +182,17 @@ fn make(lot: Ulid, blend: bool) -> AnyView {
         <NumberField ask=dry refused=mine />
         {blend.then(|| view! {
             <div class="field">
-                <label for="other-lot">{word("lot.with")}</label>
+                <label for="other-lot">{t!("lot-with")}</label>
                 <select id="other-lot" on:change=choose>{listed}</select>
             </div>
             <NumberField ask=other_dry refused=theirs />
         })}
-        <TextField label=word("lot.name") text=name />
-        <RadioGroup label=word("form.store.form") value=form
+        <TextField label=t!("lot-name") text=name />
+        <RadioGroup label=t!("form-store-form") value=form
             options=[StoredForm::WetCold, StoredForm::Frozen, StoredForm::Dried]
                 .map(|f| (f, name_of("stored_form", &f))).to_vec() />
-        <TextField label=word("form.store.place") text=place />
-        {press(if blend { "lot.do_blend" } else { "lot.do_split" }, run)}
+        <TextField label=t!("form-store-place") text=place />
+        {press(if blend { key!("lot-do_blend") } else { key!("lot-do_split") }, run)}
     }
     .into_any()
 }
@@ -215,17 +216,17 @@ fn sheets(lot: Ulid) -> AnyView {
     let left = move || {
         studio
             .book(left)
-            .map(|left| words("lot.left", &[("mass", &written(&Value::Mass(grams(left))))]))
+            .map(|left| t_with!("lot-left", &[("mass", &format_value(&Value::Mass(grams(left))))]))
     };
     view! {
         <p>{left}</p>
         {sum.view()}
         {move || why.get().map(|why| view! {
-            <p class="caution care" role="alert">{crate::i18n::said(&why)}</p>
+            <p class="caution care" role="alert">{crate::i18n::render(&why)}</p>
         })}
-        <h3>{word("form.as_done")}</h3>
+        <h3>{t!("form-as_done")}</h3>
         <NumberField ask=sum.count />
-        {press("do.save", run)}
+        {press(key!("do-save"), run)}
     }
     .into_any()
 }

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use bleachfield_core::{
-    colour::chip::Chip,
+    colour::display::DisplayColour,
     journal::{Batch, Body, TimelineEntry},
     quantity::{Basis, Unit},
 };
@@ -12,7 +12,7 @@ use leptos::prelude::*;
 use super::{EntryFigure, figures, what};
 use crate::{
     components::{Assumed, Picture},
-    i18n::{number, word, words, written},
+    i18n::{format_number, format_value, t, t_with},
     route::{ColourPurpose, Route},
     screens::batches::notes::note_of,
 };
@@ -25,7 +25,7 @@ pub fn Telling(told: TimelineEntry, batch: Arc<Batch>) -> impl IntoView {
     let facts = figures(&mut body).iter().map(fact).collect_view();
     let note = note_of(&told.body);
     let photo = told.body.photo().cloned().map(|photo| {
-        let alt = words("photo.of", &[("name", &super::super::called(&batch))]);
+        let alt = t_with!("photo-of", &[("name", &super::super::called(&batch))]);
         view! { <Picture photo small=true opens=true alt=alt /> }
     });
     let measure = match &told.body {
@@ -37,8 +37,8 @@ pub fn Telling(told: TimelineEntry, batch: Arc<Batch>) -> impl IntoView {
         _ => None,
     };
     let chip = match &told.body {
-        Body::ColourReading(c) => Some(Chip::new(c.lab()).css()),
-        Body::ColourTarget(t) => Some(Chip::new(t.lab()).css()),
+        Body::ColourReading(c) => Some(DisplayColour::new(c.lab()).css()),
+        Body::ColourTarget(t) => Some(DisplayColour::new(t.lab()).css()),
         _ => None,
     };
     view! {
@@ -50,7 +50,7 @@ pub fn Telling(told: TimelineEntry, batch: Arc<Batch>) -> impl IntoView {
         <dl class="facts">{facts}</dl>
         {photo}
         {measure.map(|href| view! {
-            <a class="button soft no-print" href=href.href()>{word("swatch.measure.link")}</a>
+            <a class="button soft no-print" href=href.href()>{t!("swatch-measure-link")}</a>
         })}
         {note.map(|note| view! { <p class="said">{note}</p> })}
     }
@@ -61,11 +61,11 @@ fn fact(held: &EntryFigure<'_>) -> AnyView {
     let figure = &*held.figure;
     let range = (figure.low < figure.high).then(|| {
         let (low, high) = (shown(held, figure.low), shown(held, figure.high));
-        words("figure_range", &[("low", &low), ("high", &high)])
+        t_with!("figure_range", &[("low", &low), ("high", &high)])
     });
     let assumed = figure.basis == Basis::Assumed;
     view! {
-        <dt>{word(&format!("figure.{}", held.key))}</dt>
+        <dt>{t(&format!("figure-{}", held.key))}</dt>
         <dd>
             {shown(held, figure.value)}
             {assumed.then(|| view! { " "<Assumed /> })}
@@ -79,8 +79,8 @@ fn fact(held: &EntryFigure<'_>) -> AnyView {
 fn shown(held: &EntryFigure<'_>, value: f64) -> String {
     match held.unit {
         // Strips and hardness are read in these, however small.
-        Unit::MilligramsPerLitre => format!("{} mg/L", number(value, 3)),
-        Unit::Hour => words("span.hours", &[("n", &number(value, 3))]),
-        _ => written(&held.kind.value(value * held.base)),
+        Unit::MilligramsPerLitre => format!("{} mg/L", format_number(value, 3)),
+        Unit::Hour => t_with!("duration-hours", &[("n", &format_number(value, 3))]),
+        _ => format_value(&held.kind.value(value * held.base)),
     }
 }

@@ -12,14 +12,14 @@ use jiff::civil::Date;
 use ulid::Ulid;
 
 use crate::{
-    i18n::{counted, number, word, words, written},
+    i18n::{format_number, format_value, key, t, t_count, t_with},
     platform::clock,
 };
 
 /// The heading of an entry, and further lines about it.
 pub fn what(told: &TimelineEntry, batch: &Batch) -> (String, Vec<String>) {
     let body = &told.body;
-    let title = word(&format!("entry.{}", body.kind()));
+    let title = t(&format!("entry-{}", body.kind()));
     let one = |text: String| (title.clone(), vec![text]);
     match body {
         Body::BatchStarted(b) => {
@@ -30,9 +30,9 @@ pub fn what(told: &TimelineEntry, batch: &Batch) -> (String, Vec<String>) {
         Body::Cooked(c) => (title, c.alkali.map(|a| cooked_in(&a)).into_iter().collect()),
         Body::Weighed(w) => {
             let sample = w.sample.map(|s| {
-                let [wet, dry] =
-                    [s.wet_g.value, s.dry_g.value].map(|g| written(&QuantityKind::Mass.value(g)));
-                words("entry_line.sample", &[("wet", &wet), ("dry", &dry)])
+                let [wet, dry] = [s.wet_g.value, s.dry_g.value]
+                    .map(|g| format_value(&QuantityKind::Mass.value(g)));
+                t_with!("entry_line-sample", &[("wet", &wet), ("dry", &dry)])
             });
             let how = name_of("dryness_from", &w.how);
             (title, [Some(how), sample].into_iter().flatten().collect())
@@ -41,36 +41,36 @@ pub fn what(told: &TimelineEntry, batch: &Batch) -> (String, Vec<String>) {
         Body::BathStarted(b) => (title, started(b, batch)),
         Body::ScheduleChanged(s) => {
             let stop = match s.schedule.stop_at_min {
-                Some(min) => words("entry_line.stop_at", &[("when", &minutes(min))]),
-                None => word("entry_line.no_stop"),
+                Some(min) => t_with!("entry_line-stop_at", &[("when", &minutes(min))]),
+                None => t!("entry_line-no_stop"),
             };
             one(stop)
         }
         Body::CueAnswered(c) => {
             let kind = c.cue.split('-').next().unwrap_or_default();
-            let kind = word(&format!("cue_kind.{kind}"));
-            one(words(&format!("cue_outcome.{}", <&str>::from(c.outcome)), &[("cue", &kind)]))
+            let kind = t(&format!("cue_kind-{kind}"));
+            one(t_with(&format!("cue_outcome-{}", <&str>::from(c.outcome)), &[("cue", &kind)]))
         }
         Body::Added(a) => one(name_of("additive", &a.what)),
         Body::BathStopped(b) => (title, stopped(b, batch)),
         Body::Reading(r) => {
             let turned = (r.what == ReadingOf::StarchIodide).then(|| {
                 let turned = r.figure.is_some_and(|f| f.value > 0.0);
-                word(if turned { "entry_line.turned" } else { "entry_line.not_turned" })
+                t(if turned { key!("entry_line-turned") } else { key!("entry_line-not_turned") })
             });
             (name_of("reading", &r.what), turned.into_iter().collect())
         }
         Body::Photo(p) => one(name_of("pulp_state", &p.pulp)),
         Body::ColourReading(c) => {
-            let against =
-                named(&c.reference).map(|white| words("entry_line.against", &[("white", &white)]));
-            let aged = c.ageing.map(|ageing| word(ageing.key()));
+            let against = named(&c.reference)
+                .map(|white| t_with!("entry_line-against", &[("white", &white)]));
+            let aged = c.ageing.map(|ageing| t(ageing.key()));
             let state = Some(name_of("pulp_state", &c.pulp));
             (title, [state, aged, against].into_iter().flatten().collect())
         }
-        Body::ColourTarget(t) => one(match &t.from {
-            TargetFrom::Step(step) => word(step.key()),
-            _ => t.name.clone(),
+        Body::ColourTarget(target) => one(match &target.from {
+            TargetFrom::Step(step) => t(step.key()),
+            _ => target.name.clone(),
         }),
         Body::Antichlored(a) => one(name_of("antichlor", &a.reagent)),
         Body::EndTest(t) => {
@@ -78,18 +78,18 @@ pub fn what(told: &TimelineEntry, batch: &Batch) -> (String, Vec<String>) {
         }
         Body::AcidFinished(a) => one(name_of("acid", &a.acid)),
         Body::SignedOff(s) => {
-            one(word(if s.complete { "entry_line.clean" } else { "entry_line.unproven" }))
+            one(t(if s.complete { key!("entry_line-clean") } else { key!("entry_line-unproven") }))
         }
         Body::Stored(s) => {
-            let keep = s.keep_by.map(|d| words("entry_line.keep_by", &[("date", &date(d))]));
+            let keep = s.keep_by.map(|d| t_with!("entry_line-keep_by", &[("date", &date(d))]));
             let lines = [Some(name_of("stored_form", &s.form)), named(&s.place), keep];
             (title, lines.into_iter().flatten().collect())
         }
         Body::Sheets(s) => {
-            let count = counted("entry_line.sheets", s.count as usize);
+            let count = t_count!("entry_line-sheets", s.count as usize);
             (title, [Some(count), named(&s.format)].into_iter().flatten().collect())
         }
-        Body::Unknown(_) => (word("entry.unknown"), vec![word("entry_line.unknown")]),
+        Body::Unknown(_) => (t!("entry-unknown"), vec![t!("entry_line-unknown")]),
         _ => (title, Vec::new()),
     }
 }
@@ -101,31 +101,33 @@ pub fn line(told: &TimelineEntry, batch: &Batch) -> String {
 
 /// What the locale calls a value that files write as one word.
 pub fn name_of(group: &str, value: impl Into<&'static str>) -> String {
-    word(&format!("{group}.{}", value.into()))
+    t(&format!("{group}-{}", value.into()))
 }
 
 fn cooked_in(alkali: &Alkali) -> String {
-    words("entry_line.cooked_in", &[("alkali", &name_of("alkali", alkali))])
+    t_with!("entry_line-cooked_in", &[("alkali", &name_of("alkali", alkali))])
 }
 
 fn planned(plan: &PlanRecord) -> Vec<String> {
     let (kind, amount, counted_as) = match plan.aim {
-        Aim::LiquorStrength { g_per_l, counted_as } => {
-            ("entry_line.aim_strength", format!("{} g/L", number(g_per_l, 3)), counted_as)
-        }
+        Aim::LiquorStrength { g_per_l, counted_as } => (
+            key!("entry_line-aim_strength"),
+            format!("{} g/L", format_number(g_per_l, 3)),
+            counted_as,
+        ),
         Aim::Charge { share, counted_as } => {
-            ("entry_line.aim_charge", written(&Value::Share(share)), counted_as)
+            (key!("entry_line-aim_charge"), format_value(&Value::Share(share)), counted_as)
         }
     };
-    let aim = words(kind, &[("amount", &amount), ("active", &active(counted_as))]);
-    let run = words(
-        "entry_line.run",
+    let aim = t_with(kind, &[("amount", &amount), ("active", &active(counted_as))]);
+    let run = t_with!(
+        "entry_line-run",
         &[
             ("minutes", &minutes(plan.minutes)),
-            ("celsius", &written(&Value::Celsius(plan.celsius))),
+            ("celsius", &format_value(&Value::Celsius(plan.celsius))),
         ],
     );
-    let loads = (!plan.loads.is_empty()).then(|| counted("entry_line.loads", plan.loads.len()));
+    let loads = (!plan.loads.is_empty()).then(|| t_count!("entry_line-loads", plan.loads.len()));
     let product = named(&plan.product.name).unwrap_or_else(|| name_of("oxidant", &plan.oxidant));
     [Some(product), Some(aim), Some(run), loads].into_iter().flatten().collect()
 }
@@ -146,10 +148,10 @@ fn started(bath: &BathStarted, batch: &Batch) -> Vec<String> {
             Some(_) => "plan_said",
         };
         differs |= key == "plan_said";
-        lines.push(words(&format!("entry_line.{what}_{key}"), &[("amount", &amount(&meant))]));
+        lines.push(t_with(&format!("entry_line-{what}_{key}"), &[("amount", &amount(&meant))]));
     }
     if !differs && bath.product_amount.is_some() {
-        lines.push(word("entry_line.as_planned"));
+        lines.push(t!("entry_line-as_planned"));
     }
     lines
 }
@@ -162,9 +164,12 @@ fn stopped(stop: &BathStopped, batch: &Batch) -> Vec<String> {
         let ran = minutes(bath.elapsed(end.at).as_secs_f64() / 60.0);
         lines.push(match bath.plan.and_then(|id| plan_of(batch, id)) {
             Some(plan) => {
-                words("entry_line.ran_of_plan", &[("ran", &ran), ("plan", &minutes(plan.minutes))])
+                t_with!(
+                    "entry_line-ran_of_plan",
+                    &[("ran", &ran), ("plan", &minutes(plan.minutes))]
+                )
             }
-            None => words("entry_line.ran", &[("ran", &ran)]),
+            None => t_with!("entry_line-ran", &[("ran", &ran)]),
         });
     }
     lines
@@ -179,8 +184,8 @@ fn plan_of(batch: &Batch, entry: Ulid) -> Option<&PlanRecord> {
 
 fn amount(amount: &Amount) -> String {
     match amount {
-        Amount::MassG(g) => written(&QuantityKind::Mass.value(g.value)),
-        Amount::VolumeMl(ml) => written(&QuantityKind::Volume.value(ml.value)),
+        Amount::MassG(g) => format_value(&QuantityKind::Mass.value(g.value)),
+        Amount::VolumeMl(ml) => format_value(&QuantityKind::Volume.value(ml.value)),
     }
 }
 
@@ -196,7 +201,7 @@ fn active(active: Active) -> String {
 }
 
 fn minutes(minutes: f64) -> String {
-    written(&Value::Minutes(minutes.round()))
+    format_value(&Value::Minutes(minutes.round()))
 }
 
 fn named(text: &str) -> Option<String> {

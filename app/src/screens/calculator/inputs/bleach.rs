@@ -14,7 +14,7 @@ use ulid::Ulid;
 
 use crate::{
     components::{Assumed, NumberField, NumberInput, RadioGroup},
-    i18n::word,
+    i18n::{key, t},
     platform::clock,
     screens::shelf,
     state::app_state,
@@ -150,7 +150,7 @@ impl BleachForm {
                     })
                     .collect()
             });
-            offers.push((BleachSource::Label, word("bleach.type_label")));
+            offers.push((BleachSource::Label, t!("bleach-type_label")));
             offers
         };
         view! {
@@ -158,7 +158,7 @@ impl BleachForm {
                 {move || {
                     let offers = offers();
                     (offers.len() > 1).then(|| view! {
-                        <RadioGroup label=word("bleach.from") value=from options=offers />
+                        <RadioGroup label=t!("bleach-from") value=from options=offers />
                     })
                 }}
                 {move || match from.get() {
@@ -174,43 +174,43 @@ impl BleachForm {
         let refused = Signal::derive(move || self.refused());
         view! {
             <div class="stack">
-                <RadioGroup label=word("bleach.oxidant") value=self.oxidant options=vec![
-                    (Oxidant::Hypochlorite, word("oxidant.hypochlorite")),
-                    (Oxidant::Percarbonate, word("oxidant.percarbonate")),
+                <RadioGroup label=t!("bleach-oxidant") value=self.oxidant options=vec![
+                    (Oxidant::Hypochlorite, t!("oxidant-hypochlorite")),
+                    (Oxidant::Percarbonate, t!("oxidant-percarbonate")),
                 ] />
-                <RadioGroup label=word("bleach.known") value=self.known options=vec![
-                    (true, word("bleach.known_yes")),
-                    (false, word("bleach.known_no")),
+                <RadioGroup label=t!("bleach-known") value=self.known options=vec![
+                    (true, t!("bleach-known_yes")),
+                    (false, t!("bleach-known_no")),
                 ] />
                 {move || if !self.known.get() {
                     let why = match self.oxidant.get() {
-                        Oxidant::Percarbonate => "bleach.powder_assumed",
-                        _ => "bleach.bottle_assumed",
+                        Oxidant::Percarbonate => key!("bleach-powder_assumed"),
+                        _ => key!("bleach-bottle_assumed"),
                     };
-                    view! { <p>{word(why)}" "<Assumed /></p> }.into_any()
+                    view! { <p>{t(why)}" "<Assumed /></p> }.into_any()
                 } else if self.oxidant.get() == Oxidant::Percarbonate {
                     view! {
-                        <RadioGroup label=word("bleach.powder_counts") value=self.powder_basis options=vec![
-                            (PowderBasis::Percarbonate, word("bleach.powder_percarbonate")),
-                            (PowderBasis::Peroxide, word("bleach.powder_peroxide")),
-                            (PowderBasis::ActiveOxygen, word("bleach.powder_oxygen")),
+                        <RadioGroup label=t!("bleach-powder_counts") value=self.powder_basis options=vec![
+                            (PowderBasis::Percarbonate, t!("bleach-powder_percarbonate")),
+                            (PowderBasis::Peroxide, t!("bleach-powder_peroxide")),
+                            (PowderBasis::ActiveOxygen, t!("bleach-powder_oxygen")),
                         ] />
-                        <NumberField ask=self.powder hint=word("bleach.powder_hint") refused />
+                        <NumberField ask=self.powder hint=t!("bleach-powder_hint") refused />
                     }.into_any()
                 } else {
                     let percent = self.bottle_basis.get() != Some(LabelBasis::ChlorineGramsPerLitre);
                     view! {
-                        <RadioGroup label=word("bleach.counts") value=self.bottle_basis options=vec![
-                            (Some(LabelBasis::NaoclByMass), word("bleach.nacl_mass")),
-                            (Some(LabelBasis::NaoclByVolume), word("bleach.nacl_volume")),
-                            (Some(LabelBasis::ChlorineByMass), word("bleach.chlorine_mass")),
-                            (Some(LabelBasis::ChlorineByVolume), word("bleach.chlorine_volume")),
-                            (Some(LabelBasis::ChlorineGramsPerLitre), word("bleach.chlorine_litre")),
-                            (None, word("bleach.basis_unsaid")),
+                        <RadioGroup label=t!("bleach-counts") value=self.bottle_basis options=vec![
+                            (Some(LabelBasis::NaoclByMass), t!("bleach-nacl_mass")),
+                            (Some(LabelBasis::NaoclByVolume), t!("bleach-nacl_volume")),
+                            (Some(LabelBasis::ChlorineByMass), t!("bleach-chlorine_mass")),
+                            (Some(LabelBasis::ChlorineByVolume), t!("bleach-chlorine_volume")),
+                            (Some(LabelBasis::ChlorineGramsPerLitre), t!("bleach-chlorine_litre")),
+                            (None, t!("bleach-basis_unsaid")),
                         ] />
                         <NumberField ask=if percent { self.percent } else { self.grams_per_litre }
-                            hint=word("bleach.strength_hint") refused />
-                        <NumberField ask=self.density hint=word("bleach.density_hint") refused />
+                            hint=t!("bleach-strength_hint") refused />
+                        <NumberField ask=self.density hint=t!("bleach-density_hint") refused />
                     }.into_any()
                 }}
             </div>

@@ -3,7 +3,7 @@
 use bleachfield_core::{bath::Oxidant, chemistry::compatibility::Ingredient};
 use leptos::prelude::*;
 
-use crate::i18n::{heading, word};
+use crate::i18n::{sentence_case, t};
 
 /// The form. Copied freely; all copies share the same answers.
 #[derive(Clone, Copy)]
@@ -41,14 +41,14 @@ impl CoSolutesForm {
                 <label class="tick">
                     <input type="checkbox" prop:checked=move || ticked.with(|t| t.contains(&what))
                         on:change=set />
-                    <span>{heading(word(what.key()))}</span>
+                    <span>{sentence_case(t(what.key()))}</span>
                 </label>
             }
         };
         let open = self.0.with_untracked(|ticked| !ticked.is_empty());
         view! {
             <details class="more" open=open>
-                <summary>{word("company.head")}</summary>
+                <summary>{t!("company-head")}</summary>
                 <div class="inside">{offers(oxidant).map(tick).collect_view()}</div>
             </details>
         }

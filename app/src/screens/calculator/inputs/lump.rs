@@ -13,7 +13,7 @@ use leptos::prelude::*;
 
 use crate::{
     components::{Assumed, NumberField, NumberInput, RadioGroup},
-    i18n::{number, word, words},
+    i18n::{format_number, t, t_with},
     state::app_state,
 };
 
@@ -50,7 +50,7 @@ impl LumpForm {
             book.studio.figures.get(&OwnFigureOf::SqueezeDryness).map(|(f, _)| *f)
         });
         let own_ask = NumberInput::new(DRYNESS, QuantityKind::Share).between(0.005, 0.95);
-        let own_text = own.map(|own| number(own.value * 100.0, 3)).unwrap_or_default();
+        let own_text = own.map(|own| format_number(own.value * 100.0, 3)).unwrap_or_default();
         Self {
             wet: NumberInput::new(WET_MASS, QuantityKind::Mass).between(1.0, 200_000.0),
             how: RwSignal::new(if own.is_some() {
@@ -72,21 +72,21 @@ impl LumpForm {
     /// The form filled with an earlier weighing.
     pub fn of(entry: &Weighed) -> Self {
         let form = Self::new();
-        form.wet.text.set(number(entry.wet_mass_g.value, 6));
+        form.wet.text.set(format_number(entry.wet_mass_g.value, 6));
         match (entry.how, &entry.sample) {
             (Noted::Assumed, _) => form.how.set(DrynessMethod::Assumed),
             // A dried sample says more than a figure that is typed: it is kept as one.
             (Noted::DriedSample, Some(sample)) => {
                 form.how.set(DrynessMethod::Sample);
-                form.sample_wet.text.set(number(sample.wet_g.value, 6));
-                form.sample_dried.text.set(number(sample.dry_g.value, 6));
+                form.sample_wet.text.set(format_number(sample.wet_g.value, 6));
+                form.sample_dried.text.set(format_number(sample.dry_g.value, 6));
                 let as_weighed = sample.dry_g.value / sample.wet_g.value;
                 let oven = (as_weighed - entry.dryness.value).abs() < 1e-6;
                 form.dried.set(if oven { DryingMethod::Oven } else { DryingMethod::Air });
             }
             _ => {
                 form.how.set(DrynessMethod::Own);
-                form.own.text.set(number(entry.dryness.value * 100.0, 4));
+                form.own.text.set(format_number(entry.dryness.value * 100.0, 4));
             }
         }
         form
@@ -95,7 +95,7 @@ impl LumpForm {
     /// Writes a dryness into the form, as a plan that was refused may ask for.
     pub fn set_dryness(self, dryness: f64) {
         self.how.set(DrynessMethod::Own);
-        self.own.text.set(number(dryness * 100.0, 4));
+        self.own.text.set(format_number(dryness * 100.0, 4));
     }
 
     /// The lump as answered so far; `None` while a field is empty or refused.
@@ -151,33 +151,33 @@ impl LumpForm {
         let how = self.how;
         view! {
             <div class="stack">
-                <NumberField ask=self.wet hint=word("lump.wet_hint") refused />
-                <RadioGroup label=word("lump.how") value=how options=vec![
-                    (DrynessMethod::Sample, word("lump.sample")),
-                    (DrynessMethod::Own, word("lump.own")),
-                    (DrynessMethod::Assumed, word("lump.assumed")),
+                <NumberField ask=self.wet hint=t!("lump-wet_hint") refused />
+                <RadioGroup label=t!("lump-how") value=how options=vec![
+                    (DrynessMethod::Sample, t!("lump-sample")),
+                    (DrynessMethod::Own, t!("lump-own")),
+                    (DrynessMethod::Assumed, t!("lump-assumed")),
                 ] />
                 {move || match how.get() {
                     DrynessMethod::Sample => view! {
                         <div class="stack">
-                            <p class="small soft">{word("lump.sample_why")}</p>
+                            <p class="small soft">{t!("lump-sample_why")}</p>
                             <NumberField ask=self.sample_wet refused />
                             <NumberField ask=self.sample_dried refused />
-                            <RadioGroup label=word("lump.dried") value=self.dried options=vec![
-                                (DryingMethod::Oven, word("lump.oven")),
-                                (DryingMethod::Air, word("lump.air")),
+                            <RadioGroup label=t!("lump-dried") value=self.dried options=vec![
+                                (DryingMethod::Oven, t!("lump-oven")),
+                                (DryingMethod::Air, t!("lump-air")),
                             ] />
                         </div>
                     }.into_any(),
                     DrynessMethod::Own => view! {
-                        <NumberField ask=self.own hint=word("lump.own_hint") refused />
+                        <NumberField ask=self.own hint=t!("lump-own_hint") refused />
                     }.into_any(),
                     DrynessMethod::Assumed => view! {
                         <p>
-                            {words("lump.assumed_why", &[
-                                ("middle", &number(ASSUMED_DRYNESS.value * 100.0, 3)),
-                                ("low", &number(ASSUMED_DRYNESS.low * 100.0, 3)),
-                                ("high", &number(ASSUMED_DRYNESS.high * 100.0, 3)),
+                            {t_with!("lump-assumed_why", &[
+                                ("middle", &format_number(ASSUMED_DRYNESS.value * 100.0, 3)),
+                                ("low", &format_number(ASSUMED_DRYNESS.low * 100.0, 3)),
+                                ("high", &format_number(ASSUMED_DRYNESS.high * 100.0, 3)),
                             ])}
                             " "<Assumed />
                         </p>

@@ -2,8 +2,8 @@
 
 use bleachfield_core::{
     chemistry::{
-        Refusal,
-        alkali::{Advice, Alkali, Window, from_reading, from_recipe},
+        EquilibriumError,
+        alkali::{Advice, AlkaliReagent, PhWindow, from_reading, from_recipe},
         equilibrium::Mix,
     },
     message::Value,
@@ -12,7 +12,7 @@ use bleachfield_core::{
 use leptos::prelude::*;
 
 use crate::{
-    i18n::{said, word, words, written},
+    i18n::{format_value, render, t, t_with},
     screens::calculator::inputs::{alkali_choice, dose_in_words, no_acid},
 };
 
@@ -30,9 +30,9 @@ pub fn Advise(
     mix: Mix,
     read: Option<MeasuredPh>,
     ph: f64,
-    window: Window,
+    window: PhWindow,
     litres: f64,
-    alkali: RwSignal<Alkali>,
+    alkali: RwSignal<AlkaliReagent>,
 ) -> impl IntoView {
     let low = read.map_or(ph, |read| read.ph) < window.low;
     let advise = move || match read {
@@ -44,7 +44,7 @@ pub fn Advise(
     };
     view! {
         <div class="stack">
-            <h3>{word("liquor.advice_head")}</h3>
+            <h3>{t!("liquor-advice_head")}</h3>
             {low.then(|| alkali_choice(alkali))}
             <p>{move || told(advise(), litres)}</p>
             {no_acid(window)}
@@ -52,19 +52,19 @@ pub fn Advise(
     }
 }
 
-fn told(advice: Result<Advice, Refusal>, litres: f64) -> String {
+fn told(advice: Result<Advice, EquilibriumError>, litres: f64) -> String {
     match advice {
         Ok(Advice::Leave { ph }) => {
-            words("liquor.leave", &[("ph", &written(&Value::Ph(ph.value)))])
+            t_with!("liquor-leave", &[("ph", &format_value(&Value::Ph(ph.value)))])
         }
         Ok(Advice::TooHigh { ph }) => {
-            words("liquor.too_high", &[("ph", &written(&Value::Ph(ph.value)))])
+            t_with!("liquor-too_high", &[("ph", &format_value(&Value::Ph(ph.value)))])
         }
         Ok(Advice::Add { ph, alkali, dose }) => {
             let mass = dose.map(|dose| grams(in_grams_per_litre(dose) * litres));
-            let below = words("liquor.add", &[("ph", &written(&Value::Ph(ph.value)))]);
+            let below = t_with!("liquor-add", &[("ph", &format_value(&Value::Ph(ph.value)))]);
             format!("{below} {}", dose_in_words(alkali, mass))
         }
-        Err(refusal) => said(&refusal.message()),
+        Err(refusal) => render(&refusal.message()),
     }
 }

@@ -1,12 +1,12 @@
-//! The forms of the oxidant against pH, as a picture, in words, and as a table.
+//! The forms of the oxidant against pH, as a speciation, in words, and as a table.
 
 use std::fmt::Write;
 
 use bleachfield_core::{
     bath::Oxidant,
     chemistry::{
-        alkali::Window,
-        equilibrium::{Picture, Shares},
+        alkali::PhWindow,
+        equilibrium::{OxidantShares, Speciation},
         headspace::GasRegion,
     },
     message::Value,
@@ -15,7 +15,7 @@ use leptos::prelude::*;
 
 use web_sys::HtmlDetailsElement;
 
-use crate::i18n::{number, word, words, written};
+use crate::i18n::{format_number, format_value, t, t_with};
 
 const WIDTH: f64 = 340.0;
 const HEIGHT: f64 = 190.0;
@@ -32,17 +32,17 @@ const ATTACK: (f64, f64) = (6.0, 8.5);
 
 #[component]
 pub fn Chart(
-    picture: Picture,
+    speciation: Speciation,
     ph: f64,
     oxidant: Oxidant,
-    window: Window,
+    window: PhWindow,
     gas: Option<GasRegion>,
     /// Whether the table stands open.
     as_table: RwSignal<bool>,
 ) -> impl IntoView {
     let chlorine = oxidant == Oxidant::Hypochlorite;
-    let points: Vec<Shares> = picture.curve(FROM, TO, POINTS).collect();
-    let line = |share: &dyn Fn(&Shares) -> f64| {
+    let points: Vec<OxidantShares> = speciation.curve(FROM, TO, POINTS).collect();
+    let line = |share: &dyn Fn(&OxidantShares) -> f64| {
         let mut path = String::with_capacity(POINTS * 12);
         for (i, point) in points.iter().enumerate() {
             let _ = write!(
@@ -88,10 +88,10 @@ pub fn Chart(
         }
     });
     let ticks: Vec<_> = ticks.collect();
-    let told = told(&picture, ph, chlorine);
+    let told = told(&speciation, ph, chlorine);
     let anchor = if ph > 9.0 { "end" } else { "start" };
     view! {
-        <figure class="picture">
+        <figure class="speciation">
             <svg class="chart" viewBox=format!("0 0 {WIDTH} {HEIGHT}") role="img" aria-label=told.clone()>
                 {gas_to.map(|to| band(FROM, to, "band gas"))}
                 {chlorine.then(|| band(ATTACK.0, ATTACK.1, "band attack"))}
@@ -103,7 +103,7 @@ pub fn Chart(
                 <path d=format!("M{0:.1} {TOP}V{1}", x(ph), HEIGHT - BOTTOM) class="here" />
                 <text x=x(ph) y=HEIGHT - BOTTOM - 6.0 class="here-words"
                     text-anchor=anchor>
-                    {words("liquor.here", &[("ph", &written(&Value::Ph(ph)))])}
+                    {t_with!("liquor-here", &[("ph", &format_value(&Value::Ph(ph)))])}
                 </text>
                 {key}
                 {ticks}
@@ -113,26 +113,26 @@ pub fn Chart(
             <figcaption class="small">
                 <p>{told}</p>
                 <p class="key">
-                    <span class="band-key window">{word("liquor.key_window")}</span>
-                    {chlorine.then(|| view! { <span class="band-key attack">{word("liquor.key_attack")}</span> })}
-                    {gas_to.map(|_| view! { <span class="band-key gas">{word("liquor.key_gas")}</span> })}
+                    <span class="band-key window">{t!("liquor-key_window")}</span>
+                    {chlorine.then(|| view! { <span class="band-key attack">{t!("liquor-key_attack")}</span> })}
+                    {gas_to.map(|_| view! { <span class="band-key gas">{t!("liquor-key_gas")}</span> })}
                 </p>
             </figcaption>
         </figure>
         <details class="more" open=as_table.get_untracked()
             on:toggle=move |event| as_table.set(event_target::<HtmlDetailsElement>(&event).open())>
-            <summary>{word("liquor.as_table")}</summary>
+            <summary>{t!("liquor-as_table")}</summary>
             {move || as_table.get().then(|| view! {
-                <div class="inside"><Table picture chlorine /></div>
+                <div class="inside"><Table speciation chlorine /></div>
             })}
         </details>
     }
 }
 
 #[component]
-fn Table(picture: Picture, chlorine: bool) -> impl IntoView {
-    let percent = |share: f64| number(share * 100.0, 2);
-    let rows = picture.curve(4.0, 12.0, 9).map(|s| {
+fn Table(speciation: Speciation, chlorine: bool) -> impl IntoView {
+    let percent = |share: f64| format_number(share * 100.0, 2);
+    let rows = speciation.curve(4.0, 12.0, 9).map(|s| {
         let cells = if chlorine {
             vec![s.chlorine, s.hypochlorous_acid, s.hypochlorite]
         } else {
@@ -140,7 +140,7 @@ fn Table(picture: Picture, chlorine: bool) -> impl IntoView {
         };
         view! {
             <tr>
-                <th scope="row">{number(s.ph, 2)}</th>
+                <th scope="row">{format_number(s.ph, 2)}</th>
                 {cells.into_iter().map(|share| view! { <td>{percent(share)}</td> }).collect_view()}
             </tr>
         }
@@ -162,14 +162,14 @@ fn Table(picture: Picture, chlorine: bool) -> impl IntoView {
     }
 }
 
-/// The picture in one sentence.
-fn told(picture: &Picture, ph: f64, chlorine: bool) -> String {
-    let s = picture.at(ph);
-    let percent = |share: f64| number(share * 100.0, 2);
-    let ph = written(&Value::Ph(ph));
+/// The speciation in one sentence.
+fn told(speciation: &Speciation, ph: f64, chlorine: bool) -> String {
+    let s = speciation.at(ph);
+    let percent = |share: f64| format_number(share * 100.0, 2);
+    let ph = format_value(&Value::Ph(ph));
     if chlorine {
-        words(
-            "liquor.told_chlorine",
+        t_with!(
+            "liquor-told_chlorine",
             &[
                 ("ph", &ph),
                 ("cl2", &percent(s.chlorine)),
@@ -178,8 +178,8 @@ fn told(picture: &Picture, ph: f64, chlorine: bool) -> String {
             ],
         )
     } else {
-        words(
-            "liquor.told_peroxide",
+        t_with!(
+            "liquor-told_peroxide",
             &[
                 ("ph", &ph),
                 ("h2o2", &percent(s.hydrogen_peroxide)),

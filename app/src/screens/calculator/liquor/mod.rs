@@ -9,11 +9,10 @@ use bleachfield_core::{
     bath::{BATH_TEMPERATURE, Oxidant},
     caution::{Act, Residual, Situation, cautions},
     chemistry::{
-        Refusal,
-        alkali::{Alkali, BATH_VOLUME},
-        compatibility::{Ingredient, Severity},
-        equilibrium::Picture,
-        liquor::{HARDNESS, Recipe, VINEGAR, WorkedOut},
+        EquilibriumError,
+        alkali::{AlkaliReagent, BATH_VOLUME},
+        compatibility::{ClashSeverity, Ingredient},
+        liquor::{HARDNESS, Recipe, SolvedLiquor, VINEGAR},
     },
     message::{Field, Value},
     quantity::{Basis, Celsius, PH, Ph, QuantityKind, Unit, grams_per_litre},
@@ -27,7 +26,7 @@ use self::{
 };
 use crate::{
     components::{CautionList, Figure, NumberField, NumberInput, RadioGroup},
-    i18n::{said, word, words, written},
+    i18n::{format_value, key, render, t, t_with},
     screens::calculator::inputs::CoSolutesForm,
 };
 
@@ -59,7 +58,7 @@ pub fn Liquor() -> impl IntoView {
         .unit(Unit::MilligramsPerLitre)
         .between(0.0, 2.0)
         .optional();
-    let alkali = RwSignal::new(Alkali::SodaAsh);
+    let alkali = RwSignal::new(AlkaliReagent::SodaAsh);
     let as_table = RwSignal::new(false);
 
     let recipe = Memo::new(move |_| {
@@ -74,10 +73,10 @@ pub fn Liquor() -> impl IntoView {
             soda_ash: grams_per_litre(soda.base()?),
             vinegar: if acid { vinegar.base().unwrap_or(0.0) } else { 0.0 },
             celsius: celsius.base()?,
-            company,
+            co_solutes: company,
         })
     });
-    let worked = Memo::new(move |_| recipe.get().map(|recipe| recipe.work_out()));
+    let worked = Memo::new(move |_| recipe.get().map(|recipe| recipe.solve()));
     let read = Memo::new(move |_| {
         let ph = measured.base()?;
         Some(match by_meter.get() {
@@ -86,7 +85,7 @@ pub fn Liquor() -> impl IntoView {
         })
     });
     let refused = Memo::new(move |_| {
-        worked.with(|worked| worked.as_ref()?.as_ref().err().map(Refusal::message))
+        worked.with(|worked| worked.as_ref()?.as_ref().err().map(EquilibriumError::message))
     });
     let warn = Memo::new(move |_| {
         let ph = match read.get() {
@@ -108,29 +107,29 @@ pub fn Liquor() -> impl IntoView {
     let acid_ticked = Memo::new(move |_| company.with(oxidant.get()).contains(&Ingredient::Acid));
     view! {
         <section class="card stack">
-            <RadioGroup label=word("bleach.oxidant") value=oxidant options=vec![
-                (Oxidant::Hypochlorite, word("oxidant.hypochlorite")),
-                (Oxidant::Percarbonate, word("oxidant.percarbonate")),
+            <RadioGroup label=t!("bleach-oxidant") value=oxidant options=vec![
+                (Oxidant::Hypochlorite, t!("oxidant-hypochlorite")),
+                (Oxidant::Percarbonate, t!("oxidant-percarbonate")),
             ] />
             {move || {
                 let hint = match oxidant.get() {
-                    Oxidant::Hypochlorite => word("liquor.counts_chlorine"),
-                    _ => word("liquor.counts_peroxide"),
+                    Oxidant::Hypochlorite => t!("liquor-counts_chlorine"),
+                    _ => t!("liquor-counts_peroxide"),
                 };
                 view! { <NumberField ask=active hint refused /> }
             }}
-            <NumberField ask=soda hint=word("liquor.soda_hint") refused />
+            <NumberField ask=soda hint=t!("liquor-soda_hint") refused />
             <NumberField ask=celsius refused />
-            <NumberField ask=measured label=word("liquor.measured") hint=word("liquor.measured_hint") refused />
+            <NumberField ask=measured label=t!("liquor-measured") hint=t!("liquor-measured_hint") refused />
             {move || (!measured.is_empty()).then(|| view! {
-                <RadioGroup label=word("liquor.read_with") value=by_meter options=vec![
-                    (false, word("liquor.strip")), (true, word("liquor.meter")),
+                <RadioGroup label=t!("liquor-read_with") value=by_meter options=vec![
+                    (false, t!("liquor-strip")), (true, t!("liquor-meter")),
                 ] />
             })}
-            <NumberField ask=litres hint=word("liquor.volume_hint") />
+            <NumberField ask=litres hint=t!("liquor-volume_hint") />
             {move || company.view(oxidant.get())}
             {move || acid_ticked.get().then(|| view! {
-                <NumberField ask=vinegar hint=word("liquor.vinegar_hint") refused />
+                <NumberField ask=vinegar hint=t!("liquor-vinegar_hint") refused />
             })}
         </section>
         {move || recipe.get().map(|recipe| clashes_of(&recipe))}
@@ -144,7 +143,7 @@ pub fn Liquor() -> impl IntoView {
                     view! { <Answer worked read=read.get() litres alkali as_table /> }.into_any()
                 }
                 Some(Err(refusal)) => view! {
-                    <p class="caution care" role="alert">{said(&refusal.message())}</p>
+                    <p class="caution care" role="alert">{render(&refusal.message())}</p>
                 }.into_any(),
                 None => ().into_any(),
             }
@@ -158,14 +157,14 @@ pub fn Liquor() -> impl IntoView {
 fn clashes_of(recipe: &Recipe) -> AnyView {
     let clash = |clash: bleachfield_core::chemistry::compatibility::Clash| {
         let (class, severity) = match clash.severity {
-            Severity::Refused => ("caution danger", "caution.severity.danger"),
-            Severity::Note => ("caution care", "caution.severity.care"),
+            ClashSeverity::Refused => ("caution danger", key!("caution-severity-danger")),
+            ClashSeverity::Note => ("caution care", key!("caution-severity-care")),
         };
         view! {
             <div class=class role="alert">
-                <span class="severity">{word(severity)}</span>
-                <p>{said(&clash.message())}</p>
-                <p class="source">{words("caution.source", &[("source", clash.reason.source())])}</p>
+                <span class="severity">{t(severity)}</span>
+                <p>{render(&clash.message())}</p>
+                <p class="source">{t_with!("caution-source", &[("source", clash.reason.source())])}</p>
             </div>
         }
     };
@@ -174,31 +173,31 @@ fn clashes_of(recipe: &Recipe) -> AnyView {
 
 #[component]
 fn Answer(
-    worked: WorkedOut,
+    worked: SolvedLiquor,
     read: Option<MeasuredPh>,
     litres: f64,
-    alkali: RwSignal<Alkali>,
+    alkali: RwSignal<AlkaliReagent>,
     as_table: RwSignal<bool>,
 ) -> impl IntoView {
-    let picture: Option<Picture> = worked.mix.picture().ok();
-    let at = |ph: f64| written(&Value::Ph(ph));
+    let speciation = worked.mix.speciation().ok();
+    let at = |ph: f64| format_value(&Value::Ph(ph));
     let gas = worked.gas.map(|gas| {
         let at = |ph: Option<f64>| ph.map_or_else(|| "–".to_owned(), at);
-        words(
-            "liquor.gas",
+        t_with!(
+            "liquor-gas",
             &[("dangerous", &at(gas.dangerous)), ("limit", &at(gas.exposure_limit))],
         )
     });
     let shown = read.map_or(worked.ph, |read| read.ph);
     view! {
         <section class="card stack wide" aria-live="polite">
-            <Figure name=word("liquor.ph") number=at(worked.ph) unit=String::new()
-                range=words("liquor.window", &[
+            <Figure name=t!("liquor-ph") number=at(worked.ph) unit=String::new()
+                range=t_with!("liquor-window", &[
                     ("low", &at(worked.window.low)),
                     ("high", &at(worked.window.high)),
                 ]) />
-            {picture.map(|picture| view! {
-                <Chart picture ph=shown oxidant=worked.oxidant window=worked.window gas=worked.gas as_table />
+            {speciation.map(|speciation| view! {
+                <Chart speciation ph=shown oxidant=worked.oxidant window=worked.window gas=worked.gas as_table />
             })}
             {gas.map(|gas| view! { <p>{gas}</p> })}
             <Advise mix=worked.mix read ph=worked.ph window=worked.window litres alkali />

@@ -2,9 +2,9 @@
 
 use bleachfield_core::{
     chemistry::dechlorination::{
-        Antichlor, AntichlorDose, AntichlorRefusal, Found, PURITY, PeroxidePlan, PeroxideRemoval,
-        RESIDUAL, THIOSULFATE_TOP, VOLUME, Vessel, antichlor_dose, peroxide_removal,
-        thiosulfate_overdosed,
+        AntichlorDose, AntichlorError, AntichlorReagent, PURITY, PeroxidePlan, PeroxideRemoval,
+        RESIDUAL, ResidualEvidence, THIOSULFATE_TOP, VOLUME, VesselClosure, antichlor_dose,
+        peroxide_removal, thiosulfate_overdosed,
     },
     derive::{SignOffEvidence, WashRecord},
     journal::{self, Batch, Book},
@@ -19,7 +19,7 @@ use leptos::prelude::*;
 use super::{fields, refusal, remarks, weigh_out};
 use crate::{
     components::{Fact, NumberInput, RadioGroup},
-    i18n::{number, word, words, written},
+    i18n::{format_number, format_value, key, t, t_with},
 };
 
 /// A strength that was titrated in a kitchen, or comes of the wash model, may be
@@ -56,7 +56,7 @@ impl AntichlorSum {
         let used = batch.map(|batch| SignOffEvidence::of(batch).used).unwrap_or_default();
         let strip = record.and_then(|record| record.readings.oxidant);
         let water = record.and_then(|record| record.pulp).map(|pulp| pulp.held());
-        let text = |value: Option<f64>| value.map(|v| number(v, 3)).unwrap_or_default();
+        let text = |value: Option<f64>| value.map(|v| format_number(v, 3)).unwrap_or_default();
         Self {
             oxidant: RwSignal::new(usize::from(used.peroxide && !used.hypochlorite)),
             chlorine_by: RwSignal::new(0),
@@ -78,16 +78,22 @@ impl AntichlorSum {
         self.oxidant.get() == 0
     }
 
-    fn answer(self) -> Option<Result<Answer, AntichlorRefusal>> {
+    fn answer(self) -> Option<Result<Answer, AntichlorError>> {
         let residual = grams_per_litre(self.residual.base()?);
         let found = match self.found.get() {
-            0 => Found::Strip(residual),
-            1 => Found::Titration(Estimate::within(residual, TITRATED_OFF, Basis::Measured)),
-            _ => Found::WashModel(Estimate::within(residual, MODEL_OFF, Basis::Computed)),
+            0 => ResidualEvidence::Strip(residual),
+            1 => ResidualEvidence::Titration(Estimate::within(
+                residual,
+                TITRATED_OFF,
+                Basis::Measured,
+            )),
+            _ => {
+                ResidualEvidence::WashModel(Estimate::within(residual, MODEL_OFF, Basis::Computed))
+            }
         };
         let volume = Estimate::within(millilitres(self.volume.base()?), 0.1, Basis::Measured);
         let purity = share(self.purity.base()?);
-        let vessel = if self.closed.get() { Vessel::Closed } else { Vessel::Open };
+        let vessel = if self.closed.get() { VesselClosure::Closed } else { VesselClosure::Open };
         Some(if self.chlorine() {
             let by = self.reagent();
             antichlor_dose(by, found, volume, purity, vessel).map(Answer::Chlorine)
@@ -97,8 +103,8 @@ impl AntichlorSum {
         })
     }
 
-    fn reagent(self) -> Antichlor {
-        Antichlor::ALL[self.chlorine_by.get().min(Antichlor::ALL.len() - 1)]
+    fn reagent(self) -> AntichlorReagent {
+        AntichlorReagent::ALL[self.chlorine_by.get().min(AntichlorReagent::ALL.len() - 1)]
     }
 
     fn removal(self) -> PeroxideRemoval {
@@ -110,7 +116,9 @@ impl AntichlorSum {
         if self.chlorine() {
             !matches!(
                 self.reagent(),
-                Antichlor::AscorbicAcid | Antichlor::SodiumAscorbate | Antichlor::Peroxide
+                AntichlorReagent::AscorbicAcid
+                    | AntichlorReagent::SodiumAscorbate
+                    | AntichlorReagent::Peroxide
             )
         } else {
             self.removal().grams_per_gram().is_some()
@@ -119,7 +127,7 @@ impl AntichlorSum {
 
     /// It is an acid itself.
     pub fn is_acid(self) -> bool {
-        self.chlorine() && self.reagent() == Antichlor::AscorbicAcid
+        self.chlorine() && self.reagent() == AntichlorReagent::AscorbicAcid
     }
 
     /// There is something to weigh: waiting is done without.
@@ -139,14 +147,14 @@ impl AntichlorSum {
             };
         }
         match self.reagent() {
-            Antichlor::ThiosulfatePentahydrate => (Entry::ThiosulfatePentahydrate, None),
-            Antichlor::ThiosulfateAnhydrous => (Entry::ThiosulfateAnhydrous, None),
-            Antichlor::Sulfite => (Entry::Sulfite, None),
-            Antichlor::Bisulfite => (Entry::Bisulfite, None),
-            Antichlor::Metabisulfite => (Entry::Metabisulfite, None),
-            Antichlor::AscorbicAcid => (Entry::AscorbicAcid, None),
-            Antichlor::Peroxide => (Entry::Peroxide, None),
-            by @ Antichlor::SodiumAscorbate => (Entry::Other, Some(by.word())),
+            AntichlorReagent::ThiosulfatePentahydrate => (Entry::ThiosulfatePentahydrate, None),
+            AntichlorReagent::ThiosulfateAnhydrous => (Entry::ThiosulfateAnhydrous, None),
+            AntichlorReagent::Sulfite => (Entry::Sulfite, None),
+            AntichlorReagent::Bisulfite => (Entry::Bisulfite, None),
+            AntichlorReagent::Metabisulfite => (Entry::Metabisulfite, None),
+            AntichlorReagent::AscorbicAcid => (Entry::AscorbicAcid, None),
+            AntichlorReagent::Peroxide => (Entry::Peroxide, None),
+            by @ AntichlorReagent::SodiumAscorbate => (Entry::Other, Some(by.word())),
         }
     }
 
@@ -154,10 +162,10 @@ impl AntichlorSum {
     /// any of its reactions can use.
     pub fn too_much(self, weighed_out: f64) -> Option<Message> {
         let Some(Ok(Answer::Chlorine(dose))) = self.answer() else { return None };
-        let crystals = dose.reagent == Antichlor::ThiosulfatePentahydrate;
+        let crystals = dose.reagent == AntichlorReagent::ThiosulfatePentahydrate;
         let over = crystals && thiosulfate_overdosed(grams(weighed_out), dose.chlorine.high);
         over.then(|| {
-            Message::new("antichlor.overdosed").with("most", Value::Number(THIOSULFATE_TOP))
+            Message::new(key!("antichlor-overdosed")).with("most", Value::Number(THIOSULFATE_TOP))
         })
     }
 
@@ -167,34 +175,35 @@ impl AntichlorSum {
             Some(Err(why)) => Some(why.message()),
             _ => None,
         });
-        let options = |keys: [&str; 2]| keys.map(word).into_iter().enumerate().collect::<Vec<_>>();
-        let found = ["antichlor.by.strip", "antichlor.by.titration", "antichlor.by.wash"];
+        let options = |keys: [&str; 2]| keys.map(t).into_iter().enumerate().collect::<Vec<_>>();
+        let found =
+            [key!("antichlor-by-strip"), key!("antichlor-by-titration"), key!("antichlor-by-wash")];
         view! {
-            <RadioGroup label=word("antichlor.oxidant") value=self.oxidant
-                options=options(["antichlor.chlorine", "antichlor.peroxide_left"]) />
+            <RadioGroup label=t!("antichlor-oxidant") value=self.oxidant
+                options=options([key!("antichlor-chlorine"), key!("antichlor-peroxide_left")]) />
             {move || {
                 let (value, names) = if self.chlorine() {
-                    (self.chlorine_by, Antichlor::ALL.iter().map(|a| word(a.word())).collect())
+                    (self.chlorine_by, AntichlorReagent::ALL.iter().map(|a| t(a.word())).collect())
                 } else {
                     let ways: Vec<String> =
-                        PeroxideRemoval::ALL.iter().map(|way| word(way.word())).collect();
+                        PeroxideRemoval::ALL.iter().map(|way| t(way.word())).collect();
                     (self.peroxide_by, ways)
                 };
-                let options = names.into_iter().map(crate::i18n::heading).enumerate().collect();
-                view! { <RadioGroup label=word("form.antichlor.reagent") value options /> }
+                let options = names.into_iter().map(crate::i18n::sentence_case).enumerate().collect();
+                view! { <RadioGroup label=t!("form-antichlor-reagent") value options /> }
             }}
             {fields(&[self.residual], refused)}
-            <RadioGroup label=word("antichlor.by.which") value=self.found
-                options=found.map(word).into_iter().enumerate().collect() />
+            <RadioGroup label=t!("antichlor-by-which") value=self.found
+                options=found.map(t).into_iter().enumerate().collect() />
             {fields(&[self.volume, self.purity], refused)}
-            {move || (self.chlorine() && self.reagent() == Antichlor::Peroxide).then(|| view! {
-                <RadioGroup label=word("field.antichlor.vessel") value=self.closed options=vec![
-                    (false, word("antichlor.open")), (true, word("antichlor.closed")),
+            {move || (self.chlorine() && self.reagent() == AntichlorReagent::Peroxide).then(|| view! {
+                <RadioGroup label=t!("field-antichlor-vessel") value=self.closed options=vec![
+                    (false, t!("antichlor-open")), (true, t!("antichlor-closed")),
                 ] />
             })}
             <div class="stack" aria-live="polite">
                 {move || match self.answer() {
-                    None => view! { <p class="soft">{word("antichlor.waiting")}</p> }.into_any(),
+                    None => view! { <p class="soft">{t!("antichlor-waiting")}</p> }.into_any(),
                     Some(Err(why)) => refusal(&why.message()),
                     Some(Ok(Answer::Chlorine(dose))) => chlorine(&dose),
                     Some(Ok(Answer::Peroxide(plan))) => peroxide(&plan),
@@ -207,22 +216,22 @@ impl AntichlorSum {
 
 fn chlorine(dose: &AntichlorDose) -> AnyView {
     if in_grams(dose.chlorine.value) == 0.0 {
-        return view! { <p class="good">{word("antichlor.none_left")}</p> }.into_any();
+        return view! { <p class="good">{t!("antichlor-none_left")}</p> }.into_any();
     }
     let facts = [
-        ("antichlor.to_take_out", written(&Value::Mass(dose.chlorine.value))),
-        ("antichlor.ph_way", word(dose.reagent.ph_shift().word())),
+        (key!("antichlor-to_take_out"), format_value(&Value::Mass(dose.chlorine.value))),
+        (key!("antichlor-ph_way"), t(dose.reagent.ph_shift().word())),
     ];
     view! {
-        {weigh_out(word("antichlor.weigh"), dose.dose)}
+        {weigh_out(t!("antichlor-weigh"), dose.dose)}
         <dl class="facts">
-            {facts.map(|(name, value)| view! { <Fact name=word(name) value /> }).collect_view()}
+            {facts.map(|(name, value)| view! { <Fact name=t(name) value /> }).collect_view()}
             {dose.oxygen.map(|oxygen| view! {
-                <Fact name=word("antichlor.oxygen")
-                    value=format!("{} L", number(in_millilitres(oxygen) / 1000.0, 2)) />
+                <Fact name=t!("antichlor-oxygen")
+                    value=format!("{} L", format_number(in_millilitres(oxygen) / 1000.0, 2)) />
             })}
         </dl>
-        <p>{word(dose.reagent.leaves())}</p>
+        <p>{t(dose.reagent.leaves())}</p>
         {remarks(&dose.remarks)}
     }
     .into_any()
@@ -230,12 +239,12 @@ fn chlorine(dose: &AntichlorDose) -> AnyView {
 
 fn peroxide(plan: &PeroxidePlan) -> AnyView {
     if in_grams(plan.peroxide.value) == 0.0 {
-        return view! { <p class="good">{word("antichlor.none_left")}</p> }.into_any();
+        return view! { <p class="good">{t!("antichlor-none_left")}</p> }.into_any();
     }
-    let amount = written(&Value::Mass(plan.peroxide.value));
+    let amount = format_value(&Value::Mass(plan.peroxide.value));
     view! {
-        {plan.dose.map(|dose| weigh_out(word("antichlor.weigh"), dose))}
-        <p>{words("antichlor.peroxide_to_take_out", &[("amount", &amount)])}</p>
+        {plan.dose.map(|dose| weigh_out(t!("antichlor-weigh"), dose))}
+        <p>{t_with!("antichlor-peroxide_to_take_out", &[("amount", &amount)])}</p>
         {remarks(&plan.remarks)}
     }
     .into_any()

@@ -1,7 +1,7 @@
 //! The cook before the bath: alkali, liquor, pot, heat, and what to expect.
 
 use bleachfield_core::{
-    chemistry::alkali::Window,
+    chemistry::alkali::PhWindow,
     derive::{WashRecord, own_cooks, table_yield, wash_efficiency},
     journal::{self, Batch, Book, Figure},
     message::{Message, Value},
@@ -26,7 +26,7 @@ use leptos::prelude::*;
 use super::{fields, pour_out, range, refusal, remarks, weigh_out};
 use crate::{
     components::{Assumed, Fact, NumberInput, RadioGroup, TextField},
-    i18n::{lower, number, said, word, words, written},
+    i18n::{format_number, format_value, key, render, t, t_with},
     state::app_state,
 };
 
@@ -55,7 +55,7 @@ pub struct CookSum {
 impl CookSum {
     /// What the batch knows is filled in.
     pub fn new(book: &Book, batch: Option<&Batch>) -> Self {
-        let number = |value: Option<f64>| value.map(|v| number(v, 4)).unwrap_or_default();
+        let typed = |value: Option<f64>| value.map(|v| format_number(v, 4)).unwrap_or_default();
         let record = batch.map_or_else(|| WashRecord::of_studio(book), |b| WashRecord::of(book, b));
         let raw = batch.and_then(|b| b.raw_dry_g).map(|figure| figure.value);
         let squeeze = book.studio.figures.get(&journal::OwnFigureOf::SqueezeDryness);
@@ -64,7 +64,7 @@ impl CookSum {
             .or_else(|| record.pulp.map(|pulp| in_share(pulp.dryness.value)));
         Self {
             fibre: RwSignal::new(batch.map(|b| b.fibre.clone()).unwrap_or_default()),
-            raw: NumberInput::new(FIBRE, QuantityKind::Mass).filled(number(raw)),
+            raw: NumberInput::new(FIBRE, QuantityKind::Mass).filled(typed(raw)),
             alkali: RwSignal::new(0),
             charge: NumberInput::new(CHARGE, QuantityKind::Share).filled("20"),
             purity: NumberInput::new(PURITY, QuantityKind::Share).filled("100"),
@@ -76,7 +76,7 @@ impl CookSum {
                 .filled("120"),
             liquor_ph: NumberInput::new(LIQUOR_PH, QuantityKind::Ph).optional(),
             dryness: NumberInput::new(DRYNESS, QuantityKind::Share)
-                .filled(number(dryness.map(|dryness| dryness * 100.0).or(Some(20.0)))),
+                .filled(typed(dryness.map(|dryness| dryness * 100.0).or(Some(20.0)))),
             rinse: NumberInput::new(WATER, QuantityKind::Volume).unit(Unit::Litre).filled("5"),
             window: RwSignal::new(0),
         }
@@ -116,8 +116,8 @@ impl CookSum {
 
     /// The fibre's key in the core's table, where its name is one of them.
     pub fn fibre_key(self) -> Option<String> {
-        let name = lower(self.fibre.get().trim());
-        let called = |id: &str| lower(&word(&format!("fibre.{id}")));
+        let name = self.fibre.get().trim().to_lowercase();
+        let called = |id: &str| t(&format!("fibre-{id}")).to_lowercase();
         FIBRES.iter().find(|row| called(row.id) == name).map(|row| row.id.to_owned())
     }
 
@@ -145,28 +145,27 @@ impl CookSum {
     /// Questions and answer.
     pub fn view(self) -> AnyView {
         let refused = Signal::derive(move || self.plan().and_then(Result::err));
-        let names: Vec<String> =
-            FIBRES.iter().map(|row| word(&format!("fibre.{}", row.id))).collect();
-        let alkalis = CookAlkali::ALL.map(|a| crate::i18n::heading(word(a.word())));
+        let names: Vec<String> = FIBRES.iter().map(|row| t(&format!("fibre-{}", row.id))).collect();
+        let alkalis = CookAlkali::ALL.map(|a| crate::i18n::sentence_case(t(a.word())));
         view! {
-            <TextField label=word("start.fibre") text=self.fibre offers=names />
+            <TextField label=t!("start-fibre") text=self.fibre offers=names />
             {fields(&[self.raw], refused)}
-            <RadioGroup label=word("cook.with") value=self.alkali
+            <RadioGroup label=t!("cook-with") value=self.alkali
                 options=alkalis.into_iter().enumerate().collect() />
             {fields(&[self.charge, self.purity, self.ratio, self.pot, self.celsius, self.minutes], refused)}
             <div class="stack" aria-live="polite">
                 {move || match self.plan() {
-                    None => view! { <p class="soft">{word("cook.waiting")}</p> }.into_any(),
+                    None => view! { <p class="soft">{t!("cook-waiting")}</p> }.into_any(),
                     Some(Err(why)) => refusal(&why),
                     Some(Ok(plan)) => self.answer(&plan),
                 }}
             </div>
             <details class="more">
-                <summary>{word("cook.arrive_head")}</summary>
+                <summary>{t!("cook-arrive_head")}</summary>
                 <div class="inside stack">
-                    <p>{word("cook.arrive_why")}</p>
-                    <RadioGroup label=word("cook.bath_to_come") value=self.window options=vec![
-                        (0, word("oxidant.hypochlorite")), (1, word("oxidant.peroxide")),
+                    <p>{t!("cook-arrive_why")}</p>
+                    <RadioGroup label=t!("cook-bath_to_come") value=self.window options=vec![
+                        (0, t!("oxidant-hypochlorite")), (1, t!("oxidant-peroxide")),
                     ] />
                     {fields(&[self.liquor_ph, self.dryness, self.rinse], Signal::stored(None))}
                     {move || self.arrival()}
@@ -183,32 +182,35 @@ impl CookSum {
             .map(|other| {
                 let mass = equivalent(plan.alkali.value, alkali, other);
                 view! {
-                    <Fact name=crate::i18n::heading(word(other.word()))
-                        value=written(&Value::Mass(mass)) />
+                    <Fact name=crate::i18n::sentence_case(t(other.word()))
+                        value=format_value(&Value::Mass(mass)) />
                 }
             })
             .collect();
         let facts = [
-            ("cook.as_na2o", written(&Value::Share(in_share(plan.as_sodium_oxide)))),
-            ("cook.strength", written(&Value::Concentration(plan.strength))),
-            ("cook.loads", plan.loads.to_string()),
-            ("cook.load_volume", written(&Value::Volume(plan.load_volume))),
-            ("cook.severity", words("span.hours", &[("n", &number(plan.severity, 2))])),
+            (key!("cook-as_na2o"), format_value(&Value::Share(in_share(plan.as_sodium_oxide)))),
+            (key!("cook-strength"), format_value(&Value::Concentration(plan.strength))),
+            (key!("cook-loads"), plan.loads.to_string()),
+            (key!("cook-load_volume"), format_value(&Value::Volume(plan.load_volume))),
+            (
+                key!("cook-severity"),
+                t_with!("duration-hours", &[("n", &format_number(plan.severity, 2))]),
+            ),
         ];
         let water = Estimate::exact(plan.water, Basis::Computed);
         view! {
-            {weigh_out(word("cook.weigh"), plan.alkali)}
-            {pour_out(word("cook.water"), water)}
+            {weigh_out(t!("cook-weigh"), plan.alkali)}
+            {pour_out(t!("cook-water"), water)}
             <dl class="facts">
-                {facts.map(|(name, value)| view! { <Fact name=word(name) value /> }).collect_view()}
+                {facts.map(|(name, value)| view! { <Fact name=t(name) value /> }).collect_view()}
             </dl>
             {self.expected()}
             {remarks(&plan.remarks)}
             <details class="more">
-                <summary>{word("cook.same_alkali")}</summary>
+                <summary>{t!("cook-same_alkali")}</summary>
                 <div class="inside stack">
                     <dl class="facts">{others}</dl>
-                    <p class="small soft">{word("cook.same_alkali_why")}</p>
+                    <p class="small soft">{t!("cook-same_alkali_why")}</p>
                 </div>
             </details>
         }
@@ -221,26 +223,26 @@ impl CookSum {
         let (own, table) = app_state()
             .book_now(|book| (own_cooks(book, &name), table_yield(book, &name, key.as_deref())));
         let Some(expected) = expected_yield(&own, table) else {
-            return view! { <p class="soft">{word("cook.yield_unknown")}</p> }.into_any();
+            return view! { <p class="soft">{t!("cook-yield_unknown")}</p> }.into_any();
         };
         let Some(raw) = self.raw.base() else { return ().into_any() };
         let of = |ratio: Ratio| Value::Mass(grams(raw * in_share(ratio)));
         let assumed = expected.basis == Basis::Assumed;
-        let why = if assumed { "cook.yield_by_table" } else { "cook.yield_by_own" };
+        let why = if assumed { key!("cook-yield_by_table") } else { key!("cook-yield_by_own") };
         let value = format!(
             "{}, {}",
-            written(&Value::Share(in_share(expected.value))),
-            written(&of(expected.value))
+            format_value(&Value::Share(in_share(expected.value))),
+            format_value(&of(expected.value))
         );
         view! {
             <dl class="facts">
-                <dt>{word("cook.yield")}</dt>
+                <dt>{t!("cook-yield")}</dt>
                 <dd>
                     {value}{assumed.then(|| view! { " "<Assumed /> })}
                     <span class="range">{range(true, of(expected.low), of(expected.high))}</span>
                 </dd>
             </dl>
-            <p class="small soft">{word(why)}</p>
+            <p class="small soft">{t(why)}</p>
         }
         .into_any()
     }
@@ -279,18 +281,19 @@ impl CookSum {
             efficiency,
             timing: RinseTiming::default(),
         };
-        let window = if self.window.get() == 0 { Window::HYPOCHLORITE } else { Window::PEROXIDE };
+        let window =
+            if self.window.get() == 0 { PhWindow::HYPOCHLORITE } else { PhWindow::PEROXIDE };
         let arrival = match rinse_to_window(&wash, millilitres(each), alkali, WATER_CELSIUS, window)
         {
             Ok(arrival) => arrival,
             Err(why) => return Some(refusal(&why.message())),
         };
-        let steps = arrival.ph.iter().map(|ph| written(&Value::Ph(*ph)));
+        let steps = arrival.ph.iter().map(|ph| format_value(&Value::Ph(*ph)));
         let steps: Vec<String> = steps.collect();
         Some(
             view! {
-                <p role="status"><b>{said(&arrival.remark)}</b></p>
-                <p class="small soft">{words("cook.arrive_steps", &[("steps", &steps.join(", "))])}</p>
+                <p role="status"><b>{render(&arrival.remark)}</b></p>
+                <p class="small soft">{t_with!("cook-arrive_steps", &[("steps", &steps.join(", "))])}</p>
             }
             .into_any(),
         )

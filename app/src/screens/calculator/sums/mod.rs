@@ -23,7 +23,7 @@ use leptos::prelude::*;
 
 use crate::{
     components::{Assumed, Figure, NumberField, NumberInput},
-    i18n::{number, said, word, words, written},
+    i18n::{format_number, format_value, render, t, t_with},
 };
 
 /// A number that the book filled in. It keeps its range and basis while its text stands
@@ -37,7 +37,7 @@ pub struct Recorded<T: Copy + Send + Sync + 'static> {
 impl<T: Copy + Send + Sync + 'static> Recorded<T> {
     /// `ask` with the recorded value filled in as the number that `shown` gives.
     pub fn new(ask: NumberInput, recorded: Option<T>, shown: impl Fn(T) -> f64) -> Self {
-        let filled = recorded.map(|value| (number(shown(value), 3), value));
+        let filled = recorded.map(|value| (format_number(shown(value), 3), value));
         let text = filled.as_ref().map(|(text, _)| text.clone()).unwrap_or_default();
         Self { ask: ask.filled(text), filled: StoredValue::new(filled) }
     }
@@ -60,12 +60,12 @@ pub fn fields(asks: &[NumberInput], refused: Signal<Option<Message>>) -> AnyView
 
 /// What to know, a line each.
 pub fn remarks(list: &[Message]) -> AnyView {
-    list.iter().map(|remark| view! { <p>{said(remark)}</p> }).collect_view().into_any()
+    list.iter().map(|remark| view! { <p>{render(remark)}</p> }).collect_view().into_any()
 }
 
 /// Why there is no answer.
 pub fn refusal(why: &Message) -> AnyView {
-    view! { <p class="caution care" role="alert">{said(why)}</p> }.into_any()
+    view! { <p class="caution care" role="alert">{render(why)}</p> }.into_any()
 }
 
 /// A kitchen's scale shows a gram, a letter scale a tenth: under half a gram neither
@@ -88,20 +88,20 @@ pub fn weigh_out(name: String, mass: Estimate<Mass>) -> AnyView {
     if too_little(mass) {
         let unit = "g".to_owned();
         return view! {
-            <Figure name number=format!("< {}", number(NO_SCALE_SHOWS, 1)) unit />
-            <p>{word("weigh.too_little")}</p>
+            <Figure name number=format!("< {}", format_number(NO_SCALE_SHOWS, 1)) unit />
+            <p>{t!("weigh-too_little")}</p>
         }
         .into_any();
     }
     // A gram in a litre: as many litres as there are grams to be had.
     let by_solution = (grams < FEW_SCALES_SHOW).then(|| {
-        let volume = written(&Value::Volume(millilitres(grams * 1000.0)));
-        words("weigh.by_solution", &[("volume", &volume)])
+        let volume = format_value(&Value::Volume(millilitres(grams * 1000.0)));
+        t_with!("weigh-by_solution", &[("volume", &volume)])
     });
     view! {
-        <Figure name number=number(grams, 3) unit="g".to_owned() range />
+        <Figure name number=format_number(grams, 3) unit="g".to_owned() range />
         {by_solution.map(|text| view! { <p>{text}</p> })}
-        {assumed.then(|| view! { <p><Assumed />" "{word("plan.assumed_why")}</p> })}
+        {assumed.then(|| view! { <p><Assumed />" "{t!("plan-assumed_why")}</p> })}
     }
     .into_any()
 }
@@ -113,13 +113,13 @@ pub fn pour_out(name: String, volume: Estimate<Volume>) -> AnyView {
     let millilitres = in_millilitres(volume.value);
     let (value, unit) =
         if millilitres >= 1000.0 { (millilitres / 1000.0, "L") } else { (millilitres, "mL") };
-    view! { <Figure name number=number(value, 3) unit=unit.to_owned() range /> }.into_any()
+    view! { <Figure name number=format_number(value, 3) unit=unit.to_owned() range /> }.into_any()
 }
 
 /// "3 g to 5 g", or nothing where there is no range.
 pub fn range(is: bool, low: Value, high: Value) -> String {
-    let (low, high) = (written(&low), written(&high));
-    if is { words("figure_range", &[("low", &low), ("high", &high)]) } else { String::new() }
+    let (low, high) = (format_value(&low), format_value(&high));
+    if is { t_with!("figure_range", &[("low", &low), ("high", &high)]) } else { String::new() }
 }
 
 /// A table: its headings, and its rows of cells. The last cell of a row that has

@@ -7,7 +7,7 @@ use leptos::task::spawn_local;
 use super::{AntichlorSum, CookSum, SheetsSum, WashSum};
 use crate::{
     components::Page,
-    i18n::{heading, word},
+    i18n::{sentence_case, t},
     route::{Route, Sum, go},
     state::app_state,
 };
@@ -25,7 +25,7 @@ pub fn SumPage(of: Sum) -> impl IntoView {
         }
         Sum::Sheets => SheetsSum::new(None).view(),
     };
-    let title = word(&format!("mix.{}", <&str>::from(of)));
+    let title = t(&format!("mix-{}", <&str>::from(of)));
     view! {
         <Page title back=Route::Calculator>
             <section class="card stack">{inside}</section>
@@ -43,7 +43,7 @@ fn Begin(sum: CookSum) -> impl IntoView {
         let Some(entry) = sum.entry(String::new()).filter(|_| well) else { return };
         let fibre = sum.fibre.get_untracked().trim().to_owned();
         let begun = BatchStarted {
-            name: heading(fibre.clone()),
+            name: sentence_case(fibre.clone()),
             fibre,
             fibre_key: sum.fibre_key(),
             cook: None,
@@ -59,5 +59,5 @@ fn Begin(sum: CookSum) -> impl IntoView {
             }
         });
     };
-    view! { <button class="button touch" on:click=begin>{word("cook.begin")}</button> }
+    view! { <button class="button touch" on:click=begin>{t!("cook-begin")}</button> }
 }

@@ -18,13 +18,13 @@ use leptos::prelude::*;
 use super::{fields, refusal, remarks, table, weigh_out};
 use crate::{
     components::{Fact, Figure, NumberField, NumberInput, RadioGroup},
-    i18n::{heading, number, said, word, words, written},
+    i18n::{format_number, format_value, key, render, sentence_case, t, t_with},
 };
 
 const WIDTH: Field = Field("sheet_width");
 const HEIGHT: Field = Field("sheet_height");
-const STOCK: Field = Field("sheet.stock");
-const ACTIVE: Field = Field("sheet.active");
+const STOCK: Field = Field("sheet-stock");
+const ACTIVE: Field = Field("sheet-active");
 
 /// Fibre that stays on the mould may be off by this share of itself until it is
 /// measured (own estimate, no source).
@@ -67,7 +67,7 @@ impl SheetsSum {
             height: side(HEIGHT),
             grammage: NumberInput::new(GRAMMAGE, QuantityKind::Number).filled("100"),
             dry: NumberInput::new(PULP, QuantityKind::Mass)
-                .filled(dry.map(|dry| number(dry, 4)).unwrap_or_default()),
+                .filled(dry.map(|dry| format_number(dry, 4)).unwrap_or_default()),
             moisture: NumberInput::new(MOISTURE, QuantityKind::Share).filled("7"),
             retention: NumberInput::new(RETENTION, QuantityKind::Share).filled("92"),
             shrinkage: NumberInput::new(SHRINKAGE, QuantityKind::Share).filled("2"),
@@ -95,8 +95,8 @@ impl SheetsSum {
 
     fn format_name(self) -> String {
         match self.format.get() {
-            LETTER => word("sheet.letter"),
-            OWN => word("sheet.own"),
+            LETTER => t!("sheet-letter"),
+            OWN => t!("sheet-own"),
             n => format!("A{}", n + 2),
         }
     }
@@ -141,10 +141,10 @@ impl SheetsSum {
             _ => None,
         });
         let formats = (2..7).map(|n| format!("A{n}"));
-        let formats = formats.chain([word("sheet.letter"), word("sheet.own")]);
+        let formats = formats.chain([t!("sheet-letter"), t!("sheet-own")]);
         view! {
             {fields(&[self.dry], refused)}
-            <RadioGroup label=word("field.sheet.format") value=self.format
+            <RadioGroup label=t!("field-sheet-format") value=self.format
                 options=formats.enumerate().collect() />
             {move || (self.format.get() == OWN).then(|| view! {
                 <div class="row even">
@@ -154,32 +154,32 @@ impl SheetsSum {
             })}
             {fields(&[self.grammage], refused)}
             <details class="more">
-                <summary>{word("sheet.more")}</summary>
+                <summary>{t!("sheet-more")}</summary>
                 <div class="inside stack">
                     {fields(&[self.moisture, self.retention, self.shrinkage], refused)}
                 </div>
             </details>
             <div class="stack" aria-live="polite">
                 {move || match self.plan() {
-                    None => view! { <p class="soft">{word("sheet.waiting")}</p> }.into_any(),
+                    None => view! { <p class="soft">{t!("sheet-waiting")}</p> }.into_any(),
                     Some(Err(why)) => refusal(&why.message()),
                     Some(Ok(plan)) => answer(&plan),
                 }}
             </div>
             <details class="more">
-                <summary>{word("sheet.vat_head")}</summary>
+                <summary>{t!("sheet-vat_head")}</summary>
                 <div class="inside stack">
                     {fields(&[self.vat, self.consistency, self.stock], Signal::stored(None))}
                     {move || self.vat_answer()}
                 </div>
             </details>
             <details class="more">
-                <summary>{word("sheet.additive_head")}</summary>
+                <summary>{t!("sheet-additive_head")}</summary>
                 <div class="inside stack">
-                    <RadioGroup label=word("field.sheet.additive") value=self.additive
-                        options=SheetAdditive::ALL.map(|a| heading(word(a.word())))
+                    <RadioGroup label=t!("field-sheet-additive") value=self.additive
+                        options=SheetAdditive::ALL.map(|a| sentence_case(t(a.word())))
                             .into_iter().enumerate().collect() />
-                    <NumberField ask=self.dose label=word("sheet.dose") />
+                    <NumberField ask=self.dose label=t!("sheet-dose") />
                     <NumberField ask=self.active />
                     {move || self.additive_answer()}
                 </div>
@@ -200,24 +200,32 @@ impl SheetsSum {
                     self.stock.base().map(|stock| match vat.top_up(plan.sheet_dry, share(stock)) {
                         Ok(top) => {
                             let water = in_millilitres(top.water);
-                            let key = if water < 0.0 { "sheet.rises" } else { "sheet.top_up" };
-                            words(
+                            let key = if water < 0.0 {
+                                key!("sheet-rises")
+                            } else {
+                                key!("sheet-top_up")
+                            };
+                            t_with(
                                 key,
                                 &[
-                                    ("stock", &written(&Value::Volume(top.stock))),
-                                    ("water", &written(&Value::Volume(millilitres(water.abs())))),
+                                    ("stock", &format_value(&Value::Volume(top.stock))),
+                                    (
+                                        "water",
+                                        &format_value(&Value::Volume(millilitres(water.abs()))),
+                                    ),
                                 ],
                             )
                         }
-                        Err(why) => said(&why.message()),
+                        Err(why) => render(&why.message()),
                     });
-                let heads = ["sheet.nth", "sheet.consistency", "sheet.on_mould"].map(word);
+                let heads =
+                    [key!("sheet-nth"), key!("sheet-consistency"), key!("sheet-on_mould")].map(t);
                 view! {
-                    <p>{words("sheet.depth", &[("depth", &number(depth, 3))])}</p>
+                    <p>{t_with!("sheet-depth", &[("depth", &format_number(depth, 3))])}</p>
                     {top_up.map(|text| view! { <p><b>{text}</b></p> })}
-                    <p>{word("sheet.thins")}</p>
+                    <p>{t!("sheet-thins")}</p>
                     {table(heads.to_vec(), rows)}
-                    {emptied.map(|why| view! { <p>{said(&why)}</p> })}
+                    {emptied.map(|why| view! { <p>{render(&why)}</p> })}
                 }
                 .into_any()
             }
@@ -228,27 +236,30 @@ impl SheetsSum {
     fn additive_answer(self) -> Option<AnyView> {
         let additive = SheetAdditive::ALL[self.additive.get().min(SheetAdditive::ALL.len() - 1)];
         let (low, high) = additive.usual();
-        let usual = words(
-            "sheet.usual",
-            &[("low", &written(&Value::Share(low))), ("high", &written(&Value::Share(high)))],
+        let usual = t_with!(
+            "sheet-usual",
+            &[
+                ("low", &format_value(&Value::Share(low))),
+                ("high", &format_value(&Value::Share(high)))
+            ],
         );
         let dose = self.dose.base().zip(self.active.base()).zip(self.dry.base());
         let dose = dose.map(|((dose, active), dry)| {
             let pulp = weighed(grams(dry));
             match additive_dose(additive, pulp, share(dose), share(active)) {
                 Ok(dose) => view! {
-                    {weigh_out(word("sheet.additive_weigh"), dose.product)}
+                    {weigh_out(t!("sheet-additive_weigh"), dose.product)}
                     {remarks(&dose.remarks)}
                 }
                 .into_any(),
                 Err(why) => refusal(&why.message()),
             }
         });
-        let grade = word("evidence.memory");
+        let grade = t!("evidence-memory");
         Some(
             view! {
                 {dose}
-                <p class="small soft">{usual}" "{words("store.grade", &[("grade", &grade)])}</p>
+                <p class="small soft">{usual}" "{t_with!("store-grade", &[("grade", &grade)])}</p>
             }
             .into_any(),
         )
@@ -261,20 +272,21 @@ fn answer(plan: &SheetPlan) -> AnyView {
         Value::Count(plan.sheets.low),
         Value::Count(plan.sheets.high),
     );
-    let size =
-        |size: SheetSize| format!("{} × {} mm", number(size.width, 3), number(size.height, 3));
+    let size = |size: SheetSize| {
+        format!("{} × {} mm", format_number(size.width, 3), format_number(size.height, 3))
+    };
     let facts = [
-        ("sheet.one", written(&Value::Mass(plan.sheet))),
-        ("sheet.one_dry", written(&Value::Mass(plan.sheet_dry))),
-        ("sheet.one_from_vat", written(&Value::Mass(plan.sheet_from_vat))),
-        ("sheet.deckle", size(plan.deckle)),
-        ("sheet.on_mould", format!("{} g/m²", number(plan.grammage_on_mould, 3))),
+        (key!("sheet-one"), format_value(&Value::Mass(plan.sheet))),
+        (key!("sheet-one_dry"), format_value(&Value::Mass(plan.sheet_dry))),
+        (key!("sheet-one_from_vat"), format_value(&Value::Mass(plan.sheet_from_vat))),
+        (key!("sheet-deckle"), size(plan.deckle)),
+        (key!("sheet-on_mould"), format!("{} g/m²", format_number(plan.grammage_on_mould, 3))),
     ];
     view! {
-        <Figure name=word("sheet.sheets") number=plan.sheets.value.to_string()
+        <Figure name=t!("sheet-sheets") number=plan.sheets.value.to_string()
             unit=String::new() range=spread />
         <dl class="facts">
-            {facts.map(|(name, value)| view! { <Fact name=word(name) value /> }).collect_view()}
+            {facts.map(|(name, value)| view! { <Fact name=t(name) value /> }).collect_view()}
         </dl>
     }
     .into_any()
@@ -304,8 +316,8 @@ fn row(
         .map(|(_, sheet)| {
             vec![
                 sheet.number.to_string(),
-                written(&Value::Share(in_share(sheet.consistency))),
-                format!("{} g/m²", number(sheet.grammage, 3)),
+                format_value(&Value::Share(in_share(sheet.consistency))),
+                format!("{} g/m²", format_number(sheet.grammage, 3)),
             ]
         })
         .collect();

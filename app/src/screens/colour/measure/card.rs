@@ -10,7 +10,7 @@ use leptos::task::spawn_local;
 
 use crate::{
     components::{NumberField, NumberInput, TextField, to_first_wrong},
-    i18n::{word, words},
+    i18n::{key, t, t_with},
     screens::colour::figures::plain,
     state::AppState,
 };
@@ -29,9 +29,9 @@ pub fn view(studio: AppState, role: CardRole) -> AnyView {
             let gaps = [("name", card.name.as_str()), ("l", &l), ("a", &a), ("b", &b)];
             view! {
                 <div class="row apart">
-                    <p class="small grow">{words("swatch.card.is", &gaps)}</p>
+                    <p class="small grow">{t_with!("swatch-card-is", &gaps)}</p>
                     <button class="button bare" type="button" on:click=move |_| changing.set(true)>
-                        {word("swatch.card.change")}
+                        {t!("swatch-card-change")}
                     </button>
                 </div>
             }
@@ -43,9 +43,9 @@ pub fn view(studio: AppState, role: CardRole) -> AnyView {
 }
 
 fn form(studio: AppState, role: CardRole, changing: RwSignal<bool>) -> AnyView {
-    let name = RwSignal::new(word(match role {
-        CardRole::White => "swatch.card.white",
-        CardRole::Grey => "swatch.card.grey",
+    let name = RwSignal::new(t(match role {
+        CardRole::White => key!("swatch-card-white"),
+        CardRole::Grey => key!("swatch-card-grey"),
     }));
     let lightness = NumberInput::new(LIGHTNESS, QuantityKind::Number).between(1.0, 100.0);
     let [a, b] = [A, B].map(|field| {
@@ -72,11 +72,11 @@ fn form(studio: AppState, role: CardRole, changing: RwSignal<bool>) -> AnyView {
     };
     view! {
         <div class="stack">
-            <p class="small">{word("swatch.card.once")}</p>
-            <TextField label=word("swatch.card.name") text=name />
-            <NumberField ask=lightness hint=word("swatch.card.lightness_hint") />
+            <p class="small">{t!("swatch-card-once")}</p>
+            <TextField label=t!("swatch-card-name") text=name />
+            <NumberField ask=lightness hint=t!("swatch-card-lightness_hint") />
             <div class="row even top"><NumberField ask=a /><NumberField ask=b /></div>
-            <button class="button soft" type="button" on:click=save>{word("swatch.card.save")}</button>
+            <button class="button soft" type="button" on:click=save>{t!("swatch-card-save")}</button>
         </div>
     }
     .into_any()

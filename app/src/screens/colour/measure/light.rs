@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 use super::{MeasureState, card, slot::GREY};
 use crate::{
     components::{Assumed, RadioGroup},
-    i18n::word,
+    i18n::t,
     platform::local_storage,
 };
 
@@ -33,7 +33,7 @@ pub fn remember(own_white: bool, own_grey: bool, light: Light) {
 
 pub fn view(measuring: MeasureState) -> AnyView {
     let grey = Memo::new(move |_| measuring.marks.get().0[GREY].is_some());
-    let said = |key: &str| word(&format!("swatch.reference.{key}"));
+    let said = |key: &str| t(&format!("swatch-reference-{key}"));
     let light = measuring.light;
     let choose = move |event| {
         let key = event_target_value(&event);
@@ -41,7 +41,7 @@ pub fn view(measuring: MeasureState) -> AnyView {
     };
     let lights = Light::ALL.map(|one| {
         view! {
-            <option value=one.key() selected=move || light.get() == one>{word(one.key())}</option>
+            <option value=one.key() selected=move || light.get() == one>{t(one.key())}</option>
         }
     });
     view! {

@@ -12,7 +12,7 @@ use super::{
     slot::{self, COUNT, KEYS, LEAST, MOST, WHITE},
 };
 use crate::{
-    i18n::{word, words},
+    i18n::{key, t, t_with},
     worker::{PatchMark, PhotoAnalysis},
 };
 
@@ -91,13 +91,13 @@ pub fn view(measuring: MeasureState, looked: PhotoAnalysis) -> AnyView {
         let part = move |of: fn(&PatchMark) -> f64| there.get().as_ref().map_or(0.0, of);
         move || {
             shown.get().then(|| {
-                let name = word(&format!("swatch.mark.{}", KEYS[slot]));
+                let name = t(&format!("swatch-mark-{}", KEYS[slot]));
                 let told = Signal::derive({
                     let name = name.clone();
                     move || {
                         let percent = |share: f64| format!("{:.0}", share * 100.0);
                         let (x, y) = (percent(part(|m| m.x)), percent(part(|m| m.y)));
-                        words("swatch.mark.told", &[("name", &name), ("x", &x), ("y", &y)])
+                        t_with!("swatch-mark-told", &[("name", &name), ("x", &x), ("y", &y)])
                     }
                 });
                 let style = move |side: f64| {
@@ -129,22 +129,22 @@ pub fn view(measuring: MeasureState, looked: PhotoAnalysis) -> AnyView {
     };
     let loupe = move || loupe(measuring, drag.get()?.size);
     let grow = move |by: f64| change(chosen.get_untracked(), &|mark| mark.radius += by);
-    let name = move || word(&format!("swatch.mark.{}", KEYS[chosen.get()]));
+    let name = move || t(&format!("swatch-mark-{}", KEYS[chosen.get()]));
     let white_found = slot::found(&looked).0[WHITE].is_some();
     view! {
         <section class="stack">
-            <p class="small">{word(if white_found { "swatch.mark.found" } else { "swatch.mark.none_found" })}</p>
+            <p class="small">{t(if white_found { key!("swatch-mark-found") } else { key!("swatch-mark-none_found") })}</p>
             <div class="marking" node_ref=board style=format!("aspect-ratio:1/{high}")>
-                <img src=measuring.address alt=word("swatch.mark.photo") on:click=tap draggable="false" />
+                <img src=measuring.address alt=t!("swatch-mark-photo") on:click=tap draggable="false" />
                 {(0..COUNT).map(|slot| handle(slot)).collect_view()}
                 {loupe}
             </div>
             <div class="row even">
                 <button class="button soft" type="button" on:click=move |_| grow(-STEP * 2.0)>
-                    {move || words("swatch.mark.smaller", &[("name", &name())])}
+                    {move || t_with!("swatch-mark-smaller", &[("name", &name())])}
                 </button>
                 <button class="button soft" type="button" on:click=move |_| grow(STEP * 2.0)>
-                    {move || words("swatch.mark.larger", &[("name", &name())])}
+                    {move || t_with!("swatch-mark-larger", &[("name", &name())])}
                 </button>
             </div>
         </section>

@@ -20,7 +20,7 @@ use web_sys::{Blob, Url};
 
 use crate::{
     components::Page,
-    i18n::{said, word},
+    i18n::{key, render, t},
     route::{ColourPurpose, Route},
     state::AppState,
     worker::{self, ColourRequest, ColourResult, PhotoAnalysis},
@@ -79,16 +79,16 @@ pub fn page(studio: AppState, batch: Ulid, photo: PhotoId, purpose: ColourPurpos
     measuring.follow();
     measuring.as_told();
     let title = match purpose {
-        ColourPurpose::Swatch => "swatch.measure.title",
-        ColourPurpose::Target => "swatch.measure.title_target",
+        ColourPurpose::Swatch => key!("swatch-measure-title"),
+        ColourPurpose::Target => key!("swatch-measure-title_target"),
     };
     view! {
-        <Page title=word(title) back=Route::Colour(batch)>
+        <Page title=t(title) back=Route::Colour(batch)>
             <div class="stack wide">
                 {move || match measuring.looked.get() {
-                    None => view! { <p role="status">{word("swatch.measure.looking")}</p> }.into_any(),
+                    None => view! { <p role="status">{t!("swatch-measure-looking")}</p> }.into_any(),
                     Some(Err(why)) => view! {
-                        <section class="caution care" role="alert"><p>{said(&why)}</p></section>
+                        <section class="caution care" role="alert"><p>{render(&why)}</p></section>
                     }
                     .into_any(),
                     Some(Ok(looked)) => measuring.view(looked),
@@ -117,7 +117,7 @@ impl MeasureState {
         });
         spawn_local(async move {
             let looked = match self.studio.photo(&photo).await.and_then(|photo| photo.to_blob()) {
-                None => Err(Message::new("photo.gone")),
+                None => Err(Message::new(key!("photo-gone"))),
                 Some(file) => {
                     let looked = worker::analyse(photo.as_str(), &file).await;
                     if let Ok(at) = Url::create_object_url_with_blob(&file)

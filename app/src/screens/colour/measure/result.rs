@@ -2,7 +2,7 @@
 //! to do about it.
 
 use bleachfield_core::{
-    colour::{difference, shift::none_known},
+    colour::{difference, shift::no_pair_message},
     derive::{colour_target, drying_shift, swatches},
     journal::PulpState,
     message::Message,
@@ -11,7 +11,7 @@ use leptos::prelude::*;
 
 use super::MeasureState;
 use crate::{
-    i18n::{said, word, words},
+    i18n::{render, t, t_with},
     route::ColourPurpose,
     screens::colour::figures::{chip, facts, ranged},
     worker::ColourResult,
@@ -19,13 +19,13 @@ use crate::{
 
 pub fn view(measuring: MeasureState) -> AnyView {
     let shown = move || match measuring.found.get() {
-        None => view! { <p>{word("swatch.measure.measuring")}</p> }.into_any(),
-        Some(Err(why)) => refused(&[(said(&why), String::new())]),
+        None => view! { <p>{t!("swatch-measure-measuring")}</p> }.into_any(),
+        Some(Err(why)) => refused(&[(render(&why), String::new())]),
         Some(Ok(found)) if found.readings.is_empty() => {
             let against: Vec<(String, String)> = found
                 .refused
                 .iter()
-                .map(|one| (said(&one.message()), said(&one.instruction())))
+                .map(|one| (render(&one.message()), render(&one.instruction())))
                 .collect();
             refused(&against)
         }
@@ -48,7 +48,7 @@ fn refused(against: &[(String, String)]) -> AnyView {
         })
         .collect();
     view! {
-        <h2>{word("swatch.measure.refused")}</h2>
+        <h2>{t!("swatch-measure-refused")}</h2>
         <div class="caution care">{lines}</div>
     }
     .into_any()
@@ -60,11 +60,11 @@ fn reading(measuring: MeasureState, found: &ColourResult) -> AnyView {
         let gaps = [("difference", ranged(between, 1)), ("lightness", ranged(other.lightness, 1))];
         let gaps = gaps.each_ref().map(|(name, value)| (*name, value.as_str()));
         view! {
-            <div class="row">{chip(other.lab(), "swatch large")}<p class="grow">{words("swatch.measure.between", &gaps)}</p></div>
+            <div class="row">{chip(other.lab(), "swatch large")}<p class="grow">{t_with!("swatch-measure-between", &gaps)}</p></div>
         }
     });
     let doubt =
-        found.doubt.map(|doubt| words("swatch.measure.doubt", &[("doubt", &word(doubt.key()))]));
+        found.doubt.map(|doubt| t_with!("swatch-measure-doubt", &[("doubt", &t(doubt.key()))]));
     let lab = [reading.lightness, reading.a, reading.b];
     let to_target = (measuring.purpose == ColourPurpose::Swatch)
         .then(|| {
@@ -73,7 +73,7 @@ fn reading(measuring: MeasureState, found: &ColourResult) -> AnyView {
         .flatten()
         .map(|target| {
             let away = difference::from_figures(lab, target.lab());
-            view! { <p>{words("swatch.to_target", &[("difference", &ranged(away, 1))])}</p> }
+            view! { <p>{t_with!("swatch-to_target", &[("difference", &ranged(away, 1))])}</p> }
         });
     let linear = reading.lab().to_xyz().to_linear();
     let wet = measuring.purpose == ColourPurpose::Swatch;
@@ -89,7 +89,7 @@ fn reading(measuring: MeasureState, found: &ColourResult) -> AnyView {
         <div class="row">
             {chip(reading.lab(), "swatch huge")}
             <div class="figure grow mid">
-                <span class="name">{word("swatch.figure.lightness")}</span>
+                <span class="name">{t!("swatch-figure-lightness")}</span>
                 <span class="big">{ranged(reading.lightness, 1)}</span>
             </div>
         </div>
@@ -103,15 +103,18 @@ fn reading(measuring: MeasureState, found: &ColourResult) -> AnyView {
 }
 
 /// What a wet colour will dry to, or that nothing is known of it.
-pub fn foreseen(shift: Option<bleachfield_core::colour::shift::Shift>, linear: [f64; 3]) -> String {
+pub fn foreseen(
+    shift: Option<bleachfield_core::colour::shift::DryingShift>,
+    linear: [f64; 3],
+) -> String {
     let Some((shift, dried)) = shift.and_then(|shift| Some((shift, shift.dried(linear)?))) else {
-        let none: Message = none_known();
-        return said(&none);
+        let none: Message = no_pair_message();
+        return render(&none);
     };
     let (lightness, yellowness) = (ranged(dried.lightness, 0), ranged(dried.yellowness, 0));
-    let pairs = crate::i18n::counted("swatch.pairs", shift.pairs as usize);
-    words(
-        "swatch.dries_to",
+    let pairs = crate::i18n::t_count!("swatch-pairs", shift.pairs as usize);
+    t_with!(
+        "swatch-dries_to",
         &[("lightness", &lightness), ("yellowness", &yellowness), ("pairs", &pairs)],
     )
 }

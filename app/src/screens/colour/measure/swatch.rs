@@ -13,7 +13,7 @@ use ulid::Ulid;
 use super::MeasureState;
 use crate::{
     components::{RadioGroup, TextField, notify},
-    i18n::{word, words},
+    i18n::{key, t, t_with},
     route::{self, Route},
     screens::{batches::name_of, colour::seen},
 };
@@ -54,8 +54,8 @@ pub fn view(measuring: MeasureState) -> AnyView {
         pulp.get() == PulpState::Dried && earlier.get().is_some_and(|id| dried.contains(&id))
     });
     let methods = || {
-        let all = Ageing::ALL.map(|one| (Some(one), word(one.key())));
-        [(None, word("swatch.keep.not_aged"))].into_iter().chain(all).collect::<Vec<_>>()
+        let all = Ageing::ALL.map(|one| (Some(one), t(one.key())));
+        [(None, t!("swatch-keep-not_aged"))].into_iter().chain(all).collect::<Vec<_>>()
     };
     let save = move || {
         let Some(Ok(found)) = measuring.found.get_untracked() else { return };
@@ -70,23 +70,23 @@ pub fn view(measuring: MeasureState) -> AnyView {
     };
     view! {
         <section class="stack">
-            <RadioGroup label=word("form.photo.state") value=pulp
-                options=states.map(|p| (p, name_of("form.photo.pulp", &p))).to_vec() />
+            <RadioGroup label=t!("form-photo-state") value=pulp
+                options=states.map(|p| (p, name_of("form-photo-pulp", &p))).to_vec() />
             {(!options.is_empty()).then(|| view! {
                 <div class="field">
-                    <label for="colour-earlier">{word("swatch.keep.earlier")}</label>
+                    <label for="colour-earlier">{t!("swatch-keep-earlier")}</label>
                     <select id="colour-earlier"
                         on:change=move |event| earlier.set(event_target_value(&event).parse().ok())>
-                        <option value="">{word("swatch.keep.new")}</option>
+                        <option value="">{t!("swatch-keep-new")}</option>
                         {options}
                     </select>
-                    <span class="hint">{word("swatch.keep.earlier_hint")}</span>
+                    <span class="hint">{t!("swatch-keep-earlier_hint")}</span>
                 </div>
             })}
             {move || aged.get().then(|| view! {
-                <RadioGroup label=word("swatch.keep.ageing") value=ageing options=methods() />
+                <RadioGroup label=t!("swatch-keep-ageing") value=ageing options=methods() />
             })}
-            {save_press(measuring, "swatch.keep.save", Callback::new(move |()| save()))}
+            {save_press(measuring, key!("swatch-keep-save"), Callback::new(move |()| save()))}
         </section>
     }
     .into_any()
@@ -105,12 +105,12 @@ pub fn target(measuring: MeasureState) -> AnyView {
             from: TargetFrom::Photo(measuring.photo.get_value()),
             name: name.get_untracked().trim().to_owned(),
         }));
-        measuring.write(body, "entry.colour_target");
+        measuring.write(body, key!("entry-colour_target"));
     };
     view! {
         <section class="stack">
-            <TextField label=word("swatch.target.name") text=name />
-            {save_press(measuring, "swatch.target.aim", Callback::new(move |()| save()))}
+            <TextField label=t!("swatch-target-name") text=name />
+            {save_press(measuring, key!("swatch-target-aim"), Callback::new(move |()| save()))}
         </section>
     }
     .into_any()
@@ -121,7 +121,7 @@ fn save_press(measuring: MeasureState, key: &'static str, run: Callback<()>) -> 
     let none =
         move || !matches!(measuring.found.get(), Some(Ok(found)) if !found.readings.is_empty());
     view! {
-        <button class="button touch" disabled=none on:click=move |_| run.run(())>{word(key)}</button>
+        <button class="button touch" disabled=none on:click=move |_| run.run(())>{t(key)}</button>
     }
     .into_any()
 }
@@ -142,7 +142,7 @@ impl MeasureState {
         let card = self.studio.book_now(|book| book.studio.cards.get(&CardRole::White).cloned());
         reading.reference = match card.filter(|_| own) {
             Some(card) => card.name,
-            None => word("swatch.reference.copy_paper_name"),
+            None => t!("swatch-reference-copy_paper_name"),
         };
         let body = Body::ColourReading(Box::new(reading));
         let body = match self.before() {
@@ -154,7 +154,7 @@ impl MeasureState {
             }),
             None => body,
         };
-        self.write(body, "entry.colour_reading");
+        self.write(body, key!("entry-colour_reading"));
     }
 
     /// Writes it down, says so once it is on disk, and goes to the batch's colours.
@@ -162,7 +162,7 @@ impl MeasureState {
         let Self { studio, batch, .. } = self;
         spawn_local(async move {
             if studio.write(Subject::Batch(batch), body).await.is_some() {
-                notify(words("batch.saved", &[("what", &word(what))]), None);
+                notify(t_with!("batch-saved", &[("what", &t(what))]), None);
                 route::go(&Route::Colour(batch));
             }
         });

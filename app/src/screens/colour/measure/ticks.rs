@@ -6,7 +6,7 @@ use super::{
     MeasureState,
     slot::{self, GREY, KEYS, PULP, SECOND_PULP, SECOND_WHITE, WHITE},
 };
-use crate::{i18n::word, worker::PhotoAnalysis};
+use crate::{i18n::t, worker::PhotoAnalysis};
 
 pub fn view(measuring: MeasureState, looked: PhotoAnalysis) -> AnyView {
     let chosen = measuring.chosen;
@@ -23,7 +23,7 @@ pub fn view(measuring: MeasureState, looked: PhotoAnalysis) -> AnyView {
         view! {
             <label class="tick">
                 <input type="checkbox" prop:checked=on on:change=set />
-                {word(&format!("swatch.mark.tick.{}", KEYS[slot]))}
+                {t(&format!("swatch-mark-tick-{}", KEYS[slot]))}
             </label>
         }
         .into_any()
@@ -38,17 +38,17 @@ pub fn view(measuring: MeasureState, looked: PhotoAnalysis) -> AnyView {
         <section class="stack">
             <div>{tick(WHITE)}{tick(GREY)}</div>
             <details class="more">
-                <summary>{word("swatch.mark.more")}</summary>
+                <summary>{t!("swatch-mark-more")}</summary>
                 <div class="inside stack">
                     <div>{tick(SECOND_WHITE)}{tick(SECOND_PULP)}</div>
                     <div class="row even">
                         <button class="button plain" type="button" on:click=again>
-                            {word("swatch.mark.again")}
+                            {t!("swatch-mark-again")}
                         </button>
                         {as_last.map(|last| view! {
                             <button class="button plain" type="button"
                                 on:click=move |_| measuring.marks.set(last)>
-                                {word("swatch.mark.as_last")}
+                                {t!("swatch-mark-as_last")}
                             </button>
                         })}
                     </div>

@@ -55,7 +55,7 @@ fn archive(files: &[(&str, &[u8])]) -> Vec<u8> {
 
 fn refused(bytes: &[u8]) -> FileError {
     let error = read(bytes, Limits::default()).unwrap_err();
-    assert!(error.message().key.starts_with("refusal.file."));
+    assert!(error.message().key.starts_with("refusal-file-"));
     error
 }
 

@@ -222,7 +222,7 @@ fn unsupported_files_are_refused() {
         (&vec![0; MOST_BYTES + 1], PhotoError::TooLarge { bytes: MOST_BYTES + 1 }),
     ] {
         assert_eq!(clean(bytes), Err(error));
-        assert!(error.message().key.starts_with("refusal.photo."));
+        assert!(error.message().key.starts_with("refusal-photo-"));
     }
 }
 

@@ -10,7 +10,7 @@ use leptos::prelude::*;
 use super::{WATER_CELSIUS, WashSum};
 use crate::{
     components::{Assumed, Fact, Figure},
-    i18n::{counted, number, said, word, words, written},
+    i18n::{format_number, format_value, render, t, t_count, t_with},
     screens::calculator::sums::{refusal, table},
 };
 
@@ -22,7 +22,7 @@ impl WashSum {
     pub(super) fn answer(self, wash: &Wash) -> AnyView {
         let plans = self.plans(wash);
         let Some((_, first)) = plans.first() else {
-            return view! { <p class="soft">{word("wash.water_waiting")}</p> }.into_any();
+            return view! { <p class="soft">{t!("wash-water_waiting")}</p> }.into_any();
         };
         let plan = match first {
             Ok(plan) => plan.clone(),
@@ -35,24 +35,24 @@ impl WashSum {
             .iter()
             .map(|(name, plan)| match plan {
                 Ok(plan) => vec![
-                    word(name),
+                    t(name),
                     rinses(plan),
                     litres(plan.each),
                     litres(plan.water),
-                    written(&Value::Minutes(plan.minutes.round())),
+                    format_value(&Value::Minutes(plan.minutes.round())),
                 ],
-                Err(why) => vec![word(name), said(why)],
+                Err(why) => vec![t(name), render(why)],
             })
             .collect();
         let heads = ["plan_head", "rinses", "each", "water", "time"];
         view! {
             {lead_of(&plan)}
-            {table(heads.map(|head| word(&format!("wash.{head}"))).to_vec(), rows)}
+            {table(heads.map(|head| t(&format!("wash-{head}"))).to_vec(), rows)}
             {self.how_well()}
             {self.falls(wash, &plan)}
             {self.splits(wash, &plan)}
             {merit(wash, &plan)}
-            <p class="small soft">{word("wash.floor")}</p>
+            <p class="small soft">{t!("wash-floor")}</p>
         }
         .into_any()
     }
@@ -60,17 +60,17 @@ impl WashSum {
     /// What the efficiency rests on.
     fn how_well(self) -> AnyView {
         let efficiency = self.efficiency();
-        let exponent = number(efficiency.exponent.value, 2);
-        let refused = self.efficiency.with_value(|e| e.as_ref().err().map(said));
+        let exponent = format_number(efficiency.exponent.value, 2);
+        let refused = self.efficiency.with_value(|e| e.as_ref().err().map(render));
         let text = match efficiency.pairs {
-            0 => words("wash.efficiency.assumed", &[("e", &exponent)]),
-            pairs => words(
-                "wash.efficiency.learnt",
+            0 => t_with!("wash-efficiency-assumed", &[("e", &exponent)]),
+            pairs => t_with!(
+                "wash-efficiency-learnt",
                 &[
                     ("e", &exponent),
-                    ("low", &number(efficiency.exponent.low, 2)),
-                    ("high", &number(efficiency.exponent.high, 2)),
-                    ("readings", &counted("wash.efficiency.pairs", pairs as usize)),
+                    ("low", &format_number(efficiency.exponent.low, 2)),
+                    ("high", &format_number(efficiency.exponent.high, 2)),
+                    ("readings", &t_count!("wash-efficiency-pairs", pairs as usize)),
                 ],
             ),
         };
@@ -87,10 +87,10 @@ impl WashSum {
         let alkali = self.alkali();
         let known: Vec<Solute> =
             Solute::ALL.into_iter().filter(|s| wash.liquor.get(*s).is_some()).collect();
-        let mut heads = vec![word("wash.after")];
+        let mut heads = vec![t!("wash-after")];
         heads.extend(known.iter().map(|solute| match solute {
-            Solute::Alkali => word("figure.ph"),
-            other => words("wash.in_mg", &[("solute", &word(other.word()))]),
+            Solute::Alkali => t!("figure-ph"),
+            other => t_with!("wash-in_mg", &[("solute", &t(other.word()))]),
         }));
         let row = |n: u32, liquor: &PulpLiquor| {
             let mut row = vec![n.to_string()];
@@ -99,8 +99,8 @@ impl WashSum {
                 match solute {
                     Solute::Alkali => alkali
                         .ph(left.value, WATER_CELSIUS)
-                        .map_or_else(|_| "–".to_owned(), |ph| written(&Value::Ph(ph))),
-                    _ => number(in_grams_per_litre(left.value) * 1000.0, 2),
+                        .map_or_else(|_| "–".to_owned(), |ph| format_value(&Value::Ph(ph))),
+                    _ => format_number(in_grams_per_litre(left.value) * 1000.0, 2),
                 }
             }));
             row
@@ -109,7 +109,7 @@ impl WashSum {
         rows.extend(plan.steps.iter().map(|step| row(step.number, &step.left)));
         view! {
             <details class="more">
-                <summary>{word("wash.expect")}</summary>
+                <summary>{t!("wash-expect")}</summary>
                 <div class="inside">{table(heads, rows)}</div>
             </details>
         }
@@ -124,16 +124,16 @@ impl WashSum {
         let rows = splits
             .iter()
             .map(|row| {
-                let left = written(&Value::Share(row.left.value));
+                let left = format_value(&Value::Share(row.left.value));
                 vec![row.rinses.to_string(), litres(row.each), left]
             })
             .collect();
-        let heads = ["rinses", "each", "left"].map(|head| word(&format!("wash.{head}"))).to_vec();
+        let heads = ["rinses", "each", "left"].map(|head| t(&format!("wash-{head}"))).to_vec();
         view! {
             <details class="more">
-                <summary>{word("wash.split_head")}</summary>
+                <summary>{t!("wash-split_head")}</summary>
                 <div class="inside stack">
-                    <p>{words("wash.split_why", &[("water", &litres(plan.water))])}</p>
+                    <p>{t_with!("wash-split_why", &[("water", &litres(plan.water))])}</p>
                     {table(heads, rows)}
                 </div>
             </details>
@@ -145,13 +145,13 @@ impl WashSum {
 /// The number of rinses, and what decides it.
 pub(super) fn lead_of(plan: &RinsePlan) -> AnyView {
     if plan.rinses == 0 {
-        return view! { <p class="good">{word("wash.clean_already")}</p> }.into_any();
+        return view! { <p class="good">{t!("wash-clean_already")}</p> }.into_any();
     }
     let slowest =
-        plan.slowest.map(|slowest| words("wash.slowest", &[("solute", &word(slowest.word()))]));
+        plan.slowest.map(|slowest| t_with!("wash-slowest", &[("solute", &t(slowest.word()))]));
     view! {
-        <Figure name=word("wash.rinses_of") number=plan.rinses.to_string()
-            unit=words("wash.times_litres", &[("each", &litres(plan.each))])
+        <Figure name=t!("wash-rinses_of") number=plan.rinses.to_string()
+            unit=t_with!("wash-times_litres", &[("each", &litres(plan.each))])
             range=spread_of(plan) />
         {slowest.map(|text| view! { <p>{text}</p> })}
     }
@@ -162,19 +162,19 @@ pub(super) fn lead_of(plan: &RinsePlan) -> AnyView {
 fn merit(wash: &Wash, plan: &RinsePlan) -> AnyView {
     let Some(washer) = Washer::of_plan(wash, plan) else { return ().into_any() };
     let fact = |key: &str, value: Option<String>| {
-        value.map(|value| view! { <Fact name=word(&format!("wash.merit.{key}")) value /> })
+        value.map(|value| view! { <Fact name=t(&format!("wash-merit-{key}")) value /> })
     };
     view! {
         <details class="more">
-            <summary>{word("wash.merit.head")}</summary>
+            <summary>{t!("wash-merit-head")}</summary>
             <div class="inside stack">
                 <dl class="facts">
-                    {fact("norden", washer.norden().map(|n| number(n, 3)))}
-                    {fact("dilution", Some(format!("{} L/kg", number(washer.dilution_factor(), 3))))}
-                    {fact("displacement", washer.displacement_ratio().map(|d| number(d, 3)))}
-                    {fact("yield", washer.wash_yield().map(|y| written(&Value::Share(y))))}
+                    {fact("norden", washer.norden().map(|n| format_number(n, 3)))}
+                    {fact("dilution", Some(format!("{} L/kg", format_number(washer.dilution_factor(), 3))))}
+                    {fact("displacement", washer.displacement_ratio().map(|d| format_number(d, 3)))}
+                    {fact("yield", washer.wash_yield().map(|y| format_value(&Value::Share(y))))}
                 </dl>
-                <p class="small soft">{word("wash.merit.why")}</p>
+                <p class="small soft">{t!("wash-merit-why")}</p>
             </div>
         </details>
     }
@@ -191,11 +191,11 @@ fn spread_of(plan: &RinsePlan) -> String {
     let fewest = plan.fewest.to_string();
     match plan.most {
         Some(most) if most == plan.fewest => String::new(),
-        Some(most) => words("figure_range", &[("low", &fewest), ("high", &most.to_string())]),
-        None => words("wash.or_more", &[("n", &fewest)]),
+        Some(most) => t_with!("figure_range", &[("low", &fewest), ("high", &most.to_string())]),
+        None => t_with!("wash-or_more", &[("n", &fewest)]),
     }
 }
 
 fn litres(volume: Volume) -> String {
-    format!("{} L", number(in_millilitres(volume) / 1000.0, 2))
+    format!("{} L", format_number(in_millilitres(volume) / 1000.0, 2))
 }

@@ -23,14 +23,14 @@ use self::answer::lead_of;
 use super::{Recorded, fields, refusal};
 use crate::{
     components::{NumberField, NumberInput, RadioGroup},
-    i18n::word,
+    i18n::{key, t},
 };
 
-const LIQUOR_PH: Field = Field("wash.liquor_ph");
+const LIQUOR_PH: Field = Field("wash-liquor_ph");
 const TAP_PH: Field = Field("tap_ph");
-const HARDNESS: Field = Field("wash.hardness");
-const TARGET_PH: Field = Field("wash.target_ph");
-const TARGET_OXIDANT: Field = Field("wash.target_oxidant");
+const HARDNESS: Field = Field("wash-hardness");
+const TARGET_PH: Field = Field("wash-target_ph");
+const TARGET_OXIDANT: Field = Field("wash-target_oxidant");
 
 /// Rinse water from a household tap, °C (common practice, no source).
 const WATER_CELSIUS: f64 = 15.0;
@@ -165,23 +165,23 @@ impl WashSum {
         });
         let more =
             [self.salt, self.organics, self.hardness.ask, self.target_oxidant, self.target_ph];
-        let alkalis = vec![(0, word("wash.alkali.soda_ash")), (1, word("wash.alkali.lye"))];
+        let alkalis = vec![(0, t!("wash-alkali-soda_ash")), (1, t!("wash-alkali-lye"))];
         view! {
-            <NumberField ask=self.wet.ask refused hint=word("wash.wet_hint") />
-            <NumberField ask=self.dryness.ask refused hint=word("wash.dryness_hint") />
-            <NumberField ask=self.oxidant.ask refused hint=word("wash.oxidant_hint") />
+            <NumberField ask=self.wet.ask refused hint=t!("wash-wet_hint") />
+            <NumberField ask=self.dryness.ask refused hint=t!("wash-dryness_hint") />
+            <NumberField ask=self.oxidant.ask refused hint=t!("wash-oxidant_hint") />
             {fields(&[self.ph.ask, self.tap_ph.ask, self.each, self.bucket], refused)}
             <details class="more">
-                <summary>{word("wash.more")}</summary>
+                <summary>{t!("wash-more")}</summary>
                 <div class="inside stack">
                     {fields(&more, refused)}
                     {fields(&[self.soak], refused)}
-                    <RadioGroup label=word("wash.alkali.which") value=self.alkali options=alkalis />
+                    <RadioGroup label=t!("wash-alkali-which") value=self.alkali options=alkalis />
                 </div>
             </details>
             <div class="stack" aria-live="polite">
                 {move || match self.wash() {
-                    None => view! { <p class="soft">{word("wash.waiting")}</p> }.into_any(),
+                    None => view! { <p class="soft">{t!("wash-waiting")}</p> }.into_any(),
                     Some(Err(why)) => refusal(&why),
                     Some(Ok(wash)) => self.answer(&wash),
                 }}
@@ -193,12 +193,12 @@ impl WashSum {
     /// How many rinses, and what decides it: all that wet hands want to know.
     pub fn lead(self) -> AnyView {
         match self.wash() {
-            None => view! { <p class="soft">{word("wash.waiting")}</p> }.into_any(),
+            None => view! { <p class="soft">{t!("wash-waiting")}</p> }.into_any(),
             Some(Err(why)) => refusal(&why),
             Some(Ok(wash)) => match self.plans(&wash).into_iter().next() {
                 Some((_, Ok(plan))) => lead_of(&plan),
                 Some((_, Err(why))) => refusal(&why),
-                None => view! { <p class="soft">{word("wash.water_waiting")}</p> }.into_any(),
+                None => view! { <p class="soft">{t!("wash-water_waiting")}</p> }.into_any(),
             },
         }
     }
@@ -213,11 +213,11 @@ impl WashSum {
     fn plans(self, wash: &Wash) -> Vec<(&'static str, Result<RinsePlan, Message>)> {
         let say = |plan: Result<RinsePlan, WashError>| plan.map_err(|why| why.message());
         let volume = |ask: NumberInput| ask.base().map(millilitres);
-        let own = volume(self.each).map(|each| ("wash.plan.own", say(wash.rinses_of(each))));
+        let own = volume(self.each).map(|each| (key!("wash-plan-own"), say(wash.rinses_of(each))));
         let bucket = volume(self.bucket).map(|bucket| {
             [
-                ("wash.plan.least_water", say(wash.least_water(bucket))),
-                ("wash.plan.least_time", say(wash.least_time(bucket))),
+                (key!("wash-plan-least_water"), say(wash.least_water(bucket))),
+                (key!("wash-plan-least_time"), say(wash.least_time(bucket))),
             ]
         });
         own.into_iter().chain(bucket.into_iter().flatten()).collect()

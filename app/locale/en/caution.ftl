@@ -1,0 +1,73 @@
+### Cautions: a heading and what to do, each under the id that core/src/caution gives it.
+
+caution-severity-note = Note
+caution-severity-care = Take care
+caution-severity-danger = Danger
+caution-source = Source: { $source }
+caution-more =
+    { $count ->
+        [one] One more caution
+       *[other] { $count } more cautions
+    }
+caution-bleach_with_acid-title = Never acid with chlorine bleach
+caution-bleach_with_acid-say = Acid and chlorine bleach make chlorine gas, even when both are thin. Vinegar, citric acid and descalers count as acid. First take the bleach out, test that it is gone, then add acid.
+caution-chlorine_from_liquor-title = This liquor may give off chlorine
+caution-chlorine_from_liquor-say = At pH { $ph } a liquor this strong may give off chlorine; the line is near pH { $limit }. Add no acid. Open a window, stand back, and bring the pH up with a little soda ash in water.
+caution-residual_unknown-title = Test before you add acid
+caution-residual_unknown-say = Nobody has tested for bleach left in the pulp. Dip a chlorine strip or starch-iodide paper first. Add acid only when it shows none.
+caution-bleach_with_ammonia-title = Never ammonia with chlorine bleach
+caution-bleach_with_ammonia-say = Ammonia, window cleaner, some floor cleaners and urine make chloramine gas with chlorine bleach. Keep them out of the studio while you bleach.
+caution-bleach_with_peroxide-title = One bleach at a time
+caution-bleach_with_peroxide-say = Chlorine bleach and peroxide or percarbonate react at once with gas, heat and splashes, and waste each other. Never put both in one vessel. Wash and test the pulp before you change from one to the other.
+caution-bleach_with_solvent-title = No alcohol or acetone with chlorine bleach
+caution-bleach_with_solvent-say = Alcohol, acetone and chlorine bleach make chloroform and other poisons. Keep them apart, on rags too.
+caution-peroxide_closed-title = Never close it up
+caution-peroxide_closed-say = Percarbonate liquor, wet powder and pulp with peroxide left in it give off oxygen for hours. A closed tub or bottle can burst. Leave it open, or cover it loosely.
+caution-peroxide_hot-title = Too warm for percarbonate
+caution-peroxide_hot-say = At { $temperature } percarbonate breaks down faster and faster, and the heat it gives feeds it. Stay below { $limit }, leave the vessel open and keep room for froth.
+caution-powder_returned-title = Keep the powder dry
+caution-powder_returned-say = Use a dry scoop. Never put spilt or damp powder back in the tub; it can heat up and burst it. Rinse it away with plenty of water.
+caution-hypochlorite_hot-title = Warm for chlorine bleach
+caution-hypochlorite_hot-say = At { $temperature } chlorine bleach spends itself fast and takes fibre strength with it. Studios work at 35 to 70 °C; the literature keeps to 30 to 45 °C. The warmer, the shorter.
+caution-hypochlorite_ph_low-title = The pH is low for this bath
+caution-hypochlorite_ph_low-say = At pH { $ph } chlorine bleach attacks the fibre far more, worst near pH 7. Bring it back above 9.5 with a little soda ash dissolved in water, or stop the bath.
+caution-blending_hot-title = Do not blend it hot
+caution-blending_hot-say = Hot pulp in a closed blender makes steam that lifts the lid. Let it come below 40 °C, fill the blender half, and leave the lid's vent open.
+caution-blending_peroxide-title = Do not blend live peroxide
+caution-blending_peroxide-say = Blending shakes oxygen out of a peroxide liquor all at once and can lift the lid. Blend before the bath, or after the wash.
+caution-blending_bleach-title = Blending throws bleach about
+caution-blending_bleach-say = A blender makes a mist of chlorine bleach and wears its own metal. Blend before the bath or after the wash. If you must, fill it half, keep the lid on and your face away.
+caution-peroxide_as_antichlor-title = Peroxide on chlorine bleach
+caution-peroxide_as_antichlor-say = Peroxide may take out only the last of the chlorine bleach, below { $limit }, in an open vessel, a little at a time. Stronger, it froths and spits.
+caution-sulfite_with_acid-title = Sulfite and acid make a choking gas
+caution-sulfite_with_acid-say = Sulfite, metabisulfite and thiosulfate give off sulfur dioxide with acid. Rinse between the two. If you have asthma, let someone else do this step.
+caution-aluminium_with_alkali-title = No aluminium
+caution-aluminium_with_alkali-say = Soda ash, lye and bleach eat aluminium and make hydrogen, which burns. Use plastic, enamel, glass or stainless steel.
+caution-metal_with_bleach-title = Wrong metal for this bath
+caution-metal_with_bleach-say = This metal is eaten by the bath, and what dissolves makes the bleach break down and stains the pulp. Use plastic, glass or sound enamel.
+caution-heating_bleach-title = Never heat the bleach itself
+caution-heating_bleach-say = Warm the water first and take it off the heat. Then add the bleach. Never put a bath with bleach in it on a flame or hob.
+caution-scald-title = Hot water
+caution-scald-say = Water above 45 °C hurts, and a full bucket is heavy. Carry it half full, and pour hot into cold.
+caution-strong_bottle-title = A strong bottle
+caution-strong_bottle-say = At { $strength } available chlorine this is stronger than household bleach. It burns skin and eyes. Wear goggles, and open it slowly.
+caution-high_charge-title = A heavy charge
+caution-high_charge-say = { $charge } on dry fibre is more than is customary; { $usual } is the usual upper end. Two light baths with a wash between whiten more and weaken less.
+caution-eyes_and_hands-title = Eyes and hands
+caution-eyes_and_hands-say = Wear goggles that seal, rubber gloves and an apron. If it gets in an eye, rinse with running water for 15 minutes and get help.
+caution-air-title = Fresh air
+caution-air-say = Open windows or work outside. If you smell chlorine strongly or your throat stings, leave the room and let it clear.
+caution-into_water-title = Into the water
+caution-into_water-say = Put powder, acid or alkali into the water, a little at a time, stirring. Never pour water onto them.
+caution-storing_bleach-title = Putting bleach away
+caution-storing_bleach-say = Keep it cool, dark and upright, in its own bottle with its own cap, away from acids and ammonia and out of reach of children. Never in a food or drink bottle.
+caution-storing_pulp-title = Test before you store
+caution-storing_pulp-say = Pulp with bleach left in it goes on losing strength in the tub, and may give off gas. Wash it, test it, then close the lid.
+caution-drain_one_at_a_time-title = One bath down the drain at a time
+caution-drain_one_at_a_time-say = Never let chlorine bleach meet acid, peroxide or ammonia in the drain. Run plenty of water before and after. Local rules decide what may go down it.
+caution-drain_strong-title = Strong for the drain
+caution-drain_strong-say = At { $strength } this is strong for a drain or a septic tank. Use it up on more pulp, let it spend itself, or thin it well first.
+caution-not_for_food-title = For the studio only
+caution-not_for_food-say = What has held bleach or pulp never goes back to the kitchen. Mark it.
+caution-label_first-title = The label comes first
+caution-label_first-say = The product's own label, local codes and licensed practice come before anything that Bleachfield says.

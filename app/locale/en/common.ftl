@@ -1,0 +1,42 @@
+### Words that all screens share: places, buttons, lengths of time, units.
+
+place-all = The five places
+place-sink = Sink
+place-mix = Mix
+place-batches = Batches
+place-shelf = Shelf
+place-help = Help
+
+do-back = Back
+do-close = Close
+do-undo = Undo
+do-save = Save
+
+mark-assumed = assumed
+
+duration-seconds = { $n } s
+duration-minutes = { $n } min
+duration-hours = { $n } h
+duration-days = { $n } d
+
+unit-minutes = { $n } min
+unit-days = { $n } days
+unit-teaspoon = tsp
+unit-tablespoon = tbsp
+unit-cup = cup
+unit-pint = pint
+unit-quart = quart
+unit-gallon = gal
+unit-day = days
+unit-week = weeks
+
+nowhere-title = Nothing here
+nowhere-why = This address leads nowhere in Bleachfield. Nothing is lost.
+nowhere-home = To the Sink
+
+app-opening = Opening the book…
+app-refused = The book cannot be opened here
+
+not_here-title = Not on this phone yet
+not_here-why = This part of Bleachfield has not been kept on this phone yet, and there is no network now. Your batches are safe, and a bath's cues run on at the Sink.
+not_here-again = Try again

@@ -1,0 +1,39 @@
+### Quick sums that need no batch.
+
+mix-which = Which sum
+mix-dilute = Dilute
+mix-dry_fibre = Dry fibre
+mix-warm = Warm water
+mix-spoons = Spoons
+mix-counted = Strengths are in
+mix-in_percent = Per cent
+mix-in_grams_per_litre = g/L
+mix-bottle = The bottle has
+mix-target = You want
+mix-total = And make
+mix-total_hint = Bottle and water together.
+mix-dilute_waiting = What the label says, what you want, how much of it. Both strengths counted the same way, as the label counts.
+mix-from_bottle = From the bottle
+mix-water = Water
+mix-exact = Exactly { $bottle } mL and { $water } mL. A label is only near the truth: { $low } to { $high } of the bottle may be what it takes.
+mix-oven_dry = Dry fibre
+mix-water_carried = Water it carries
+mix-air_dry = The same, air-dry
+mix-oven_dry_why = Counted as if dried in an oven. Charge and consistency are counted on this.
+mix-wanted = You want
+mix-hot = Hot water
+mix-cold = Cold water
+mix-comes_to = Comes to
+mix-powder = Powder
+mix-spoon = Level
+mix-teaspoon = Teaspoons
+mix-tablespoon = Tablespoons
+mix-cup = Cups
+mix-about = About
+mix-spoons_why = A spoon measures volume, and powders of one name differ by half in weight. Weigh one level spoonful once and you need not guess again.
+
+field-hot_water = The hot water is at
+field-cold_water = The cold water is at
+field-raw_fibre = Dry plant
+field-cook_hours = Cooked for
+field-carry_over_ph = pH of what you squeeze out

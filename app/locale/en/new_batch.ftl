@@ -1,0 +1,60 @@
+### A new batch: its fibre, its lump, its bleach.
+
+start-title = New batch
+start-fibre_head = The fibre
+start-fibre = Fibre
+start-fibre_hint = The plant and the part, as you say it in the studio.
+start-fibre_missing = Say which fibre it is, so that batches of the same fibre can be compared.
+start-name = Name of the batch
+start-name_hint = Leave empty for the fibre and today's date.
+start-usual_name = { $fibre }, { $date }
+start-lump_head = The wet lump
+start-cook_head = How it was cooked (may wait)
+start-alkali = Cooked in
+start-raw_hint = Dry plant before the cook, as you weighed it. Gives you the yield later.
+start-ph_hint = Squeeze a little liquor out of the rinsed pulp onto a strip. It tells how much cooking alkali the pulp carries over.
+start-cook_note = Note on the cook
+start-save = Save and plan the bath
+
+alkali-soda_ash = Soda ash
+alkali-washing_soda = Washing soda
+alkali-lye = Lye
+alkali-wood_ash = Wood ash
+alkali-lime = Lime
+alkali-none = Plain water
+alkali-other = Other
+
+lump-wet_hint = Drain and squeeze as you always do, then weigh all of it.
+lump-how = How dry is it?
+lump-sample = Dried a sample
+lump-own = I know my squeeze
+lump-assumed = Not measured
+lump-sample_why = Weigh a pinch of 20 to 50 g off the lump, dry it, weigh it again. It is the best figure you can get, and the largest error you can take out of a bath.
+lump-dried = Dried how?
+lump-oven = In an oven at 105 °C
+lump-air = In the room
+lump-own_hint = Dry fibre in a hundred parts of squeezed pulp, from earlier samples of yours.
+lump-assumed_why = { $middle } % is taken as dry fibre, though it may be anything from { $low } to { $high } %. Every number that rests on it is marked.
+
+bleach-from = Which bleach?
+bleach-type_label = Type a label
+bleach-oxidant = What is it?
+bleach-known = Does the label give a strength?
+bleach-known_yes = It does
+bleach-known_no = It does not
+bleach-counts = The label counts
+bleach-nacl_mass = % NaOCl by mass (w/w)
+bleach-nacl_volume = % NaOCl by volume (w/v)
+bleach-chlorine_mass = % available chlorine by mass
+bleach-chlorine_volume = % available chlorine by volume
+bleach-chlorine_litre = g/L available chlorine
+bleach-basis_unsaid = It does not say
+bleach-powder_counts = The label counts
+bleach-powder_percarbonate = % percarbonate
+bleach-powder_peroxide = % hydrogen peroxide
+bleach-powder_oxygen = % active oxygen
+bleach-strength_hint = The number on the label. "Active chlorine" is available chlorine.
+bleach-density_hint = Only if you weighed a known volume; else it is worked out.
+bleach-powder_hint = From the label or its safety data sheet. Pure percarbonate is 32.5 % hydrogen peroxide.
+bleach-bottle_assumed = Taken as 4.5 % NaOCl by mass, though it may be 2.5 to 8.25 %. A strip or a titration tells you more.
+bleach-powder_assumed = Taken as 30 % percarbonate, though it may be 15 to 95 %. Its safety data sheet or a titration tells you more.

@@ -1,0 +1,27 @@
+//! Numbers as this reader writes them.
+
+use crate::platform::preferences::decimal_comma;
+
+/// A number to so many significant figures, whole where it is large, with the reader's decimal
+/// mark; a dash for what is not finite.
+pub fn format_number(value: f64, figures: i32) -> String {
+    if !value.is_finite() {
+        return "–".into();
+    }
+    if value == 0.0 {
+        return "0".into();
+    }
+    let places = (figures - 1 - value.abs().log10().floor() as i32).clamp(0, 6) as usize;
+    let text = format!("{value:.places$}");
+    let text = if text.contains('.') {
+        text.trim_end_matches('0').trim_end_matches('.').to_owned()
+    } else {
+        text
+    };
+    with_decimal_mark(text)
+}
+
+/// The text of a number with the reader's decimal mark in place of the point.
+pub fn with_decimal_mark(text: String) -> String {
+    if decimal_comma() { text.replace('.', ",") } else { text }
+}
