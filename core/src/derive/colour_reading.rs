@@ -142,5 +142,3 @@ fn stored(place: PatchRole, patch: &PatchStatistics, (width, height): (u32, u32)
         clipped_share: (patch.clipped_high + patch.clipped_low).min(1.0),
     }
 }
-
-/// The name of a place in [`Patch::role`].
