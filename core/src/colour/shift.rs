@@ -51,7 +51,7 @@ pub struct PredictedDryColour {
 
 /// Message where [`DryingShift::learn`] has no usable pair.
 pub fn no_pair_message() -> Message {
-    Message::new("colour.shift.no_pair_message")
+    Message::new("colour-shift-none_known")
 }
 
 impl DryingShift {

@@ -16,7 +16,7 @@ use serde::{Deserialize, Serialize};
     strum::VariantArray,
 )]
 #[serde(rename_all = "snake_case")]
-#[strum(const_into_str, prefix = "kind.", serialize_all = "snake_case")]
+#[strum(const_into_str, prefix = "kind-", serialize_all = "snake_case")]
 pub enum QuantityKind {
     /// Base unit: gram.
     Mass,

@@ -99,16 +99,16 @@ fn moles_of_acid(
         AlkaliEvidence::Strip { ph } => {
             let (low, high) = ((ph - STRIP_PH).max(0.0), (ph + STRIP_PH).min(14.0));
             let read = Estimate { value: ph, low, high, basis: Basis::Strip };
-            (read, BICARBONATE, residue.from_ph(ph, BICARBONATE.value)?)
+            (read, BICARBONATE, residue.solutes_at(ph, BICARBONATE.value)?)
         }
     };
     let solutes = |found: f64, bicarbonate: f64| match residue.evidence {
         AlkaliEvidence::Strength(_) => Ok(DissolvedAlkali::pure(found)),
         // Beyond the reach of this alkali three times the value stands for + 0.5 pH.
         AlkaliEvidence::Strip { ph } if found > ph => Ok(residue
-            .from_ph(found, bicarbonate)
+            .solutes_at(found, bicarbonate)
             .unwrap_or(DissolvedAlkali { alkali: 3.0 * middle.alkali, ..middle })),
-        AlkaliEvidence::Strip { .. } => residue.from_ph(found, bicarbonate),
+        AlkaliEvidence::Strip { .. } => residue.solutes_at(found, bicarbonate),
     };
     let moles = |&[found, bicarbonate, millilitres]: &[f64; 3]| {
         let mut moles = [0.0; 2];
@@ -127,8 +127,10 @@ fn moles_of_acid(
         UncertainInput::of(WATER_BICARBONATE, bicarbonate),
         UncertainInput::of(VOLUME, residue.volume.map(in_millilitres)),
     ];
-    moles(&inputs.map(|input| input.value))?;
-    let ends = propagate_uncertainty(&inputs, |at| moles(at).unwrap_or([f64::NAN; 2]));
+    let nominal = moles(&inputs.map(|input| input.value))?;
+    // This alkali cannot reach the reading with that much bicarbonate: such an end does not
+    // occur and adds nothing to the range.
+    let ends = propagate_uncertainty(&inputs, |at| moles(at).unwrap_or(nominal));
     let figures = ends.ok_or(EquilibriumError::Unreachable { target_ph })?;
     Ok(figures.map(|figure| Estimate { basis: Basis::Computed, ..figure.estimate() }))
 }

@@ -42,7 +42,7 @@ impl DissolvedAlkali {
 
 impl Residue {
     /// Solutes of water that reads `ph`, with `bicarbonate` mol/L from the tap.
-    pub(super) fn from_ph(
+    pub(super) fn solutes_at(
         &self,
         ph: f64,
         bicarbonate: f64,
