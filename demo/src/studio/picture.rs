@@ -1,10 +1,10 @@
 //! A photograph of the pulp, as the journal keeps it, and its colour as the core
 //! measures it.
 
-use bleachfield_core::colour::correction::{Correction, Marks, ReferencePatches};
+use bleachfield_core::colour::{correction::Correction, reference_patches::{Marks, ReferencePatches}};
 use bleachfield_core::colour::measure::measure;
 use bleachfield_core::colour::patch;
-use bleachfield_core::colour::quality::Place;
+use bleachfield_core::colour::PatchRole;
 use bleachfield_core::colour::reference::{Light, References, Surface};
 use bleachfield_core::exchange::photo::{Cleaned, clean};
 use bleachfield_core::journal::{ColourReading, PulpState};
@@ -42,7 +42,7 @@ impl Picture {
     pub fn colour(&self, pulp: PulpState, bath: Option<Ulid>) -> Result<ColourReading, Failure> {
         let pixels = rgba(&self.photo.bytes)?;
         let (width, height) = (self.photo.width_px, self.photo.height_px);
-        let frame = patch::Photo::new(&pixels, width, height)
+        let frame = bleachfield_core::colour::photo::PhotoPixels::new(&pixels, width, height)
             .ok_or_else(|| Failure::of("pixels")("their number"))?;
         let Truth { white, second_white, grey, ref pulps } = self.marks;
         let marks = Marks { white, second_white, grey };
@@ -55,7 +55,7 @@ impl Picture {
         let correction =
             Correction::new(&patches, &references).map_err(Failure::of("a correction"))?;
         let &(area, _) = pulps.first().ok_or_else(|| Failure::of("pulp")("none in the photo"))?;
-        let seen = patch::read(&frame, area, Place::Pulp).map_err(Failure::of("pulp"))?;
+        let seen = patch::read(&frame, area, PatchRole::Pulp).map_err(Failure::of("pulp"))?;
         let reading = measure(&correction, &seen).map_err(Failure::of("a colour"))?;
 
         let mut kept = ColourReading::of(&reading, &correction, &seen);

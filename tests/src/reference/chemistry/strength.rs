@@ -3,7 +3,7 @@
 use crate::reference::Inputs;
 use bleachfield_core::chemistry::{
     Refusal,
-    bottle::{Evidence, EvidenceKind, Keeping, strength_now},
+    bottle::{EvidenceKind, StorageConditions, StrengthEvidence, strength_now},
     decay::{self, Stored},
     percarbonate::{self, Powder},
     substance::{self, Substance, moles_per_litre},
@@ -57,14 +57,14 @@ pub fn left(inputs: &Inputs) -> Answer {
 /// One end (`end=low` or `high`) of the percent left in a bottle.
 pub fn bottle_left(inputs: &Inputs) -> Answer {
     let strength = grams_per_litre(inputs.number("chlorine_g")?);
-    let evidence = Evidence {
+    let evidence = StrengthEvidence {
         kind: EvidenceKind::Label,
         strength: Estimate::exact(strength, Basis::Label),
         days_ago: inputs.number("days")?,
     };
     let exposed = inputs.text("kept")? == "open_and_lit";
     let celsius = Estimate::exact(inputs.number("celsius")?, Basis::Measured);
-    let keeping = Keeping { celsius, opened: exposed, lit: exposed };
+    let keeping = StorageConditions { celsius, opened: exposed, lit: exposed };
     let left = strength_now(&[evidence], &keeping).map_err(say)?.left;
     Ok(100.0 * if inputs.text("end")? == "low" { left.low } else { left.high })
 }
