@@ -5,7 +5,7 @@ use super::noise::{RandomStream, value_noise};
 use super::pulp::slate;
 use super::scene::{Card, Disc, Scene};
 use super::spectrum::Spectrum;
-use bleachfield_core::colour::patch::Area;
+use bleachfield_core::colour::photo::Area;
 use bleachfield_core::colour::space::Lab;
 use jpeg_encoder::{ColorType, Encoder, EncodingError, SamplingFactor};
 

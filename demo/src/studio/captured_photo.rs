@@ -1,10 +1,13 @@
 //! A photo of the pulp as the journal stores it, and its colour as the core measures it.
 
-use bleachfield_core::colour::correction::{Correction, Marks, ReferencePatches};
+use bleachfield_core::colour::PatchRole;
 use bleachfield_core::colour::measure::measure;
 use bleachfield_core::colour::patch;
-use bleachfield_core::colour::quality::Place;
 use bleachfield_core::colour::reference::{Light, References, Surface};
+use bleachfield_core::colour::{
+    correction::Correction,
+    reference_patches::{Marks, ReferencePatches},
+};
 use bleachfield_core::exchange::photo::{Cleaned, clean};
 use bleachfield_core::journal::{ColourReading, PulpState};
 use jpeg_decoder::Decoder;
@@ -41,7 +44,7 @@ impl CapturedPhoto {
     pub fn colour(&self, pulp: PulpState, bath: Option<Ulid>) -> Result<ColourReading, DemoError> {
         let pixels = rgba(&self.photo.bytes)?;
         let (width, height) = (self.photo.width_px, self.photo.height_px);
-        let frame = patch::Photo::new(&pixels, width, height)
+        let frame = bleachfield_core::colour::photo::PhotoPixels::new(&pixels, width, height)
             .ok_or_else(|| DemoError::of("pixels")("their number"))?;
         let GroundTruth { white, second_white, grey, ref pulps } = self.marks;
         let marks = Marks { white, second_white, grey };
@@ -54,7 +57,7 @@ impl CapturedPhoto {
         let correction =
             Correction::new(&patches, &references).map_err(DemoError::of("a correction"))?;
         let &(area, _) = pulps.first().ok_or_else(|| DemoError::of("pulp")("none in the photo"))?;
-        let seen = patch::read(&frame, area, Place::Pulp).map_err(DemoError::of("pulp"))?;
+        let seen = patch::read(&frame, area, PatchRole::Pulp).map_err(DemoError::of("pulp"))?;
         let reading = measure(&correction, &seen).map_err(DemoError::of("a colour"))?;
 
         let mut kept = ColourReading::of(&reading, &correction, &seen);

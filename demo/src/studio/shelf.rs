@@ -1,8 +1,10 @@
 //! The products on the studio's shelf, and its own measured figures.
 
 use bleachfield_core::bath::{Bleach, Bottle, LabelBasis, Powder, PowderBasis};
-use bleachfield_core::chemistry::bottle::{Evidence, EvidenceKind, Keeping, strength_now};
-use bleachfield_core::chemistry::titration::{Analyte, Readings, liquid};
+use bleachfield_core::chemistry::bottle::{
+    EvidenceKind, StorageConditions, StrengthEvidence, strength_now,
+};
+use bleachfield_core::chemistry::titration::{Analyte, TitrationReadings, liquid};
 use bleachfield_core::journal::{
     Additive, Amount, Body, DeviceNamed, Note, OwnFigure, OwnFigureOf, ProductAdded, ProductKind,
     ProductOpened, Storage, Strength, StrengthBasis, StrengthFound, StrengthMethod, Subject,
@@ -236,9 +238,9 @@ fn aged(label: &Bleach, days: i64, celsius: f64, lit: bool) -> Result<f64, DemoE
         return Err(DemoError::of("no bottle")(label));
     };
     let strength = bottle.liquid().map_err(DemoError::of("a label"))?.available_chlorine.estimate();
-    let evidence = Evidence { kind: EvidenceKind::Label, strength, days_ago: days as f64 };
+    let evidence = StrengthEvidence { kind: EvidenceKind::Label, strength, days_ago: days as f64 };
     let celsius = Estimate::within(celsius, 0.1, Basis::OwnRecord);
-    let keeping = Keeping { celsius, opened: lit, lit };
+    let keeping = StorageConditions { celsius, opened: lit, lit };
     let now = strength_now(&[evidence], &keeping).map_err(DemoError::of("a bottle's age"))?;
     Ok(in_grams_per_litre(now.available_chlorine.value))
 }
@@ -255,7 +257,7 @@ fn titrate(
     let exact = truth_g_per_l / Analyte::AvailableChlorine.grams_per_equivalent() / NORMALITY;
     let titre = |off: f64| ((exact + off) * 20.0).round() / 20.0;
     let titres = [titre(-0.02), titre(0.06)];
-    let readings = Readings {
+    let readings = TitrationReadings {
         normality: NORMALITY,
         titres: &titres.map(millilitres),
         blank: millilitres(0.0),

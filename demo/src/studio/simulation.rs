@@ -142,7 +142,7 @@ impl<'a> BatchSimulation<'a> {
     /// Weighs the wet pulp; its dryness from a dried sample of 20 g.
     pub fn weigh_with_sample(&mut self, wet_g: f64, sample_dry_g: f64) -> Result<Ulid, DemoError> {
         let (wet, dried) = (weighed(grams(20.0)), weighed(grams(sample_dry_g)));
-        let dryness = Dryness::Sample { wet, dried, how: Dried::Oven }
+        let dryness = DrynessSource::Sample { wet, dried, how: DryingMethod::Oven }
             .estimate()
             .map_err(DemoError::of("a dried sample"))?;
         let sample = DrySample { wet_g: wet.map(in_grams), dry_g: dried.map(in_grams) };
@@ -157,7 +157,7 @@ impl<'a> BatchSimulation<'a> {
 
     /// Weighs the wet pulp; its dryness as the core assumes it.
     pub fn weigh_assuming(&mut self, wet_g: f64) -> Result<Ulid, DemoError> {
-        let dryness = Dryness::Assumed.estimate().map_err(DemoError::of("a dryness"))?;
+        let dryness = DrynessSource::Assumed.estimate().map_err(DemoError::of("a dryness"))?;
         self.weigh(wet_g, dryness, DrynessFrom::Assumed, None)
     }
 
@@ -225,7 +225,7 @@ impl<'a> BatchSimulation<'a> {
             dryness,
             form,
             place: place.to_owned(),
-            keep_by: keep_by(form, FibreClass::Plant, false).date(stored_on),
+            keep_by: shelf_life(form, FibreClass::Plant, false).keep_by(stored_on),
             note: note.to_owned(),
         });
         self.write(body);

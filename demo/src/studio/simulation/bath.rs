@@ -1,7 +1,7 @@
 //! The bath: planned by the core, its cues answered, stopped.
 
 use bleachfield_core::bath::{
-    Aim, Bleach, Cooling, Oxidant as BathOxidant, PlanRequest, Size, plan as work_out,
+    BathAim, BathSize, Bleach, Cooling, Oxidant as BathOxidant, PlanRequest, plan as work_out,
 };
 use bleachfield_core::caution::Residual;
 use bleachfield_core::derive::plan_record;
@@ -39,12 +39,12 @@ impl BatchSimulation<'_> {
         let request = PlanRequest {
             pulp,
             bleach: jar.bleach,
-            aim: Aim::Charge(share(wanted.charge)),
-            size: Size::Consistency(share(wanted.consistency)),
+            aim: BathAim::Charge(share(wanted.charge)),
+            size: BathSize::Consistency(share(wanted.consistency)),
             temperature: celsius(wanted.celsius)?,
-            carried: Residual::None,
-            squeezed: None,
-            company: Vec::new(),
+            residual: Residual::None,
+            expressed_water: None,
+            other_ingredients: Vec::new(),
             on_hand: None,
             vessel: None,
             minutes: Some(wanted.minutes),

@@ -2,7 +2,7 @@
 
 use bleachfield_core::chemistry::alkaline_reserve::{PERMANENT, reserve_dose};
 use bleachfield_core::chemistry::dechlorination::{
-    Antichlor as Reagent, Found, Vessel, antichlor_dose,
+    AntichlorReagent as Reagent, ResidualEvidence, VesselClosure, antichlor_dose,
 };
 use bleachfield_core::derive::end_test_result;
 use bleachfield_core::journal::{
@@ -48,10 +48,10 @@ impl BatchSimulation<'_> {
         let litres = 4.0;
         let dose = antichlor_dose(
             Reagent::ThiosulfatePentahydrate,
-            Found::Strip(grams_per_litre(seen)),
+            ResidualEvidence::Strip(grams_per_litre(seen)),
             Estimate::within(millilitres(litres * 1000.0), 0.05, Basis::Measured),
             share(0.99),
-            Vessel::Open,
+            VesselClosure::Open,
         )
         .map_err(DemoError::of("an antichlor"))?;
         let weighed = (in_grams(dose.dose.value) * 10.0).ceil() / 10.0;

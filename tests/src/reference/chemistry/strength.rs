@@ -2,7 +2,8 @@
 
 use crate::reference::{RowInputs, refused};
 use bleachfield_core::chemistry::{
-    bottle::{Evidence, EvidenceKind, Keeping, strength_now},
+    Refusal,
+    bottle::{EvidenceKind, StorageConditions, StrengthEvidence, strength_now},
     decay::{self, Stored},
     percarbonate::{self, Powder},
     substance::{self, Substance, moles_per_litre},
@@ -50,15 +51,15 @@ pub fn left(inputs: &RowInputs) -> Result<f64, String> {
 /// One end (`end=low` or `high`) of the percent left in a bottle.
 pub fn bottle_left(inputs: &RowInputs) -> Result<f64, String> {
     let strength = grams_per_litre(inputs.number("chlorine_g")?);
-    let evidence = Evidence {
+    let evidence = StrengthEvidence {
         kind: EvidenceKind::Label,
         strength: Estimate::exact(strength, Basis::Label),
         days_ago: inputs.number("days")?,
     };
     let exposed = inputs.text("kept")? == "open_and_lit";
     let celsius = Estimate::exact(inputs.number("celsius")?, Basis::Measured);
-    let keeping = Keeping { celsius, opened: exposed, lit: exposed };
-    let left = strength_now(&[evidence], &keeping).map_err(refused)?.left;
+    let keeping = StorageConditions { celsius, opened: exposed, lit: exposed };
+    let left = strength_now(&[evidence], &keeping).map_err(say)?.left;
     Ok(100.0 * if inputs.text("end")? == "low" { left.low } else { left.high })
 }
 
