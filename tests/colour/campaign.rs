@@ -8,6 +8,7 @@ use bleachfield_core::colour::photo::{Area, PhotoPixels};
 use bleachfield_core::colour::reference::{Light, References, Surface};
 use bleachfield_core::colour::reference_patches::{Marks, ReferencePatches};
 use bleachfield_core::colour::space::Lab;
+use bleachfield_core::colour::{ColourError, PatchRole};
 use bleachfield_demo::photo::camera::{Camera, Sensor, ToneCurve};
 use bleachfield_demo::photo::noise::RandomStream;
 use bleachfield_demo::photo::pulp::{Pulp, card};
@@ -245,13 +246,13 @@ pub enum ReferenceSet {
 }
 
 /// Each pulp's reading with its true colour, or why the photo is refused.
-pub type MeasurementResult = Result<Vec<(Reading, Lab)>, Rejection>;
+pub type MeasurementResult = Result<Vec<(ColourMeasurement, Lab)>, ColourError>;
 
 /// Renders the scene, marks the areas with random offsets, and measures.
 pub fn measured(scene: &Scene, references: ReferenceSet, light: Light) -> MeasurementResult {
     let rendered = render(scene).expect("a JPEG of this size can be made");
     let rgba = decode(&rendered.jpeg);
-    let photo = Photo::new(&rgba, scene.width, scene.height).expect("whole rows");
+    let photo = PhotoPixels::new(&rgba, scene.width, scene.height).expect("whole rows");
     let random = &mut RandomStream::new(scene.seed ^ 0x7B3B);
     let marks = marks(&rendered.truth, references, random);
     let patches = ReferencePatches::read(&photo, &marks)?;
@@ -261,7 +262,7 @@ pub fn measured(scene: &Scene, references: ReferenceSet, light: Light) -> Measur
     let pulps = rendered.truth.pulps.iter();
     pulps
         .map(|(area, lab)| {
-            let patch = read(&photo, jittered(*area, random), Place::Pulp)?;
+            let patch = read(&photo, jittered(*area, random), PatchRole::Pulp)?;
             Ok((measure(&correction, &patch)?, *lab))
         })
         .collect()

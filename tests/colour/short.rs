@@ -5,8 +5,8 @@
 mod campaign;
 mod statistics;
 
+use bleachfield_core::colour::ColourError;
 use bleachfield_core::colour::difference::delta_e00;
-use bleachfield_core::colour::quality::Rejection;
 use bleachfield_core::colour::reference::Light;
 use campaign::{Defect, ReferenceSet, good, light_sources, measured, pair, proposals_hit};
 use statistics::ErrorStatistics;
@@ -49,7 +49,7 @@ fn a_photo_without_white_is_refused_with_what_to_do() {
     let mut scene = good(&source.spectrum, 3);
     scene.white = None;
     let refused = measured(&scene, ReferenceSet::White, source.kind).expect_err("no white");
-    assert_eq!(refused, Rejection::NoReference);
+    assert_eq!(refused, ColourError::NoReference);
     assert_eq!(refused.instruction().key, "colour-do-add_white");
 }
 

@@ -2,7 +2,7 @@
 #![allow(clippy::print_stdout)]
 
 use crate::campaign::MeasurementResult;
-use bleachfield_core::colour::difference::delta_e00;
+use bleachfield_core::colour::{ColourError, difference::delta_e00};
 use std::collections::BTreeMap;
 
 /// Errors of accepted photos, reasons of refused ones.

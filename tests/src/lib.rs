@@ -3,10 +3,9 @@
 #[cfg(test)]
 mod keys;
 #[cfg(test)]
+mod locale;
+#[cfg(test)]
 mod readme;
 pub mod reference;
 #[cfg(test)]
 mod words;
-
-#[cfg(test)]
-rust_i18n::i18n!("../app/locale");

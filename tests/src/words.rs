@@ -6,14 +6,14 @@
 use std::collections::BTreeSet;
 
 use bleachfield_core::{
-    bath::{DilutionRefusal, HeatRefusal, OnHand, Oxidant, Reason, Way},
+    bath::{BleachAmount, DilutionError, HeatError, Oxidant, PlanError, Remedy},
     caution::{Act, CautionId, Material, Residual, Situation, cautions},
     chemistry::compatibility::{Ingredient, clash},
     message::{Field, Message, Value},
     pulp::FIBRES,
     quantity::{
-        Asked, Celsius, Kind, OutOfRange, Ph, SPOON_POWDERS, grams, grams_per_litre, millilitres,
-        read, share,
+        Celsius, NumberSpec, OutOfRange, Ph, QuantityKind, SPOON_POWDERS, grams, grams_per_litre,
+        millilitres, share,
     },
 };
 
@@ -47,7 +47,7 @@ fn celsius(value: f64) -> Celsius {
 
 #[test]
 fn what_is_typed_wrong() {
-    use Kind::{Count, Duration, Mass, Share, Temperature, Volume};
+    use QuantityKind::{Count, Duration, Mass, Share, Temperature, Volume};
     let mut keys = Vec::new();
     for (kind, text) in [
         (Volume, ""),
@@ -65,7 +65,7 @@ fn what_is_typed_wrong() {
         (Temperature, "20 F"),
         (Share, "101"),
     ] {
-        let message = read(text, &Asked::new(Field("ph"), kind)).unwrap_err().message();
+        let message = NumberSpec::new(Field("ph"), kind).parse(text).unwrap_err().message();
         said(&message);
         keys.push(message.key);
     }
@@ -73,16 +73,16 @@ fn what_is_typed_wrong() {
     keys.dedup();
     assert_eq!(keys.len(), 13, "one text for each reason: {keys:?}");
     for kind in [
-        Kind::Mass,
-        Kind::Volume,
-        Kind::Share,
-        Kind::Temperature,
-        Kind::Duration,
-        Kind::Concentration,
-        Kind::Density,
-        Kind::Ph,
-        Kind::Number,
-        Kind::Count,
+        QuantityKind::Mass,
+        QuantityKind::Volume,
+        QuantityKind::Share,
+        QuantityKind::Temperature,
+        QuantityKind::Duration,
+        QuantityKind::Concentration,
+        QuantityKind::Density,
+        QuantityKind::Ph,
+        QuantityKind::Number,
+        QuantityKind::Count,
     ] {
         words(kind.accepts());
         words(kind.word());
@@ -92,40 +92,46 @@ fn what_is_typed_wrong() {
 #[test]
 fn plans_that_cannot_be() {
     let (c, m) = (grams_per_litre(1.0), grams(1.0));
-    let out = OutOfRange { subject: Field("ph"), given: 15.0, min: 0.0, max: 14.0, kind: Kind::Ph };
+    let out = OutOfRange {
+        subject: Field("ph"),
+        given: 15.0,
+        min: 0.0,
+        max: 14.0,
+        kind: QuantityKind::Ph,
+    };
     for reason in [
-        Reason::OutOfRange(out),
-        Reason::WouldMix { old: Oxidant::Hypochlorite, new: Oxidant::Percarbonate },
-        Reason::WouldMix { old: Oxidant::Peroxide, new: Oxidant::Hypochlorite },
-        Reason::TooWeak { bottle: c, target: c },
-        Reason::PulpTooWet { water: m, room: m },
-        Reason::NoRoomForBleach { takes: Some(m), left: m },
-        Reason::NoRoomForBleach { takes: None, left: m },
-        Reason::WillNotDissolve { given: c, limit: c },
-        Reason::NotEnough { need: OnHand::Powder(m) },
-        Reason::NotFinite,
-        Reason::Clash(clash(Ingredient::Hypochlorite, Ingredient::Acid).unwrap()),
+        PlanError::OutOfRange(out),
+        PlanError::WouldMix { old: Oxidant::Hypochlorite, new: Oxidant::Percarbonate },
+        PlanError::WouldMix { old: Oxidant::Peroxide, new: Oxidant::Hypochlorite },
+        PlanError::TooWeak { bottle: c, target: c },
+        PlanError::PulpTooWet { water: m, room: m },
+        PlanError::NoRoomForBleach { takes: Some(m), left: m },
+        PlanError::NoRoomForBleach { takes: None, left: m },
+        PlanError::WillNotDissolve { given: c, limit: c },
+        PlanError::NotEnough { need: BleachAmount::Powder(m) },
+        PlanError::NotFinite,
+        PlanError::Clash(clash(Ingredient::Hypochlorite, Ingredient::Acid).unwrap()),
     ] {
         said(&reason.message());
     }
     for way in [
-        Way::Squeeze(share(0.2)),
-        Way::Consistency(share(0.05)),
-        Way::Volume(millilitres(1.0)),
-        Way::Use { dose: OnHand::Powder(m), charge: share(0.01) },
-        Way::Strength(c),
-        Way::StrongerBottle(c),
-        Way::Warm(celsius(20.0)),
-        Way::WashFirst,
-        Way::LeaveOut(Ingredient::HeavyMetal),
+        Remedy::Press(share(0.2)),
+        Remedy::Consistency(share(0.05)),
+        Remedy::Volume(millilitres(1.0)),
+        Remedy::LessBleach { dose: BleachAmount::Powder(m), charge: share(0.01) },
+        Remedy::Strength(c),
+        Remedy::StrongerBottle(c),
+        Remedy::Warm(celsius(20.0)),
+        Remedy::WashFirst,
+        Remedy::LeaveOut(Ingredient::HeavyMetal),
     ] {
         said(&way.message());
     }
-    said(&DilutionRefusal::TooWeak { bottle: 1.0, target: 2.0 }.message());
+    said(&DilutionError::TooWeak { bottle: 1.0, target: 2.0 }.message());
     let (target, reaches) = (celsius(60.0), celsius(50.0));
-    said(&HeatRefusal::TooCold { target, reaches }.message());
-    said(&HeatRefusal::TooHot { target, reaches }.message());
-    said(&HeatRefusal::NoCooling.message());
+    said(&HeatError::TooCold { target, reaches }.message());
+    said(&HeatError::TooHot { target, reaches }.message());
+    said(&HeatError::NoCooling.message());
     for key in ["remark-may_be_too_wet", "remark-may_be_too_weak"] {
         said(&Message::new(key).with("short", Value::Mass(m)));
     }
@@ -133,13 +139,16 @@ fn plans_that_cannot_be() {
 
 #[test]
 fn what_chemistry_refuses_and_minds() {
-    use bleachfield_core::{bath::LabelBasis, chemistry::Refusal};
+    use bleachfield_core::{
+        bath::LabelBasis,
+        chemistry::{EquilibriumError, StrengthError},
+    };
+    said(&StrengthError::Missing { field: Field("ph") }.message());
     for refusal in [
-        Refusal::Missing { field: Field("ph") },
-        Refusal::TooConcentrated { ionic_strength: 1.2, highest: 1.0 },
-        Refusal::Unreachable { target_ph: 10.3 },
-        Refusal::AcidWithHypochlorite,
-        Refusal::TwoOxidants,
+        EquilibriumError::TooConcentrated { ionic_strength: 1.2, highest: 1.0 },
+        EquilibriumError::Unreachable { target_ph: 10.3 },
+        EquilibriumError::AcidWithHypochlorite,
+        EquilibriumError::TwoOxidants,
     ] {
         said(&refusal.message());
     }
@@ -180,7 +189,6 @@ fn every_input_of_the_bath_has_a_name() {
         p::SAMPLE_WET,
         p::WET_MASS,
         q::PH,
-        q::SHARE,
         q::SPOONS,
         q::TEMPERATURE,
     ] {
@@ -198,7 +206,8 @@ fn every_input_of_the_bath_has_a_name() {
 fn what_the_shelf_refuses() {
     use bleachfield_core::{
         chemistry::{bottle as b, decay as d, percarbonate as p, titration as t},
-        journal::{BOUGHT, MADE, OPENED, ProductAdded, ProductKind, StrengthFound},
+        derive::{BOUGHT, MADE, OPENED},
+        journal::{ProductAdded, ProductKind, StrengthFound},
     };
     use jiff::civil::Date;
     let today = Date::constant(2026, 5, 4);
@@ -219,11 +228,11 @@ fn what_the_shelf_refuses() {
         (day("2026-05-04"), day("2026-05-03")),
         (day("1926-05-04"), None),
     ] {
-        said(&added(made, opened).refuse_dates(today).unwrap_err());
+        said(&added(made, opened).check_dates(today).unwrap_err().message());
     }
     said(&StrengthFound::by_strip(100.0, 0.5).unwrap_err().message());
     said(&StrengthFound::by_strip(1e6, 500.0).unwrap_err().message());
-    let nothing = bleachfield_core::chemistry::Refusal::Missing { field: t::TITRE };
+    let nothing = bleachfield_core::chemistry::StrengthError::Missing { field: t::TITRE };
     said(&nothing.message());
     for field in [
         b::DILUTION,
@@ -247,7 +256,7 @@ fn what_the_shelf_refuses() {
 #[test]
 fn every_caution_has_a_heading_and_sentences_whose_gaps_are_filled() {
     for id in CautionId::ALL {
-        words(id.title());
+        words(&id.title());
         let general = id.say().replace("-say", "-help");
         let takes_values = !words(id.say()).is_empty();
         assert_eq!(ENGLISH.contains_key(&general), takes_values, "Help has {general}");
@@ -272,7 +281,7 @@ fn every_caution_has_a_heading_and_sentences_whose_gaps_are_filled() {
     let mut fired = Vec::new();
     for situation in [&hypochlorite, &peroxide, &Situation::default()] {
         for act in Act::ALL {
-            for caution in cautions(act, situation) {
+            for caution in cautions(*act, situation) {
                 said(&caution.message);
                 fired.push(caution.id);
             }
@@ -289,14 +298,14 @@ fn every_caution_has_a_heading_and_sentences_whose_gaps_are_filled() {
 #[test]
 fn colour_has_words() {
     use bleachfield_core::colour::{
-        measure::Doubt,
-        quality::{Place, Rejection as R},
+        ColourError as R, PatchRole,
         reference::Light,
         reversion::Ageing,
-        shift::{Dryness, none_known},
+        shift::{Dryness, no_pair_message},
         target::PaperWhite,
+        uncertainty::UncertaintySource,
     };
-    let place = Place::Grey;
+    let place = PatchRole::Grey;
     for rejection in [
         R::NoReference,
         R::ImpossibleReference { place },
@@ -316,13 +325,18 @@ fn colour_has_words() {
         said(&rejection.message());
         said(&rejection.instruction());
     }
-    said(&none_known());
-    for place in [Place::White, Place::SecondWhite, Place::Grey, Place::Pulp] {
+    said(&no_pair_message());
+    for place in [PatchRole::White, PatchRole::SecondWhite, PatchRole::Grey, PatchRole::Pulp] {
         words(place.key());
     }
-    for doubt in
-        [Doubt::Pulp, Doubt::White, Doubt::WhiteValue, Doubt::Tone, Doubt::Light, Doubt::Camera]
-    {
+    for doubt in [
+        UncertaintySource::Pulp,
+        UncertaintySource::White,
+        UncertaintySource::WhiteValue,
+        UncertaintySource::Tone,
+        UncertaintySource::Light,
+        UncertaintySource::Camera,
+    ] {
         words(doubt.key());
     }
     for light in Light::ALL {

@@ -7,7 +7,7 @@ use bleachfield_demo::photo;
 use serde_json::json;
 
 use super::Phone;
-use crate::error::{TestFailure, TestResult, ensure};
+use crate::error::{TestFailure, TestResult};
 
 impl Phone {
     /// Waits until the service worker has cached all that the app needs without a network.

@@ -5,6 +5,7 @@
 
 mod colour;
 mod earlier_book;
+mod earlier_build;
 mod exchange;
 mod finishing;
 mod focus;

@@ -3,8 +3,8 @@
 use super::{ReferenceTable, RowInputs, refused};
 use bleachfield_core::{
     bath::{
-        Aim, Bleach, Bottle, Cooling, Dose, LabelBasis, Plan, PlanRequest, Powder, PowderBasis,
-        Size, bottle_for, dilute, hot_and_cold, mixed, plan, strength_after, water_for_rest,
+        BathAim, BathSize, Bleach, Bottle, Cooling, Dose, LabelBasis, Plan, PlanRequest, Powder,
+        PowderBasis, bottle_for, dilute, hot_and_cold, mixed, plan, strength_after, water_for_rest,
     },
     caution::Residual,
     message::Field,
@@ -12,7 +12,7 @@ use bleachfield_core::{
     quantity::{
         Basis, Celsius, Estimate, Mass, Measures, NumberSpec, QuantityKind, Unit, grams,
         grams_per_litre, grams_per_millilitre, in_grams, in_grams_per_litre,
-        in_grams_per_millilitre, in_millilitres, in_share, millilitres, read, share, spoon_powder,
+        in_grams_per_millilitre, in_millilitres, in_share, millilitres, share, spoon_powder,
         spooned,
     },
 };
@@ -52,10 +52,6 @@ pub const TABLE: ReferenceTable = ReferenceTable {
     ],
 };
 
-fn text<E: std::fmt::Debug>(error: E) -> String {
-    format!("{error:?}")
-}
-
 fn exact<Q: Copy>(value: Q) -> Estimate<Q> {
     Estimate::exact(value, Basis::Measured)
 }
@@ -64,7 +60,7 @@ fn celsius(i: &RowInputs, key: &str) -> Result<Celsius, String> {
     Celsius::new(i.number(key)?).map_err(refused)
 }
 
-fn kitchen_unit(i: &Inputs, kind: QuantityKind) -> Result<f64, String> {
+fn kitchen_unit(i: &RowInputs, kind: QuantityKind) -> Result<f64, String> {
     let measures = match i.text("measures")? {
         "us" => Measures::Us,
         "imperial" => Measures::Imperial,
@@ -72,7 +68,7 @@ fn kitchen_unit(i: &Inputs, kind: QuantityKind) -> Result<f64, String> {
         other => return Err(format!("no measures are called {other}")),
     };
     let asked = NumberSpec::new(Field("any"), kind).reader(measures, '.');
-    read(i.text("typed")?, &asked).map(|typed| typed.base).map_err(text)
+    asked.parse(i.text("typed")?).map(|typed| typed.base).map_err(refused)
 }
 
 fn spoon_g(i: &RowInputs) -> Result<f64, String> {
@@ -114,7 +110,7 @@ fn sample_dryness(i: &RowInputs) -> Result<f64, String> {
     };
     let mass = |key| -> Result<Estimate<Mass>, String> { Ok(exact(grams(i.number(key)?))) };
     let from = DrynessSource::Sample { wet: mass("wet_g")?, dried: mass("dried_g")?, how };
-    from.estimate().map(|dryness| 100.0 * in_share(dryness.value)).map_err(text)
+    from.estimate().map(|dryness| 100.0 * in_share(dryness.value)).map_err(refused)
 }
 
 fn wet_for_oven_dry(i: &RowInputs) -> Result<f64, String> {
@@ -122,7 +118,7 @@ fn wet_for_oven_dry(i: &RowInputs) -> Result<f64, String> {
     Ok(in_grams(slurry_mass(grams(i.number("oven_dry_g")?), dryness)))
 }
 
-fn pulp_readings(i: &Inputs) -> Result<bleachfield_core::pulp::ConsistencyReadings, String> {
+fn pulp_readings(i: &RowInputs) -> Result<bleachfield_core::pulp::ConsistencyReadings, String> {
     let dryness = share(i.number("dryness_percent")? / 100.0);
     readings(grams(i.number("wet_g")?), dryness, grams(i.number("liquor_g")?)).map_err(refused)
 }
@@ -211,12 +207,12 @@ fn worked_out(i: &RowInputs) -> Result<Plan, String> {
     let request = PlanRequest {
         pulp: lump(i)?,
         bleach,
-        aim: Aim::Charge(share(i.number("charge_percent")? / 100.0)),
-        size: Size::Consistency(share(i.number("consistency_percent")? / 100.0)),
+        aim: BathAim::Charge(share(i.number("charge_percent")? / 100.0)),
+        size: BathSize::Consistency(share(i.number("consistency_percent")? / 100.0)),
         temperature: Celsius::new(40.0).map_err(refused)?,
-        carried: Residual::None,
-        squeezed: None,
-        company: Vec::new(),
+        residual: Residual::None,
+        expressed_water: None,
+        other_ingredients: Vec::new(),
         on_hand: None,
         vessel: None,
         minutes: None,

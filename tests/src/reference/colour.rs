@@ -1,6 +1,6 @@
 //! sRGB, CIELAB, CIEDE2000, yellowness, whiteness, K/S, post-colour number, the card.
 
-use super::{Inputs, Subject};
+use super::{ReferenceTable, RowInputs, given};
 use bleachfield_core::colour::correction::Correction;
 use bleachfield_core::colour::difference::delta_e00;
 use bleachfield_core::colour::kubelka_munk::{k_over_s, reflectance};
@@ -49,7 +49,7 @@ fn xyz(i: &RowInputs) -> Result<Xyz, String> {
 }
 
 fn white(i: &RowInputs) -> Result<Whiteness, String> {
-    cie_whiteness(xyz(i)?).ok_or_else(|| "the core gives no value".to_owned())
+    cie_whiteness(xyz(i)?).ok_or_else(|| "outside what the formula holds for".to_owned())
 }
 
 fn codes(i: &RowInputs, prefix: &str) -> Result<[f64; 3], String> {
@@ -62,7 +62,7 @@ fn linear(i: &RowInputs, prefix: &str) -> Result<[f64; 3], String> {
 }
 
 /// Pulp and white in the same place of a photo, so that light and lens are one.
-fn card(i: &Inputs) -> Result<ColourMeasurement, String> {
+fn card(i: &RowInputs) -> Result<ColourMeasurement, String> {
     let patch = |median| PatchStatistics {
         area: Area { x: 560, y: 410, width: 80, height: 80 },
         median,
@@ -86,6 +86,7 @@ fn card(i: &Inputs) -> Result<ColourMeasurement, String> {
         light: Light::Daylight,
     };
     let pulp = patch(codes(i, "")?);
-    let correction = Correction::new(&patches, &references).map_err(refused)?;
-    measure(&correction, &pulp).map_err(refused)
+    let correction =
+        Correction::new(&patches, &references).map_err(|refused| format!("{refused:?}"))?;
+    measure(&correction, &pulp).map_err(|refused| format!("{refused:?}"))
 }

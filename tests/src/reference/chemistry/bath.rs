@@ -1,6 +1,6 @@
 //! Constants, pH, species, gas and doses.
 
-use crate::reference::{RowInputs, refused};
+use crate::reference::RowInputs;
 use bleachfield_core::chemistry::{
     equilibrium::{Air, Constants, Mix, Reagent, Species},
     headspace::Headspace,
@@ -15,28 +15,28 @@ fn say(error: impl std::fmt::Debug) -> String {
     format!("{error:?}")
 }
 
-fn constants(inputs: &Inputs) -> Result<Constants, String> {
+fn constants(inputs: &RowInputs) -> Result<Constants, String> {
     Constants::at(inputs.number("celsius")?).map_err(say)
 }
 
-pub fn water_density(inputs: &RowInputs) -> Result<f64, String> {
+pub fn water_density(inputs: &RowInputs) -> Answer {
     Ok(1000.0 * water::kilograms_per_litre(inputs.number("celsius")?))
 }
 
-pub fn debye_slope(inputs: &RowInputs) -> Result<f64, String> {
+pub fn debye_slope(inputs: &RowInputs) -> Answer {
     Ok(water::debye_slope(inputs.number("celsius")?))
 }
 
-pub fn activity_coefficient(inputs: &RowInputs) -> Result<f64, String> {
+pub fn activity_coefficient(inputs: &RowInputs) -> Answer {
     let charge = inputs.number("charge")? as u8;
     Ok(constants(inputs)?.activity_coefficient(inputs.number("strength")?, charge))
 }
 
-pub fn pk(inputs: &RowInputs) -> Result<f64, String> {
+pub fn pk(inputs: &RowInputs) -> Answer {
     Ok(-constant(inputs)?.log10())
 }
 
-pub fn constant(inputs: &RowInputs) -> Result<f64, String> {
+pub fn constant(inputs: &RowInputs) -> Answer {
     let constants = constants(inputs)?;
     Ok(match inputs.text("of")? {
         "water" => constants.water,
@@ -55,7 +55,7 @@ pub fn constant(inputs: &RowInputs) -> Result<f64, String> {
     })
 }
 
-pub fn chlorine_hydrolysis_at(inputs: &RowInputs) -> Result<f64, String> {
+pub fn chlorine_hydrolysis_at(inputs: &RowInputs) -> Answer {
     Ok(constants(inputs)?.chlorine_hydrolysis_at(inputs.number("strength")?))
 }
 
@@ -87,14 +87,14 @@ fn mix(inputs: &RowInputs) -> Result<Mix, String> {
     if air < 0.0 {
         return Ok(closed);
     }
-    closed.under(Air::Open { carbon_dioxide_atm: air }).map_err(refused)
+    closed.under(Air::Open { carbon_dioxide_atm: air }).map_err(say)
 }
 
-pub fn ph(inputs: &RowInputs) -> Result<f64, String> {
-    Ok(mix(inputs)?.solve().map_err(refused)?.ph())
+pub fn ph(inputs: &RowInputs) -> Answer {
+    Ok(mix(inputs)?.solve().map_err(say)?.ph())
 }
 
-pub fn species(inputs: &RowInputs) -> Result<f64, String> {
+pub fn species(inputs: &RowInputs) -> Answer {
     let species = match inputs.text("of")? {
         "chlorine" => Species::Chlorine,
         "hypochlorous_acid" => Species::HypochlorousAcid,
@@ -102,11 +102,11 @@ pub fn species(inputs: &RowInputs) -> Result<f64, String> {
         "carbonate" => Species::Carbonate,
         other => return Err(format!("no species is called {other}")),
     };
-    Ok(mix(inputs)?.solve().map_err(refused)?.moles_per_litre(species))
+    Ok(mix(inputs)?.solve().map_err(say)?.moles_per_litre(species))
 }
 
 /// Share of an oxidant's form at a pH, in pure water.
-pub fn share(inputs: &Inputs) -> Answer {
+pub fn share(inputs: &RowInputs) -> Answer {
     let speciation = Mix::at(constants(inputs)?).speciation().map_err(say)?;
     let shares = speciation.at(inputs.number("ph")?);
     Ok(match inputs.text("of")? {
@@ -118,12 +118,12 @@ pub fn share(inputs: &Inputs) -> Answer {
 }
 
 /// Share of a trace of chlorine that is Cl2 in brine, without activity correction.
-pub fn chlorine_share(inputs: &RowInputs) -> Result<f64, String> {
+pub fn chlorine_share(inputs: &RowInputs) -> Answer {
     Ok(trace_in_brine(inputs)?(inputs.number("ph")?))
 }
 
 /// The pH at which that share is one half.
-pub fn half_chlorine_ph(inputs: &RowInputs) -> Result<f64, String> {
+pub fn half_chlorine_ph(inputs: &RowInputs) -> Answer {
     let share = trace_in_brine(inputs)?;
     let (mut low, mut high) = (-2.0, 9.0);
     while high - low > 1e-9 {
@@ -142,17 +142,17 @@ fn trace_in_brine(inputs: &RowInputs) -> Result<impl Fn(f64) -> f64, String> {
     Ok(move |ph| in_moles_per_litre(liquor.dissolved_at(ph)) / TRACE)
 }
 
-pub fn headspace(inputs: &Inputs) -> Answer {
+pub fn headspace(inputs: &RowInputs) -> Answer {
     Ok(Headspace::of(&mix(inputs)?).ppm_at(inputs.number("ph")?))
 }
 
-pub fn gas_ph(inputs: &Inputs) -> Answer {
+pub fn gas_ph(inputs: &RowInputs) -> Answer {
     let found = Headspace::of(&mix(inputs)?).gas_ph(inputs.number("ppm")?).map_err(say)?;
     found.ok_or_else(|| "never".to_owned())
 }
 
 /// What brings a mix to a pH: grams per litre, or `as=vinegar` mL of 5 % w/v per litre.
-pub fn dose(inputs: &RowInputs) -> Result<f64, String> {
+pub fn dose(inputs: &RowInputs) -> Answer {
     let reagent = match inputs.text("reagent")? {
         "acetic" => Reagent::AceticAcid,
         "citric" => Reagent::CitricAcid,
@@ -160,7 +160,7 @@ pub fn dose(inputs: &RowInputs) -> Result<f64, String> {
         "soda" => Reagent::SodaAsh,
         other => return Err(format!("no reagent is called {other}")),
     };
-    let moles = mix(inputs)?.dose(reagent, inputs.number("to")?).map_err(refused)?;
+    let moles = mix(inputs)?.dose(reagent, inputs.number("to")?).map_err(say)?;
     let substance = reagent.substance().ok_or("it has no mass")?;
     let grams = in_moles_per_litre(moles) * substance.grams_per_mole;
     if inputs.text_or("as", "grams") == "vinegar" {

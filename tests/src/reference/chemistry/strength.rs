@@ -1,20 +1,25 @@
 //! Decay, titration and percarbonate.
 
-use crate::reference::{RowInputs, refused};
+use crate::reference::RowInputs;
 use bleachfield_core::chemistry::{
-    Refusal,
     bottle::{EvidenceKind, StorageConditions, StrengthEvidence, strength_now},
-    decay::{self, Stored},
-    percarbonate::{self, Powder},
+    decay::{self, StoredHypochlorite},
+    percarbonate::{self, PercarbonatePowder},
     substance::{self, Substance, moles_per_litre},
-    titration::{self, Analyte, Dilution, Readings},
+    titration::{self, Analyte, Dilution, TitrationReadings},
 };
 use bleachfield_core::quantity::{
     Basis, Estimate, grams, grams_per_litre, in_grams_per_litre, in_millilitres, millilitres,
 };
 
+type Answer = Result<f64, String>;
+
+fn say(refusal: impl std::fmt::Debug) -> String {
+    format!("{refusal:?}")
+}
+
 /// k2 in M⁻¹s⁻¹, or with `per=day` M⁻¹d⁻¹; with `over_celsius`, the ratio to that temperature.
-pub fn decay_rate(inputs: &RowInputs) -> Result<f64, String> {
+pub fn decay_rate(inputs: &RowInputs) -> Answer {
     let strength = inputs.number("strength")?;
     let rate = decay::rate_constant(inputs.number("celsius")?, strength);
     if inputs.text_or("per", "second") == "day" {
@@ -27,29 +32,29 @@ pub fn decay_rate(inputs: &RowInputs) -> Result<f64, String> {
 }
 
 /// A liquor from `molar`, or `chlorine_g` g/L, with 0.1 mol/L lye.
-fn stored(inputs: &RowInputs) -> Result<Stored, String> {
+fn stored(inputs: &RowInputs) -> Result<StoredHypochlorite, String> {
     let chlorine = inputs.number_or("chlorine_g", 0.0)? / substance::CHLORINE.grams_per_mole;
     let molar = inputs.number_or("molar", chlorine)?;
     let lye = moles_per_litre(inputs.number_or("lye", 0.1)?);
-    Stored::new(moles_per_litre(molar), lye, inputs.number("celsius")?).map_err(refused)
+    StoredHypochlorite::new(moles_per_litre(molar), lye, inputs.number("celsius")?).map_err(say)
 }
 
-pub fn half_life(inputs: &RowInputs) -> Result<f64, String> {
+pub fn half_life(inputs: &RowInputs) -> Answer {
     Ok(stored(inputs)?.half_life_days())
 }
 
 /// Percent left after `days`, or after `half_lives`.
-pub fn left(inputs: &RowInputs) -> Result<f64, String> {
+pub fn left(inputs: &RowInputs) -> Answer {
     let stored = stored(inputs)?;
     let days = match inputs.number_or("half_lives", f64::NAN)? {
         lives if lives.is_nan() => inputs.number("days")?,
         lives => lives * stored.half_life_days(),
     };
-    Ok(100.0 * stored.left_after(days).map_err(refused)?)
+    Ok(100.0 * stored.left_after(days).map_err(say)?)
 }
 
 /// One end (`end=low` or `high`) of the percent left in a bottle.
-pub fn bottle_left(inputs: &RowInputs) -> Result<f64, String> {
+pub fn bottle_left(inputs: &RowInputs) -> Answer {
     let strength = grams_per_litre(inputs.number("chlorine_g")?);
     let evidence = StrengthEvidence {
         kind: EvidenceKind::Label,
@@ -63,7 +68,7 @@ pub fn bottle_left(inputs: &RowInputs) -> Result<f64, String> {
     Ok(100.0 * if inputs.text("end")? == "low" { left.low } else { left.high })
 }
 
-pub fn molar_mass(inputs: &RowInputs) -> Result<f64, String> {
+pub fn molar_mass(inputs: &RowInputs) -> Answer {
     let substance: Substance = match inputs.text("of")? {
         "chlorine" => substance::CHLORINE,
         "sodium_hypochlorite" => substance::SODIUM_HYPOCHLORITE,
@@ -91,12 +96,12 @@ fn analyte(inputs: &RowInputs) -> Result<Analyte, String> {
 }
 
 /// What a millilitre of thiosulfate stands for.
-pub fn milligrams_per_millilitre(inputs: &RowInputs) -> Result<f64, String> {
+pub fn milligrams_per_millilitre(inputs: &RowInputs) -> Answer {
     Ok(analyte(inputs)?.grams_per_equivalent() * inputs.number("normality")?)
 }
 
 /// g/L from `sample` mL (after `taken` in `to`), `normality` and `titre` mL.
-pub fn titrate_liquid(inputs: &RowInputs) -> Result<f64, String> {
+pub fn titrate_liquid(inputs: &RowInputs) -> Answer {
     let titres = [millilitres(inputs.number("titre")?)];
     let readings = readings(inputs, &titres)?;
     let to = inputs.number_or("to", 0.0)?;
@@ -107,13 +112,12 @@ pub fn titrate_liquid(inputs: &RowInputs) -> Result<f64, String> {
         Vec::new()
     };
     let sample = millilitres(inputs.number("sample")?);
-    let found =
-        titration::liquid(analyte(inputs)?, sample, &dilutions, &readings).map_err(refused)?;
+    let found = titration::liquid(analyte(inputs)?, sample, &dilutions, &readings).map_err(say)?;
     Ok(in_grams_per_litre(found.strength.value))
 }
 
 /// Percent by mass from `grams` in `to` mL, `sample` mL of that, `normality` and `titre` mL.
-pub fn titrate_powder(inputs: &RowInputs) -> Result<f64, String> {
+pub fn titrate_powder(inputs: &RowInputs) -> Answer {
     let titres = [millilitres(inputs.number("titre")?)];
     let found = titration::powder(
         analyte(inputs)?,
@@ -122,34 +126,34 @@ pub fn titrate_powder(inputs: &RowInputs) -> Result<f64, String> {
         millilitres(inputs.number("sample")?),
         &readings(inputs, &titres)?,
     )
-    .map_err(refused)?;
+    .map_err(say)?;
     Ok(100.0 * found.strength.value)
 }
 
 fn readings<'a>(
     inputs: &RowInputs,
     titres: &'a [bleachfield_core::quantity::Volume],
-) -> Result<Readings<'a>, String> {
+) -> Result<TitrationReadings<'a>, String> {
     let normality = inputs.number("normality")?;
     let reading_error = millilitres(0.05);
-    Ok(Readings { normality, titres, blank: millilitres(0.0), reading_error })
+    Ok(TitrationReadings { normality, titres, blank: millilitres(0.0), reading_error })
 }
 
-fn a_powder(inputs: &Inputs) -> Result<Powder, String> {
+fn a_powder(inputs: &RowInputs) -> Result<PercarbonatePowder, String> {
     let known = |percent: f64| Estimate::exact(percent / 100.0, Basis::Label);
     let percent = |key: &str| inputs.number_or(key, f64::NAN);
     let found = if percent("active_oxygen")?.is_finite() {
-        Powder::from_active_oxygen(known(percent("active_oxygen")?))
+        PercarbonatePowder::from_active_oxygen(known(percent("active_oxygen")?))
     } else if percent("peroxide")?.is_finite() {
-        Powder::from_peroxide(known(percent("peroxide")?))
+        PercarbonatePowder::from_peroxide(known(percent("peroxide")?))
     } else {
-        Powder::of(known(percent("percarbonate")?))
+        PercarbonatePowder::of(known(percent("percarbonate")?))
     };
-    found.map_err(refused)
+    found.map_err(say)
 }
 
 /// One percentage of a powder from another.
-pub fn powder(inputs: &RowInputs) -> Result<f64, String> {
+pub fn powder(inputs: &RowInputs) -> Answer {
     let powder = a_powder(inputs)?;
     Ok(100.0
         * match inputs.text("give")? {
@@ -161,7 +165,7 @@ pub fn powder(inputs: &RowInputs) -> Result<f64, String> {
 }
 
 /// g/L that a dose of powder gives.
-pub fn released(inputs: &RowInputs) -> Result<f64, String> {
+pub fn released(inputs: &RowInputs) -> Answer {
     let released = a_powder(inputs)?.released(grams_per_litre(inputs.number("powder_g")?));
     Ok(in_grams_per_litre(match inputs.text("give")? {
         "peroxide" => released.peroxide.value,
@@ -171,23 +175,23 @@ pub fn released(inputs: &RowInputs) -> Result<f64, String> {
 }
 
 /// Litres of oxygen.
-pub fn oxygen(inputs: &RowInputs) -> Result<f64, String> {
+pub fn oxygen(inputs: &RowInputs) -> Answer {
     let volume =
         a_powder(inputs)?.oxygen(grams(inputs.number("grams")?), inputs.number("celsius")?);
     Ok(in_millilitres(volume.value) / 1000.0)
 }
 
-pub fn solubility(inputs: &RowInputs) -> Result<f64, String> {
-    percarbonate::solubility(inputs.number("celsius")?).map(in_grams_per_litre).map_err(refused)
+pub fn solubility(inputs: &RowInputs) -> Answer {
+    percarbonate::solubility(inputs.number("celsius")?).map(in_grams_per_litre).map_err(say)
 }
 
-pub fn activation(inputs: &RowInputs) -> Result<f64, String> {
+pub fn activation(inputs: &RowInputs) -> Answer {
     let energy = 1000.0 * inputs.number("kilojoules")?;
     Ok(percarbonate::activation(energy, inputs.number("from")?, inputs.number("to")?))
 }
 
 /// Percent of made-up peroxide left after `minutes`, at one end of the range.
-pub fn peroxide_left(inputs: &RowInputs) -> Result<f64, String> {
-    let left = percarbonate::left_in_liquor(inputs.number("minutes")?).map_err(refused)?;
+pub fn peroxide_left(inputs: &RowInputs) -> Answer {
+    let left = percarbonate::left_in_liquor(inputs.number("minutes")?).map_err(say)?;
     Ok(100.0 * if inputs.text("end")? == "low" { left.low } else { left.high })
 }

@@ -1,13 +1,13 @@
-//! Antichlor, neutral finish, reserve, sheets.
+//! Checks of what follows the bath: antichlor, neutral finish, reserve, sheets.
 
-use crate::reference::{RowInputs, given, refused};
+use super::{RowInputs, refused};
 use bleachfield_core::{
     chemistry::{
-        acid_dose::{self, Acid, Measure, Residue, acid_dose_from_log},
+        acid_dose::{AcidAmount, AlkaliEvidence, NeutralisingAcid, Residue, acid_dose},
         alkaline_reserve::{ReserveDose, acid_per_kilogram, reserve_dose},
         dechlorination::{
-            Antichlor, AntichlorDose, Found, OXYGEN_PER_GRAM, PeroxideRemoval, THIOSULFATE_TOP,
-            Vessel, antichlor_dose,
+            AntichlorDose, AntichlorReagent, OXYGEN_PER_GRAM, PeroxideRemoval, ResidualEvidence,
+            THIOSULFATE_TOP, VesselClosure, antichlor_dose,
         },
     },
     pulp::{
@@ -36,8 +36,8 @@ pub(super) fn c651(inputs: &RowInputs) -> Result<f64, String> {
 
 pub(super) fn usual(inputs: &RowInputs) -> Result<f64, String> {
     Ok(match inputs.text("reagent")? {
-        "thiosulfate" => Antichlor::ThiosulfatePentahydrate,
-        "ascorbate" => Antichlor::SodiumAscorbate,
+        "thiosulfate" => AntichlorReagent::ThiosulfatePentahydrate,
+        "ascorbate" => AntichlorReagent::SodiumAscorbate,
         other => reagent(other)?.0,
     }
     .usual())
@@ -50,11 +50,11 @@ pub(super) fn thiosulfate_top(_: &RowInputs) -> Result<f64, String> {
 pub(super) fn dose(inputs: &RowInputs) -> Result<AntichlorDose, String> {
     let strength = grams_per_litre(inputs.number("mg_per_l")? / 1000.0);
     antichlor_dose(
-        Antichlor::ThiosulfatePentahydrate,
-        Found::Strip(strength),
+        AntichlorReagent::ThiosulfatePentahydrate,
+        ResidualEvidence::Strip(strength),
         Estimate::exact(millilitres(1000.0 * inputs.number("litres")?), Basis::Measured),
         share(1.0),
-        Vessel::Open,
+        VesselClosure::Open,
     )
     .map_err(refused)
 }
@@ -64,32 +64,39 @@ pub(super) fn oxygen(_: &RowInputs) -> Result<f64, String> {
 }
 
 pub(super) fn peroxide_removal(inputs: &RowInputs) -> Result<f64, String> {
-    given(
+    super::given(
         match inputs.text("reagent")? {
             "sulfite" => PeroxideRemoval::Sulfite,
             "bisulfite" => PeroxideRemoval::Bisulfite,
             "metabisulfite" => PeroxideRemoval::Metabisulfite,
-            other => return Err(format!("no reagent is called {other}")),
+            other => return Err(format!("no way is called {other}")),
         }
         .grams_per_gram(),
     )
 }
 
 pub(super) fn vinegar(inputs: &RowInputs) -> Result<f64, String> {
-    match acid(inputs, Acid::Vinegar { grams_per_100_ml: 5.0 })? {
-        Measure::Pour(volume) => Ok(in_millilitres(volume.value)),
-        Measure::Weigh(_) => Err("vinegar is poured".to_owned()),
+    match acid(inputs, NeutralisingAcid::Vinegar { grams_per_100_ml: 5.0 })? {
+        AcidAmount::Pour(volume) => Ok(in_millilitres(volume.value)),
+        AcidAmount::Weigh(_) => Err("vinegar is poured".to_owned()),
     }
 }
 
 pub(super) fn citric(inputs: &RowInputs) -> Result<f64, String> {
     let hydrate = inputs.text("hydrate")? == "yes";
-    weighed(acid(inputs, if hydrate { Acid::CitricMonohydrate } else { Acid::CitricAnhydrous })?)
+    weighed(acid(
+        inputs,
+        if hydrate {
+            NeutralisingAcid::CitricMonohydrate
+        } else {
+            NeutralisingAcid::CitricAnhydrous
+        },
+    )?)
 }
 
 pub(super) fn citric_hydrate_ratio(_: &RowInputs) -> Result<f64, String> {
     let of = |acid| finish(acid, Alkali::SodaAsh, 1.0, 7.5).map(|dose| dose.0).and_then(weighed);
-    Ok(of(Acid::CitricMonohydrate)? / of(Acid::CitricAnhydrous)?)
+    Ok(of(NeutralisingAcid::CitricMonohydrate)? / of(NeutralisingAcid::CitricAnhydrous)?)
 }
 
 pub(super) fn reserve_acid(inputs: &RowInputs) -> Result<f64, String> {
@@ -105,7 +112,7 @@ pub(super) fn reserve(inputs: &RowInputs) -> Result<ReserveDose, String> {
     .map_err(refused)
 }
 
-pub(super) fn sheet(inputs: &Inputs) -> Result<SheetPlan, String> {
+pub(super) fn sheet(inputs: &RowInputs) -> Result<SheetPlan, String> {
     let job = SheetRequest {
         format: format(inputs)?,
         grammage: inputs.number("grammage")?,
@@ -136,7 +143,7 @@ fn vat(inputs: &RowInputs) -> Result<Vat, String> {
     })
 }
 
-fn format(inputs: &Inputs) -> Result<SheetFormat, String> {
+fn format(inputs: &RowInputs) -> Result<SheetFormat, String> {
     match inputs.text("format")? {
         "letter" => Ok(SheetFormat::Letter),
         a => a
@@ -147,25 +154,25 @@ fn format(inputs: &Inputs) -> Result<SheetFormat, String> {
     }
 }
 
-/// Which bound of a reagent's stoichiometric range.
+/// Which end of a reagent's stoichiometry.
 #[derive(Clone, Copy)]
-enum StoichiometryEnd {
+enum End {
     Least,
     Most,
 }
 
-fn reagent(name: &str) -> Result<(Antichlor, StoichiometryEnd), String> {
+fn reagent(name: &str) -> Result<(AntichlorReagent, End), String> {
     Ok(match name {
-        "thiosulfate_sulfate" => (Antichlor::ThiosulfatePentahydrate, StoichiometryEnd::Least),
-        "thiosulfate_tetrathionate" => (Antichlor::ThiosulfatePentahydrate, StoichiometryEnd::Most),
-        "anhydrous_sulfate" => (Antichlor::ThiosulfateAnhydrous, StoichiometryEnd::Least),
-        "anhydrous_tetrathionate" => (Antichlor::ThiosulfateAnhydrous, StoichiometryEnd::Most),
-        "sulfite" => (Antichlor::Sulfite, StoichiometryEnd::Least),
-        "bisulfite" => (Antichlor::Bisulfite, StoichiometryEnd::Least),
-        "metabisulfite" => (Antichlor::Metabisulfite, StoichiometryEnd::Least),
-        "ascorbic" => (Antichlor::AscorbicAcid, StoichiometryEnd::Least),
-        "ascorbate" => (Antichlor::SodiumAscorbate, StoichiometryEnd::Least),
-        "peroxide" => (Antichlor::Peroxide, StoichiometryEnd::Least),
+        "thiosulfate_sulfate" => (AntichlorReagent::ThiosulfatePentahydrate, End::Least),
+        "thiosulfate_tetrathionate" => (AntichlorReagent::ThiosulfatePentahydrate, End::Most),
+        "anhydrous_sulfate" => (AntichlorReagent::ThiosulfateAnhydrous, End::Least),
+        "anhydrous_tetrathionate" => (AntichlorReagent::ThiosulfateAnhydrous, End::Most),
+        "sulfite" => (AntichlorReagent::Sulfite, End::Least),
+        "bisulfite" => (AntichlorReagent::Bisulfite, End::Least),
+        "metabisulfite" => (AntichlorReagent::Metabisulfite, End::Least),
+        "ascorbic" => (AntichlorReagent::AscorbicAcid, End::Least),
+        "ascorbate" => (AntichlorReagent::SodiumAscorbate, End::Least),
+        "peroxide" => (AntichlorReagent::Peroxide, End::Least),
         other => return Err(format!("no reagent is called {other}")),
     })
 }
@@ -174,12 +181,12 @@ fn per_gram(name: &str) -> Result<f64, String> {
     let (reagent, end) = reagent(name)?;
     let (least, most) = reagent.stoichiometry();
     Ok(match end {
-        StoichiometryEnd::Least => least,
-        StoichiometryEnd::Most => most,
+        End::Least => least,
+        End::Most => most,
     })
 }
 
-fn acid(inputs: &RowInputs, acid: Acid) -> Result<Measure, String> {
+fn acid(inputs: &RowInputs, acid: NeutralisingAcid) -> Result<AcidAmount, String> {
     let alkali = match inputs.text("alkali")? {
         "soda" => Alkali::SodaAsh,
         "lye" => Alkali::Lye,
@@ -195,29 +202,31 @@ fn acid(inputs: &RowInputs, acid: Acid) -> Result<Measure, String> {
 
 /// Both bounds for a litre, after a chlorine strip read zero.
 fn finish(
-    acid: Acid,
+    acid: NeutralisingAcid,
     alkali: Alkali,
     grams_per_l: f64,
     ph: f64,
-) -> Result<(Measure, Measure), String> {
+) -> Result<(AcidAmount, AcidAmount), String> {
     let zero = EndTestReading::ChlorineStrip { chlorine: grams_per_litre(0.0) };
     let log = [EndTestResult::of(zero, "2026-03-01T10:00:00Z".parse().map_err(refused)?)];
     let residue = Residue {
         alkali,
-        found: acid_dose::Found::Strength(Estimate::exact(
+        evidence: AlkaliEvidence::Strength(Estimate::exact(
             grams_per_litre(grams_per_l),
             Basis::Measured,
         )),
         volume: Estimate::exact(millilitres(1000.0), Basis::Measured),
         celsius: 25.0,
     };
-    let dose = acid_dose_from_log(&log, None, acid, &residue, ph).map_err(refused)?;
+    let proof =
+        bleachfield_core::pulp::sign_off::ZeroChlorine::from_log(&log, None).map_err(refused)?;
+    let dose = acid_dose(proof, acid, &residue, ph).map_err(refused)?;
     Ok((dose.closed, dose.carbon_dioxide_gone))
 }
 
-fn weighed(measure: Measure) -> Result<f64, String> {
+fn weighed(measure: AcidAmount) -> Result<f64, String> {
     match measure {
-        Measure::Weigh(mass) => Ok(in_grams(mass.value)),
-        Measure::Pour(_) => Err("a powder is weighed".to_owned()),
+        AcidAmount::Weigh(mass) => Ok(in_grams(mass.value)),
+        AcidAmount::Pour(_) => Err("a powder is weighed".to_owned()),
     }
 }

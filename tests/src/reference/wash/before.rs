@@ -1,6 +1,6 @@
-//! The cook.
+//! Checks of the cook.
 
-use crate::reference::{RowInputs, refused};
+use super::{RowInputs, refused};
 use bleachfield_core::{
     pulp::cook::{
         CookAlkali, CookRequest, HeatPoint, boiling_point, equivalent as same_alkali,
@@ -52,7 +52,7 @@ pub(super) fn equivalent(inputs: &RowInputs) -> Result<f64, String> {
     Ok(in_grams(same_alkali(grams(inputs.number("grams")?), from, to)))
 }
 
-fn cook(inputs: &Inputs, fibre: f64) -> Result<CookRequest, String> {
+fn cook(inputs: &RowInputs, fibre: f64) -> Result<CookRequest, String> {
     Ok(CookRequest {
         dry_fibre: Estimate::exact(grams(fibre), Basis::Measured),
         alkali: alkali(inputs.text("alkali")?)?,

@@ -55,17 +55,7 @@ pub const TABLE: ReferenceTable = ReferenceTable {
     ],
 };
 
-/// A value that the core may decline to give.
-fn some(value: Option<f64>) -> Result<f64, String> {
-    value.ok_or_else(|| "no answer".to_owned())
-}
-
-/// A refusal, as text.
-fn refused(refusal: impl std::fmt::Debug) -> String {
-    format!("{refusal:?}")
-}
-
-fn pulp(inputs: &Inputs) -> Result<SqueezedPulp, String> {
+fn pulp(inputs: &RowInputs) -> Result<SqueezedPulp, String> {
     let (dry, dryness) = (inputs.number("dry")?, inputs.number("dryness")?);
     Ok(SqueezedPulp {
         wet_mass: Estimate::exact(grams(dry / dryness), Basis::Measured),
@@ -77,10 +67,10 @@ fn left(inputs: &RowInputs) -> Result<f64, String> {
     let total = millilitres(1000.0 * inputs.number("total")?);
     let rinses = inputs.number("rinses")? as u32;
     let rows = compare(&pulp(inputs)?, total, rinses, Efficiency::ideal()).map_err(refused)?;
-    some(rows.last().map(|row| row.left.value))
+    given(rows.last().map(|row| row.left.value))
 }
 
-fn rinses(inputs: &Inputs) -> Result<f64, String> {
+fn rinses(inputs: &RowInputs) -> Result<f64, String> {
     let exponent = Estimate::exact(inputs.number("exponent")?, Basis::Computed);
     let wash = Wash {
         pulp: pulp(inputs)?,
@@ -105,7 +95,8 @@ fn counter_current(inputs: &RowInputs) -> Result<f64, String> {
     Ok(norden::counter_current(liquor, wash, inputs.number("stages")? as u32))
 }
 
-/// The Norden number of a cascade of stages solved by iteration, without Kremser's equation.
+/// The Norden number of a row of stages that are solved one by one, by
+/// repetition, without Kremser's equation.
 fn norden_of_stages(inputs: &RowInputs) -> Result<f64, String> {
     let (liquor, wash) = (inputs.number("liquor_in")?, inputs.number("wash")?);
     let (x_in, y_in) = (inputs.number("x_in")?, inputs.number("y_in")?);
