@@ -66,7 +66,6 @@ remark-may_be_too_wet = If the pulp is as wet as it may be, it brings { $short }
 remark-may_be_too_weak = If the bleach is as weak as it may be, the amount needed leaves no room: { $short } too much. Test the bleach first.
 
 field-ph = pH
-field-share = percentage
 field-temperature = temperature
 field-wet_mass = wet pulp
 field-dryness = dryness of the pulp

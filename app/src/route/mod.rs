@@ -184,9 +184,11 @@ pub fn use_route() -> Memo<Option<Route>> {
     })
 }
 
+type Navigate = Box<dyn Fn(&str)>;
+
 thread_local! {
     /// Saving navigates after an await, when no reactive owner is current.
-    static NAVIGATE: RefCell<Option<Box<dyn Fn(&str)>>> = const { RefCell::new(None) };
+    static NAVIGATE: RefCell<Option<Navigate>> = const { RefCell::new(None) };
 }
 
 /// Lets [`go`] navigate. Once, below the router.

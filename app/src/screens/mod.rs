@@ -12,7 +12,7 @@ mod shelf;
 mod sink;
 
 use leptos::{prelude::*, task::spawn_local};
-use leptos_router::components::Router;
+use leptos_router::{components::Router, hooks::use_location};
 
 use self::lazy::Screen;
 use crate::{
@@ -66,7 +66,7 @@ fn Shell() -> impl IntoView {
 /// The screen of the current route. A screen stays until the next one's code is loaded.
 #[component]
 fn CurrentScreen() -> impl IntoView {
-    let route = use_route();
+    let (route, location) = (use_route(), use_location());
     let again = RwSignal::new(());
     let shown = RwSignal::new(None::<(Option<Route>, Screen)>);
     provide_context(Retry(again));
@@ -74,6 +74,8 @@ fn CurrentScreen() -> impl IntoView {
     let complete = std::rc::Rc::new(complete);
     Effect::new(move |_| {
         again.track();
+        // Two addresses may be one route: the address bar follows all the same.
+        location.pathname.track();
         let to = route.get();
         let complete = complete.clone();
         if matches!(to, Some(Route::Sink) | None) {

@@ -9,7 +9,7 @@ use crate::phone::Phone;
 
 pub async fn run(phone: &mut Phone) -> TestResult {
     // A page of the origin that does not open the database.
-    phone.client()?.goto(&format!("{}/boot.js", phone.server.origin())).await?;
+    phone.client()?.goto(&format!("{}/icon/bleachfield.svg", phone.server.origin())).await?;
     let whole = stored(phone, "1", "whole", "Batch of an earlier build").await?;
     phone.open("/batches").await?;
     phone.wait_for_text("Batch of an earlier build").await?;

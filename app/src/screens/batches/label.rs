@@ -127,7 +127,7 @@ fn drawn(label: &Label) -> AnyView {
                     // The short facts, which stand beside the code.
                     <dl>
                         {line(key!("label-made"), clock::local_day(label.made))}
-                        {line(key!("label-kept"), name_of("stored_form", &label.form))}
+                        {line(key!("label-kept"), name_of("stored_form", label.form))}
                         {line(key!("label-keep_by"), keep_by)}
                     </dl>
                 </div>
@@ -139,7 +139,7 @@ fn drawn(label: &Label) -> AnyView {
                 {line(key!("label-reason"), label.reason.clone())}
             </dl>
             {(!gaps.is_empty()).then(|| view! { <ul>{gaps}</ul> })}
-            {label.signal.map(|signal| view! { <p class="signal">{t(signal)}</p> })}
+            {label.signal.map(|signal| view! { <strong class="signal">{t(signal)}</strong> })}
             <ul>{hazards}{precautions}</ul>
             <p class="small">{t_with!("label-opens", &[("link", &label.link)])}</p>
         </article>

@@ -98,7 +98,7 @@ fn content(batch: &Batch, show: Callback<Ulid>) -> AnyView {
                 <div class="figure grow">
                     <span class="name">{t_with!("swatch-progress-last", &[("when", &clock::local(last.swatch.at))])}</span>
                     <span class="big">"L* "{ranged(last.swatch.reading.lightness, 1)}</span>
-                    <span class="range">{name_of("pulp_state", &last.swatch.reading.pulp)}</span>
+                    <span class="range">{name_of("pulp_state", last.swatch.reading.pulp)}</span>
                 </div>
             </div>
             {to_target}
@@ -130,7 +130,7 @@ fn chip_press(one: &TimedSwatch, show: Callback<Ulid>) -> AnyView {
         <button class="chip" on:click=move |_| show.run(entry)>
             {chip(reading.lab(), "swatch")}
             <span>{one.when()}</span>
-            <span class="soft">{name_of("pulp_state", &reading.pulp)}" · L*\u{a0}"{plain(reading.lightness.value, 0)}</span>
+            <span class="soft">{name_of("pulp_state", reading.pulp)}" · L*\u{a0}"{plain(reading.lightness.value, 0)}</span>
         </button>
     }
     .into_any()

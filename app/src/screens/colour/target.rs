@@ -100,7 +100,7 @@ fn of_book(studio: AppState, id: Ulid, aim: Callback<ColourTarget>) -> Vec<AnyVi
             let name = called(batch);
             swatches(batch).into_iter().rev().map(move |swatch| {
                 let [lightness, a, b]: [Figure; 3] = swatch.figures();
-                let state = name_of("pulp_state", &swatch.reading.pulp);
+                let state = name_of("pulp_state", swatch.reading.pulp);
                 let day = clock::local_date(swatch.at);
                 let about = format!("{state} · L*\u{a0}{}", plain(lightness.value, 0));
                 let full = format!("{name}, {day}, {state}");

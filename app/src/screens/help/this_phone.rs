@@ -57,7 +57,7 @@ pub fn ThisPhone() -> impl IntoView {
             })}
             <p class="small soft">{t!("help-phone_install")}</p>
             {panic::last().map(|last| view! {
-                <p class="small soft">{t_with("help.phone_stopped", &[
+                <p class="small soft">{t_with!("help-phone_stopped", &[
                     ("date", &clock::local(last.at)),
                     ("version", &last.version),
                     ("text", &last.text),

@@ -71,7 +71,7 @@ fn CueBox(running: RunningBath, sheets: CardSheets, kind: CueKind) -> impl IntoV
         t(if kind == CueKind::Stop { key!("sink-said-run_on") } else { key!("sink-said-skipped") });
     view! {
         <div class="cue" class:due=move || !late.get() class:late=move || late.get()>
-            <p class="what"><icon::Clock />{t(&format!("sink-cue-{}", kind.key()))}</p>
+            <h3 class="what"><icon::Clock />{t(&format!("sink-cue-{}", kind.key()))}</h3>
             <p>{when}</p>
             <div class="row even">
                 {primary(running, sheets, kind)}

@@ -157,9 +157,11 @@ pub fn Watch() -> impl IntoView {
     view! {
         <div role="alert" class="visually-hidden">{move || watching.told.get()}</div>
         <Show when=move || { due.get() > 0 && elsewhere() }>
-            <a href=Route::Sink.href() class="alarm no-print">
-                <icon::Clock />{move || t_count!("sink-elsewhere", due.get())}
-            </a>
+            <aside>
+                <a href=Route::Sink.href() class="alarm no-print">
+                    <icon::Clock />{move || t_count!("sink-elsewhere", due.get())}
+                </a>
+            </aside>
         </Show>
     }
 }

@@ -121,7 +121,7 @@ pub fn EndTestForm(writing: BatchWriter) -> impl IntoView {
             }}
             <p role="status">
                 {move || outcome().map(|outcome| {
-                    let outcome = name_of("outcome", &logged(outcome));
+                    let outcome = name_of("outcome", logged(outcome));
                     view! { <b>{t_with!("form-end_test-comes_to", &[("outcome", &outcome)])}</b> }
                 })}
             </p>

@@ -130,7 +130,7 @@ pub fn PhotoForm(writing: BatchWriter) -> impl IntoView {
             }}
             <RadioGroup label=t!("form-photo-state") value=pulp
                 options=[PulpState::Wet, PulpState::Pressed, PulpState::Dried]
-                    .map(|p| (p, name_of("form-photo-pulp", &p))).to_vec() />
+                    .map(|p| (p, name_of("form-photo-pulp", p))).to_vec() />
             <TextField label=t!("form-photo-caption") text=caption />
             <button class="button soft" type="button" on:click=move |_| keep(true)>
                 {t!("swatch-measure-after_photo")}

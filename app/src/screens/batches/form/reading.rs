@@ -79,12 +79,12 @@ pub fn ReadingForm(writing: BatchWriter) -> impl IntoView {
     view! {
         <div class="stack">
             <RadioGroup label=t!("form-reading-what") value=what
-                options=WHAT.map(|w| (w, name_of("reading", &w))).to_vec() />
+                options=WHAT.map(|w| (w, name_of("reading", w))).to_vec() />
             {move || {
                 let what = what.get();
                 match ask(what) {
                     Some(ask) => {
-                        let label = name_of("reading", &what);
+                        let label = name_of("reading", what);
                         let is_ph = matches!(what, ReadingOf::Ph | ReadingOf::TapPh);
                         view! {
                             <NumberField ask label />

@@ -94,7 +94,7 @@ pub fn Store(writing: BatchWriter) -> impl IntoView {
             })}</div>
             <RadioGroup label=t!("form-store-form") value=form
                 options=[StoredForm::WetCold, StoredForm::Frozen, StoredForm::Dried]
-                    .map(|f| (f, name_of("stored_form", &f))).to_vec() />
+                    .map(|f| (f, name_of("stored_form", f))).to_vec() />
             <RadioGroup label=t!("form-store-keeper") value=linter options=vec![
                 (false, t!("form-store-plant")), (true, t!("form-store-linter")),
             ] />

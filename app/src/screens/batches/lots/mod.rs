@@ -79,7 +79,7 @@ pub fn card(ledger: &LotLedger, lot: &Lot) -> AnyView {
                 <h2>{called(lot)}</h2>
                 <p>{left}</p>
                 <p class="soft">
-                    {name_of("stored_form", &lot.form)}
+                    {name_of("stored_form", lot.form)}
                     {(!lot.place.is_empty()).then(|| format!(", {}", lot.place))}
                     {keep.map(|keep| format!(". {keep}"))}
                 </p>

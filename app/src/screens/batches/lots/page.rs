@@ -49,7 +49,7 @@ fn told(book: &Book, lot: &Lot) -> AnyView {
     let facts = [
         (key!("lot-began"), mass(lot.dry_g_stored)),
         (key!("lot-holds"), mass(held(&ledger, lot))),
-        (key!("lot-kept"), name_of("stored_form", &lot.form)),
+        (key!("lot-kept"), name_of("stored_form", lot.form)),
         (key!("lot-place"), lot.place.clone()),
         (key!("lot-since"), clock::local_date(lot.stored)),
         (key!("lot-keep_by"), lot.keep_by.map(clock::local_day).unwrap_or_default()),

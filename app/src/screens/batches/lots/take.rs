@@ -190,7 +190,7 @@ fn make(lot: Ulid, blend: bool) -> AnyView {
         <TextField label=t!("lot-name") text=name />
         <RadioGroup label=t!("form-store-form") value=form
             options=[StoredForm::WetCold, StoredForm::Frozen, StoredForm::Dried]
-                .map(|f| (f, name_of("stored_form", &f))).to_vec() />
+                .map(|f| (f, name_of("stored_form", f))).to_vec() />
         <TextField label=t!("form-store-place") text=place />
         {press(if blend { key!("lot-do_blend") } else { key!("lot-do_split") }, run)}
     }

@@ -34,7 +34,7 @@ pub fn what(told: &TimelineEntry, batch: &Batch) -> (String, Vec<String>) {
                     .map(|g| format_value(&QuantityKind::Mass.value(g)));
                 t_with!("entry_line-sample", &[("wet", &wet), ("dry", &dry)])
             });
-            let how = name_of("dryness_from", &w.how);
+            let how = name_of("dryness_from", w.how);
             (title, [Some(how), sample].into_iter().flatten().collect())
         }
         Body::Planned(plan) => (title, planned(plan)),
@@ -51,38 +51,38 @@ pub fn what(told: &TimelineEntry, batch: &Batch) -> (String, Vec<String>) {
             let kind = t(&format!("cue_kind-{kind}"));
             one(t_with(&format!("cue_outcome-{}", <&str>::from(c.outcome)), &[("cue", &kind)]))
         }
-        Body::Added(a) => one(name_of("additive", &a.what)),
+        Body::Added(a) => one(name_of("additive", a.what)),
         Body::BathStopped(b) => (title, stopped(b, batch)),
         Body::Reading(r) => {
             let turned = (r.what == ReadingOf::StarchIodide).then(|| {
                 let turned = r.figure.is_some_and(|f| f.value > 0.0);
                 t(if turned { key!("entry_line-turned") } else { key!("entry_line-not_turned") })
             });
-            (name_of("reading", &r.what), turned.into_iter().collect())
+            (name_of("reading", r.what), turned.into_iter().collect())
         }
-        Body::Photo(p) => one(name_of("pulp_state", &p.pulp)),
+        Body::Photo(p) => one(name_of("pulp_state", p.pulp)),
         Body::ColourReading(c) => {
             let against = named(&c.reference)
                 .map(|white| t_with!("entry_line-against", &[("white", &white)]));
             let aged = c.ageing.map(|ageing| t(ageing.key()));
-            let state = Some(name_of("pulp_state", &c.pulp));
+            let state = Some(name_of("pulp_state", c.pulp));
             (title, [state, aged, against].into_iter().flatten().collect())
         }
         Body::ColourTarget(target) => one(match &target.from {
             TargetFrom::Step(step) => t(step.key()),
             _ => target.name.clone(),
         }),
-        Body::Antichlored(a) => one(name_of("antichlor", &a.reagent)),
+        Body::Antichlored(a) => one(name_of("antichlor", a.reagent)),
         Body::EndTest(t) => {
-            one(format!("{}: {}", name_of("end_test", &t.test), name_of("outcome", &t.outcome)))
+            one(format!("{}: {}", name_of("end_test", t.test), name_of("outcome", t.outcome)))
         }
-        Body::AcidFinished(a) => one(name_of("acid", &a.acid)),
+        Body::AcidFinished(a) => one(name_of("acid", a.acid)),
         Body::SignedOff(s) => {
             one(t(if s.complete { key!("entry_line-clean") } else { key!("entry_line-unproven") }))
         }
         Body::Stored(s) => {
             let keep = s.keep_by.map(|d| t_with!("entry_line-keep_by", &[("date", &date(d))]));
-            let lines = [Some(name_of("stored_form", &s.form)), named(&s.place), keep];
+            let lines = [Some(name_of("stored_form", s.form)), named(&s.place), keep];
             (title, lines.into_iter().flatten().collect())
         }
         Body::Sheets(s) => {
@@ -128,13 +128,13 @@ fn planned(plan: &PlanRecord) -> Vec<String> {
         ],
     );
     let loads = (!plan.loads.is_empty()).then(|| t_count!("entry_line-loads", plan.loads.len()));
-    let product = named(&plan.product.name).unwrap_or_else(|| name_of("oxidant", &plan.oxidant));
+    let product = named(&plan.product.name).unwrap_or_else(|| name_of("oxidant", plan.oxidant));
     [Some(product), Some(aim), Some(run), loads].into_iter().flatten().collect()
 }
 
 /// What a bath was started with, beside what its plan said.
 fn started(bath: &BathStarted, batch: &Batch) -> Vec<String> {
-    let mut lines = vec![name_of("oxidant", &bath.oxidant)];
+    let mut lines = vec![name_of("oxidant", bath.oxidant)];
     let Some(plan) = bath.plan.and_then(|id| plan_of(batch, id)) else { return lines };
     let meant = [
         ("product", bath.product_amount.map(size), plan.product_amount),
@@ -158,7 +158,7 @@ fn started(bath: &BathStarted, batch: &Batch) -> Vec<String> {
 
 /// Why a bath was stopped, and how long it truly ran.
 fn stopped(stop: &BathStopped, batch: &Batch) -> Vec<String> {
-    let mut lines = vec![name_of("stop_reason", &stop.why)];
+    let mut lines = vec![name_of("stop_reason", stop.why)];
     let Some(bath) = batch.baths.iter().find(|b| b.id == stop.bath) else { return lines };
     if let Some(end) = &bath.stopped {
         let ran = minutes(bath.elapsed(end.at).as_secs_f64() / 60.0);
@@ -197,7 +197,7 @@ fn size(amount: Amount) -> f64 {
 }
 
 fn active(active: Active) -> String {
-    name_of("active", &active)
+    name_of("active", active)
 }
 
 fn minutes(minutes: f64) -> String {

@@ -71,7 +71,7 @@ pub fn view(measuring: MeasureState) -> AnyView {
     view! {
         <section class="stack">
             <RadioGroup label=t!("form-photo-state") value=pulp
-                options=states.map(|p| (p, name_of("form-photo-pulp", &p))).to_vec() />
+                options=states.map(|p| (p, name_of("form-photo-pulp", p))).to_vec() />
             {(!options.is_empty()).then(|| view! {
                 <div class="field">
                     <label for="colour-earlier">{t!("swatch-keep-earlier")}</label>
