@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::LazyLock;
 
-use bleachfield_core::bath::{Aim, Bleach, PlanRequest, Size, plan};
+use bleachfield_core::bath::{BathAim, BathSize, Bleach, PlanRequest, plan};
 use bleachfield_core::caution::Residual;
 use bleachfield_core::derive::cue::{CueStatus, cues, pending_cues};
 use bleachfield_core::derive::plan_record;
@@ -83,7 +83,7 @@ fn one_bath_runs_and_all_its_due_cues_are_answered() {
     assert_eq!(running.len(), 1);
     let minutes = now().duration_since(running[0].started).as_mins();
     assert_eq!(minutes, 25);
-    assert!(waiting(&book, now()).is_empty(), "{:?}", waiting(&book, now()));
+    assert!(pending_cues(&book, now()).is_empty(), "{:?}", pending_cues(&book, now()));
     // Every answered cue was due.
     for bath in book.batches.values().flat_map(|b| &b.baths) {
         let asked: BTreeSet<String> = cues(bath, now()).into_iter().map(|c| c.id).collect();
@@ -207,18 +207,18 @@ fn asked(kept: &PlanRecord) -> PlanRequest {
         _ => Bleach::Percarbonate(strength.powder().unwrap()),
     };
     let aim = match kept.aim {
-        journal::Aim::Charge { share: part, .. } => Aim::Charge(share(part)),
-        journal::Aim::LiquorStrength { g_per_l, .. } => Aim::Strength(grams_per_litre(g_per_l)),
+        journal::Aim::Charge { share: part, .. } => BathAim::Charge(share(part)),
+        journal::Aim::LiquorStrength { g_per_l, .. } => BathAim::Strength(grams_per_litre(g_per_l)),
     };
     PlanRequest {
         pulp: WetPulp::new(kept.wet_mass_g.map(grams), kept.dryness.map(share)).unwrap(),
         bleach,
         aim,
-        size: Size::Consistency(share(kept.consistency.value)),
+        size: BathSize::Consistency(share(kept.consistency.value)),
         temperature: Celsius::new(kept.celsius).unwrap(),
-        carried: Residual::None,
-        squeezed: None,
-        company: Vec::new(),
+        residual: Residual::None,
+        expressed_water: None,
+        other_ingredients: Vec::new(),
         on_hand: None,
         vessel: None,
         minutes: Some(kept.minutes),
