@@ -5,7 +5,6 @@
 
 mod colour;
 mod earlier_book;
-mod earlier_build;
 mod exchange;
 mod finishing;
 mod focus;
@@ -73,12 +72,6 @@ pub const ALL: &[Scenario] = &[
         name: "colour measured, followed, aimed at, compared and aged",
         run: |phone| Box::pin(colour::run(phone)),
         small_too: true,
-        not_on: &[],
-    },
-    Scenario {
-        name: "a database of an earlier build opens with nothing lost",
-        run: |phone| Box::pin(earlier_build::run(phone)),
-        small_too: false,
         not_on: &[],
     },
     Scenario {
