@@ -14,6 +14,9 @@ mod worker;
 fn main() {
     platform::panic::install_hook();
     if !worker::serve_if_worker() {
+        if let Some(root) = leptos::prelude::document().document_element() {
+            _ = root.set_attribute("lang", i18n::language());
+        }
         leptos::mount::mount_to_body(screens::App);
     }
 }

@@ -10,7 +10,7 @@ mod number;
 mod translate;
 mod unit;
 
-pub use bundle::has_message;
+pub use bundle::{has_message, language};
 pub use duration::{format_duration, format_elapsed};
 pub(crate) use keys::{is_key, takes};
 pub(crate) use macros::{key, t, t_count, t_with};

@@ -293,3 +293,14 @@ fn a_plan_for_a_blender_has_the_caution_of_a_blender() {
     assert!(planned(0.02, 40.0, Some(vessel)).contains(&CautionId::BlendingBleach));
     assert!(!planned(0.02, 40.0, None).contains(&CautionId::BlendingBleach));
 }
+
+#[test]
+fn stored_names_stay_as_format_1_wrote_them() {
+    assert_eq!(CautionId::Scald.stored_name(), "caution.scald.say");
+    assert_eq!(CautionId::BleachWithAcid.stored_name(), "caution.bleach_with_acid.say");
+    for id in CautionId::ALL {
+        let stored = id.stored_name();
+        let parts: Vec<&str> = stored.split('.').collect();
+        assert!(matches!(parts[..], ["caution", _, "say"]), "{stored}");
+    }
+}

@@ -48,7 +48,7 @@ pub fn plan_record(request: &PlanRequest, plan: &Plan, product: ProductUsed) -> 
         dominant: dominant_inputs(plan),
         cautions: cautions(Act::Bath, &Situation::of_plan(request, plan))
             .iter()
-            .map(|caution| caution.id.stored_name().to_owned())
+            .map(|caution| caution.id.stored_name())
             .collect(),
         note: String::new(),
     }
