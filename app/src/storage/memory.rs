@@ -70,7 +70,7 @@ impl StorageBackend for Memory {
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
-    use bleachfield_core::journal::{Body, Note, Pen, Subject};
+    use bleachfield_core::journal::{Body, EntryWriter, Note, Subject};
     use futures::executor::block_on;
     use jiff::Timestamp;
 
@@ -83,7 +83,7 @@ mod tests {
         let store = Memory::new();
         let device = block_on(store.load()).unwrap().device;
         let body = Body::Note(Note { text: "1.0 and ½".into() });
-        let entry = Pen::new(device.clone(), None)
+        let entry = EntryWriter::new(device.clone(), None)
             .write(Timestamp::UNIX_EPOCH, 7, "", Subject::Studio, body)
             .unwrap();
         let id = PhotoId::try_from("a".repeat(64)).unwrap();
