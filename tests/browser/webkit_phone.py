@@ -1,5 +1,5 @@
 #!/usr/bin/python3
-"""One WebKitGTK page in a window of phone size, driven by WebKitWebDriver.
+"""WebKitGTK pages in windows of phone size, driven by WebKitWebDriver.
 
 WebKitGTK's own test browser forgets everything when it closes. This one keeps
 what it is told in --profile, as a phone does, so that the tests can close or
@@ -63,11 +63,20 @@ def open_page(context, asked):
     window = Gtk.Window(decorated=False)
     window.set_default_size(asked.width, asked.height)
     window.add(view)
-    window.connect("destroy", lambda _: Gtk.main_quit())
+    window.connect("destroy", lambda _: closed())
     view.connect("close", lambda _: window.destroy())
     window.show_all()
     view.grab_focus()
     return view
+
+
+def closed():
+    """Quits with the last window. No window manager gives the focus to another one."""
+    left = [window for window in Gtk.Window.list_toplevels() if window.get_visible()]
+    if not left:
+        Gtk.main_quit()
+    for window in left:
+        window.present()
 
 
 main()
