@@ -15,7 +15,8 @@ const KEY: &str = "bleachfield.preferences";
 /// All preferences. Names and values are a stored format.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Preferences {
-    pub look: Theme,
+    #[serde(rename = "look")]
+    pub theme: Theme,
     /// Which kitchen measures a bare "cup" or "pint" means.
     pub measures: Measures,
     pub mark: DecimalMark,
@@ -31,7 +32,7 @@ pub struct Preferences {
 impl Default for Preferences {
     fn default() -> Self {
         Self {
-            look: Theme::System,
+            theme: Theme::System,
             measures: Measures::Metric,
             mark: DecimalMark::Point,
             photo: PhotoSize::Smaller,
@@ -79,7 +80,7 @@ impl PreferencesContext {
         let stored = local_storage::get(KEY).map(with_stored).unwrap_or_default();
         let context = Self(RwSignal::new(stored));
         provide_context(context);
-        apply_theme(Signal::derive(move || context.get().look));
+        apply_theme(Signal::derive(move || context.get().theme));
         context
     }
 
@@ -147,7 +148,7 @@ mod tests {
         let stored = r#"{"look": "dark", "photo": "long_side2048", "mark": "comma", "later": 1}"#;
         let read = with_stored(serde_json::from_str(stored).unwrap());
         let expected =
-            Preferences { look: Theme::Dark, mark: DecimalMark::Comma, ..Preferences::default() };
+            Preferences { theme: Theme::Dark, mark: DecimalMark::Comma, ..Preferences::default() };
         assert_eq!(read, expected);
     }
 

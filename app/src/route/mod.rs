@@ -206,7 +206,8 @@ pub fn go(route: &Route) {
     });
 }
 
-/// Tells the router that the screen of a pressed link stands: the address bar follows.
+/// Tells the router that the screen of a followed link is shown, so that it updates the address
+/// bar.
 pub fn use_completion() -> impl Fn() {
     let browser = expect_context::<BrowserUrl>();
     move || browser.ready_to_complete()

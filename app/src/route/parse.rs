@@ -54,6 +54,7 @@ impl Route {
 
 #[cfg(test)]
 mod tests {
+    use bleachfield_core::journal::PhotoId;
     use strum::IntoEnumIterator;
 
     use super::super::{ColourPurpose, Sum};
@@ -70,7 +71,7 @@ mod tests {
 
     fn every_route() -> Vec<Route> {
         let id = Ulid::from(7_u128);
-        let photo = "ab".repeat(32).try_into().expect("64 hexadecimal digits");
+        let photo: PhotoId = "ab".repeat(32).try_into().expect("64 hexadecimal digits");
         let mut routes = vec![
             Route::Sink,
             Route::Calculator,
@@ -100,16 +101,18 @@ mod tests {
             Route::Preferences,
         ];
         routes.extend([Sum::Cook, Sum::Wash, Sum::Antichlor, Sum::Sheets].map(Route::Sum));
-        routes.extend([ColourPurpose::Swatch, ColourPurpose::Target].map(|purpose| {
-            Route::ColourMeasure { batch: id, photo: PhotoId::clone(&photo), purpose }
-        }));
+        routes.extend(
+            [ColourPurpose::Swatch, ColourPurpose::Target].map(|purpose| Route::ColourMeasure {
+                batch: id,
+                photo: photo.clone(),
+                purpose,
+            }),
+        );
         let named = BatchForm::iter()
             .filter(|form| !matches!(form, BatchForm::Entry(_) | BatchForm::Correct(_)));
         routes.extend(named.map(|form| Route::form(id, form)));
         routes
     }
-
-    use bleachfield_core::journal::PhotoId;
 
     #[test]
     fn every_link_is_read_back() {

@@ -1,4 +1,4 @@
-//! The pieces of the program that are fetched when a screen first needs them.
+//! The pieces of the program that are loaded when a screen first needs them.
 //!
 //! Each function becomes a file of its own in the build (`app/xtask`, `split`). A piece that
 //! cannot be fetched is an error and is fetched again at the next call.
@@ -21,9 +21,9 @@ pub type Screen = fn(Route) -> AnyView;
 pub type Section = fn() -> AnyView;
 
 /// The Sink once there is a batch.
-#[wasm_split(under_way, fallible, wasm_split_path = leptos::wasm_split)]
-pub fn under_way() -> Result<Section, SplitLoaderError> {
-    Ok(sink::under_way)
+#[wasm_split(active_batches, fallible, wasm_split_path = leptos::wasm_split)]
+pub fn active_batches() -> Result<Section, SplitLoaderError> {
+    Ok(sink::active_batches)
 }
 
 /// Sums without a batch.
@@ -32,7 +32,7 @@ pub fn calculator() -> Result<Screen, SplitLoaderError> {
     Ok(calculator::screen)
 }
 
-/// The book, its batches, plans, and the sums that both show.
+/// Batches, plans and lots, and the sums that they share.
 #[wasm_split(batches, fallible, wasm_split_path = leptos::wasm_split)]
 pub fn batches() -> Result<Screen, SplitLoaderError> {
     Ok(batches::screen)

@@ -1,6 +1,5 @@
-//! The screens, and which route shows which.
-//!
-//! Addresses are in `route`; what several screens share is in `components`.
+//! The screens, and the screen of each route. Routes and their addresses are in `route`; shared
+//! controls are in `components`.
 
 mod batches;
 mod calculator;
@@ -10,6 +9,8 @@ pub mod lazy;
 mod plan;
 mod shelf;
 mod sink;
+
+use std::rc::Rc;
 
 use leptos::{prelude::*, task::spawn_local};
 use leptos_router::{components::Router, hooks::use_location};
@@ -30,28 +31,28 @@ pub fn App() -> impl IntoView {
     view! { <Router><Shell /></Router> }
 }
 
-/// What stays while screens change: the state of the app, notices, the five places.
+/// What stays while screens change: contexts, notices, and the navigation bar.
 #[component]
 fn Shell() -> impl IntoView {
     route::provide();
     PreferencesContext::provide();
-    let studio = AppState::provide(Callback::new(|error: StoreError| {
+    let state = AppState::provide(Callback::new(|error: StoreError| {
         notify(render(&error.message()), None);
     }));
     sink::CueMonitor::provide();
     ServiceWorker::provide();
     batches::exchange::provide_incoming();
     batches::exchange::open_door();
-    let opening = Memo::new(move |_| studio.load_state());
+    let load_state = Memo::new(move |_| state.load_state());
     view! {
         <Notice>
-            <sink::Watch />
-            {move || match opening.get() {
+            <sink::CueAlerts />
+            {move || match load_state.get() {
                 LoadState::Loading => view! {
                     <main class="page"><p role="status">{t!("app-opening")}</p></main>
                 }
                 .into_any(),
-                // Only once the book is open, so that every screen finds it so.
+                // Screens may rely on a loaded book.
                 LoadState::Ready(_) => view! { <CurrentScreen /><Places /> }.into_any(),
                 LoadState::Failed(why) => view! {
                     <Page title=t!("app-refused")><p>{render(&why)}</p></Page>
@@ -70,45 +71,43 @@ fn CurrentScreen() -> impl IntoView {
     let again = RwSignal::new(());
     let shown = RwSignal::new(None::<(Option<Route>, Screen)>);
     provide_context(Retry(again));
-    let complete = use_completion();
-    let complete = std::rc::Rc::new(complete);
+    let complete = Rc::new(use_completion());
     Effect::new(move |_| {
         again.track();
         // Two addresses may be one route: the address bar follows all the same.
         location.pathname.track();
-        let to = route.get();
         let complete = complete.clone();
-        if matches!(to, Some(Route::Sink) | None) {
-            shown.set(Some((to, at_hand)));
-            complete();
-            return;
-        }
-        spawn_local(async move {
-            let screen = piece_of(&to).await;
-            if route.try_get_untracked() == Some(to.clone()) {
-                let _ = shown.try_set(Some((to, screen)));
+        match route.get() {
+            None | Some(Route::Sink) => {
+                shown.set(Some((route.get(), sink_screen)));
                 complete();
             }
-        });
+            Some(to) => spawn_local(async move {
+                let screen = load_screen(&to).await;
+                if route.try_get_untracked() == Some(Some(to.clone())) {
+                    let _ = shown.try_set(Some((Some(to), screen)));
+                    complete();
+                }
+            }),
+        }
     });
     move || {
         shown.get().map(|(route, screen)| match route {
             Some(route) => screen(route),
-            None => nowhere(),
+            None => not_found(),
         })
     }
 }
 
-/// The screens that come with the first piece.
-fn at_hand(_: Route) -> AnyView {
+/// The Sink comes with the first piece.
+fn sink_screen(_: Route) -> AnyView {
     view! { <sink::Sink /> }.into_any()
 }
 
-/// What shows a route, loaded if need be.
-async fn piece_of(route: &Option<Route>) -> Screen {
-    let Some(route) = route else { return at_hand };
+/// The screen of a route; its piece is loaded if need be.
+async fn load_screen(route: &Route) -> Screen {
     let piece = match route {
-        Route::Sink => return at_hand,
+        Route::Sink => return sink_screen,
         Route::Calculator => lazy::calculator().await,
         Route::Colour(_)
         | Route::ColourTarget(_)
@@ -135,7 +134,7 @@ async fn piece_of(route: &Option<Route>) -> Screen {
 }
 
 /// No screen has the address.
-fn nowhere() -> AnyView {
+fn not_found() -> AnyView {
     view! {
         <Page title=t!("nowhere-title")>
             <div class="stack">
@@ -147,11 +146,11 @@ fn nowhere() -> AnyView {
     .into_any()
 }
 
-/// Loads the current screen's piece once more.
+/// Notified to load the current screen's piece again.
 #[derive(Clone, Copy)]
 struct Retry(RwSignal<()>);
 
-/// A screen whose piece could not be fetched: not yet on the phone, and no network.
+/// Shown where a piece cannot be fetched: not yet on this device, and no network.
 #[component]
 fn NotLoaded() -> impl IntoView {
     let Retry(again) = expect_context();

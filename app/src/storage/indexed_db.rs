@@ -37,13 +37,13 @@ const PHOTOS: &str = "photos";
 /// Small copies of photos, by the SHA-256 of the photo.
 const THUMBS: &str = "thumbs";
 /// Single values of this installation.
-const HOUSE: &str = "house";
+const INSTALLATION: &str = "house";
 
 /// Every object store, in every version: `rexie` deletes those that it is not told of. All
 /// have keys outside the records, and no indexes, since the projection is in memory.
-const STORES: [&str; 4] = [ENTRIES, PHOTOS, THUMBS, HOUSE];
+const STORES: [&str; 4] = [ENTRIES, PHOTOS, THUMBS, INSTALLATION];
 
-/// The key of the device id in [`HOUSE`].
+/// The key of the device id in [`INSTALLATION`].
 const DEVICE: &str = "device";
 
 /// How long to wait for another tab to close its connection before an upgrade.
@@ -91,7 +91,11 @@ impl IndexedDb {
         Ok(connection)
     }
 
-    async fn picture(&self, store: &str, id: &PhotoId) -> Result<Option<PhotoBytes>, StoreError> {
+    async fn read_photo(
+        &self,
+        store: &str,
+        id: &PhotoId,
+    ) -> Result<Option<PhotoBytes>, StoreError> {
         let transaction = self.read(store).await?;
         let store = transaction.store(store)?;
         let Some(record) = store.get(photo_key(id)).await? else { return Ok(None) };
@@ -106,15 +110,15 @@ impl IndexedDb {
     /// The id of this device; created if there is none.
     async fn device(&self) -> Result<DeviceId, StoreError> {
         let key = JsValue::from_str(DEVICE);
-        let transaction = self.read(HOUSE).await?;
-        let stored = transaction.store(HOUSE)?.get(key.clone()).await?;
+        let transaction = self.read(INSTALLATION).await?;
+        let stored = transaction.store(INSTALLATION)?.get(key.clone()).await?;
         let stored = stored.and_then(|id| DeviceId::new(id.as_string()?).ok());
         if let Some(device) = stored {
             return Ok(device);
         }
         let device = DeviceId::from_random(random::bits() as u64);
         let value = JsValue::from_str(device.as_str());
-        self.write(&[Put { store: HOUSE, key, value }]).await?;
+        self.write(&[Put { store: INSTALLATION, key, value }]).await?;
         Ok(device)
     }
 }
@@ -151,11 +155,11 @@ impl StorageBackend for IndexedDb {
     }
 
     async fn photo(&self, id: &PhotoId) -> Result<Option<PhotoBytes>, StoreError> {
-        self.picture(PHOTOS, id).await
+        self.read_photo(PHOTOS, id).await
     }
 
     async fn thumb(&self, id: &PhotoId) -> Result<Option<PhotoBytes>, StoreError> {
-        self.picture(THUMBS, id).await
+        self.read_photo(THUMBS, id).await
     }
 
     async fn put_thumb(&self, id: &PhotoId, thumb: &PhotoBytes) -> Result<(), StoreError> {

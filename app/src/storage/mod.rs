@@ -1,5 +1,6 @@
-//! Storage of entries, photos and the device id: one trait, an IndexedDB backend and a memory backend.
-//! What the browser promises about keeping stored data is in `platform::persistence`; the projection is in `state`.
+//! Storage of entries, photos and the device id: one trait, an IndexedDB backend and a memory
+//! backend. The browser's promise to keep stored data is in `platform::storage_manager`; the
+//! projection is in `state`.
 
 mod durable_write;
 mod error;

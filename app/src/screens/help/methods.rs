@@ -1,11 +1,11 @@
-//! How things are done, one fold each.
+//! Methods in numbered steps, one fold each.
 
 use leptos::prelude::*;
 
 use crate::i18n::t;
 
-/// The methods that are told, in the order in which a batch needs them. Each
-/// has `help-method-<name>-head` and numbered steps in the locale.
+/// Name and number of steps, in the order in which a batch needs them. The messages are
+/// `help-method-<name>-head` and `help-method-<name>-<step>`.
 const METHODS: [(&str, usize); 8] = [
     ("dryness", 4),
     ("strength", 4),

@@ -1,21 +1,22 @@
-//! Help: what to do when something goes wrong, every caution, how things are
-//! done, this phone and its preferences, and where the numbers come from.
+//! Help: emergencies, this device and its preferences, methods, all cautions, and sources.
 
 mod methods;
 mod preferences;
-mod this_phone;
+mod this_device;
+
+pub use preferences::preference_tick;
 
 use bleachfield_core::caution::CautionId;
 use leptos::prelude::*;
 
-use self::{methods::Methods, preferences::PreferencesScreen, this_phone::ThisPhone};
+use self::{methods::Methods, preferences::PreferencesScreen, this_device::ThisDevice};
 use crate::{
     components::{Page, icon},
     i18n::{has_message, key, t},
     route::Route,
 };
 
-/// The piece's entry point.
+/// The entry point of the lazy piece.
 pub fn screen(route: Route) -> AnyView {
     match route {
         Route::Preferences => view! { <PreferencesScreen /> }.into_any(),
@@ -29,8 +30,8 @@ pub fn Help() -> impl IntoView {
     view! {
         <Page title=t!("place-help")>
             <div class="stack wide">
-                <WhenItGoesWrong />
-                <ThisPhone />
+                <Emergencies />
+                <ThisDevice />
                 <a href=Route::Preferences.href() class="button plain">{t!("help-preferences")}</a>
                 <Methods />
                 <section class="stack">
@@ -51,9 +52,9 @@ pub fn Help() -> impl IntoView {
     }
 }
 
-/// First on the page, never folded: what to do at once.
+/// What to do at once. First on the page, never folded.
 #[component]
-fn WhenItGoesWrong() -> impl IntoView {
+fn Emergencies() -> impl IntoView {
     let lines = [
         key!("help-wrong_smell"),
         key!("help-wrong_eye"),
@@ -70,8 +71,7 @@ fn WhenItGoesWrong() -> impl IntoView {
     }
 }
 
-/// Every hazard that Bleachfield knows. Those whose sentences carry numbers of
-/// a bath are told here in general, under `-help`.
+/// All cautions. Where the message has values of a bath, its general form is under `-help`.
 fn cautions() -> AnyView {
     let say = |id: &CautionId| {
         let general = id.say().replace("-say", "-help");

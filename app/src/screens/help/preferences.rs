@@ -1,6 +1,4 @@
-//! What this person prefers on this phone. Nothing here hides a caution.
-
-use std::mem;
+//! The preferences of this person on this device. None of them hides a caution.
 
 use bleachfield_core::quantity::Measures;
 use leptos::prelude::*;
@@ -15,35 +13,22 @@ use crate::{
 /// The screen at `/help/preferences`.
 #[component]
 pub fn PreferencesScreen() -> impl IntoView {
-    let now = preferences_context().get_untracked();
-    let look = RwSignal::new(now.look);
+    let context = preferences_context();
+    let now = context.get_untracked();
+    let theme = RwSignal::new(now.theme);
     let measures = RwSignal::new(now.measures);
     let mark = RwSignal::new(now.mark);
     let photo = RwSignal::new(now.photo);
-    let sound = RwSignal::new(now.sound);
-    let vibration = RwSignal::new(now.vibration);
-    let speak = RwSignal::new(now.speak);
-    let stay_awake = RwSignal::new(now.stay_awake);
-    let mut first = true;
-    Effect::new(move |_| {
-        let chosen = Preferences {
-            look: look.get(),
-            measures: measures.get(),
-            mark: mark.get(),
-            photo: photo.get(),
-            sound: sound.get(),
-            vibration: vibration.get(),
-            speak: speak.get(),
-            stay_awake: stay_awake.get(),
-        };
-        if !mem::take(&mut first) {
-            preferences_context().change(|preferences| *preferences = chosen);
+    Effect::new(move |earlier: Option<()>| {
+        let (theme, measures, mark, photo) = (theme.get(), measures.get(), mark.get(), photo.get());
+        if earlier.is_some() {
+            context.change(|p| *p = Preferences { theme, measures, mark, photo, ..*p });
         }
     });
     view! {
         <Page title=t!("preferences-title") back=Route::Help>
             <div class="stack wide">
-                <RadioGroup label=t!("preferences-look") value=look options=vec![
+                <RadioGroup label=t!("preferences-look") value=theme options=vec![
                     (Theme::System, t!("preferences-system")),
                     (Theme::Light, t!("preferences-light")),
                     (Theme::Dark, t!("preferences-dark")),
@@ -63,21 +48,25 @@ pub fn PreferencesScreen() -> impl IntoView {
                     (PhotoSize::Full, t!("preferences-photo_full")),
                 ] />
                 <p class="small soft">{t!("preferences-photo_cost")}</p>
-                {tick(sound, key!("preferences-sound"))}
-                {tick(vibration, key!("preferences-vibration"))}
-                {tick(speak, key!("preferences-speak"))}
-                {tick(stay_awake, key!("preferences-stay_awake"))}
+                {preference_tick(key!("preferences-sound"), |p| &mut p.sound)}
+                {preference_tick(key!("preferences-vibration"), |p| &mut p.vibration)}
+                {preference_tick(key!("preferences-speak"), |p| &mut p.speak)}
+                {preference_tick(key!("preferences-stay_awake"), |p| &mut p.stay_awake)}
                 <p class="small soft">{t!("preferences-safety")}</p>
             </div>
         </Page>
     }
 }
 
-fn tick(on: RwSignal<bool>, key: &str) -> AnyView {
+/// A checkbox for a preference, stored at once.
+pub fn preference_tick(key: &str, field: fn(&mut Preferences) -> &mut bool) -> AnyView {
+    let context = preferences_context();
     view! {
         <label class="tick">
-            <input type="checkbox" prop:checked=on
-                on:change=move |event| on.set(event_target_checked(&event)) />
+            <input type="checkbox" prop:checked=move || *field(&mut context.get())
+                on:change=move |event| {
+                    context.change(|p| *field(p) = event_target_checked(&event));
+                } />
             <span>{t(key)}</span>
         </label>
     }

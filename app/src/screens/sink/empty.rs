@@ -1,11 +1,11 @@
-//! No bath is running: what this place is for, and how to begin.
+//! Shown while no bath runs: what the Sink is for, and how to begin.
 
 use leptos::prelude::*;
 
 use crate::{components::icon, i18n::t, route::Route};
 
 #[component]
-pub fn Empty() -> impl IntoView {
+pub fn EmptySink() -> impl IntoView {
     view! {
         <section class="card empty">
             <icon::Sink />

@@ -1,49 +1,49 @@
-//! Sink: what is running now, what it asks for next, and how to stop it.
+//! Sink: the running baths, their next cues, and how to stop them.
 //!
-//! `watch` looks after every running bath while the app is open, on whatever
-//! screen; the rest is the screen itself, a card for each bath.
+//! `cue_monitor` follows every running bath while the app is open, on whatever screen; the rest
+//! is the screen itself, with a card for each bath.
 
-mod adding;
-mod card;
-mod cues;
-mod draining;
+mod active_batches;
+mod addition;
+mod alert_settings;
+mod bath_card;
+mod cue_monitor;
+mod drain_advice;
 mod empty;
-mod latest;
+mod latest_readings;
+mod pending_cues;
 mod reading;
 mod reheat;
-mod running;
-mod steps;
+mod running_bath;
+mod schedule;
 mod stop;
-mod tending;
-mod times;
-mod under_way;
-mod watch;
+mod waiting_batches;
 
-pub use watch::{CueMonitor, Watch};
+pub use cue_monitor::{CueAlerts, CueMonitor};
 
 use leptos::prelude::*;
 
 use crate::{components::Page, i18n::t, screens::lazy, state::app_state};
-use empty::Empty;
+use active_batches::ActiveBatches;
+use empty::EmptySink;
 
-/// The entry point of the piece that comes with the first batch.
-pub fn under_way() -> AnyView {
-    view! { <under_way::UnderWay /> }.into_any()
+/// The entry point of the lazy piece.
+pub fn active_batches() -> AnyView {
+    view! { <ActiveBatches /> }.into_any()
 }
 
-/// With an empty book it teaches; the code for what is under way comes with the
-/// first batch.
+/// The screen at `/sink`. The lazy piece is loaded once there is a batch.
 #[component]
 pub fn Sink() -> impl IntoView {
-    let studio = app_state();
-    let begun = Memo::new(move |_| studio.book(|book| !book.batches.is_empty()));
+    let state = app_state();
+    let any_batch = Memo::new(move |_| state.book(|book| !book.batches.is_empty()));
     view! {
         <Page title=t!("place-sink")>
             <div class="stack wide">
-                {move || if begun.get() {
-                    lazy::section(lazy::under_way()).into_any()
+                {move || if any_batch.get() {
+                    lazy::section(lazy::active_batches()).into_any()
                 } else {
-                    view! { <Empty /> }.into_any()
+                    view! { <EmptySink /> }.into_any()
                 }}
             </div>
         </Page>

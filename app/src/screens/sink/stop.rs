@@ -1,44 +1,36 @@
-//! Stopping a bath: the first press asks why, the second stops it.
+//! The form that stops a bath: the first press asks why, the second stops it.
 
 use bleachfield_core::journal::{BathStopped, Body, StopReason};
 use leptos::prelude::*;
 
-use super::running::RunningBath;
+use super::running_bath::RunningBath;
 use crate::{
-    components::{BottomSheet, TextField, icon},
+    components::{TextField, icon},
     i18n::t,
     platform::clock,
 };
 
-/// A second touch within this many milliseconds is taken for the bounce of a
-/// wet finger, not for an answer. Common practice, no source.
+/// A second touch within so many milliseconds is ignored: a wet finger may bounce. Common
+/// practice, no source.
 const BOUNCE_MS: f64 = 500.0;
 
-/// Why, the likeliest first; danger at the end, where it has its own look.
-const REASONS: [(StopReason, &str); 6] = [
-    (StopReason::ReachedColour, "reached_colour"),
-    (StopReason::TimeUp, "time_up"),
-    (StopReason::Spent, "spent"),
-    (StopReason::FibreSuffering, "fibre_suffering"),
-    (StopReason::Other, "other"),
-    (StopReason::Unsafe, "unsafe"),
+/// The likeliest first; danger last, where it has its own look.
+const REASONS: [StopReason; 6] = [
+    StopReason::ReachedColour,
+    StopReason::TimeUp,
+    StopReason::Spent,
+    StopReason::FibreSuffering,
+    StopReason::Other,
+    StopReason::Unsafe,
 ];
 
 #[component]
-pub fn StopSheet(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
-    view! {
-        <BottomSheet open title=t!("sink-stop-title")>
-            <StopForm running open />
-        </BottomSheet>
-    }
-}
-
-#[component]
-fn StopForm(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
-    let raised = clock::monotonic_ms();
+pub fn StopForm(running: RunningBath) -> impl IntoView {
+    let open = running.sheets.stop;
+    let opened_ms = clock::monotonic_ms();
     let note = RwSignal::new(String::new());
     let stop = move |why: StopReason| {
-        if clock::monotonic_ms() - raised < BOUNCE_MS {
+        if clock::monotonic_ms() - opened_ms < BOUNCE_MS {
             return;
         }
         let note = note.get_untracked().trim().to_owned();
@@ -48,13 +40,13 @@ fn StopForm(running: RunningBath, open: RwSignal<bool>) -> impl IntoView {
     view! {
         <div class="stack">
             <p>{t!("sink-stop-how")}</p>
-            {REASONS.map(|(why, key)| {
+            {REASONS.map(|why| {
                 let danger = why == StopReason::Unsafe;
                 view! {
                     <button class="button touch" class:stop=danger class:soft=!danger
                         disabled=move || running.busy.get() on:click=move |_| stop(why)>
                         {danger.then(|| view! { <icon::Hand /> })}
-                        {t(&format!("sink-stop-{key}"))}
+                        {t(&format!("sink-stop-{}", <&str>::from(why)))}
                     </button>
                 }
             }).collect_view()}

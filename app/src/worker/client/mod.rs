@@ -59,15 +59,15 @@ pub async fn prepare_photo(
     let long_side = (size == PhotoSize::Smaller).then_some(REDUCED_LONG_SIDE);
     let request = WorkerRequest::PreparePhoto { long_side };
     let outcome = photo_request(request, vec![file.into()], Some(Rc::new(on_preview))).await;
-    let (clean, reduced, payload) = match outcome.map_err(|error| error.message())? {
-        (WorkerResponse::Photo { photo, reduced }, payload) => (photo, reduced, payload),
-        _ => return Err(unavailable()),
-    };
+    let (clean, smaller, payload) = expect(outcome, |response, payload| match response {
+        WorkerResponse::Photo { photo, reduced } => Some((photo, reduced, payload)),
+        _ => None,
+    })?;
     let mut pictures = payload.iter().filter_map(bytes_of);
     let bytes = pictures.next().ok_or_else(unavailable)?;
     let photo = PhotoBytes { mime: clean.mime.clone(), bytes };
     let thumb = pictures.next().map(jpeg);
-    Ok(PreparedPhoto { clean, photo, thumb, smaller: reduced })
+    Ok(PreparedPhoto { clean, photo, thumb, smaller })
 }
 
 /// The small copy of a photo for lists; `None` if this browser cannot show it.
@@ -84,21 +84,20 @@ pub async fn thumbnail(photo: &PhotoBytes) -> Option<PhotoBytes> {
 /// # Errors
 /// This browser cannot decode it.
 pub async fn analyse(photo: &str, file: &Blob) -> Result<PhotoAnalysis, Message> {
-    let request = WorkerRequest::AnalysePhoto { photo: photo.to_owned() };
-    match photo_request(request, vec![file.into()], None).await {
-        Ok((WorkerResponse::Analysis(analysis), _)) => Ok(analysis),
-        Ok(_) => Err(unavailable()),
-        Err(error) => Err(error.message()),
-    }
+    analysis(photo, vec![file.into()]).await
 }
 
 /// The analysis of a photo if it is held, as one just prepared is.
 pub async fn held_analysis(photo: &str) -> Option<PhotoAnalysis> {
+    analysis(photo, Vec::new()).await.ok()
+}
+
+async fn analysis(photo: &str, payload: Payload) -> Result<PhotoAnalysis, Message> {
     let request = WorkerRequest::AnalysePhoto { photo: photo.to_owned() };
-    match photo_request(request, Vec::new(), None).await {
-        Ok((WorkerResponse::Analysis(analysis), _)) => Some(analysis),
+    expect(photo_request(request, payload, None).await, |response, _| match response {
+        WorkerResponse::Analysis(analysis) => Some(analysis),
         _ => None,
-    }
+    })
 }
 
 /// Measures colours in a photo; `file` is analysed again if it is no longer held.
@@ -116,11 +115,10 @@ pub async fn measure_colour(
         analyse(&photo, &file).await?;
         outcome = photo_request(request, Vec::new(), None).await;
     }
-    match outcome {
-        Ok((WorkerResponse::Colour(result), _)) => Ok(*result),
-        Ok(_) => Err(unavailable()),
-        Err(error) => Err(error.message()),
-    }
+    expect(outcome, |response, _| match response {
+        WorkerResponse::Colour(result) => Some(*result),
+        _ => None,
+    })
 }
 
 /// Reads and checks an exchange file: all of it is sound, or none is used.
@@ -130,13 +128,11 @@ pub async fn measure_colour(
 pub async fn read_exchange_file(file: &Blob) -> Result<ExchangeFile, Message> {
     let outcome = send(&WorkerRequest::ReadExchangeFile, vec![file.into()], None).await;
     terminate_idle();
-    match outcome {
-        Ok((WorkerResponse::ExchangeFile(contents), payload)) => {
-            joined(contents, &payload).map_err(|error| error.message())
-        }
-        Ok(_) => Err(unavailable()),
-        Err(error) => Err(error.message()),
-    }
+    let (contents, payload) = expect(outcome, |response, payload| match response {
+        WorkerResponse::ExchangeFile(contents) => Some((contents, payload)),
+        _ => None,
+    })?;
+    joined(contents, &payload).map_err(|error| error.message())
 }
 
 /// Writes an exchange file.
@@ -152,13 +148,19 @@ pub async fn write_exchange_file(
     let request = WorkerRequest::WriteExchangeFile { header, entries: entries.to_vec(), photos };
     let outcome = send(&request, payload, None).await;
     terminate_idle();
-    match outcome {
-        Ok((WorkerResponse::Written, payload)) => {
-            payload.first().and_then(bytes_of).ok_or_else(unavailable)
-        }
-        Ok(_) => Err(unavailable()),
-        Err(error) => Err(error.message()),
-    }
+    expect(outcome, |response, payload| match response {
+        WorkerResponse::Written => payload.first().and_then(bytes_of),
+        _ => None,
+    })
+}
+
+/// What `pick` takes of a response; another response counts as no worker.
+fn expect<T>(
+    outcome: Outcome,
+    pick: impl FnOnce(WorkerResponse, Payload) -> Option<T>,
+) -> Result<T, Message> {
+    let (response, payload) = outcome.map_err(|error| error.message())?;
+    pick(response, payload).ok_or_else(unavailable)
 }
 
 /// Sends a request about a photo; handles it on the page where the worker has no canvas.

@@ -1,7 +1,6 @@
-//! Exchange files, read and written by the core.
+//! Exchange files, as the core reads them, for a message.
 
-use bleachfield_core::exchange::file::{FileError, Header, Limits, read, write};
-use bleachfield_core::journal::{Entry, PhotoId};
+use bleachfield_core::exchange::file::{FileError, Limits, read};
 
 use crate::worker::protocol::ExchangeContents;
 
@@ -19,20 +18,12 @@ pub fn read_file(bytes: &[u8]) -> Result<(ExchangeContents, Vec<Vec<u8>>), FileE
     Ok((contents, bytes))
 }
 
-/// The bytes of a file.
-pub fn write_file(
-    header: &Header,
-    entries: &[Entry],
-    photos: impl IntoIterator<Item = (PhotoId, Vec<u8>)>,
-) -> Result<Vec<u8>, FileError> {
-    write(header, entries, photos)
-}
-
 #[cfg(test)]
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
     use crate::worker::protocol::{WorkerError, WorkerResponse};
+    use bleachfield_core::exchange::file::{Header, write};
     use bleachfield_core::journal::{Body, DeviceId, EntryWriter, Note, Subject};
     use jiff::Timestamp;
 
@@ -45,7 +36,7 @@ mod tests {
             .write(now, 7, "", Subject::Studio, body)
             .unwrap();
         let header = Header { app: "0".into(), exported_at: now, device };
-        let file = write_file(&header, std::slice::from_ref(&entry), []).unwrap();
+        let file = write(&header, std::slice::from_ref(&entry), []).unwrap();
         let (contents, photos) = read_file(&file).unwrap();
         assert!(photos.is_empty());
         assert_eq!((&contents.header, contents.entries.as_slice()), (&header, &[entry][..]));

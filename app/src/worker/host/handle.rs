@@ -1,5 +1,6 @@
-//! What handles each request.
+//! The handler of requests.
 
+use bleachfield_core::exchange::file::write;
 use futures::future::LocalBoxFuture;
 use wasm_bindgen::JsCast;
 use web_sys::Blob;
@@ -44,7 +45,7 @@ pub fn handle(
             }
             WorkerRequest::WriteExchangeFile { header, entries, photos } => {
                 let bytes = payload.iter().filter_map(bytes_of);
-                let file = exchange::write_file(&header, &entries, photos.into_iter().zip(bytes))?;
+                let file = write(&header, &entries, photos.into_iter().zip(bytes))?;
                 Ok((WorkerResponse::Written, vec![to_buffer(file)]))
             }
         }

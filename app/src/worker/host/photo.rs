@@ -28,9 +28,11 @@ pub async fn prepare(
     long_side: Option<u32>,
     on_preview: Option<OnPreview>,
 ) -> Outcome {
-    let Some(picture) = Picture::decode(file).await else { return Err(undecodable(file).await?) };
-    let reduced = long_side.is_some_and(|limit| is_much_larger(picture.long_side(), limit));
-    let unchanged = if reduced { None } else { unchanged(file).await? };
+    let Some(picture) = Picture::decode(file).await else {
+        return Err(why_undecodable(file).await);
+    };
+    let reduce = long_side.is_some_and(|limit| is_much_larger(picture.long_side(), limit));
+    let unchanged = if reduce { None } else { unchanged(file).await? };
     let small = picture.draw(THUMB_LONG_SIDE)?;
     if let (Some(on_preview), Some(preview)) = (on_preview, small.bitmap().await) {
         on_preview(preview);
@@ -68,10 +70,10 @@ async fn unchanged(file: &Blob) -> Result<Option<Cleaned>, WorkerError> {
 }
 
 /// Why a file cannot be decoded: the reason of the core, if it has one.
-async fn undecodable(file: &Blob) -> Result<WorkerError, WorkerError> {
-    match clean(&canvas::file_bytes(file).await?) {
-        Ok(_) => Ok(WorkerError::Undecodable),
-        Err(error) => Ok(error.into()),
+async fn why_undecodable(file: &Blob) -> WorkerError {
+    match canvas::file_bytes(file).await {
+        Ok(bytes) => clean(&bytes).err().map_or(WorkerError::Undecodable, Into::into),
+        Err(error) => error,
     }
 }
 

@@ -4,7 +4,7 @@ use bleachfield_core::journal::{Batch, BatchState};
 use leptos::prelude::*;
 use ulid::Ulid;
 
-use super::{draining::Draining, running::called};
+use super::{drain_advice::DrainAdvice, running_bath::batch_name};
 use crate::{
     i18n::t,
     route::Route,
@@ -12,58 +12,54 @@ use crate::{
     state::app_state,
 };
 
-/// A batch and what it waits for.
 #[derive(Clone, PartialEq)]
 struct WaitingBatch {
-    batch: Ulid,
     name: String,
-    /// Locale key under `sink.step`.
-    key: &'static str,
+    /// Locale key under `sink-step`.
+    step: &'static str,
     /// Where the step is taken.
-    way: Route,
-    /// Its bath was stopped and nothing was rinsed: that bath.
+    route: Route,
+    /// A stopped bath that is not drained yet.
     to_drain: Option<Ulid>,
 }
 
-/// The batches in the middle of things; nothing where there is none.
+/// Batches that wait; nothing if there are none. A stopped bath goes on bleaching until it is
+/// drained, so those come first.
 #[component]
 pub fn WaitingBatches() -> impl IntoView {
-    let studio = app_state();
-    let steps = Memo::new(move |_| {
-        studio.book(|book| {
-            let mut steps: Vec<WaitingBatch> =
-                book.batches_by_change().into_iter().filter_map(step).collect();
-            // A stopped bath goes on bleaching until it is drained: first.
-            steps.sort_by_key(|step| step.to_drain.is_none());
-            steps
+    let state = app_state();
+    let batches = Memo::new(move |_| {
+        state.book(|book| {
+            let mut batches: Vec<WaitingBatch> =
+                book.batches_by_change().into_iter().filter_map(waiting).collect();
+            batches.sort_by_key(|batch| batch.to_drain.is_none());
+            batches
         })
     });
     view! {
-        <Show when=move || { steps.with(|steps| !steps.is_empty()) }>
+        <Show when=move || { batches.with(|batches| !batches.is_empty()) }>
             <section class="stack" aria-labelledby="next-steps">
                 <h2 id="next-steps">{t!("sink-steps")}</h2>
-                {move || steps.get().into_iter().map(|step| view! {
-                    <a href=step.way.href() class="card">
-                        <h3>{step.name}</h3>
-                        <p>{t(&format!("sink-step-{}", step.key))}</p>
+                {move || batches.get().into_iter().map(|batch| view! {
+                    <a href=batch.route.href() class="card">
+                        <h3>{batch.name}</h3>
+                        <p>{t(&format!("sink-step-{}", batch.step))}</p>
                     </a>
-                    {step.to_drain.map(|bath| view! { <Draining bath /> })}
+                    {batch.to_drain.map(|bath| view! { <DrainAdvice bath /> })}
                 }).collect_view()}
             </section>
         </Show>
     }
 }
 
-/// What the batch waits for, if it waits.
-fn step(batch: &Batch) -> Option<WaitingBatch> {
+/// `None` if the batch does not wait.
+fn waiting(batch: &Batch) -> Option<WaitingBatch> {
     let next = NextStep::of(batch);
-    let key = match (batch.state, next) {
+    let step = match (batch.state, next) {
         (BatchState::Stopped, _) => "drain",
         (BatchState::Unproven, _) => "unproven",
         (BatchState::Running | BatchState::Stored, _)
-        | (_, NextStep::Watch | NextStep::Nothing) => {
-            return None;
-        }
+        | (_, NextStep::Watch | NextStep::Nothing) => return None,
         (_, NextStep::Weigh) => "weigh",
         (_, NextStep::Plan) => "plan",
         (_, NextStep::Start) => "start",
@@ -72,7 +68,7 @@ fn step(batch: &Batch) -> Option<WaitingBatch> {
         (_, NextStep::SignOff) => "sign_off",
         (_, NextStep::Store | NextStep::Sheets) => "store",
     };
-    let way = match next.way(batch.id)? {
+    let route = match next.target(batch.id)? {
         StepTarget::Route(route) => route,
         StepTarget::Form(form) => Route::form(batch.id, form),
     };
@@ -80,5 +76,5 @@ fn step(batch: &Batch) -> Option<WaitingBatch> {
         .then(|| batch.baths.iter().max_by_key(|bath| bath.stopped.map(|s| s.at)))
         .flatten()
         .map(|bath| bath.id);
-    Some(WaitingBatch { batch: batch.id, name: called(batch), key, way, to_drain })
+    Some(WaitingBatch { name: batch_name(batch), step, route, to_drain })
 }

@@ -1,7 +1,7 @@
 //! Before the liquor of a stopped bath is poured away: what is in it, and what not to do.
 
 use bleachfield_core::{
-    caution::{Act, Residual, Situation, cautions},
+    caution::{Act, Situation, cautions},
     journal::{Book, Oxidant},
     message::Message,
     pulp::disposal::{SpentLiquor, disposal_advice},
@@ -10,39 +10,36 @@ use bleachfield_core::{
 use leptos::prelude::*;
 use ulid::Ulid;
 
-use super::latest::{LatestReadings, plan_of};
+use super::latest_readings::{LatestReadings, plan_of, residual_of};
 use crate::{components::CautionList, i18n::render, state::app_state};
 
 /// Liquor of a bath without a plan, mL (own estimate: a bucket).
 const BUCKET: f64 = 10_000.0;
 
-/// Danger first, then what the book knows of this liquor; the local rules come last.
+/// Dangers first, then advice from the records of this liquor; local rules last.
 #[component]
-pub fn Draining(bath: Ulid) -> impl IntoView {
-    let studio = app_state();
+pub fn DrainAdvice(bath: Ulid) -> impl IntoView {
+    let state = app_state();
     let dangers = Signal::derive(move || {
-        let oxidant = studio.book(|book| book.bath(bath).map(|bath| bath.oxidant));
+        let oxidant = state.book(|book| book.bath(bath).map(|bath| bath.oxidant));
         oxidant.map_or_else(Vec::new, |oxidant| {
-            let residual = match oxidant {
-                Oxidant::Hypochlorite => Residual::Hypochlorite,
-                Oxidant::Percarbonate | Oxidant::Peroxide => Residual::Peroxide,
+            let situation = Situation {
+                oxidant: Some(oxidant.into()),
+                residual: residual_of(oxidant),
+                ..Situation::default()
             };
-            let situation =
-                Situation { oxidant: Some(oxidant.into()), residual, ..Situation::default() };
             cautions(Act::Draining, &situation)
         })
     });
-    let remarks = move || studio.book(|book| pouring(book, bath)).unwrap_or_default();
+    let advice = move || state.book(|book| advice(book, bath)).unwrap_or_default();
     view! {
         <CautionList cautions=dangers />
-        <ul>
-            {move || remarks().iter().map(|remark| view! { <li>{render(remark)}</li> }).collect_view()}
-        </ul>
+        <ul>{move || advice().iter().map(|one| view! { <li>{render(one)}</li> }).collect_view()}</ul>
     }
 }
 
-/// How much there is was planned; what is in it was read last.
-fn pouring(book: &Book, bath: Ulid) -> Option<Vec<Message>> {
+/// The volume is the plan's, the strength and pH the last readings.
+fn advice(book: &Book, bath: Ulid) -> Option<Vec<Message>> {
     let view = book.bath(bath)?;
     let latest = LatestReadings::of(book, bath);
     let plan = plan_of(book, view);

@@ -1,92 +1,76 @@
-//! While a bath runs: how this phone calls, and what it cannot do.
+//! While a bath runs: how this device alerts, and what it cannot do.
 
 use bleachfield_core::derive::cue::{self, CueKind, CueState, CueStatus};
 use bleachfield_core::exchange::calendar::{CalendarWords, calendar};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 
-use super::{running::called, watch::CueMonitor};
+use super::{
+    cue_monitor::CueMonitor,
+    running_bath::{batch_name, cue_name},
+};
 use crate::{
     components::{icon, notify},
     i18n::{key, t, t_with},
     platform::{
         clock, download,
         notification::{self, NotificationPermission},
-        preferences::{Preferences, preferences_context},
+        preferences::preferences_context,
         speech, vibration,
         wake_lock::WakeLockState,
     },
+    screens::help::preference_tick,
     state::{AppState, app_state},
 };
 
 #[component]
-pub fn Tending() -> impl IntoView {
-    let studio = app_state();
-    let watching: CueMonitor = expect_context();
-    let awake = move || match watching.wake.state() {
+pub fn AlertSettings() -> impl IntoView {
+    let state = app_state();
+    let monitor: CueMonitor = expect_context();
+    let awake = move || match monitor.wake_lock.state() {
         WakeLockState::Held => t!("sink-awake-kept"),
         WakeLockState::NotRequested => t!("sink-awake-not_wanted"),
         WakeLockState::Denied => t!("sink-awake-refused"),
         WakeLockState::Unsupported => t!("sink-awake-unable"),
     };
-    let silent = move || preferences_context().get().sound && !watching.sound.ready();
+    let silent = move || preferences_context().get().sound && !monitor.sound.ready();
     view! {
         <section class="stack" aria-labelledby="tending">
             <h2 id="tending">{t!("sink-tending")}</h2>
             <Show when=silent><p class="card">{t!("sink-touch_first")}</p></Show>
             <p>{awake}" "{t!("sink-locked")}</p>
-            <button class="button plain" on:click=move |_| offer_calendar(studio)>
+            <button class="button plain" on:click=move |_| save_calendar(state)>
                 <icon::Clock />{t!("sink-calendar-offer")}
             </button>
             <Permission />
             <details class="more">
                 <summary>{t!("sink-calls")}</summary>
                 <div class="inside">
-                    {tick(key!("sink-call-sound"), |p| p.sound, |p, on| p.sound = on)}
+                    {preference_tick(key!("sink-call-sound"), |p| &mut p.sound)}
                     {vibration::is_supported().then(|| {
-                        tick(key!("sink-call-vibration"), |p| p.vibration, |p, on| p.vibration = on)
+                        preference_tick(key!("sink-call-vibration"), |p| &mut p.vibration)
                     })}
                     {speech::is_supported().then(|| {
-                        tick(key!("sink-call-speak"), |p| p.speak, |p, on| p.speak = on)
+                        preference_tick(key!("sink-call-speak"), |p| &mut p.speak)
                     })}
-                    {tick(key!("sink-call-awake"), |p| p.stay_awake, |p, on| p.stay_awake = on)}
+                    {preference_tick(key!("sink-call-awake"), |p| &mut p.stay_awake)}
                 </div>
             </details>
         </section>
     }
 }
 
-/// A preference as a box to tick.
-fn tick(
-    key: &'static str,
-    is_on: fn(&Preferences) -> bool,
-    set: fn(&mut Preferences, bool),
-) -> AnyView {
-    let preferences_context = preferences_context();
-    view! {
-        <label class="tick">
-            <input type="checkbox" prop:checked=move || is_on(&preferences_context.get())
-                on:change=move |event| {
-                    let on = event_target_checked(&event);
-                    preferences_context.change(|preferences| set(preferences, on));
-                } />
-            <span>{t(key)}</span>
-        </label>
-    }
-    .into_any()
-}
-
-/// Asks, by a press, for leave to show notices while the page is out of sight.
+/// Notifications while the page is hidden: a button that asks the browser, or its answer.
 #[component]
 fn Permission() -> impl IntoView {
-    let allowed = RwSignal::new(notification::permission());
+    let permission = RwSignal::new(notification::permission());
     let ask = move |_| {
         spawn_local(async move {
             let answer = notification::request_permission().await;
-            let _ = allowed.try_set(answer);
+            let _ = permission.try_set(answer);
         });
     };
-    (move || match allowed.get() {
+    (move || match permission.get() {
         NotificationPermission::NotAsked => view! {
             <div class="stack">
                 <button class="button plain" on:click=ask>{t!("sink-notices-ask")}</button>
@@ -105,31 +89,31 @@ fn Permission() -> impl IntoView {
     .into_any()
 }
 
-/// Hands over the stops and checks to come as a file for the phone's calendar.
-fn offer_calendar(studio: AppState) {
+/// Offers the upcoming cues as a calendar file, except stirring and reheating: those come too
+/// often for a calendar.
+fn save_calendar(state: AppState) {
     let now = clock::now();
-    let file = studio.book_now(|book| {
+    let file = state.book_now(|book| {
         let cues: Vec<CueState> = book
             .running()
             .into_iter()
             .flat_map(|bath| cue::cues(bath, now))
             .filter(|cue| matches!(cue.status, CueStatus::Upcoming(_)))
-            // Stirring comes too often for a calendar.
             .filter(|cue| !matches!(cue.what, CueKind::Stir | CueKind::Reheat))
             .collect();
-        let whose = |cue: &CueState| book.batches.get(&cue.batch).map(called).unwrap_or_default();
+        let batch =
+            |cue: &CueState| book.batches.get(&cue.batch).map(batch_name).unwrap_or_default();
         (!cues.is_empty()).then(|| {
-            calendar(&cues, now, |cue| {
-                let what = t(&format!("sink-cue-{}", cue.what.key()));
-                let gaps = [("what", &*what), ("batch", &*whose(cue))];
-                CalendarWords {
-                    summary: t_with!("sink-calendar-summary", &gaps),
-                    description: t!("sink-calendar-description"),
-                }
+            calendar(&cues, now, |cue| CalendarWords {
+                summary: t_with!(
+                    "sink-calendar-summary",
+                    &[("what", &cue_name(cue.what)), ("batch", &batch(cue))]
+                ),
+                description: t!("sink-calendar-description"),
             })
         })
     });
     let saved =
         file.is_some_and(|file| download::text("bleachfield-cues.ics", "text/calendar", &file));
-    notify(t(if saved { key!("sink-calendar-given") } else { key!("sink-calendar-none") }), None);
+    notify(if saved { t!("sink-calendar-given") } else { t!("sink-calendar-none") }, None);
 }

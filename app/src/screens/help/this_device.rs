@@ -1,5 +1,4 @@
-//! Where this phone stands: does it work without a network, is the book kept,
-//! is there room.
+//! State of this device: offline use, persistence and quota of storage, version, last panic.
 
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -18,16 +17,16 @@ use crate::{
 const MB: f64 = 1e6;
 
 #[component]
-pub fn ThisPhone() -> impl IntoView {
-    let promised = RwSignal::new(None::<bool>);
-    let room = RwSignal::new(None);
+pub fn ThisDevice() -> impl IntoView {
+    let persisted = RwSignal::new(None::<bool>);
+    let storage_use = RwSignal::new(None);
     spawn_local(async move {
-        let _ = promised.try_set(storage_manager::persisted().await);
-        let _ = room.try_set(storage_manager::estimate().await);
+        let _ = persisted.try_set(storage_manager::persisted().await);
+        let _ = storage_use.try_set(storage_manager::estimate().await);
     });
-    let ask = move |_| {
+    let persist = move |_| {
         spawn_local(async move {
-            let _ = promised.try_set(storage_manager::persist().await);
+            let _ = persisted.try_set(storage_manager::persist().await);
         });
     };
     let entries = move || t_count!("help-phone_entries", app_state().book(|book| book.len()));
@@ -41,18 +40,18 @@ pub fn ThisPhone() -> impl IntoView {
                     <p class="caution care">{t!("help-phone_kept_memory")}</p>
                 }.into_any(),
             }}
-            {move || match promised.get() {
+            {move || match persisted.get() {
                 Some(true) => view! { <p>"✓ "{t!("help-phone_promised")}</p> }.into_any(),
                 _ => view! {
                     <p>{t!("help-phone_not_promised")}</p>
-                    <button class="button plain" on:click=ask>{t!("help-phone_ask")}</button>
+                    <button class="button plain" on:click=persist>{t!("help-phone_ask")}</button>
                 }.into_any(),
             }}
             <p class="small soft">{entries}</p>
-            {move || room.get().map(|room| view! {
+            {move || storage_use.get().map(|storage| view! {
                 <p class="small soft">{t_with!("help-phone_room", &[
-                    ("used", &format_number(room.used_bytes / MB, 3)),
-                    ("quota", &format_number(room.quota_bytes / MB, 3)),
+                    ("used", &format_number(storage.used_bytes / MB, 3)),
+                    ("quota", &format_number(storage.quota_bytes / MB, 3)),
                 ])}</p>
             })}
             <p class="small soft">{t!("help-phone_install")}</p>
@@ -70,7 +69,7 @@ pub fn ThisPhone() -> impl IntoView {
     }
 }
 
-/// How well the app does without a network, and the new version if one waits.
+/// Whether the app works offline, and the update if one waits.
 #[component]
 fn OfflineState() -> impl IntoView {
     let worker = ServiceWorker::provided();

@@ -1,6 +1,9 @@
-//! What was last read in a bath, and the situation that makes for the cautions.
+//! The latest readings of a bath, and the cautions that follow from them.
+
+use std::cmp::Reverse;
 
 use bleachfield_core::{
+    bath,
     caution::{Act, Caution, Residual, Severity, Situation, cautions},
     journal::{
         Active, Additive, Batch, BathView, Body, Book, Figure, Oxidant, PlanRecord, ReadingOf,
@@ -10,15 +13,16 @@ use bleachfield_core::{
 use jiff::Timestamp;
 use ulid::Ulid;
 
-/// The last pH, strip and temperature of a bath.
+/// The latest pH, strip and temperature of a bath, and what else its cautions depend on.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct LatestReadings {
     pub ph: Option<LatestReading>,
+    /// mg/L, of available chlorine or hydrogen peroxide.
     pub strip: Option<LatestReading>,
     pub celsius: Option<LatestReading>,
-    /// An oxidant of the other family went in too.
-    second_oxidant: Option<Oxidant>,
     oxidant: Option<Oxidant>,
+    /// An added oxidant that must not meet the bath's own.
+    second_oxidant: Option<Oxidant>,
     plan: Option<PlannedBath>,
 }
 
@@ -29,43 +33,40 @@ pub struct LatestReading {
     pub at: Timestamp,
 }
 
-/// What of the plan bears on the cautions.
+/// The part of the plan that cautions depend on.
 #[derive(Clone, Debug, PartialEq)]
 struct PlannedBath {
+    /// `None` where the strength is counted as product, not as active substance.
     active_g_per_l: Option<f64>,
     charge: f64,
 }
 
 impl LatestReadings {
-    /// What the log says of the bath.
+    /// Empty if the book has no such bath.
     pub fn of(book: &Book, bath: Ulid) -> Self {
         let Some(view) = book.bath(bath) else { return Self::default() };
         let Some(batch) = book.batches.get(&view.batch) else { return Self::default() };
         let mut latest = Self {
             oxidant: Some(view.oxidant),
-            plan: plan_of(book, view).map(|plan| PlannedBath {
-                active_g_per_l: matches!(
-                    plan.counted_as,
-                    Active::AvailableChlorine | Active::HydrogenPeroxide
-                )
-                .then_some(plan.liquor_strength_g_per_l.value),
-                charge: plan.charge.value,
-            }),
+            plan: plan_of(book, view).map(PlannedBath::of),
             ..Self::default()
         };
-        latest.take_in(batch, view);
+        latest.read(batch, view);
         latest
     }
 
-    fn take_in(&mut self, batch: &Batch, view: &BathView) {
-        for told in batch.visible_entries().filter(|told| told.body.bath() == Some(view.id)) {
-            let read =
-                |figure: Option<Figure>| figure.map(|figure| LatestReading { figure, at: told.at });
-            match &told.body {
-                Body::BathStarted(started) => self.celsius = read(started.celsius),
-                Body::Reheated(warmed) => self.celsius = read(warmed.to_celsius).or(self.celsius),
-                Body::Reading(reading) => {
-                    let place = match reading.what {
+    fn read(&mut self, batch: &Batch, view: &BathView) {
+        for entry in batch.visible_entries().filter(|entry| entry.body.bath() == Some(view.id)) {
+            let reading = |figure: Option<Figure>| {
+                figure.map(|figure| LatestReading { figure, at: entry.at })
+            };
+            match &entry.body {
+                Body::BathStarted(started) => self.celsius = reading(started.celsius),
+                Body::Reheated(reheated) => {
+                    self.celsius = reading(reheated.to_celsius).or(self.celsius);
+                }
+                Body::Reading(read) => {
+                    let latest = match read.what {
                         ReadingOf::Ph => &mut self.ph,
                         ReadingOf::Celsius => &mut self.celsius,
                         ReadingOf::AvailableChlorineMgPerL | ReadingOf::PeroxideMgPerL => {
@@ -73,32 +74,25 @@ impl LatestReadings {
                         }
                         _ => continue,
                     };
-                    *place = read(reading.figure).or(*place);
+                    *latest = reading(read.figure).or(*latest);
                 }
                 Body::Added(added) => {
-                    if let Some(other) = oxidant_of(added.what).filter(|o| !meets(*o, view.oxidant))
-                    {
-                        self.second_oxidant = Some(other);
-                    }
+                    let clashing = oxidant_of(added.what)
+                        .filter(|o| !bath::Oxidant::from(*o).may_meet(view.oxidant.into()));
+                    self.second_oxidant = clashing.or(self.second_oxidant);
                 }
                 _ => {}
             }
         }
     }
 
-    /// The bath as the hazard rules look at it. A strip says little of how
-    /// strong a bath is (it ends at a hundred or two), so the plan's strength
-    /// stands, and where there is no plan it is not known.
+    /// The input of the hazard rules. The strength is the plan's, else unknown: a strip ends at
+    /// 100 or 200 mg/L and says little of how strong a bath is.
     pub fn situation(&self) -> Situation {
-        let residual = match self.second_oxidant.or(self.oxidant) {
-            Some(Oxidant::Hypochlorite) => Residual::Hypochlorite,
-            Some(_) => Residual::Peroxide,
-            None => Residual::Unknown,
-        };
         let plan = self.plan.as_ref();
         Situation {
             oxidant: self.oxidant.map(Into::into),
-            residual,
+            residual: self.second_oxidant.or(self.oxidant).map_or(Residual::Unknown, residual_of),
             temperature: self.celsius.and_then(|read| Celsius::new(read.figure.value).ok()),
             ph: self.ph.and_then(|read| Ph::new(read.figure.value).ok()),
             strength: plan.and_then(|plan| plan.active_g_per_l).map(grams_per_litre),
@@ -107,51 +101,73 @@ impl LatestReadings {
         }
     }
 
-    /// The cautions that hold because of what was read, the gravest first.
-    pub fn raised(&self) -> Vec<Caution> {
+    /// The cautions that a new pH would raise.
+    pub fn cautions_of_ph(&self, ph: f64) -> Vec<Caution> {
+        let ph = Ph::new(ph).ok();
+        raised(&Situation { ph, ..self.situation() }, ph.is_some(), false)
+    }
+
+    /// The cautions that a new temperature would raise.
+    pub fn cautions_of_celsius(&self, celsius: f64) -> Vec<Caution> {
+        let temperature = Celsius::new(celsius).ok();
+        let situation = Situation { temperature, ..self.situation() };
+        raised(&situation, false, temperature.is_some())
+    }
+
+    /// Those that must be in sight before anything is pressed: raised by the readings, and every
+    /// other danger; the gravest first.
+    pub fn urgent_cautions(&self) -> Vec<Caution> {
+        let (mut urgent, standing) = (self.raised(), self.standing());
+        urgent.extend(standing.into_iter().filter(|c| c.severity == Severity::Danger));
+        urgent.sort_by_key(|caution| Reverse(caution.severity));
+        urgent
+    }
+
+    /// All others that hold for this bath.
+    pub fn other_cautions(&self) -> Vec<Caution> {
+        self.standing().into_iter().filter(|c| c.severity != Severity::Danger).collect()
+    }
+
+    /// The cautions for reheating it.
+    pub fn heating_cautions(&self) -> Vec<Caution> {
+        cautions(Act::Heating, &self.situation())
+    }
+
+    fn raised(&self) -> Vec<Caution> {
         raised(&self.situation(), self.ph.is_some(), self.celsius.is_some())
     }
 
-    /// What must be in sight before anything is pressed: what the readings
-    /// raised, and every other danger.
-    pub fn foremost(&self) -> Vec<Caution> {
-        let mut foremost = self.raised();
-        let dangers = self.standing().into_iter().filter(|c| c.severity == Severity::Danger);
-        foremost.extend(dangers.collect::<Vec<_>>());
-        foremost.sort_by_key(|caution| std::cmp::Reverse(caution.severity));
-        foremost
-    }
-
-    /// What holds for such a bath anyway.
-    pub fn lesser(&self) -> Vec<Caution> {
-        let standing = self.standing().into_iter();
-        standing.filter(|caution| caution.severity != Severity::Danger).collect()
-    }
-
+    /// Those that hold without the readings.
     fn standing(&self) -> Vec<Caution> {
         let raised = self.raised();
-        let all = cautions(Act::Bath, &self.situation());
-        all.into_iter().filter(|c| raised.iter().all(|r| r.id != c.id)).collect()
-    }
-
-    /// The cautions for warming it again.
-    pub fn heating(&self) -> Vec<Caution> {
-        cautions(Act::Heating, &self.situation())
+        let mut standing = cautions(Act::Bath, &self.situation());
+        standing.retain(|c| raised.iter().all(|r| r.id != c.id));
+        standing
     }
 }
 
-/// The cautions that hold for a running bath with this pH and temperature and
-/// would not hold without.
-pub fn raised(situation: &Situation, by_ph: bool, by_temperature: bool) -> Vec<Caution> {
+impl PlannedBath {
+    fn of(plan: &PlanRecord) -> Self {
+        let active =
+            matches!(plan.counted_as, Active::AvailableChlorine | Active::HydrogenPeroxide);
+        Self {
+            active_g_per_l: active.then_some(plan.liquor_strength_g_per_l.value),
+            charge: plan.charge.value,
+        }
+    }
+}
+
+/// The cautions of a running bath that hold because of its pH or its temperature, as chosen.
+fn raised(situation: &Situation, by_ph: bool, by_temperature: bool) -> Vec<Caution> {
     let without = Situation {
         ph: if by_ph { None } else { situation.ph },
         temperature: if by_temperature { None } else { situation.temperature },
         ..situation.clone()
     };
     let anyway = cautions(Act::Bath, &without);
-    let mut found = cautions(Act::Bath, situation);
-    found.retain(|caution| !anyway.contains(caution));
-    found
+    let mut raised = cautions(Act::Bath, situation);
+    raised.retain(|caution| !anyway.contains(caution));
+    raised
 }
 
 /// The oxidant that an addition brings.
@@ -164,8 +180,12 @@ pub fn oxidant_of(what: Additive) -> Option<Oxidant> {
     }
 }
 
-fn meets(one: Oxidant, other: Oxidant) -> bool {
-    bleachfield_core::bath::Oxidant::from(one).may_meet(other.into())
+/// What an oxidant leaves in liquor and pulp.
+pub fn residual_of(oxidant: Oxidant) -> Residual {
+    match oxidant {
+        Oxidant::Hypochlorite => Residual::Hypochlorite,
+        Oxidant::Percarbonate | Oxidant::Peroxide => Residual::Peroxide,
+    }
 }
 
 /// The plan that a bath follows.
@@ -192,9 +212,9 @@ mod tests {
 
     const BATH: Ulid = Ulid::from_parts(2, 2);
 
-    /// The book of a bath and what happened in it, a minute apart, and the ids.
-    fn book(oxidant: Oxidant, happened: Vec<Body>) -> (Book, Vec<Ulid>) {
-        let mut pen = EntryWriter::new(DeviceId::new("a").unwrap(), None);
+    /// A book of one bath with these entries, a minute apart, and the ids of all entries.
+    fn book_of(oxidant: Oxidant, bodies: Vec<Body>) -> (Book, Vec<Ulid>) {
+        let mut writer = EntryWriter::new(DeviceId::new("a").unwrap(), None);
         let started = Body::BathStarted(BathStarted {
             bath: BATH,
             plan: None,
@@ -207,11 +227,11 @@ mod tests {
         });
         let about = Subject::Batch(Ulid::from_parts(1, 1));
         let entries: Vec<_> = std::iter::once(started)
-            .chain(happened)
+            .chain(bodies)
             .enumerate()
             .map(|(i, body)| {
                 let now = Timestamp::UNIX_EPOCH + SignedDuration::from_mins(i as i64);
-                pen.write(now, i as u128, "", about, body).unwrap()
+                writer.write(now, i as u128, "", about, body).unwrap()
             })
             .collect();
         let ids = entries.iter().map(|entry| entry.id).collect();
@@ -236,8 +256,8 @@ mod tests {
     }
 
     #[test]
-    fn the_last_reading_of_each_kind_stands() {
-        let (book, _) = book(
+    fn the_latest_reading_of_each_kind_counts() {
+        let (book, _) = book_of(
             Oxidant::Hypochlorite,
             vec![
                 reading(ReadingOf::Ph, 10.5),
@@ -258,22 +278,22 @@ mod tests {
     }
 
     #[test]
-    fn a_low_ph_raises_its_cautions_and_taking_it_back_lowers_them() {
-        let (mut held, entries) = book(Oxidant::Hypochlorite, vec![reading(ReadingOf::Ph, 6.4)]);
-        let raised = ids(&LatestReadings::of(&held, BATH).raised());
+    fn a_low_ph_raises_its_cautions_and_its_withdrawal_removes_them() {
+        let (mut book, entries) = book_of(Oxidant::Hypochlorite, vec![reading(ReadingOf::Ph, 6.4)]);
+        let raised = ids(&LatestReadings::of(&book, BATH).raised());
         assert!(raised.contains(&CautionId::HypochloritePhLow), "{raised:?}");
         assert!(raised.contains(&CautionId::ChlorineFromLiquor), "{raised:?}");
 
-        let mut pen = EntryWriter::new(DeviceId::new("a").unwrap(), held.latest());
-        let back = Body::Withdrawn(Withdrawn { entry: entries[1], why: String::new() });
+        let mut writer = EntryWriter::new(DeviceId::new("a").unwrap(), book.latest());
+        let withdrawn = Body::Withdrawn(Withdrawn { entry: entries[1], why: String::new() });
         let now = Timestamp::UNIX_EPOCH + SignedDuration::from_mins(9);
         let about = Subject::Batch(Ulid::from_parts(1, 1));
-        held.add([pen.write(now, 9, "", about, back).unwrap()]);
-        assert!(LatestReadings::of(&held, BATH).raised().is_empty());
+        book.add([writer.write(now, 9, "", about, withdrawn).unwrap()]);
+        assert!(LatestReadings::of(&book, BATH).raised().is_empty());
     }
 
     #[test]
-    fn a_second_oxidant_in_the_bath_is_a_danger_in_sight() {
+    fn a_clashing_second_oxidant_is_an_urgent_danger() {
         let add = |what| {
             vec![Body::Added(Added {
                 bath: Some(BATH),
@@ -290,19 +310,18 @@ mod tests {
             (Oxidant::Percarbonate, Additive::Peroxide, false),
             (Oxidant::Hypochlorite, Additive::SodaAsh, false),
         ] {
-            let (book, _) = book(oxidant, add(added));
-            let foremost = ids(&LatestReadings::of(&book, BATH).foremost());
-            let seen = foremost.contains(&CautionId::BleachWithPeroxide);
-            assert_eq!(seen, danger, "{added:?} into {oxidant:?}: {foremost:?}");
+            let (book, _) = book_of(oxidant, add(added));
+            let urgent = ids(&LatestReadings::of(&book, BATH).urgent_cautions());
+            let seen = urgent.contains(&CautionId::BleachWithPeroxide);
+            assert_eq!(seen, danger, "{added:?} into {oxidant:?}: {urgent:?}");
         }
     }
 
     #[test]
     fn no_caution_is_lost_between_the_two_lists() {
-        let (book, _) = book(Oxidant::Hypochlorite, vec![reading(ReadingOf::Ph, 6.4)]);
+        let (book, _) = book_of(Oxidant::Hypochlorite, vec![reading(ReadingOf::Ph, 6.4)]);
         let latest = LatestReadings::of(&book, BATH);
-        let mut shown = ids(&latest.foremost());
-        shown.extend(ids(&latest.lesser()));
+        let mut shown = ids(&[latest.urgent_cautions(), latest.other_cautions()].concat());
         shown.sort();
         let mut all = ids(&cautions(Act::Bath, &latest.situation()));
         all.sort();

@@ -1,0 +1,200 @@
+//! The form for an addition to a running bath.
+
+use bleachfield_core::{
+    caution::{Act, Caution, Situation, cautions},
+    journal::{Added, Additive, Amount, Body, ProductKind},
+    message::Field,
+    quantity::{Basis, Estimate, QuantityKind},
+};
+use leptos::prelude::*;
+use ulid::Ulid;
+
+use super::{
+    latest_readings::{LatestReadings, oxidant_of, residual_of},
+    running_bath::RunningBath,
+};
+use crate::{
+    components::{CautionList, NumberField, NumberInput, RadioGroup, TextField, to_first_wrong},
+    i18n::t,
+};
+
+const MASS: Field = Field("added_mass");
+const VOLUME: Field = Field("added_volume");
+
+/// Relative uncertainty of an amount that a person pours or tips in. Common practice, no source.
+const AMOUNT_UNCERTAINTY: f64 = 0.05;
+
+/// In the order of the list, the usual first.
+const ADDITIVES: [Additive; 10] = [
+    Additive::Water,
+    Additive::SodaAsh,
+    Additive::WashingSoda,
+    Additive::BakingSoda,
+    Additive::Lye,
+    Additive::Hypochlorite,
+    Additive::Percarbonate,
+    Additive::Peroxide,
+    Additive::Stabiliser,
+    Additive::Other,
+];
+
+/// The answers. Copied freely.
+#[derive(Clone, Copy)]
+struct Addition {
+    what: RwSignal<Additive>,
+    product: RwSignal<Option<Ulid>>,
+    by_scale: RwSignal<bool>,
+    mass: NumberInput,
+    volume: NumberInput,
+    note: RwSignal<String>,
+    /// [`Additive::Other`] without a note that names it.
+    unnamed: RwSignal<bool>,
+}
+
+#[component]
+pub fn AdditionForm(running: RunningBath) -> impl IntoView {
+    let addition = Addition::new();
+    let Addition { what, product, by_scale, mass, volume, note, unnamed } = addition;
+    let latest = running.latest_readings();
+    let cautions = Signal::derive(move || {
+        addition_cautions(&latest.with(LatestReadings::situation), what.get())
+    });
+    let save = Callback::new(move |()| {
+        if let Some(body) = addition.entry(running.bath) {
+            running.write(vec![body], t!("sink-said-added"), Some(running.sheets.addition));
+        }
+    });
+    view! {
+        <div class="stack">
+            <div class="field">
+                <label for="added-what">{t!("sink-add-what")}</label>
+                <select id="added-what"
+                    on:change=move |event| addition.choose(&event_target_value(&event))>
+                    {ADDITIVES.map(|option| view! {
+                        <option value=key(option) selected=move || what.get() == option>
+                            {t(&format!("sink-additive-{}", key(option)))}
+                        </option>
+                    }).collect_view()}
+                </select>
+            </div>
+            <CautionList cautions />
+            {move || view! { <FromShelf running what=what.get() product /> }}
+            <RadioGroup label=t!("sink-add-by") quiet=true value=by_scale options=vec![
+                (false, t!("sink-add-by_jug")),
+                (true, t!("sink-add-by_scale")),
+            ] />
+            {move || {
+                let ask = if by_scale.get() { mass } else { volume };
+                view! { <NumberField ask label=t!("sink-add-amount") on_enter=save /> }
+            }}
+            <TextField label=t!("sink-add-note") text=note />
+            <p role="status">
+                {move || unnamed.get().then(|| view! {
+                    <span class="refused">{t!("sink-add-name_it")}</span>
+                })}
+            </p>
+            <button class="button touch" disabled=move || running.busy.get()
+                on:click=move |_| { save.run(()); to_first_wrong() }>{t!("sink-add-save")}</button>
+        </div>
+    }
+}
+
+impl Addition {
+    fn new() -> Self {
+        Self {
+            what: RwSignal::new(Additive::Water),
+            product: RwSignal::new(None),
+            by_scale: RwSignal::new(false),
+            mass: NumberInput::new(MASS, QuantityKind::Mass).between(0.01, 100_000.0),
+            volume: NumberInput::new(VOLUME, QuantityKind::Volume).between(0.01, 200_000.0),
+            note: RwSignal::new(String::new()),
+            unnamed: RwSignal::new(false),
+        }
+    }
+
+    fn choose(self, chosen: &str) {
+        let Some(what) = ADDITIVES.into_iter().find(|what| key(*what) == chosen) else { return };
+        self.what.set(what);
+        self.product.set(None);
+        let liquid = matches!(what, Additive::Water | Additive::Hypochlorite | Additive::Peroxide);
+        self.by_scale.set(!liquid);
+    }
+
+    /// The entry, untracked; `None` while an answer is missing or wrong, which is marked.
+    fn entry(self, bath: Ulid) -> Option<Body> {
+        let (what, by_scale) = (self.what.get_untracked(), self.by_scale.get_untracked());
+        let input = if by_scale { self.mass } else { self.volume };
+        let note = self.note.get_untracked().trim().to_owned();
+        let unnamed = what == Additive::Other && note.is_empty();
+        self.unnamed.set(unnamed);
+        if !input.try_now() || unnamed {
+            return None;
+        }
+        let figure = Estimate::within(input.base()?, AMOUNT_UNCERTAINTY, Basis::Measured);
+        let amount = if by_scale { Amount::MassG(figure) } else { Amount::VolumeMl(figure) };
+        let product = self.product.get_untracked();
+        Some(Body::Added(Added { bath: Some(bath), what, product, amount, note }))
+    }
+}
+
+/// The name of an additive in locale keys and `<option>` values.
+fn key(what: Additive) -> &'static str {
+    what.into()
+}
+
+/// The cautions for an addition: those that it causes, then those that hold anyway.
+fn addition_cautions(before: &Situation, added: Additive) -> Vec<Caution> {
+    let oxidant = oxidant_of(added);
+    let act = match added {
+        // Whatever is not on the list may be acid.
+        Additive::Other => Act::AddingAcid,
+        _ if oxidant.is_some() => Act::MakingLiquor,
+        _ => Act::Bath,
+    };
+    let residual = oxidant.map_or(before.residual, residual_of);
+    let anyway = cautions(act, before);
+    let mut all = cautions(act, &Situation { residual, ..before.clone() });
+    all.sort_by_key(|caution| anyway.contains(caution));
+    all
+}
+
+/// The shelf product that it came from, where there is one of that kind.
+#[component]
+fn FromShelf(
+    running: RunningBath,
+    what: Additive,
+    product: RwSignal<Option<Ulid>>,
+) -> Option<impl IntoView> {
+    let kind = shelf_kind(what)?;
+    let products: Vec<(Ulid, String)> = running.state.book_now(|book| {
+        let of_kind = book.shelf().into_iter().filter(|product| product.kind == kind);
+        of_kind.map(|product| (product.id, product.name.clone())).collect()
+    });
+    (!products.is_empty()).then(|| {
+        view! {
+            <div class="field">
+                <label for="added-from">{t!("sink-add-from")}</label>
+                <select id="added-from"
+                    on:change=move |event| product.set(event_target_value(&event).parse().ok())>
+                    <option value="">{t!("sink-add-from_none")}</option>
+                    {products.into_iter().map(|(id, name)| view! {
+                        <option value=id.to_string()>{name}</option>
+                    }).collect_view()}
+                </select>
+            </div>
+        }
+    })
+}
+
+fn shelf_kind(what: Additive) -> Option<ProductKind> {
+    Some(match what {
+        Additive::Hypochlorite => ProductKind::Hypochlorite,
+        Additive::Percarbonate => ProductKind::Percarbonate,
+        Additive::Peroxide => ProductKind::Peroxide,
+        Additive::SodaAsh => ProductKind::SodaAsh,
+        Additive::WashingSoda => ProductKind::WashingSoda,
+        Additive::BakingSoda => ProductKind::BakingSoda,
+        Additive::Lye => ProductKind::Lye,
+        Additive::Water | Additive::Stabiliser | Additive::Other => return None,
+    })
+}
