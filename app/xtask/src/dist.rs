@@ -1,4 +1,4 @@
-//! What a built app consists of, and when a phone fetches each part.
+//! The files of a built app, and when a phone fetches each.
 
 use std::fs;
 use std::io;
@@ -10,46 +10,46 @@ use serde::Serialize;
 use sha2::{Digest, Sha256, Sha384};
 use walkdir::WalkDir;
 
-/// The service worker itself: the browser keeps it, so it is not in its own list.
+/// The service worker: cached by the browser, so not in its own list.
 pub const SERVICE_WORKER: &str = "service_worker.js";
-/// The page that every address of the app is answered with.
+/// The page served at every route.
 pub const INDEX: &str = "index.html";
-/// Ending of a file that holds another one compressed with brotli.
+/// Suffix of a file's brotli-compressed copy.
 pub const BROTLI: &str = ".br";
-/// Folder of files that are offered but are no part of the app.
+/// Folder of demo files, which are no part of the app.
 const DEMO: &str = "demo/";
-/// Icons that the browser fetches and keeps itself when the app is installed. The one
-/// left, of 192 pixels, is also shown in notifications.
+/// Icons that the browser caches itself on installation. The 192 px icon is not among them,
+/// since notifications show it too.
 const INSTALL_ICONS: [&str; 3] = [
     "icon/bleachfield-512.png",
     "icon/bleachfield-maskable-192.png",
     "icon/bleachfield-maskable-512.png",
 ];
-/// Hexadecimal digits of a content hash in a name, by Trunk and by [`content_hash`].
+/// Hexadecimal digits of a content hash in a file name, by Trunk and by [`content_hash`].
 const HASH_DIGITS: usize = 16;
 
-/// When a file is fetched.
+/// When the service worker fetches a file.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "lowercase")]
-pub enum When {
-    /// Before the first screen can be used.
+pub enum FetchPhase {
+    /// Before the app can be used.
     First,
-    /// After the first screen is shown, without anyone waiting for it.
+    /// In the background after the first screen is shown.
     Quiet,
 }
 
-/// One file of the built app, as the service worker lists it.
+/// A file of the built app, as the service worker lists it.
 #[derive(Clone, Debug, Serialize)]
 pub struct DistFile {
-    /// Address on the origin, such as `/index.html`.
+    /// Path on the origin, such as `/index.html`.
     pub path: String,
-    /// `sha256-` and the digest in base64, as the `integrity` of a request takes it.
+    /// In the form of a request's `integrity`.
     pub hash: String,
-    pub when: When,
+    pub when: FetchPhase,
 }
 
-/// Lists the files of the app built in `dist`, in order of address. A file belongs to
-/// the first fetch if the page names it.
+/// Lists the files of the app built in `dist`, sorted by path. Those that the page names are
+/// fetched first.
 ///
 /// # Errors
 /// If `dist` or a file in it cannot be read, or there is no page in it.
@@ -63,14 +63,14 @@ pub fn list(dist: &Path) -> io::Result<Vec<DistFile>> {
         .map(|name| {
             let hash = sha256(&fs::read(dist.join(&name))?);
             let first = name == INDEX || page.contains(&name);
-            let when = if first { When::First } else { When::Quiet };
+            let when = if first { FetchPhase::First } else { FetchPhase::Quiet };
             Ok(DistFile { path: format!("/{name}"), hash, when })
         })
         .collect()
 }
 
-/// The names of all files below `folder`, sorted, with `/` between their parts. Compressed
-/// copies and hidden files are left out.
+/// The paths of all files in `folder` relative to it, sorted. Compressed copies and hidden
+/// files are left out.
 ///
 /// # Errors
 /// If a folder cannot be read.
@@ -89,8 +89,8 @@ pub fn names(folder: &Path) -> io::Result<Vec<String>> {
     Ok(names)
 }
 
-/// Whether a part of `path` ends in a hash of the content (`house-0123456789abcdef.css`), so
-/// that other bytes will never have the same address.
+/// Whether a component of `path` ends in a content hash (`base-0123456789abcdef.css`), so that
+/// its content never changes.
 pub fn is_hashed(path: &str) -> bool {
     let hashed = |part: &str| {
         let stem = part.split('.').next().unwrap_or_default();
@@ -101,15 +101,14 @@ pub fn is_hashed(path: &str) -> bool {
     path.split('/').any(hashed)
 }
 
-/// A hash for the name of what consists of `parts`.
+/// A content hash of the concatenated `parts`, for a file name.
 pub fn content_hash<'a>(parts: impl IntoIterator<Item = &'a [u8]>) -> String {
     let mut hash = Sha256::new();
     parts.into_iter().for_each(|part| hash.update(part));
     hash.finalize().iter().take(HASH_DIGITS / 2).map(|byte| format!("{byte:02x}")).collect()
 }
 
-/// The SHA-256 digest of `bytes` in the form that `integrity` and content security
-/// policies use.
+/// The SHA-256 digest of `bytes` in the form of `integrity` and content security policies.
 pub fn sha256(bytes: &[u8]) -> String {
     format!("sha256-{}", BASE64.encode(Sha256::digest(bytes)))
 }
@@ -125,7 +124,7 @@ mod tests {
     use super::*;
 
     #[test]
-    fn digests_are_those_of_the_standard() {
+    fn digests_match_the_standard() {
         // FIPS 180-4, SHA-256 and SHA-384 of "abc" (NIST examples), in base64.
         assert_eq!(sha256(b"abc"), "sha256-ungWv48Bz+pBQUDeXa4iI7ADYaOWF3qctBD/YfIAFa0=");
         assert_eq!(
@@ -136,7 +135,7 @@ mod tests {
     }
 
     #[test]
-    fn hashed_names_are_told_from_others() {
+    fn hashed_names_are_recognised() {
         for path in ["/house-0123456789abcdef.css", "/bleachfield-0123456789abcdef/split_mix.wasm"]
         {
             assert!(is_hashed(path), "{path}");
@@ -147,7 +146,7 @@ mod tests {
     }
 
     #[test]
-    fn files_named_by_the_page_come_first_and_the_rest_quietly() {
+    fn files_named_by_the_page_are_fetched_first() {
         let dist = tempfile::tempdir().unwrap();
         for (name, text) in [
             ("index.html", "<link href=/a.css><script src=/app-1/app.js>"),
@@ -170,11 +169,11 @@ mod tests {
         assert_eq!(
             listed,
             [
-                ("/a.css", When::First),
-                ("/app-1/app.js", When::First),
-                ("/app-1/split_mix.wasm", When::Quiet),
-                ("/index.html", When::First),
-                ("/worker.js", When::Quiet),
+                ("/a.css", FetchPhase::First),
+                ("/app-1/app.js", FetchPhase::First),
+                ("/app-1/split_mix.wasm", FetchPhase::Quiet),
+                ("/index.html", FetchPhase::First),
+                ("/worker.js", FetchPhase::Quiet),
             ]
         );
     }

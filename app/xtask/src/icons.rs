@@ -9,15 +9,14 @@ use resvg::tiny_skia::{Color, Pixmap, PremultipliedColorU8, Transform};
 use resvg::usvg::{Options, Tree};
 
 const DRAWING: &str = "bleachfield.svg";
-/// Background of the drawing, for icons whose corners the platform cuts.
+/// Background of the drawing, which fills a maskable icon to its edges.
 const BACKGROUND: (u8, u8, u8) = (0x6b, 0x4f, 0x2a);
 
-/// Size of the palette; more cannot be told apart at an icon's size.
+/// Size of the palette, enough at an icon's size.
 const COLOURS: usize = 32;
 
-/// File, side in pixels, and the share of the side that the drawing takes. A
-/// maskable icon keeps what matters within the middle 80 % (W3C Web App
-/// Manifest, "icon masks").
+/// File, side in pixels, and the drawing's share of the side. A maskable icon keeps its content
+/// within the middle 80 % (W3C Web App Manifest, "icon masks").
 const ICONS: [(&str, u32, f32); 4] = [
     ("bleachfield-192.png", 192, 1.0),
     ("bleachfield-512.png", 512, 1.0),
@@ -25,11 +24,10 @@ const ICONS: [(&str, u32, f32); 4] = [
     ("bleachfield-maskable-512.png", 512, 0.8),
 ];
 
-/// Draws the icons of `folder`; with `check`, only holds those there against the drawing.
+/// Draws the icons of `folder`; with `check`, only compares them with the drawing.
 ///
 /// # Errors
-/// If the drawing or an icon cannot be read or written, or an icon is not what the drawing
-/// makes.
+/// If the drawing or an icon cannot be read or written, or an icon differs from the drawing.
 pub fn run(folder: &Path, check: bool) -> Result<()> {
     let drawing = Tree::from_data(&fs::read(folder.join(DRAWING))?, &Options::default())?;
     for (name, side, share) in ICONS {
@@ -37,7 +35,7 @@ pub fn run(folder: &Path, check: bool) -> Result<()> {
         let path = folder.join(name);
         if check {
             let same = Pixmap::load_png(&path)?.data() == drawn.data();
-            ensure!(same, "{} is not what {DRAWING} makes; run xtask icons", path.display());
+            ensure!(same, "{} differs from {DRAWING}; run xtask icons", path.display());
         } else {
             fs::write(path, encode(&drawn)?)?;
         }
@@ -60,7 +58,7 @@ fn draw(drawing: &Tree, side: u32, share: f32) -> Result<Pixmap> {
     Ok(icon)
 }
 
-/// The most frequent colours; others are steps at edges.
+/// The most frequent colours; the others are anti-aliasing.
 fn palette(icon: &Pixmap) -> Vec<PremultipliedColorU8> {
     let mut pixels: Vec<_> = icon.pixels().to_vec();
     pixels.sort_by_key(|c| rgb(*c));

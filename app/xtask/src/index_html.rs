@@ -1,13 +1,13 @@
-//! The built page: the links that Trunk wrote, and the content security policy.
+//! Edits of the built page: links that Trunk wrote, and the content security policy.
 
 use anyhow::{Context, Result};
 
 use crate::dist::{sha256, sha384};
 
-/// Stands in the policy for the hashes of the inline scripts.
+/// Placeholder in the policy for the hashes of the inline scripts.
 const INLINE_SCRIPTS: &str = "INLINE-SCRIPTS";
 
-/// A file that Trunk linked and that another one takes the place of.
+/// A file that Trunk linked, and its replacement.
 pub struct Replaced {
     pub old_name: String,
     pub old: Vec<u8>,
@@ -15,8 +15,7 @@ pub struct Replaced {
     pub new: Vec<u8>,
 }
 
-/// Points every link and import of a replaced file to the new one, and its `integrity`
-/// attribute to the new bytes.
+/// Changes every link and import of a replaced file, and its `integrity`.
 pub fn relink(page: &str, replaced: &[Replaced]) -> String {
     replaced.iter().fold(page.to_owned(), |page, file| {
         page.replace(&format!("/{}", file.old_name), &format!("/{}", file.new_name))
@@ -24,10 +23,10 @@ pub fn relink(page: &str, replaced: &[Replaced]) -> String {
     })
 }
 
-/// Fetches a script along with the program: one that it imports, and would ask for later.
+/// Adds a module preload of a script that the program imports.
 ///
 /// # Errors
-/// If the page has no end of its head.
+/// If the page has no `</head>`.
 pub fn preload(page: &str, name: &str, script: &[u8]) -> Result<String> {
     let at = page.find("</head>").context("the page has no </head>")?;
     let link = format!(
@@ -40,15 +39,23 @@ pub fn preload(page: &str, name: &str, script: &[u8]) -> Result<String> {
 /// Writes the hashes of the page's inline scripts into its content security policy.
 ///
 /// # Errors
-/// If the policy has no place for them.
+/// If the policy has no placeholder for them.
 pub fn allow_inline_scripts(page: &str) -> Result<String> {
     let hashes: Vec<_> =
         inline_scripts(page).iter().map(|text| format!("'{}'", sha256(text.as_bytes()))).collect();
-    page.find(INLINE_SCRIPTS).context("the policy has no place for the hashes of scripts")?;
-    Ok(page.replacen(INLINE_SCRIPTS, &hashes.join(" "), 1))
+    fill(page, INLINE_SCRIPTS, &hashes.join(" "))
 }
 
-/// The text of each script that stands in the page itself.
+/// Replaces the first `placeholder` in a page or script.
+///
+/// # Errors
+/// If there is none.
+pub fn fill(text: &str, placeholder: &str, content: &str) -> Result<String> {
+    text.find(placeholder).with_context(|| format!("no placeholder {placeholder}"))?;
+    Ok(text.replacen(placeholder, content, 1))
+}
+
+/// The text of each inline script of the page.
 fn inline_scripts(page: &str) -> Vec<&str> {
     let mut scripts = Vec::new();
     let mut rest = page;
@@ -69,7 +76,7 @@ mod tests {
     use super::*;
 
     #[test]
-    fn links_and_digests_follow_a_replaced_file() {
+    fn links_and_digests_of_a_replaced_file_change() {
         let page = format!("<link href=/a-1.js integrity={}><script>'/a-1.js'", sha384(b"old"));
         let replaced = Replaced {
             old_name: "a-1.js".to_owned(),
@@ -83,7 +90,7 @@ mod tests {
     }
 
     #[test]
-    fn preloads_stand_in_the_head_with_their_digest() {
+    fn preload_is_in_the_head_with_its_digest() {
         let page = preload("<head></head><body>", "a.js", b"abc").unwrap();
         assert!(page.starts_with(r#"<head><link rel="modulepreload" href="/a.js" "#), "{page}");
         assert!(page.contains(&sha384(b"abc")), "{page}");

@@ -9,5 +9,4 @@ pub mod lighthouse;
 pub mod post_build;
 pub mod serve;
 mod split;
-pub mod verdict;
 pub mod weigh;

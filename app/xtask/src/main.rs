@@ -3,7 +3,6 @@
 #![allow(clippy::print_stdout)] // the address that is served
 
 use std::path::PathBuf;
-use std::process::ExitCode;
 
 use anyhow::Result;
 use bleachfield_xtask::{lighthouse, post_build, serve, weigh};
@@ -26,39 +25,38 @@ enum Command {
         #[arg(long, env = "TRUNK_PROFILE")]
         profile: post_build::Profile,
     },
-    /// Serves a built app on this machine alone; the first line printed is its address
+    /// Serves a built app on the loopback interface; the first line printed is its address
     Serve {
         dist: PathBuf,
-        /// 0 takes any free port
+        /// 0 for any free port
         #[arg(long, default_value_t = 8470)]
         port: u16,
     },
-    /// Prints what a phone fetches, and fails above the limits
+    /// Prints download sizes; fails above the limits
     Weigh { dist: PathBuf },
-    /// Prints the figures of Lighthouse, and fails below the limit
+    /// Prints Lighthouse scores; fails below the limit
     Lighthouse { dist: PathBuf },
     /// Draws the PNG icons from the SVG in a folder
     #[cfg(feature = "icons")]
     Icons {
         folder: PathBuf,
-        /// Write nothing; fail if the icons are not what the drawing makes
+        /// Write nothing; fail if an icon differs from the drawing
         #[arg(long)]
         check: bool,
     },
 }
 
-fn main() -> Result<ExitCode> {
+fn main() -> Result<()> {
     match Arguments::parse().command {
-        Command::PostBuild { staging, profile } => post_build::run(&staging, profile)?,
+        Command::PostBuild { staging, profile } => post_build::run(&staging, profile),
         Command::Serve { dist, port } => {
             let (server, address) = serve::Server::bind(&dist, port)?;
             println!("{address}");
-            server.run()?;
+            Ok(server.run()?)
         }
-        Command::Weigh { dist } => return Ok(weigh::run(&dist)?.into()),
-        Command::Lighthouse { dist } => return Ok(lighthouse::run(&dist)?.into()),
+        Command::Weigh { dist } => weigh::run(&dist),
+        Command::Lighthouse { dist } => lighthouse::run(&dist),
         #[cfg(feature = "icons")]
-        Command::Icons { folder, check } => bleachfield_xtask::icons::run(&folder, check)?,
+        Command::Icons { folder, check } => bleachfield_xtask::icons::run(&folder, check),
     }
-    Ok(ExitCode::SUCCESS)
 }

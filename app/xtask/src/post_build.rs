@@ -1,5 +1,5 @@
-//! Trunk's post-build hook: replaces the program by a split one, and lists what was built
-//! in the service worker.
+//! Trunk's post-build hook: splits the program into lazy pieces, and writes the file list of the
+//! service worker.
 
 use std::fs;
 use std::path::Path;
@@ -11,15 +11,15 @@ use clap::ValueEnum;
 use rayon::prelude::*;
 
 use crate::dist::{self, BROTLI, INDEX, SERVICE_WORKER};
-use crate::index_html::{Replaced, allow_inline_scripts, preload, relink};
+use crate::index_html::{Replaced, allow_inline_scripts, fill, preload, relink};
 use crate::split::{LOADER, PROGRAM, split};
 
-/// Stands in public/worker.js for the address of the program's script.
-const SCRIPT_MARK: &str = "PROGRAM";
+/// Placeholder in public/worker.js for the path of the program's script.
+const SCRIPT_PLACEHOLDER: &str = "PROGRAM";
 const WORKER: &str = "worker.js";
-/// Stands in public/service_worker.js for the list of files.
-const LIST_MARK: &str = "'FILES'";
-/// wasm-bindgen's folder of scripts that libraries bring along.
+/// Placeholder in public/service_worker.js for the file list.
+const LIST_PLACEHOLDER: &str = "'FILES'";
+/// wasm-bindgen's folder of scripts from libraries.
 const SNIPPETS: &str = "snippets";
 
 /// How the app was compiled.
@@ -29,10 +29,10 @@ pub enum Profile {
     Release,
 }
 
-/// Finishes what Trunk has built in `staging`.
+/// Finishes the build in `staging`.
 ///
 /// # Errors
-/// If a file is not there or not as expected, or one of the tools fails.
+/// If a file is missing or not as expected, or a tool fails.
 pub fn run(staging: &Path, profile: Profile) -> Result<()> {
     let folder = split_program(staging, profile)?;
     link_program(staging, &folder)?;
@@ -42,7 +42,7 @@ pub fn run(staging: &Path, profile: Profile) -> Result<()> {
     list_files(staging) // Last: the list holds a hash of each file.
 }
 
-/// Puts the split program into a folder of `staging` that is named by its content.
+/// Puts the split program into a folder of `staging` named by its content hash; returns its name.
 fn split_program(staging: &Path, profile: Profile) -> Result<String> {
     let target = MetadataCommand::new().no_deps().exec()?.target_directory;
     let folder = if profile == Profile::Release { "release" } else { "debug" };
@@ -57,7 +57,7 @@ fn split_program(staging: &Path, profile: Profile) -> Result<String> {
     Ok(name)
 }
 
-/// Makes the page and the worker start the program in `folder` instead of Trunk's.
+/// Makes the page and the worker load the program in `folder` instead of Trunk's.
 fn link_program(staging: &Path, folder: &str) -> Result<()> {
     let replaced = replaced_files(staging, folder)?;
     for file in &replaced {
@@ -71,25 +71,15 @@ fn link_program(staging: &Path, folder: &str) -> Result<()> {
 
     let path = staging.join(WORKER);
     let script = fs::read_to_string(&path)?;
-    fs::write(path, put(&script, SCRIPT_MARK, &format!("/{folder}/{PROGRAM}.js"))?)?;
+    fs::write(path, fill(&script, SCRIPT_PLACEHOLDER, &format!("/{folder}/{PROGRAM}.js"))?)?;
     Ok(())
 }
 
-/// Trunk's program, its script and snippets, and what takes their place.
+/// Trunk's program, script and snippets, with their replacements.
 fn replaced_files(staging: &Path, folder: &str) -> Result<Vec<Replaced>> {
     let mut replaced = Vec::new();
     for old_name in dist::names(staging)? {
-        let new_name = if old_name.starts_with(SNIPPETS) {
-            format!("{folder}/{old_name}")
-        } else if old_name.starts_with(&format!("{folder}/")) {
-            continue;
-        } else if old_name.starts_with(PROGRAM) && old_name.ends_with("_bg.wasm") {
-            format!("{folder}/{PROGRAM}_bg.wasm")
-        } else if old_name.starts_with(PROGRAM) && old_name.ends_with(".js") {
-            format!("{folder}/{PROGRAM}.js")
-        } else {
-            continue;
-        };
+        let Some(new_name) = replacement(&old_name, folder) else { continue };
         let read = |name: &str| fs::read(staging.join(name)).with_context(|| name.to_owned());
         let (old, new) = (read(&old_name)?, read(&new_name)?);
         replaced.push(Replaced { old_name, old, new_name, new });
@@ -97,21 +87,28 @@ fn replaced_files(staging: &Path, folder: &str) -> Result<Vec<Replaced>> {
     Ok(replaced)
 }
 
-/// Lists the app's files in its service worker.
+/// Where the split program has its own version of a file of Trunk's.
+fn replacement(old_name: &str, folder: &str) -> Option<String> {
+    if old_name.starts_with(SNIPPETS) {
+        return Some(format!("{folder}/{old_name}"));
+    }
+    if !old_name.starts_with(PROGRAM) || old_name.starts_with(&format!("{folder}/")) {
+        return None;
+    }
+    let ending = ["_bg.wasm", ".js"].into_iter().find(|ending| old_name.ends_with(ending))?;
+    Some(format!("{folder}/{PROGRAM}{ending}"))
+}
+
+/// Writes the file list into the service worker.
 fn list_files(staging: &Path) -> Result<()> {
     let path = staging.join(SERVICE_WORKER);
     let script = fs::read_to_string(&path)?;
     let list = serde_json::to_string(&dist::list(staging)?)?;
-    fs::write(path, put(&script, LIST_MARK, &list)?)?;
+    fs::write(path, fill(&script, LIST_PLACEHOLDER, &list)?)?;
     Ok(())
 }
 
-fn put(script: &str, mark: &str, text: &str) -> Result<String> {
-    script.find(mark).with_context(|| format!("no {mark} in a script of public/"))?;
-    Ok(script.replacen(mark, text, 1))
-}
-
-/// Puts a copy compressed with brotli beside each file that never changes at its address.
+/// Adds a brotli-compressed copy of each file with a content hash in its path.
 fn compress(staging: &Path) -> Result<()> {
     let names = dist::names(staging)?.into_par_iter().filter(|name| dist::is_hashed(name));
     names.try_for_each(|name| {
@@ -120,7 +117,7 @@ fn compress(staging: &Path) -> Result<()> {
     })
 }
 
-/// `bytes` compressed at quality 11 with the largest standard window.
+/// Compresses at quality 11 with a window of 4 MB.
 pub(crate) fn brotli(bytes: &[u8]) -> Result<Vec<u8>> {
     let params = BrotliEncoderParams { quality: 11, lgwin: 22, ..Default::default() };
     let mut compressed = Vec::new();

@@ -1,4 +1,4 @@
-//! Serves a built app on this machine alone.
+//! Serves a built app on the loopback interface.
 
 use std::io;
 use std::net::Ipv4Addr;
@@ -21,11 +21,11 @@ use tower_http::set_header::SetResponseHeaderLayer;
 
 use crate::dist::{INDEX, is_hashed};
 
-/// For scripts that run outside the page, which the page's own policy does not reach.
+/// Policy of worker scripts, which the page's own policy does not cover.
 const POLICY: &str = "default-src 'self' blob: data:; script-src 'self' 'wasm-unsafe-eval' \
     'unsafe-inline'; style-src 'self' 'unsafe-inline'; object-src 'none'; frame-ancestors 'none'";
 
-/// A server that has its port.
+/// A server bound to its port.
 pub struct Server {
     runtime: Runtime,
     listener: TcpListener,
@@ -33,7 +33,7 @@ pub struct Server {
 }
 
 impl Server {
-    /// Takes a port for `dist`; 0 is any free one. The address answers once it runs.
+    /// Binds a port for `dist`, 0 for any free one; returns the address too.
     ///
     /// # Errors
     /// If no app is built in `dist`, or the port cannot be used.
@@ -48,22 +48,22 @@ impl Server {
         Ok((Self { runtime, listener, site: site(dist) }, address))
     }
 
-    /// Answers until the process ends.
+    /// Serves until the process ends.
     ///
     /// # Errors
-    /// If the port is lost.
+    /// If the listener fails.
     pub fn run(self) -> io::Result<()> {
         self.runtime.block_on(async { axum::serve(self.listener, self.site).await })
     }
 }
 
-/// Files of `dist`, and the page for an address that is a screen.
+/// The files of `dist`, and the page at every route.
 fn site(dist: &Path) -> Router {
     let page = get(screen).with_state(ServeFile::new(dist.join(INDEX)));
     let set = |name: HeaderName, value: &'static str| {
         SetResponseHeaderLayer::overriding(name, HeaderValue::from_static(value))
     };
-    // What is compressed already, and large: the demo studio.
+    // The demo file is large, and compressed already.
     let compressible = DefaultPredicate::new().and(NotForContentType::const_new("application/zip"));
     Router::new()
         .fallback_service(ServeDir::new(dist).precompressed_br().fallback(page))
@@ -73,7 +73,7 @@ fn site(dist: &Path) -> Router {
         .layer(set(header::X_CONTENT_TYPE_OPTIONS, "nosniff"))
 }
 
-/// The page, unless the address looks like that of a file.
+/// The page, unless the path looks like a file's.
 async fn screen(State(page): State<ServeFile>, request: Request) -> Response {
     let last = request.uri().path().rsplit('/').next().unwrap_or_default();
     if last.contains('.') {
@@ -82,12 +82,12 @@ async fn screen(State(page): State<ServeFile>, request: Request) -> Response {
     page.oneshot(request).await.into_response()
 }
 
-/// Other bytes have another address, or the browser asks each time.
+/// Hashed files are cached for good, others are revalidated.
 async fn cache_control(request: Request, next: Next) -> Response {
     let hashed = is_hashed(request.uri().path());
     let mut response = next.run(request).await;
-    let keep = hashed && response.status().is_success();
-    let value = if keep { "public, max-age=31536000, immutable" } else { "no-cache" };
+    let immutable = hashed && response.status().is_success();
+    let value = if immutable { "public, max-age=31536000, immutable" } else { "no-cache" };
     response.headers_mut().insert(header::CACHE_CONTROL, HeaderValue::from_static(value));
     response
 }
@@ -127,13 +127,13 @@ mod tests {
     }
 
     #[tokio::test]
-    async fn screens_get_the_page_and_files_themselves() {
+    async fn routes_get_the_page_and_files_themselves() {
         let dist = dist();
-        for (path, begins) in [("/", "page"), ("/mix", "page"), ("/batch/01?do=stop", "page")] {
+        for path in ["/", "/mix", "/batch/01?do=stop"] {
             let (response, body) = answer(&dist, path, "").await;
             assert_eq!(response.status(), StatusCode::OK, "{path}");
             assert_eq!(value(&response, header::CONTENT_TYPE), "text/html", "{path}");
-            assert!(body.starts_with(begins), "{path}: {body}");
+            assert!(body.starts_with("page"), "{path}: {body}");
         }
         let (response, body) = answer(&dist, "/a.wasm", "").await;
         assert_eq!(value(&response, header::CONTENT_TYPE), "application/wasm");
@@ -150,14 +150,14 @@ mod tests {
     }
 
     #[tokio::test]
-    async fn hashed_files_are_kept_and_others_asked_for() {
+    async fn hashed_files_are_cached_and_others_revalidated() {
         let dist = dist();
-        for (path, kept) in
+        for (path, immutable) in
             [(HASHED, true), ("/", false), ("/a.wasm", false), ("/b-0123456789abcdef.js", false)]
         {
             let (response, _) = answer(&dist, path, "br").await;
             let cache = value(&response, header::CACHE_CONTROL);
-            assert_eq!(cache.contains("immutable"), kept, "{path}: {cache}");
+            assert_eq!(cache.contains("immutable"), immutable, "{path}: {cache}");
             assert_eq!(value(&response, header::X_CONTENT_TYPE_OPTIONS), "nosniff", "{path}");
             assert!(response.headers().contains_key(header::CONTENT_SECURITY_POLICY), "{path}");
         }

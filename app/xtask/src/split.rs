@@ -1,6 +1,5 @@
-//! Splits the app's program into what the first screen needs and the lazy pieces that
-//! `leptos::wasm_split` marks (app/src/lazy.rs), as cargo-leptos does with `--split`. Trunk
-//! itself does not split.
+//! Splits the app's program into a main part and the lazy pieces that `leptos::wasm_split` marks
+//! (app/src/screens/lazy.rs), as cargo-leptos does with `--split`. Trunk cannot.
 
 use std::fs;
 use std::path::Path;
@@ -12,13 +11,13 @@ use wasm_split_cli_support::{Options, transform};
 
 use crate::dist;
 
-/// Name of the program's script and, with `_bg.wasm`, of the program itself.
+/// Base name of the program's script and, with `_bg.wasm`, of the program.
 pub const PROGRAM: &str = "bleachfield";
-/// The script that fetches lazy pieces; the program's script imports it.
+/// The script that loads lazy pieces; the program's script imports it.
 pub const LOADER: &str = "split.js";
 
-/// Features of WebAssembly that every current browser has and the compiler uses. A split
-/// program no longer says which it needs.
+/// WebAssembly features that the compiler uses and every current browser has. A split program
+/// no longer declares them.
 const FEATURES: [&str; 7] = [
     "--enable-bulk-memory",
     "--enable-extended-const",
@@ -29,9 +28,8 @@ const FEATURES: [&str; 7] = [
     "--enable-sign-ext",
 ];
 
-/// Splits `linked`, a program as the linker left it, with relocations. `out`, a new folder,
-/// then holds the program, its script, the loader and the lazy pieces; they refer to each
-/// other by relative addresses.
+/// Splits `linked`, the linker's output with relocations, into the new folder `out`: program,
+/// script, loader and lazy pieces, which refer to each other by relative paths.
 ///
 /// # Errors
 /// If `linked` has no relocations, or one of the tools fails.
@@ -67,10 +65,10 @@ fn optimize_size(program: &Path) -> Result<()> {
         .arg(program))
 }
 
-/// Runs a tool; its output is shown only if it fails.
+/// Runs a tool; shows its output only if it fails.
 fn run(command: &mut Command) -> Result<()> {
     let output = command.output().with_context(|| format!("{command:?}"))?;
-    let said = String::from_utf8_lossy(&output.stderr);
-    ensure!(output.status.success(), "{command:?} failed: {said}");
+    let stderr = String::from_utf8_lossy(&output.stderr);
+    ensure!(output.status.success(), "{command:?} failed: {stderr}");
     Ok(())
 }

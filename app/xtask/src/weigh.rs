@@ -1,34 +1,34 @@
-//! What a phone fetches: the size of every file of the built app, raw and with brotli at
-//! quality 11, to first use and altogether. 1 KB is 1000 bytes.
+//! Download size of every file of the built app, raw and brotli-compressed at quality 11: to
+//! first use and in total. 1 KB is 1000 bytes.
 
 #![allow(clippy::print_stdout)] // a report
 
 use std::fs;
+use std::ops::AddAssign;
 use std::path::Path;
 
-use anyhow::Result;
+use anyhow::{Result, ensure};
 use rayon::prelude::*;
 
-use crate::dist::{self, BROTLI, DistFile, SERVICE_WORKER, When};
+use crate::dist::{self, BROTLI, DistFile, FetchPhase, SERVICE_WORKER};
 use crate::post_build::brotli;
-use crate::verdict::Verdict;
 
-/// Bytes to first use: the page can be used after this.
+/// Most bytes until the app can be used.
 const FIRST_LIMIT: usize = 460_000;
-/// Bytes altogether: the app needs no network after this.
+/// Most bytes in total, after which the app needs no network.
 const TOTAL_LIMIT: usize = 1_600_000;
 
-/// Prints the size of each file of the app in `dist`, and of all together.
+/// Prints the size of each file of the app in `dist`, and the sums.
 ///
 /// # Errors
-/// If a file cannot be read.
-pub fn run(dist: &Path) -> Result<Verdict> {
+/// If a file cannot be read, or a limit is exceeded.
+pub fn run(dist: &Path) -> Result<()> {
     let mut files = dist::list(dist)?;
     let worker = fs::read(dist.join(SERVICE_WORKER))?;
     files.push(DistFile {
         path: format!("/{SERVICE_WORKER}"),
         hash: dist::sha256(&worker),
-        when: When::First,
+        when: FetchPhase::First,
     });
     let sizes: Vec<Size> =
         files.par_iter().map(|file| Size::of(dist, &file.path[1..])).collect::<Result<_>>()?;
@@ -36,27 +36,26 @@ pub fn run(dist: &Path) -> Result<Verdict> {
     println!("{:>10} {:>10}  when   file", "raw", "brotli");
     for (file, size) in files.iter().zip(sizes) {
         let when = match file.when {
-            When::First => {
-                first.add(size);
+            FetchPhase::First => {
+                first += size;
                 "first"
             }
-            When::Quiet => "quiet",
+            FetchPhase::Quiet => "quiet",
         };
-        total.add(size);
+        total += size;
         println!("{:>10} {:>10}  {when}  {}", size.raw, size.compressed, file.path);
     }
-    let first = judge("to first use", first, FIRST_LIMIT);
-    let total = judge("altogether", total, TOTAL_LIMIT);
-    Ok(Verdict::of(first == Verdict::Within && total == Verdict::Within))
+    let sums = [("to first use", first, FIRST_LIMIT), ("in total", total, TOTAL_LIMIT)];
+    for (what, size, limit) in sums {
+        println!("{:>10} {:>10}  {what}; limit {limit}", size.raw, size.compressed);
+    }
+    for (what, size, limit) in sums {
+        ensure!(size.compressed <= limit, "{} bytes {what} exceed {limit}", size.compressed);
+    }
+    Ok(())
 }
 
-fn judge(what: &str, size: Size, limit: usize) -> Verdict {
-    let verdict = Verdict::of(size.compressed <= limit);
-    println!("{:>10} {:>10}  {what}: {verdict}, at most {limit}", size.raw, size.compressed);
-    verdict
-}
-
-/// Bytes of a file or of several.
+/// Bytes of one or several files.
 #[derive(Clone, Copy, Default)]
 struct Size {
     raw: usize,
@@ -64,7 +63,7 @@ struct Size {
 }
 
 impl Size {
-    /// The build has compressed what is large.
+    /// The compressed copy is used if the build made one.
     fn of(dist: &Path, name: &str) -> Result<Self> {
         let bytes = fs::read(dist.join(name))?;
         let compressed = match fs::read(dist.join(format!("{name}{BROTLI}"))) {
@@ -73,8 +72,10 @@ impl Size {
         };
         Ok(Self { raw: bytes.len(), compressed: compressed.len().min(bytes.len()) })
     }
+}
 
-    fn add(&mut self, other: Self) {
+impl AddAssign for Size {
+    fn add_assign(&mut self, other: Self) {
         self.raw += other.raw;
         self.compressed += other.compressed;
     }

@@ -1,5 +1,4 @@
-//! Every library that is shipped allows what MIT OR Apache-2.0 promises: use, change and
-//! distribution, with no terms on the whole.
+//! Every shipped library has a permissive licence, as MIT OR Apache-2.0 of the whole requires.
 
 #![allow(clippy::unwrap_used)]
 
@@ -8,7 +7,7 @@ use std::collections::HashMap;
 use cargo_metadata::{CargoOpt, DependencyKind, Metadata, MetadataCommand, PackageId};
 use spdx::{Expression, LicenseReq};
 
-/// SPDX identifiers of permissive licences.
+/// SPDX identifiers.
 const ALLOWED: [&str; 10] = [
     "0BSD",
     "Apache-2.0",
@@ -57,8 +56,8 @@ fn allows(licence: &str) -> bool {
     Expression::parse(&licence).is_ok_and(|expression| expression.evaluate(is_allowed))
 }
 
-fn is_allowed(asked: &LicenseReq) -> bool {
-    asked.license.id().is_some_and(|id| ALLOWED.contains(&id.name))
+fn is_allowed(required: &LicenseReq) -> bool {
+    required.license.id().is_some_and(|id| ALLOWED.contains(&id.name))
 }
 
 /// The app and all packages that it needs at run time.
