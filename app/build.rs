@@ -1,7 +1,7 @@
-//! Checks the Fluent files in `locale/` and writes the table of their messages for the program.
+//! Checks the Fluent files in `locale/` and generates the table of messages.
 //!
-//! A language is a folder `locale/<language>/` of `.ftl` files; English is the one that all others
-//! are held against. Whatever is wrong with a file stops the build.
+//! A language is a folder `locale/<language>/` of `.ftl` files. All are compared with English; any
+//! error stops the build.
 
 use std::{
     collections::BTreeMap, env, error::Error, fmt::Write, fs, path::Path, process::ExitCode,
@@ -12,7 +12,7 @@ mod messages;
 
 use messages::{Messages, differences, read};
 
-/// The language that has every message.
+/// The reference language.
 const ENGLISH: &str = "en";
 
 fn main() -> ExitCode {
@@ -28,8 +28,7 @@ fn main() -> ExitCode {
 fn run() -> Result<(), Box<dyn Error>> {
     println!("cargo::rerun-if-changed=build");
     println!("cargo::rerun-if-changed=locale");
-    let house = env::var("CARGO_MANIFEST_DIR")?;
-    let languages = languages(&Path::new(&house).join("locale"))?;
+    let languages = languages(&Path::new(&env::var("CARGO_MANIFEST_DIR")?).join("locale"))?;
     let english = checked(&languages)?;
     fs::write(Path::new(&env::var("OUT_DIR")?).join("messages.rs"), table(&english, &languages)?)?;
     Ok(())
@@ -44,7 +43,7 @@ fn languages(locale: &Path) -> Result<Languages, Box<dyn Error>> {
         let folder = folder?.path();
         let language = folder.file_name().and_then(|name| name.to_str()).unwrap_or_default();
         language.parse::<unic_langid::LanguageIdentifier>().map_err(|error| {
-            format!("locale/{language}: a folder is named by a language tag: {error}")
+            format!("locale/{language}: the name is not a language tag: {error}")
         })?;
         let mut files = Vec::new();
         for file in fs::read_dir(&folder)? {
@@ -60,32 +59,32 @@ fn languages(locale: &Path) -> Result<Languages, Box<dyn Error>> {
     Ok(languages)
 }
 
-/// The messages of English, once nothing is wrong with any language.
+/// The messages of English, if no language has an error.
 fn checked(languages: &Languages) -> Result<Messages, Box<dyn Error>> {
-    let mut wrong = Vec::new();
+    let mut all_errors = Vec::new();
     let mut tables = BTreeMap::new();
     for (language, files) in languages {
         match read(files) {
             Ok(messages) => _ = tables.insert(language, messages),
-            Err(errors) => wrong.extend(errors),
+            Err(errors) => all_errors.extend(errors),
         }
     }
     if let Some(english) = tables.get(&ENGLISH.to_owned()) {
         for (language, messages) in &tables {
-            wrong.extend(differences(language, messages, english));
+            all_errors.extend(differences(language, messages, english));
         }
     }
-    for error in &wrong {
+    for error in &all_errors {
         println!("cargo::error={error}");
     }
     match tables.remove(&ENGLISH.to_owned()) {
-        Some(english) if wrong.is_empty() => Ok(english),
-        _ => Err(format!("{} errors in app/locale", wrong.len()).into()),
+        Some(english) if all_errors.is_empty() => Ok(english),
+        _ => Err(format!("{} errors in app/locale", all_errors.len()).into()),
     }
 }
 
-/// Rust source: `MESSAGES`, sorted, each key with the variables that it takes, and `LANGUAGES`,
-/// each with the text of its files.
+/// Rust source of `MESSAGES`, sorted keys with their variables, and of `LANGUAGES`, each with the
+/// text of its files.
 fn table(english: &Messages, languages: &Languages) -> Result<String, std::fmt::Error> {
     let mut source = String::from("const MESSAGES: &[(&str, &[&str])] = &[\n");
     for (key, variables) in english {
@@ -97,10 +96,8 @@ fn table(english: &Messages, languages: &Languages) -> Result<String, std::fmt::
         writeln!(source, "    ({language:?}, &[")?;
         for (file, _) in files {
             let path = format!("/{file}");
-            writeln!(
-                source,
-                "        include_str!(concat!(env!(\"CARGO_MANIFEST_DIR\"), {path:?})),"
-            )?;
+            let file = format!("include_str!(concat!(env!(\"CARGO_MANIFEST_DIR\"), {path:?}))");
+            writeln!(source, "        {file},")?;
         }
         source.push_str("    ]),\n");
     }

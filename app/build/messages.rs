@@ -1,6 +1,4 @@
-//! A table of the messages in Fluent files, and what is wrong with the files.
-//!
-//! Shared by the build and by the tests of the words; it reads no files itself.
+//! The messages of Fluent files, and their errors. Reads no files itself.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -12,7 +10,7 @@ use fluent_syntax::{
     parser::parse,
 };
 
-/// Each message's key, with the variables that its text and those it refers to take.
+/// Each message's key, with the variables of its text and of the entries it refers to.
 pub type Messages = BTreeMap<String, BTreeSet<String>>;
 
 /// Why the Fluent files cannot be used.
@@ -26,25 +24,25 @@ pub enum LocaleError {
     Empty { file: String, key: String },
     #[error("`{key}` refers to `{to}`, which is not defined")]
     Reference { key: String, to: String },
-    #[error("`{key}` calls {name}, which is not a function of Fluent's; NUMBER is")]
+    #[error("`{key}` calls {name}; the only function is NUMBER")]
     Function { key: String, name: String },
     #[error("{language}: `{key}` is missing")]
     Missing { language: String, key: String },
     #[error("{language}: `{key}` is not a message of English")]
     Unknown { language: String, key: String },
-    #[error("{language}: `{key}` takes ${variable}, which it is not given in English")]
+    #[error("{language}: `{key}` takes ${variable}, which English does not")]
     Variable { language: String, key: String, variable: String },
 }
 
-/// The messages of one language; `files` are names with texts.
+/// The messages of one language; `files` are names and texts.
 pub fn read(files: &[(String, String)]) -> Result<Messages, Vec<LocaleError>> {
-    let mut wrong = Vec::new();
+    let mut errors = Vec::new();
     let mut entries = BTreeMap::new();
     for (file, text) in files {
         let resource = match parse(text.as_str()) {
             Ok(resource) => resource,
-            Err((resource, errors)) => {
-                wrong.extend(errors.into_iter().map(|error| LocaleError::Syntax {
+            Err((resource, syntax_errors)) => {
+                errors.extend(syntax_errors.into_iter().map(|error| LocaleError::Syntax {
                     file: file.clone(),
                     line: 1
                         + text.bytes().take(error.pos.start).filter(|byte| *byte == b'\n').count(),
@@ -53,41 +51,41 @@ pub fn read(files: &[(String, String)]) -> Result<Messages, Vec<LocaleError>> {
                 resource
             }
         };
-        collect(file, resource, &mut entries, &mut wrong);
+        collect(file, resource, &mut entries, &mut errors);
     }
     let mut messages = Messages::new();
     for key in entries.keys() {
         let mut found = Uses::default();
-        follow(key, &entries, &mut found, &mut wrong);
+        follow(key, &entries, &mut found, &mut errors);
         if !key.starts_with('-') {
             messages.insert(key.clone(), found.variables);
         }
     }
-    if wrong.is_empty() { Ok(messages) } else { Err(wrong) }
+    if errors.is_empty() { Ok(messages) } else { Err(errors) }
 }
 
-/// Where a language differs from English: every message of English, no other, and no variable
-/// that English does not give.
+/// Where a language differs from English: a message missing or added, or a variable that English
+/// does not have.
 pub fn differences(language: &str, messages: &Messages, english: &Messages) -> Vec<LocaleError> {
     let language = || language.to_owned();
-    let mut wrong = Vec::new();
+    let mut errors = Vec::new();
     for key in english.keys().filter(|key| !messages.contains_key(*key)) {
-        wrong.push(LocaleError::Missing { language: language(), key: key.clone() });
+        errors.push(LocaleError::Missing { language: language(), key: key.clone() });
     }
     for (key, variables) in messages {
         let Some(given) = english.get(key) else {
-            wrong.push(LocaleError::Unknown { language: language(), key: key.clone() });
+            errors.push(LocaleError::Unknown { language: language(), key: key.clone() });
             continue;
         };
         for variable in variables.difference(given) {
             let (key, variable) = (key.clone(), variable.clone());
-            wrong.push(LocaleError::Variable { language: language(), key, variable });
+            errors.push(LocaleError::Variable { language: language(), key, variable });
         }
     }
-    wrong
+    errors
 }
 
-/// What an entry uses: variables, other entries (a term's name with its dash), functions.
+/// What an entry uses: variables, functions, and other entries (a term's name with its dash).
 #[derive(Default)]
 struct Uses {
     variables: BTreeSet<String>,
@@ -99,7 +97,7 @@ fn collect(
     file: &str,
     resource: Resource<&str>,
     entries: &mut BTreeMap<String, Uses>,
-    wrong: &mut Vec<LocaleError>,
+    errors: &mut Vec<LocaleError>,
 ) {
     for entry in resource.body {
         let (key, pattern) = match entry {
@@ -110,31 +108,31 @@ fn collect(
         let (file, mut uses) = (file.to_owned(), Uses::default());
         match pattern {
             Some(pattern) => uses.pattern(&pattern),
-            None => wrong.push(LocaleError::Empty { file: file.clone(), key: key.clone() }),
+            None => errors.push(LocaleError::Empty { file: file.clone(), key: key.clone() }),
         }
         if entries.insert(key.clone(), uses).is_some() {
-            wrong.push(LocaleError::Duplicate { file, key });
+            errors.push(LocaleError::Duplicate { file, key });
         }
     }
 }
 
-/// Adds what `key` uses, and what the entries use that it refers to, to `found`.
+/// Adds to `found` what `key` uses, directly or through other entries.
 fn follow(
     key: &str,
     entries: &BTreeMap<String, Uses>,
     found: &mut Uses,
-    wrong: &mut Vec<LocaleError>,
+    errors: &mut Vec<LocaleError>,
 ) {
     let Some(uses) = entries.get(key) else { return };
     found.variables.extend(uses.variables.iter().cloned());
     for name in uses.functions.iter().filter(|name| *name != "NUMBER") {
-        wrong.push(LocaleError::Function { key: key.to_owned(), name: name.clone() });
+        errors.push(LocaleError::Function { key: key.to_owned(), name: name.clone() });
     }
     for to in &uses.entries {
         if !entries.contains_key(to) {
-            wrong.push(LocaleError::Reference { key: key.to_owned(), to: to.clone() });
+            errors.push(LocaleError::Reference { key: key.to_owned(), to: to.clone() });
         } else if found.entries.insert(to.clone()) {
-            follow(to, entries, found, wrong);
+            follow(to, entries, found, errors);
         }
     }
 }

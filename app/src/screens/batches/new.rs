@@ -10,7 +10,7 @@ use jiff::Timestamp;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 
-use crate::screens::calculator::inputs::LumpForm;
+use crate::screens::calculator::inputs::WetPulpForm;
 use crate::{
     components::{NumberField, NumberInput, Page, RadioGroup, TextField, to_first_wrong},
     i18n::{key, t, t_with},
@@ -73,7 +73,7 @@ struct NewBatchForm {
     fibre: RwSignal<String>,
     fibre_missing: RwSignal<bool>,
     name: RwSignal<String>,
-    lump: LumpForm,
+    lump: WetPulpForm,
     alkali: RwSignal<Alkali>,
     raw: NumberInput,
     hours: NumberInput,
@@ -93,7 +93,7 @@ impl NewBatchForm {
             fibre: RwSignal::new(String::new()),
             fibre_missing: RwSignal::new(false),
             name: RwSignal::new(String::new()),
-            lump: LumpForm::new(),
+            lump: WetPulpForm::new(),
             alkali: RwSignal::new(Alkali::SodaAsh),
             raw: NumberInput::new(RAW_FIBRE, QuantityKind::Mass)
                 .unit(Unit::Gram)
@@ -117,7 +117,7 @@ impl NewBatchForm {
         if !self.lump.try_now() || fibre.is_empty() || !cook_read {
             return None;
         }
-        let weighed = self.lump.lump()?.entry;
+        let weighed = self.lump.weighed_pulp()?.entry;
         let typed = self.name.get_untracked().trim().to_owned();
         let name = if typed.is_empty() { self.usual_name(&fibre) } else { typed };
         let key =

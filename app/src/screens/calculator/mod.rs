@@ -1,4 +1,4 @@
-//! Mix: quick sums that need no batch. The first stands open as one arrives.
+//! Mix: quick sums that need no batch.
 
 mod dilute;
 mod dry_fibre;
@@ -17,8 +17,8 @@ use crate::{
     route::{self, Route},
 };
 
-/// The sums of the steps around the bath, each on a page of its own.
-const AROUND: [(route::Sum, &str); 4] = [
+/// Sums for the steps before and after the bath, each on its own page.
+const OTHER_STEPS: [(route::Sum, &str); 4] = [
     (route::Sum::Cook, key!("mix-cook")),
     (route::Sum::Wash, key!("mix-wash")),
     (route::Sum::Antichlor, key!("mix-antichlor")),
@@ -34,7 +34,7 @@ enum Sum {
     Spoons,
 }
 
-/// The piece's entry point.
+/// Entry point of the lazy piece.
 pub fn screen(_: Route) -> AnyView {
     view! { <Mix /> }.into_any()
 }
@@ -62,7 +62,7 @@ pub fn Mix() -> impl IntoView {
                 }}
                 <nav class="stack" aria-label=t!("mix-around")>
                     <h2>{t!("mix-around")}</h2>
-                    <div class="row even">{AROUND.map(|(sum, name)| view! {
+                    <div class="row even">{OTHER_STEPS.map(|(sum, name)| view! {
                         <a href=Route::Sum(sum).href() class="button plain">{t(name)}</a>
                     }).collect_view()}</div>
                 </nav>

@@ -1,4 +1,4 @@
-//! Spoons of powder to grams, with the band that spoons deserve.
+//! Spoons of powder to grams, with the range of measuring by spoon.
 
 use bleachfield_core::{
     message::Value,
@@ -24,12 +24,11 @@ pub fn Spoons() -> impl IntoView {
         .collect();
     let answer = Memo::new(move |_| {
         let measures = preferences_context().get().measures;
-        Some(spooned(&SPOON_POWDERS[powder.get()], count.base()?, unit.get(), measures, None))
+        let powder = &SPOON_POWDERS[powder.get()];
+        let mass = spooned(powder, count.base()?, unit.get(), measures, None);
+        Some(mass.map_err(|error| error.message()))
     });
-    let refused = Signal::derive(move || match answer.get() {
-        Some(Err(error)) => Some(error.message()),
-        _ => None,
-    });
+    let refused = Signal::derive(move || answer.get().and_then(Result::err));
     view! {
         <section class="card stack">
             <RadioGroup label=t!("mix-powder") value=powder options=powders />
@@ -40,19 +39,16 @@ pub fn Spoons() -> impl IntoView {
             ] />
             <NumberField ask=count refused />
         </section>
-        {move || match answer.get() {
-            Some(Ok(mass)) => view! {
-                <section class="card stack" aria-live="polite">
-                    <Figure name=t!("mix-about") number=format_number(in_grams(mass.value), 3)
-                        unit="g".to_owned()
-                        range=t_with!("plan-band_only", &[
-                            ("low", &format_value(&Value::Mass(mass.low))),
-                            ("high", &format_value(&Value::Mass(mass.high))),
-                        ]) />
-                    <p class="small soft">{t!("mix-spoons_why")}</p>
-                </section>
-            }.into_any(),
-            _ => ().into_any(),
-        }}
+        {move || answer.get()?.ok().map(|mass| view! {
+            <section class="card stack" aria-live="polite">
+                <Figure name=t!("mix-about") number=format_number(in_grams(mass.value), 3)
+                    unit="g".to_owned()
+                    range=t_with!("plan-band_only", &[
+                        ("low", &format_value(&Value::Mass(mass.low))),
+                        ("high", &format_value(&Value::Mass(mass.high))),
+                    ]) />
+                <p class="small soft">{t!("mix-spoons_why")}</p>
+            </section>
+        })}
     }
 }

@@ -1,7 +1,7 @@
-//! Hot and cold water for a temperature, the pulp's own heat counted.
+//! Hot and cold water for a temperature.
 
 use bleachfield_core::{
-    bath::{BATH_TEMPERATURE, HeatError, WATER_VOLUME, hot_and_cold},
+    bath::{BATH_TEMPERATURE, WATER_VOLUME, hot_and_cold},
     caution::{Act, Situation, cautions},
     message::{Field, Value},
     quantity::{Celsius, QuantityKind, Unit, grams},
@@ -23,20 +23,17 @@ pub fn Warm() -> impl IntoView {
     let target = NumberInput::new(BATH_TEMPERATURE, QuantityKind::Temperature).filled("38");
     let hot = NumberInput::new(HOT, QuantityKind::Temperature).filled("60");
     let cold = NumberInput::new(COLD, QuantityKind::Temperature).filled("15");
+    let celsius = |input: NumberInput| Celsius::new(input.base()?).ok();
     let answer = Memo::new(move |_| {
-        let celsius = |ask: NumberInput| Celsius::new(ask.base()?).ok();
-        // A litre is taken as a kilogram: the split is by parts, so the water's
-        // own density hardly enters.
+        // 1 mL is taken as 1 g: the split is by proportion, so density hardly matters.
         let water = grams(water.base()?);
-        Some(hot_and_cold(water, None, celsius(target)?, celsius(hot)?, celsius(cold)?))
+        let split = hot_and_cold(water, None, celsius(target)?, celsius(hot)?, celsius(cold)?);
+        Some(split.map_err(|error| error.message()))
     });
-    let refused = Signal::derive(move || match answer.get() {
-        Some(Err(refusal)) => Some(HeatError::message(&refusal)),
-        _ => None,
-    });
+    let refused = Signal::derive(move || answer.get().and_then(Result::err));
     let warn = Signal::derive(move || {
-        let temperature = hot.base().and_then(|degrees| Celsius::new(degrees).ok());
-        cautions(Act::Heating, &Situation { temperature, ..Situation::default() })
+        let situation = Situation { temperature: celsius(hot), ..Situation::default() };
+        cautions(Act::Heating, &situation)
     });
     view! {
         <section class="card stack">
@@ -45,18 +42,15 @@ pub fn Warm() -> impl IntoView {
             <NumberField ask=hot refused />
             <NumberField ask=cold refused />
         </section>
-        {move || match answer.get() {
-            Some(Ok(split)) => view! {
-                <section class="card" aria-live="polite">
-                    <dl class="facts">
-                        <Fact name=t!("mix-hot") value=format_value(&Value::Volume(split.hot_volume)) />
-                        <Fact name=t!("mix-cold") value=format_value(&Value::Volume(split.cold_volume)) />
-                        <Fact name=t!("mix-comes_to") value=format_value(&Value::Celsius(split.reaches.get())) />
-                    </dl>
-                </section>
-            }.into_any(),
-            _ => ().into_any(),
-        }}
+        {move || answer.get()?.ok().map(|split| view! {
+            <section class="card" aria-live="polite">
+                <dl class="facts">
+                    <Fact name=t!("mix-hot") value=format_value(&Value::Volume(split.hot_volume)) />
+                    <Fact name=t!("mix-cold") value=format_value(&Value::Volume(split.cold_volume)) />
+                    <Fact name=t!("mix-comes_to") value=format_value(&Value::Celsius(split.reaches.get())) />
+                </dl>
+            </section>
+        })}
         <CautionList cautions=warn />
     }
 }

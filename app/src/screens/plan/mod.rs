@@ -17,7 +17,7 @@ use leptos::prelude::*;
 use ulid::Ulid;
 
 use self::ask::AimForm;
-use super::calculator::inputs::{BleachForm, ChosenBleach, CoSolutesForm, LumpForm};
+use super::calculator::inputs::{BleachForm, ChosenBleach, CoSolutesForm, WetPulpForm};
 use crate::{
     components::{CautionList, NumberField, NumberInput, Page},
     i18n::{format_number, t},
@@ -42,7 +42,7 @@ pub fn PlanBath(id: Ulid) -> impl IntoView {
 #[derive(Clone, Copy)]
 struct PlanForm {
     batch: Ulid,
-    lump: LumpForm,
+    lump: WetPulpForm,
     bleach: BleachForm,
     aim: AimForm,
     carried: Residual,
@@ -74,7 +74,7 @@ struct MadePlan {
 fn Planning(batch: Batch) -> impl IntoView {
     let form = PlanForm {
         batch: batch.id,
-        lump: batch.weighed.as_ref().map_or_else(LumpForm::new, LumpForm::of),
+        lump: batch.weighed.as_ref().map_or_else(WetPulpForm::new, WetPulpForm::of),
         bleach: BleachForm::new(),
         aim: AimForm::new(),
         carried: carried(&batch),
@@ -118,7 +118,7 @@ fn Planning(batch: Batch) -> impl IntoView {
 
 impl PlanForm {
     fn outcome(self) -> PlanOutcome {
-        let (Some(lump), Some(chosen)) = (self.lump.lump(), self.bleach.chosen()) else {
+        let (Some(lump), Some(chosen)) = (self.lump.weighed_pulp(), self.bleach.chosen()) else {
             return PlanOutcome::Waiting;
         };
         let Some(aims) = self.aim.read() else { return PlanOutcome::Waiting };

@@ -11,7 +11,7 @@ use super::result::band;
 use crate::{
     components::{Assumed, Figure},
     i18n::{format_value, render, t, t_with},
-    screens::calculator::inputs::{alkali_choice, dose_in_words, no_acid},
+    screens::calculator::inputs::{alkali_choice, dose_text, no_acid},
 };
 
 pub fn view(
@@ -38,7 +38,7 @@ pub fn view(
     let help = move || match foreseen.help(alkali.get()) {
         Ok(PhHelp::Leave) => leave.clone(),
         Ok(PhHelp::TooHigh) => too_high.clone(),
-        Ok(PhHelp::Add { alkali, mass }) => format!("{below} {}", dose_in_words(alkali, mass)),
+        Ok(PhHelp::Add { alkali, mass }) => format!("{below} {}", dose_text(alkali, mass)),
         Err(refusal) => format!("{below} {}", render(&refusal.message())),
     };
     view! {

@@ -22,7 +22,7 @@ use crate::{
 pub fn StartBath(form: PlanForm, made: MadePlan) -> impl IntoView {
     let record = plan_record(&made.request, &made.plan, made.chosen.used.clone());
     let record = StoredValue::new(record);
-    let weighed = StoredValue::new(form.lump.lump().map(|lump| lump.entry));
+    let weighed = StoredValue::new(form.lump.weighed_pulp().map(|lump| lump.entry));
     let asking = RwSignal::new(false);
     let busy = RwSignal::new(false);
     let studio = app_state();

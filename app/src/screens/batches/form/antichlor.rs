@@ -44,14 +44,14 @@ pub fn AntichlorForm(writing: BatchWriter) -> impl IntoView {
             note: words.join(". "),
         }));
     });
-    let too_much = move || grams.base().and_then(|given| sum.too_much(given));
+    let too_much = move || grams.base().and_then(|given| sum.overdose(given));
     let still_there = move || strip.base().is_some_and(|left| left > 0.0);
     view! {
         <div class="stack">
             <Cautions act=Act::AddingAntichlor situation />
             {move || sum.is_acid().then(|| view! { <Cautions act=Act::AddingAcid situation /> })}
             {sum.view()}
-            {move || if sum.weighs() {
+            {move || if sum.adds_reagent() {
                 view! {
                     <h3>{t!("form-as_done")}</h3>
                     <NumberField ask=grams />

@@ -11,7 +11,7 @@ pub fn CookForm(writing: BatchWriter) -> impl IntoView {
     let sum = writing.studio.book_now(|book| CookSum::new(book, book.batches.get(&writing.batch)));
     let note = RwSignal::new(String::new());
     let run = Callback::new(move |()| {
-        if asks::all_well(&sum.asks())
+        if asks::all_well(&sum.inputs())
             && let Some(entry) = sum.entry(note.get_untracked().trim().to_owned())
         {
             writing.save(Body::Cooked(entry));

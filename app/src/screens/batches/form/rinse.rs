@@ -56,7 +56,7 @@ pub fn Rinse(writing: BatchWriter) -> impl IntoView {
     view! {
         <div class="stack">
             <p class="soft">{t_count!("form-rinse-so_far", number)}</p>
-            <div class="stack" aria-live="polite">{move || sum.lead()}</div>
+            <div class="stack" aria-live="polite">{move || sum.summary()}</div>
             {(number == 0).then(|| view! {
                 <Cautions act=Act::Draining situation />
                 <details class="more">
@@ -64,7 +64,7 @@ pub fn Rinse(writing: BatchWriter) -> impl IntoView {
                     <div class="inside stack">{remarks(&pouring)}</div>
                 </details>
             })}
-            <details class="more" open=sum.waits()>
+            <details class="more" open=sum.is_incomplete()>
                 <summary>{t!("form-rinse-plan")}</summary>
                 <div class="inside stack">{sum.view()}</div>
             </details>

@@ -7,15 +7,15 @@ use super::{BatchWriter, Save};
 use crate::{
     components::Assumed,
     i18n::{format_value, t, t_with},
-    screens::calculator::inputs::LumpForm,
+    screens::calculator::inputs::WetPulpForm,
 };
 
 #[component]
 pub fn Weigh(writing: BatchWriter) -> impl IntoView {
-    let form = LumpForm::new();
+    let form = WetPulpForm::new();
     let run = Callback::new(move |()| {
         if form.try_now()
-            && let Some(lump) = form.lump()
+            && let Some(lump) = form.weighed_pulp()
         {
             writing.save(Body::Weighed(lump.entry));
         }
@@ -30,8 +30,8 @@ pub fn Weigh(writing: BatchWriter) -> impl IntoView {
 }
 
 /// What it comes to: dry fibre and water in the lump.
-fn told(form: LumpForm) -> Option<AnyView> {
-    let lump = form.lump()?;
+fn told(form: WetPulpForm) -> Option<AnyView> {
+    let lump = form.weighed_pulp()?;
     let (dry, water) = (lump.pulp.oven_dry(), lump.pulp.water());
     let mass = |value| format_value(&Value::Mass(value));
     let range = t_with!("figure_range", &[("low", &mass(dry.low)), ("high", &mass(dry.high))]);

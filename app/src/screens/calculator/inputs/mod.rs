@@ -1,12 +1,14 @@
-//! Forms that several screens share: the wet lump, the bleach, what else is in the bath, and
-//! what to add for its pH.
+//! Forms that several screens share: wet pulp, bleach and its label, other ingredients of the
+//! bath, and the alkali for its pH.
 
+mod alkali;
 mod bleach;
-mod company;
-mod lump;
-mod ph;
+mod bleach_label;
+mod co_solutes;
+mod wet_pulp;
 
+pub use alkali::{alkali_choice, dose_text, no_acid};
 pub use bleach::{BleachForm, ChosenBleach};
-pub use company::CoSolutesForm;
-pub use lump::LumpForm;
-pub use ph::{alkali_choice, dose_in_words, no_acid};
+pub use bleach_label::{BleachLabelForm, assumed_strength};
+pub use co_solutes::CoSolutesForm;
+pub use wet_pulp::WetPulpForm;

@@ -1,161 +1,200 @@
-//! What is in the liquor: its pH, the forms that its oxidant takes, where it
-//! gives off gas, what it must not meet, and what brings it into its window.
+//! What is in a liquor: pH, forms of the oxidant, gas, incompatibilities, and the alkali that
+//! brings it into its pH window.
 
 mod advice;
-mod chart;
 mod percarbonate;
+mod speciation_chart;
 
 use bleachfield_core::{
     bath::{BATH_TEMPERATURE, Oxidant},
-    caution::{Act, Residual, Situation, cautions},
+    caution::{Act, Caution, Residual, Situation, cautions},
     chemistry::{
-        EquilibriumError,
         alkali::{AlkaliReagent, BATH_VOLUME},
         compatibility::{ClashSeverity, Ingredient},
         liquor::{HARDNESS, Recipe, SolvedLiquor, VINEGAR},
     },
-    message::{Field, Value},
-    quantity::{Basis, Celsius, PH, Ph, QuantityKind, Unit, grams_per_litre},
+    message::{Field, Message, Value},
+    quantity::{Basis, Celsius, Estimate, PH, Ph, QuantityKind, Unit, grams_per_litre},
 };
 use leptos::prelude::*;
 
 use self::{
-    advice::{Advise, MeasuredPh},
-    chart::Chart,
-    percarbonate::Truth,
+    advice::AlkaliAdvice, percarbonate::PercarbonateCard, speciation_chart::SpeciationChart,
 };
+use super::{inputs::CoSolutesForm, sums::refusal};
 use crate::{
     components::{CautionList, Figure, NumberField, NumberInput, RadioGroup},
     i18n::{format_value, key, render, t, t_with},
-    screens::calculator::inputs::CoSolutesForm,
 };
 
 const ACTIVE: Field = Field("liquor_strength");
 const SODA: Field = Field("soda_in_liquor");
 
-/// How far a strip and a meter may be off (common practice, no source).
-const STRIP_OFF: f64 = 0.5;
-const METER_OFF: f64 = 0.1;
+/// Accuracy of a strip and of a meter, in pH (common practice, no source).
+const STRIP_ACCURACY: f64 = 0.5;
+const METER_ACCURACY: f64 = 0.1;
 
 #[component]
 pub fn Liquor() -> impl IntoView {
-    let oxidant = RwSignal::new(Oxidant::Hypochlorite);
-    let active =
-        NumberInput::new(ACTIVE, QuantityKind::Concentration).between(0.01, 60.0).filled("2");
-    let soda = NumberInput::new(SODA, QuantityKind::Concentration).between(0.0, 30.0).filled("1");
-    let celsius = NumberInput::new(BATH_TEMPERATURE, QuantityKind::Temperature)
-        .between(5.0, 80.0)
-        .filled("38");
-    let measured = NumberInput::new(PH, QuantityKind::Ph).optional();
-    let by_meter = RwSignal::new(false);
-    let litres = NumberInput::new(BATH_VOLUME, QuantityKind::Volume)
-        .unit(Unit::Litre)
-        .between(1.0, 2e6)
-        .filled("10");
-    let company = CoSolutesForm::new();
-    let vinegar = NumberInput::new(VINEGAR, QuantityKind::Volume).between(0.0, 1000.0).optional();
-    let hardness = NumberInput::new(HARDNESS, QuantityKind::Concentration)
-        .unit(Unit::MilligramsPerLitre)
-        .between(0.0, 2.0)
-        .optional();
+    let form = LiquorForm::new();
+    let recipe = Memo::new(move |_| form.recipe());
+    let solved = Memo::new(move |_| {
+        recipe.get().map(|recipe| recipe.solve().map_err(|error| error.message()))
+    });
+    let ph = Memo::new(move |_| solved.with(|solved| Some(solved.as_ref()?.as_ref().ok()?.ph)));
+    let reading = Memo::new(move |_| form.reading());
+    let refused =
+        Memo::new(move |_| solved.with(|solved| solved.as_ref()?.as_ref().err().cloned()));
+    let warn =
+        Memo::new(move |_| form.cautions(reading.get().map(|ph| ph.value).or_else(|| ph.get())));
     let alkali = RwSignal::new(AlkaliReagent::SodaAsh);
     let as_table = RwSignal::new(false);
-
-    let recipe = Memo::new(move |_| {
-        let company = company.with(oxidant.get());
-        let acid = company.contains(&Ingredient::Acid);
-        if acid && vinegar.wrong().is_some() {
+    let answer = move || {
+        // Incompatible ingredients: no figures; the clash above says why.
+        if recipe.with(|recipe| recipe.as_ref().is_some_and(Recipe::is_refused)) {
             return None;
         }
-        Some(Recipe {
-            oxidant: oxidant.get(),
-            active: grams_per_litre(active.base()?),
-            soda_ash: grams_per_litre(soda.base()?),
-            vinegar: if acid { vinegar.base().unwrap_or(0.0) } else { 0.0 },
-            celsius: celsius.base()?,
-            co_solutes: company,
-        })
-    });
-    let worked = Memo::new(move |_| recipe.get().map(|recipe| recipe.solve()));
-    let read = Memo::new(move |_| {
-        let ph = measured.base()?;
-        Some(match by_meter.get() {
-            true => MeasuredPh { ph, off: METER_OFF, basis: Basis::Measured },
-            false => MeasuredPh { ph, off: STRIP_OFF, basis: Basis::Strip },
-        })
-    });
-    let refused = Memo::new(move |_| {
-        worked.with(|worked| worked.as_ref()?.as_ref().err().map(EquilibriumError::message))
-    });
-    let warn = Memo::new(move |_| {
-        let ph = match read.get() {
-            Some(read) => Some(read.ph),
-            None => worked.with(|w| w.as_ref()?.as_ref().ok().map(|w| w.ph)),
-        };
-        cautions(
-            Act::Bath,
-            &Situation {
-                oxidant: Some(oxidant.get()),
-                residual: Residual::None,
-                temperature: celsius.base().and_then(|degrees| Celsius::new(degrees).ok()),
-                ph: ph.and_then(|ph| Ph::new(ph).ok()),
-                strength: active.base().map(grams_per_litre),
-                ..Situation::default()
-            },
-        )
-    });
-    let acid_ticked = Memo::new(move |_| company.with(oxidant.get()).contains(&Ingredient::Acid));
-    view! {
-        <section class="card stack">
-            <RadioGroup label=t!("bleach-oxidant") value=oxidant options=vec![
-                (Oxidant::Hypochlorite, t!("oxidant-hypochlorite")),
-                (Oxidant::Percarbonate, t!("oxidant-percarbonate")),
-            ] />
-            {move || {
-                let hint = match oxidant.get() {
-                    Oxidant::Hypochlorite => t!("liquor-counts_chlorine"),
-                    _ => t!("liquor-counts_peroxide"),
-                };
-                view! { <NumberField ask=active hint refused /> }
-            }}
-            <NumberField ask=soda hint=t!("liquor-soda_hint") refused />
-            <NumberField ask=celsius refused />
-            <NumberField ask=measured label=t!("liquor-measured") hint=t!("liquor-measured_hint") refused />
-            {move || (!measured.is_empty()).then(|| view! {
-                <RadioGroup label=t!("liquor-read_with") value=by_meter options=vec![
-                    (false, t!("liquor-strip")), (true, t!("liquor-meter")),
-                ] />
-            })}
-            <NumberField ask=litres hint=t!("liquor-volume_hint") />
-            {move || company.view(oxidant.get())}
-            {move || acid_ticked.get().then(|| view! {
-                <NumberField ask=vinegar hint=t!("liquor-vinegar_hint") refused />
-            })}
-        </section>
-        {move || recipe.get().map(|recipe| clashes_of(&recipe))}
-        {move || {
-            let refused = recipe.with(|r| r.as_ref().is_some_and(Recipe::is_refused));
-            match worked.get() {
-                // What must not be mixed has no figures: the clash above says why.
-                _ if refused => ().into_any(),
-                Some(Ok(worked)) => {
-                    let litres = litres.base().unwrap_or(1000.0) / 1000.0;
-                    view! { <Answer worked read=read.get() litres alkali as_table /> }.into_any()
-                }
-                Some(Err(refusal)) => view! {
-                    <p class="caution care" role="alert">{render(&refusal.message())}</p>
-                }.into_any(),
-                None => ().into_any(),
+        Some(match solved.get()? {
+            Ok(liquor) => {
+                let litres = form.volume.base().unwrap_or(1000.0) / 1000.0;
+                view! { <Answer liquor reading=reading.get() litres alkali as_table /> }.into_any()
             }
-        }}
-        {move || (oxidant.get() != Oxidant::Hypochlorite).then(|| view! { <Truth recipe worked hardness /> })}
+            Err(why) => refusal(&why),
+        })
+    };
+    view! {
+        <section class="card stack">{form.view(refused.into())}</section>
+        {move || recipe.get().map(|recipe| clashes(&recipe))}
+        {answer}
+        {move || form.oxidant.get().is_peroxide().then(|| view! {
+            <PercarbonateCard recipe ph hardness=form.hardness />
+        })}
         <CautionList cautions=warn />
     }
 }
 
-/// What its parts do to each other.
-fn clashes_of(recipe: &Recipe) -> AnyView {
-    let clash = |clash: bleachfield_core::chemistry::compatibility::Clash| {
+/// The form; copies share their signals.
+#[derive(Clone, Copy)]
+struct LiquorForm {
+    oxidant: RwSignal<Oxidant>,
+    active: NumberInput,
+    soda: NumberInput,
+    celsius: NumberInput,
+    measured_ph: NumberInput,
+    by_meter: RwSignal<bool>,
+    volume: NumberInput,
+    co_solutes: CoSolutesForm,
+    vinegar: NumberInput,
+    hardness: NumberInput,
+}
+
+impl LiquorForm {
+    fn new() -> Self {
+        let strength = |field, min, max| {
+            NumberInput::new(field, QuantityKind::Concentration).between(min, max)
+        };
+        Self {
+            oxidant: RwSignal::new(Oxidant::Hypochlorite),
+            active: strength(ACTIVE, 0.01, 60.0).filled("2"),
+            soda: strength(SODA, 0.0, 30.0).filled("1"),
+            celsius: NumberInput::new(BATH_TEMPERATURE, QuantityKind::Temperature)
+                .between(5.0, 80.0)
+                .filled("38"),
+            measured_ph: NumberInput::new(PH, QuantityKind::Ph).optional(),
+            by_meter: RwSignal::new(false),
+            volume: NumberInput::new(BATH_VOLUME, QuantityKind::Volume)
+                .unit(Unit::Litre)
+                .between(1.0, 2e6)
+                .filled("10"),
+            co_solutes: CoSolutesForm::new(),
+            vinegar: NumberInput::new(VINEGAR, QuantityKind::Volume)
+                .between(0.0, 1000.0)
+                .optional(),
+            hardness: strength(HARDNESS, 0.0, 2.0).unit(Unit::MilligramsPerLitre).optional(),
+        }
+    }
+
+    fn has_acid(self) -> bool {
+        self.co_solutes.with(self.oxidant.get()).contains(&Ingredient::Acid)
+    }
+
+    /// The recipe as answered so far; `None` while a field is empty or refused.
+    fn recipe(self) -> Option<Recipe> {
+        let oxidant = self.oxidant.get();
+        let acid = self.has_acid();
+        if acid && self.vinegar.wrong().is_some() {
+            return None;
+        }
+        Some(Recipe {
+            oxidant,
+            active: grams_per_litre(self.active.base()?),
+            soda_ash: grams_per_litre(self.soda.base()?),
+            vinegar: if acid { self.vinegar.base().unwrap_or(0.0) } else { 0.0 },
+            celsius: self.celsius.base()?,
+            co_solutes: self.co_solutes.with(oxidant),
+        })
+    }
+
+    /// The measured pH with its range.
+    fn reading(self) -> Option<Estimate<f64>> {
+        let value = self.measured_ph.base()?;
+        let (accuracy, basis) = match self.by_meter.get() {
+            true => (METER_ACCURACY, Basis::Measured),
+            false => (STRIP_ACCURACY, Basis::Strip),
+        };
+        let (low, high) = ((value - accuracy).max(0.0), (value + accuracy).min(14.0));
+        Some(Estimate { value, low, high, basis })
+    }
+
+    fn cautions(self, ph: Option<f64>) -> Vec<Caution> {
+        cautions(
+            Act::Bath,
+            &Situation {
+                oxidant: Some(self.oxidant.get()),
+                residual: Residual::None,
+                temperature: self.celsius.base().and_then(|degrees| Celsius::new(degrees).ok()),
+                ph: ph.and_then(|ph| Ph::new(ph).ok()),
+                strength: self.active.base().map(grams_per_litre),
+                ..Situation::default()
+            },
+        )
+    }
+
+    fn view(self, refused: Signal<Option<Message>>) -> impl IntoView {
+        let acid = Memo::new(move |_| self.has_acid());
+        view! {
+            <RadioGroup label=t!("bleach-oxidant") value=self.oxidant options=vec![
+                (Oxidant::Hypochlorite, t!("oxidant-hypochlorite")),
+                (Oxidant::Percarbonate, t!("oxidant-percarbonate")),
+            ] />
+            {move || {
+                let hint = match self.oxidant.get() {
+                    Oxidant::Hypochlorite => t!("liquor-counts_chlorine"),
+                    _ => t!("liquor-counts_peroxide"),
+                };
+                view! { <NumberField ask=self.active hint refused /> }
+            }}
+            <NumberField ask=self.soda hint=t!("liquor-soda_hint") refused />
+            <NumberField ask=self.celsius refused />
+            <NumberField ask=self.measured_ph label=t!("liquor-measured")
+                hint=t!("liquor-measured_hint") refused />
+            {move || (!self.measured_ph.is_empty()).then(|| view! {
+                <RadioGroup label=t!("liquor-read_with") value=self.by_meter options=vec![
+                    (false, t!("liquor-strip")), (true, t!("liquor-meter")),
+                ] />
+            })}
+            <NumberField ask=self.volume hint=t!("liquor-volume_hint") />
+            {move || self.co_solutes.view(self.oxidant.get())}
+            {move || acid.get().then(|| view! {
+                <NumberField ask=self.vinegar hint=t!("liquor-vinegar_hint") refused />
+            })}
+        }
+    }
+}
+
+/// The incompatible ingredients of a recipe.
+fn clashes(recipe: &Recipe) -> AnyView {
+    let clashes = recipe.clashes().into_iter().map(|clash| {
         let (class, severity) = match clash.severity {
             ClashSeverity::Refused => ("caution danger", key!("caution-severity-danger")),
             ClashSeverity::Note => ("caution care", key!("caution-severity-care")),
@@ -167,40 +206,37 @@ fn clashes_of(recipe: &Recipe) -> AnyView {
                 <p class="source">{t_with!("caution-source", &[("source", clash.reason.source())])}</p>
             </div>
         }
-    };
-    recipe.clashes().into_iter().map(clash).collect_view().into_any()
+    });
+    clashes.collect_view().into_any()
 }
 
 #[component]
 fn Answer(
-    worked: SolvedLiquor,
-    read: Option<MeasuredPh>,
+    liquor: SolvedLiquor,
+    reading: Option<Estimate<f64>>,
     litres: f64,
     alkali: RwSignal<AlkaliReagent>,
     as_table: RwSignal<bool>,
 ) -> impl IntoView {
-    let speciation = worked.mix.speciation().ok();
+    let SolvedLiquor { oxidant, mix, ph, gas, window } = liquor;
     let at = |ph: f64| format_value(&Value::Ph(ph));
-    let gas = worked.gas.map(|gas| {
+    let gas_text = gas.map(|gas| {
         let at = |ph: Option<f64>| ph.map_or_else(|| "–".to_owned(), at);
         t_with!(
             "liquor-gas",
             &[("dangerous", &at(gas.dangerous)), ("limit", &at(gas.exposure_limit))],
         )
     });
-    let shown = read.map_or(worked.ph, |read| read.ph);
+    let shown = reading.map_or(ph, |reading| reading.value);
     view! {
         <section class="card stack wide" aria-live="polite">
-            <Figure name=t!("liquor-ph") number=at(worked.ph) unit=String::new()
-                range=t_with!("liquor-window", &[
-                    ("low", &at(worked.window.low)),
-                    ("high", &at(worked.window.high)),
-                ]) />
-            {speciation.map(|speciation| view! {
-                <Chart speciation ph=shown oxidant=worked.oxidant window=worked.window gas=worked.gas as_table />
+            <Figure name=t!("liquor-ph") number=at(ph) unit=String::new()
+                range=t_with!("liquor-window", &[("low", &at(window.low)), ("high", &at(window.high))]) />
+            {mix.speciation().ok().map(|speciation| view! {
+                <SpeciationChart speciation ph=shown oxidant window gas as_table />
             })}
-            {gas.map(|gas| view! { <p>{gas}</p> })}
-            <Advise mix=worked.mix read ph=worked.ph window=worked.window litres alkali />
+            {gas_text.map(|text| view! { <p>{text}</p> })}
+            <AlkaliAdvice liquor reading litres alkali />
         </section>
     }
 }

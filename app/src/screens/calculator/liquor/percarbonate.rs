@@ -1,71 +1,66 @@
-//! What percarbonate is and does: what dissolves, how long it lasts, and what kills it early.
+//! Percarbonate in a liquor: what it releases, how long it lasts, what decomposes it early.
 
 use bleachfield_core::{
     chemistry::{
-        EquilibriumError,
-        liquor::{PercarbonateFacts, Recipe, SolvedLiquor, soda_lost},
+        liquor::{PercarbonateFacts, Recipe, soda_lost},
         percarbonate::{DecompositionCause, STABILISERS},
     },
     message::Value,
-    quantity::{Estimate, grams_per_litre},
+    quantity::{Estimate, MassConcentration, grams_per_litre},
 };
 use leptos::prelude::*;
 
 use crate::{
     components::{Fact, NumberField, NumberInput},
-    i18n::{format_number, format_value, render, t, t_with},
+    i18n::{format_number, format_value, t, t_with},
+    screens::calculator::sums::refusal,
 };
 
 #[component]
-pub fn Truth(
+pub fn PercarbonateCard(
     recipe: Memo<Option<Recipe>>,
-    worked: Memo<Option<Result<SolvedLiquor, EquilibriumError>>>,
+    ph: Memo<Option<f64>>,
     hardness: NumberInput,
 ) -> impl IntoView {
-    let truth = move || {
-        let ph = worked.with(|w| w.as_ref()?.as_ref().ok().map(|w| w.ph))?;
-        match recipe.get()?.percarbonate_facts(ph) {
-            Ok(truth) => Some(facts(&truth)),
-            Err(refusal) => Some(
-                view! { <p class="caution care" role="alert">{render(&refusal.message())}</p> }
-                    .into_any(),
-            ),
-        }
+    let facts = move || {
+        Some(match recipe.get()?.percarbonate_facts(ph.get()?) {
+            Ok(facts) => fact_list(&facts),
+            Err(error) => refusal(&error.message()),
+        })
     };
     let lost = move || {
-        let lost = soda_lost(grams_per_litre(hardness.base()?));
-        Some(t_with!("liquor-soda_lost", &[("soda", &format_value(&Value::Concentration(lost)))]))
+        let soda = strength_text(soda_lost(grams_per_litre(hardness.base()?)));
+        Some(t_with!("liquor-soda_lost", &[("soda", &soda)]))
     };
     view! {
         <section class="card stack">
             <h2>{t!("liquor-percarbonate_head")}</h2>
-            {truth}
+            {facts}
             <p>{t!("liquor-foam")}</p>
             <NumberField ask=hardness hint=t!("liquor-hardness_hint") />
             <p role="status">{lost}</p>
-            {early_deaths()}
+            {decomposition()}
         </section>
     }
 }
 
-fn facts(truth: &PercarbonateFacts) -> AnyView {
-    let percent = |left: Estimate<f64>| {
-        // Less than half a percent is nothing that a strip would show.
+fn fact_list(facts: &PercarbonateFacts) -> AnyView {
+    let left = |left: Estimate<f64>| {
+        // Below 0.5 % a strip shows nothing.
         let share =
             |share: f64| if share < 0.005 { "0".into() } else { format_number(share * 100.0, 2) };
         t_with!("liquor-left", &[("low", &share(left.low)), ("high", &share(left.high))])
     };
-    let strength = |c| format_value(&Value::Concentration(c));
     let times = |n: f64| format_number(n, 2);
-    let faster = truth.faster_than_cool;
+    let faster = facts.faster_than_cool;
     view! {
         <dl class="facts">
-            <Fact name=t!("liquor-pure_percarbonate") value=strength(truth.percarbonate) />
-            <Fact name=t!("liquor-dissolves") value=strength(truth.dissolves) />
-            <Fact name=t!("liquor-brings_soda") value=strength(truth.soda_ash) />
-            <Fact name=t!("liquor-gives_oxygen") value=format_value(&Value::Volume(truth.oxygen)) />
-            <Fact name=t!("liquor-left_hour") value=percent(truth.left_after_hour) />
-            <Fact name=t!("liquor-left_day") value=percent(truth.left_after_day) />
+            <Fact name=t!("liquor-pure_percarbonate") value=strength_text(facts.percarbonate) />
+            <Fact name=t!("liquor-dissolves") value=strength_text(facts.dissolves) />
+            <Fact name=t!("liquor-brings_soda") value=strength_text(facts.soda_ash) />
+            <Fact name=t!("liquor-gives_oxygen") value=format_value(&Value::Volume(facts.oxygen)) />
+            <Fact name=t!("liquor-left_hour") value=left(facts.left_after_hour) />
+            <Fact name=t!("liquor-left_day") value=left(facts.left_after_day) />
             <Fact name=t!("liquor-faster") value=t_with!("liquor-times", &[
                 ("low", &times(faster.low)), ("high", &times(faster.high)),
             ]) />
@@ -74,25 +69,29 @@ fn facts(truth: &PercarbonateFacts) -> AnyView {
     .into_any()
 }
 
-/// What ends a bath of peroxide early, and what is used against it.
-fn early_deaths() -> AnyView {
-    let deaths = DecompositionCause::ALL.map(|death| view! { <li>{t(death.key())}</li> });
+/// What decomposes peroxide early, and the stabilisers used against it.
+fn decomposition() -> AnyView {
+    let causes = DecompositionCause::ALL.map(|cause| view! { <li>{t(cause.key())}</li> });
     let percent = |share: f64| format_number(share * 100.0, 2);
-    let keepers = STABILISERS.map(|keeper| {
+    let stabilisers = STABILISERS.map(|stabiliser| {
         view! {
             <li>{t_with!("liquor-stabiliser", &[
-                ("name", &t(keeper.key)),
-                ("least", &percent(keeper.least)),
-                ("most", &percent(keeper.most)),
-                ("source", keeper.source),
+                ("name", &t(stabiliser.key)),
+                ("least", &percent(stabiliser.least)),
+                ("most", &percent(stabiliser.most)),
+                ("source", stabiliser.source),
             ])}</li>
         }
     });
     view! {
         <h3>{t!("liquor-early_deaths")}</h3>
-        <ul>{deaths.into_iter().collect_view()}</ul>
+        <ul>{causes.into_iter().collect_view()}</ul>
         <h3>{t!("liquor-stabilisers")}</h3>
-        <ul>{keepers.into_iter().collect_view()}</ul>
+        <ul>{stabilisers.into_iter().collect_view()}</ul>
     }
     .into_any()
+}
+
+fn strength_text(strength: MassConcentration) -> String {
+    format_value(&Value::Concentration(strength))
 }

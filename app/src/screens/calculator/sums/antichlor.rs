@@ -1,10 +1,10 @@
-//! The last oxidant: what takes it out, how much of that, and what it leaves.
+//! Removal of the last oxidant: reagent, dose, and what it leaves.
 
 use bleachfield_core::{
     chemistry::dechlorination::{
-        AntichlorDose, AntichlorError, AntichlorReagent, PURITY, PeroxidePlan, PeroxideRemoval,
-        RESIDUAL, ResidualEvidence, THIOSULFATE_TOP, VOLUME, VesselClosure, antichlor_dose,
-        peroxide_removal, thiosulfate_overdosed,
+        AntichlorDose, AntichlorReagent, PURITY, PeroxidePlan, PeroxideRemoval, RESIDUAL,
+        ResidualEvidence, THIOSULFATE_TOP, VOLUME, VesselClosure, antichlor_dose, peroxide_removal,
+        thiosulfate_overdosed,
     },
     derive::{SignOffEvidence, WashRecord},
     journal::{self, Batch, Book},
@@ -16,41 +16,46 @@ use bleachfield_core::{
 };
 use leptos::prelude::*;
 
-use super::{fields, refusal, remarks, weigh_out};
+use super::view::{answer_view, fact_rows, fields, remarks, weigh_out};
 use crate::{
     components::{Fact, NumberInput, RadioGroup},
-    i18n::{format_number, format_value, key, t, t_with},
+    i18n::{format_number, format_value, key, sentence_case, t, t_with},
 };
 
-/// A strength that was titrated in a kitchen, or comes of the wash model, may be
-/// off by this part (own estimates, no source).
-const TITRATED_OFF: f64 = 0.05;
-const MODEL_OFF: f64 = 0.5;
+/// Accuracy of a strength titrated in a kitchen, and of one from the wash model, as a share of
+/// it (own estimates, no source).
+const TITRATION_ACCURACY: f64 = 0.05;
+const MODEL_ACCURACY: f64 = 0.5;
 
-/// What takes the oxidant out. Copied freely.
+/// The form; copies share their signals.
 #[derive(Clone, Copy)]
 pub struct AntichlorSum {
-    /// 0: chlorine, 1: peroxide.
-    oxidant: RwSignal<usize>,
-    chlorine_by: RwSignal<usize>,
-    peroxide_by: RwSignal<usize>,
-    /// 0: strip, 1: titration, 2: the wash sum.
-    found: RwSignal<usize>,
-    closed: RwSignal<bool>,
+    /// Whether the oxidant is peroxide, not chlorine.
+    peroxide: RwSignal<bool>,
+    reagent: RwSignal<AntichlorReagent>,
+    removal: RwSignal<PeroxideRemoval>,
+    method: RwSignal<ResidualMethod>,
+    vessel: RwSignal<VesselClosure>,
     residual: NumberInput,
     volume: NumberInput,
     purity: NumberInput,
 }
 
-/// What came of it.
+/// How the residual oxidant was found.
+#[derive(Clone, Copy, PartialEq)]
+enum ResidualMethod {
+    Strip,
+    Titration,
+    WashModel,
+}
+
 enum Answer {
     Chlorine(AntichlorDose),
     Peroxide(PeroxidePlan),
 }
 
 impl AntichlorSum {
-    /// What the book knows is filled in: the last strip, and the water that the
-    /// lump holds.
+    /// A form filled with the batch's oxidant, its last strip reading, and the water in its pulp.
     pub fn new(book: &Book, batch: Option<&Batch>) -> Self {
         let record = batch.map(|batch| WashRecord::of(book, batch));
         let used = batch.map(|batch| SignOffEvidence::of(batch).used).unwrap_or_default();
@@ -58,11 +63,11 @@ impl AntichlorSum {
         let water = record.and_then(|record| record.pulp).map(|pulp| pulp.held());
         let text = |value: Option<f64>| value.map(|v| format_number(v, 3)).unwrap_or_default();
         Self {
-            oxidant: RwSignal::new(usize::from(used.peroxide && !used.hypochlorite)),
-            chlorine_by: RwSignal::new(0),
-            peroxide_by: RwSignal::new(0),
-            found: RwSignal::new(0),
-            closed: RwSignal::new(false),
+            peroxide: RwSignal::new(used.peroxide && !used.hypochlorite),
+            reagent: RwSignal::new(AntichlorReagent::ALL[0]),
+            removal: RwSignal::new(PeroxideRemoval::ALL[0]),
+            method: RwSignal::new(ResidualMethod::Strip),
+            vessel: RwSignal::new(VesselClosure::Open),
             residual: NumberInput::new(RESIDUAL, QuantityKind::Concentration)
                 .unit(Unit::MilligramsPerLitre)
                 .between(0.0, 50.0)
@@ -74,79 +79,64 @@ impl AntichlorSum {
         }
     }
 
-    fn chlorine(self) -> bool {
-        self.oxidant.get() == 0
-    }
-
-    fn answer(self) -> Option<Result<Answer, AntichlorError>> {
+    fn answer(self) -> Option<Result<Answer, Message>> {
         let residual = grams_per_litre(self.residual.base()?);
-        let found = match self.found.get() {
-            0 => ResidualEvidence::Strip(residual),
-            1 => ResidualEvidence::Titration(Estimate::within(
-                residual,
-                TITRATED_OFF,
-                Basis::Measured,
-            )),
-            _ => {
-                ResidualEvidence::WashModel(Estimate::within(residual, MODEL_OFF, Basis::Computed))
+        let within = |accuracy, basis| Estimate::within(residual, accuracy, basis);
+        let evidence = match self.method.get() {
+            ResidualMethod::Strip => ResidualEvidence::Strip(residual),
+            ResidualMethod::Titration => {
+                ResidualEvidence::Titration(within(TITRATION_ACCURACY, Basis::Measured))
+            }
+            ResidualMethod::WashModel => {
+                ResidualEvidence::WashModel(within(MODEL_ACCURACY, Basis::Computed))
             }
         };
         let volume = Estimate::within(millilitres(self.volume.base()?), 0.1, Basis::Measured);
         let purity = share(self.purity.base()?);
-        let vessel = if self.closed.get() { VesselClosure::Closed } else { VesselClosure::Open };
-        Some(if self.chlorine() {
-            let by = self.reagent();
-            antichlor_dose(by, found, volume, purity, vessel).map(Answer::Chlorine)
+        let answer = if self.peroxide.get() {
+            peroxide_removal(self.removal.get(), evidence, volume, purity).map(Answer::Peroxide)
         } else {
-            let way = self.removal();
-            peroxide_removal(way, found, volume, purity).map(Answer::Peroxide)
-        })
+            antichlor_dose(self.reagent.get(), evidence, volume, purity, self.vessel.get())
+                .map(Answer::Chlorine)
+        };
+        Some(answer.map_err(|error| error.message()))
     }
 
-    fn reagent(self) -> AntichlorReagent {
-        AntichlorReagent::ALL[self.chlorine_by.get().min(AntichlorReagent::ALL.len() - 1)]
-    }
-
-    fn removal(self) -> PeroxideRemoval {
-        PeroxideRemoval::ALL[self.peroxide_by.get().min(PeroxideRemoval::ALL.len() - 1)]
-    }
-
-    /// Sulfur dioxide may come off it.
+    /// Whether it may release sulfur dioxide.
     pub fn is_sulfite(self) -> bool {
-        if self.chlorine() {
-            !matches!(
-                self.reagent(),
-                AntichlorReagent::AscorbicAcid
-                    | AntichlorReagent::SodiumAscorbate
-                    | AntichlorReagent::Peroxide
-            )
-        } else {
-            self.removal().grams_per_gram().is_some()
+        if self.peroxide.get() {
+            return self.removal.get().grams_per_gram().is_some();
         }
+        !matches!(
+            self.reagent.get(),
+            AntichlorReagent::AscorbicAcid
+                | AntichlorReagent::SodiumAscorbate
+                | AntichlorReagent::Peroxide
+        )
     }
 
-    /// It is an acid itself.
+    /// Whether it is an acid itself.
     pub fn is_acid(self) -> bool {
-        self.chlorine() && self.reagent() == AntichlorReagent::AscorbicAcid
+        !self.peroxide.get() && self.reagent.get() == AntichlorReagent::AscorbicAcid
     }
 
-    /// There is something to weigh: waiting is done without.
-    pub fn weighs(self) -> bool {
-        self.chlorine() || self.removal() != PeroxideRemoval::WaitWarm
+    /// Whether something is added: waiting needs nothing.
+    pub fn adds_reagent(self) -> bool {
+        !self.peroxide.get() || self.removal.get() != PeroxideRemoval::WaitWarm
     }
 
-    /// What the entry calls it; what it has no name for is named in the note.
+    /// The reagent of the journal entry; one that the journal cannot name also by its key.
     pub fn entry_reagent(self) -> (journal::Antichlor, Option<&'static str>) {
         use journal::Antichlor as Entry;
-        if !self.chlorine() {
-            return match self.removal() {
+        if self.peroxide.get() {
+            return match self.removal.get() {
                 PeroxideRemoval::Sulfite => (Entry::Sulfite, None),
                 PeroxideRemoval::Bisulfite => (Entry::Bisulfite, None),
                 PeroxideRemoval::Metabisulfite => (Entry::Metabisulfite, None),
-                way => (Entry::Other, Some(way.word())),
+                other => (Entry::Other, Some(other.word())),
             };
         }
-        match self.reagent() {
+        match self.reagent.get() {
             AntichlorReagent::ThiosulfatePentahydrate => (Entry::ThiosulfatePentahydrate, None),
             AntichlorReagent::ThiosulfateAnhydrous => (Entry::ThiosulfateAnhydrous, None),
             AntichlorReagent::Sulfite => (Entry::Sulfite, None),
@@ -154,13 +144,12 @@ impl AntichlorSum {
             AntichlorReagent::Metabisulfite => (Entry::Metabisulfite, None),
             AntichlorReagent::AscorbicAcid => (Entry::AscorbicAcid, None),
             AntichlorReagent::Peroxide => (Entry::Peroxide, None),
-            by @ AntichlorReagent::SodiumAscorbate => (Entry::Other, Some(by.word())),
+            other @ AntichlorReagent::SodiumAscorbate => (Entry::Other, Some(other.word())),
         }
     }
 
-    /// What to say of so many grams really weighed out: more thiosulfate than
-    /// any of its reactions can use.
-    pub fn too_much(self, weighed_out: f64) -> Option<Message> {
+    /// The caution if these grams of thiosulfate are more than any of its reactions can use.
+    pub fn overdose(self, weighed_out: f64) -> Option<Message> {
         let Some(Ok(Answer::Chlorine(dose))) = self.answer() else { return None };
         let crystals = dose.reagent == AntichlorReagent::ThiosulfatePentahydrate;
         let over = crystals && thiosulfate_overdosed(grams(weighed_out), dose.chlorine.high);
@@ -169,45 +158,45 @@ impl AntichlorSum {
         })
     }
 
-    /// Questions and answer.
+    /// Fields and answer.
     pub fn view(self) -> AnyView {
-        let refused = Signal::derive(move || match self.answer() {
-            Some(Err(why)) => Some(why.message()),
-            _ => None,
-        });
-        let options = |keys: [&str; 2]| keys.map(t).into_iter().enumerate().collect::<Vec<_>>();
-        let found =
-            [key!("antichlor-by-strip"), key!("antichlor-by-titration"), key!("antichlor-by-wash")];
+        let refused = Signal::derive(move || self.answer().and_then(Result::err));
         view! {
-            <RadioGroup label=t!("antichlor-oxidant") value=self.oxidant
-                options=options([key!("antichlor-chlorine"), key!("antichlor-peroxide_left")]) />
+            <RadioGroup label=t!("antichlor-oxidant") value=self.peroxide options=vec![
+                (false, t!("antichlor-chlorine")), (true, t!("antichlor-peroxide_left")),
+            ] />
             {move || {
-                let (value, names) = if self.chlorine() {
-                    (self.chlorine_by, AntichlorReagent::ALL.iter().map(|a| t(a.word())).collect())
+                let label = t!("form-antichlor-reagent");
+                if self.peroxide.get() {
+                    let options = PeroxideRemoval::ALL.map(|one| (one, sentence_case(t(one.word()))));
+                    view! { <RadioGroup label value=self.removal options=options.to_vec() /> }.into_any()
                 } else {
-                    let ways: Vec<String> =
-                        PeroxideRemoval::ALL.iter().map(|way| t(way.word())).collect();
-                    (self.peroxide_by, ways)
-                };
-                let options = names.into_iter().map(crate::i18n::sentence_case).enumerate().collect();
-                view! { <RadioGroup label=t!("form-antichlor-reagent") value options /> }
+                    let options = AntichlorReagent::ALL.map(|one| (one, sentence_case(t(one.word()))));
+                    view! { <RadioGroup label value=self.reagent options=options.to_vec() /> }.into_any()
+                }
             }}
             {fields(&[self.residual], refused)}
-            <RadioGroup label=t!("antichlor-by-which") value=self.found
-                options=found.map(t).into_iter().enumerate().collect() />
+            <RadioGroup label=t!("antichlor-by-which") value=self.method options=vec![
+                (ResidualMethod::Strip, t!("antichlor-by-strip")),
+                (ResidualMethod::Titration, t!("antichlor-by-titration")),
+                (ResidualMethod::WashModel, t!("antichlor-by-wash")),
+            ] />
             {fields(&[self.volume, self.purity], refused)}
-            {move || (self.chlorine() && self.reagent() == AntichlorReagent::Peroxide).then(|| view! {
-                <RadioGroup label=t!("field-antichlor-vessel") value=self.closed options=vec![
-                    (false, t!("antichlor-open")), (true, t!("antichlor-closed")),
-                ] />
-            })}
+            {move || {
+                let peroxide_added =
+                    !self.peroxide.get() && self.reagent.get() == AntichlorReagent::Peroxide;
+                peroxide_added.then(|| view! {
+                    <RadioGroup label=t!("field-antichlor-vessel") value=self.vessel options=vec![
+                        (VesselClosure::Open, t!("antichlor-open")),
+                        (VesselClosure::Closed, t!("antichlor-closed")),
+                    ] />
+                })
+            }}
             <div class="stack" aria-live="polite">
-                {move || match self.answer() {
-                    None => view! { <p class="soft">{t!("antichlor-waiting")}</p> }.into_any(),
-                    Some(Err(why)) => refusal(&why.message()),
-                    Some(Ok(Answer::Chlorine(dose))) => chlorine(&dose),
-                    Some(Ok(Answer::Peroxide(plan))) => peroxide(&plan),
-                }}
+                {move || answer_view(self.answer(), key!("antichlor-waiting"), |answer| match answer {
+                    Answer::Chlorine(dose) => chlorine(dose),
+                    Answer::Peroxide(plan) => peroxide(plan),
+                })}
             </div>
         }
         .into_any()
@@ -218,14 +207,13 @@ fn chlorine(dose: &AntichlorDose) -> AnyView {
     if in_grams(dose.chlorine.value) == 0.0 {
         return view! { <p class="good">{t!("antichlor-none_left")}</p> }.into_any();
     }
-    let facts = [
-        (key!("antichlor-to_take_out"), format_value(&Value::Mass(dose.chlorine.value))),
-        (key!("antichlor-ph_way"), t(dose.reagent.ph_shift().word())),
-    ];
     view! {
         {weigh_out(t!("antichlor-weigh"), dose.dose)}
         <dl class="facts">
-            {facts.map(|(name, value)| view! { <Fact name=t(name) value /> }).collect_view()}
+            {fact_rows([
+                (key!("antichlor-to_take_out"), format_value(&Value::Mass(dose.chlorine.value))),
+                (key!("antichlor-ph_way"), t(dose.reagent.ph_shift().word())),
+            ])}
             {dose.oxygen.map(|oxygen| view! {
                 <Fact name=t!("antichlor-oxygen")
                     value=format!("{} L", format_number(in_millilitres(oxygen) / 1000.0, 2)) />

@@ -1,4 +1,4 @@
-//! The cook before the bath: alkali, liquor, pot, heat, and what to expect.
+//! The cook before the bath: alkali, liquor, pot, heat, expected yield, and the rinse after it.
 
 use bleachfield_core::{
     chemistry::alkali::PhWindow,
@@ -23,37 +23,42 @@ use bleachfield_core::{
 };
 use leptos::prelude::*;
 
-use super::{fields, pour_out, range, refusal, remarks, weigh_out};
+use super::{
+    TAP_CELSIUS,
+    view::{answer_view, fact_rows, fields, folded, pour_out, range, refusal, remarks, weigh_out},
+};
 use crate::{
     components::{Assumed, Fact, NumberInput, RadioGroup, TextField},
-    i18n::{format_number, format_value, key, render, t, t_with},
+    i18n::{format_number, format_value, key, render, sentence_case, t, t_with},
     state::app_state,
 };
 
-/// Rinse water from a household tap, °C (common practice, no source).
-const WATER_CELSIUS: f64 = 15.0;
+/// Yield that the rinse is planned with when no yield is known (no source).
+const ASSUMED_YIELD: f64 = 0.5;
 
-/// What a cook asks. Copied freely.
+/// The form; copies share their signals.
 #[derive(Clone, Copy)]
 pub struct CookSum {
     pub fibre: RwSignal<String>,
     raw: NumberInput,
-    alkali: RwSignal<usize>,
+    alkali: RwSignal<CookAlkali>,
     charge: NumberInput,
     purity: NumberInput,
     ratio: NumberInput,
     pot: NumberInput,
     celsius: NumberInput,
     minutes: NumberInput,
-    /// pH of what is squeezed out after the cook, and the rinse to follow.
+    /// pH of the liquor squeezed out after the cook.
     liquor_ph: NumberInput,
     dryness: NumberInput,
+    /// Water of each rinse.
     rinse: NumberInput,
-    window: RwSignal<usize>,
+    /// pH window of the bath to come.
+    window: RwSignal<PhWindow>,
 }
 
 impl CookSum {
-    /// What the batch knows is filled in.
+    /// A form filled from the batch's records.
     pub fn new(book: &Book, batch: Option<&Batch>) -> Self {
         let typed = |value: Option<f64>| value.map(|v| format_number(v, 4)).unwrap_or_default();
         let record = batch.map_or_else(|| WashRecord::of_studio(book), |b| WashRecord::of(book, b));
@@ -65,7 +70,7 @@ impl CookSum {
         Self {
             fibre: RwSignal::new(batch.map(|b| b.fibre.clone()).unwrap_or_default()),
             raw: NumberInput::new(FIBRE, QuantityKind::Mass).filled(typed(raw)),
-            alkali: RwSignal::new(0),
+            alkali: RwSignal::new(CookAlkali::ALL[0]),
             charge: NumberInput::new(CHARGE, QuantityKind::Share).filled("20"),
             purity: NumberInput::new(PURITY, QuantityKind::Share).filled("100"),
             ratio: NumberInput::new(LIQUOR, QuantityKind::Number).filled("15"),
@@ -78,23 +83,19 @@ impl CookSum {
             dryness: NumberInput::new(DRYNESS, QuantityKind::Share)
                 .filled(typed(dryness.map(|dryness| dryness * 100.0).or(Some(20.0)))),
             rinse: NumberInput::new(WATER, QuantityKind::Volume).unit(Unit::Litre).filled("5"),
-            window: RwSignal::new(0),
+            window: RwSignal::new(PhWindow::HYPOCHLORITE),
         }
     }
 
-    fn alkali(self) -> CookAlkali {
-        CookAlkali::ALL[self.alkali.get().min(CookAlkali::ALL.len() - 1)]
-    }
-
-    /// The questions of the cook itself.
-    pub fn asks(self) -> [NumberInput; 7] {
+    /// The inputs of the cook itself.
+    pub fn inputs(self) -> [NumberInput; 7] {
         [self.raw, self.charge, self.purity, self.ratio, self.pot, self.celsius, self.minutes]
     }
 
-    fn cook(self) -> Option<CookRequest> {
+    fn request(self) -> Option<CookRequest> {
         Some(CookRequest {
             dry_fibre: weighed(grams(self.raw.base()?)),
-            alkali: self.alkali(),
+            alkali: self.alkali.get(),
             charge: Estimate::exact(share(self.charge.base()?), Basis::Measured),
             purity: share(self.purity.base()?),
             litres_per_kilogram: self.ratio.base()?,
@@ -104,26 +105,25 @@ impl CookSum {
         })
     }
 
-    /// The plan as answered so far.
-    pub fn plan(self) -> Option<Result<CookPlan, Message>> {
-        self.cook().map(|cook| cook.plan().map_err(|why| why.message()))
+    fn plan(self) -> Option<Result<CookPlan, Message>> {
+        Some(self.request()?.plan().map_err(|error| error.message()))
     }
 
-    /// Dry raw fibre, as the entry keeps it.
+    /// Dry raw fibre in g, for the journal.
     pub fn raw_dry(self) -> Option<Figure> {
         self.raw.base().map(|g| weighed(grams(g)).map(in_grams))
     }
 
-    /// The fibre's key in the core's table, where its name is one of them.
+    /// The fibre's key in the core's table, if its name is in it.
     pub fn fibre_key(self) -> Option<String> {
         let name = self.fibre.get().trim().to_lowercase();
-        let called = |id: &str| t(&format!("fibre-{id}")).to_lowercase();
-        FIBRES.iter().find(|row| called(row.id) == name).map(|row| row.id.to_owned())
+        let row = FIBRES.iter().find(|row| fibre_name(row.id).to_lowercase() == name);
+        row.map(|row| row.id.to_owned())
     }
 
-    /// The entry of a cook done as planned; `None` while there is no plan.
+    /// The journal entry of a cook done as planned; `None` while there is no plan.
     pub fn entry(self, note: String) -> Option<journal::Cook> {
-        let (cook, plan) = (self.cook()?, self.plan()?.ok()?);
+        let (cook, plan) = (self.request()?, self.plan()?.ok()?);
         let measured = |value: f64| Some(Estimate::exact(value, Basis::Measured));
         let alkali = match cook.alkali {
             CookAlkali::SodaAsh | CookAlkali::WashingSodaMonohydrate => journal::Alkali::SodaAsh,
@@ -142,104 +142,84 @@ impl CookSum {
         })
     }
 
-    /// Questions and answer.
+    /// Fields and answer.
     pub fn view(self) -> AnyView {
         let refused = Signal::derive(move || self.plan().and_then(Result::err));
-        let names: Vec<String> = FIBRES.iter().map(|row| t(&format!("fibre-{}", row.id))).collect();
-        let alkalis = CookAlkali::ALL.map(|a| crate::i18n::sentence_case(t(a.word())));
+        let names: Vec<String> = FIBRES.iter().map(|row| fibre_name(row.id)).collect();
+        let alkalis = CookAlkali::ALL.map(|one| (one, sentence_case(t(one.word()))));
         view! {
             <TextField label=t!("start-fibre") text=self.fibre offers=names />
             {fields(&[self.raw], refused)}
-            <RadioGroup label=t!("cook-with") value=self.alkali
-                options=alkalis.into_iter().enumerate().collect() />
+            <RadioGroup label=t!("cook-with") value=self.alkali options=alkalis.to_vec() />
             {fields(&[self.charge, self.purity, self.ratio, self.pot, self.celsius, self.minutes], refused)}
             <div class="stack" aria-live="polite">
-                {move || match self.plan() {
-                    None => view! { <p class="soft">{t!("cook-waiting")}</p> }.into_any(),
-                    Some(Err(why)) => refusal(&why),
-                    Some(Ok(plan)) => self.answer(&plan),
-                }}
+                {move || answer_view(self.plan(), key!("cook-waiting"), |plan| self.answer(plan))}
             </div>
-            <details class="more">
-                <summary>{t!("cook-arrive_head")}</summary>
-                <div class="inside stack">
-                    <p>{t!("cook-arrive_why")}</p>
-                    <RadioGroup label=t!("cook-bath_to_come") value=self.window options=vec![
-                        (0, t!("oxidant-hypochlorite")), (1, t!("oxidant-peroxide")),
-                    ] />
-                    {fields(&[self.liquor_ph, self.dryness, self.rinse], Signal::stored(None))}
-                    {move || self.arrival()}
-                </div>
-            </details>
+            {folded(t!("cook-arrive_head"), view! {
+                <p>{t!("cook-arrive_why")}</p>
+                <RadioGroup label=t!("cook-bath_to_come") value=self.window options=vec![
+                    (PhWindow::HYPOCHLORITE, t!("oxidant-hypochlorite")),
+                    (PhWindow::PEROXIDE, t!("oxidant-peroxide")),
+                ] />
+                {fields(&[self.liquor_ph, self.dryness, self.rinse], Signal::stored(None))}
+                {move || self.rinse_view()}
+            })}
         }
         .into_any()
     }
 
     fn answer(self, plan: &CookPlan) -> AnyView {
-        let alkali = self.alkali();
-        let others = CookAlkali::ALL.into_iter().filter(|other| *other != alkali);
-        let others: Vec<_> = others
-            .map(|other| {
-                let mass = equivalent(plan.alkali.value, alkali, other);
-                view! {
-                    <Fact name=crate::i18n::sentence_case(t(other.word()))
-                        value=format_value(&Value::Mass(mass)) />
-                }
-            })
-            .collect();
-        let facts = [
-            (key!("cook-as_na2o"), format_value(&Value::Share(in_share(plan.as_sodium_oxide)))),
-            (key!("cook-strength"), format_value(&Value::Concentration(plan.strength))),
-            (key!("cook-loads"), plan.loads.to_string()),
-            (key!("cook-load_volume"), format_value(&Value::Volume(plan.load_volume))),
-            (
-                key!("cook-severity"),
-                t_with!("duration-hours", &[("n", &format_number(plan.severity, 2))]),
-            ),
-        ];
-        let water = Estimate::exact(plan.water, Basis::Computed);
+        let alkali = self.alkali.get();
+        let others = CookAlkali::ALL.into_iter().filter(|other| *other != alkali).map(|other| {
+            let mass = equivalent(plan.alkali.value, alkali, other);
+            let value = format_value(&Value::Mass(mass));
+            view! { <Fact name=sentence_case(t(other.word())) value /> }
+        });
+        let severity = format_number(plan.severity, 2);
         view! {
             {weigh_out(t!("cook-weigh"), plan.alkali)}
-            {pour_out(t!("cook-water"), water)}
-            <dl class="facts">
-                {facts.map(|(name, value)| view! { <Fact name=t(name) value /> }).collect_view()}
-            </dl>
-            {self.expected()}
+            {pour_out(t!("cook-water"), Estimate::exact(plan.water, Basis::Computed))}
+            <dl class="facts">{fact_rows([
+                (key!("cook-as_na2o"), format_value(&Value::Share(in_share(plan.as_sodium_oxide)))),
+                (key!("cook-strength"), format_value(&Value::Concentration(plan.strength))),
+                (key!("cook-loads"), plan.loads.to_string()),
+                (key!("cook-load_volume"), format_value(&Value::Volume(plan.load_volume))),
+                (key!("cook-severity"), t_with!("duration-hours", &[("n", &severity)])),
+            ])}</dl>
+            {self.yield_view()}
             {remarks(&plan.remarks)}
-            <details class="more">
-                <summary>{t!("cook-same_alkali")}</summary>
-                <div class="inside stack">
-                    <dl class="facts">{others}</dl>
-                    <p class="small soft">{t!("cook-same_alkali_why")}</p>
-                </div>
-            </details>
+            {folded(t!("cook-same_alkali"), view! {
+                <dl class="facts">{others.collect_view()}</dl>
+                <p class="small soft">{t!("cook-same_alkali_why")}</p>
+            })}
         }
         .into_any()
     }
 
-    /// The pulp to expect: by this studio's own cooks, else by the table.
-    fn expected(self) -> AnyView {
+    /// The yield to expect, by the studio's own cooks or else by the table.
+    fn expected_yield(self) -> Option<Estimate<Ratio>> {
         let (name, key) = (self.fibre.get(), self.fibre_key());
-        let (own, table) = app_state()
-            .book_now(|book| (own_cooks(book, &name), table_yield(book, &name, key.as_deref())));
-        let Some(expected) = expected_yield(&own, table) else {
+        app_state().book_now(|book| {
+            expected_yield(&own_cooks(book, &name), table_yield(book, &name, key.as_deref()))
+        })
+    }
+
+    fn yield_view(self) -> AnyView {
+        let Some(expected) = self.expected_yield() else {
             return view! { <p class="soft">{t!("cook-yield_unknown")}</p> }.into_any();
         };
         let Some(raw) = self.raw.base() else { return ().into_any() };
-        let of = |ratio: Ratio| Value::Mass(grams(raw * in_share(ratio)));
+        let mass = |ratio: Ratio| Value::Mass(grams(raw * in_share(ratio)));
         let assumed = expected.basis == Basis::Assumed;
         let why = if assumed { key!("cook-yield_by_table") } else { key!("cook-yield_by_own") };
-        let value = format!(
-            "{}, {}",
-            format_value(&Value::Share(in_share(expected.value))),
-            format_value(&of(expected.value))
-        );
+        let value = [Value::Share(in_share(expected.value)), mass(expected.value)];
         view! {
             <dl class="facts">
                 <dt>{t!("cook-yield")}</dt>
                 <dd>
-                    {value}{assumed.then(|| view! { " "<Assumed /> })}
-                    <span class="range">{range(true, of(expected.low), of(expected.high))}</span>
+                    {value.map(|value| format_value(&value)).join(", ")}
+                    {assumed.then(|| view! { " "<Assumed /> })}
+                    <span class="range">{range(expected.low, expected.high, mass)}</span>
                 </dd>
             </dl>
             <p class="small soft">{t(why)}</p>
@@ -247,32 +227,45 @@ impl CookSum {
         .into_any()
     }
 
-    /// The rinses after which the pulp's water suits the bath to come.
-    fn arrival(self) -> Option<AnyView> {
-        let (ph, dryness) = (self.liquor_ph.base()?, self.dryness.base()?);
-        let (each, raw) = (self.rinse.base()?, self.raw.base()?);
-        let alkali = if self.alkali() == CookAlkali::Lye { Alkali::Lye } else { Alkali::SodaAsh };
-        // What the pulp will weigh is what the yield says, or half of the raw fibre.
-        let (name, key) = (self.fibre.get(), self.fibre_key());
-        let (efficiency, readings, part) = app_state().book_now(|book| {
-            let table = table_yield(book, &name, key.as_deref());
-            let part = expected_yield(&own_cooks(book, &name), table);
-            let part = part.map_or(0.5, |part| in_share(part.value));
-            (
-                wash_efficiency(book, WATER_CELSIUS).unwrap_or_else(|_| Efficiency::assumed()),
-                WashRecord::of_studio(book).readings,
-                part,
-            )
+    /// The rinses that bring the pulp into the pH window of the bath to come.
+    fn rinse_view(self) -> Option<AnyView> {
+        let each = millilitres(self.rinse.base()?);
+        let arrival = self.wash()?.and_then(|wash| {
+            rinse_to_window(&wash, each, self.wash_alkali(), TAP_CELSIUS, self.window.get())
+                .map_err(|error| error.message())
         });
-        let strength = match alkali.strength(ph, WATER_CELSIUS) {
-            Ok(strength) => Estimate::exact(strength, Basis::Strip),
-            Err(why) => return Some(refusal(&why.message())),
+        let arrival = match arrival {
+            Ok(arrival) => arrival,
+            Err(why) => return Some(refusal(&why)),
         };
+        let steps: Vec<String> =
+            arrival.ph.iter().map(|ph| format_value(&Value::Ph(*ph))).collect();
+        let view = view! {
+            <p role="status"><b>{render(&arrival.remark)}</b></p>
+            <p class="small soft">{t_with!("cook-arrive_steps", &[("steps", &steps.join(", "))])}</p>
+        };
+        Some(view.into_any())
+    }
+
+    /// The wash of the cooked and squeezed pulp, without a target.
+    fn wash(self) -> Option<Result<Wash, Message>> {
+        let (ph, dryness, raw) = (self.liquor_ph.base()?, self.dryness.base()?, self.raw.base()?);
+        let alkali = self.wash_alkali();
+        let strength = match alkali.strength(ph, TAP_CELSIUS) {
+            Ok(strength) => Estimate::exact(strength, Basis::Strip),
+            Err(error) => return Some(Err(error.message())),
+        };
+        let yielded = self.expected_yield().map_or(ASSUMED_YIELD, |part| in_share(part.value));
+        let (efficiency, readings) = app_state().book_now(|book| {
+            let efficiency = wash_efficiency(book, TAP_CELSIUS);
+            let readings = WashRecord::of_studio(book).readings;
+            (efficiency.unwrap_or_else(|_| Efficiency::assumed()), readings)
+        });
         let hardness = readings.hardness.map(|known| known.value).unwrap_or_default();
-        let tap = readings.tap_ph.and_then(|ph| alkali.tap(ph.value, hardness, WATER_CELSIUS).ok());
-        let wash = Wash {
+        let tap = readings.tap_ph.and_then(|ph| alkali.tap(ph.value, hardness, TAP_CELSIUS).ok());
+        Some(Ok(Wash {
             pulp: SqueezedPulp {
-                wet_mass: Estimate::exact(grams(raw * part / dryness), Basis::Computed),
+                wet_mass: Estimate::exact(grams(raw * yielded / dryness), Basis::Computed),
                 dryness: own_dryness(share(dryness)),
             },
             liquor: PulpLiquor { alkali: Some(strength), ..PulpLiquor::default() },
@@ -280,22 +273,14 @@ impl CookSum {
             tap: tap.unwrap_or_default(),
             efficiency,
             timing: RinseTiming::default(),
-        };
-        let window =
-            if self.window.get() == 0 { PhWindow::HYPOCHLORITE } else { PhWindow::PEROXIDE };
-        let arrival = match rinse_to_window(&wash, millilitres(each), alkali, WATER_CELSIUS, window)
-        {
-            Ok(arrival) => arrival,
-            Err(why) => return Some(refusal(&why.message())),
-        };
-        let steps = arrival.ph.iter().map(|ph| format_value(&Value::Ph(*ph)));
-        let steps: Vec<String> = steps.collect();
-        Some(
-            view! {
-                <p role="status"><b>{render(&arrival.remark)}</b></p>
-                <p class="small soft">{t_with!("cook-arrive_steps", &[("steps", &steps.join(", "))])}</p>
-            }
-            .into_any(),
-        )
+        }))
     }
+
+    fn wash_alkali(self) -> Alkali {
+        if self.alkali.get() == CookAlkali::Lye { Alkali::Lye } else { Alkali::SodaAsh }
+    }
+}
+
+fn fibre_name(id: &str) -> String {
+    t(&format!("fibre-{id}"))
 }

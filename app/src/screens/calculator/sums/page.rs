@@ -6,7 +6,7 @@ use leptos::task::spawn_local;
 
 use super::{AntichlorSum, CookSum, SheetsSum, WashSum};
 use crate::{
-    components::Page,
+    components::{NumberInput, Page},
     i18n::{sentence_case, t},
     route::{Route, Sum, go},
     state::app_state,
@@ -15,13 +15,13 @@ use crate::{
 /// The screen at `/mix/wash`, `/mix/antichlor`, `/mix/cook` and `/mix/sheets`.
 #[component]
 pub fn SumPage(of: Sum) -> impl IntoView {
-    let book = app_state();
+    let studio = app_state();
     let inside = match of {
-        Sum::Wash => book.book_now(|book| WashSum::new(book, None)).view(),
-        Sum::Antichlor => book.book_now(|book| AntichlorSum::new(book, None)).view(),
+        Sum::Wash => studio.book_now(|book| WashSum::new(book, None)).view(),
+        Sum::Antichlor => studio.book_now(|book| AntichlorSum::new(book, None)).view(),
         Sum::Cook => {
-            let sum = book.book_now(|book| CookSum::new(book, None));
-            view! { {sum.view()}<Begin sum /> }.into_any()
+            let sum = studio.book_now(|book| CookSum::new(book, None));
+            view! { {sum.view()}<StartBatch sum /> }.into_any()
         }
         Sum::Sheets => SheetsSum::new(None).view(),
     };
@@ -33,16 +33,17 @@ pub fn SumPage(of: Sum) -> impl IntoView {
     }
 }
 
-/// Begins a batch with the cook as it stands.
+/// Starts a batch with this cook.
 #[component]
-fn Begin(sum: CookSum) -> impl IntoView {
+fn StartBatch(sum: CookSum) -> impl IntoView {
     let studio = app_state();
-    let begin = move |_| {
-        let asks = sum.asks();
-        let well = asks.iter().filter(|ask| !ask.try_now()).count() == 0;
-        let Some(entry) = sum.entry(String::new()).filter(|_| well) else { return };
+    let start = move |_| {
+        if sum.inputs().map(NumberInput::try_now).contains(&false) {
+            return;
+        }
+        let Some(entry) = sum.entry(String::new()) else { return };
         let fibre = sum.fibre.get_untracked().trim().to_owned();
-        let begun = BatchStarted {
+        let started = BatchStarted {
             name: sentence_case(fibre.clone()),
             fibre,
             fibre_key: sum.fibre_key(),
@@ -52,12 +53,13 @@ fn Begin(sum: CookSum) -> impl IntoView {
         };
         spawn_local(async move {
             let batch = studio.fresh_id();
-            let about = Subject::Batch(batch);
-            let bodies = vec![(about, Body::BatchStarted(begun)), (about, Body::Cooked(entry))];
+            let subject = Subject::Batch(batch);
+            let bodies =
+                vec![(subject, Body::BatchStarted(started)), (subject, Body::Cooked(entry))];
             if studio.write_all(bodies).await.is_some() {
                 go(&Route::batch(batch));
             }
         });
     };
-    view! { <button class="button touch" on:click=begin>{t!("cook-begin")}</button> }
+    view! { <button class="button touch" on:click=start>{t!("cook-begin")}</button> }
 }

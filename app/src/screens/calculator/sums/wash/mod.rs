@@ -16,11 +16,14 @@ use bleachfield_core::{
         grams_per_litre, in_grams, in_grams_per_litre, in_share, millilitres, share, weighed,
     },
 };
-
 use leptos::prelude::*;
 
-use self::answer::lead_of;
-use super::{Recorded, fields, refusal};
+use self::answer::{NamedPlan, rinse_count, wash_answer};
+use super::{
+    TAP_CELSIUS,
+    recorded_input::RecordedInput,
+    view::{answer_view, fields, folded},
+};
 use crate::{
     components::{NumberField, NumberInput, RadioGroup},
     i18n::{key, t},
@@ -32,34 +35,29 @@ const HARDNESS: Field = Field("wash-hardness");
 const TARGET_PH: Field = Field("wash-target_ph");
 const TARGET_OXIDANT: Field = Field("wash-target_oxidant");
 
-/// Rinse water from a household tap, °C (common practice, no source).
-const WATER_CELSIUS: f64 = 15.0;
-
-/// What a wash asks. Copied freely.
+/// The form; copies share their signals.
 #[derive(Clone, Copy)]
 pub struct WashSum {
-    wet: Recorded<Estimate<Mass>>,
-    dryness: Recorded<Estimate<Ratio>>,
-    ph: Recorded<Estimate<f64>>,
-    oxidant: Recorded<Estimate<MassConcentration>>,
+    wet: RecordedInput<Estimate<Mass>>,
+    dryness: RecordedInput<Estimate<Ratio>>,
+    ph: RecordedInput<Estimate<f64>>,
+    oxidant: RecordedInput<Estimate<MassConcentration>>,
     salt: NumberInput,
     organics: NumberInput,
-    tap_ph: Recorded<Estimate<f64>>,
-    hardness: Recorded<Estimate<MassConcentration>>,
-    /// Water for each rinse, as the person would do it.
+    tap_ph: RecordedInput<Estimate<f64>>,
+    hardness: RecordedInput<Estimate<MassConcentration>>,
+    /// Water of each rinse as the person would do it.
     pub each: NumberInput,
     bucket: NumberInput,
     soak: NumberInput,
     target_ph: NumberInput,
     target_oxidant: NumberInput,
-    alkali: RwSignal<usize>,
+    alkali: RwSignal<Alkali>,
     efficiency: StoredValue<Result<Efficiency, Message>>,
 }
 
-const ALKALIS: [Alkali; 2] = [Alkali::SodaAsh, Alkali::Lye];
-
 impl WashSum {
-    /// What the book knows is filled in.
+    /// A form filled from the records of the batch, or of the studio without one.
     pub fn new(book: &Book, batch: Option<&Batch>) -> Self {
         let record = batch.map_or_else(|| WashRecord::of_studio(book), |b| WashRecord::of(book, b));
         let (pulp, readings) = (record.pulp, record.readings);
@@ -69,62 +67,58 @@ impl WashSum {
                 .between(0.0, 200.0)
                 .optional()
         };
-        let ph = |field| NumberInput::new(field, QuantityKind::Ph).optional();
-        let mg = |known: MassConcentration| in_grams_per_litre(known) * 1000.0;
+        let recorded_strength = |field, recorded| {
+            let input = strength(field, Unit::MilligramsPerLitre);
+            RecordedInput::new(input, recorded, |known: Estimate<MassConcentration>| {
+                in_grams_per_litre(known.value) * 1000.0
+            })
+        };
+        let recorded_ph = |field, recorded| {
+            let input = NumberInput::new(field, QuantityKind::Ph).optional();
+            RecordedInput::new(input, recorded, |ph: Estimate<f64>| ph.value)
+        };
         Self {
-            wet: Recorded::new(
+            wet: RecordedInput::new(
                 NumberInput::new(WET_MASS, QuantityKind::Mass),
                 pulp.map(|pulp| pulp.wet_mass),
                 |wet| in_grams(wet.value),
             ),
-            dryness: Recorded::new(
+            dryness: RecordedInput::new(
                 NumberInput::new(DRYNESS, QuantityKind::Share),
                 pulp.map(|pulp| pulp.dryness),
                 |dryness| in_share(dryness.value) * 100.0,
             ),
-            ph: Recorded::new(ph(LIQUOR_PH), readings.ph, |ph| ph.value),
-            oxidant: Recorded::new(
-                strength(OXIDANT, Unit::MilligramsPerLitre),
-                readings.oxidant,
-                |known| mg(known.value),
-            ),
+            ph: recorded_ph(LIQUOR_PH, readings.ph),
+            oxidant: recorded_strength(OXIDANT, readings.oxidant),
             salt: strength(SALT, Unit::GramsPerLitre),
             organics: strength(ORGANICS, Unit::GramsPerLitre),
-            tap_ph: Recorded::new(ph(TAP_PH), readings.tap_ph, |ph| ph.value),
-            hardness: Recorded::new(
-                strength(HARDNESS, Unit::MilligramsPerLitre),
-                readings.hardness,
-                |known| mg(known.value),
-            ),
+            tap_ph: recorded_ph(TAP_PH, readings.tap_ph),
+            hardness: recorded_strength(HARDNESS, readings.hardness),
             each: NumberInput::new(WATER, QuantityKind::Volume).unit(Unit::Litre).optional(),
             bucket: NumberInput::new(BUCKET, QuantityKind::Volume).unit(Unit::Litre).filled("10"),
             soak: NumberInput::new(TIMING, QuantityKind::Duration).unit(Unit::Minute).filled("10"),
             target_ph: NumberInput::new(TARGET_PH, QuantityKind::Ph).between(7.0, 12.0).optional(),
             target_oxidant: strength(TARGET_OXIDANT, Unit::MilligramsPerLitre),
-            alkali: RwSignal::new(usize::from(readings.alkali == Alkali::Lye)),
+            alkali: RwSignal::new(readings.alkali),
             efficiency: StoredValue::new(
-                wash_efficiency(book, WATER_CELSIUS).map_err(|error| error.message()),
+                wash_efficiency(book, TAP_CELSIUS).map_err(|error| error.message()),
             ),
         }
-    }
-
-    fn alkali(self) -> Alkali {
-        ALKALIS[self.alkali.get().min(1)]
     }
 
     fn efficiency(self) -> Efficiency {
         self.efficiency.with_value(|e| e.clone().unwrap_or_else(|_| Efficiency::assumed()))
     }
 
-    /// The wash as answered so far; `None` while the pulp or the liquor is open.
+    /// The wash as answered so far; `None` while the pulp or the liquor is incomplete.
     fn wash(self) -> Option<Result<Wash, Message>> {
         let pulp = SqueezedPulp {
             wet_mass: self.wet.get(|wet| weighed(grams(wet)))?,
             dryness: self.dryness.get(|dryness| own_dryness(share(dryness)))?,
         };
-        let liquor_known = [self.ph.ask, self.oxidant.ask, self.salt, self.organics]
+        let liquor_known = [self.ph.input, self.oxidant.input, self.salt, self.organics]
             .into_iter()
-            .any(|ask| ask.base().is_some());
+            .any(|input| input.base().is_some());
         let own = OwnTargets {
             ph: self.target_ph.base(),
             oxidant: self.target_oxidant.base().map(grams_per_litre),
@@ -135,18 +129,18 @@ impl WashSum {
         };
         liquor_known.then(|| {
             self.readings()
-                .wash(pulp, own, self.efficiency(), timing, WATER_CELSIUS)
-                .map_err(|refusal| refusal.message())
+                .wash(pulp, own, self.efficiency(), timing, TAP_CELSIUS)
+                .map_err(|error| error.message())
         })
     }
 
-    /// What was read: as the book has it while it stands as filled in, else as typed.
+    /// The readings: as recorded, or as typed since.
     fn readings(self) -> WashReadings {
         let typed = |part: f64, basis| {
             move |g_per_l: f64| Estimate::within(grams_per_litre(g_per_l), part, basis)
         };
         WashReadings {
-            alkali: self.alkali(),
+            alkali: self.alkali.get(),
             ph: self.ph.get(strip_ph),
             oxidant: self.oxidant.get(typed(0.5, Basis::Strip)),
             salt: self.salt.base().map(typed(0.3, Basis::Computed)),
@@ -156,70 +150,68 @@ impl WashSum {
         }
     }
 
-    /// Questions and answer.
+    /// Fields and answer.
     pub fn view(self) -> AnyView {
-        let refused = Signal::derive(move || match self.wash() {
-            Some(Ok(wash)) => self.plans(&wash).into_iter().find_map(|(_, plan)| plan.err()),
-            Some(Err(why)) => Some(why),
-            None => None,
+        let refused = Signal::derive(move || match self.wash()? {
+            Ok(wash) => self.plans(&wash).into_iter().find_map(|(_, plan)| plan.err()),
+            Err(why) => Some(why),
         });
-        let more =
-            [self.salt, self.organics, self.hardness.ask, self.target_oxidant, self.target_ph];
-        let alkalis = vec![(0, t!("wash-alkali-soda_ash")), (1, t!("wash-alkali-lye"))];
+        let more = [
+            self.salt,
+            self.organics,
+            self.hardness.input,
+            self.target_oxidant,
+            self.target_ph,
+            self.soak,
+        ];
         view! {
-            <NumberField ask=self.wet.ask refused hint=t!("wash-wet_hint") />
-            <NumberField ask=self.dryness.ask refused hint=t!("wash-dryness_hint") />
-            <NumberField ask=self.oxidant.ask refused hint=t!("wash-oxidant_hint") />
-            {fields(&[self.ph.ask, self.tap_ph.ask, self.each, self.bucket], refused)}
-            <details class="more">
-                <summary>{t!("wash-more")}</summary>
-                <div class="inside stack">
-                    {fields(&more, refused)}
-                    {fields(&[self.soak], refused)}
-                    <RadioGroup label=t!("wash-alkali-which") value=self.alkali options=alkalis />
-                </div>
-            </details>
+            <NumberField ask=self.wet.input refused hint=t!("wash-wet_hint") />
+            <NumberField ask=self.dryness.input refused hint=t!("wash-dryness_hint") />
+            <NumberField ask=self.oxidant.input refused hint=t!("wash-oxidant_hint") />
+            {fields(&[self.ph.input, self.tap_ph.input, self.each, self.bucket], refused)}
+            {folded(t!("wash-more"), view! {
+                {fields(&more, refused)}
+                <RadioGroup label=t!("wash-alkali-which") value=self.alkali options=vec![
+                    (Alkali::SodaAsh, t!("wash-alkali-soda_ash")),
+                    (Alkali::Lye, t!("wash-alkali-lye")),
+                ] />
+            })}
             <div class="stack" aria-live="polite">
-                {move || match self.wash() {
-                    None => view! { <p class="soft">{t!("wash-waiting")}</p> }.into_any(),
-                    Some(Err(why)) => refusal(&why),
-                    Some(Ok(wash)) => self.answer(&wash),
-                }}
+                {move || answer_view(self.wash(), key!("wash-waiting"), |wash| {
+                    let refused = self.efficiency.with_value(|e| e.as_ref().err().cloned());
+                    wash_answer(wash, &self.plans(wash), self.alkali.get(), refused)
+                })}
             </div>
         }
         .into_any()
     }
 
-    /// How many rinses, and what decides it: all that wet hands want to know.
-    pub fn lead(self) -> AnyView {
-        match self.wash() {
-            None => view! { <p class="soft">{t!("wash-waiting")}</p> }.into_any(),
-            Some(Err(why)) => refusal(&why),
-            Some(Ok(wash)) => match self.plans(&wash).into_iter().next() {
-                Some((_, Ok(plan))) => lead_of(&plan),
-                Some((_, Err(why))) => refusal(&why),
-                None => view! { <p class="soft">{t!("wash-water_waiting")}</p> }.into_any(),
-            },
-        }
+    /// The number of rinses alone.
+    pub fn summary(self) -> AnyView {
+        answer_view(self.wash(), key!("wash-waiting"), |wash| {
+            let first = self.plans(wash).into_iter().next().map(|(_, plan)| plan);
+            answer_view(first, key!("wash-water_waiting"), rinse_count)
+        })
     }
 
-    /// Something is still to be answered before there is a number.
-    pub fn waits(self) -> bool {
+    /// Whether the pulp or the liquor is incomplete; not reactive.
+    pub fn is_incomplete(self) -> bool {
         untrack(|| self.wash().is_none())
     }
 
-    /// The plans side by side: with the person's own water, with the least, in
-    /// the least time.
-    fn plans(self, wash: &Wash) -> Vec<(&'static str, Result<RinsePlan, Message>)> {
-        let say = |plan: Result<RinsePlan, WashError>| plan.map_err(|why| why.message());
-        let volume = |ask: NumberInput| ask.base().map(millilitres);
-        let own = volume(self.each).map(|each| (key!("wash-plan-own"), say(wash.rinses_of(each))));
-        let bucket = volume(self.bucket).map(|bucket| {
-            [
-                (key!("wash-plan-least_water"), say(wash.least_water(bucket))),
-                (key!("wash-plan-least_time"), say(wash.least_time(bucket))),
-            ]
-        });
-        own.into_iter().chain(bucket.into_iter().flatten()).collect()
+    /// The plans to compare: with the person's own water, with the least water, in the least time.
+    fn plans(self, wash: &Wash) -> Vec<NamedPlan> {
+        let named = |name, plan: Result<RinsePlan, WashError>| {
+            (name, plan.map_err(|error| error.message()))
+        };
+        let mut plans = Vec::new();
+        if let Some(each) = self.each.base().map(millilitres) {
+            plans.push(named(key!("wash-plan-own"), wash.rinses_of(each)));
+        }
+        if let Some(bucket) = self.bucket.base().map(millilitres) {
+            plans.push(named(key!("wash-plan-least_water"), wash.least_water(bucket)));
+            plans.push(named(key!("wash-plan-least_time"), wash.least_time(bucket)));
+        }
+        plans
     }
 }

@@ -31,7 +31,7 @@ const POINTS: usize = 72;
 const ATTACK: (f64, f64) = (6.0, 8.5);
 
 #[component]
-pub fn Chart(
+pub fn SpeciationChart(
     speciation: Speciation,
     ph: f64,
     oxidant: Oxidant,
@@ -91,7 +91,7 @@ pub fn Chart(
     let told = told(&speciation, ph, chlorine);
     let anchor = if ph > 9.0 { "end" } else { "start" };
     view! {
-        <figure class="speciation">
+        <figure class="picture">
             <svg class="chart" viewBox=format!("0 0 {WIDTH} {HEIGHT}") role="img" aria-label=told.clone()>
                 {gas_to.map(|to| band(FROM, to, "band gas"))}
                 {chlorine.then(|| band(ATTACK.0, ATTACK.1, "band attack"))}

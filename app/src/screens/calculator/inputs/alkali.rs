@@ -1,4 +1,4 @@
-//! What to add for a bath's pH, in grams and spoons.
+//! The alkali that brings a bath to its pH: which one, and how much.
 
 use bleachfield_core::{
     chemistry::alkali::{AlkaliReagent, PhWindow},
@@ -12,13 +12,13 @@ use crate::{
     i18n::{format_number, format_value, key, t, t_with},
 };
 
-/// With which alkali.
+/// The choice of an alkali.
 pub fn alkali_choice(alkali: RwSignal<AlkaliReagent>) -> AnyView {
     let options = AlkaliReagent::ALL.iter().map(|alkali| (*alkali, alkali_name(*alkali))).collect();
     view! { <RadioGroup label=t!("liquor-with_what") value=alkali options /> }.into_any()
 }
 
-pub fn alkali_name(alkali: AlkaliReagent) -> String {
+fn alkali_name(alkali: AlkaliReagent) -> String {
     t(match alkali {
         AlkaliReagent::SodaAsh => key!("liquor-soda_ash"),
         AlkaliReagent::SodaMonohydrate => key!("liquor-soda_monohydrate"),
@@ -28,11 +28,11 @@ pub fn alkali_name(alkali: AlkaliReagent) -> String {
     })
 }
 
-/// So much of it: grams with their band, and spoons with theirs where it is spooned.
-pub fn dose_in_words(alkali: AlkaliReagent, mass: Estimate<Mass>) -> String {
+/// A dose in words: grams with their range, and teaspoons where it is measured by spoon.
+pub fn dose_text(alkali: AlkaliReagent, mass: Estimate<Mass>) -> String {
     let grams = |mass| format_value(&Value::Mass(mass));
     let (low, high) = (grams(mass.low), grams(mass.high));
-    // A range that the scale does not show is none.
+    // A range below the resolution of a scale is left out.
     let key = if low == high { key!("liquor-dose_exact") } else { key!("liquor-dose") };
     let weighed = t_with(
         key,
@@ -43,7 +43,7 @@ pub fn dose_in_words(alkali: AlkaliReagent, mass: Estimate<Mass>) -> String {
             ("high", &high),
         ],
     );
-    let spooned = match alkali.teaspoons(mass) {
+    let spoons = match alkali.teaspoons(mass) {
         Some(spoons) => t_with!(
             "liquor-spoons",
             &[
@@ -54,10 +54,10 @@ pub fn dose_in_words(alkali: AlkaliReagent, mass: Estimate<Mass>) -> String {
         ),
         None => t!("liquor-weigh_it"),
     };
-    format!("{weighed} {spooned}")
+    format!("{weighed} {spoons}")
 }
 
-/// Why nothing acid goes into a bath that keeps to `window`.
+/// Why no acid is added to a bath with this pH window.
 pub fn no_acid(window: PhWindow) -> AnyView {
     let why = if window == PhWindow::PEROXIDE {
         key!("liquor-no_acid")
