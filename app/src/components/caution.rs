@@ -1,5 +1,5 @@
-//! Cautions, shown where the act happens. Severity is told by a word and a
-//! shape first, and by colour last. Nothing here can be dismissed for good.
+//! Cautions, shown where the act happens. Severity is shown by word and shape before colour;
+//! no caution can be dismissed for good.
 
 use bleachfield_core::caution::{Caution, CautionId, Severity};
 use leptos::prelude::*;
@@ -7,10 +7,9 @@ use leptos::prelude::*;
 use super::icon;
 use crate::i18n::{key, render, t, t_count, t_with};
 
-/// How many lesser cautions may stand in the open before they are folded.
-const IN_THE_OPEN: usize = 2;
+/// Most cautions below danger that are shown unfolded.
+const MAX_UNFOLDED: usize = 2;
 
-/// One caution.
 #[component]
 pub fn CautionCard(caution: Caution) -> impl IntoView {
     let (class, severity) = match caution.severity {
@@ -30,9 +29,8 @@ pub fn CautionCard(caution: Caution) -> impl IntoView {
     }
 }
 
-/// Every caution that holds: each danger in the open, the rest behind one
-/// press if there are many, and in the open at the end that the label comes
-/// first.
+/// All cautions that apply: every danger, then the others, folded if they are many, and last
+/// that the label has precedence.
 #[component]
 pub fn CautionList(#[prop(into)] cautions: Signal<Vec<Caution>>) -> impl IntoView {
     let card = |caution: Caution| view! { <CautionCard caution /> };
@@ -43,7 +41,7 @@ pub fn CautionList(#[prop(into)] cautions: Signal<Vec<Caution>>) -> impl IntoVie
             rest.into_iter().partition(|c| c.severity == Severity::Danger);
         let count = rest.len();
         let rest = rest.into_iter().map(card).collect_view();
-        let rest = if count > IN_THE_OPEN {
+        let rest = if count > MAX_UNFOLDED {
             view! {
                 <details class="more">
                     <summary>{t_count!("caution-more", count)}</summary>

@@ -1,32 +1,29 @@
-//! Fields that a person types in. What was typed is never taken away: a field
-//! that cannot be read says so beside itself and keeps its text.
+//! Text fields. Invalid text stays in its field, with the error beside it.
 
 use bleachfield_core::message::Message;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use web_sys::HtmlElement;
 
-use super::choice::next_number;
+use super::radio_group::unique_number;
 use crate::i18n::render;
 
-/// A field for a number with its unit. Anything may be typed, units included;
-/// the screen reads it through the core and hands back what was wrong.
+/// A field for a number with its unit. Any text is accepted; the caller parses it and returns
+/// the problem.
 #[component]
 pub fn ValueField(
     #[prop(into)] label: String,
     text: RwSignal<String>,
-    /// The unit that a bare number is taken in.
+    /// The unit of a number typed without one.
     #[prop(into)]
     unit: Signal<String>,
-    /// What the core said of the text, if it was refused.
-    #[prop(into)]
-    problem: Signal<Option<Message>>,
+    #[prop(into)] problem: Signal<Option<Message>>,
     #[prop(into, optional)] hint: String,
-    /// Pressing Enter, for screens with a single next step.
+    /// On Enter, for screens with a single next step.
     #[prop(optional)]
     on_enter: Option<Callback<()>>,
 ) -> impl IntoView {
-    let number = next_number();
+    let number = unique_number();
     let id = format!("field-{number}");
     let wrong_id = format!("wrong-{number}");
     let hint_id = format!("hint-{number}");
@@ -64,11 +61,11 @@ pub fn TextField(
     /// Several lines instead of one.
     #[prop(optional)]
     long: bool,
-    /// Words to offer while typing.
+    /// Suggestions while typing.
     #[prop(optional)]
     offers: Vec<String>,
 ) -> impl IntoView {
-    let number = next_number();
+    let number = unique_number();
     let id = format!("field-{number}");
     let wrong_id = format!("wrong-{number}");
     let list_id = format!("offers-{number}");
@@ -106,9 +103,20 @@ pub fn TextField(
     }
 }
 
-/// Puts the cursor into the first field that is wrong, once the page shows which are;
-/// nothing happens where none is, or where the person is in another field by then. For
-/// the press that ends a form.
+/// The error of the field above, or nothing; also announced.
+#[component]
+pub fn FieldError(id: String, #[prop(into)] problem: Signal<Option<Message>>) -> impl IntoView {
+    view! {
+        <span id=id role="status">
+            {move || problem.get().map(|problem| {
+                view! { <span class="wrong">{render(&problem)}</span> }
+            })}
+        </span>
+    }
+}
+
+/// After a submit: focuses the first invalid field once errors are rendered, unless the focus
+/// has moved since.
 pub fn to_first_wrong() {
     let pressed_from = document().active_element();
     request_animation_frame(move || {
@@ -123,16 +131,4 @@ pub fn to_first_wrong() {
             let _ = field.focus();
         }
     });
-}
-
-/// What is wrong with the field above, or nothing.
-#[component]
-fn FieldError(id: String, problem: Signal<Option<Message>>) -> impl IntoView {
-    view! {
-        <span id=id role="status">
-            {move || problem.get().map(|problem| {
-                view! { <span class="wrong">{render(&problem)}</span> }
-            })}
-        </span>
-    }
 }

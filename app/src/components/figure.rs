@@ -1,16 +1,16 @@
-//! Numbers to read at arm's length.
+//! Figures and facts of a result.
 
 use leptos::prelude::*;
 
 use crate::i18n::t;
 
-/// A number with its unit set smaller, its name above and its range below.
+/// A number with its name above, its unit set smaller, and its range below.
 #[component]
 pub fn Figure(
     #[prop(into)] name: String,
     #[prop(into)] number: Signal<String>,
     #[prop(into)] unit: Signal<String>,
-    /// The honest band, in words, and what dominates it.
+    /// The range in words, and the input that dominates it.
     #[prop(into, optional)]
     range: Signal<String>,
     /// Smaller, for a number that is read but not measured out.
@@ -30,7 +30,7 @@ pub fn Figure(
     }
 }
 
-/// The mark that a value was assumed, not measured.
+/// Marks a value as assumed, not measured.
 #[component]
 pub fn Assumed() -> impl IntoView {
     view! { <span class="assumed">{t!("mark-assumed")}</span> }
@@ -46,5 +46,22 @@ pub fn Fact(
     view! {
         <dt>{name}</dt>
         <dd>{value}{assumed.then(|| view! { " "<Assumed /> })}</dd>
+    }
+}
+
+/// A table of figures. Each row is its heading and its cells; `heads` are the columns'
+/// headings, that of the row headings first.
+#[component]
+pub fn FigureTable(heads: Vec<String>, rows: Vec<(String, Vec<String>)>) -> impl IntoView {
+    let heads = heads.into_iter().map(|head| view! { <th scope="col">{head}</th> });
+    let rows = rows.into_iter().map(|(head, cells)| {
+        let cells = cells.into_iter().map(|cell| view! { <td>{cell}</td> });
+        view! { <tr><th scope="row">{head}</th>{cells.collect_view()}</tr> }
+    });
+    view! {
+        <table class="loads">
+            <thead><tr>{heads.collect_view()}</tr></thead>
+            <tbody>{rows.collect_view()}</tbody>
+        </table>
     }
 }

@@ -1,8 +1,6 @@
-//! The frame round every screen: title, way back, the five places, the notice.
+//! The frame of every screen: title, back link, navigation, notice.
 
-use std::mem;
-
-use std::cell::Cell;
+use std::{cell::Cell, mem};
 
 use leptos::prelude::*;
 
@@ -13,11 +11,11 @@ use crate::{
     route::{Route, use_route},
 };
 
-/// A screen: its heading, the way back if it has one, and its content.
+/// A screen with its heading.
 #[component]
 pub fn Page(
     #[prop(into)] title: Signal<String>,
-    /// Where "back" leads; the five places themselves have none.
+    /// Target of the back link; the five places have none.
     #[prop(into, optional)]
     back: Option<Route>,
     children: Children,
@@ -38,7 +36,7 @@ pub fn Page(
     }
 }
 
-/// The five places, along the bottom edge.
+/// The navigation between the five places, along the bottom edge.
 #[component]
 pub fn Places() -> impl IntoView {
     let route = use_route();
@@ -64,60 +62,56 @@ pub fn Places() -> impl IntoView {
     }
 }
 
-/// What was just done, said once, with a way to take it back.
 #[derive(Clone)]
 struct NoticeState {
-    words: String,
+    text: String,
     undo: Option<Callback<()>>,
-    /// On the steady clock, milliseconds.
+    /// When it was given, monotonic, in ms.
     at: f64,
 }
 
-/// What was said so shortly before a screen is left belongs to the leaving.
-const LEAVING_MS: f64 = 300.0;
+/// A notice given less than this before a change of screen is kept on the next screen.
+const KEPT_ON_LEAVING_MS: f64 = 300.0;
 
 type NoticeSignal = RwSignal<Option<NoticeState>>;
 
 thread_local! {
-    /// The one notice of the app. What is said is often said after waiting for
-    /// the store, where no context can be asked for.
-    static SAYING: Cell<Option<NoticeSignal>> = const { Cell::new(None) };
+    /// The current notice of the app. Not a context: after an `await` there is none.
+    static NOTICE: Cell<Option<NoticeSignal>> = const { Cell::new(None) };
 }
 
-/// Says what was just done; `undo` offers to take it back. May be called from
-/// anywhere, also after waiting.
-pub fn notify(words: impl Into<String>, undo: Option<Callback<()>>) {
-    if let Some(saying) = SAYING.get() {
-        saying.set(Some(NoticeState { words: words.into(), undo, at: clock::monotonic_ms() }));
+/// Shows what was just done, with an undo button if `undo` is given. May be called anywhere,
+/// also after an `await`.
+pub fn notify(text: impl Into<String>, undo: Option<Callback<()>>) {
+    if let Some(notice) = NOTICE.get() {
+        notice.set(Some(NoticeState { text: text.into(), undo, at: clock::monotonic_ms() }));
     }
 }
 
-/// Holds the notices of the whole app; children may call [`notify`].
+/// Shows the notices of the whole app.
 #[component]
 pub fn Notice(children: Children) -> impl IntoView {
-    let saying: NoticeSignal = RwSignal::new(None);
-    SAYING.set(Some(saying));
+    let notice: NoticeSignal = RwSignal::new(None);
+    NOTICE.set(Some(notice));
     let route = use_route();
-    // On another screen it would stand in the way. What is said in leaving goes along.
     let mut first = true;
     Effect::new(move |_| {
         route.track();
-        let stale = |said: &NoticeState| clock::monotonic_ms() - said.at > LEAVING_MS;
-        if !mem::take(&mut first) && saying.with_untracked(|said| said.as_ref().is_some_and(stale))
-        {
-            saying.set(None);
+        let stale = |notice: &NoticeState| clock::monotonic_ms() - notice.at > KEPT_ON_LEAVING_MS;
+        if !mem::take(&mut first) && notice.with_untracked(|n| n.as_ref().is_some_and(stale)) {
+            notice.set(None);
         }
     });
     view! {
         {children()}
         <div role="status" aria-live="polite">
-            {move || saying.get().map(|said| view! {
+            {move || notice.get().map(|NoticeState { text, undo, .. }| view! {
                 <div class="notice">
-                    <p>{said.words}</p>
-                    {said.undo.map(|undo| view! {
-                        <button on:click=move |_| { saying.set(None); undo.run(()) }>{t!("do-undo")}</button>
+                    <p>{text}</p>
+                    {undo.map(|undo| view! {
+                        <button on:click=move |_| { notice.set(None); undo.run(()) }>{t!("do-undo")}</button>
                     })}
-                    <button on:click=move |_| saying.set(None)>{t!("do-close")}</button>
+                    <button on:click=move |_| notice.set(None)>{t!("do-close")}</button>
                 </div>
             })}
         </div>

@@ -1,22 +1,23 @@
-//! The shared controls. Each takes signals and words, and knows no chemistry.
+//! Controls that screens share. They take signals and texts and do no chemistry.
 
-mod ask;
+mod bottom_sheet;
 mod caution;
-mod choice;
+pub mod chart;
 mod field;
 mod figure;
 mod frame;
 pub mod icon;
+mod number_input;
 mod picture;
-mod rise;
+mod radio_group;
 mod update;
 
-pub use ask::{NumberField, NumberInput};
+pub use bottom_sheet::BottomSheet;
 pub use caution::{CautionCard, CautionList};
-pub use choice::RadioGroup;
-pub use field::{TextField, ValueField, to_first_wrong};
-pub use figure::{Assumed, Fact, Figure};
+pub use field::{FieldError, TextField, ValueField, to_first_wrong};
+pub use figure::{Assumed, Fact, Figure, FigureTable};
 pub use frame::{Notice, Page, Places, notify};
+pub use number_input::{NumberField, NumberInput};
 pub use picture::Picture;
-pub use rise::BottomSheet;
+pub use radio_group::RadioGroup;
 pub use update::UpdateOffer;

@@ -1,4 +1,4 @@
-//! Offers a new version of the app, once it is here and no bath is running.
+//! The offer to update the app, made when no bath is running.
 
 use leptos::prelude::*;
 
@@ -6,20 +6,19 @@ use crate::i18n::t;
 use crate::platform::service_worker::ServiceWorker;
 use crate::state::app_state;
 
-/// Says that a newer Bleachfield waits, and lets it take over.
 #[component]
 pub fn UpdateOffer() -> impl IntoView {
     let worker = ServiceWorker::provided();
-    let later = RwSignal::new(false);
+    let postponed = RwSignal::new(false);
     let bath_running = Signal::derive(|| app_state().book(|book| !book.running().is_empty()));
     let offered = worker.update_offered(bath_running);
     view! {
         <div role="status">
-            <Show when=move || { offered.get() && !later.get() }>
+            <Show when=move || { offered.get() && !postponed.get() }>
                 <div class="notice">
                     <p>{t!("update-here")}</p>
                     <button on:click=move |_| worker.apply_update()>{t!("update-now")}</button>
-                    <button on:click=move |_| later.set(true)>{t!("update-later")}</button>
+                    <button on:click=move |_| postponed.set(true)>{t!("update-later")}</button>
                 </div>
             </Show>
         </div>

@@ -7,6 +7,7 @@ pub mod file;
 pub mod incoming_file;
 pub mod local_storage;
 pub mod notification;
+pub mod object_url;
 pub mod panic;
 pub mod preferences;
 pub mod print;

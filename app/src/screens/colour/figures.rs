@@ -1,9 +1,6 @@
-//! Colours in figures, with how sure each is.
+//! Colour figures as text.
 
-use bleachfield_core::{
-    colour::{display::DisplayColour, space::Lab},
-    journal::{ColourReading, Figure},
-};
+use bleachfield_core::journal::{ColourReading, Figure};
 use leptos::prelude::*;
 
 use crate::{
@@ -11,52 +8,41 @@ use crate::{
     i18n::{t, t_with, with_decimal_mark},
 };
 
-/// A figure to so many decimals, and half its range: "78.3 ± 2.1".
-pub fn ranged(figure: Figure, places: usize) -> String {
+/// A figure and half its range: "78.3 ± 2.1".
+pub fn plus_minus(figure: Figure, decimals: usize) -> String {
     let half = (figure.high - figure.low) / 2.0;
     if half == 0.0 {
-        return plain(figure.value, places);
+        return fixed(figure.value, decimals);
     }
     t_with!(
         "swatch-plus_minus",
-        &[("value", &plain(figure.value, places)), ("half", &plain(half, places))],
+        &[("value", &fixed(figure.value, decimals)), ("half", &fixed(half, decimals))],
     )
 }
 
-/// A number to so many decimals.
-pub fn plain(value: f64, places: usize) -> String {
-    with_decimal_mark(format!("{value:.places$}").replace('-', "−"))
+/// A number with fixed decimals.
+pub fn fixed(value: f64, decimals: usize) -> String {
+    with_decimal_mark(format!("{value:.decimals$}").replace('-', "−"))
 }
 
-/// A colour as it looks; for a colour that no screen shows, its nearest.
-pub fn chip(lab: Lab, class: &'static str) -> AnyView {
-    let css = DisplayColour::new(lab).css();
-    view! { <span class=class style:background=css aria-hidden="true"></span> }.into_any()
-}
-
-/// The figures of a reading, each with its range; `lightness` where it is not said already.
+/// The figures of a reading with their ranges; `lightness` is left out where it is shown already.
 pub fn facts(reading: &ColourReading, lightness: bool) -> AnyView {
     let figures = [
         ("lightness", Some(reading.lightness).filter(|_| lightness), 1),
         ("chroma", reading.chroma(), 1),
-        // Near the grey axis a hue means nothing.
+        // Undefined near the grey axis.
         ("hue", reading.hue().filter(|_| reading.chroma().is_some_and(|c| c.low > 0.0)), 0),
         ("yellowness", reading.yellowness, 1),
         ("blue", reading.blue_index, 1),
         ("k_over_s", reading.k_over_s(), 3),
         ("cie_whiteness", reading.cie_whiteness(), 0),
     ];
-    let lines: Vec<AnyView> = figures
-        .into_iter()
-        .filter_map(|(name, figure, places)| {
-            let value = ranged(figure?, places);
-            Some(view! { <Fact name=t(&format!("swatch-figure-{name}")) value /> }.into_any())
-        })
-        .collect();
+    let facts = figures.into_iter().filter_map(|(name, figure, decimals)| {
+        let value = plus_minus(figure?, decimals);
+        Some(view! { <Fact name=t(&format!("swatch-figure-{name}")) value /> })
+    });
     view! {
-        <dl class="facts">
-            {lines}
-        </dl>
+        <dl class="facts">{facts.collect_view()}</dl>
         <p class="small soft">{t!("swatch-not_iso")}</p>
     }
     .into_any()

@@ -1,34 +1,30 @@
-//! Colour: measured from photos, followed through a batch's baths, compared, aged.
+//! Colour: measured in photos, followed over a batch's baths, compared, aged.
 
-mod chart;
+mod chip;
 mod compare;
 mod figures;
 mod measure;
 mod progress;
-mod seen;
+mod progress_chart;
 mod target;
+mod timed_swatch;
 mod yellowing;
 
 use leptos::prelude::*;
-use ulid::Ulid;
 
-use crate::{
-    route::Route,
-    screens::nowhere,
-    state::{AppState, app_state},
-};
+use crate::{route::Route, screens::not_found, state::app_state};
 
-/// The piece's entry point.
+/// Entry point of the lazily loaded piece.
 pub fn screen(route: Route) -> AnyView {
     let studio = app_state();
     let batch = match route {
         Route::Yellowing => return yellowing::page(),
         Route::Colour(id) | Route::ColourTarget(id) => id,
         Route::ColourMeasure { batch, .. } | Route::ColourCompare { batch, .. } => batch,
-        _ => return nowhere(),
+        _ => return not_found(),
     };
     if !studio.book_now(|book| book.batches.contains_key(&batch)) {
-        return nowhere();
+        return not_found();
     }
     match route {
         Route::ColourTarget(_) => target::page(studio, batch),
@@ -36,9 +32,4 @@ pub fn screen(route: Route) -> AnyView {
         Route::ColourCompare { left, right, .. } => compare::page(studio, batch, [left, right]),
         _ => progress::page(studio, batch),
     }
-}
-
-/// The batch as it is now, followed; `None` once it is gone.
-fn batch(studio: AppState, id: Ulid) -> Memo<Option<bleachfield_core::journal::Batch>> {
-    Memo::new(move |_| studio.book(|book| book.batches.get(&id).cloned()))
 }

@@ -1,4 +1,4 @@
-//! A batch's colours over its time in bleach: chart, chips, target, what drying will do.
+//! A batch's colours over its time in bleach: last reading, target, drying, chart, swatches.
 
 use bleachfield_core::{
     colour::{difference, progress, shift::Dryness},
@@ -9,11 +9,12 @@ use leptos::prelude::*;
 use ulid::Ulid;
 
 use super::{
-    batch, chart,
-    figures::{chip, facts, plain, ranged},
-    measure::foreseen,
-    seen::{self, TimedSwatch},
-    target::named,
+    chip::{chip, chip_button, photo_links},
+    figures::{facts, fixed, plus_minus},
+    measure::predicted_drying,
+    progress_chart::{progress_chart, progress_readings},
+    target::target_name,
+    timed_swatch::{TimedSwatch, recheck_text},
 };
 use crate::{
     components::{BottomSheet, Page, Picture, icon},
@@ -26,18 +27,20 @@ use crate::{
 
 /// `/batch/ID/colour`
 pub fn page(studio: AppState, id: Ulid) -> AnyView {
-    let batch = batch(studio, id);
+    let batch = Memo::new(move |_| studio.book(|book| book.batches.get(&id).cloned()));
     let open = RwSignal::new(false);
     let opened = RwSignal::new(None::<Ulid>);
     let show = Callback::new(move |entry: Ulid| {
         opened.set(Some(entry));
         open.set(true);
     });
-    let title = Signal::derive(move || batch.get().map(|b| called(&b)).unwrap_or_default());
-    let title = Signal::derive(move || t_with!("swatch-progress-title", &[("name", &title.get())]));
+    let title = Signal::derive(move || {
+        let name = batch.get().map(|b| called(&b)).unwrap_or_default();
+        t_with!("swatch-progress-title", &[("name", &name)])
+    });
     let swatch = move || {
         let batch = batch.get()?;
-        let all = seen::all(&batch);
+        let all = TimedSwatch::all_of(&batch);
         let one = all.into_iter().find(|one| Some(one.swatch.entry) == opened.get())?;
         Some(opened_swatch(&batch, &one))
     };
@@ -58,7 +61,7 @@ pub fn page(studio: AppState, id: Ulid) -> AnyView {
 }
 
 fn content(batch: &Batch, show: Callback<Ulid>) -> AnyView {
-    let all = seen::all(batch);
+    let all = TimedSwatch::all_of(batch);
     let photos = unmeasured(batch, &all);
     let Some(last) = all.last() else {
         return view! {
@@ -72,41 +75,20 @@ fn content(batch: &Batch, show: Callback<Ulid>) -> AnyView {
         }
         .into_any();
     };
-    let aim = colour_target(batch);
-    let figures = last.swatch.figures();
-    let to_target = aim.as_ref().map(|aim| {
-        let away = difference::from_figures(figures, aim.lab());
-        let gaps = [("name", named(aim)), ("difference", ranged(away, 1))];
-        let gaps = gaps.each_ref().map(|(name, value)| (*name, value.as_str()));
-        view! {
-            <p class="row">{chip(aim.lab(), "swatch large")}<span class="grow">{t_with!("swatch-progress-to_target", &gaps)}</span></p>
-        }
-    });
-    let swatches: Vec<_> = all.iter().map(|one| one.swatch.clone()).collect();
-    let wet = all.iter().rev().find(|one| one.swatch.reading.pulp == PulpState::Wet);
-    let dried = wet.map(|wet| {
-        let linear = wet.swatch.reading.lab().to_xyz().to_linear();
-        view! { <p class="small">{foreseen(drying_shift(&swatches), linear)}</p> }
-    });
-    let chips: Vec<AnyView> = all.iter().map(|one| chip_press(one, show)).collect();
-    let due =
-        next_recheck(&swatches).map(|due| view! { <p>{seen::look_told(due, clock::now())}</p> });
+    let target = colour_target(batch).map(|target| target.lab());
+    let chips: Vec<AnyView> = all
+        .iter()
+        .map(|one| {
+            let (entry, reading) = (one.swatch.entry, &one.swatch.reading);
+            let state = name_of("pulp_state", reading.pulp);
+            let detail = format!("{state} · L*\u{a0}{}", fixed(reading.lightness.value, 0));
+            let press = Callback::new(move |()| show.run(entry));
+            chip_button(reading.lab(), one.when(), detail, press)
+        })
+        .collect();
     view! {
-        <section class="card stack">
-            <div class="row">
-                {chip(last.swatch.reading.lab(), "swatch huge")}
-                <div class="figure grow">
-                    <span class="name">{t_with!("swatch-progress-last", &[("when", &clock::local(last.swatch.at))])}</span>
-                    <span class="big">"L* "{ranged(last.swatch.reading.lightness, 1)}</span>
-                    <span class="range">{name_of("pulp_state", last.swatch.reading.pulp)}</span>
-                </div>
-            </div>
-            {to_target}
-            {dried}
-            {batch.running().and_then(|_| moving(&all)).map(|key| view! { <p class="small">{t(key)}</p> })}
-            {due}
-        </section>
-        {chart::view(&all, aim.as_ref().map(|aim| aim.lab()), show)}
+        {last_reading(batch, &all, last)}
+        {progress_chart(&all, target, show)}
         <h2>{t!("swatch-progress-chips")}</h2>
         <div class="chips">{chips}</div>
         {photos}
@@ -114,40 +96,64 @@ fn content(batch: &Batch, show: Callback<Ulid>) -> AnyView {
     .into_any()
 }
 
-/// Whether the bath can still be seen to work, by the last two wet readings.
+/// The last reading, with target, predicted drying, movement and the next recheck.
+fn last_reading(batch: &Batch, all: &[TimedSwatch], last: &TimedSwatch) -> AnyView {
+    let reading = &last.swatch.reading;
+    let to_target = colour_target(batch).map(|target| {
+        let difference = difference::from_figures(last.swatch.figures(), target.lab());
+        let text = t_with!(
+            "swatch-progress-to_target",
+            &[("name", &target_name(&target)), ("difference", &plus_minus(difference, 1))],
+        );
+        view! { <p class="row">{chip(target.lab(), "swatch large")}<span class="grow">{text}</span></p> }
+    });
+    let swatches: Vec<_> = all.iter().map(|one| one.swatch.clone()).collect();
+    let wet = all.iter().rev().find(|one| one.swatch.reading.pulp == PulpState::Wet);
+    let dried = wet.map(|wet| {
+        let linear = wet.swatch.reading.lab().to_xyz().to_linear();
+        view! { <p class="small">{predicted_drying(drying_shift(&swatches), linear)}</p> }
+    });
+    let due = next_recheck(&swatches).map(|due| recheck_text(due, clock::now()));
+    view! {
+        <section class="card stack">
+            <div class="row">
+                {chip(reading.lab(), "swatch huge")}
+                <div class="figure grow">
+                    <span class="name">{t_with!("swatch-progress-last", &[("when", &clock::local(last.swatch.at))])}</span>
+                    <span class="big">"L* "{plus_minus(reading.lightness, 1)}</span>
+                    <span class="range">{name_of("pulp_state", reading.pulp)}</span>
+                </div>
+            </div>
+            {to_target}
+            {dried}
+            {batch.running().and_then(|_| moving(all)).map(|key| view! { <p class="small">{t(key)}</p> })}
+            {due.map(|due| view! { <p>{due}</p> })}
+        </section>
+    }
+    .into_any()
+}
+
+/// Whether the last two wet readings show that the bath still works.
 fn moving(all: &[TimedSwatch]) -> Option<&'static str> {
-    let steps = progress::series(&chart::taken(all), None);
-    Some(match progress::still_moving(&steps, Dryness::Wet)? {
+    let points = progress::series(&progress_readings(all), None);
+    Some(match progress::still_moving(&points, Dryness::Wet)? {
         true => key!("swatch-progress-moving"),
         false => key!("swatch-progress-standing"),
     })
 }
 
-fn chip_press(one: &TimedSwatch, show: Callback<Ulid>) -> AnyView {
-    let entry = one.swatch.entry;
-    let reading = &one.swatch.reading;
-    view! {
-        <button class="chip" on:click=move |_| show.run(entry)>
-            {chip(reading.lab(), "swatch")}
-            <span>{one.when()}</span>
-            <span class="soft">{name_of("pulp_state", reading.pulp)}" · L*\u{a0}"{plain(reading.lightness.value, 0)}</span>
-        </button>
-    }
-    .into_any()
-}
-
 /// A swatch with its photo and all its figures.
 fn opened_swatch(batch: &Batch, one: &TimedSwatch) -> AnyView {
-    let reading = &one.swatch.reading;
+    let (id, entry, reading) = (batch.id, one.swatch.entry, &one.swatch.reading);
     let photo = reading.photo.clone();
     let alt = t_with!("photo-of", &[("name", &called(batch))]);
     let links = photo.clone().map(|photo| {
-        let id = batch.id;
-        let entry = one.swatch.entry;
+        let measure = Route::ColourMeasure { batch: id, photo, purpose: ColourPurpose::Swatch };
+        let compare = Route::ColourCompare { batch: id, left: Some(entry), right: None };
         view! {
             <div class="row even">
-                <a class="button soft" href=Route::ColourMeasure { batch: id, photo: photo.clone(), purpose: ColourPurpose::Swatch }.href()>{t!("swatch-measure-again")}</a>
-                <a class="button soft" href=Route::ColourCompare { batch: id, left: Some(entry), right: None }.href()>{t!("swatch-compare-with")}</a>
+                <a class="button soft" href=measure.href()>{t!("swatch-measure-again")}</a>
+                <a class="button soft" href=compare.href()>{t!("swatch-compare-with")}</a>
             </div>
         }
     });
@@ -163,29 +169,13 @@ fn opened_swatch(batch: &Batch, one: &TimedSwatch) -> AnyView {
     .into_any()
 }
 
-/// Photos whose colour nobody has measured yet.
+/// The photos without a colour reading.
 fn unmeasured(batch: &Batch, all: &[TimedSwatch]) -> AnyView {
-    let left: Vec<AnyView> = batch
-        .photos
-        .iter()
-        .rev()
-        .filter(|photo| !all.iter().any(|one| one.swatch.photo() == Some(*photo)))
-        .map(|photo| {
-            let href = Route::ColourMeasure {
-                batch: batch.id,
-                photo: photo.clone(),
-                purpose: ColourPurpose::Swatch,
-            };
-            view! {
-                <a class="photo-link" href=href.href()>
-                    <Picture photo=photo.clone() small=true alt=t!("swatch-measure-title") />
-                </a>
-            }
-            .into_any()
-        })
-        .collect();
-    if left.is_empty() {
+    let measured = |photo| all.iter().any(|one| one.swatch.photo() == Some(photo));
+    let photos = batch.photos.iter().rev().filter(|photo| !measured(*photo));
+    let links = photo_links(batch.id, photos, ColourPurpose::Swatch, &t!("swatch-measure-title"));
+    if links.is_empty() {
         return ().into_any();
     }
-    view! { <h2>{t!("swatch-progress-unmeasured")}</h2><div class="chips">{left}</div> }.into_any()
+    view! { <h2>{t!("swatch-progress-unmeasured")}</h2><div class="chips">{links}</div> }.into_any()
 }

@@ -1,7 +1,7 @@
-//! Which colour a batch is bleached towards: a named step, a swatch, or a real paper.
+//! Choosing the colour that a batch is bleached towards: a named white, a swatch, or a paper.
 
 use bleachfield_core::{
-    colour::{space::Lab, target::PaperWhite},
+    colour::target::PaperWhite,
     derive::swatches,
     journal::{Body, ColourTarget, Figure, Subject, TargetFrom},
     quantity::{Basis, Estimate},
@@ -10,9 +10,12 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 use ulid::Ulid;
 
-use super::figures::{chip, plain};
+use super::{
+    chip::{chip_button, photo_links},
+    figures::fixed,
+};
 use crate::{
-    components::{Page, Picture, icon, notify},
+    components::{Page, icon, notify},
     i18n::{t, t_with},
     platform::clock,
     route::{self, BatchForm, ColourPurpose, Route},
@@ -20,8 +23,7 @@ use crate::{
     state::AppState,
 };
 
-/// What a target is called.
-pub fn named(target: &ColourTarget) -> String {
+pub fn target_name(target: &ColourTarget) -> String {
     match &target.from {
         TargetFrom::Step(step) => t(step.key()),
         _ if target.name.trim().is_empty() => t!("swatch-target-nameless"),
@@ -31,7 +33,7 @@ pub fn named(target: &ColourTarget) -> String {
 
 /// `/batch/ID/colour/target`
 pub fn page(studio: AppState, id: Ulid) -> AnyView {
-    let aim = Callback::new(move |target: ColourTarget| {
+    let save = Callback::new(move |target: ColourTarget| {
         spawn_local(async move {
             let body = Body::ColourTarget(Box::new(target));
             if studio.write(Subject::Batch(id), body).await.is_some() {
@@ -40,41 +42,23 @@ pub fn page(studio: AppState, id: Ulid) -> AnyView {
             }
         });
     });
-    let steps: Vec<AnyView> = PaperWhite::ALL
-        .iter()
-        .map(|step| {
-            let lab = step.lab();
-            let [lightness, a, b] =
-                [lab.l, lab.a, lab.b].map(|v| Estimate::exact(v, Basis::Computed));
-            let from = TargetFrom::Step(*step);
-            let target = ColourTarget { lightness, a, b, from, name: String::new() };
-            press(lab, t(step.key()), String::new(), target, aim)
-        })
-        .collect();
-    let swatches = of_book(studio, id, aim);
-    let photos: Vec<AnyView> = studio
-        .book_now(|book| book.batches.get(&id).map(|b| b.photos.clone()).unwrap_or_default())
-        .into_iter()
-        .rev()
-        .map(|photo| {
-            let href = Route::ColourMeasure {
-                batch: id,
-                photo: photo.clone(),
-                purpose: ColourPurpose::Target,
-            };
-            view! {
-                <a class="photo-link" href=href.href()>
-                    <Picture photo small=true alt=t!("swatch-target-measure") />
-                </a>
-            }
-            .into_any()
-        })
-        .collect();
+    let steps = PaperWhite::ALL.map(|step| {
+        let lab = step.lab();
+        let [lightness, a, b] = [lab.l, lab.a, lab.b].map(|v| Estimate::exact(v, Basis::Computed));
+        let from = TargetFrom::Step(step);
+        let target = ColourTarget { lightness, a, b, from, name: String::new() };
+        target_button(t(step.key()), String::new(), target, save)
+    });
+    let swatches = all_swatches(studio, id, save);
+    let photos =
+        studio.book_now(|book| book.batches.get(&id).map(|b| b.photos.clone()).unwrap_or_default());
+    let alt = t!("swatch-target-measure");
+    let photos = photo_links(id, photos.iter().rev(), ColourPurpose::Target, &alt);
     view! {
         <Page title=t!("swatch-target-title") back=Route::Colour(id)>
             <div class="stack wide">
                 <p class="small">{t!("swatch-target-steps")}</p>
-                <div class="chips">{steps}</div>
+                <div class="chips">{steps.into_iter().collect_view()}</div>
                 {(!swatches.is_empty()).then(|| view! {
                     <h2>{t!("swatch-target-swatches")}</h2>
                     <div class="chips">{swatches}</div>
@@ -91,41 +75,33 @@ pub fn page(studio: AppState, id: Ulid) -> AnyView {
     .into_any()
 }
 
-/// Every swatch in the book: this batch's first, the newest of each first.
-fn of_book(studio: AppState, id: Ulid, aim: Callback<ColourTarget>) -> Vec<AnyView> {
+/// The swatches of all batches: this batch's first, the newest of each first.
+fn all_swatches(studio: AppState, id: Ulid, save: Callback<ColourTarget>) -> Vec<AnyView> {
     studio.book_now(|book| {
         let mut batches = book.batches_by_change();
         batches.sort_by_key(|batch| batch.id != id);
-        let presses = batches.into_iter().flat_map(|batch| {
-            let name = called(batch);
+        let buttons = batches.into_iter().flat_map(|batch| {
+            let batch_name = called(batch);
             swatches(batch).into_iter().rev().map(move |swatch| {
                 let [lightness, a, b]: [Figure; 3] = swatch.figures();
                 let state = name_of("pulp_state", swatch.reading.pulp);
-                let day = clock::local_date(swatch.at);
-                let about = format!("{state} · L*\u{a0}{}", plain(lightness.value, 0));
-                let full = format!("{name}, {day}, {state}");
+                let detail = format!("{state} · L*\u{a0}{}", fixed(lightness.value, 0));
+                let name = format!("{batch_name}, {}, {state}", clock::local_date(swatch.at));
                 let from = TargetFrom::Swatch(swatch.entry);
-                let target = ColourTarget { lightness, a, b, from, name: full };
-                press(swatch.reading.lab(), name.clone(), about, target, aim)
+                let target = ColourTarget { lightness, a, b, from, name };
+                target_button(batch_name.clone(), detail, target, save)
             })
         });
-        presses.collect()
+        buttons.collect()
     })
 }
 
-fn press(
-    lab: Lab,
+fn target_button(
     name: String,
-    about: String,
+    detail: String,
     target: ColourTarget,
-    aim: Callback<ColourTarget>,
+    save: Callback<ColourTarget>,
 ) -> AnyView {
-    view! {
-        <button class="chip" on:click=move |_| aim.run(target.clone())>
-            {chip(lab, "swatch")}
-            <span>{name}</span>
-            <span class="soft">{about}</span>
-        </button>
-    }
-    .into_any()
+    let lab = target.lab();
+    chip_button(lab, name, detail, Callback::new(move |()| save.run(target.clone())))
 }

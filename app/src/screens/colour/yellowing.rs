@@ -1,19 +1,20 @@
-//! Yellowing: swatches measured again after a while, of all batches, with what is due
-//! and whose rinse was short.
+//! Yellowing over time: the dried swatches of all batches, measured again, with what is due and
+//! whose rinse was short.
 
 use bleachfield_core::{
     derive::{AgedSwatch, SignOffEvidence, Swatch, aged_swatches, next_recheck, swatches},
-    journal::Batch,
+    journal::{Batch, PulpState},
 };
 use jiff::Timestamp;
 use leptos::prelude::*;
 
 use super::{
-    figures::{chip, plain, ranged},
-    seen::look_told,
+    chip::chip,
+    figures::{fixed, plus_minus},
+    timed_swatch::recheck_text,
 };
 use crate::{
-    components::Page,
+    components::{FigureTable, Page},
     i18n::{t, t_count, t_with},
     platform::clock,
     route::{BatchForm, Route},
@@ -28,7 +29,7 @@ pub fn page() -> AnyView {
         let now = clock::now();
         studio.book(|book| {
             let mut sheets: Vec<Sheet> = book.batches.values().filter_map(Sheet::of).collect();
-            // What is due first, then what comes next, then what is done.
+            // By due date; those with nothing due last.
             sheets.sort_by_key(|sheet| sheet.due.unwrap_or(Timestamp::MAX));
             sheets.iter().map(|sheet| sheet.card(now)).collect::<Vec<AnyView>>()
         })
@@ -62,8 +63,7 @@ struct Sheet<'a> {
 impl<'a> Sheet<'a> {
     fn of(batch: &'a Batch) -> Option<Self> {
         let all = swatches(batch);
-        let dried = |s: &&Swatch| s.reading.pulp == bleachfield_core::journal::PulpState::Dried;
-        let fresh = all.iter().find(dried)?.clone();
+        let fresh = all.iter().find(|s| s.reading.pulp == PulpState::Dried)?.clone();
         Some(Self { batch, fresh, aged: aged_swatches(&all), due: next_recheck(&all) })
     }
 
@@ -71,20 +71,9 @@ impl<'a> Sheet<'a> {
         let Self { batch, fresh, aged, due } = self;
         let id = batch.id;
         let due = due.map(|due| {
-            view! { <p class:marked=due <= now>{look_told(due, now)}</p> }
+            view! { <p class:marked=due <= now>{recheck_text(due, now)}</p> }
         });
         let made = t_with!("swatch-ageing-made", &[("day", &clock::local_date(fresh.at))]);
-        let rows: Vec<AnyView> = aged.iter().map(row).collect();
-        let table = (!rows.is_empty()).then(|| {
-            let heads = ["after", "kept", "post_colour", "since_made"]
-                .map(|key| view! { <th scope="col">{t(&format!("swatch-ageing-{key}"))}</th> });
-            view! {
-                <table class="loads">
-                    <thead><tr>{heads.into_iter().collect_view()}</tr></thead>
-                    <tbody>{rows}</tbody>
-                </table>
-            }
-        });
         view! {
             <li class="card stack">
                 <div class="row">
@@ -94,7 +83,7 @@ impl<'a> Sheet<'a> {
                 </div>
                 <p class="small">{made}</p>
                 {rinse(batch)}
-                {table}
+                {(!aged.is_empty()).then(|| table(aged))}
                 {due}
                 <a class="button soft" href=Route::form(id, BatchForm::Photo).href()>{t!("swatch-ageing-again")}</a>
             </li>
@@ -103,29 +92,27 @@ impl<'a> Sheet<'a> {
     }
 }
 
-fn row(aged: &AgedSwatch) -> AnyView {
-    let post = aged.post_colour.map_or("–".into(), |number| plain(number, 2));
-    view! {
-        <tr>
-            <th scope="row">{t_count!("swatch-days", aged.days.round().max(0.0) as usize)}</th>
-            <td>{t(aged.ageing.key())}</td>
-            <td>{post}</td>
-            <td>{ranged(aged.since_made, 1)}</td>
-        </tr>
-    }
-    .into_any()
+fn table(aged: &[AgedSwatch]) -> impl IntoView + use<> {
+    let heads = ["after", "kept", "post_colour", "since_made"]
+        .map(|key| t(&format!("swatch-ageing-{key}")))
+        .to_vec();
+    let row = |aged: &AgedSwatch| {
+        let days = t_count!("swatch-days", aged.days.round().max(0.0) as usize);
+        let post_colour = aged.post_colour.map_or("–".into(), |number| fixed(number, 2));
+        (days, vec![t(aged.ageing.key()), post_colour, plus_minus(aged.since_made, 1)])
+    };
+    view! { <FigureTable heads rows=aged.iter().map(row).collect() /> }
 }
 
-/// How the batch was rinsed, and what was never proven of it: what stayed in the pulp is
-/// what yellows it first.
+/// How the batch was rinsed, and which end tests were not met: residues in the pulp promote
+/// yellowing.
 fn rinse(batch: &Batch) -> AnyView {
     let rinses = t_count!("swatch-rinses", batch.rinses.len());
     let gaps = SignOffEvidence::of(batch).unmet_tests();
-    let short = !batch.baths.is_empty() && !gaps.is_empty();
-    if !short {
+    if batch.baths.is_empty() || gaps.is_empty() {
         return view! { <p class="small">{rinses}</p> }.into_any();
     }
     let open: Vec<String> = gaps.iter().map(|gap| t(gap.test.word())).collect();
-    let told = t_with!("swatch-ageing-short", &[("rinses", &rinses), ("open", &open.join(", "))]);
-    view! { <p class="caution care small">{told}</p> }.into_any()
+    let text = t_with!("swatch-ageing-short", &[("rinses", &rinses), ("open", &open.join(", "))]);
+    view! { <p class="caution care small">{text}</p> }.into_any()
 }

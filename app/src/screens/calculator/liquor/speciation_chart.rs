@@ -1,6 +1,4 @@
-//! The forms of the oxidant against pH, as a speciation, in words, and as a table.
-
-use std::fmt::Write;
+//! The forms of the oxidant against pH: as a chart, in one sentence, and as a table.
 
 use bleachfield_core::{
     bath::Oxidant,
@@ -12,23 +10,56 @@ use bleachfield_core::{
     message::Value,
 };
 use leptos::prelude::*;
-
 use web_sys::HtmlDetailsElement;
 
-use crate::i18n::{format_number, format_value, t, t_with};
+use crate::{
+    components::{
+        FigureTable,
+        chart::{Plot, Scale, curve_path, tick_label},
+    },
+    i18n::{format_number, format_value, t, t_with},
+};
 
+/// Size of the drawing and its margins.
 const WIDTH: f64 = 340.0;
 const HEIGHT: f64 = 190.0;
 const LEFT: f64 = 30.0;
-const BOTTOM: f64 = 26.0;
+const RIGHT: f64 = 10.0;
 const TOP: f64 = 22.0;
-const FROM: f64 = 2.0;
-const TO: f64 = 13.0;
+const BOTTOM: f64 = 26.0;
+/// Baseline of the labels below the axis.
+const TICK_BASE: f64 = HEIGHT - 8.0;
+
+/// Range of pH, and points of each curve.
+const PH: (f64, f64) = (2.0, 13.0);
 const POINTS: usize = 72;
 
-/// Where cellulose is attacked worst by hypochlorite (from memory: Clibbens and
-/// Ridge 1927; Rydholm; Dence and Reeve).
+const PLOT: Plot = Plot {
+    left: LEFT,
+    x: Scale { domain: PH, range: (LEFT, WIDTH - RIGHT) },
+    y: Scale { domain: (0.0, 1.0), range: (HEIGHT - BOTTOM, TOP) },
+};
+
+/// pH range in which hypochlorite attacks cellulose most (from memory: Clibbens and Ridge 1927;
+/// Rydholm; Dence and Reeve).
 const ATTACK: (f64, f64) = (6.0, 8.5);
+
+/// A form of an oxidant. Its dash pattern tells the curve apart without colour.
+struct OxidantForm {
+    formula: &'static str,
+    dashes: &'static str,
+    share: fn(&OxidantShares) -> f64,
+}
+
+const CHLORINE_FORMS: [OxidantForm; 3] = [
+    OxidantForm { formula: "Cl₂", dashes: "2 4", share: |s| s.chlorine },
+    OxidantForm { formula: "HOCl", dashes: "9 4", share: |s| s.hypochlorous_acid },
+    OxidantForm { formula: "OCl⁻", dashes: "", share: |s| s.hypochlorite },
+];
+const PEROXIDE_FORMS: [OxidantForm; 2] = [
+    OxidantForm { formula: "H₂O₂", dashes: "9 4", share: |s| s.hydrogen_peroxide },
+    OxidantForm { formula: "HO₂⁻", dashes: "", share: |s| s.perhydroxyl },
+];
 
 #[component]
 pub fn SpeciationChart(
@@ -37,85 +68,40 @@ pub fn SpeciationChart(
     oxidant: Oxidant,
     window: PhWindow,
     gas: Option<GasRegion>,
-    /// Whether the table stands open.
+    /// Whether the table is open.
     as_table: RwSignal<bool>,
 ) -> impl IntoView {
     let chlorine = oxidant == Oxidant::Hypochlorite;
-    let points: Vec<OxidantShares> = speciation.curve(FROM, TO, POINTS).collect();
-    let line = |share: &dyn Fn(&OxidantShares) -> f64| {
-        let mut path = String::with_capacity(POINTS * 12);
-        for (i, point) in points.iter().enumerate() {
-            let _ = write!(
-                path,
-                "{}{:.1} {:.1}",
-                if i == 0 { 'M' } else { 'L' },
-                x(point.ph),
-                y(share(point))
-            );
-        }
-        path
-    };
-    // A dash tells the lines apart without colour.
-    let lines: Vec<(&str, String, &str)> = if chlorine {
-        vec![
-            ("Cl₂", line(&|s| s.chlorine), "2 4"),
-            ("HOCl", line(&|s| s.hypochlorous_acid), "9 4"),
-            ("OCl⁻", line(&|s| s.hypochlorite), ""),
-        ]
-    } else {
-        vec![
-            ("H₂O₂", line(&|s| s.hydrogen_peroxide), "9 4"),
-            ("HO₂⁻", line(&|s| s.perhydroxyl), ""),
-        ]
-    };
-    let key = lines.iter().enumerate().map(|(i, (name, _, dash))| {
-        let at = LEFT + 6.0 + 78.0 * i as f64;
-        view! {
-            <path d=format!("M{at} 10h22") class="species" stroke-dasharray=*dash />
-            <text x=at + 27.0 y="14">{*name}</text>
-        }
-    });
-    let key: Vec<_> = key.collect();
-    let band = |low: f64, high: f64, class: &'static str| {
-        view! {
-            <rect x=x(low) y=TOP width=(x(high) - x(low)).max(0.0) height=HEIGHT - TOP - BOTTOM class=class />
-        }
-    };
-    let gas_to = gas.and_then(|gas| gas.exposure_limit);
-    let ticks = (2..=12).step_by(2).map(|tick| {
-        view! {
-            <text x=x(f64::from(tick)) y=HEIGHT - 8.0 text-anchor="middle">{tick}</text>
-        }
-    });
-    let ticks: Vec<_> = ticks.collect();
-    let told = told(&speciation, ph, chlorine);
+    let forms: &'static [OxidantForm] = if chlorine { &CHLORINE_FORMS } else { &PEROXIDE_FORMS };
+    let gas_limit = gas.and_then(|gas| gas.exposure_limit);
+    let summary = summary(&speciation, ph, chlorine);
     let anchor = if ph > 9.0 { "end" } else { "start" };
     view! {
         <figure class="picture">
-            <svg class="chart" viewBox=format!("0 0 {WIDTH} {HEIGHT}") role="img" aria-label=told.clone()>
-                {gas_to.map(|to| band(FROM, to, "band gas"))}
+            <svg class="chart" viewBox=format!("0 0 {WIDTH} {HEIGHT}") role="img" aria-label=summary.clone()>
+                {gas_limit.map(|limit| band(PH.0, limit, "band gas"))}
                 {chlorine.then(|| band(ATTACK.0, ATTACK.1, "band attack"))}
                 {band(window.low, window.high, "band window")}
-                <path d=format!("M{LEFT} {TOP}V{0}H{1}", HEIGHT - BOTTOM, x(TO)) class="axis" />
-                {lines.iter().map(|(_, path, dash)| view! {
-                    <path d=path.clone() class="species" stroke-dasharray=*dash />
-                }).collect_view()}
-                <path d=format!("M{0:.1} {TOP}V{1}", x(ph), HEIGHT - BOTTOM) class="here" />
-                <text x=x(ph) y=HEIGHT - BOTTOM - 6.0 class="here-words"
+                {PLOT.axes()}
+                {curves(&speciation, forms)}
+                {PLOT.mark_x(ph)}
+                <text x=PLOT.x.at(ph) y=HEIGHT - BOTTOM - 6.0 class="here-words"
                     text-anchor=anchor>
                     {t_with!("liquor-here", &[("ph", &format_value(&Value::Ph(ph)))])}
                 </text>
-                {key}
-                {ticks}
-                <text x="4" y=TOP + 8.0>"%"</text>
-                <text x=WIDTH - 4.0 y=HEIGHT - 8.0 text-anchor="end">"pH"</text>
+                {curve_key(forms)}
+                {(2..=12).step_by(2).map(|tick: i32| {
+                    tick_label(PLOT.x.at(tick.into()), TICK_BASE, "middle", tick.to_string())
+                }).collect_view()}
+                {tick_label(4.0, TOP + 8.0, "start", "%")}
+                {tick_label(WIDTH - 4.0, TICK_BASE, "end", "pH")}
             </svg>
             <figcaption class="small">
-                <p>{told}</p>
+                <p>{summary}</p>
                 <p class="key">
                     <span class="band-key window">{t!("liquor-key_window")}</span>
                     {chlorine.then(|| view! { <span class="band-key attack">{t!("liquor-key_attack")}</span> })}
-                    {gas_to.map(|_| view! { <span class="band-key gas">{t!("liquor-key_gas")}</span> })}
+                    {gas_limit.map(|_| view! { <span class="band-key gas">{t!("liquor-key_gas")}</span> })}
                 </p>
             </figcaption>
         </figure>
@@ -123,49 +109,51 @@ pub fn SpeciationChart(
             on:toggle=move |event| as_table.set(event_target::<HtmlDetailsElement>(&event).open())>
             <summary>{t!("liquor-as_table")}</summary>
             {move || as_table.get().then(|| view! {
-                <div class="inside"><Table speciation chlorine /></div>
+                <div class="inside">{table(&speciation, forms)}</div>
             })}
         </details>
     }
 }
 
-#[component]
-fn Table(speciation: Speciation, chlorine: bool) -> impl IntoView {
-    let percent = |share: f64| format_number(share * 100.0, 2);
-    let rows = speciation.curve(4.0, 12.0, 9).map(|s| {
-        let cells = if chlorine {
-            vec![s.chlorine, s.hypochlorous_acid, s.hypochlorite]
-        } else {
-            vec![s.hydrogen_peroxide, s.perhydroxyl]
-        };
-        view! {
-            <tr>
-                <th scope="row">{format_number(s.ph, 2)}</th>
-                {cells.into_iter().map(|share| view! { <td>{percent(share)}</td> }).collect_view()}
-            </tr>
-        }
-    });
-    let rows: Vec<_> = rows.collect();
-    let heads = if chlorine {
-        vec!["Cl₂ %", "HOCl %", "OCl⁻ %"]
-    } else {
-        vec!["H₂O₂ %", "HO₂⁻ %"]
-    };
+fn band(low: f64, high: f64, class: &'static str) -> impl IntoView {
+    let (left, right) = (PLOT.x.at(low), PLOT.x.at(high));
     view! {
-        <table class="loads">
-            <thead><tr>
-                <th scope="col">"pH"</th>
-                {heads.into_iter().map(|head| view! { <th scope="col">{head}</th> }).collect_view()}
-            </tr></thead>
-            <tbody>{rows}</tbody>
-        </table>
+        <rect x=left y=TOP width=(right - left).max(0.0) height=HEIGHT - TOP - BOTTOM class=class />
     }
 }
 
-/// The speciation in one sentence.
-fn told(speciation: &Speciation, ph: f64, chlorine: bool) -> String {
+fn curves(speciation: &Speciation, forms: &'static [OxidantForm]) -> impl IntoView + use<> {
+    let points: Vec<OxidantShares> = speciation.curve(PH.0, PH.1, POINTS).collect();
+    let curve = |form: &OxidantForm| {
+        PLOT.curve(points.iter().map(|point| (point.ph, (form.share)(point))), form.dashes)
+    };
+    forms.iter().map(curve).collect_view()
+}
+
+fn curve_key(forms: &'static [OxidantForm]) -> impl IntoView {
+    let entry = |(i, form): (usize, &'static OxidantForm)| {
+        let left = LEFT + 6.0 + 78.0 * i as f64;
+        view! {
+            {curve_path(format!("M{left} 10h22"), form.dashes)}
+            {tick_label(left + 27.0, 14.0, "start", form.formula)}
+        }
+    };
+    forms.iter().enumerate().map(entry).collect_view()
+}
+
+fn table(speciation: &Speciation, forms: &'static [OxidantForm]) -> impl IntoView + use<> {
+    let formulas = forms.iter().map(|form| format!("{} %", form.formula));
+    let heads = std::iter::once("pH".to_owned()).chain(formulas).collect();
+    let row = |shares: OxidantShares| {
+        let cells = forms.iter().map(|form| percent((form.share)(&shares))).collect();
+        (format_number(shares.ph, 2), cells)
+    };
+    view! { <FigureTable heads rows=speciation.curve(4.0, 12.0, 9).map(row).collect() /> }
+}
+
+/// The shares at this pH in one sentence.
+fn summary(speciation: &Speciation, ph: f64, chlorine: bool) -> String {
     let s = speciation.at(ph);
-    let percent = |share: f64| format_number(share * 100.0, 2);
     let ph = format_value(&Value::Ph(ph));
     if chlorine {
         t_with!(
@@ -189,11 +177,6 @@ fn told(speciation: &Speciation, ph: f64, chlorine: bool) -> String {
     }
 }
 
-fn x(ph: f64) -> f64 {
-    LEFT + (ph.clamp(FROM, TO) - FROM) / (TO - FROM) * (WIDTH - LEFT - 10.0)
-}
-
-fn y(share: f64) -> f64 {
-    let high = HEIGHT - BOTTOM - TOP;
-    TOP + high * (1.0 - share.clamp(0.0, 1.0))
+fn percent(share: f64) -> String {
+    format_number(share * 100.0, 2)
 }

@@ -1,12 +1,12 @@
-//! Measuring colours in a photo: marks on it, what they are, what came of it.
+//! Measuring colours in a photo: marks, references, result, saving.
 
-mod card;
-mod light;
+mod mark_choice;
 mod marks;
+mod reference_card;
+mod references;
 mod result;
+mod save;
 mod slot;
-mod swatch;
-mod ticks;
 
 use bleachfield_core::{
     colour::reference::Light,
@@ -16,19 +16,21 @@ use bleachfield_core::{
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use ulid::Ulid;
-use web_sys::{Blob, Url};
+use web_sys::Blob;
 
 use crate::{
     components::Page,
     i18n::{key, render, t},
+    platform::object_url::ObjectUrl,
     route::{ColourPurpose, Route},
     state::AppState,
     worker::{self, ColourRequest, ColourResult, PhotoAnalysis},
 };
-pub use result::foreseen;
+use references::References;
+pub use result::predicted_drying;
 use slot::Slots;
 
-/// All that the screen's parts share. Copied freely.
+/// The state of the screen; copies share their signals.
 #[derive(Clone, Copy)]
 struct MeasureState {
     studio: AppState,
@@ -36,48 +38,47 @@ struct MeasureState {
     purpose: ColourPurpose,
     photo: StoredValue<PhotoId>,
     file: StoredValue<Option<Blob>>,
-    /// The photo's object address.
-    address: RwSignal<String>,
-    looked: RwSignal<Option<Result<PhotoAnalysis, Message>>>,
+    url: RwSignal<Option<ObjectUrl>>,
+    analysis: RwSignal<Option<Result<PhotoAnalysis, Message>>>,
     marks: RwSignal<Slots>,
-    /// The mark that a tap on the photo brings there, and the buttons size.
+    /// The slot that taps and the size buttons act on.
     chosen: RwSignal<usize>,
-    /// A mark is under a finger now.
-    moving: RwSignal<bool>,
+    /// A mark is being dragged.
+    dragging: RwSignal<bool>,
     /// The white is the person's own card, not copy paper.
     own_white: RwSignal<bool>,
     own_grey: RwSignal<bool>,
     light: RwSignal<Light>,
     pulp: RwSignal<PulpState>,
-    found: RwSignal<Option<Result<ColourResult, Message>>>,
-    /// Counts what was asked, so that an answer that came too late is dropped.
-    asked: StoredValue<u32>,
+    result: RwSignal<Option<Result<ColourResult, Message>>>,
+    /// Number of the last request; results of earlier ones are dropped.
+    request: StoredValue<u32>,
 }
 
 /// `/batch/ID/colour/measure?photo=ID`
 pub fn page(studio: AppState, batch: Ulid, photo: PhotoId, purpose: ColourPurpose) -> AnyView {
-    let (own_white, own_grey, light) = light::remembered();
+    let References { own_white, own_grey, light } = References::last_used();
     let measuring = MeasureState {
         studio,
         batch,
         purpose,
         photo: StoredValue::new(photo.clone()),
         file: StoredValue::new(None),
-        address: RwSignal::new(String::new()),
-        looked: RwSignal::new(None),
+        url: RwSignal::new(None),
+        analysis: RwSignal::new(None),
         marks: RwSignal::new(Slots::default()),
         chosen: RwSignal::new(slot::PULP),
-        moving: RwSignal::new(false),
+        dragging: RwSignal::new(false),
         own_white: RwSignal::new(own_white),
         own_grey: RwSignal::new(own_grey),
         light: RwSignal::new(light),
         pulp: RwSignal::new(PulpState::default()),
-        found: RwSignal::new(None),
-        asked: StoredValue::new(0),
+        result: RwSignal::new(None),
+        request: StoredValue::new(0),
     };
-    measuring.open(photo);
-    measuring.follow();
-    measuring.as_told();
+    measuring.load(photo);
+    measuring.measure_on_change();
+    measuring.follow_pulp_state();
     let title = match purpose {
         ColourPurpose::Swatch => key!("swatch-measure-title"),
         ColourPurpose::Target => key!("swatch-measure-title_target"),
@@ -85,13 +86,13 @@ pub fn page(studio: AppState, batch: Ulid, photo: PhotoId, purpose: ColourPurpos
     view! {
         <Page title=t(title) back=Route::Colour(batch)>
             <div class="stack wide">
-                {move || match measuring.looked.get() {
+                {move || match measuring.analysis.get() {
                     None => view! { <p role="status">{t!("swatch-measure-looking")}</p> }.into_any(),
                     Some(Err(why)) => view! {
                         <section class="caution care" role="alert"><p>{render(&why)}</p></section>
                     }
                     .into_any(),
-                    Some(Ok(looked)) => measuring.view(looked),
+                    Some(Ok(analysis)) => measuring.view(analysis),
                 }}
             </div>
         </Page>
@@ -100,82 +101,77 @@ pub fn page(studio: AppState, batch: Ulid, photo: PhotoId, purpose: ColourPurpos
 }
 
 impl MeasureState {
-    /// Fetches the photo and has it looked at.
-    fn open(self, photo: PhotoId) {
-        let address = self.address;
-        on_cleanup(move || {
-            let _ = Url::revoke_object_url(&address.get_untracked());
-        });
+    /// Loads and analyses the photo.
+    fn load(self, photo: PhotoId) {
         spawn_local({
             let photo = photo.clone();
             async move {
-                // It was looked at already if it was just taken.
-                if let Some(looked) = worker::held_analysis(photo.as_str()).await {
-                    self.begin(Ok(looked));
+                // A photo that was just taken is analysed already.
+                if let Some(analysis) = worker::held_analysis(photo.as_str()).await {
+                    self.start(Ok(analysis));
                 }
             }
         });
         spawn_local(async move {
-            let looked = match self.studio.photo(&photo).await.and_then(|photo| photo.to_blob()) {
+            let analysis = match self.studio.photo(&photo).await.and_then(|photo| photo.to_blob()) {
                 None => Err(Message::new(key!("photo-gone"))),
                 Some(file) => {
-                    let looked = worker::analyse(photo.as_str(), &file).await;
-                    if let Ok(at) = Url::create_object_url_with_blob(&file)
-                        && let Some(late) = address.try_set(at)
-                    {
-                        let _ = Url::revoke_object_url(&late);
+                    let analysis = worker::analyse(photo.as_str(), &file).await;
+                    if let Some(url) = ObjectUrl::new(&file) {
+                        self.url.try_set(Some(url));
                     }
                     self.file.set_value(Some(file));
-                    looked
+                    analysis
                 }
             };
-            self.begin(looked);
+            self.start(analysis);
         });
     }
 
-    /// Shows what was seen, unless it is shown.
-    fn begin(self, looked: Result<PhotoAnalysis, Message>) {
-        if !matches!(self.looked.try_get_untracked(), Some(None)) {
+    /// Shows the first analysis to arrive.
+    fn start(self, analysis: Result<PhotoAnalysis, Message>) {
+        if !matches!(self.analysis.try_get_untracked(), Some(None)) {
             return;
         }
-        if let Ok(looked) = &looked {
-            self.marks.set(slot::first(self, looked));
+        if let Ok(analysis) = &analysis {
+            self.marks.set(Slots::initial(self, analysis));
         }
-        self.looked.set(Some(looked));
+        self.analysis.set(Some(analysis));
     }
 
-    /// Measures anew whenever anything that matters has changed.
-    fn follow(self) {
-        // Whatever else happens in the book is no reason.
+    /// Measures again whenever marks, references or light change.
+    fn measure_on_change(self) {
+        // Memo: other changes of the book do not matter.
         let cards = Memo::new(move |_| [CardRole::White, CardRole::Grey].map(|r| self.card(r)));
         Effect::new(move |_| {
-            let marks = self.marks.get();
+            let marks = self.marks.get().marks();
             let [white, grey] = cards.get();
+            let (own_white, own_grey) = (self.own_white.get(), self.own_grey.get());
             let light = self.light.get();
-            light::remember(self.own_white.get(), self.own_grey.get(), light);
-            if self.moving.get() || !matches!(self.looked.get(), Some(Ok(_))) {
+            References { own_white, own_grey, light }.remember();
+            if self.dragging.get() || !matches!(self.analysis.get(), Some(Ok(_))) {
                 return;
             }
             let file = self.file.get_value();
-            let number = self.asked.get_value().wrapping_add(1);
-            self.asked.set_value(number);
+            let number = self.request.get_value().wrapping_add(1);
+            self.request.set_value(number);
             let photo = self.photo.with_value(PhotoId::to_string);
-            let asked = ColourRequest { photo, marks: marks.marks(), white, grey, light };
+            let request = ColourRequest { photo, marks, white, grey, light };
             spawn_local(async move {
-                let found = worker::measure_colour(asked, file).await;
-                if self.asked.try_get_value() == Some(number) {
-                    let _ = self.found.try_set(Some(found));
+                let result = worker::measure_colour(request, file).await;
+                if self.request.try_get_value() == Some(number) {
+                    self.result.try_set(Some(result));
                 }
             });
         });
     }
 
-    /// Takes the pulp's state from the photo's entry; followed, for this screen may be made
-    /// while that is still being written.
-    fn as_told(self) {
-        let told = Memo::new(move |_| {
+    /// Takes the pulp's state from the photo's entry, which may still be being written.
+    fn follow_pulp_state(self) {
+        let state = Memo::new(move |_| {
             self.studio.book(|book| {
-                book.batches.get(&self.batch)?.visible_entries().find_map(|told| match &told.body {
+                let mut entries = book.batches.get(&self.batch)?.visible_entries();
+                entries.find_map(|entry| match &entry.body {
                     Body::Photo(p) if self.photo.with_value(|photo| p.photo == *photo) => {
                         Some(p.pulp)
                     }
@@ -184,42 +180,48 @@ impl MeasureState {
             })
         });
         Effect::new(move |_| {
-            if let Some(told) = told.get() {
-                self.pulp.set(told);
+            if let Some(state) = state.get() {
+                self.pulp.set(state);
             }
         });
     }
 
-    /// The own card's L*, a*, b*, if it is to be used and its values are known.
+    /// L*, a*, b* of the person's own card, if it is in use and its values are known.
     fn card(self, role: CardRole) -> Option<[f64; 3]> {
         let own = if role == CardRole::White { self.own_white } else { self.own_grey };
         let card = self.studio.book(|book| book.studio.cards.get(&role).cloned());
         card.filter(|_| own.get()).map(|c| [c.lightness, c.a, c.b].map(|figure| figure.value))
     }
 
-    /// What this photo's colour was measured as before, and its entry.
-    fn before(self) -> Option<(Ulid, ColourReading)> {
+    /// The last reading of this photo, with its entry.
+    fn previous_reading(self) -> Option<(Ulid, ColourReading)> {
         let photo = self.photo.get_value();
         self.studio.book_now(|book| {
-            book.batches.get(&self.batch)?.visible_entries().rev().find_map(|told| {
-                match &told.body {
-                    Body::ColourReading(c) if c.photo.as_ref() == Some(&photo) => {
-                        Some((told.entry.id, (**c).clone()))
-                    }
-                    _ => None,
+            let mut entries = book.batches.get(&self.batch)?.visible_entries().rev();
+            entries.find_map(|entry| match &entry.body {
+                Body::ColourReading(c) if c.photo.as_ref() == Some(&photo) => {
+                    Some((entry.entry.id, (**c).clone()))
                 }
+                _ => None,
             })
         })
     }
 
-    fn view(self, looked: PhotoAnalysis) -> AnyView {
-        let own = self.purpose == ColourPurpose::Swatch;
+    /// The photo's address; empty until it is loaded.
+    fn photo_src(self) -> String {
+        self.url.with(|url| url.as_ref().map(ObjectUrl::to_string).unwrap_or_default())
+    }
+
+    fn view(self, analysis: PhotoAnalysis) -> AnyView {
         view! {
-            {marks::view(self, looked.clone())}
+            {marks::view(self, &analysis)}
             {result::view(self)}
-            {ticks::view(self, looked)}
-            {light::view(self)}
-            {if own { swatch::view(self) } else { swatch::target(self) }}
+            {mark_choice::view(self, analysis)}
+            {references::view(self)}
+            {match self.purpose {
+                ColourPurpose::Swatch => save::swatch(self),
+                ColourPurpose::Target => save::target(self),
+            }}
         }
         .into_any()
     }

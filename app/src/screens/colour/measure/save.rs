@@ -1,4 +1,4 @@
-//! Keeping what was measured: as a swatch of the batch, or as the colour to aim at.
+//! Saving a measured colour: as a swatch of the batch, or as its target.
 
 use bleachfield_core::{
     colour::reversion::Ageing,
@@ -15,26 +15,66 @@ use crate::{
     components::{RadioGroup, TextField, notify},
     i18n::{key, t, t_with},
     route::{self, Route},
-    screens::{batches::name_of, colour::seen},
+    screens::{batches::name_of, colour::timed_swatch::TimedSwatch},
 };
 
-/// Where the difference to a second pulp in the photo is kept.
+/// Name of the measure that holds the difference to a second pulp in the photo.
 const BETWEEN: &str = "difference_to_second_pulp";
 
-/// How wet it was, whether it is a swatch seen before, and the button that keeps it.
-pub fn view(measuring: MeasureState) -> AnyView {
+/// Pulp state, earlier swatch and ageing, and the button that saves the swatch.
+pub fn swatch(measuring: MeasureState) -> AnyView {
     let MeasureState { studio, batch, pulp, .. } = measuring;
     let photo = measuring.photo.get_value();
-    let others: Vec<seen::TimedSwatch> = studio
-        .book_now(|book| book.batches.get(&batch).map(seen::all))
+    let others: Vec<TimedSwatch> = studio
+        .book_now(|book| book.batches.get(&batch).map(TimedSwatch::all_of))
         .unwrap_or_default()
         .into_iter()
         .filter(|one| one.swatch.photo() != Some(&photo))
         .collect();
-    let before = measuring.before();
-    let earlier = RwSignal::new(before.as_ref().and_then(|(_, reading)| reading.earlier));
-    let ageing = RwSignal::new(before.and_then(|(_, reading)| reading.ageing));
+    let previous = measuring.previous_reading();
+    let earlier = RwSignal::new(previous.as_ref().and_then(|(_, reading)| reading.earlier));
+    let ageing = RwSignal::new(previous.and_then(|(_, reading)| reading.ageing));
+    let dried: Vec<Ulid> = others
+        .iter()
+        .filter(|one| one.swatch.reading.pulp == PulpState::Dried)
+        .map(|one| one.swatch.entry)
+        .collect();
+    // Only a swatch that was dry before can have aged.
+    let aged = Memo::new(move |_| {
+        pulp.get() == PulpState::Dried && earlier.get().is_some_and(|id| dried.contains(&id))
+    });
+    let methods = || {
+        let all = Ageing::ALL.map(|one| (Some(one), t(one.key())));
+        [(None, t!("swatch-keep-not_aged"))].into_iter().chain(all).collect::<Vec<_>>()
+    };
+    let save = Callback::new(move |()| {
+        let Some(Ok(result)) = measuring.result.get_untracked() else { return };
+        let Some(mut reading) = result.readings.into_iter().next() else { return };
+        reading.pulp = pulp.get_untracked();
+        reading.earlier = earlier.get_untracked();
+        reading.ageing = ageing.get_untracked().filter(|_| aged.get_untracked());
+        if let Some(between) = result.between {
+            reading.measures.insert(BETWEEN.to_owned(), between);
+        }
+        measuring.save_reading(reading);
+    });
     let states = [PulpState::Wet, PulpState::Pressed, PulpState::Dried];
+    view! {
+        <section class="stack">
+            <RadioGroup label=t!("form-photo-state") value=pulp
+                options=states.map(|p| (p, name_of("form-photo-pulp", p))).to_vec() />
+            {(!others.is_empty()).then(|| earlier_select(&others, earlier))}
+            {move || aged.get().then(|| view! {
+                <RadioGroup label=t!("swatch-keep-ageing") value=ageing options=methods() />
+            })}
+            {save_button(measuring, key!("swatch-keep-save"), save)}
+        </section>
+    }
+    .into_any()
+}
+
+/// Whether this is a swatch measured before, and which.
+fn earlier_select(others: &[TimedSwatch], earlier: RwSignal<Option<Ulid>>) -> AnyView {
     let options = others.iter().rev().map(|one| {
         let id = one.swatch.entry;
         view! {
@@ -43,61 +83,26 @@ pub fn view(measuring: MeasureState) -> AnyView {
             </option>
         }
     });
-    let options: Vec<_> = options.collect();
-    let dried: Vec<Ulid> = others
-        .iter()
-        .filter(|one| one.swatch.reading.pulp == PulpState::Dried)
-        .map(|one| one.swatch.entry)
-        .collect();
-    // Only what was dry before can have aged since.
-    let aged = Memo::new(move |_| {
-        pulp.get() == PulpState::Dried && earlier.get().is_some_and(|id| dried.contains(&id))
-    });
-    let methods = || {
-        let all = Ageing::ALL.map(|one| (Some(one), t(one.key())));
-        [(None, t!("swatch-keep-not_aged"))].into_iter().chain(all).collect::<Vec<_>>()
-    };
-    let save = move || {
-        let Some(Ok(found)) = measuring.found.get_untracked() else { return };
-        let Some(mut reading) = found.readings.into_iter().next() else { return };
-        reading.pulp = pulp.get_untracked();
-        reading.earlier = earlier.get_untracked();
-        reading.ageing = ageing.get_untracked().filter(|_| aged.get_untracked());
-        if let Some(between) = found.between {
-            reading.measures.insert(BETWEEN.to_owned(), between);
-        }
-        measuring.keep(reading);
-    };
     view! {
-        <section class="stack">
-            <RadioGroup label=t!("form-photo-state") value=pulp
-                options=states.map(|p| (p, name_of("form-photo-pulp", p))).to_vec() />
-            {(!options.is_empty()).then(|| view! {
-                <div class="field">
-                    <label for="colour-earlier">{t!("swatch-keep-earlier")}</label>
-                    <select id="colour-earlier"
-                        on:change=move |event| earlier.set(event_target_value(&event).parse().ok())>
-                        <option value="">{t!("swatch-keep-new")}</option>
-                        {options}
-                    </select>
-                    <span class="hint">{t!("swatch-keep-earlier_hint")}</span>
-                </div>
-            })}
-            {move || aged.get().then(|| view! {
-                <RadioGroup label=t!("swatch-keep-ageing") value=ageing options=methods() />
-            })}
-            {save_press(measuring, key!("swatch-keep-save"), Callback::new(move |()| save()))}
-        </section>
+        <div class="field">
+            <label for="colour-earlier">{t!("swatch-keep-earlier")}</label>
+            <select id="colour-earlier"
+                on:change=move |event| earlier.set(event_target_value(&event).parse().ok())>
+                <option value="">{t!("swatch-keep-new")}</option>
+                {options.collect_view()}
+            </select>
+            <span class="hint">{t!("swatch-keep-earlier_hint")}</span>
+        </div>
     }
     .into_any()
 }
 
-/// What the paper is called, and the button that makes it the target.
+/// The paper's name, and the button that makes its colour the target.
 pub fn target(measuring: MeasureState) -> AnyView {
     let name = RwSignal::new(String::new());
-    let save = move || {
-        let Some(Ok(found)) = measuring.found.get_untracked() else { return };
-        let Some(reading) = found.readings.first() else { return };
+    let save = Callback::new(move |()| {
+        let Some(Ok(result)) = measuring.result.get_untracked() else { return };
+        let Some(reading) = result.readings.first() else { return };
         let body = Body::ColourTarget(Box::new(ColourTarget {
             lightness: reading.lightness,
             a: reading.a,
@@ -106,33 +111,33 @@ pub fn target(measuring: MeasureState) -> AnyView {
             name: name.get_untracked().trim().to_owned(),
         }));
         measuring.write(body, key!("entry-colour_target"));
-    };
+    });
     view! {
         <section class="stack">
             <TextField label=t!("swatch-target-name") text=name />
-            {save_press(measuring, key!("swatch-target-aim"), Callback::new(move |()| save()))}
+            {save_button(measuring, key!("swatch-target-aim"), save)}
         </section>
     }
     .into_any()
 }
 
-/// Can be pressed once there is a colour.
-fn save_press(measuring: MeasureState, key: &'static str, run: Callback<()>) -> AnyView {
+/// Disabled until there is a colour.
+fn save_button(measuring: MeasureState, key: &'static str, save: Callback<()>) -> AnyView {
     let none =
-        move || !matches!(measuring.found.get(), Some(Ok(found)) if !found.readings.is_empty());
+        move || !matches!(measuring.result.get(), Some(Ok(result)) if !result.readings.is_empty());
     view! {
-        <button class="button touch" disabled=none on:click=move |_| run.run(())>{t(key)}</button>
+        <button class="button touch" disabled=none on:click=move |_| save.run(())>{t(key)}</button>
     }
     .into_any()
 }
 
 impl MeasureState {
-    /// Writes a reading of this photo; one that was made before is corrected, so that what
-    /// names it still finds it.
-    fn keep(self, mut reading: ColourReading) {
+    /// Writes a reading of this photo. A previous one is corrected, so that references to it
+    /// stay valid.
+    fn save_reading(self, mut reading: ColourReading) {
         let photo = self.photo.get_value();
         reading.bath = self.studio.book_now(|book| {
-            book.batches.get(&self.batch)?.visible_entries().find_map(|told| match &told.body {
+            book.batches.get(&self.batch)?.visible_entries().find_map(|entry| match &entry.body {
                 Body::Photo(p) if p.photo == photo => p.bath,
                 _ => None,
             })
@@ -145,7 +150,7 @@ impl MeasureState {
             None => t!("swatch-reference-copy_paper_name"),
         };
         let body = Body::ColourReading(Box::new(reading));
-        let body = match self.before() {
+        let body = match self.previous_reading() {
             Some((entry, _)) => Body::Corrected(Corrected {
                 entry,
                 body: Box::new(body),
@@ -157,7 +162,8 @@ impl MeasureState {
         self.write(body, key!("entry-colour_reading"));
     }
 
-    /// Writes it down, says so once it is on disk, and goes to the batch's colours.
+    /// Writes an entry; once it is on disk, goes to the batch's colours. `what` is the entry's
+    /// name.
     fn write(self, body: Body, what: &'static str) {
         let Self { studio, batch, .. } = self;
         spawn_local(async move {

@@ -1,4 +1,4 @@
-//! A sheet that rises from the bottom edge, over the page, for one short task.
+//! A modal sheet at the bottom edge, for one short task.
 
 use leptos::html;
 use leptos::prelude::*;
@@ -6,9 +6,8 @@ use leptos::prelude::*;
 use super::icon;
 use crate::i18n::t;
 
-/// Shows its children in a modal dialog while `open` is true.
-///
-/// It is the browser's own dialog: focus stays inside and Escape closes it.
+/// Shows its children in a modal `<dialog>` while `open` is true: the browser keeps the focus
+/// inside, and Escape closes it.
 #[component]
 pub fn BottomSheet(
     open: RwSignal<bool>,

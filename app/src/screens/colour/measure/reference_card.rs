@@ -1,4 +1,4 @@
-//! A reference card's own values, entered once.
+//! The measured values of the person's own reference card.
 
 use bleachfield_core::{
     journal::{Body, CardRole, ReferenceCard, Subject},
@@ -11,7 +11,7 @@ use leptos::task::spawn_local;
 use crate::{
     components::{NumberField, NumberInput, TextField, to_first_wrong},
     i18n::{key, t, t_with},
-    screens::colour::figures::plain,
+    screens::colour::figures::fixed,
     state::AppState,
 };
 
@@ -22,27 +22,30 @@ const B: Field = Field("card_b");
 /// The card's values, or the fields for them.
 pub fn view(studio: AppState, role: CardRole) -> AnyView {
     let card = Memo::new(move |_| studio.book(|book| book.studio.cards.get(&role).cloned()));
-    let changing = RwSignal::new(false);
-    (move || match card.get().filter(|_| !changing.get()) {
+    let editing = RwSignal::new(false);
+    (move || match card.get().filter(|_| !editing.get()) {
         Some(card) => {
-            let [l, a, b] = [card.lightness, card.a, card.b].map(|f| plain(f.value, 1));
-            let gaps = [("name", card.name.as_str()), ("l", &l), ("a", &a), ("b", &b)];
+            let [l, a, b] = [card.lightness, card.a, card.b].map(|f| fixed(f.value, 1));
+            let text = t_with!(
+                "swatch-card-is",
+                &[("name", &card.name), ("l", &l), ("a", &a), ("b", &b)],
+            );
             view! {
                 <div class="row apart">
-                    <p class="small grow">{t_with!("swatch-card-is", &gaps)}</p>
-                    <button class="button bare" type="button" on:click=move |_| changing.set(true)>
+                    <p class="small grow">{text}</p>
+                    <button class="button bare" type="button" on:click=move |_| editing.set(true)>
                         {t!("swatch-card-change")}
                     </button>
                 </div>
             }
             .into_any()
         }
-        None => form(studio, role, changing),
+        None => form(studio, role, editing),
     })
     .into_any()
 }
 
-fn form(studio: AppState, role: CardRole, changing: RwSignal<bool>) -> AnyView {
+fn form(studio: AppState, role: CardRole, editing: RwSignal<bool>) -> AnyView {
     let name = RwSignal::new(t(match role {
         CardRole::White => key!("swatch-card-white"),
         CardRole::Grey => key!("swatch-card-grey"),
@@ -66,7 +69,7 @@ fn form(studio: AppState, role: CardRole, changing: RwSignal<bool>) -> AnyView {
         };
         spawn_local(async move {
             if studio.write(Subject::Studio, Body::ReferenceCard(card)).await.is_some() {
-                changing.try_set(false);
+                editing.try_set(false);
             }
         });
     };
