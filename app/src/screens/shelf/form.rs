@@ -1,25 +1,25 @@
-//! What a person writes down about a product: one small form for each.
+//! The forms of a product's page: one for each kind of entry.
 
 use std::sync::Arc;
 
 use bleachfield_core::{
-    caution::{Act, Situation, cautions},
     chemistry::bottle::DILUTION,
     derive::OPENED,
     journal::{
-        Body, Note, Product, ProductAdded, ProductFinished, ProductOpened, Renamed, Storage,
-        StrengthFound,
+        Body, Note, Product, ProductAdded, ProductFinished, ProductKind, ProductOpened, Renamed,
+        Storage, StrengthFound,
     },
     message::{Field, Message},
     quantity::{QuantityKind, Unit},
 };
+use jiff::civil::Date;
 use leptos::prelude::*;
 
 use super::{
-    day::{DayField, DayInput},
-    kind::oxidant,
-    page::situation,
-    state::ProductWriter,
+    cautions,
+    date_input::{DateField, DateInput},
+    strength::range_text,
+    writer::ProductWriter,
 };
 use crate::{
     components::{
@@ -31,8 +31,8 @@ use crate::{
 
 const STRIP_READING: Field = Field("strip_reading");
 
-/// Which form is open.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, strum::IntoStaticStr)]
+#[strum(serialize_all = "snake_case")]
 pub enum ProductForm {
     Opened,
     Strip,
@@ -42,27 +42,17 @@ pub enum ProductForm {
 }
 
 impl ProductForm {
-    fn key(self) -> &'static str {
-        match self {
-            Self::Opened => "opened",
-            Self::Strip => "strip",
-            Self::UsedUp => "used_up",
-            Self::Note => "note",
-            Self::Rename => "rename",
-        }
-    }
-
-    /// What its button says, and its heading.
-    pub fn short(self) -> String {
-        t(&format!("shelf-do-{}", self.key()))
+    /// Its heading, and the label of the button that opens it.
+    pub fn title(self) -> String {
+        t(&format!("shelf-do-{}", <&str>::from(self)))
     }
 }
 
-/// Shows the open form in a sheet that rises from below.
+/// The open form, in a bottom sheet.
 #[component]
 pub fn FormHost(
     form: RwSignal<Option<ProductForm>>,
-    writing: ProductWriter,
+    writer: ProductWriter,
     product: Memo<Option<Arc<Product>>>,
 ) -> impl IntoView {
     (move || {
@@ -75,13 +65,20 @@ pub fn FormHost(
             });
             let done = Callback::new(move |()| form.set(None));
             view! {
-                <BottomSheet open title=kind.short()>
+                <BottomSheet open title=kind.title()>
                     {move || product.get_untracked().map(|product| match kind {
-                        ProductForm::Opened => view! { <Opened product writing done /> }.into_any(),
-                        ProductForm::Strip => view! { <Strip product writing done /> }.into_any(),
-                        ProductForm::UsedUp => view! { <UsedUp product writing done /> }.into_any(),
-                        ProductForm::Note => view! { <NoteForm writing done /> }.into_any(),
-                        ProductForm::Rename => view! { <Rename product writing done /> }.into_any(),
+                        ProductForm::Opened => view! { <Opened product writer done /> }.into_any(),
+                        ProductForm::Strip => view! { <Strip product writer done /> }.into_any(),
+                        ProductForm::UsedUp => view! { <UsedUp product writer done /> }.into_any(),
+                        ProductForm::Note => {
+                            let body = |text| Body::Note(Note { text });
+                            view! { <OneText label=t!("shelf-note") long=true body writer done /> }.into_any()
+                        }
+                        ProductForm::Rename => {
+                            let body = |name| Body::Renamed(Renamed { name });
+                            let text = product.name.clone();
+                            view! { <OneText label=t!("shelf-new-name") text body writer done /> }.into_any()
+                        }
                     })}
                 </BottomSheet>
             }
@@ -91,80 +88,70 @@ pub fn FormHost(
 }
 
 #[component]
-fn Opened(product: Arc<Product>, writing: ProductWriter, done: Callback<()>) -> impl IntoView {
-    let ask = DayInput::new(OPENED).filled(clock::today());
+fn Opened(product: Arc<Product>, writer: ProductWriter, done: Callback<()>) -> impl IntoView {
+    let input = DateInput::new(OPENED).filled(clock::today());
     let made = product.made;
-    let refused: Signal<Option<Message>> = Signal::derive(move || {
-        dated(made, ask).check_dates(clock::today()).err().map(|e| e.message())
-    });
+    let refused: Signal<Option<Message>> = Signal::derive(move || date_error(made, input.date()));
     let missing = RwSignal::new(false);
     let save = Callback::new(move |()| {
-        missing.set(ask.day().is_none());
-        if let (Some(on), None) = (ask.day(), refused.get_untracked()) {
-            writing.save(Body::ProductOpened(ProductOpened { on }), done);
+        missing.set(input.date().is_none());
+        if let (Some(on), None) = (input.date(), refused.get_untracked()) {
+            writer.save(Body::ProductOpened(ProductOpened { on }), done);
         }
     });
     let problem = Signal::derive(move || {
-        let missing = missing.get() && ask.day().is_none();
+        let missing = missing.get() && input.date().is_none();
         refused
             .get()
             .or_else(|| missing.then(|| Message::new(key!("refusal-missing")).beside(OPENED)))
     });
-    let situation =
-        oxidant(product.kind).map(|oxidant| situation(&product, oxidant)).unwrap_or_default();
-    let found = match oxidant(product.kind) {
-        Some(_) => cautions(Act::OpeningBottle, &situation),
-        None => Vec::new(),
-    };
     view! {
         <div class="stack">
             <p>{t!("shelf-opened_why")}</p>
-            <DayField ask refused=problem />
-            <Save writing run=save />
-            <CautionList cautions=Signal::stored(found) />
+            <DateField input refused=problem />
+            <Save writer run=save />
+            <CautionList cautions=Signal::stored(cautions::opening(&product)) />
         </div>
     }
 }
 
-/// A product with no more than these dates, for the core to look at.
-fn dated(made: Option<jiff::civil::Date>, opened: DayInput) -> ProductAdded {
-    ProductAdded {
+/// What is wrong with the dates of making and opening.
+fn date_error(made: Option<Date>, opened: Option<Date>) -> Option<Message> {
+    let dates = ProductAdded {
         name: String::new(),
-        product: bleachfield_core::journal::ProductKind::Other,
+        product: ProductKind::Other,
         strength: None,
         size: None,
         bought: None,
         made,
-        opened: opened.day(),
+        opened,
         storage: Storage::default(),
         note: String::new(),
-    }
+    };
+    dates.check_dates(clock::today()).err().map(|error| error.message())
 }
 
 #[component]
-fn Strip(product: Arc<Product>, writing: ProductWriter, done: Callback<()>) -> impl IntoView {
+fn Strip(product: Arc<Product>, writer: ProductWriter, done: Callback<()>) -> impl IntoView {
     let one_in =
         NumberInput::new(DILUTION, QuantityKind::Number).between(1.0, 100_000.0).filled("500");
     let reading = NumberInput::new(STRIP_READING, QuantityKind::Concentration)
         .unit(Unit::MilligramsPerLitre)
         .between(0.0, 10.0);
     let found = Memo::new(move |_| {
-        // The field's base unit is g/L.
+        // g/L to mg/L.
         Some(StrengthFound::by_strip(reading.base()? * 1000.0, one_in.base()?))
     });
-    // A strength that cannot be is most likely a wrong thinning.
+    // An impossible strength most likely comes from a wrong dilution.
     let refused = Signal::derive(move || {
-        found.get().and_then(Result::err).map(|refusal| refusal.message().beside(DILUTION))
+        found.get().and_then(Result::err).map(|error| error.message().beside(DILUTION))
     });
     let save = Callback::new(move |()| {
         let ready = [one_in.try_now(), reading.try_now()];
         if let (false, Some(Ok(found))) = (ready.contains(&false), found.get_untracked()) {
-            writing.save(Body::StrengthFound(found), done);
+            writer.save(Body::StrengthFound(found), done);
         }
     });
-    let situation =
-        oxidant(product.kind).map_or_else(Situation::default, |o| situation(&product, o));
-    let risks = cautions(Act::OpeningBottle, &situation);
     view! {
         <div class="stack">
             <ol>
@@ -177,103 +164,75 @@ fn Strip(product: Arc<Product>, writing: ProductWriter, done: Callback<()>) -> i
             <div role="status">
                 {move || found.get().and_then(Result::ok).map(|found| {
                     let figure = found.strength.figure;
-                    let range = super::truth::ranged(figure, "g/L").unwrap_or_default();
                     view! {
                         <Figure mid=true name=t!("shelf-truth-chlorine")
-                            number=format_number(figure.value, 2) unit="g/L" range />
+                            number=format_number(figure.value, 2) unit="g/L"
+                            range=range_text(figure, "g/L").unwrap_or_default() />
                     }
                 })}
             </div>
-            <Save writing run=save />
-            <CautionList cautions=Signal::stored(risks) />
+            <Save writer run=save />
+            <CautionList cautions=Signal::stored(cautions::opening(&product)) />
         </div>
     }
 }
 
 #[component]
-fn UsedUp(product: Arc<Product>, writing: ProductWriter, done: Callback<()>) -> impl IntoView {
+fn UsedUp(product: Arc<Product>, writer: ProductWriter, done: Callback<()>) -> impl IntoView {
     let why = RwSignal::new(String::new());
     let save = Callback::new(move |()| {
         let why = why.get_untracked().trim().to_owned();
-        writing.save(Body::ProductFinished(ProductFinished { why }), done);
+        writer.save(Body::ProductFinished(ProductFinished { why }), done);
     });
-    // What is left may be poured out: then it goes down a drain.
-    let found = match oxidant(product.kind) {
-        Some(oxidant) => {
-            let situation = situation(&product, oxidant);
-            let strength = situation.bottle_strength;
-            cautions(Act::Draining, &Situation { strength, ..situation })
-        }
-        None => Vec::new(),
-    };
     view! {
         <div class="stack">
             <p>{t!("shelf-used_up_why")}</p>
             <TextField label=t!("shelf-why") text=why />
-            <Save writing run=save />
-            <CautionList cautions=Signal::stored(found) />
+            <Save writer run=save />
+            // The rest may be poured down a drain.
+            <CautionList cautions=Signal::stored(cautions::draining(&product)) />
         </div>
     }
 }
 
+/// A form of one text, which may not be empty.
 #[component]
-fn NoteForm(writing: ProductWriter, done: Callback<()>) -> impl IntoView {
-    let text = RwSignal::new(String::new());
+fn OneText(
+    label: String,
+    #[prop(optional)] text: String,
+    #[prop(optional)] long: bool,
+    body: fn(String) -> Body,
+    writer: ProductWriter,
+    done: Callback<()>,
+) -> impl IntoView {
+    let text = RwSignal::new(text);
     let tried = RwSignal::new(false);
     let save = Callback::new(move |()| {
-        let note = text.get_untracked().trim().to_owned();
+        let trimmed = text.get_untracked().trim().to_owned();
         tried.set(true);
-        if !note.is_empty() {
-            writing.save(Body::Note(Note { text: note }), done);
+        if !trimmed.is_empty() {
+            writer.save(body(trimmed), done);
         }
     });
-    view! {
-        <div class="stack">
-            <TextField label=t!("shelf-note") text long=true />
-            <Missing tried text />
-            <Save writing run=save />
-        </div>
-    }
-}
-
-#[component]
-fn Rename(product: Arc<Product>, writing: ProductWriter, done: Callback<()>) -> impl IntoView {
-    let text = RwSignal::new(product.name.clone());
-    let tried = RwSignal::new(false);
-    let save = Callback::new(move |()| {
-        let name = text.get_untracked().trim().to_owned();
-        tried.set(true);
-        if !name.is_empty() {
-            writing.save(Body::Renamed(Renamed { name }), done);
-        }
-    });
-    view! {
-        <div class="stack">
-            <TextField label=t!("shelf-new-name") text />
-            <Missing tried text />
-            <Save writing run=save />
-        </div>
-    }
-}
-
-/// An empty text was about to be saved.
-#[component]
-fn Missing(tried: RwSignal<bool>, text: RwSignal<String>) -> impl IntoView {
     let empty = move || tried.get() && text.with(|text| text.trim().is_empty());
     view! {
-        <span class="field" role="status">
-            {move || empty().then(|| view! {
-                <span class="wrong">{render(&Message::new(key!("shelf-nothing_written")))}</span>
-            })}
-        </span>
+        <div class="stack">
+            <TextField label text long />
+            <span class="field" role="status">
+                {move || empty().then(|| view! {
+                    <span class="wrong">{render(&Message::new(key!("shelf-nothing_written")))}</span>
+                })}
+            </span>
+            <Save writer run=save />
+        </div>
     }
 }
 
-/// The button that ends a form.
 #[component]
-pub fn Save(writing: ProductWriter, run: Callback<()>) -> impl IntoView {
+pub fn Save(writer: ProductWriter, run: Callback<()>) -> impl IntoView {
     view! {
-        <button class="button touch" disabled=move || writing.busy.get() on:click=move |_| { run.run(()); to_first_wrong() }>
+        <button class="button touch" disabled=move || writer.busy.get()
+            on:click=move |_| { run.run(()); to_first_wrong() }>
             {t!("do-save")}
         </button>
     }

@@ -1,10 +1,10 @@
-//! What stands on a shelf, and how it is measured out.
+//! Kinds of products: groups, names and properties.
 
 use bleachfield_core::{bath::Oxidant, journal::ProductKind};
 
 use crate::i18n::{key, t};
 
-/// Kinds of product, sorted as a person looks for them.
+/// Groups of products, in the order of the list.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum ProductGroup {
     Bleach,
@@ -30,7 +30,13 @@ impl ProductGroup {
         })
     }
 
-    /// The kinds of this sort; never empty.
+    /// The group of a kind.
+    pub fn of(kind: ProductKind) -> Self {
+        let group = Self::ALL.into_iter().find(|group| group.kinds().contains(&kind));
+        group.unwrap_or(Self::Other)
+    }
+
+    /// The kinds of this group; never empty.
     pub fn kinds(self) -> &'static [ProductKind] {
         use ProductKind as K;
         match self {
@@ -46,7 +52,6 @@ impl ProductGroup {
     }
 }
 
-/// What a kind is called.
 pub fn kind_name(kind: ProductKind) -> String {
     t(match kind {
         ProductKind::Hypochlorite => key!("shelf-kind-hypochlorite"),
@@ -68,7 +73,7 @@ pub fn kind_name(kind: ProductKind) -> String {
     })
 }
 
-/// The bleach that a kind is, if it is one.
+/// The oxidant of a bleach; `None` for other products.
 pub fn oxidant(kind: ProductKind) -> Option<Oxidant> {
     match kind {
         ProductKind::Hypochlorite => Some(Oxidant::Hypochlorite),
@@ -78,7 +83,7 @@ pub fn oxidant(kind: ProductKind) -> Option<Oxidant> {
     }
 }
 
-/// Whether it turns a liquor acid.
+/// Whether it makes a liquor acid.
 pub fn is_acid(kind: ProductKind) -> bool {
     matches!(
         kind,
@@ -90,12 +95,12 @@ pub fn is_acid(kind: ProductKind) -> bool {
     )
 }
 
-/// Whether it is poured; powders are weighed.
+/// Measured by volume; powders are weighed.
 pub fn is_liquid(kind: ProductKind) -> bool {
     matches!(kind, ProductKind::Hypochlorite | ProductKind::Peroxide | ProductKind::AceticAcid)
 }
 
-/// Whether a strength can be titrated for it.
+/// Whether its strength can be titrated.
 pub fn is_titrated(kind: ProductKind) -> bool {
     oxidant(kind).is_some()
 }

@@ -8,7 +8,7 @@ use bleachfield_core::{
 };
 use leptos::prelude::*;
 
-use super::{kind, truth::Traps};
+use super::{kind, label_comparison::LabelComparison};
 use crate::{
     components::{NumberField, NumberInput, RadioGroup},
     i18n::t,
@@ -131,7 +131,7 @@ impl LabelForm {
             {self.bleach.fields(oxidant)}
             {move || match self.bleach.bleach(oxidant) {
                 Some(Bleach::Hypochlorite(bottle)) if bottle.liquid().is_ok() => {
-                    Some(view! { <Traps bottle /> })
+                    Some(view! { <LabelComparison bottle /> })
                 }
                 _ => None,
             }}

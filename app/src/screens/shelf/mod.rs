@@ -1,29 +1,32 @@
 //! Shelf: bleaches and chemicals, their age and strength.
 
-mod cards;
-mod day;
+mod age;
+mod cautions;
+mod date_input;
 mod form;
 mod history;
 mod kind;
 mod label;
+mod label_comparison;
+mod list;
 mod new;
 mod page;
-mod state;
+mod strength;
 mod titrate;
-mod truth;
+mod writer;
 
 use leptos::prelude::*;
 
-pub use self::truth::{mark, strength_text};
-use self::{cards::Shelf, new::NewProduct, page::ProductPage, titrate::Titrate};
+pub use self::strength::{assumed_mark, strength_text};
+use self::{list::ShelfList, new::NewProduct, page::ProductPage, titrate::Titrate};
 use crate::route::Route;
 
-/// The piece's entry point.
+/// Entry point of the lazily loaded piece.
 pub fn screen(route: Route) -> AnyView {
     match route {
         Route::NewProduct => view! { <NewProduct /> }.into_any(),
         Route::Product(id) => view! { <ProductPage id /> }.into_any(),
         Route::Titrate(id) => view! { <Titrate id /> }.into_any(),
-        _ => view! { <Shelf /> }.into_any(),
+        _ => view! { <ShelfList /> }.into_any(),
     }
 }

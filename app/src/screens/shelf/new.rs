@@ -1,20 +1,20 @@
-//! A new bottle or tub.
+//! Adding a product.
 
 use bleachfield_core::{
     caution::{Act, Situation, cautions},
     derive::{BOUGHT, MADE, OPENED},
-    journal::{Amount, Body, ProductAdded, ProductKind, Storage, Subject},
-    message::{Field, Message},
+    journal::{Amount, Body, ProductAdded, ProductKind, Storage, Strength, Subject},
+    message::Field,
     quantity::{Basis, Estimate, QuantityKind, Unit},
 };
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 
 use super::{
-    day::{DayField, DayInput},
+    date_input::{DateField, DateInput},
     kind::{ProductGroup, is_liquid, kind_name, oxidant},
     label::LabelForm,
-    state::said_saved,
+    writer::notify_saved,
 };
 use crate::{
     components::{
@@ -38,15 +38,15 @@ pub fn NewProduct() -> impl IntoView {
     let form = NewProductForm::new();
     let saving = RwSignal::new(false);
     let save = move |_| {
-        let Some(added) = form.added() else { return to_first_wrong() };
+        let Some(added) = form.validated() else { return to_first_wrong() };
         saving.set(true);
         spawn_local(async move {
             let product = form.studio.fresh_id();
-            let about = Subject::Bottle(product);
-            let saved = form.studio.write(about, Body::ProductAdded(added)).await;
+            let subject = Subject::Bottle(product);
+            let saved = form.studio.write(subject, Body::ProductAdded(added)).await;
             saving.try_set(false);
             if let Some(entry) = saved {
-                said_saved(form.studio, about, entry, t!("entry-product_added"));
+                notify_saved(form.studio, subject, entry, &t!("entry-product_added"));
                 go(&Route::Product(product));
             }
         });
@@ -54,7 +54,7 @@ pub fn NewProduct() -> impl IntoView {
     view! {
         <Page title=t!("shelf-new-title") back=Route::Shelf>
             <div class="stack wide">
-                <section class="card stack">{form.what()}</section>
+                <section class="card stack">{form.product_fields()}</section>
                 <section class="card stack">
                     <h2>{t!("shelf-new-label_head")}</h2>
                     {form.label.view()}
@@ -62,11 +62,11 @@ pub fn NewProduct() -> impl IntoView {
                 <section class="card stack">
                     <h2>{t!("shelf-new-dates_head")}</h2>
                     <p class="soft small">{t!("shelf-new-dates_hint")}</p>
-                    {form.dates()}
+                    {form.date_fields()}
                 </section>
                 <section class="card stack">
                     <h2>{t!("shelf-new-kept_head")}</h2>
-                    {form.kept()}
+                    {form.storage_fields()}
                 </section>
                 <button class="button touch" disabled=move || saving.get() on:click=save>
                     {t!("shelf-new-save")}
@@ -84,36 +84,36 @@ pub fn NewProduct() -> impl IntoView {
 #[derive(Clone, Copy)]
 struct NewProductForm {
     studio: AppState,
-    sort: RwSignal<ProductGroup>,
+    group: RwSignal<ProductGroup>,
     kind: RwSignal<ProductKind>,
     name: RwSignal<String>,
     label: LabelForm,
     size: NumberInput,
     weight: NumberInput,
-    bought: DayInput,
-    made: DayInput,
-    opened: DayInput,
+    bought: DateInput,
+    made: DateInput,
+    opened: DateInput,
     celsius: NumberInput,
     dark: RwSignal<Option<bool>>,
     closed: RwSignal<Option<bool>>,
     note: RwSignal<String>,
-    /// The person tried to go on and something stands in the way.
+    /// The last attempt to save failed validation.
     stuck: RwSignal<bool>,
 }
 
 impl NewProductForm {
     fn new() -> Self {
-        let sort = RwSignal::new(ProductGroup::Bleach);
+        let group = RwSignal::new(ProductGroup::Bleach);
         let kind = RwSignal::new(ProductKind::Hypochlorite);
         Effect::new(move |_| {
-            let kinds = sort.get().kinds();
+            let kinds = group.get().kinds();
             if !kinds.contains(&kind.get_untracked()) {
                 kind.set(kinds[0]);
             }
         });
         Self {
             studio: app_state(),
-            sort,
+            group,
             kind,
             name: RwSignal::new(String::new()),
             label: LabelForm::new(kind),
@@ -122,9 +122,9 @@ impl NewProductForm {
                 .unit(Unit::Gram)
                 .between(1.0, 500_000.0)
                 .optional(),
-            bought: DayInput::new(BOUGHT),
-            made: DayInput::new(MADE),
-            opened: DayInput::new(OPENED),
+            bought: DateInput::new(BOUGHT),
+            made: DateInput::new(MADE),
+            opened: DateInput::new(OPENED),
             celsius: NumberInput::new(KEPT_AT, QuantityKind::Temperature)
                 .between(0.0, 50.0)
                 .optional(),
@@ -135,45 +135,35 @@ impl NewProductForm {
         }
     }
 
-    /// What to write, or `None` when something is missing or refused; the fields then say what.
-    fn added(self) -> Option<ProductAdded> {
-        let read = [self.label.try_now(), self.amount().try_now(), self.celsius.try_now()];
-        let added = self.as_answered();
-        let ready = !read.contains(&false)
+    /// The entry to write; `None` if a field is missing or invalid, which its error then says.
+    fn validated(self) -> Option<ProductAdded> {
+        let fields = [self.label.try_now(), self.amount().try_now(), self.celsius.try_now()];
+        let added = self.label.strength().map(|label| self.with_label(label));
+        let valid = !fields.contains(&false)
             && added.as_ref().is_some_and(|added| added.check_dates(clock::today()).is_ok());
-        self.stuck.set(!ready);
-        added.filter(|_| ready)
+        self.stuck.set(!valid);
+        added.filter(|_| valid)
     }
 
-    fn as_answered(self) -> Option<ProductAdded> {
+    fn with_label(self, strength: Option<Strength>) -> ProductAdded {
         let kind = self.kind.get();
-        let typed = self.name.get().trim().to_owned();
-        Some(ProductAdded {
-            name: if typed.is_empty() { kind_name(kind) } else { typed },
-            strength: self.label.strength()?,
-            note: self.note.get().trim().to_owned(),
-            ..self.dated(kind)
-        })
-    }
-
-    /// All but name, strength and note.
-    fn dated(self, kind: ProductKind) -> ProductAdded {
-        let figure = |value| Estimate::within(value, FILLED, Basis::Label);
+        let name = self.name.get().trim().to_owned();
         let amount = if is_liquid(kind) { Amount::VolumeMl } else { Amount::MassG };
+        let size = self.amount().base();
         ProductAdded {
-            name: String::new(),
+            name: if name.is_empty() { kind_name(kind) } else { name },
             product: kind,
-            strength: None,
-            size: self.amount().base().map(|value| amount(figure(value))),
-            bought: self.bought.day(),
-            made: self.made.day(),
-            opened: self.opened.day(),
+            strength,
+            size: size.map(|size| amount(Estimate::within(size, FILLED, Basis::Label))),
+            bought: self.bought.date(),
+            made: self.made.date(),
+            opened: self.opened.date(),
             storage: Storage {
                 celsius: self.celsius.base(),
                 dark: self.dark.get(),
                 closed: self.closed.get(),
             },
-            note: String::new(),
+            note: self.note.get().trim().to_owned(),
         }
     }
 
@@ -181,12 +171,12 @@ impl NewProductForm {
         if is_liquid(self.kind.get()) { self.size } else { self.weight }
     }
 
-    fn what(self) -> AnyView {
-        let sorts = ProductGroup::ALL.map(|sort| (sort, sort.name())).to_vec();
+    fn product_fields(self) -> AnyView {
+        let groups = ProductGroup::ALL.map(|group| (group, group.name())).to_vec();
         view! {
-            <RadioGroup label=t!("shelf-new-sort") value=self.sort options=sorts />
+            <RadioGroup label=t!("shelf-new-sort") value=self.group options=groups />
             {move || {
-                let kinds = self.sort.get().kinds();
+                let kinds = self.group.get().kinds();
                 (kinds.len() > 1).then(|| {
                     let options = kinds.iter().map(|kind| (*kind, kind_name(*kind))).collect();
                     view! { <RadioGroup label=t!("shelf-new-kind") value=self.kind options /> }
@@ -201,19 +191,20 @@ impl NewProductForm {
         .into_any()
     }
 
-    fn dates(self) -> AnyView {
-        let refused: Signal<Option<Message>> = Signal::derive(move || {
-            self.dated(self.kind.get()).check_dates(clock::today()).err().map(|e| e.message())
+    fn date_fields(self) -> AnyView {
+        let refused = Memo::new(move |_| {
+            let dates = self.with_label(None).check_dates(clock::today());
+            dates.err().map(|error| error.message())
         });
         view! {
-            <DayField ask=self.made refused hint=t!("shelf-new-made_hint") />
-            <DayField ask=self.bought refused />
-            <DayField ask=self.opened refused hint=t!("shelf-new-opened_hint") />
+            <DateField input=self.made refused hint=t!("shelf-new-made_hint") />
+            <DateField input=self.bought refused />
+            <DateField input=self.opened refused hint=t!("shelf-new-opened_hint") />
         }
         .into_any()
     }
 
-    fn kept(self) -> AnyView {
+    fn storage_fields(self) -> AnyView {
         let found = Signal::derive(move || match oxidant(self.kind.get()) {
             Some(oxidant) => cautions(
                 Act::Storing,

@@ -1,27 +1,30 @@
-//! A product's page: how strong it is, what to do with it, and all that happened to it.
+//! A product's page: strength, actions, label and storage, history.
 
 use std::sync::Arc;
 
 use bleachfield_core::{
-    caution::{Act, Residual, Situation, cautions},
-    journal::{Amount, Product, ProductKind},
+    journal::{Amount, Batch, Body, Product, ProductKind},
     quantity::QuantityKind,
 };
 use leptos::prelude::*;
 use ulid::Ulid;
 
 use super::{
+    age::age,
+    cautions,
     form::{FormHost, ProductForm},
     history::History,
-    kind::{is_acid, is_titrated, kind_name, oxidant},
-    state::{ProductWriter, age},
-    truth::{Traps, Truth, stated},
+    kind::{is_titrated, kind_name},
+    label_comparison::LabelComparison,
+    strength::{stated, strength_card},
+    writer::ProductWriter,
 };
 use crate::{
     components::{CautionList, Fact, Page},
     i18n::{format_value, key, t, t_with},
     platform::clock,
     route::Route,
+    screens::batches::called,
     state::app_state,
 };
 
@@ -29,17 +32,16 @@ use crate::{
 #[component]
 pub fn ProductPage(id: Ulid) -> impl IntoView {
     let studio = app_state();
-    let here = Memo::new(move |_| studio.book(|book| book.products.contains_key(&id)));
-    (move || match here.get() {
-        true => view! { <Open id /> }.into_any(),
-        false => view! { <Missing /> }.into_any(),
+    let exists = Memo::new(move |_| studio.book(|book| book.products.contains_key(&id)));
+    (move || match exists.get() {
+        true => view! { <Found id /> }.into_any(),
+        false => view! { <NoSuchProduct /> }.into_any(),
     })
     .into_any()
 }
 
-/// The address names a product that is not on this shelf.
 #[component]
-pub fn Missing() -> impl IntoView {
+pub fn NoSuchProduct() -> impl IntoView {
     view! {
         <Page title=t!("shelf-missing") back=Route::Shelf>
             <p>{t!("shelf-missing_why")}</p>
@@ -48,9 +50,9 @@ pub fn Missing() -> impl IntoView {
 }
 
 #[component]
-fn Open(id: Ulid) -> impl IntoView {
+fn Found(id: Ulid) -> impl IntoView {
     let studio = app_state();
-    let writing = ProductWriter { studio, product: id, busy: RwSignal::new(false) };
+    let writer = ProductWriter::new(studio, id);
     let form = RwSignal::new(None::<ProductForm>);
     let product =
         Memo::new(move |_| studio.book(|book| book.products.get(&id).cloned().map(Arc::new)));
@@ -59,69 +61,62 @@ fn Open(id: Ulid) -> impl IntoView {
         <Page title=name back=Route::Shelf>
             <div class="stack wide">
                 {move || product.get().map(|product| view! {
-                    <Head product=(*product).clone() />
-                    {product.finished.is_none().then(|| view! {
-                        <Truth product=(*product).clone() />
-                    })}
-                    <Doing product=(*product).clone() form />
-                    <Kept product=(*product).clone() />
+                    {head(&product)}
+                    {product.finished.is_none().then(|| strength_card(&product))}
+                    {actions(&product, form)}
+                    {label_and_storage(&product)}
                     <h2>{t!("shelf-history")}</h2>
-                    <History product writing />
+                    <History product writer />
                     <UsedIn id />
                 })}
-                <FormHost form writing product />
+                <FormHost form writer product />
             </div>
         </Page>
     }
 }
 
-#[component]
-fn Head(product: Product) -> impl IntoView {
-    let kind = (kind_name(product.kind) != product.name).then(|| kind_name(product.kind));
+fn head(product: &Product) -> AnyView {
+    let kind = Some(kind_name(product.kind)).filter(|kind| *kind != product.name);
     view! {
         <p class="soft">
-            {kind.map(|kind| format!("{kind} · "))}{age(&product, clock::now())}
+            {kind.map(|kind| format!("{kind} · "))}{age(product, clock::now())}
         </p>
         {product.finished.map(|at| view! {
             <p class="good">{t_with!("shelf-gone", &[("date", &clock::local_date(at))])}</p>
         })}
     }
+    .into_any()
 }
 
-/// What can be done with it.
-#[component]
-fn Doing(product: Product, form: RwSignal<Option<ProductForm>>) -> impl IntoView {
+fn actions(product: &Product, form: RwSignal<Option<ProductForm>>) -> AnyView {
     let button = move |opens: ProductForm| {
         view! {
-            <button class="button soft" on:click=move |_| form.set(Some(opens))>{opens.short()}</button>
+            <button class="button soft" on:click=move |_| form.set(Some(opens))>{opens.title()}</button>
         }
     };
-    let id = product.id;
-    let standing = product.finished.is_none();
-    let open = standing && product.opened.is_none();
-    let strip = standing && product.kind == ProductKind::Hypochlorite;
-    let titrate = standing && is_titrated(product.kind);
+    let in_use = product.finished.is_none();
+    let strip = in_use && product.kind == ProductKind::Hypochlorite;
+    let titrate = in_use && is_titrated(product.kind);
     view! {
         <nav class="row even no-print" aria-label=t!("shelf-doing")>
-            {open.then(|| button(ProductForm::Opened))}
+            {(in_use && product.opened.is_none()).then(|| button(ProductForm::Opened))}
             {strip.then(|| button(ProductForm::Strip))}
             {titrate.then(|| view! {
-                <a href=Route::Titrate(id).href() class="button soft">
+                <a href=Route::Titrate(product.id).href() class="button soft">
                     {t!("shelf-do-titrate")}
                 </a>
             })}
-            {standing.then(|| button(ProductForm::UsedUp))}
+            {in_use.then(|| button(ProductForm::UsedUp))}
             {button(ProductForm::Note)}
             {button(ProductForm::Rename)}
         </nav>
     }
+    .into_any()
 }
 
-/// What its label says, how it is kept, and what to mind.
-#[component]
-fn Kept(product: Product) -> impl IntoView {
+fn label_and_storage(product: &Product) -> AnyView {
     let storage = product.storage;
-    let day = |day: Option<_>| day.map(clock::local_day);
+    let date = |date: Option<_>| date.map(clock::local_day);
     let yes_no = |value: Option<bool>, yes: &str, no: &str| {
         value.map(|value| t(if value { yes } else { no }))
     };
@@ -132,9 +127,9 @@ fn Kept(product: Product) -> impl IntoView {
     let facts = [
         (key!("shelf-fact-label"), product.label.as_ref().map(stated)),
         (key!("shelf-fact-size"), size),
-        (key!("shelf-fact-made"), day(product.made)),
-        (key!("shelf-fact-bought"), day(product.bought)),
-        (key!("shelf-fact-opened"), day(product.opened)),
+        (key!("shelf-fact-made"), date(product.made)),
+        (key!("shelf-fact-bought"), date(product.bought)),
+        (key!("shelf-fact-opened"), date(product.opened)),
         (
             key!("shelf-fact-kept_at"),
             storage.celsius.map(|c| format_value(&QuantityKind::Temperature.value(c))),
@@ -149,7 +144,6 @@ fn Kept(product: Product) -> impl IntoView {
         ),
     ];
     let bottle = product.label.and_then(|label| label.bottle());
-    let found = keeping_cautions(&product);
     view! {
         <section class="card stack">
             <h2>{t!("shelf-kept_head")}</h2>
@@ -158,54 +152,30 @@ fn Kept(product: Product) -> impl IntoView {
                     <Fact name=t(name) value />
                 })).collect_view()}
             </dl>
-            {bottle.map(|bottle| view! { <Traps bottle /> })}
-            <CautionList cautions=Signal::stored(found) />
+            {bottle.map(|bottle| view! { <LabelComparison bottle /> })}
+            <CautionList cautions=Signal::stored(cautions::storing(product)) />
         </section>
     }
+    .into_any()
 }
 
-fn keeping_cautions(product: &Product) -> Vec<bleachfield_core::caution::Caution> {
-    if let Some(oxidant) = oxidant(product.kind) {
-        return cautions(Act::Storing, &situation(product, oxidant));
-    }
-    if is_acid(product.kind) {
-        return cautions(Act::AddingAcid, &Situation::default());
-    }
-    let clean = Situation { residual: Residual::None, ..Situation::default() };
-    cautions(Act::Storing, &clean)
-}
-
-/// What the hazard rules should know of a bleach.
-pub fn situation(product: &Product, oxidant: bleachfield_core::bath::Oxidant) -> Situation {
-    let strength = product.strength_now(clock::now()).ok();
-    Situation {
-        oxidant: Some(oxidant),
-        bottle_strength: strength.map(|strength| strength.available_chlorine.value),
-        ..Situation::default()
-    }
-}
-
-/// The batches that this was used in.
+/// Links to the batches that the product was used in.
 #[component]
 fn UsedIn(id: Ulid) -> Option<impl IntoView> {
-    let used = app_state().book(|book| {
-        let used = |b: &&bleachfield_core::journal::Batch| {
-            b.visible_entries().any(|told| {
-                told.body.product() == Some(id)
-                    && !matches!(told.body, bleachfield_core::journal::Body::Planned(_))
-            })
-        };
-        book.batches_by_change()
-            .into_iter()
-            .filter(used)
-            .map(|b| (b.id, crate::screens::batches::called(b)))
-            .collect::<Vec<_>>()
+    let used = |batch: &&Batch| {
+        batch.visible_entries().any(|entry| {
+            entry.body.product() == Some(id) && !matches!(entry.body, Body::Planned(_))
+        })
+    };
+    let batches: Vec<(Ulid, String)> = app_state().book(|book| {
+        let batches = book.batches_by_change();
+        batches.into_iter().filter(used).map(|batch| (batch.id, called(batch))).collect()
     });
-    (!used.is_empty()).then(|| {
+    (!batches.is_empty()).then(|| {
         view! {
             <h2>{t!("shelf-used_in")}</h2>
             <ul class="cards">
-                {used.into_iter().map(|(batch, name)| view! {
+                {batches.into_iter().map(|(batch, name)| view! {
                     <li><a href=Route::batch(batch).href() class="card"><h3>{name}</h3></a></li>
                 }).collect_view()}
             </ul>

@@ -1,9 +1,8 @@
-//! An iodometric titration, step by step: volumes in, strength out.
+//! Iodometric titration, step by step: from volumes to a strength.
 
 use std::sync::Arc;
 
 use bleachfield_core::{
-    caution::{Act, Residual, Situation, cautions},
     chemistry::{
         StrengthError,
         titration::{Agreement, BLANK, DILUTED_TO, NORMALITY, SAMPLE, TITRE, TitrationReadings},
@@ -17,11 +16,12 @@ use leptos::prelude::*;
 use ulid::Ulid;
 
 use super::{
+    cautions,
     form::Save,
-    kind::{is_titrated, oxidant},
-    page::{Missing, situation},
-    state::ProductWriter,
-    truth::{ranged, stated},
+    kind::is_titrated,
+    page::NoSuchProduct,
+    strength::{range_text, stated},
+    writer::ProductWriter,
 };
 use crate::{
     components::{CautionList, NumberField, NumberInput, Page, RadioGroup, TextField},
@@ -33,11 +33,11 @@ use crate::{
 const ALIQUOT: Field = Field("aliquot");
 const POWDER_WEIGHED: Field = Field("powder_weighed");
 
-/// Most repeats that the screen has room for.
+/// Most titrations that can be entered.
 const REPEATS: usize = 5;
 
-/// How far a titre may be misread, mL: a burette, and a 10 or 20 mL syringe (common practice,
-/// no source).
+/// Reading errors of a titre, mL: a burette, and a 10 or 20 mL syringe (common practice, no
+/// source).
 const BURETTE: f64 = 0.05;
 const SYRINGE: f64 = 0.5;
 
@@ -50,31 +50,28 @@ pub fn Titrate(id: Ulid) -> impl IntoView {
         is_titrated(product.kind).then(|| Arc::new(product))
     });
     (move || match product.get() {
-        Some(product) => view! { <Guide product /> }.into_any(),
-        None => view! { <Missing /> }.into_any(),
+        Some(product) => view! { <TitrationPage product /> }.into_any(),
+        None => view! { <NoSuchProduct /> }.into_any(),
     })
     .into_any()
 }
 
 #[component]
-fn Guide(product: Arc<Product>) -> impl IntoView {
+fn TitrationPage(product: Arc<Product>) -> impl IntoView {
     let form = TitrationForm::new(product.kind);
-    let writing =
-        ProductWriter { studio: app_state(), product: product.id, busy: RwSignal::new(false) };
-    let back = Route::Product(product.id);
-    let there = back.clone();
-    let done = Callback::new(move |()| go(&there));
+    let id = product.id;
+    let writer = ProductWriter::new(app_state(), id);
+    let done = Callback::new(move |()| go(&Route::Product(id)));
     let save = Callback::new(move |()| {
-        if let Some(found) = form.ready() {
-            writing.save(Body::StrengthFound(found), done);
+        if let Some(found) = form.validated() {
+            writer.save(Body::StrengthFound(found), done);
         }
     });
     let chlorine = product.kind == ProductKind::Hypochlorite;
-    let risks = titration_cautions(&product);
     let steps = if chlorine { "shelf-titrate-chlorine" } else { "shelf-titrate-peroxide" };
     let step = move |n: &str| t(&format!("{steps}-{n}"));
     view! {
-        <Page title=t!("shelf-titrate-title") back=back>
+        <Page title=t!("shelf-titrate-title") back=Route::Product(id)>
             <div class="stack wide">
                 <p>{t!("shelf-titrate-what")}</p>
                 <section class="card stack">
@@ -90,7 +87,7 @@ fn Guide(product: Arc<Product>) -> impl IntoView {
                         <li>{step("acid")}</li>
                         <li>{step("wait")}</li>
                     </ol>
-                    <CautionList cautions=Signal::stored(risks) />
+                    <CautionList cautions=Signal::stored(cautions::titrating(&product)) />
                     {chlorine.then(|| view! { <p>{t!("shelf-titrate-why_acid_here")}</p> })}
                 </section>
                 <section class="card stack">
@@ -108,24 +105,13 @@ fn Guide(product: Arc<Product>) -> impl IntoView {
                     {move || form.result()}
                 </section>
                 <TextField label=t!("shelf-note") text=form.note />
-                <Save writing run=save />
+                <Save writer run=save />
             </div>
         </Page>
     }
 }
 
-/// Acid is about to meet a little of the bleach.
-fn titration_cautions(product: &Product) -> Vec<bleachfield_core::caution::Caution> {
-    let Some(oxidant) = oxidant(product.kind) else { return Vec::new() };
-    let residual = match product.kind {
-        ProductKind::Hypochlorite => Residual::Hypochlorite,
-        _ => Residual::Peroxide,
-    };
-    let met = Situation { residual, ..situation(product, oxidant) };
-    cautions(Act::AddingAcid, &met)
-}
-
-/// What was taken and what was read. Copied freely; all copies share the same answers.
+/// The form; copies share their signals.
 #[derive(Clone, Copy)]
 struct TitrationForm {
     kind: ProductKind,
@@ -168,7 +154,7 @@ impl TitrationForm {
         }
     }
 
-    /// The strength as far as the fields say; `None` while one is empty or cannot be read.
+    /// The strength; `None` while a field is empty or invalid.
     fn found(self) -> Option<Result<(StrengthFound, Agreement), StrengthError>> {
         let (whole, aliquot) = (millilitres(self.whole.base()?), millilitres(self.aliquot.base()?));
         let sample = match self.kind {
@@ -188,10 +174,7 @@ impl TitrationForm {
         if titres.is_empty() || self.titres.iter().any(|ask| ask.wrong().is_some()) {
             return None;
         }
-        let blank = match self.blank.is_empty() {
-            true => 0.0,
-            false => self.blank.base()?,
-        };
+        let blank = if self.blank.is_empty() { 0.0 } else { self.blank.base()? };
         let readings = TitrationReadings {
             normality: self.normality.base()?,
             titres: &titres,
@@ -201,17 +184,12 @@ impl TitrationForm {
         Some(StrengthFound::by_titration(self.kind, sample, &readings))
     }
 
-    /// What to write, or `None` when something is missing or refused; the fields then say what.
-    fn ready(self) -> Option<StrengthFound> {
-        let mut read = vec![
-            self.amount().try_now(),
-            self.whole.try_now(),
-            self.aliquot.try_now(),
-            self.normality.try_now(),
-            self.blank.try_now(),
-        ];
-        read.extend(self.titres.iter().map(|ask| ask.try_now()));
-        if read.contains(&false) {
+    /// The entry to write; `None` if a field is missing or invalid, which its error then says.
+    fn validated(self) -> Option<StrengthFound> {
+        let fields = [self.amount(), self.whole, self.aliquot, self.normality, self.blank];
+        // All of them, so that each shows its error.
+        let errors = fields.into_iter().chain(self.titres).filter(|field| !field.try_now());
+        if errors.count() > 0 {
             return None;
         }
         let (found, _) = self.found()?.ok()?;
@@ -229,7 +207,7 @@ impl TitrationForm {
 
     fn sample_fields(self) -> AnyView {
         let refused = self.refused();
-        // The core says "sample" for whatever was taken.
+        // The core names the sample's field for a powder too.
         let at_amount = Signal::derive(move || {
             let message = refused.get()?;
             let mine = message.field == Some(SAMPLE);
@@ -245,7 +223,7 @@ impl TitrationForm {
 
     fn titre_fields(self) -> AnyView {
         let refused = self.refused();
-        // A strength that cannot be shows beside the first titre.
+        // All other errors, such as an impossible strength, show beside the first titre.
         let at_titre = Signal::derive(move || {
             let message = refused.get()?;
             let elsewhere = [SAMPLE, DILUTED_TO, NORMALITY, BLANK].map(Some);
@@ -253,12 +231,8 @@ impl TitrationForm {
         });
         let field = move |repeat: usize| {
             let label = t_with!("shelf-titrate-titre", &[("n", &(repeat + 1).to_string())]);
-            let ask = self.titres[repeat];
-            if repeat == 0 {
-                view! { <NumberField ask label refused=at_titre /> }.into_any()
-            } else {
-                view! { <NumberField ask label /> }.into_any()
-            }
+            let refused = if repeat == 0 { at_titre } else { Signal::default() };
+            view! { <NumberField ask=self.titres[repeat] label refused /> }
         };
         view! {
             <NumberField ask=self.normality hint=t!("shelf-titrate-normality_hint") refused />
@@ -279,7 +253,7 @@ impl TitrationForm {
         .into_any()
     }
 
-    /// Strength and agreement, or what is waited for.
+    /// Strength and agreement, or why there is none yet.
     fn result(self) -> AnyView {
         let (found, agreement) = match self.found() {
             Some(Ok(found)) => found,
@@ -290,18 +264,17 @@ impl TitrationForm {
                 return view! { <p class="soft">{t!("shelf-titrate-waiting")}</p> }.into_any();
             }
         };
-        let range = ranged(found.strength.figure, "");
+        let range = range_text(found.strength.figure, "");
         let apart = format_number(agreement.spread * 100.0, 2);
         let agreement_words = match agreement {
             Agreement { repeats: 1, .. } => t!("shelf-titrate-one_only"),
             a if a.is_good() => t_with!("shelf-titrate-agree", &[("spread", &apart)]),
             _ => t_with!("shelf-titrate-disagree", &[("spread", &apart)]),
         };
-        // Titres are numbered as filled in: empty fields between them do not count.
-        let odd = agreement.outlier.and_then(|nth| {
-            let filled = (0..REPEATS).filter(|i| self.titres[*i].base().is_some());
-            filled.into_iter().nth(nth)
-        });
+        // The outlier's index counts only filled fields.
+        let odd = agreement
+            .outlier
+            .and_then(|nth| (0..REPEATS).filter(|i| self.titres[*i].base().is_some()).nth(nth));
         let odd = odd.map(|i| t_with!("shelf-titrate-outlier", &[("n", &(i + 1).to_string())]));
         view! {
             <div class="figure">

@@ -139,7 +139,7 @@ fn shelf_strength(id: Ulid) -> Option<AnyView> {
     let view = view! {
         <p role="status">
             <strong>{now.value}</strong>{now.range.map(|range| format!(" ({range})"))}
-            ". "{now.rests_on}" "{shelf::mark(now.assumed)}
+            ". "{now.rests_on}" "{shelf::assumed_mark(now.assumed)}
         </p>
     };
     Some(view.into_any())
