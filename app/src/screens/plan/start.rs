@@ -1,14 +1,14 @@
-//! Keeping the plan, and starting the clock when oxidant meets pulp.
+//! Storing the plan, and starting the bath when oxidant meets pulp.
 
 use bleachfield_core::{
     derive::plan_record,
-    journal::{Amount, BathStarted, Body, Figure as Kept, PlanRecord, Subject},
+    journal::{Amount, BathStarted, Body, Figure, PlanRecord, Subject},
 };
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use ulid::Ulid;
 
-use super::{MadePlan, PlanForm};
+use super::form::{MadePlan, PlanForm};
 use crate::{
     components::{BottomSheet, notify},
     i18n::t,
@@ -16,28 +16,27 @@ use crate::{
     state::app_state,
 };
 
-/// Two presses: the first keeps the plan and asks for goggles and gloves, the
-/// second starts the clock.
+/// Two presses: the first reminds of goggles and gloves, the second starts the bath.
 #[component]
 pub fn StartBath(form: PlanForm, made: MadePlan) -> impl IntoView {
     let record = plan_record(&made.request, &made.plan, made.chosen.used.clone());
     let record = StoredValue::new(record);
-    let weighed = StoredValue::new(form.lump.weighed_pulp().map(|lump| lump.entry));
-    let asking = RwSignal::new(false);
+    let weighed = StoredValue::new(form.wet_pulp.weighed_pulp().map(|pulp| pulp.entry));
+    let open = RwSignal::new(false);
     let busy = RwSignal::new(false);
-    let studio = app_state();
+    let state = app_state();
     let about = Subject::Batch(form.batch);
 
-    // The lump is written again only if it was changed here.
+    // The weighing is written again only if it was changed here.
     let bodies = move || {
-        let known = studio
+        let recorded = state
             .book_now(|book| book.batches.get(&form.batch).and_then(|batch| batch.weighed.clone()));
         let mut bodies = Vec::new();
         if let Some(weighed) = weighed.get_value()
-            && known.as_ref().is_none_or(|known| {
-                known.dryness != weighed.dryness
-                    && differs(known.dryness.value, weighed.dryness.value)
-                    || differs(known.wet_mass_g.value, weighed.wet_mass_g.value)
+            && recorded.as_ref().is_none_or(|recorded| {
+                recorded.dryness != weighed.dryness
+                    && differs(recorded.dryness.value, weighed.dryness.value)
+                    || differs(recorded.wet_mass_g.value, weighed.wet_mass_g.value)
             })
         {
             bodies.push((about, Body::Weighed(weighed)));
@@ -45,10 +44,10 @@ pub fn StartBath(form: PlanForm, made: MadePlan) -> impl IntoView {
         bodies.push((about, Body::Planned(Box::new(record.get_value()))));
         bodies
     };
-    let keep = move |_| {
+    let save = move |_| {
         busy.set(true);
         spawn_local(async move {
-            if studio.write_all(bodies()).await.is_some() {
+            if state.write_all(bodies()).await.is_some() {
                 notify(t!("plan-kept"), None);
                 go(&Route::batch(form.batch));
             }
@@ -58,13 +57,13 @@ pub fn StartBath(form: PlanForm, made: MadePlan) -> impl IntoView {
     let start = move |_| {
         busy.set(true);
         spawn_local(async move {
-            let Some(ids) = studio.write_all(bodies()).await else {
+            let Some(ids) = state.write_all(bodies()).await else {
                 let _ = busy.try_set(false);
                 return;
             };
-            let bath = studio.fresh_id();
+            let bath = state.fresh_id();
             let started = started(bath, ids.last().copied(), &record.get_value());
-            if studio.write(about, Body::BathStarted(started)).await.is_some() {
+            if state.write(about, Body::BathStarted(started)).await.is_some() {
                 go(&Route::Sink);
             }
             let _ = busy.try_set(false);
@@ -72,12 +71,12 @@ pub fn StartBath(form: PlanForm, made: MadePlan) -> impl IntoView {
     };
     view! {
         <div class="stack">
-            <button class="button touch" on:click=move |_| asking.set(true)>{t!("plan-start")}</button>
-            <button class="button plain" disabled=move || busy.get() on:click=keep>
+            <button class="button touch" on:click=move |_| open.set(true)>{t!("plan-start")}</button>
+            <button class="button plain" disabled=move || busy.get() on:click=save>
                 {t!("plan-keep")}
             </button>
         </div>
-        <BottomSheet open=asking title=t!("plan-start_head")>
+        <BottomSheet open title=t!("plan-start_head")>
             <div class="stack">
                 <ul>
                     <li>{t!("plan-ready_wear")}</li>
@@ -94,8 +93,9 @@ pub fn StartBath(form: PlanForm, made: MadePlan) -> impl IntoView {
     }
 }
 
+/// What was measured out, taken as exactly what the plan said.
 fn started(bath: Ulid, plan: Option<Ulid>, record: &PlanRecord) -> BathStarted {
-    let exact = |figure: Kept| Kept { low: figure.value, high: figure.value, ..figure };
+    let exact = |figure: Figure| Figure { low: figure.value, high: figure.value, ..figure };
     BathStarted {
         bath,
         plan,
@@ -111,7 +111,7 @@ fn started(bath: Ulid, plan: Option<Ulid>, record: &PlanRecord) -> BathStarted {
     }
 }
 
-/// By more than rounding in a field.
+/// By more than the rounding of a field.
 fn differs(one: f64, other: f64) -> bool {
     (one - other).abs() > 1e-3 * one.abs().max(other.abs())
 }

@@ -10,7 +10,7 @@ use leptos::prelude::*;
 use ulid::Ulid;
 
 use super::{
-    latest_readings::{LatestReadings, oxidant_of, residual_of},
+    latest_readings::{oxidant_of, residual_of},
     running_bath::RunningBath,
 };
 use crate::{
@@ -57,7 +57,7 @@ pub fn AdditionForm(running: RunningBath) -> impl IntoView {
     let Addition { what, product, by_scale, mass, volume, note, unnamed } = addition;
     let latest = running.latest_readings();
     let cautions = Signal::derive(move || {
-        addition_cautions(&latest.with(LatestReadings::situation), what.get())
+        latest.with(|latest| addition_cautions(&latest.situation, what.get()))
     });
     let save = Callback::new(move |()| {
         if let Some(body) = addition.entry(running.bath) {

@@ -218,26 +218,13 @@ impl AlarmTone {
 
     /// Two rising tones, twice; for the stop, high and low in turn, longer.
     fn tones(self) -> &'static [Tone] {
-        const fn tone(hertz: f32, seconds: f64, rest: f64) -> Tone {
-            Tone { hertz, seconds, rest }
-        }
-        const CUE: [Tone; 4] = [
-            tone(660.0, 0.18, 0.04),
-            tone(880.0, 0.3, 0.4),
-            tone(660.0, 0.18, 0.04),
-            tone(880.0, 0.3, 0.0),
-        ];
-        const STOP: [Tone; 6] = [
-            tone(988.0, 0.3, 0.05),
-            tone(740.0, 0.3, 0.05),
-            tone(988.0, 0.3, 0.05),
-            tone(740.0, 0.3, 0.05),
-            tone(988.0, 0.3, 0.05),
-            tone(740.0, 0.5, 0.0),
-        ];
+        const E5: Tone = Tone { hertz: 660.0, seconds: 0.18, rest: 0.04 };
+        const A5: Tone = Tone { hertz: 880.0, seconds: 0.3, rest: 0.4 };
+        const HIGH: Tone = Tone { hertz: 988.0, seconds: 0.3, rest: 0.05 };
+        const LOW: Tone = Tone { hertz: 740.0, ..HIGH };
         match self {
-            Self::Cue => &CUE,
-            Self::Stop => &STOP,
+            Self::Cue => &[E5, A5, E5, Tone { rest: 0.0, ..A5 }],
+            Self::Stop => &[HIGH, LOW, HIGH, LOW, HIGH, Tone { seconds: 0.5, rest: 0.0, ..LOW }],
         }
     }
 

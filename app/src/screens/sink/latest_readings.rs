@@ -5,25 +5,22 @@ use std::cmp::Reverse;
 use bleachfield_core::{
     bath,
     caution::{Act, Caution, Residual, Severity, Situation, cautions},
-    journal::{
-        Active, Additive, Batch, BathView, Body, Book, Figure, Oxidant, PlanRecord, ReadingOf,
-    },
+    journal::{Active, Additive, BathView, Body, Book, Figure, Oxidant, PlanRecord, ReadingOf},
     quantity::{Celsius, Ph, grams_per_litre, share},
 };
 use jiff::Timestamp;
 use ulid::Ulid;
 
-/// The latest pH, strip and temperature of a bath, and what else its cautions depend on.
+/// The latest pH, strip and temperature of a bath.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct LatestReadings {
     pub ph: Option<LatestReading>,
     /// mg/L, of available chlorine or hydrogen peroxide.
     pub strip: Option<LatestReading>,
     pub celsius: Option<LatestReading>,
-    oxidant: Option<Oxidant>,
-    /// An added oxidant that must not meet the bath's own.
-    second_oxidant: Option<Oxidant>,
-    plan: Option<PlannedBath>,
+    /// The input of the hazard rules. Its strength is the plan's, else unknown: a strip ends at
+    /// 100 or 200 mg/L and says little of how strong a bath is.
+    pub situation: Situation,
 }
 
 /// A figure and when it was read.
@@ -33,84 +30,71 @@ pub struct LatestReading {
     pub at: Timestamp,
 }
 
-/// The part of the plan that cautions depend on.
-#[derive(Clone, Debug, PartialEq)]
-struct PlannedBath {
-    /// `None` where the strength is counted as product, not as active substance.
-    active_g_per_l: Option<f64>,
-    charge: f64,
-}
-
 impl LatestReadings {
     /// Empty if the book has no such bath.
     pub fn of(book: &Book, bath: Ulid) -> Self {
         let Some(view) = book.bath(bath) else { return Self::default() };
         let Some(batch) = book.batches.get(&view.batch) else { return Self::default() };
-        let mut latest = Self {
-            oxidant: Some(view.oxidant),
-            plan: plan_of(book, view).map(PlannedBath::of),
-            ..Self::default()
+        let mut latest = Self::default();
+        // An added oxidant that must not meet the bath's own.
+        let mut clashing = None;
+        for entry in batch.visible_entries().filter(|entry| entry.body.bath() == Some(view.id)) {
+            if let Body::Added(added) = &entry.body {
+                let clashes = |o: &Oxidant| !bath::Oxidant::from(*o).may_meet(view.oxidant.into());
+                clashing = oxidant_of(added.what).filter(clashes).or(clashing);
+            }
+            latest.read(&entry.body, entry.at);
+        }
+        let plan = plan_of(book, view);
+        let counts_active = |plan: &&PlanRecord| {
+            matches!(plan.counted_as, Active::AvailableChlorine | Active::HydrogenPeroxide)
         };
-        latest.read(batch, view);
+        latest.situation = Situation {
+            oxidant: Some(view.oxidant.into()),
+            residual: residual_of(clashing.unwrap_or(view.oxidant)),
+            temperature: latest.celsius.and_then(|read| Celsius::new(read.figure.value).ok()),
+            ph: latest.ph.and_then(|read| Ph::new(read.figure.value).ok()),
+            strength: plan
+                .filter(counts_active)
+                .map(|plan| grams_per_litre(plan.liquor_strength_g_per_l.value)),
+            charge: plan.map(|plan| share(plan.charge.value)),
+            ..Situation::default()
+        };
         latest
     }
 
-    fn read(&mut self, batch: &Batch, view: &BathView) {
-        for entry in batch.visible_entries().filter(|entry| entry.body.bath() == Some(view.id)) {
-            let reading = |figure: Option<Figure>| {
-                figure.map(|figure| LatestReading { figure, at: entry.at })
-            };
-            match &entry.body {
-                Body::BathStarted(started) => self.celsius = reading(started.celsius),
-                Body::Reheated(reheated) => {
-                    self.celsius = reading(reheated.to_celsius).or(self.celsius);
-                }
-                Body::Reading(read) => {
-                    let latest = match read.what {
-                        ReadingOf::Ph => &mut self.ph,
-                        ReadingOf::Celsius => &mut self.celsius,
-                        ReadingOf::AvailableChlorineMgPerL | ReadingOf::PeroxideMgPerL => {
-                            &mut self.strip
-                        }
-                        _ => continue,
-                    };
-                    *latest = reading(read.figure).or(*latest);
-                }
-                Body::Added(added) => {
-                    let clashing = oxidant_of(added.what)
-                        .filter(|o| !bath::Oxidant::from(*o).may_meet(view.oxidant.into()));
-                    self.second_oxidant = clashing.or(self.second_oxidant);
-                }
-                _ => {}
+    fn read(&mut self, body: &Body, at: Timestamp) {
+        let read = |figure: Option<Figure>| figure.map(|figure| LatestReading { figure, at });
+        match body {
+            Body::BathStarted(started) => self.celsius = read(started.celsius),
+            Body::Reheated(reheated) => {
+                self.celsius = read(reheated.to_celsius).or(self.celsius);
             }
-        }
-    }
-
-    /// The input of the hazard rules. The strength is the plan's, else unknown: a strip ends at
-    /// 100 or 200 mg/L and says little of how strong a bath is.
-    pub fn situation(&self) -> Situation {
-        let plan = self.plan.as_ref();
-        Situation {
-            oxidant: self.oxidant.map(Into::into),
-            residual: self.second_oxidant.or(self.oxidant).map_or(Residual::Unknown, residual_of),
-            temperature: self.celsius.and_then(|read| Celsius::new(read.figure.value).ok()),
-            ph: self.ph.and_then(|read| Ph::new(read.figure.value).ok()),
-            strength: plan.and_then(|plan| plan.active_g_per_l).map(grams_per_litre),
-            charge: plan.map(|plan| share(plan.charge)),
-            ..Situation::default()
+            Body::Reading(reading) => {
+                let latest = match reading.what {
+                    ReadingOf::Ph => &mut self.ph,
+                    ReadingOf::Celsius => &mut self.celsius,
+                    ReadingOf::AvailableChlorineMgPerL | ReadingOf::PeroxideMgPerL => {
+                        &mut self.strip
+                    }
+                    _ => return,
+                };
+                *latest = read(reading.figure).or(*latest);
+            }
+            _ => {}
         }
     }
 
     /// The cautions that a new pH would raise.
     pub fn cautions_of_ph(&self, ph: f64) -> Vec<Caution> {
         let ph = Ph::new(ph).ok();
-        raised(&Situation { ph, ..self.situation() }, ph.is_some(), false)
+        raised(&Situation { ph, ..self.situation.clone() }, ph.is_some(), false)
     }
 
     /// The cautions that a new temperature would raise.
     pub fn cautions_of_celsius(&self, celsius: f64) -> Vec<Caution> {
         let temperature = Celsius::new(celsius).ok();
-        let situation = Situation { temperature, ..self.situation() };
+        let situation = Situation { temperature, ..self.situation.clone() };
         raised(&situation, false, temperature.is_some())
     }
 
@@ -130,30 +114,19 @@ impl LatestReadings {
 
     /// The cautions for reheating it.
     pub fn heating_cautions(&self) -> Vec<Caution> {
-        cautions(Act::Heating, &self.situation())
+        cautions(Act::Heating, &self.situation)
     }
 
     fn raised(&self) -> Vec<Caution> {
-        raised(&self.situation(), self.ph.is_some(), self.celsius.is_some())
+        raised(&self.situation, self.ph.is_some(), self.celsius.is_some())
     }
 
     /// Those that hold without the readings.
     fn standing(&self) -> Vec<Caution> {
         let raised = self.raised();
-        let mut standing = cautions(Act::Bath, &self.situation());
+        let mut standing = cautions(Act::Bath, &self.situation);
         standing.retain(|c| raised.iter().all(|r| r.id != c.id));
         standing
-    }
-}
-
-impl PlannedBath {
-    fn of(plan: &PlanRecord) -> Self {
-        let active =
-            matches!(plan.counted_as, Active::AvailableChlorine | Active::HydrogenPeroxide);
-        Self {
-            active_g_per_l: active.then_some(plan.liquor_strength_g_per_l.value),
-            charge: plan.charge.value,
-        }
     }
 }
 
@@ -323,7 +296,7 @@ mod tests {
         let latest = LatestReadings::of(&book, BATH);
         let mut shown = ids(&[latest.urgent_cautions(), latest.other_cautions()].concat());
         shown.sort();
-        let mut all = ids(&cautions(Act::Bath, &latest.situation()));
+        let mut all = ids(&cautions(Act::Bath, &latest.situation));
         all.sort();
         assert_eq!(shown, all);
     }

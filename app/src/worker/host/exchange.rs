@@ -24,7 +24,7 @@ mod tests {
     use super::*;
     use crate::worker::protocol::{WorkerError, WorkerResponse};
     use bleachfield_core::exchange::file::{Header, write};
-    use bleachfield_core::journal::{Body, DeviceId, EntryWriter, Note, Subject};
+    use bleachfield_core::journal::{Body, DeviceId, EntryWriter, Note, PhotoId, Subject};
     use jiff::Timestamp;
 
     #[test]
@@ -36,7 +36,8 @@ mod tests {
             .write(now, 7, "", Subject::Studio, body)
             .unwrap();
         let header = Header { app: "0".into(), exported_at: now, device };
-        let file = write(&header, std::slice::from_ref(&entry), []).unwrap();
+        let photos: [(PhotoId, Vec<u8>); 0] = [];
+        let file = write(&header, std::slice::from_ref(&entry), photos).unwrap();
         let (contents, photos) = read_file(&file).unwrap();
         assert!(photos.is_empty());
         assert_eq!((&contents.header, contents.entries.as_slice()), (&header, &[entry][..]));

@@ -1,10 +1,12 @@
-//! What the bath is to be: how strong, how large, how warm, how long.
+//! The aim of a bath: charge or strength, size, temperature, time, vessel.
 
 use bleachfield_core::{
     bath::{
         AIM_CHARGE, AIM_CONSISTENCY, AIM_STRENGTH, AIM_VOLUME, BATH_TEMPERATURE, BathAim, BathSize,
-        BathVessel, CAPACITY, MINUTES, Oxidant, Remedy, VesselKind, customary, guide,
+        BathVessel, CAPACITY, MINUTES, Oxidant, RecommendedRange, Remedy, VesselKind, customary,
+        guide,
     },
+    message::Message,
     quantity::{
         Celsius, QuantityKind, Unit, grams_per_litre, in_grams_per_litre, in_millilitres, in_share,
         millilitres, share,
@@ -12,25 +14,25 @@ use bleachfield_core::{
 };
 use leptos::prelude::*;
 
-use super::{BleachForm, PlanOutcome};
 use crate::{
     components::{NumberField, NumberInput, RadioGroup},
     i18n::{format_number, key, t, t_with},
+    screens::calculator::inputs::BleachForm,
 };
 
 /// The form. Copied freely; all copies share the same answers.
 #[derive(Clone, Copy)]
 pub struct AimForm {
-    by: RwSignal<AimBasis>,
+    aim_basis: RwSignal<AimBasis>,
     charge: NumberInput,
     strength: NumberInput,
-    sized: RwSignal<SizeBasis>,
+    size_basis: RwSignal<SizeBasis>,
     consistency: NumberInput,
     volume: NumberInput,
     temperature: NumberInput,
     minutes: NumberInput,
     capacity: NumberInput,
-    filled: RwSignal<VesselKind>,
+    vessel: RwSignal<VesselKind>,
 }
 
 #[derive(Clone, Copy, PartialEq)]
@@ -45,53 +47,40 @@ enum SizeBasis {
     Volume,
 }
 
-/// The answers, all of them readable.
 pub struct AimAnswers {
     pub aim: BathAim,
     pub size: BathSize,
     pub temperature: Celsius,
     pub vessel: Option<BathVessel>,
-    pub minutes: Option<f64>,
+    pub minutes: f64,
 }
 
 impl AimForm {
-    /// The form, filled with what is usual for a first bath.
+    /// Filled with what is usual for a first bath.
     pub fn new() -> Self {
+        let input = |field, kind, low, high| NumberInput::new(field, kind).between(low, high);
+        let volume = |field, low| input(field, QuantityKind::Volume, low, 2e6).unit(Unit::Litre);
         Self {
-            by: RwSignal::new(AimBasis::Charge),
-            charge: NumberInput::new(AIM_CHARGE, QuantityKind::Share)
-                .between(1e-5, 1.0)
-                .filled("2"),
-            strength: NumberInput::new(AIM_STRENGTH, QuantityKind::Concentration)
-                .between(1e-3, 200.0),
-            sized: RwSignal::new(SizeBasis::Consistency),
-            consistency: NumberInput::new(AIM_CONSISTENCY, QuantityKind::Share)
-                .between(1e-3, 0.5)
-                .filled("5"),
-            volume: NumberInput::new(AIM_VOLUME, QuantityKind::Volume)
-                .unit(Unit::Litre)
-                .between(1.0, 2e6),
-            temperature: NumberInput::new(BATH_TEMPERATURE, QuantityKind::Temperature)
-                .between(0.0, 95.0)
-                .filled("38"),
-            minutes: NumberInput::new(MINUTES, QuantityKind::Duration)
-                .between(1.0, 2880.0)
-                .filled("60"),
-            capacity: NumberInput::new(CAPACITY, QuantityKind::Volume)
-                .unit(Unit::Litre)
-                .between(50.0, 2e6)
-                .optional(),
-            filled: RwSignal::new(VesselKind::Pot),
+            aim_basis: RwSignal::new(AimBasis::Charge),
+            charge: input(AIM_CHARGE, QuantityKind::Share, 1e-5, 1.0).filled("2"),
+            strength: input(AIM_STRENGTH, QuantityKind::Concentration, 1e-3, 200.0),
+            size_basis: RwSignal::new(SizeBasis::Consistency),
+            consistency: input(AIM_CONSISTENCY, QuantityKind::Share, 1e-3, 0.5).filled("5"),
+            volume: volume(AIM_VOLUME, 1.0),
+            temperature: input(BATH_TEMPERATURE, QuantityKind::Temperature, 0.0, 95.0).filled("38"),
+            minutes: input(MINUTES, QuantityKind::Duration, 1.0, 2880.0).filled("60"),
+            capacity: volume(CAPACITY, 50.0).optional(),
+            vessel: RwSignal::new(VesselKind::Pot),
         }
     }
 
-    /// The answers; `None` while one is empty or refused.
+    /// Tracked; `None` while an answer is missing or cannot be read.
     pub fn read(self) -> Option<AimAnswers> {
-        let aim = match self.by.get() {
+        let aim = match self.aim_basis.get() {
             AimBasis::Charge => BathAim::Charge(share(self.charge.base()?)),
             AimBasis::Strength => BathAim::Strength(grams_per_litre(self.strength.base()?)),
         };
-        let size = match self.sized.get() {
+        let size = match self.size_basis.get() {
             SizeBasis::Consistency => BathSize::Consistency(share(self.consistency.base()?)),
             SizeBasis::Volume => BathSize::TotalVolume(millilitres(self.volume.base()?)),
         };
@@ -104,61 +93,52 @@ impl AimForm {
             temperature: Celsius::new(self.temperature.base()?).ok()?,
             vessel: self.capacity.base().map(|capacity| BathVessel {
                 capacity: millilitres(capacity),
-                kind: self.filled.get(),
+                kind: self.vessel.get(),
             }),
-            minutes: Some(self.minutes.base()?),
+            minutes: self.minutes.base()?,
         })
     }
 
-    /// Writes one of the core's ways out of a refused plan into the form; what
-    /// is not the form's to change is told by `false`.
-    pub fn take(self, way: Remedy) -> bool {
-        match way {
+    /// Changes the answers as a remedy says. Remedies outside this form change nothing.
+    pub fn apply(self, remedy: Remedy) {
+        let set = |input: NumberInput, value| input.text.set(format_number(value, 4));
+        match remedy {
             Remedy::Consistency(consistency) => {
-                self.sized.set(SizeBasis::Consistency);
-                self.consistency.text.set(format_number(in_share(consistency) * 100.0, 4));
+                self.size_basis.set(SizeBasis::Consistency);
+                set(self.consistency, in_share(consistency) * 100.0);
             }
             Remedy::Volume(volume) => {
-                self.sized.set(SizeBasis::Volume);
-                self.volume.text.set(format_number(in_millilitres(volume) / 1000.0, 4));
+                self.size_basis.set(SizeBasis::Volume);
+                set(self.volume, in_millilitres(volume) / 1000.0);
             }
             Remedy::LessBleach { charge, .. } => {
-                self.by.set(AimBasis::Charge);
-                self.charge.text.set(format_number(in_share(charge) * 100.0, 4));
+                self.aim_basis.set(AimBasis::Charge);
+                set(self.charge, in_share(charge) * 100.0);
             }
             Remedy::Strength(strength) => {
-                self.by.set(AimBasis::Strength);
-                self.strength.text.set(format_number(in_grams_per_litre(strength), 4));
+                self.aim_basis.set(AimBasis::Strength);
+                set(self.strength, in_grams_per_litre(strength));
             }
-            Remedy::Warm(temperature) => {
-                self.temperature.text.set(format_number(temperature.get(), 4))
-            }
+            Remedy::Warm(temperature) => set(self.temperature, temperature.get()),
             Remedy::Press(_)
             | Remedy::StrongerBottle(_)
             | Remedy::WashFirst
-            | Remedy::LeaveOut(_) => {
-                return false;
-            }
+            | Remedy::LeaveOut(_) => {}
         }
-        true
     }
 
-    /// The fields. A refusal of the plan shows beside the field that it names.
-    pub fn view(self, bleach: BleachForm, outcome: Memo<PlanOutcome>) -> AnyView {
-        let refused = Signal::derive(move || match outcome.get() {
-            PlanOutcome::Refused(_, refused) => Some(refused.message()),
-            _ => None,
-        });
+    /// The fields. `refused` shows beside the field that it names.
+    pub fn view(self, bleach: BleachForm, refused: Signal<Option<Message>>) -> AnyView {
         let active = move || match bleach.oxidant() {
             Oxidant::Hypochlorite => key!("plan-active_chlorine"),
             _ => key!("plan-active_peroxide"),
         };
         view! {
-            <RadioGroup label=t!("plan-aim_by") value=self.by options=vec![
+            <RadioGroup label=t!("plan-aim_by") value=self.aim_basis options=vec![
                 (AimBasis::Charge, t!("plan-by_charge")),
                 (AimBasis::Strength, t!("plan-by_strength")),
             ] />
-            {move || match self.by.get() {
+            {move || match self.aim_basis.get() {
                 AimBasis::Charge => {
                     let usual = customary(bleach.oxidant());
                     let hint = t_with!("plan-charge_hint", &[
@@ -173,11 +153,11 @@ impl AimForm {
                     view! { <NumberField ask=self.strength hint refused /> }
                 }
             }}
-            <RadioGroup label=t!("plan-size_by") value=self.sized options=vec![
+            <RadioGroup label=t!("plan-size_by") value=self.size_basis options=vec![
                 (SizeBasis::Consistency, t!("plan-by_consistency")),
                 (SizeBasis::Volume, t!("plan-by_volume")),
             ] />
-            {move || match self.sized.get() {
+            {move || match self.size_basis.get() {
                 SizeBasis::Consistency => view! {
                     <NumberField ask=self.consistency hint=t!("plan-consistency_hint") refused />
                 },
@@ -187,24 +167,24 @@ impl AimForm {
             }}
             {move || {
                 let guide = guide(bleach.oxidant());
-                let band = |key: &str, window: bleachfield_core::bath::RecommendedRange| t_with(key, &[
-                    ("low", &format_number(window.practice.0, 3)),
-                    ("high", &format_number(window.practice.1, 3)),
-                    ("book_low", &format_number(window.literature.0, 3)),
-                    ("book_high", &format_number(window.literature.1, 3)),
+                let hint = |key: &str, range: RecommendedRange| t_with(key, &[
+                    ("low", &format_number(range.practice.0, 3)),
+                    ("high", &format_number(range.practice.1, 3)),
+                    ("book_low", &format_number(range.literature.0, 3)),
+                    ("book_high", &format_number(range.literature.1, 3)),
                 ]);
                 view! {
                     <NumberField ask=self.temperature refused
-                        hint=band(key!("plan-temperature_hint"), guide.temperature) />
+                        hint=hint(key!("plan-temperature_hint"), guide.temperature) />
                     <NumberField ask=self.minutes refused
-                        hint=band(key!("plan-minutes_hint"), guide.minutes) />
+                        hint=hint(key!("plan-minutes_hint"), guide.minutes) />
                 }
             }}
             <details class="more">
                 <summary>{t!("plan-vessel_head")}</summary>
                 <div class="inside stack">
                     <NumberField ask=self.capacity hint=t!("plan-capacity_hint") refused />
-                    <RadioGroup label=t!("plan-vessel") value=self.filled options=vec![
+                    <RadioGroup label=t!("plan-vessel") value=self.vessel options=vec![
                         (VesselKind::Pot, t!("plan-pot")),
                         (VesselKind::Blender, t!("plan-blender")),
                     ] />

@@ -1,0 +1,173 @@
+//! The answers from which a bath is planned, and the plan.
+
+use bleachfield_core::{
+    bath::{
+        CARRY_OVER_PH, ExpressedWater, Plan, PlanRequest, RefusedPlan, Remedy, ResidualAlkali, plan,
+    },
+    caution::{Act, Caution, Residual, Situation, cautions},
+    chemistry::alkali::AlkaliReagent,
+    journal::{Alkali, Batch, BatchState, Oxidant},
+    message::Message,
+    quantity::{Basis, Estimate, QuantityKind, in_share},
+};
+use leptos::prelude::*;
+use ulid::Ulid;
+
+use super::aim_form::AimForm;
+use crate::{
+    components::NumberInput,
+    i18n::format_number,
+    screens::calculator::inputs::{BleachForm, ChosenBleach, CoSolutesForm, WetPulpForm},
+};
+
+/// Uncertainty of a pH strip. Common practice, no source.
+const PH_STRIP: f64 = 0.5;
+
+/// The form. Copied freely; all copies share the same answers.
+#[derive(Clone, Copy)]
+pub struct PlanForm {
+    pub batch: Ulid,
+    pub wet_pulp: WetPulpForm,
+    pub bleach: BleachForm,
+    pub aim: AimForm,
+    /// pH of water squeezed from the pulp.
+    pub squeezed_ph: NumberInput,
+    pub co_solutes: CoSolutesForm,
+    /// For raising the pH.
+    pub alkali: RwSignal<AlkaliReagent>,
+    /// What an earlier bath may have left in the pulp.
+    residual: Residual,
+    /// What the cook left in the pulp.
+    cook_alkali: ResidualAlkali,
+}
+
+/// The result of the answers so far.
+#[derive(Clone, PartialEq)]
+pub enum PlanOutcome {
+    /// An answer is missing or cannot be read.
+    Waiting,
+    Refused(RefusedPlan),
+    Planned(Box<MadePlan>),
+}
+
+/// A plan with the answers that it was made from.
+#[derive(Clone, PartialEq)]
+pub struct MadePlan {
+    pub request: PlanRequest,
+    pub plan: Plan,
+    pub chosen: ChosenBleach,
+}
+
+impl PlanForm {
+    /// Filled with what is recorded of the batch.
+    pub fn of(batch: &Batch) -> Self {
+        let squeezed_ph = NumberInput::new(CARRY_OVER_PH, QuantityKind::Ph).optional();
+        let recorded_ph = batch.cook.as_ref().and_then(|cook| cook.ph_after_rinse);
+        Self {
+            batch: batch.id,
+            wet_pulp: batch.weighed.as_ref().map_or_else(WetPulpForm::new, WetPulpForm::of),
+            bleach: BleachForm::new(),
+            aim: AimForm::new(),
+            squeezed_ph: match recorded_ph {
+                Some(ph) => squeezed_ph.filled(format_number(ph.value, 3)),
+                None => squeezed_ph,
+            },
+            co_solutes: CoSolutesForm::new(),
+            alkali: RwSignal::new(AlkaliReagent::SodaAsh),
+            residual: residual(batch),
+            cook_alkali: cook_alkali(batch),
+        }
+    }
+
+    /// Tracked.
+    pub fn outcome(self) -> PlanOutcome {
+        let Some((request, chosen)) = self.request() else { return PlanOutcome::Waiting };
+        match plan(&request) {
+            Ok(plan) => PlanOutcome::Planned(Box::new(MadePlan { request, plan, chosen })),
+            Err(refused) => PlanOutcome::Refused(refused),
+        }
+    }
+
+    /// Tracked; `None` while an answer is missing or cannot be read.
+    fn request(self) -> Option<(PlanRequest, ChosenBleach)> {
+        let wet_pulp = self.wet_pulp.weighed_pulp()?;
+        let chosen = self.bleach.chosen()?;
+        let aim = self.aim.read()?;
+        if self.squeezed_ph.wrong().is_some() {
+            return None;
+        }
+        let expressed_water = self.squeezed_ph.base().map(|value| ExpressedWater {
+            ph: Estimate {
+                value,
+                low: (value - PH_STRIP).max(0.0),
+                high: (value + PH_STRIP).min(14.0),
+                basis: Basis::Strip,
+            },
+            alkali: self.cook_alkali,
+        });
+        let request = PlanRequest {
+            pulp: wet_pulp.pulp,
+            bleach: chosen.bleach,
+            aim: aim.aim,
+            size: aim.size,
+            temperature: aim.temperature,
+            residual: self.residual,
+            expressed_water,
+            other_ingredients: self.co_solutes.with(self.bleach.oxidant()),
+            on_hand: None,
+            vessel: aim.vessel,
+            minutes: Some(aim.minutes),
+            cooling: None,
+        };
+        Some((request, chosen))
+    }
+
+    /// The cautions for the choice of bleach. Tracked.
+    pub fn bleach_cautions(self) -> Vec<Caution> {
+        let oxidant = Some(self.bleach.oxidant());
+        let situation = Situation { oxidant, residual: self.residual, ..Situation::default() };
+        cautions(Act::ChoosingBleach, &situation)
+    }
+
+    /// Whether [`Self::apply`] changes an answer: other remedies are done at the sink.
+    pub fn can_apply(remedy: Remedy) -> bool {
+        !matches!(remedy, Remedy::StrongerBottle(_) | Remedy::WashFirst)
+    }
+
+    /// Changes the answers as a remedy of the core says.
+    pub fn apply(self, remedy: Remedy) {
+        match remedy {
+            Remedy::Press(dryness) => self.wet_pulp.set_dryness(in_share(dryness)),
+            Remedy::LeaveOut(ingredient) => self.co_solutes.leave_out(ingredient),
+            other => self.aim.apply(other),
+        }
+    }
+}
+
+impl PlanOutcome {
+    /// The refusal, which names its field.
+    pub fn refusal(&self) -> Option<Message> {
+        match self {
+            Self::Refused(refused) => Some(refused.message()),
+            _ => None,
+        }
+    }
+}
+
+fn cook_alkali(batch: &Batch) -> ResidualAlkali {
+    match batch.cook.as_ref().and_then(|cook| cook.alkali) {
+        Some(Alkali::SodaAsh | Alkali::WashingSoda | Alkali::WoodAsh) => ResidualAlkali::Soda,
+        Some(Alkali::Lye | Alkali::Lime) => ResidualAlkali::Lye,
+        _ => ResidualAlkali::Unknown,
+    }
+}
+
+fn residual(batch: &Batch) -> Residual {
+    match (batch.baths.last(), batch.state) {
+        (None, _) | (_, BatchState::Clean) => Residual::None,
+        (Some(bath), _) => match bath.oxidant {
+            Oxidant::Hypochlorite => Residual::Hypochlorite,
+            Oxidant::Percarbonate | Oxidant::Peroxide => Residual::Peroxide,
+        },
+    }
+}
