@@ -42,7 +42,7 @@ fn Shell() -> impl IntoView {
     sink::CueMonitor::provide();
     ServiceWorker::provide();
     batches::exchange::provide_incoming();
-    batches::exchange::open_door();
+    batches::exchange::open_incoming();
     let load_state = Memo::new(move |_| state.load_state());
     view! {
         <Notice>

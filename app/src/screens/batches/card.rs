@@ -1,9 +1,13 @@
-//! One batch as a card in the book.
+//! A batch as a card that links to its page.
 
+use bleachfield_core::{
+    colour::{display::DisplayColour, space::Lab},
+    journal::{Batch, BatchState, PhotoId},
+};
 use leptos::prelude::*;
 use ulid::Ulid;
 
-use super::{latest, state::StateMark};
+use super::{facts, state_mark::StateMark};
 use crate::{
     components::Picture,
     i18n::{format_number, t_with},
@@ -12,43 +16,13 @@ use crate::{
     state::app_state,
 };
 
-/// What the card shows of a batch; it is drawn again when any of it changes.
-#[derive(Clone, PartialEq)]
-struct BatchSummary {
-    name: String,
-    fibre: String,
-    state: bleachfield_core::journal::BatchState,
-    when: String,
-    ph: Option<String>,
-    colour: Option<(String, String)>,
-    photo: Option<bleachfield_core::journal::PhotoId>,
-}
-
-/// The card of a batch, a way to its page.
 #[component]
-pub fn Card(id: Ulid) -> impl IntoView {
+pub fn BatchCard(id: Ulid) -> impl IntoView {
     let studio = app_state();
-    let face = Memo::new(move |_| {
-        studio.book(|book| {
-            let batch = book.batches.get(&id)?;
-            Some(BatchSummary {
-                name: super::called(batch),
-                fibre: batch.fibre.clone(),
-                state: batch.state,
-                when: t_with!("batches-changed", &[("when", &clock::local(batch.changed))]),
-                ph: latest::ph(batch)
-                    .map(|ph| t_with!("batches-ph", &[("ph", &format_number(ph.value, 3))])),
-                colour: latest::colour(batch).map(|(chip, lightness)| {
-                    let words =
-                        t_with!("batches-lightness", &[("n", &format_number(lightness, 2))]);
-                    (chip.css(), words)
-                }),
-                photo: latest::photo(batch),
-            })
-        })
-    });
+    let summary =
+        Memo::new(move |_| studio.book(|book| book.batches.get(&id).map(BatchSummary::of)));
     (move || {
-        let BatchSummary { name, fibre, state, when, ph, colour, photo } = face.get()?;
+        let BatchSummary { name, fibre, state, changed, ph, colour, photo } = summary.get()?;
         let alt = t_with!("photo-of", &[("name", &name)]);
         Some(view! {
             <a href=Route::batch(id).href() class="card batch-card">
@@ -58,17 +32,47 @@ pub fn Card(id: Ulid) -> impl IntoView {
                     {(!fibre.is_empty()).then(|| view! { <p class="soft">{fibre}</p> })}
                     <p class="row tight">
                         <StateMark state=Signal::stored(state) />
-                        {ph.map(|ph| view! { <span>{ph}</span> })}
-                        {colour.map(|(css, words)| view! {
+                        {ph.map(|ph| view! {
+                            <span>{t_with!("batches-ph", &[("ph", &format_number(ph, 3))])}</span>
+                        })}
+                        {colour.map(|lab| view! {
                             <span>
-                                <span class="swatch small" style:background=css aria-hidden="true"></span>
-                                " "{words}
+                                <span class="swatch small" style:background=DisplayColour::new(lab).css()
+                                    aria-hidden="true"></span>
+                                " "
+                                {t_with!("batches-lightness", &[("n", &format_number(lab.l, 2))])}
                             </span>
                         })}
                     </p>
-                    <p class="small soft">{when}</p>
+                    <p class="small soft">{t_with!("batches-changed", &[("when", &changed)])}</p>
                 </div>
             </a>
         })
     }).into_any()
+}
+
+/// What the card shows; it is rendered again only if one of these changes.
+#[derive(Clone, PartialEq)]
+struct BatchSummary {
+    name: String,
+    fibre: String,
+    state: BatchState,
+    changed: String,
+    ph: Option<f64>,
+    colour: Option<Lab>,
+    photo: Option<PhotoId>,
+}
+
+impl BatchSummary {
+    fn of(batch: &Batch) -> Self {
+        Self {
+            name: facts::batch_name(batch),
+            fibre: batch.fibre.clone(),
+            state: batch.state,
+            changed: clock::local(batch.changed),
+            ph: facts::latest_ph(batch).map(|ph| ph.value),
+            colour: facts::latest_colour(batch),
+            photo: batch.photos.last().cloned(),
+        }
+    }
 }

@@ -1,32 +1,32 @@
-//! No batch yet: what a batch is, and how to begin.
+//! What the list of batches shows while there are none.
 
-use leptos::prelude::*;
+use leptos::{prelude::*, task::spawn_local};
 
+use super::exchange::{IncomingFile, incoming};
 use crate::{
     components::{icon, notify},
     i18n::t,
     platform::file,
     route::{Route, go},
-    screens::batches::exchange::{IncomingFile, incoming},
 };
 
-/// Where the demo studio lies when it is served with the app.
-const DEMO: &str = "/demo/estuary-studio.bleachfield.zip";
-const NAME: &str = "estuary-studio.bleachfield.zip";
+/// The demo studio, where it is served with the app.
+const DEMO_PATH: &str = "/demo/estuary-studio.bleachfield.zip";
+const DEMO_NAME: &str = "estuary-studio.bleachfield.zip";
 
-/// Teaches what a batch is; offers the demo studio.
+/// Explains what a batch is; offers the demo studio.
 #[component]
 pub fn Empty() -> impl IntoView {
     let busy = RwSignal::new(false);
     let incoming = incoming();
     let load = move |_| {
         busy.set(true);
-        leptos::task::spawn_local(async move {
-            let file = file::fetched(DEMO).await;
+        spawn_local(async move {
+            let file = file::fetched(DEMO_PATH).await;
             busy.try_set(false);
             match file {
                 Some(file) => {
-                    incoming.set(Some(IncomingFile { name: NAME.into(), file }));
+                    incoming.set(Some(IncomingFile { name: DEMO_NAME.into(), file }));
                     go(&Route::Import);
                 }
                 None => notify(t!("batches-demo_failed"), None),

@@ -1,15 +1,13 @@
-//! The label on a tub: what is in it, what it may do, and a code that opens it.
+//! The label of a tub: its contents, their hazards, and a QR code that opens them.
 
 use bleachfield_core::{
-    exchange::label::{Label, Qr, Tub, TubContents},
-    journal::StoredForm,
-    message::Message,
+    exchange::label::{Label, NAME, Qr, Tub, TubContents},
+    journal::{LotOrigin, StoredForm},
 };
-use jiff::civil::Date;
 use leptos::prelude::*;
 use ulid::Ulid;
 
-use super::telling::name_of;
+use super::entry::name_of;
 use crate::{
     components::{Page, TextField},
     i18n::{key, render, t, t_with},
@@ -18,12 +16,12 @@ use crate::{
     state::app_state,
 };
 
-/// The screen at `/batch/ID/label` and `/lot/ID/label`.
+/// `/batch/ID/label` and `/lot/ID/label`.
 #[component]
-pub fn LabelPage(id: Ulid, lot: bool) -> impl IntoView {
-    let back = if lot { Route::Lot(id) } else { Route::batch(id) };
-    match tub(id, lot) {
-        Some(tub) => sheet(tub, back).into_any(),
+pub fn LabelPage(id: Ulid, is_lot: bool) -> impl IntoView {
+    let back = if is_lot { Route::Lot(id) } else { Route::batch(id) };
+    match tub(id, is_lot) {
+        Some(tub) => label_page(tub, back),
         None => view! {
             <Page title=t!("label-title") back><p>{t!("batch-unknown")}</p></Page>
         }
@@ -31,50 +29,44 @@ pub fn LabelPage(id: Ulid, lot: bool) -> impl IntoView {
     }
 }
 
-/// What stands in the tub, by the book.
-fn tub(id: Ulid, lot: bool) -> Option<Tub> {
+/// The tub of a batch or lot; `None` if that is not in the book.
+fn tub(id: Ulid, is_lot: bool) -> Option<Tub> {
     let origin = window().location().origin().ok()?;
     app_state().book_now(|book| {
-        // A batch that was put by whole stands in the tub of its one lot.
-        let put_by = match book.batches.get(&id).map(|batch| &batch.lots[..]) {
-            Some([only]) if !lot => Some(*only),
+        // A batch that is stored as one lot is in the tub of that lot.
+        let lot_id = match book.batches.get(&id).map(|batch| &batch.lots[..]) {
+            _ if is_lot => Some(id),
+            Some([only]) => Some(*only),
             _ => None,
         };
-        let (id, lot) = (put_by.unwrap_or(id), lot || put_by.is_some());
-        let (holds, stored, path) = if lot {
-            let lot = book.lots.get(&id)?;
-            (TubContents::Lot(id), Some(lot.stored), Route::Lot(id))
-        } else {
-            (TubContents::Batch(id), None, Route::batch(id))
+        let lot = match lot_id {
+            Some(lot) => Some(book.lots.get(&lot)?),
+            None => None,
         };
-        // A lot put by from one batch opens that batch.
-        let path = match book.lots.get(&id).map(|lot| &lot.origin) {
-            Some(bleachfield_core::journal::LotOrigin::Batch(batch)) => Route::batch(*batch),
-            _ => path,
+        let (contents, route) = match lot {
+            None => (TubContents::Batch(id), Route::batch(id)),
+            // The code of a lot that comes from one batch opens that batch.
+            Some(lot) => match lot.origin {
+                LotOrigin::Batch(batch) => (TubContents::Lot(lot.id), Route::batch(batch)),
+                _ => (TubContents::Lot(lot.id), Route::Lot(lot.id)),
+            },
         };
-        let made = stored.and_then(local_day).unwrap_or_else(clock::today);
-        Tub::of_book(book, holds, made, format!("{origin}{path}"))
+        // The first ten characters of the field's value are the local date.
+        let stored = lot.and_then(|lot| clock::to_field(lot.stored).get(..10)?.parse().ok());
+        let made = stored.unwrap_or_else(clock::today);
+        Tub::of_book(book, contents, made, format!("{origin}{route}"))
     })
 }
 
-/// The day of an instant, where the phone is.
-fn local_day(at: jiff::Timestamp) -> Option<Date> {
-    clock::to_field(at).get(..10)?.parse().ok()
-}
-
-fn sheet(tub: Tub, back: Route) -> AnyView {
+fn label_page(tub: Tub, back: Route) -> AnyView {
     let name = RwSignal::new(tub.name.clone());
+    let untested = !tub.sign_off.as_ref().is_some_and(|sign_off| sign_off.clean);
     let tub = StoredValue::new(tub);
     let label = move || {
         tub.with_value(|tub| Tub { name: name.get(), ..tub.clone() }.label())
-            .map_err(|why| why.message())
+            .map_err(|error| error.message())
     };
-    let problem = Signal::derive(move || {
-        label()
-            .err()
-            .filter(|why: &Message| why.field == Some(bleachfield_core::exchange::label::NAME))
-    });
-    let untested = tub.with_value(|tub| !tub.sign_off.as_ref().is_some_and(|s| s.clean));
+    let problem = Signal::derive(move || label().err().filter(|why| why.field == Some(NAME)));
     view! {
         <Page title=t!("label-title") back>
             <div class="stack wide">
@@ -89,7 +81,7 @@ fn sheet(tub: Tub, back: Route) -> AnyView {
                     </button>
                 </div>
                 {move || match label() {
-                    Ok(label) => drawn(&label),
+                    Ok(label) => label_view(&label),
                     Err(why) => view! { <p class="caution care">{render(&why)}</p> }.into_any(),
                 }}
             </div>
@@ -98,7 +90,7 @@ fn sheet(tub: Tub, back: Route) -> AnyView {
     .into_any()
 }
 
-fn drawn(label: &Label) -> AnyView {
+fn label_view(label: &Label) -> AnyView {
     let line = |key: &str, value: String| {
         (!value.is_empty()).then(|| view! { <dt>{t(key)}</dt><dd>{value}</dd> })
     };
@@ -110,7 +102,7 @@ fn drawn(label: &Label) -> AnyView {
     let hazards = label.hazards.iter().map(|h| statement(h.code(), h.key())).collect_view();
     let precautions = label.precautions.iter().map(|p| statement(p.code(), p.key())).collect_view();
     let gaps = label.gaps.iter().map(|gap| view! { <li>{render(&gap.message())}</li> });
-    let gaps: Vec<_> = gaps.collect();
+    let gaps = gaps.collect_view();
     let keep_by = match (label.keep_by, label.form) {
         (Some(day), _) => clock::local_day(day),
         (None, StoredForm::Dried) => t!("label-keeps_dry"),
@@ -124,14 +116,13 @@ fn drawn(label: &Label) -> AnyView {
                     {label.untested.then(|| view! {
                         <p class="untested">{t!("label-untested")}</p>
                     })}
-                    // The short facts, which stand beside the code.
                     <dl>
                         {line(key!("label-made"), clock::local_day(label.made))}
                         {line(key!("label-kept"), name_of("stored_form", label.form))}
                         {line(key!("label-keep_by"), keep_by)}
                     </dl>
                 </div>
-                {code(&label.qr)}
+                {qr_code(&label.qr)}
             </header>
             <dl>
                 {line(key!("label-fibre"), label.fibre.clone())}
@@ -147,18 +138,18 @@ fn drawn(label: &Label) -> AnyView {
     .into_any()
 }
 
-/// The code, as dark runs on white, its quiet margin included.
-fn code(qr: &Qr) -> AnyView {
+/// The dark runs of the code on white, with its quiet zone.
+fn qr_code(qr: &Qr) -> AnyView {
     let side = qr.side_with_quiet();
-    let mut path = String::new();
-    for (x, y, length) in qr.runs() {
-        path.push_str(&format!("M{} {}h{length}v1h-{length}z", x + Qr::QUIET, y + Qr::QUIET));
-    }
+    let dark = qr.runs().into_iter().map(|(x, y, length)| {
+        format!("M{} {}h{length}v1h-{length}z", x + Qr::QUIET, y + Qr::QUIET)
+    });
+    let dark: String = dark.collect();
     view! {
         <svg class="code" viewBox=format!("0 0 {side} {side}") role="img"
             aria-label=t!("field-label-link") shape-rendering="crispEdges">
             <path fill="#fff" d=format!("M0 0h{side}v{side}h-{side}z") />
-            <path fill="#000" d=path />
+            <path fill="#000" d=dark />
         </svg>
     }
     .into_any()

@@ -1,21 +1,24 @@
-//! A new batch: which fibre, how it was cooked, and the wet lump on the scale.
+//! A new batch: fibre, weighed pulp, and how it was cooked.
 
 use bleachfield_core::{
     journal::{Alkali, BatchStarted, Body, Cook, Subject},
-    message::Field,
+    message::{Field, Message},
     pulp::FIBRES,
     quantity::{Basis, Estimate, QuantityKind, Unit},
 };
 use jiff::Timestamp;
-use leptos::prelude::*;
-use leptos::task::spawn_local;
+use leptos::{prelude::*, task::spawn_local};
 
-use crate::screens::calculator::inputs::WetPulpForm;
+use super::{
+    entry::name_of,
+    form::inputs::{figure, ph_figure, trimmed},
+};
 use crate::{
     components::{NumberField, NumberInput, Page, RadioGroup, TextField, to_first_wrong},
     i18n::{key, t, t_with},
     platform::clock,
     route::{Route, go},
+    screens::calculator::inputs::WetPulpForm,
     state::app_state,
 };
 
@@ -23,19 +26,21 @@ const RAW_FIBRE: Field = Field("raw_fibre");
 const COOK_HOURS: Field = Field("cook_hours");
 const CARRY_OVER_PH: Field = Field("carry_over_ph");
 
-/// The screen at `/batches/new`.
+/// Oven-dry share of air-dry plant: 91 %, ±3 (common practice, no source).
+const AIR_DRY_RAW: f64 = 0.91;
+
+/// `/batches/new`.
 #[component]
 pub fn NewBatch() -> impl IntoView {
+    let studio = app_state();
     let form = NewBatchForm::new();
     let saving = RwSignal::new(false);
     let save = move |_| {
         let Some(bodies) = form.bodies() else { return to_first_wrong() };
         saving.set(true);
         spawn_local(async move {
-            let studio = studio_of(form);
             let batch = studio.fresh_id();
-            let about = Subject::Batch(batch);
-            let bodies = bodies.into_iter().map(|body| (about, body)).collect();
+            let bodies = bodies.map(|body| (Subject::Batch(batch), body)).into();
             let saved = studio.write_all(bodies).await;
             let _ = saving.try_set(false);
             if saved.is_some() {
@@ -52,7 +57,7 @@ pub fn NewBatch() -> impl IntoView {
                 </section>
                 <section class="card stack">
                     <h2>{t!("start-lump_head")}</h2>
-                    {form.lump.view()}
+                    {form.pulp.view()}
                 </section>
                 <details class="more">
                     <summary>{t!("start-cook_head")}</summary>
@@ -68,12 +73,11 @@ pub fn NewBatch() -> impl IntoView {
 
 #[derive(Clone, Copy)]
 struct NewBatchForm {
-    studio: crate::state::AppState,
-    begun: Timestamp,
+    opened_at: Timestamp,
     fibre: RwSignal<String>,
     fibre_missing: RwSignal<bool>,
     name: RwSignal<String>,
-    lump: WetPulpForm,
+    pulp: WetPulpForm,
     alkali: RwSignal<Alkali>,
     raw: NumberInput,
     hours: NumberInput,
@@ -81,19 +85,14 @@ struct NewBatchForm {
     note: RwSignal<String>,
 }
 
-fn studio_of(form: NewBatchForm) -> crate::state::AppState {
-    form.studio
-}
-
 impl NewBatchForm {
     fn new() -> Self {
         Self {
-            studio: app_state(),
-            begun: clock::now(),
+            opened_at: clock::now(),
             fibre: RwSignal::new(String::new()),
             fibre_missing: RwSignal::new(false),
             name: RwSignal::new(String::new()),
-            lump: WetPulpForm::new(),
+            pulp: WetPulpForm::new(),
             alkali: RwSignal::new(Alkali::SodaAsh),
             raw: NumberInput::new(RAW_FIBRE, QuantityKind::Mass)
                 .unit(Unit::Gram)
@@ -108,56 +107,55 @@ impl NewBatchForm {
         }
     }
 
-    /// What to write, or `None` when something is missing or refused; the
-    /// fields then say what.
-    fn bodies(self) -> Option<Vec<Body>> {
-        let fibre = self.fibre.get_untracked().trim().to_owned();
+    /// The entries to write; `None` if something is missing or invalid, which the
+    /// fields then show.
+    fn bodies(self) -> Option<[Body; 2]> {
+        let fibre = trimmed(self.fibre);
         self.fibre_missing.set(fibre.is_empty());
-        let cook_read = self.raw.try_now() & self.hours.try_now() & self.ph.try_now();
-        if !self.lump.try_now() || fibre.is_empty() || !cook_read {
+        let cook_valid = self.raw.try_now() & self.hours.try_now() & self.ph.try_now();
+        if !self.pulp.try_now() || fibre.is_empty() || !cook_valid {
             return None;
         }
-        let weighed = self.lump.weighed_pulp()?.entry;
-        let typed = self.name.get_untracked().trim().to_owned();
-        let name = if typed.is_empty() { self.usual_name(&fibre) } else { typed };
-        let key =
-            FIBRES.iter().find(|row| fibre_name(row.id) == fibre).map(|row| row.id.to_owned());
-        let measured = |value: f64| Estimate::exact(value, Basis::Measured);
-        let cook = Cook {
-            alkali: Some(self.alkali.get_untracked()),
-            hours: self.hours.base().map(|minutes| measured(minutes / 60.0)),
-            ph_after_rinse: self.ph.base().map(|ph| Estimate {
-                value: ph,
-                low: (ph - STRIP_OFF).max(0.0),
-                high: (ph + STRIP_OFF).min(14.0),
-                basis: Basis::Strip,
-            }),
-            note: self.note.get_untracked().trim().to_owned(),
-            ..Cook::default()
-        };
+        let weighed = self.pulp.weighed_pulp()?.entry;
+        let name = Some(trimmed(self.name)).filter(|name| !name.is_empty());
         let started = BatchStarted {
-            name,
+            name: name.unwrap_or_else(|| self.default_name(&fibre)),
+            fibre_key: FIBRES
+                .iter()
+                .find(|row| fibre_name(row.id) == fibre)
+                .map(|row| row.id.to_owned()),
             fibre,
-            fibre_key: key,
-            cook: Some(cook),
+            cook: Some(self.cook()),
             raw_dry_g: self
                 .raw
                 .base()
                 .map(|raw| Estimate::within(raw * AIR_DRY_RAW, 0.03, Basis::Measured)),
             note: String::new(),
         };
-        Some(vec![Body::BatchStarted(started), Body::Weighed(weighed)])
+        Some([Body::BatchStarted(started), Body::Weighed(weighed)])
     }
 
-    fn usual_name(self, fibre: &str) -> String {
-        t_with!("start-usual_name", &[("fibre", fibre), ("date", &clock::local_date(self.begun))])
+    fn cook(self) -> Cook {
+        let minutes = figure(self.hours, Basis::Measured);
+        Cook {
+            alkali: Some(self.alkali.get_untracked()),
+            hours: minutes.map(|minutes| minutes.map(|minutes| minutes / 60.0)),
+            ph_after_rinse: ph_figure(self.ph, Basis::Strip),
+            note: trimmed(self.note),
+            ..Cook::default()
+        }
+    }
+
+    fn default_name(self, fibre: &str) -> String {
+        let date = clock::local_date(self.opened_at);
+        t_with!("start-usual_name", &[("fibre", fibre), ("date", &date)])
     }
 
     fn fibre_fields(self) -> AnyView {
         let offers = FIBRES.iter().map(|row| fibre_name(row.id)).collect();
         let problem = Signal::derive(move || {
             (self.fibre_missing.get() && self.fibre.with(|f| f.trim().is_empty()))
-                .then(|| bleachfield_core::message::Message::new(key!("start-fibre_missing")))
+                .then(|| Message::new(key!("start-fibre_missing")))
         });
         view! {
             <TextField label=t!("start-fibre") text=self.fibre offers problem
@@ -169,15 +167,15 @@ impl NewBatchForm {
 
     fn cook_fields(self) -> AnyView {
         let alkalis = [
-            (Alkali::SodaAsh, key!("alkali-soda_ash")),
-            (Alkali::WashingSoda, key!("alkali-washing_soda")),
-            (Alkali::Lye, key!("alkali-lye")),
-            (Alkali::WoodAsh, key!("alkali-wood_ash")),
-            (Alkali::Lime, key!("alkali-lime")),
-            (Alkali::None, key!("alkali-none")),
-            (Alkali::Other, key!("alkali-other")),
+            Alkali::SodaAsh,
+            Alkali::WashingSoda,
+            Alkali::Lye,
+            Alkali::WoodAsh,
+            Alkali::Lime,
+            Alkali::None,
+            Alkali::Other,
         ];
-        let options = alkalis.into_iter().map(|(alkali, key)| (alkali, t(key))).collect();
+        let options = alkalis.map(|alkali| (alkali, name_of("alkali", alkali))).to_vec();
         view! {
             <RadioGroup label=t!("start-alkali") value=self.alkali options />
             <NumberField ask=self.hours />
@@ -189,13 +187,6 @@ impl NewBatchForm {
     }
 }
 
-/// The trade's name for a fibre of the core's table.
 fn fibre_name(id: &str) -> String {
     t(&format!("fibre-{id}"))
 }
-
-/// A strip is read to half a unit either way (common practice, no source).
-const STRIP_OFF: f64 = 0.5;
-
-/// Oven-dry share of air-dry plant: 91 %, ±3 (common practice, no source).
-const AIR_DRY_RAW: f64 = 0.91;

@@ -1,4 +1,4 @@
-//! A batch's page: where it stands, what to do next, and all that happened.
+//! A batch's page: its state, the next step, what can be written down, the timeline.
 
 use bleachfield_core::{
     journal::{Batch, BatchState},
@@ -10,11 +10,11 @@ use leptos::prelude::*;
 use ulid::Ulid;
 
 use super::{
-    called,
+    facts::{batch_name, latest_ph},
     form::{BatchWriter, FormHost},
-    latest, lots,
-    next::{NextStep, StepTarget},
-    state::StateMark,
+    lots,
+    next_step::{NextStep, StepTarget},
+    state_mark::StateMark,
     timeline::Timeline,
 };
 use crate::{
@@ -27,79 +27,68 @@ use crate::{
 
 /// `/batch/ID`; `?do=weigh` (or another form) opens that form at once.
 #[component]
-pub fn BatchPage(id: Ulid, asked: Option<BatchForm>) -> impl IntoView {
+pub fn BatchPage(id: Ulid, form: Option<BatchForm>) -> impl IntoView {
     let studio = app_state();
-    let here = Memo::new(move |_| studio.book(|book| book.batches.contains_key(&id)));
+    let exists = Memo::new(move |_| studio.book(|book| book.batches.contains_key(&id)));
     (move || {
-        if here.get() {
-            view! { <Open id asked /> }.into_any()
+        if exists.get() {
+            view! { <KnownBatch writer=BatchWriter::new(id, studio, form) /> }.into_any()
         } else {
-            view! { <Unknown /> }.into_any()
+            view! { <UnknownBatch /> }.into_any()
         }
     })
     .into_any()
 }
 
 #[component]
-fn Open(id: Ulid, asked: Option<BatchForm>) -> impl IntoView {
-    let studio = app_state();
-    let writing = BatchWriter::new(id, studio, asked);
+fn KnownBatch(writer: BatchWriter) -> impl IntoView {
+    let BatchWriter { batch: id, studio, .. } = writer;
     let name = Memo::new(move |_| {
-        studio.book(|book| book.batches.get(&id).map(called).unwrap_or_default())
+        studio.book(|book| book.batches.get(&id).map(batch_name).unwrap_or_default())
     });
     view! {
         <Page title=name back=Route::Batches>
             <div class="stack wide">
-                <Head writing />
-                <Doing writing />
-                <PutBy writing />
+                <Summary writer />
+                <EntryButtons writer />
+                <BatchLots writer />
                 <h2>{t!("batch-timeline")}</h2>
-                <Timeline writing />
+                <Timeline writer />
                 <footer class="row no-print">
                     <a href=Route::Send { batch: Some(id) }.href() class="button plain">
-                        <icon::Send />{t!("batch-send")}
+                        <icon::Export />{t!("batch-send")}
                     </a>
-                    <button class="button bare" on:click=move |_| writing.show(BatchForm::Rename)>
+                    <button class="button bare" on:click=move |_| writer.open(BatchForm::Rename)>
                         {t!("form-rename-title")}
                     </button>
                     <a href=Route::BatchLabel(id).href() class="button plain">{t!("label-make")}</a>
                     <button class="button bare" on:click=move |_| print::page()>
                         {t!("batch-print")}
                     </button>
-                    <button class="button bare" on:click=move |_| writing.show(BatchForm::Abandon)>
+                    <button class="button bare" on:click=move |_| writer.open(BatchForm::Abandon)>
                         {t!("form-give_up-title")}
                     </button>
                 </footer>
-                <FormHost writing />
+                <FormHost writer />
             </div>
         </Page>
     }
 }
 
-/// State, fibre, and the one big button.
+/// State, fibre and the button of the next step.
 #[component]
-fn Head(writing: BatchWriter) -> impl IntoView {
-    let BatchWriter { batch: id, studio, .. } = writing;
-    let seen = Memo::new(move |_| {
-        studio.book(|book| {
-            book.batches.get(&id).map(|b| BatchHead {
-                state: b.state,
-                fibre: b.fibre.clone(),
-                started: clock::local_date(b.started),
-                dry: dry_fibre(b),
-                ph: latest::ph(b).map(|ph| format_number(ph.value, 3)),
-                next: NextStep::of(b),
-            })
-        })
-    });
+fn Summary(writer: BatchWriter) -> impl IntoView {
+    let BatchWriter { batch: id, studio, .. } = writer;
+    let summary =
+        Memo::new(move |_| studio.book(|book| book.batches.get(&id).map(PageSummary::of)));
     (move || {
-        let BatchHead { state, fibre, started, dry, ph, next } = seen.get()?;
-        let button = match next.way(id) {
+        let PageSummary { state, fibre, started, dry_fibre, ph, next } = summary.get()?;
+        let button = match next.target(id) {
             Some(StepTarget::Route(route)) => {
                 view! { <a href=route.href() class="button touch">{t(next.key())}</a> }.into_any()
             }
-            Some(StepTarget::Form(open)) => view! {
-                <button class="button touch" on:click=move |_| writing.show(open)>
+            Some(StepTarget::Form(form)) => view! {
+                <button class="button touch" on:click=move |_| writer.open(form)>
                     {t(next.key())}
                 </button>
             }
@@ -112,8 +101,8 @@ fn Head(writing: BatchWriter) -> impl IntoView {
                 <p class="soft small">{t(&format!("state_tells-{}", state.key()))}</p>
                 <p>{t_with!("batch-since", &[("fibre", &fibre), ("date", &started)])}</p>
                 <dl class="facts">
-                    {dry.map(|(dry, assumed)| view! {
-                        <Fact name=t!("figure-dry_fibre") value=dry assumed />
+                    {dry_fibre.map(|(value, assumed)| view! {
+                        <Fact name=t!("figure-dry_fibre") value assumed />
                     })}
                     {ph.map(|ph| view! { <Fact name=t!("batch-last_ph") value=ph /> })}
                 </dl>
@@ -124,41 +113,55 @@ fn Head(writing: BatchWriter) -> impl IntoView {
     .into_any()
 }
 
-/// What the head shows of a batch.
+/// What the summary shows; it is rendered again only if one of these changes.
 #[derive(Clone, PartialEq)]
-struct BatchHead {
+struct PageSummary {
     state: BatchState,
     fibre: String,
     started: String,
-    /// Oven-dry fibre, and whether that rests on something nobody measured.
-    dry: Option<(String, bool)>,
+    /// Oven-dry fibre, and whether a part of it was assumed.
+    dry_fibre: Option<(String, bool)>,
     ph: Option<String>,
     next: NextStep,
 }
 
-/// The oven-dry fibre by the last weighing, with its range.
+impl PageSummary {
+    fn of(batch: &Batch) -> Self {
+        Self {
+            state: batch.state,
+            fibre: batch.fibre.clone(),
+            started: clock::local_date(batch.started),
+            dry_fibre: dry_fibre(batch),
+            ph: latest_ph(batch).map(|ph| format_number(ph.value, 3)),
+            next: NextStep::of(batch),
+        }
+    }
+}
+
+/// The oven-dry fibre of the last weighing, with its range.
 fn dry_fibre(batch: &Batch) -> Option<(String, bool)> {
     let weighed = batch.weighed.as_ref()?;
     let pulp = WetPulp::new(weighed.wet_mass_g.map(grams), weighed.dryness.map(share)).ok()?;
     let dry = pulp.oven_dry();
-    let mass = |mass| format_value(&Value::Mass(mass));
-    let gaps = [("value", &*mass(dry.value)), ("low", &*mass(dry.low)), ("high", &*mass(dry.high))];
-    Some((t_with!("batch-dry_fibre", &gaps), dry.assumed))
+    let [value, low, high] =
+        [dry.value, dry.low, dry.high].map(|mass| format_value(&Value::Mass(mass)));
+    let text = t_with!("batch-dry_fibre", &[("value", &value), ("low", &low), ("high", &high)]);
+    Some((text, dry.assumed))
 }
 
 /// What can be written down at any time.
 #[component]
-fn Doing(writing: BatchWriter) -> impl IntoView {
-    let button = move |opens: BatchForm| {
+fn EntryButtons(writer: BatchWriter) -> impl IntoView {
+    let button = move |form: BatchForm| {
         view! {
-            <button class="button soft" on:click=move |_| writing.show(opens)>
-                {(opens == BatchForm::Photo).then(|| view! { <icon::Camera /> })}
-                {opens.short()}
+            <button class="button soft" on:click=move |_| writer.open(form)>
+                {(form == BatchForm::Photo).then(|| view! { <icon::Camera /> })}
+                {form.button_label()}
             </button>
         }
     };
-    let often = [BatchForm::Photo, BatchForm::Reading, BatchForm::Note];
-    let after = [
+    let frequent = [BatchForm::Photo, BatchForm::Reading, BatchForm::Note];
+    let others = [
         BatchForm::Cook,
         BatchForm::Weigh,
         BatchForm::Rinse,
@@ -172,15 +175,15 @@ fn Doing(writing: BatchWriter) -> impl IntoView {
     ];
     view! {
         <nav class="stack no-print" aria-label=t!("batch-write_down")>
-            <div class="row even">{often.map(button).collect_view()}</div>
-            <a href=Route::Colour(writing.batch).href() class="button soft">
+            <div class="row even">{frequent.map(button).collect_view()}</div>
+            <a href=Route::Colour(writer.batch).href() class="button soft">
                 {t!("batch-colour")}
             </a>
             <details class="more">
                 <summary>{t!("batch-more_to_write")}</summary>
                 <div class="inside row">
-                    {after.map(button).collect_view()}
-                    <a href=Route::Plan(writing.batch).href() class="button soft">
+                    {others.map(button).collect_view()}
+                    <a href=Route::Plan(writer.batch).href() class="button soft">
                         {t!("batch-plan")}
                     </a>
                 </div>
@@ -189,10 +192,10 @@ fn Doing(writing: BatchWriter) -> impl IntoView {
     }
 }
 
-/// The lots that the batch became.
+/// The lots in which the batch is stored.
 #[component]
-fn PutBy(writing: BatchWriter) -> impl IntoView {
-    let BatchWriter { batch: id, studio, .. } = writing;
+fn BatchLots(writer: BatchWriter) -> impl IntoView {
+    let BatchWriter { batch: id, studio, .. } = writer;
     let lots = Memo::new(move |_| {
         studio.book(|book| book.batches.get(&id).map(|b| b.lots.clone()).unwrap_or_default())
     });
@@ -201,8 +204,8 @@ fn PutBy(writing: BatchWriter) -> impl IntoView {
         (!lots.is_empty()).then(|| {
             studio.book(|book| {
                 let (ledger, _) = lots::ledger(book);
-                let cards = lots.iter().filter_map(|lot| book.lots.get(lot));
-                let cards: Vec<_> = cards.map(|lot| lots::card(&ledger, lot)).collect();
+                let lots = lots.iter().filter_map(|lot| book.lots.get(lot));
+                let cards = lots.map(|lot| lots::card(&ledger, lot)).collect_view();
                 view! { <h2>{t!("lot-of_batch")}</h2><ul class="cards">{cards}</ul> }
             })
         })
@@ -210,14 +213,13 @@ fn PutBy(writing: BatchWriter) -> impl IntoView {
     .into_any()
 }
 
-/// The address names a batch that is not in this book.
 #[component]
-fn Unknown() -> impl IntoView {
+fn UnknownBatch() -> impl IntoView {
     view! {
         <Page title=t!("batch-missing") back=Route::Batches>
             <div class="stack">
                 <p>{t!("batch-unknown")}</p>
-                <a href=Route::Import.href() class="button plain"><icon::Take />{t!("batches-take")}</a>
+                <a href=Route::Import.href() class="button plain"><icon::Import />{t!("batches-take")}</a>
             </div>
         </Page>
     }

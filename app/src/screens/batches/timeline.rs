@@ -1,4 +1,4 @@
-//! All that happened to a batch, the latest first.
+//! The entries of a batch, the latest first.
 
 use std::sync::Arc;
 
@@ -6,7 +6,7 @@ use bleachfield_core::journal::{Batch, Body, TimelineEntry};
 use leptos::prelude::*;
 use ulid::Ulid;
 
-use super::{form::BatchWriter, telling::Telling};
+use super::{entry::EntryView, form::BatchWriter};
 use crate::{
     components::icon,
     i18n::{t, t_count, t_with},
@@ -14,26 +14,25 @@ use crate::{
     route::BatchForm,
 };
 
-/// The timeline of a batch.
 #[component]
-pub fn Timeline(writing: BatchWriter) -> impl IntoView {
-    let BatchWriter { batch: id, studio, .. } = writing;
+pub fn Timeline(writer: BatchWriter) -> impl IntoView {
+    let BatchWriter { batch: id, studio, .. } = writer;
     let show_withdrawn = RwSignal::new(false);
     let batch =
         Memo::new(move |_| studio.book(|book| book.batches.get(&id).cloned().map(Arc::new)));
-    let told = move || {
+    let entries = move || {
         let (all, batch) = (show_withdrawn.get(), batch.get());
         let timeline = batch.iter().flat_map(|b| &b.timeline);
-        let shown = timeline.filter(|t| t.is_visible() || (all && taken_back(t)));
+        let shown = timeline.filter(|entry| entry.is_visible() || (all && is_withdrawn(entry)));
         shown.rev().cloned().collect::<Vec<TimelineEntry>>()
     };
     let withdrawn = move || {
         let batch = batch.get();
-        batch.iter().flat_map(|b| &b.timeline).filter(|t| taken_back(t)).count()
+        batch.iter().flat_map(|b| &b.timeline).filter(|entry| is_withdrawn(entry)).count()
     };
     view! {
-        <ol class="timeline"><For each=told key=line_key let:entry>
-            {batch.get_untracked().map(|batch| view! { <Line told=entry batch writing /> })}
+        <ol class="timeline"><For each=entries key=version_key let:entry>
+            {batch.get_untracked().map(|batch| view! { <Item entry batch writer /> })}
         </For></ol>
         {move || (withdrawn() > 0).then(|| view! {
             <label class="tick no-print">
@@ -45,67 +44,54 @@ pub fn Timeline(writing: BatchWriter) -> impl IntoView {
     }
 }
 
-/// What tells one state of a line from another.
-fn line_key(told: &TimelineEntry) -> String {
-    let by = |id: Option<Ulid>| id.map(|id| id.to_string()).unwrap_or_default();
-    let (corrected, withdrawn) = (by(told.corrected_by), by(told.withdrawn_by));
-    format!("{} {} {corrected} {withdrawn}", told.entry.id, told.at)
+/// Changes whenever the entry is corrected or withdrawn, so that it is rendered again.
+fn version_key(entry: &TimelineEntry) -> (Ulid, jiff::Timestamp, Option<Ulid>, Option<Ulid>) {
+    (entry.entry.id, entry.at, entry.corrected_by, entry.withdrawn_by)
 }
 
-/// One entry.
+/// Whether it is an event that was withdrawn, not a correction or withdrawal itself.
+fn is_withdrawn(entry: &TimelineEntry) -> bool {
+    entry.withdrawn_by.is_some()
+        && !matches!(entry.entry.body, Body::Withdrawn(_) | Body::Corrected(_))
+}
+
 #[component]
-fn Line(told: TimelineEntry, batch: Arc<Batch>, writing: BatchWriter) -> impl IntoView {
-    let entry = told.entry.id;
-    let withdrawn = told.withdrawn_by.is_some();
-    let when = clock::local(told.at);
-    let kind = told.body.kind().to_owned();
-    let elsewhere = elsewhere(&told);
+fn Item(entry: TimelineEntry, batch: Arc<Batch>, writer: BatchWriter) -> impl IntoView {
+    let id = entry.entry.id;
+    let withdrawn = entry.withdrawn_by.is_some();
+    let kind = entry.body.kind().to_owned();
     let marks = [
         withdrawn.then(|| t!("batch-mark-taken_back")),
-        told.corrected_by.map(|_| t!("batch-mark-corrected")),
+        entry.corrected_by.map(|_| t!("batch-mark-corrected")),
     ];
     view! {
         <li class:withdrawn=withdrawn data-kind=kind>
             <div class="row top">
                 <div class="grow stack tight">
                     <p class="when">
-                        <time>{when}</time>
-                        {elsewhere.map(|text| view! { " "<span>{text}</span> })}
+                        <time>{clock::local(entry.at)}</time>
+                        {time_in_zone(&entry).map(|text| view! { " "<span>{text}</span> })}
                         {marks.into_iter().flatten().map(|mark| view! {
                             " "<span class="marked">{mark}</span>
                         }).collect_view()}
                     </p>
-                    <Telling told batch />
+                    <EntryView entry batch />
                 </div>
-                <More entry writing />
+                <button class="button bare no-print" on:click=move |_| writer.open(BatchForm::Entry(id))>
+                    <icon::More /><span class="visually-hidden">{t!("batch-entry_menu")}</span>
+                </button>
             </div>
         </li>
     }
 }
 
-/// Opens the entry's menu.
-#[component]
-fn More(entry: Ulid, writing: BatchWriter) -> impl IntoView {
-    view! {
-        <button class="button bare no-print" on:click=move |_| writing.show(BatchForm::Entry(entry))>
-            <icon::More /><span class="visually-hidden">{t!("batch-entry_menu")}</span>
-        </button>
-    }
-}
-
-/// Something that was told once and was taken back.
-fn taken_back(told: &TimelineEntry) -> bool {
-    told.withdrawn_by.is_some()
-        && !matches!(told.entry.body, Body::Withdrawn(_) | Body::Corrected(_))
-}
-
-/// The time as it was where it was written, if clocks there show another than here.
-fn elsewhere(told: &TimelineEntry) -> Option<String> {
-    let zone = &told.entry.zone;
+/// The time in the zone in which the entry was written, if clocks there differ from here.
+fn time_in_zone(entry: &TimelineEntry) -> Option<String> {
+    let zone = &entry.entry.zone;
     if zone.is_empty() || *zone == clock::zone() {
         return None;
     }
-    let there = clock::local_in(told.at, zone)?;
-    (there != clock::local(told.at))
-        .then(|| t_with!("batch-elsewhere", &[("time", &there), ("zone", zone)]))
+    let time = clock::local_in(entry.at, zone)?;
+    (time != clock::local(entry.at))
+        .then(|| t_with!("batch-elsewhere", &[("time", &time), ("zone", zone)]))
 }

@@ -21,7 +21,7 @@ use crate::{
     i18n::{key, t, t_with},
     platform::clock,
     route::{BatchForm, ColourPurpose, Route},
-    screens::batches::{called, name_of},
+    screens::batches::{batch_name, name_of},
     state::AppState,
 };
 
@@ -35,7 +35,7 @@ pub fn page(studio: AppState, id: Ulid) -> AnyView {
         open.set(true);
     });
     let title = Signal::derive(move || {
-        let name = batch.get().map(|b| called(&b)).unwrap_or_default();
+        let name = batch.get().map(|b| batch_name(&b)).unwrap_or_default();
         t_with!("swatch-progress-title", &[("name", &name)])
     });
     let swatch = move || {
@@ -146,7 +146,7 @@ fn moving(all: &[TimedSwatch]) -> Option<&'static str> {
 fn opened_swatch(batch: &Batch, one: &TimedSwatch) -> AnyView {
     let (id, entry, reading) = (batch.id, one.swatch.entry, &one.swatch.reading);
     let photo = reading.photo.clone();
-    let alt = t_with!("photo-of", &[("name", &called(batch))]);
+    let alt = t_with!("photo-of", &[("name", &batch_name(batch))]);
     let links = photo.clone().map(|photo| {
         let measure = Route::ColourMeasure { batch: id, photo, purpose: ColourPurpose::Swatch };
         let compare = Route::ColourCompare { batch: id, left: Some(entry), right: None };

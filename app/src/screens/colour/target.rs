@@ -19,7 +19,7 @@ use crate::{
     i18n::{t, t_with},
     platform::clock,
     route::{self, BatchForm, ColourPurpose, Route},
-    screens::batches::{called, name_of},
+    screens::batches::{batch_name, name_of},
     state::AppState,
 };
 
@@ -81,7 +81,7 @@ fn all_swatches(studio: AppState, id: Ulid, save: Callback<ColourTarget>) -> Vec
         let mut batches = book.batches_by_change();
         batches.sort_by_key(|batch| batch.id != id);
         let buttons = batches.into_iter().flat_map(|batch| {
-            let batch_name = called(batch);
+            let batch_name = batch_name(batch);
             swatches(batch).into_iter().rev().map(move |swatch| {
                 let [lightness, a, b]: [Figure; 3] = swatch.figures();
                 let state = name_of("pulp_state", swatch.reading.pulp);

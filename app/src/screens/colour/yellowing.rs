@@ -18,7 +18,7 @@ use crate::{
     i18n::{t, t_count, t_with},
     platform::clock,
     route::{BatchForm, Route},
-    screens::batches::called,
+    screens::batches::batch_name,
     state::app_state,
 };
 
@@ -79,7 +79,7 @@ impl<'a> Sheet<'a> {
                 <div class="row">
                     {chip(fresh.reading.lab(), "swatch large")}
                     {aged.last().map(|last| chip(last.now.reading.lab(), "swatch large"))}
-                    <h2 class="grow"><a href=Route::Colour(id).href()>{called(batch)}</a></h2>
+                    <h2 class="grow"><a href=Route::Colour(id).href()>{batch_name(batch)}</a></h2>
                 </div>
                 <p class="small">{made}</p>
                 {rinse(batch)}

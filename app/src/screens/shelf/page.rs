@@ -24,7 +24,7 @@ use crate::{
     i18n::{format_value, key, t, t_with},
     platform::clock,
     route::Route,
-    screens::batches::called,
+    screens::batches::batch_name,
     state::app_state,
 };
 
@@ -169,7 +169,7 @@ fn UsedIn(id: Ulid) -> Option<impl IntoView> {
     };
     let batches: Vec<(Ulid, String)> = app_state().book(|book| {
         let batches = book.batches_by_change();
-        batches.into_iter().filter(used).map(|batch| (batch.id, called(batch))).collect()
+        batches.into_iter().filter(used).map(|batch| (batch.id, batch_name(batch))).collect()
     });
     (!batches.is_empty()).then(|| {
         view! {

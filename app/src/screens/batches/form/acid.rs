@@ -9,12 +9,15 @@ use bleachfield_core::{
     derive::{SignOffEvidence, WashRecord},
     journal::{self, AcidFinished, Amount, Body},
     message::{Field, Message},
-    pulp::{sign_off::ZeroChlorine, wash::Alkali},
+    pulp::{
+        sign_off::{UnmetTest, ZeroChlorine},
+        wash::Alkali,
+    },
     quantity::{Basis, Estimate, QuantityKind, Unit, in_grams, in_millilitres, millilitres},
 };
 use leptos::prelude::*;
 
-use super::{BatchWriter, Cautions, Save, asks};
+use super::{BatchWriter, Cautions, SaveButton, all_valid, figure, inputs, trimmed};
 use crate::{
     components::{NumberField, NumberInput, RadioGroup, TextField, icon},
     i18n::{format_number, key, render, sentence_case, t},
@@ -28,42 +31,47 @@ const POURED: Field = Field("acid-poured");
 /// The water in the bucket where nobody has measured it, °C (common practice, no source).
 const WATER_CELSIUS: f64 = 15.0;
 
+/// The choices; the strength of vinegar is typed.
+const ACIDS: [NeutralisingAcid; 3] = [
+    NeutralisingAcid::CitricAnhydrous,
+    NeutralisingAcid::CitricMonohydrate,
+    NeutralisingAcid::Vinegar { grams_per_100_ml: 5.0 },
+];
+
 #[component]
-pub fn AcidForm(writing: BatchWriter) -> impl IntoView {
-    let proof = writing.studio.book_now(|book| {
-        let evidence =
-            book.batches.get(&writing.batch).map(SignOffEvidence::of).unwrap_or_default();
-        ZeroChlorine::from_log(&evidence.log, evidence.last_oxidant)
-    });
-    match proof {
-        Ok(proof) => finish(writing, proof),
-        Err(gap) => {
-            let why = gap.no_acid();
-            view! {
-                <div class="stack">
-                    <div class="caution danger" role="alert">
-                        <span class="severity"><icon::Hand />{t!("caution-severity-danger")}</span>
-                        <p>{render(&why)}</p>
-                    </div>
-                    <p>{render(&gap.message())}</p>
-                    <button class="button touch" on:click=move |_| writing.show(BatchForm::EndTest)>
-                        {t!("next-end_tests")}
-                    </button>
-                    <button class="button touch soft" on:click=move |_| writing.show(BatchForm::Antichlor)>
-                        {t!("form-antichlor-short")}
-                    </button>
-                </div>
-            }
-            .into_any()
-        }
+pub fn AcidForm(writer: BatchWriter) -> impl IntoView {
+    let evidence = writer.read(|_, batch| SignOffEvidence::of(batch)).unwrap_or_default();
+    match ZeroChlorine::from_log(&evidence.log, evidence.last_oxidant) {
+        Ok(proof) => dose_form(writer, proof),
+        Err(gap) => refused_form(writer, gap),
     }
 }
 
-/// What a dose asks. Copied freely.
+/// Why no acid may be added, and the ways to the proof.
+fn refused_form(writer: BatchWriter, gap: UnmetTest) -> AnyView {
+    view! {
+        <div class="stack">
+            <div class="caution danger" role="alert">
+                <span class="severity"><icon::Hand />{t!("caution-severity-danger")}</span>
+                <p>{render(&gap.no_acid())}</p>
+            </div>
+            <p>{render(&gap.message())}</p>
+            <button class="button touch" on:click=move |_| writer.open(BatchForm::EndTest)>
+                {t!("next-end_tests")}
+            </button>
+            <button class="button touch soft" on:click=move |_| writer.open(BatchForm::Antichlor)>
+                {t!("form-antichlor-short")}
+            </button>
+        </div>
+    }
+    .into_any()
+}
+
+/// The inputs of a dose. Copied freely.
 #[derive(Clone, Copy)]
-struct Asked {
+struct DoseInputs {
     proof: ZeroChlorine,
-    acid: RwSignal<usize>,
+    acid: RwSignal<NeutralisingAcid>,
     alkali: Alkali,
     ph: NumberInput,
     volume: NumberInput,
@@ -71,133 +79,127 @@ struct Asked {
     strength: NumberInput,
 }
 
-impl Asked {
-    fn acid(self) -> Option<NeutralisingAcid> {
-        Some(match self.acid.get() {
-            0 => NeutralisingAcid::CitricAnhydrous,
-            1 => NeutralisingAcid::CitricMonohydrate,
-            _ => NeutralisingAcid::Vinegar { grams_per_100_ml: self.strength.base()? },
-        })
+impl DoseInputs {
+    /// pH, volume and alkali are filled in from the record of the wash.
+    fn new(proof: ZeroChlorine, record: Option<WashRecord>) -> Self {
+        let ph = record.and_then(|record| record.readings.ph).map(|ph| ph.value);
+        let pulp = record.and_then(|record| record.pulp);
+        let litres = pulp.map(|pulp| in_grams(pulp.held().value) / 1000.0);
+        let text =
+            |value: Option<f64>| value.map(|value| format_number(value, 3)).unwrap_or_default();
+        Self {
+            proof,
+            acid: RwSignal::new(NeutralisingAcid::CitricAnhydrous),
+            alkali: record.map_or(Alkali::SodaAsh, |record| record.readings.alkali),
+            ph: NumberInput::new(RESIDUE_PH, QuantityKind::Ph).filled(text(ph)),
+            volume: NumberInput::new(VOLUME, QuantityKind::Volume)
+                .unit(Unit::Litre)
+                .filled(text(litres)),
+            target: NumberInput::new(TARGET_PH, QuantityKind::Ph).filled("7.5"),
+            strength: NumberInput::new(STRENGTH, QuantityKind::Number).filled("5"),
+        }
+    }
+
+    fn is_vinegar(self) -> bool {
+        matches!(self.acid.get(), NeutralisingAcid::Vinegar { .. })
     }
 
     fn dose(self) -> Option<Result<AcidDose, Message>> {
         let (ph, volume, target) = (self.ph.base()?, self.volume.base()?, self.target.base()?);
-        let acid = self.acid()?;
-        Some(self.dose_of(acid, ph, volume, target))
-    }
-
-    fn dose_of(
-        self,
-        acid: NeutralisingAcid,
-        ph: f64,
-        volume: f64,
-        target: f64,
-    ) -> Result<AcidDose, Message> {
+        let acid = match self.acid.get() {
+            NeutralisingAcid::Vinegar { .. } => {
+                NeutralisingAcid::Vinegar { grams_per_100_ml: self.strength.base()? }
+            }
+            citric => citric,
+        };
         let residue = Residue {
             alkali: self.alkali,
             evidence: AlkaliEvidence::Strip { ph },
             volume: Estimate::within(millilitres(volume), 0.1, Basis::Measured),
             celsius: WATER_CELSIUS,
         };
-        acid_dose(self.proof, acid, &residue, target).map_err(|why| why.message())
+        Some(acid_dose(self.proof, acid, &residue, target).map_err(|error| error.message()))
+    }
+
+    fn view(self) -> impl IntoView {
+        let refused = Signal::derive(move || self.dose().and_then(Result::err));
+        let acids = ACIDS.map(|acid| (acid, sentence_case(t(acid.word())))).to_vec();
+        view! {
+            <RadioGroup label=t!("form-acid-which") value=self.acid options=acids />
+            {move || self.is_vinegar().then(|| view! { <NumberField ask=self.strength refused /> })}
+            {fields(&[self.ph, self.volume, self.target], refused)}
+            <div class="stack" aria-live="polite">
+                {move || match self.dose() {
+                    None => view! { <p class="soft">{t!("form-acid-waiting")}</p> }.into_any(),
+                    Some(Err(why)) => refusal(&why),
+                    Some(Ok(dose)) => dose_view(&dose),
+                }}
+            </div>
+        }
     }
 }
 
-fn finish(writing: BatchWriter, proof: ZeroChlorine) -> AnyView {
-    let record = writing
-        .studio
-        .book_now(|book| book.batches.get(&writing.batch).map(|batch| WashRecord::of(book, batch)));
-    let ph = record.and_then(|record| record.readings.ph).map(|ph| ph.value);
-    let held = record.and_then(|record| record.pulp).map(|pulp| in_grams(pulp.held().value));
-    let filled =
-        |value: Option<f64>| value.map(|value| format_number(value, 3)).unwrap_or_default();
-    let asked = Asked {
-        proof,
-        acid: RwSignal::new(0),
-        alkali: record.map_or(Alkali::SodaAsh, |record| record.readings.alkali),
-        ph: NumberInput::new(RESIDUE_PH, QuantityKind::Ph).filled(filled(ph)),
-        volume: NumberInput::new(VOLUME, QuantityKind::Volume)
-            .unit(Unit::Litre)
-            .filled(filled(held.map(|grams| grams / 1000.0))),
-        target: NumberInput::new(TARGET_PH, QuantityKind::Ph).filled("7.5"),
-        strength: NumberInput::new(STRENGTH, QuantityKind::Number).filled("5"),
-    };
-    let weighed = NumberInput::new(asks::GRAMS, QuantityKind::Mass);
+fn dose_form(writer: BatchWriter, proof: ZeroChlorine) -> AnyView {
+    let dose = DoseInputs::new(proof, writer.read(WashRecord::of));
+    let weighed = NumberInput::new(inputs::GRAMS, QuantityKind::Mass);
     let poured = NumberInput::new(POURED, QuantityKind::Volume).unit(Unit::Millilitre);
-    let ph_after = NumberInput::new(asks::PH_SQUEEZED, QuantityKind::Ph).optional();
+    let ph_after = NumberInput::new(inputs::PH_SQUEEZED, QuantityKind::Ph).optional();
     let note = RwSignal::new(String::new());
-    let situation = Signal::stored(writing.situation());
-    let refused = Signal::derive(move || asked.dose().and_then(Result::err));
-    let vinegar = move || asked.acid.get() == 2;
     let run = Callback::new(move |()| {
-        let amount = if vinegar() { poured } else { weighed };
-        if !asks::all_well(&[amount, ph_after, asked.ph]) {
+        let amount = if dose.is_vinegar() { poured } else { weighed };
+        if !all_valid(&[amount, ph_after, dose.ph]) {
             return;
         }
-        let Some(measured) = asks::figure(amount, 1.0, Basis::Measured) else { return };
-        let (acid, amount) = if vinegar() {
+        let Some(measured) = figure(amount, Basis::Measured) else { return };
+        let (acid, amount) = if dose.is_vinegar() {
             (journal::Acid::Acetic, Amount::VolumeMl(measured))
         } else {
             (journal::Acid::Citric, Amount::MassG(measured))
         };
-        writing.save(Body::AcidFinished(AcidFinished {
+        writer.save(Body::AcidFinished(AcidFinished {
             acid,
             product: None,
             amount,
-            ph_before: asks::figure(asked.ph, 1.0, Basis::Strip),
-            ph_after: asks::figure(ph_after, 1.0, Basis::Strip),
-            note: note.get_untracked().trim().to_owned(),
+            ph_before: figure(dose.ph, Basis::Strip),
+            ph_after: figure(ph_after, Basis::Strip),
+            note: trimmed(note),
         }));
     });
-    let kinds = [NeutralisingAcid::CitricAnhydrous, NeutralisingAcid::CitricMonohydrate, VINEGAR];
-    let kinds = kinds.map(|acid| sentence_case(t(acid.word())));
     view! {
         <div class="stack">
             <p class="good">{t!("form-acid-proven")}</p>
-            <Cautions act=Act::AddingAcid situation />
-            <RadioGroup label=t!("form-acid-which") value=asked.acid
-                options=kinds.into_iter().enumerate().collect() />
-            {move || vinegar().then(|| view! { <NumberField ask=asked.strength refused /> })}
-            {fields(&[asked.ph, asked.volume, asked.target], refused)}
-            <div class="stack" aria-live="polite">
-                {move || match asked.dose() {
-                    None => view! { <p class="soft">{t!("form-acid-waiting")}</p> }.into_any(),
-                    Some(Err(why)) => refusal(&why),
-                    Some(Ok(dose)) => view! {
-                        {measured(key!("form-acid-first"), dose.first)}
-                        {(!no_scale_shows(dose.carbon_dioxide_gone)).then(|| view! {
-                            {measured(key!("form-acid-closed"), dose.closed)}
-                            {measured(key!("form-acid-gone"), dose.carbon_dioxide_gone)}
-                        })}
-                        {remarks(&dose.remarks)}
-                    }
-                    .into_any(),
-                }}
-            </div>
+            <Cautions act=Act::AddingAcid situation=writer.situation() />
+            {dose.view()}
             <h3>{t!("form-as_done")}</h3>
-            {move || if vinegar() {
-                view! { <NumberField ask=poured /> }
-            } else {
-                view! { <NumberField ask=weighed /> }
+            {move || {
+                let amount = if dose.is_vinegar() { poured } else { weighed };
+                view! { <NumberField ask=amount /> }
             }}
             <NumberField ask=ph_after hint=t!("form-rinse-ph_hint") />
             <TextField label=t!("form-note-optional") text=note />
-            <Save writing run />
+            <SaveButton writer run />
         </div>
     }
     .into_any()
 }
 
-/// Vinegar of the usual strength, for its name alone.
-const VINEGAR: NeutralisingAcid = NeutralisingAcid::Vinegar { grams_per_100_ml: 5.0 };
-
-/// Even all of it is less than a scale shows: it is said once.
-fn no_scale_shows(measure: AcidAmount) -> bool {
-    matches!(measure, AcidAmount::Weigh(mass) if too_little(mass))
+fn dose_view(dose: &AcidDose) -> AnyView {
+    // Where even the largest amount is less than a scale shows, one line says so.
+    let largest = dose.carbon_dioxide_gone;
+    let negligible = matches!(largest, AcidAmount::Weigh(mass) if too_little(mass));
+    view! {
+        {amount_view(key!("form-acid-first"), dose.first)}
+        {(!negligible).then(|| view! {
+            {amount_view(key!("form-acid-closed"), dose.closed)}
+            {amount_view(key!("form-acid-gone"), largest)}
+        })}
+        {remarks(&dose.remarks)}
+    }
+    .into_any()
 }
 
-fn measured(name: &str, measure: AcidAmount) -> AnyView {
-    match measure {
+fn amount_view(name: &str, amount: AcidAmount) -> AnyView {
+    match amount {
         AcidAmount::Weigh(mass) => weigh_out(t(name), mass),
         AcidAmount::Pour(volume) if in_millilitres(volume.value) > 0.0 => pour_out(t(name), volume),
         AcidAmount::Pour(_) => ().into_any(),

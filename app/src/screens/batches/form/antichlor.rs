@@ -1,4 +1,4 @@
-//! The last oxidant: the dose that takes it out, and what was really given.
+//! Antichlor: the dose that removes the last oxidant, and what was added.
 
 use bleachfield_core::{
     caution::{Act, Situation},
@@ -7,7 +7,10 @@ use bleachfield_core::{
 };
 use leptos::prelude::*;
 
-use super::{BatchWriter, Cautions, Save, asks};
+use super::{
+    BatchWriter, Cautions, SaveButton, all_valid, figure, inputs, strip_figure, trimmed,
+    weighed_figure,
+};
 use crate::{
     components::{NumberField, NumberInput, TextField},
     i18n::{render, t},
@@ -16,36 +19,36 @@ use crate::{
 };
 
 #[component]
-pub fn AntichlorForm(writing: BatchWriter) -> impl IntoView {
+pub fn AntichlorForm(writer: BatchWriter) -> impl IntoView {
     let sum =
-        writing.studio.book_now(|book| AntichlorSum::new(book, book.batches.get(&writing.batch)));
-    let grams = NumberInput::new(asks::GRAMS, QuantityKind::Mass);
+        writer.studio.book_now(|book| AntichlorSum::new(book, book.batches.get(&writer.batch)));
+    let grams = NumberInput::new(inputs::GRAMS, QuantityKind::Mass);
     let soaked =
-        NumberInput::new(asks::SOAKED, QuantityKind::Duration).unit(Unit::Minute).optional();
-    let strip = asks::strip().optional();
+        NumberInput::new(inputs::SOAKED, QuantityKind::Duration).unit(Unit::Minute).optional();
+    let strip = inputs::strip_input().optional();
     let note = RwSignal::new(String::new());
-    let before = Signal::stored(writing.situation());
-    let situation = Signal::derive(move || Situation { sulfite: sum.is_sulfite(), ..before.get() });
+    let of_batch = writer.situation();
+    let situation =
+        Signal::derive(move || Situation { sulfite: sum.is_sulfite(), ..of_batch.get() });
     let run = Callback::new(move |()| {
-        if !asks::all_well(&[grams, soaked, strip]) {
+        if !all_valid(&[grams, soaked, strip]) {
             return;
         }
-        let Some(grams) = asks::on_scale(grams) else { return };
-        let (reagent, named) = sum.entry_reagent();
-        let note = note.get_untracked();
-        let words = named.map(t).into_iter().chain([note.trim().to_owned()]);
-        let words: Vec<String> = words.filter(|text| !text.is_empty()).collect();
-        writing.save(Body::Antichlored(Antichlored {
+        let Some(grams) = weighed_figure(grams) else { return };
+        let (reagent, name) = sum.entry_reagent();
+        let notes = name.map(t).into_iter().chain([trimmed(note)]);
+        let notes: Vec<String> = notes.filter(|text| !text.is_empty()).collect();
+        writer.save(Body::Antichlored(Antichlored {
             reagent,
             product: None,
             grams,
-            minutes: asks::figure(soaked, 1.0, Basis::Measured),
-            strip_mg_per_l: asks::figure(strip, 1e-3, Basis::Strip),
-            note: words.join(". "),
+            minutes: figure(soaked, Basis::Measured),
+            strip_mg_per_l: strip_figure(strip),
+            note: notes.join(". "),
         }));
     });
-    let too_much = move || grams.base().and_then(|given| sum.overdose(given));
-    let still_there = move || strip.base().is_some_and(|left| left > 0.0);
+    let too_much = move || grams.base().and_then(|grams| sum.overdose(grams));
+    let oxidant_left = move || strip.base().is_some_and(|strip| strip > 0.0);
     view! {
         <div class="stack">
             <Cautions act=Act::AddingAntichlor situation />
@@ -59,16 +62,16 @@ pub fn AntichlorForm(writing: BatchWriter) -> impl IntoView {
                     <NumberField ask=soaked />
                     <NumberField ask=strip label=t!("form-antichlor-strip_after")
                         hint=t!("form-antichlor-strip_hint") />
-                    {move || still_there().then(|| view! {
+                    {move || oxidant_left().then(|| view! {
                         <p class="caution care" role="status">{t!("form-antichlor-top_up")}</p>
                     })}
                     <TextField label=t!("form-note-optional") text=note />
-                    <Save writing run />
+                    <SaveButton writer run />
                 }
                 .into_any()
             } else {
                 view! {
-                    <button class="button touch" on:click=move |_| writing.show(BatchForm::EndTest)>
+                    <button class="button touch" on:click=move |_| writer.open(BatchForm::EndTest)>
                         {t!("next-end_tests")}
                     </button>
                 }

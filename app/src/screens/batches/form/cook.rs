@@ -3,25 +3,25 @@
 use bleachfield_core::journal::Body;
 use leptos::prelude::*;
 
-use super::{BatchWriter, Save, asks};
+use super::{BatchWriter, SaveButton, all_valid, trimmed};
 use crate::{components::TextField, i18n::t, screens::calculator::sums::CookSum};
 
 #[component]
-pub fn CookForm(writing: BatchWriter) -> impl IntoView {
-    let sum = writing.studio.book_now(|book| CookSum::new(book, book.batches.get(&writing.batch)));
+pub fn CookForm(writer: BatchWriter) -> impl IntoView {
+    let sum = writer.studio.book_now(|book| CookSum::new(book, book.batches.get(&writer.batch)));
     let note = RwSignal::new(String::new());
     let run = Callback::new(move |()| {
-        if asks::all_well(&sum.inputs())
-            && let Some(entry) = sum.entry(note.get_untracked().trim().to_owned())
+        if all_valid(&sum.inputs())
+            && let Some(entry) = sum.entry(trimmed(note))
         {
-            writing.save(Body::Cooked(entry));
+            writer.save(Body::Cooked(entry));
         }
     });
     view! {
         <div class="stack">
             {sum.view()}
             <TextField label=t!("form-note-optional") text=note />
-            <Save writing label=t!("form-cook-do") run />
+            <SaveButton writer label=t!("form-cook-do") run />
         </div>
     }
 }

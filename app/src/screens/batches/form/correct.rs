@@ -1,4 +1,4 @@
-//! What an entry should have said: its figures, its words, its time.
+//! Corrects an entry: its figures, its text, its time.
 
 use bleachfield_core::{
     journal::{Body, Corrected, DrynessFrom},
@@ -8,20 +8,17 @@ use bleachfield_core::{
 use leptos::prelude::*;
 use ulid::Ulid;
 
-use super::{BatchWriter, Save, asks};
+use super::{BatchWriter, ChoiceError, SaveButton, all_valid, trimmed};
 use crate::{
     components::{NumberField, NumberInput, TextField},
     i18n::{format_number, key, t},
     platform::clock,
-    screens::batches::{
-        notes::note_of_mut,
-        telling::{EntryFigure, figures},
-    },
+    screens::batches::entry::{EntryFigure, figures_mut, note_mut},
 };
 
-/// Whether a kind of entry can be corrected here. A plan is what was planned,
-/// and a colour is measured anew from its photo: neither is typed over.
-pub fn can(body: &Body) -> bool {
+/// Whether a kind of entry can be corrected. A plan is what was planned, and a colour is
+/// measured again from its photo: neither is typed over.
+pub fn can_correct(body: &Body) -> bool {
     !matches!(
         body,
         Body::Planned(_) | Body::ColourReading(_) | Body::ColourTarget(_) | Body::Unknown(_)
@@ -29,105 +26,99 @@ pub fn can(body: &Body) -> bool {
 }
 
 #[component]
-pub fn Correct(entry: Ulid, writing: BatchWriter) -> Option<impl IntoView> {
-    let told = writing.studio.book_now(|book| {
-        let batch = book.batches.get(&writing.batch)?;
-        batch.timeline.iter().find(|t| t.entry.id == entry).cloned()
-    })?;
-    let mut body = told.body.clone();
-    let asks: Vec<(NumberInput, String)> = figures(&mut body).iter().map(ask).collect();
-    let text = RwSignal::new(note_of_mut(&mut body).map(|n| n.clone()).unwrap_or_default());
-    let has_text = note_of_mut(&mut body).is_some();
-    let at_first = clock::to_field(told.at);
-    let at = RwSignal::new(at_first.clone());
-    let late = Signal::derive(move || {
-        let at = clock::from_field(&at.get());
-        match at {
-            None => Some(Message::new(key!("refusal-time-unreadable"))),
-            Some(at) if at > clock::now() => Some(Message::new(key!("refusal-time-future"))),
-            Some(_) => None,
-        }
+pub fn CorrectForm(entry: Ulid, writer: BatchWriter) -> Option<impl IntoView> {
+    let old = writer
+        .read(|_, batch| batch.timeline.iter().find(|known| known.entry.id == entry).cloned())??;
+    let mut body = old.body.clone();
+    let (inputs, labels): (Vec<NumberInput>, Vec<String>) =
+        figures_mut(&mut body).iter().map(|figure| (input(figure), figure.name())).unzip();
+    let fields = inputs.iter().zip(labels);
+    let fields = fields.map(|(ask, label)| view! { <NumberField ask=*ask label /> }).collect_view();
+    let fibre = match &body {
+        Body::BatchStarted(started) => Some(RwSignal::new(started.fibre.clone())),
+        _ => None,
+    };
+    let note = note_mut(&mut body).map(|note| RwSignal::new(note.clone()));
+    let old_at = clock::to_field(old.at);
+    let at = RwSignal::new(old_at.clone());
+    let at_problem = Signal::derive(move || match clock::from_field(&at.get()) {
+        None => Some(Message::new(key!("refusal-time-unreadable"))),
+        Some(at) if at > clock::now() => Some(Message::new(key!("refusal-time-future"))),
+        Some(_) => None,
     });
-    let fibre = RwSignal::new(match &told.body {
-        Body::BatchStarted(begun) => begun.fibre.clone(),
-        _ => String::new(),
-    });
-    let begun = matches!(told.body, Body::BatchStarted(_));
     let why = RwSignal::new(String::new());
-    let fields = asks
-        .iter()
-        .map(|(ask, label)| view! { <NumberField ask=*ask label=label.clone() /> })
-        .collect_view();
-    let questions: Vec<NumberInput> = asks.iter().map(|(ask, _)| *ask).collect();
     let run = Callback::new(move |()| {
-        if !asks::all_well(&questions) || late.get_untracked().is_some() {
+        if !all_valid(&inputs) || at_problem.get_untracked().is_some() {
             return;
         }
-        let mut body = told.body.clone();
-        put(&mut body, &questions);
-        if let Body::BatchStarted(begun) = &mut body {
-            fibre.get_untracked().trim().clone_into(&mut begun.fibre);
+        let mut body = old.body.clone();
+        correct_figures(&mut body, &inputs);
+        if let (Body::BatchStarted(started), Some(fibre)) = (&mut body, fibre) {
+            started.fibre = trimmed(fibre);
         }
-        if let Some(note) = note_of_mut(&mut body) {
-            text.get_untracked().trim().clone_into(note);
+        if let (Some(text), Some(note)) = (note_mut(&mut body), note) {
+            *text = trimmed(note);
         }
-        let moved = at.get_untracked() != at_first;
-        let at = clock::from_field(&at.get_untracked()).filter(|_| moved);
+        let at = at.get_untracked();
+        let moved = at != old_at;
+        if body == old.body && !moved {
+            return writer.close();
+        }
         // An earlier correction of the time stays in force.
-        let at = at.or_else(|| (told.at != told.entry.at).then_some(told.at));
-        if body == told.body && !moved {
-            writing.close();
-            return;
-        }
-        let why = why.get_untracked().trim().to_owned();
-        let corrected = Corrected { entry, body: Box::new(body), at, why };
-        writing.save(Body::Corrected(corrected));
+        let at = clock::from_field(&at)
+            .filter(|_| moved)
+            .or_else(|| (old.at != old.entry.at).then_some(old.at));
+        writer.save(Body::Corrected(Corrected {
+            entry,
+            body: Box::new(body),
+            at,
+            why: trimmed(why),
+        }));
     });
     Some(view! {
         <div class="stack">
-            {begun.then(|| view! { <TextField label=t!("form-correct-fibre") text=fibre /> })}
+            {fibre.map(|text| view! { <TextField label=t!("form-correct-fibre") text /> })}
             {fields}
-            {has_text.then(|| view! { <TextField label=t!("form-note-text") text long=true /> })}
+            {note.map(|text| view! { <TextField label=t!("form-note-text") text long=true /> })}
             <div class="field">
                 <label for="happened-at">{t!("form-correct-at")}</label>
                 <input id="happened-at" type="datetime-local" prop:value=at
                     on:input=move |event| at.set(event_target_value(&event)) />
-                <super::FieldError problem=late />
+                <ChoiceError problem=at_problem />
             </div>
             <TextField label=t!("form-correct-why") text=why />
-            <Save writing run />
+            <SaveButton writer run />
         </div>
     })
 }
 
-/// A question filled with what the entry says now.
-fn ask(held: &EntryFigure<'_>) -> (NumberInput, String) {
-    // Every figure is asked for in the entry's own unit, but shares in percent.
-    let value = held.figure.value * if held.kind == QuantityKind::Share { 100.0 } else { 1.0 };
-    let shown = format_number(value, 4);
-    let ask = NumberInput::new(Field(held.key), held.kind).unit(held.unit).filled(shown);
-    (ask, t(&format!("figure-{}", held.key)))
+/// An input with the present value, in the unit of the record, but shares in percent.
+fn input(figure: &EntryFigure<'_>) -> NumberInput {
+    let factor = if figure.kind == QuantityKind::Share { 100.0 } else { 1.0 };
+    NumberInput::new(Field(figure.key), figure.kind)
+        .unit(figure.unit)
+        .filled(format_number(figure.figure.value * factor, 4))
 }
 
-/// Puts the answers in; a figure that was left alone keeps its range.
-fn put(body: &mut Body, answers: &[NumberInput]) {
+/// Writes the typed values into the body; a figure that was not changed keeps its range.
+fn correct_figures(body: &mut Body, inputs: &[NumberInput]) {
     let mut dryness_changed = false;
-    for (held, answer) in figures(body).into_iter().zip(answers) {
-        let Some(base) = answer.base() else { continue };
-        let value = base / held.base;
-        if (value - held.figure.value).abs() > 1e-3 * held.figure.value.abs().max(1e-9) {
-            dryness_changed |= held.key == "dryness";
-            let basis = match held.figure.basis {
+    for (figure, input) in figures_mut(body).into_iter().zip(inputs) {
+        let Some(base) = input.base() else { continue };
+        let (value, old) = (base / figure.base, *figure.figure);
+        if (value - old.value).abs() > 1e-3 * old.value.abs().max(1e-9) {
+            dryness_changed |= figure.key == "dryness";
+            let basis = match old.basis {
                 Basis::Assumed | Basis::Computed => Basis::Measured,
-                known => known,
+                basis => basis,
             };
-            *held.figure = Estimate::exact(value, basis);
+            *figure.figure = Estimate::exact(value, basis);
         }
     }
     if let Body::Weighed(weighed) = body
         && dryness_changed
     {
-        // The dryness no longer is what the sample gave.
+        // It no longer comes from the sample.
         weighed.how = DrynessFrom::OwnFigure;
         weighed.sample = None;
         weighed.dryness.basis = Basis::OwnRecord;

@@ -1,21 +1,23 @@
 //! A reading off a strip, meter or thermometer.
 
 use bleachfield_core::{
-    journal::{Body, Figure, Reading, ReadingOf},
+    journal::{Body, Reading, ReadingOf},
     message::Message,
     quantity::{Basis, Estimate, PH, QuantityKind, TEMPERATURE},
 };
 use leptos::prelude::*;
 
-use super::{BatchWriter, Save, asks};
+use super::{
+    BatchWriter, ChoiceError, SaveButton, figure, inputs, ph_figure, strip_figure, trimmed,
+};
 use crate::{
     components::{NumberField, NumberInput, RadioGroup, TextField},
     i18n::{key, t},
-    screens::batches::telling::name_of,
+    screens::batches::entry::name_of,
 };
 
-/// What can be read, most often first.
-const WHAT: [ReadingOf; 8] = [
+/// The most frequent first.
+const QUANTITIES: [ReadingOf; 8] = [
     ReadingOf::Ph,
     ReadingOf::AvailableChlorineMgPerL,
     ReadingOf::PeroxideMgPerL,
@@ -27,16 +29,16 @@ const WHAT: [ReadingOf; 8] = [
 ];
 
 #[component]
-pub fn ReadingForm(writing: BatchWriter) -> impl IntoView {
+pub fn ReadingForm(writer: BatchWriter) -> impl IntoView {
     let what = RwSignal::new(ReadingOf::Ph);
     let by_strip = RwSignal::new(true);
     let turned = RwSignal::new(None::<bool>);
     let text = RwSignal::new(String::new());
     let tried = RwSignal::new(false);
     let ph = NumberInput::new(PH, QuantityKind::Ph);
-    let strip = asks::strip();
+    let strip = inputs::strip_input();
     let celsius = NumberInput::new(TEMPERATURE, QuantityKind::Temperature);
-    let ask = move |what| match what {
+    let input = move |what| match what {
         ReadingOf::Ph | ReadingOf::TapPh => Some(ph),
         ReadingOf::AvailableChlorineMgPerL
         | ReadingOf::PeroxideMgPerL
@@ -56,33 +58,33 @@ pub fn ReadingForm(writing: BatchWriter) -> impl IntoView {
     let run = Callback::new(move |()| {
         tried.set(true);
         let what = what.get_untracked();
-        let ask = ask(what);
-        if ask.is_some_and(|ask| !ask.try_now()) || missing.get_untracked().is_some() {
+        let input = input(what);
+        if input.is_some_and(|input| !input.try_now()) || missing.get_untracked().is_some() {
             return;
         }
-        let figure = match (what, ask) {
+        let figure = match (what, input) {
             (ReadingOf::StarchIodide, _) => turned
                 .get_untracked()
                 .map(|turned| Estimate::exact(f64::from(u8::from(turned)), Basis::Strip)),
-            (ReadingOf::Celsius, Some(ask)) => asks::figure(ask, 1.0, Basis::Measured),
-            (ReadingOf::Ph | ReadingOf::TapPh, Some(ask)) => {
-                ph_figure(ask, by_strip.get_untracked())
+            (ReadingOf::Celsius, Some(input)) => figure(input, Basis::Measured),
+            (ReadingOf::Ph | ReadingOf::TapPh, Some(input)) => {
+                let strip = by_strip.get_untracked();
+                ph_figure(input, if strip { Basis::Strip } else { Basis::Measured })
             }
-            (_, Some(ask)) => asks::figure(ask, 1e-3, Basis::Strip),
+            (_, Some(input)) => strip_figure(input),
             (_, None) => None,
         };
-        let tap = matches!(what, ReadingOf::TapPh | ReadingOf::HardnessMgPerL);
-        let bath = writing.running().filter(|_| !tap);
-        let text = text.get_untracked().trim().to_owned();
-        writing.save(Body::Reading(Reading { bath, what, figure, text }));
+        let of_tap = matches!(what, ReadingOf::TapPh | ReadingOf::HardnessMgPerL);
+        let bath = writer.running_bath().filter(|_| !of_tap);
+        writer.save(Body::Reading(Reading { bath, what, figure, text: trimmed(text) }));
     });
     view! {
         <div class="stack">
             <RadioGroup label=t!("form-reading-what") value=what
-                options=WHAT.map(|w| (w, name_of("reading", w))).to_vec() />
+                options=QUANTITIES.map(|w| (w, name_of("reading", w))).to_vec() />
             {move || {
                 let what = what.get();
-                match ask(what) {
+                match input(what) {
                     Some(ask) => {
                         let label = name_of("reading", what);
                         let is_ph = matches!(what, ReadingOf::Ph | ReadingOf::TapPh);
@@ -101,7 +103,7 @@ pub fn ReadingForm(writing: BatchWriter) -> impl IntoView {
                             (Some(false), t!("entry_line-not_turned")),
                             (Some(true), t!("entry_line-turned")),
                         ] />
-                        <super::FieldError problem=missing />
+                        <ChoiceError problem=missing />
                     }.into_any(),
                     None => ().into_any(),
                 }
@@ -110,19 +112,7 @@ pub fn ReadingForm(writing: BatchWriter) -> impl IntoView {
                 problem=Signal::derive(move || {
                     missing.get().filter(|_| what.get() == ReadingOf::Other)
                 }) />
-            <Save writing run />
+            <SaveButton writer run />
         </div>
     }
-}
-
-/// A pH with its range: half a unit either way off a strip, a tenth off a
-/// meter. Common practice, no source.
-fn ph_figure(ask: NumberInput, by_strip: bool) -> Option<Figure> {
-    let (half, basis) = if by_strip { (0.5, Basis::Strip) } else { (0.1, Basis::Measured) };
-    ask.base().map(|value| Estimate {
-        value,
-        low: (value - half).max(0.0),
-        high: (value + half).min(14.0),
-        basis,
-    })
 }

@@ -1,4 +1,4 @@
-//! The wash: how many rinses there are to do, and one of them as it was done.
+//! Rinsing: how many rinses are needed, and one of them as it was done.
 
 use bleachfield_core::{
     caution::Act,
@@ -13,7 +13,7 @@ use bleachfield_core::{
 };
 use leptos::prelude::*;
 
-use super::{BatchWriter, Cautions, Save, asks};
+use super::{BatchWriter, Cautions, SaveButton, all_valid, figure, inputs, strip_figure, trimmed};
 use crate::{
     components::{NumberField, NumberInput, TextField},
     i18n::{t, t_count},
@@ -21,47 +21,46 @@ use crate::{
 };
 
 #[component]
-pub fn Rinse(writing: BatchWriter) -> impl IntoView {
-    let sum = writing.studio.book_now(|book| WashSum::new(book, book.batches.get(&writing.batch)));
-    let water = NumberInput::new(asks::RINSE_WATER, QuantityKind::Volume).unit(Unit::Litre);
+pub fn RinseForm(writer: BatchWriter) -> impl IntoView {
+    let sum = writer.studio.book_now(|book| WashSum::new(book, book.batches.get(&writer.batch)));
+    let water = NumberInput::new(inputs::RINSE_WATER, QuantityKind::Volume).unit(Unit::Litre);
     let soaked =
-        NumberInput::new(asks::SOAKED, QuantityKind::Duration).unit(Unit::Minute).optional();
+        NumberInput::new(inputs::SOAKED, QuantityKind::Duration).unit(Unit::Minute).optional();
     let dryness = NumberInput::new(DRYNESS, QuantityKind::Share).optional();
-    let ph = NumberInput::new(asks::PH_SQUEEZED, QuantityKind::Ph).optional();
-    let strip = asks::strip().optional();
+    let ph = NumberInput::new(inputs::PH_SQUEEZED, QuantityKind::Ph).optional();
+    let strip = inputs::strip_input().optional();
     let note = RwSignal::new(String::new());
-    let (number, pouring) = writing.studio.book_now(|book| {
-        let Some(batch) = book.batches.get(&writing.batch) else { return (0, Vec::new()) };
+    let record = writer.read(|book, batch| {
         let record = WashRecord::of(book, batch);
-        (record.rinses as usize, pouring(batch, &record))
+        (record.rinses as usize, before_draining(batch, &record))
     });
-    let situation = Signal::stored(writing.situation());
+    let (rinses, advice) = record.unwrap_or_default();
     let too_dry = Signal::derive(move || too_dry(dryness));
     let no_water = Signal::derive(move || no_water(water));
     let run = Callback::new(move |()| {
         let refused = too_dry.get_untracked().is_some() || no_water.get_untracked().is_some();
-        if !asks::all_well(&[water, soaked, dryness, ph, strip]) || refused {
+        if !all_valid(&[water, soaked, dryness, ph, strip]) || refused {
             return;
         }
-        let Some(water_l) = asks::figure(water, 1000.0, Basis::Measured) else { return };
-        writing.save(Body::Rinsed(Rinsed {
-            water_l,
-            minutes: asks::figure(soaked, 1.0, Basis::Measured),
-            dryness_after: asks::figure(dryness, 1.0, Basis::Measured),
-            ph: asks::figure(ph, 1.0, Basis::Strip),
-            strip_mg_per_l: asks::figure(strip, 1e-3, Basis::Strip),
-            note: note.get_untracked().trim().to_owned(),
+        let Some(water_ml) = figure(water, Basis::Measured) else { return };
+        writer.save(Body::Rinsed(Rinsed {
+            water_l: water_ml.map(|ml| ml / 1000.0),
+            minutes: figure(soaked, Basis::Measured),
+            dryness_after: figure(dryness, Basis::Measured),
+            ph: figure(ph, Basis::Strip),
+            strip_mg_per_l: strip_figure(strip),
+            note: trimmed(note),
         }));
     });
     view! {
         <div class="stack">
-            <p class="soft">{t_count!("form-rinse-so_far", number)}</p>
+            <p class="soft">{t_count!("form-rinse-so_far", rinses)}</p>
             <div class="stack" aria-live="polite">{move || sum.summary()}</div>
-            {(number == 0).then(|| view! {
-                <Cautions act=Act::Draining situation />
+            {(rinses == 0).then(|| view! {
+                <Cautions act=Act::Draining situation=writer.situation() />
                 <details class="more">
                     <summary>{t!("drain-before")}</summary>
-                    <div class="inside stack">{remarks(&pouring)}</div>
+                    <div class="inside stack">{remarks(&advice)}</div>
                 </details>
             })}
             <details class="more" open=sum.is_incomplete()>
@@ -75,12 +74,12 @@ pub fn Rinse(writing: BatchWriter) -> impl IntoView {
             <NumberField ask=strip />
             <NumberField ask=dryness label=t!("figure-dryness_after") refused=too_dry />
             <TextField label=t!("form-note-optional") text=note />
-            <Save writing run />
+            <SaveButton writer run />
         </div>
     }
 }
 
-/// A squeeze that no hand reaches, in words for beside its field.
+/// The error of a dryness that no squeeze by hand reaches.
 pub(super) fn too_dry(dryness: NumberInput) -> Option<Message> {
     let given = share(dryness.base()?);
     (given > share(DRIEST_SQUEEZE))
@@ -93,20 +92,20 @@ fn no_water(water: NumberInput) -> Option<Message> {
     none.then(|| WashError::NoWater { given }.message().beside(water.field()))
 }
 
-/// What to know before the bath's liquor is poured away. How much there is was
-/// planned; what is in it was read, or is what nobody has read.
-fn pouring(batch: &Batch, record: &WashRecord) -> Vec<Message> {
+/// What to know before the spent liquor is drained. Its volume is the planned one; what is
+/// in it was read, or is unknown.
+fn before_draining(batch: &Batch, record: &WashRecord) -> Vec<Message> {
     let used = SignOffEvidence::of(batch).used;
-    let litres = batch.visible_entries().rev().find_map(|told| match &told.body {
+    let volume_ml = batch.visible_entries().rev().find_map(|entry| match &entry.body {
         Body::Planned(plan) => Some(plan.water_to_add_ml.value),
         _ => None,
     });
     let strength = record.readings.oxidant.map(|known| known.value);
     disposal_advice(&SpentLiquor {
-        volume: millilitres(litres.unwrap_or(1000.0)),
+        volume: millilitres(volume_ml.unwrap_or(1000.0)),
         chlorine: strength.filter(|_| used.hypochlorite),
         peroxide: strength.filter(|_| used.peroxide && !used.hypochlorite),
         ph: record.readings.ph.map(|ph| ph.value),
-        acid: batch.visible_entries().any(|told| matches!(told.body, Body::AcidFinished(_))),
+        acid: batch.visible_entries().any(|entry| matches!(entry.body, Body::AcidFinished(_))),
     })
 }

@@ -1,4 +1,4 @@
-//! Calling the batch clean, or letting it go with a reason though it is not.
+//! Signs the batch off as clean, or as unproven with a reason.
 
 use bleachfield_core::{
     derive::SignOffEvidence,
@@ -7,17 +7,15 @@ use bleachfield_core::{
 };
 use leptos::prelude::*;
 
-use super::{BatchWriter, Save};
+use super::{BatchWriter, SaveButton};
 use crate::{
     components::TextField,
     i18n::{key, render, t},
 };
 
 #[component]
-pub fn SignOff(writing: BatchWriter) -> impl IntoView {
-    let evidence = StoredValue::new(
-        writing.studio.book_now(|book| book.batches.get(&writing.batch).map(SignOffEvidence::of)),
-    );
+pub fn SignOffForm(writer: BatchWriter) -> impl IntoView {
+    let evidence = StoredValue::new(writer.read(|_, batch| SignOffEvidence::of(batch)));
     let reason = RwSignal::new(String::new());
     let tried = RwSignal::new(false);
     let signed = move || {
@@ -32,26 +30,19 @@ pub fn SignOff(writing: BatchWriter) -> impl IntoView {
         tried.set(true);
         if let Some(Ok(signed)) = signed() {
             let (complete, reason) = (signed.clean, signed.reason);
-            writing.save(Body::SignedOff(SignedOff { complete, reason }));
+            writer.save(Body::SignedOff(SignedOff { complete, reason }));
         }
     });
-    let (tests, clean) = evidence.with_value(|e| {
-        let Some(e) = e else { return (Vec::new(), false) };
-        let needed = required(e.used);
-        let tests: Vec<(EndTestKind, SignOffStatus)> = EndTestKind::ALL
-            .into_iter()
-            .map(|test| (test, status(test, &e.log, e.changed)))
-            .filter(|(test, status)| needed.contains(test) || *status != SignOffStatus::Missing)
-            .collect();
-        (tests, e.unmet_tests().is_empty())
+    let (tests, clean) = evidence.with_value(|evidence| {
+        let tests = evidence.as_ref().map(test_statuses).unwrap_or_default();
+        (tests, evidence.as_ref().is_some_and(|e| e.unmet_tests().is_empty()))
     });
-    let tests = tests
-        .into_iter()
-        .map(|(test, status)| {
-            let unmet = UnmetTest { test, status };
-            view! { <li class="test" class:passed=status == SignOffStatus::Passed>{render(&unmet.message())}</li> }
-        })
-        .collect_view();
+    let tests = tests.into_iter().map(|test| {
+        view! {
+            <li class="test" class:passed=test.status == SignOffStatus::Passed>{render(&test.message())}</li>
+        }
+    });
+    let tests = tests.collect_view();
     view! {
         <div class="stack">
             <ul class="tests">{tests}</ul>
@@ -63,8 +54,18 @@ pub fn SignOff(writing: BatchWriter) -> impl IntoView {
                     <TextField label=t!("field-sign_off-reason") text=reason problem long=true />
                 }.into_any()
             }}
-            <Save writing run
+            <SaveButton writer run
                 label=t(if clean { key!("form-sign_off-do_clean") } else { key!("form-sign_off-do_unproven") }) />
         </div>
     }
+}
+
+/// The tests that are needed or were made.
+fn test_statuses(evidence: &SignOffEvidence) -> Vec<UnmetTest> {
+    let needed = required(evidence.used);
+    EndTestKind::ALL
+        .into_iter()
+        .map(|test| UnmetTest { test, status: status(test, &evidence.log, evidence.changed) })
+        .filter(|test| needed.contains(&test.test) || test.status != SignOffStatus::Missing)
+        .collect()
 }

@@ -1,11 +1,11 @@
-//! Where a batch stands, told by a shape, a word, and last by colour.
+//! The mark of a batch's state: a shape and a word, and only then a colour.
 
 use bleachfield_core::journal::BatchState;
 use leptos::prelude::*;
 
 use crate::{components::icon::drawing, i18n::t};
 
-/// The state of a batch.
+/// Shape and name of a state.
 #[component]
 pub fn StateMark(#[prop(into)] state: Signal<BatchState>) -> impl IntoView {
     (move || {

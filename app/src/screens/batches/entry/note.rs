@@ -1,15 +1,15 @@
-//! The free words in an entry.
+//! The free text of an entry.
 
 use bleachfield_core::journal::Body;
 
-/// What the person wrote into it, where the kind has room for words.
+/// The text, if there is any.
 pub fn note_of(body: &Body) -> Option<String> {
-    note_of_mut(&mut body.clone()).map(std::mem::take).filter(|text| !text.trim().is_empty())
+    note_mut(&mut body.clone()).map(std::mem::take).filter(|text| !text.trim().is_empty())
 }
 
-/// The same words, to be changed.
-pub fn note_of_mut(body: &mut Body) -> Option<&mut String> {
-    let text = match body {
+/// The text, to be changed; `None` for a kind of entry that has none.
+pub fn note_mut(body: &mut Body) -> Option<&mut String> {
+    Some(match body {
         Body::BatchStarted(b) => &mut b.note,
         Body::Cooked(b) => &mut b.note,
         Body::Planned(b) => &mut b.note,
@@ -28,6 +28,5 @@ pub fn note_of_mut(body: &mut Body) -> Option<&mut String> {
         Body::Abandoned(b) => &mut b.why,
         Body::ScheduleChanged(b) => &mut b.why,
         _ => return None,
-    };
-    Some(text)
+    })
 }

@@ -1,4 +1,4 @@
-//! Out: the whole book, or some batches, as one file.
+//! Exports the whole book, or some batches, as one file.
 
 use std::collections::BTreeSet;
 
@@ -7,12 +7,11 @@ use bleachfield_core::{
     journal::{Entry, PhotoId},
     message::Message,
 };
-use leptos::prelude::*;
-use leptos::task::spawn_local;
+use leptos::{prelude::*, task::spawn_local};
 use ulid::Ulid;
 use web_sys::File;
 
-use super::sent;
+use super::last_export;
 use crate::{
     components::{Page, RadioGroup, icon, notify},
     i18n::{format_number, key, render, t, t_count, t_with},
@@ -21,41 +20,42 @@ use crate::{
         share::{self, ShareOutcome},
     },
     route::Route,
+    screens::batches::facts::batch_name,
     state::{AppState, app_state},
     worker,
 };
-
-/// A file that is ready to go.
-#[derive(Clone)]
-struct PackedFile {
-    file: File,
-    /// The same without photos, as text, for channels that take nothing else.
-    text: Option<File>,
-    photos: usize,
-    /// Photos that the entries name and that are not on this phone.
-    missing: usize,
-    /// Entries in it, if it is the whole book.
-    whole: Option<usize>,
-}
 
 #[derive(Clone)]
 enum ExportStage {
     Choosing,
     Packing,
-    PackedFile(PackedFile),
-    Refused(Message),
+    Packed(PackedFile),
+    Failed(Message),
+}
+
+#[derive(Clone)]
+struct PackedFile {
+    file: File,
+    /// The entries as text without photos, for apps that accept no other file.
+    text: Option<File>,
+    photos: usize,
+    /// Photos that the entries refer to and that are not on this device.
+    missing: usize,
+    /// The number of entries, if it is the whole book.
+    whole: Option<usize>,
 }
 
 /// `/batches/send`; `?batch=` chooses one beforehand.
 #[component]
-pub fn SendFile(asked: Option<Ulid>) -> impl IntoView {
+pub fn ExportFile(batch: Option<Ulid>) -> impl IntoView {
     let studio = app_state();
-    let all = RwSignal::new(asked.is_none());
-    let chosen = RwSignal::new(asked.into_iter().collect::<BTreeSet<Ulid>>());
+    let all = RwSignal::new(batch.is_none());
+    let chosen = RwSignal::new(batch.into_iter().collect::<BTreeSet<Ulid>>());
     let stage = RwSignal::new(ExportStage::Choosing);
-    // Another choice makes another file.
+    // Another choice needs another file.
     Effect::new(move |_| {
-        let _ = (all.get(), chosen.get());
+        all.track();
+        chosen.track();
         stage.set(ExportStage::Choosing);
     });
     let nothing = move || {
@@ -66,19 +66,19 @@ pub fn SendFile(asked: Option<Ulid>) -> impl IntoView {
         stage.set(ExportStage::Packing);
         spawn_local(async move {
             let packed = packed(studio, batches).await;
-            stage.try_set(packed.map_or_else(ExportStage::Refused, ExportStage::PackedFile));
+            stage.try_set(packed.map_or_else(ExportStage::Failed, ExportStage::Packed));
         });
     };
     view! {
         <Page title=t!("exchange-send-title") back=Route::Batches>
             <div class="stack wide">
                 <p>{t!("exchange-send-what")}</p>
-                <p class="soft small">{sent::last_sent()}</p>
+                <p class="soft small">{last_export::last_export_text()}</p>
                 <RadioGroup label=t!("exchange-send-which") value=all options=vec![
                     (true, t!("exchange-send-all")),
                     (false, t!("exchange-send-some")),
                 ] />
-                <Show when=move || { !all.get() }><Pick chosen /></Show>
+                <Show when=move || { !all.get() }><BatchChoice chosen /></Show>
                 {move || match stage.get() {
                     ExportStage::Choosing => view! {
                         <button class="button touch" disabled=nothing on:click=pack>
@@ -88,9 +88,9 @@ pub fn SendFile(asked: Option<Ulid>) -> impl IntoView {
                     ExportStage::Packing => view! {
                         <p role="status">{t!("exchange-send-packing")}</p>
                     }.into_any(),
-                    ExportStage::PackedFile(packed) => view! { <Ready packed /> }.into_any(),
-                    ExportStage::Refused(refused) => view! {
-                        <p class="field" role="alert"><span class="wrong">{render(&refused)}</span></p>
+                    ExportStage::Packed(packed) => view! { <Packed packed /> }.into_any(),
+                    ExportStage::Failed(error) => view! {
+                        <p class="field" role="alert"><span class="wrong">{render(&error)}</span></p>
                         <button class="button touch" on:click=pack>{t!("exchange-again")}</button>
                     }.into_any(),
                 }}
@@ -99,71 +99,51 @@ pub fn SendFile(asked: Option<Ulid>) -> impl IntoView {
     }
 }
 
-/// The batches, to be ticked.
+/// The batches with a checkbox each.
 #[component]
-fn Pick(chosen: RwSignal<BTreeSet<Ulid>>) -> impl IntoView {
+fn BatchChoice(chosen: RwSignal<BTreeSet<Ulid>>) -> impl IntoView {
     let studio = app_state();
     let batches = move || {
         studio.book(|book| {
-            book.batches_by_change()
-                .into_iter()
-                .map(|b| (b.id, crate::screens::batches::called(b)))
-                .collect::<Vec<_>>()
+            let batches = book.batches_by_change().into_iter();
+            batches.map(|batch| (batch.id, batch_name(batch))).collect::<Vec<_>>()
         })
     };
-    let tick = move |(id, name): (Ulid, String)| {
+    let checkbox = move |(id, name): (Ulid, String)| {
+        let change = move |event| {
+            chosen.update(|chosen| {
+                if event_target_checked(&event) {
+                    chosen.insert(id);
+                } else {
+                    chosen.remove(&id);
+                }
+            });
+        };
         view! {
             <label class="tick">
                 <input type="checkbox" prop:checked=move || chosen.with(|c| c.contains(&id))
-                    on:change=move |event| chosen.update(|chosen| {
-                        if event_target_checked(&event) {
-                            chosen.insert(id);
-                        } else {
-                            chosen.remove(&id);
-                        }
-                    }) />
+                    on:change=change />
                 {name}
             </label>
         }
     };
-    view! { <div class="card">{move || batches().into_iter().map(tick).collect_view()}</div> }
+    view! { <div class="card">{move || batches().into_iter().map(checkbox).collect_view()}</div> }
 }
 
-/// What is in the file, and the ways out for it.
+/// What is in the file; shares or saves it.
 #[component]
-fn Ready(packed: PackedFile) -> impl IntoView {
+fn Packed(packed: PackedFile) -> impl IntoView {
     let PackedFile { file, text, photos, missing, whole } = packed;
     let size = format!("{} MB", format_number(file.size() / 1e6, 2));
-    let went = move || {
-        if let Some(entries) = whole {
-            sent::whole_book_sent(entries);
-        }
-    };
-    let shares = share::can_share(&file);
-    let text = text.filter(|text| !shares && share::can_share(text));
-    let share_press = move |file: File, words: &str, whole_file: bool| {
-        let press = move |_| {
-            let file = file.clone();
-            spawn_local(async move {
-                match share::share(&file).await {
-                    ShareOutcome::Done => {
-                        if whole_file {
-                            went();
-                        }
-                        notify(t!("exchange-send-shared"), None);
-                    }
-                    ShareOutcome::Dismissed => {}
-                    ShareOutcome::Unsupported => notify(t!("exchange-send-cannot_share"), None),
-                }
-            });
-        };
-        view! { <button class="button touch" on:click=press><icon::Send />{t(words)}</button> }
-    };
+    let can_share = share::can_share(&file);
+    let text = text.filter(|text| !can_share && share::can_share(text));
     let save = {
         let file = file.clone();
         move |_| {
             if download::file(&file) {
-                went();
+                if let Some(entries) = whole {
+                    last_export::record_export(entries);
+                }
                 notify(t_with!("exchange-send-saved", &[("name", &file.name())]), None);
             } else {
                 notify(t!("exchange-send-cannot_save"), None);
@@ -175,23 +155,44 @@ fn Ready(packed: PackedFile) -> impl IntoView {
             <h2>{file.name()}</h2>
             <p>{t_count!("exchange-photos", photos)}" · "{size}</p>
             {(missing > 0).then(|| view! { <p class="soft">{t_count!("exchange-missing", missing)}</p> })}
-            {shares.then(|| share_press(file.clone(), key!("exchange-send-share"), true))}
-            {text.map(|text| share_press(text, key!("exchange-send-share_text"), false))}
+            {can_share.then(|| share_button(file, key!("exchange-send-share"), whole))}
+            {text.map(|text| share_button(text, key!("exchange-send-share_text"), None))}
             <button class="button touch plain" on:click=save>{t!("exchange-send-save")}</button>
         </section>
     }
 }
 
-/// Packs the batches, or the whole book.
+/// Shares a file; `whole` is its number of entries, if it is the whole book with photos.
+fn share_button(file: File, label: &str, whole: Option<usize>) -> impl IntoView + use<> {
+    let share = move |_| {
+        let file = file.clone();
+        spawn_local(async move {
+            match share::share(&file).await {
+                ShareOutcome::Done => {
+                    if let Some(entries) = whole {
+                        last_export::record_export(entries);
+                    }
+                    notify(t!("exchange-send-shared"), None);
+                }
+                ShareOutcome::Dismissed => {}
+                ShareOutcome::Unsupported => notify(t!("exchange-send-cannot_share"), None),
+            }
+        });
+    };
+    view! { <button class="button touch" on:click=share><icon::Export />{t(label)}</button> }
+}
+
+/// Packs these batches; `None` stands for the whole book.
 async fn packed(studio: AppState, batches: Option<BTreeSet<Ulid>>) -> Result<PackedFile, Message> {
     let (entries, name): (Vec<Entry>, String) = studio.book_now(|book| match &batches {
         None => (book.entries().cloned().collect(), t!("exchange-send-book_name")),
         Some(chosen) => {
             let ids: Vec<Ulid> = chosen.iter().copied().collect();
-            let entries = select(book, &ids).into_iter().cloned().collect();
-            let first = ids.first().and_then(|id| book.batches.get(id));
-            let name = first.map(crate::screens::batches::called).unwrap_or_default();
-            (entries, if ids.len() == 1 { name } else { t!("exchange-send-some_name") })
+            let name = match ids[..] {
+                [only] => book.batches.get(&only).map(batch_name).unwrap_or_default(),
+                _ => t!("exchange-send-some_name"),
+            };
+            (select(book, &ids).into_iter().cloned().collect(), name)
         }
     });
     let header = Header {
@@ -200,14 +201,14 @@ async fn packed(studio: AppState, batches: Option<BTreeSet<Ulid>>) -> Result<Pac
         device: studio.device(),
     };
     let mut photos: Vec<(PhotoId, Vec<u8>)> = Vec::new();
-    let named = photos_of(&entries);
-    let count = named.len();
-    for id in named {
+    let ids = photos_of(&entries);
+    let count = ids.len();
+    for id in ids {
         if let Some(photo) = studio.photo(&id).await {
             photos.push((id, photo.bytes));
         }
     }
-    let there = photos.len();
+    let packed = photos.len();
     let text = json_text(&header, &entries);
     let bytes = worker::write_exchange_file(header, &entries, photos).await?;
     let name = file_name(&name);
@@ -215,13 +216,13 @@ async fn packed(studio: AppState, batches: Option<BTreeSet<Ulid>>) -> Result<Pac
     Ok(PackedFile {
         file: file.ok_or_else(|| Message::new(key!("refusal-file-not_written")))?,
         text: file::file(&format!("{name}.txt"), "text/plain", text.as_bytes()),
-        photos: there,
-        missing: count - there,
+        photos: packed,
+        missing: count - packed,
         whole: batches.is_none().then_some(entries.len()),
     })
 }
 
-/// A name that every file system takes: letters, digits and dashes, and the day.
+/// A name that every file system accepts: letters, digits and dashes, and the date.
 fn file_name(name: &str) -> String {
     let mut plain = String::new();
     for c in name.to_lowercase().chars().take(60) {
