@@ -27,7 +27,7 @@ pub use treatment::*;
 
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value};
-use serde_with::{DefaultOnNull, serde_as, skip_serializing_none};
+use serde_with::{As, DefaultOnNull, skip_serializing_none};
 use strum::AsRefStr;
 use ulid::Ulid;
 
@@ -152,19 +152,16 @@ pub struct Note {
 
 /// Removes another entry from every projection. The entry itself stays in the
 /// log; withdrawing the withdrawal restores it.
-#[serde_as]
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Withdrawn {
     pub entry: Ulid,
-    #[serde_as(deserialize_as = "DefaultOnNull")]
-    #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "String::is_empty")]
     pub why: String,
 }
 
 /// Replaces the body of another entry. The newest correction by timestamp
 /// counts; the instant of the event stays that of the corrected entry unless
 /// `at` is given.
-#[serde_as]
 #[skip_serializing_none]
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Corrected {
@@ -172,7 +169,6 @@ pub struct Corrected {
     pub body: Box<Body>,
     /// The true instant of the event, if that was wrong too.
     pub at: Option<jiff::Timestamp>,
-    #[serde_as(deserialize_as = "DefaultOnNull")]
-    #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "String::is_empty")]
     pub why: String,
 }
