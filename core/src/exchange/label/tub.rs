@@ -25,8 +25,7 @@ impl Tub {
             TubContents::Batch(batch) => (vec![book.batches.get(&batch)?], None),
             TubContents::Lot(id) => {
                 let lot = book.lots.get(&id)?;
-                let mut batches = Vec::new();
-                sources(book, id, &mut batches);
+                let batches = sources(book, id);
                 (batches.iter().filter_map(|id| book.batches.get(id)).collect(), Some(lot))
             }
         };
@@ -78,9 +77,9 @@ pub enum TubContents {
 
 /// The batches in a lot, through all blends. A lot that is part of itself, by
 /// a broken file, is visited once.
-fn sources(book: &Book, lot: Ulid, found: &mut Vec<Ulid>) {
+fn sources(book: &Book, lot: Ulid) -> Vec<Ulid> {
+    let (mut found, mut seen) = (Vec::new(), Vec::new());
     let mut todo = vec![lot];
-    let mut seen = Vec::new();
     while let Some(id) = todo.pop() {
         if seen.contains(&id) {
             continue;
@@ -92,6 +91,7 @@ fn sources(book: &Book, lot: Ulid, found: &mut Vec<Ulid>) {
             _ => {}
         }
     }
+    found
 }
 
 /// The sign-off of several batches: missing if one is missing.
