@@ -1,5 +1,5 @@
-//! Property tests that count the cases in which the property was really put to the test.
-//! Not here: the properties themselves, which stand beside what they check.
+//! Property tests that count the cases in which the property was tested.
+//! The properties themselves are in the tests of the module that they check.
 
 use proptest::{
     strategy::Strategy,
@@ -8,7 +8,7 @@ use proptest::{
 use std::cell::Cell;
 
 /// Checks `property` over `strategy`. The property returns `Ok(true)` for a
-/// case that it tested and `Ok(false)` for one that it has nothing to say of.
+/// case that it tested and `Ok(false)` for one that it does not apply to.
 ///
 /// # Panics
 /// If a case fails, or if fewer than `least` of the cases were tested.

@@ -5,7 +5,7 @@ mod keys;
 #[cfg(test)]
 mod locale;
 #[cfg(test)]
+mod messages;
+#[cfg(test)]
 mod readme;
 pub mod reference;
-#[cfg(test)]
-mod words;

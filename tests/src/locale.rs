@@ -1,5 +1,5 @@
 //! The messages of `app/locale`, read as the build reads them, and tests of that reading.
-//! Which keys the program asks for is `keys.rs`'s and `words.rs`'s.
+//! Which keys the program asks for is `keys.rs`'s and `messages.rs`'s.
 
 use std::{fs, path::Path, sync::LazyLock};
 

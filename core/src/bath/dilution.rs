@@ -56,10 +56,7 @@ impl DilutionError {
 pub fn dilute(bottle: Estimate<f64>, target: f64, total: Volume) -> Result<Diluted, DilutionError> {
     let bottle = strength(bottle)?;
     let total = volume(TOTAL_VOLUME, total)?;
-    OutOfRange::check(TARGET_STRENGTH, QuantityKind::Number, target, STRENGTH_MIN, STRENGTH_MAX)?;
-    if target > bottle.value {
-        return Err(DilutionError::TooWeak { bottle: bottle.value, target });
-    }
+    check_target(target, bottle.value)?;
     let inputs = [UncertainInput::of(BOTTLE_STRENGTH, bottle)];
     let poured = total * target / bottle.value;
     let [need, water, made] = propagate_uncertainty(&inputs, |[bottle]| {
@@ -83,10 +80,7 @@ pub fn water_for_rest(
 ) -> Result<Diluted, DilutionError> {
     let bottle = strength(bottle)?;
     let rest = volume(REST_VOLUME, rest)?;
-    OutOfRange::check(TARGET_STRENGTH, QuantityKind::Number, target, STRENGTH_MIN, STRENGTH_MAX)?;
-    if target > bottle.value {
-        return Err(DilutionError::TooWeak { bottle: bottle.value, target });
-    }
+    check_target(target, bottle.value)?;
     let added = rest * (bottle.value / target - 1.0);
     let inputs = [UncertainInput::of(BOTTLE_STRENGTH, bottle)];
     let [water, made] = propagate_uncertainty(&inputs, |[strength]| {
@@ -131,6 +125,11 @@ const STRENGTH_MAX: f64 = 500.0;
 
 fn strength(bottle: Estimate<f64>) -> Result<Estimate<f64>, OutOfRange> {
     bottle.check(BOTTLE_STRENGTH, QuantityKind::Number, STRENGTH_MIN, STRENGTH_MAX)
+}
+
+fn check_target(target: f64, bottle: f64) -> Result<(), DilutionError> {
+    OutOfRange::check(TARGET_STRENGTH, QuantityKind::Number, target, STRENGTH_MIN, STRENGTH_MAX)?;
+    if target > bottle { Err(DilutionError::TooWeak { bottle, target }) } else { Ok(()) }
 }
 
 fn volume(field: Field, volume: Volume) -> Result<f64, OutOfRange> {

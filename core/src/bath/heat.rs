@@ -7,7 +7,7 @@
 
 use crate::{
     message::{Field, Message, Value},
-    pulp::{CELLULOSE_DENSITY, WetPulp},
+    pulp::WetPulp,
     quantity::{
         Basis, Celsius, Estimate, Mass, MassDensity, OutOfRange, QuantityKind, Volume, grams,
         in_grams, in_grams_per_millilitre, millilitres,
@@ -212,11 +212,6 @@ pub fn water_density(at: Celsius) -> MassDensity {
 /// Volume of water at a temperature.
 pub fn water_volume(mass: Mass, at: Celsius) -> Volume {
     millilitres(in_grams(mass) / in_grams_per_millilitre(water_density(at)))
-}
-
-/// Volume of dry fibre in a slurry.
-pub fn fibre_volume(oven_dry: Mass) -> Volume {
-    millilitres(in_grams(oven_dry) / CELLULOSE_DENSITY)
 }
 
 pub const BATH_TEMPERATURE: Field = Field("bath_temperature");

@@ -13,18 +13,23 @@ use crate::{
     quantity::{Celsius, MassConcentration, grams_per_litre, in_grams_per_litre, in_share},
 };
 
+use CautionId::*;
 use Severity::{Care, Danger, Note};
 
-/// A hazard, its condition and its source.
+/// A hazard, its source and its condition.
 pub(super) struct Rule {
     pub(super) id: CautionId,
-    /// Severity and message values where the hazard applies.
-    condition: fn(Act, &Situation) -> Option<(Severity, Values)>,
     source: &'static str,
+    condition: Condition,
 }
 
-/// Named values of the caution's message.
+/// Where a hazard applies, with its severity and the values of its message.
+type Condition = fn(Act, &Situation) -> Option<(Severity, Values)>;
 type Values = Vec<(&'static str, Value)>;
+
+const fn rule(id: CautionId, source: &'static str, condition: Condition) -> Rule {
+    Rule { id, source, condition }
+}
 
 impl Rule {
     pub(super) fn caution(&self, act: Act, situation: &Situation) -> Option<Caution> {
@@ -36,223 +41,129 @@ impl Rule {
 
 /// Every rule, in the order of [`CautionId`].
 pub(super) const RULES: &[Rule] = &[
-    Rule {
-        id: CautionId::BleachWithAcid,
-        condition: |act, s| {
-            let adding = act == Act::AddingAcid && s.may_hold_hypochlorite();
-            when(adding || (making(act) && hypochlorite(s)), Danger)
-        },
-        source: MIXING_BLEACH,
-    },
-    Rule {
-        id: CautionId::ChlorineFromLiquor,
-        condition: chlorine,
-        source: "Wang & Margerum 1994 and Sander 2015 (computed); limits OSHA, NIOSH",
-    },
-    Rule {
-        id: CautionId::ResidualUnknown,
-        condition: |act, s| when(act == Act::AddingAcid && s.residual == Residual::Unknown, Danger),
-        source: COMMON_PRACTICE,
-    },
-    Rule {
-        id: CautionId::BleachWithAmmonia,
-        condition: |act, s| when(making(act) && hypochlorite(s), Danger),
-        source: "Stanford Environmental Health & Safety, bleach solutions",
-    },
-    Rule {
-        id: CautionId::BleachWithPeroxide,
-        condition: |act, s| {
-            let both = s.holds_hypochlorite() && s.holds_peroxide();
-            let untested = s.oxidant.is_some() && s.residual == Residual::Unknown;
-            let choosing = matches!(act, Act::ChoosingBleach | Act::MakingLiquor);
-            when((handling(act) && both) || (choosing && untested), Danger)
-        },
-        source: OXYGEN_VOLUME,
-    },
-    Rule {
-        id: CautionId::BleachWithSolvent,
-        condition: |act, s| when(making(act) && hypochlorite(s), Danger),
-        source: "haloform reaction (from memory)",
-    },
-    Rule {
-        id: CautionId::PeroxideClosed,
-        condition: |act, s| {
-            let applies = match act {
-                Act::Storing => s.holds_peroxide(),
-                Act::MakingLiquor => percarbonate(s),
-                Act::Bath => s.holds_peroxide() && s.closed == Some(true),
-                _ => false,
-            };
-            when(applies, Danger)
-        },
-        source: PERCARBONATE_SHEETS,
-    },
-    Rule {
-        id: CautionId::PeroxideHot,
-        condition: |act, s| hot(act, s, s.holds_peroxide(), 50.0, 60.0),
-        source: "sodium percarbonate, producer's safety and handling sheet: self-accelerating above 50 °C",
-    },
-    Rule {
-        id: CautionId::PowderReturned,
-        condition: |act, s| {
-            when(matches!(act, Act::OpeningBottle | Act::MakingLiquor) && percarbonate(s), Care)
-        },
-        source: PERCARBONATE_SHEETS,
-    },
-    Rule {
-        id: CautionId::HypochloriteHot,
-        condition: |act, s| hot(act, s, s.holds_hypochlorite(), 40.0, 60.0),
-        source: "Smook; Rydholm (from memory)",
-    },
-    Rule {
-        id: CautionId::HypochloritePhLow,
-        condition: |act, s| {
-            let low = s.ph.filter(|ph| ph.get() < 9.0)?.get();
-            let applies = act == Act::Bath && s.holds_hypochlorite();
-            applies.then(|| (Care, vec![("ph", Value::Ph(low))]))
-        },
-        source: "Clibbens & Ridge 1927 (from memory)",
-    },
-    Rule {
-        id: CautionId::BlendingHot,
-        condition: |act, s| {
-            let applies = match act {
-                Act::BlendingHot => may_be_warmer(s.temperature, 40.0),
-                Act::Bath => s.blender && s.warmer_than(40.0),
-                _ => false,
-            };
-            when(applies, Danger)
-        },
-        source: COMMON_PRACTICE,
-    },
-    Rule {
-        id: CautionId::BlendingPeroxide,
-        condition: |act, s| when(blending(act, s) && s.holds_peroxide(), Danger),
-        source: COMMON_PRACTICE,
-    },
-    Rule {
-        id: CautionId::BlendingBleach,
-        condition: |act, s| when(blending(act, s) && s.holds_hypochlorite(), Care),
-        source: COMMON_PRACTICE,
-    },
-    Rule {
-        id: CautionId::PeroxideAsAntichlor,
-        condition: peroxide_as_antichlor,
-        source: OXYGEN_VOLUME,
-    },
-    Rule {
-        id: CautionId::SulfiteWithAcid,
-        condition: |act, s| {
-            when(matches!(act, Act::AddingAntichlor | Act::AddingAcid) && s.sulfite, Care)
-        },
-        source: SAFETY_SHEETS,
-    },
-    Rule {
-        id: CautionId::AluminiumWithAlkali,
-        condition: |act, s| {
-            let here = matches!(act, Act::MakingLiquor | Act::Heating | Act::Bath);
-            when(here && s.material == Some(Material::Aluminium), Danger)
-        },
-        source: "alkali on aluminium gives hydrogen (from memory)",
-    },
-    Rule {
-        id: CautionId::MetalWithBleach,
-        condition: metal,
-        source: "Stanford Environmental Health & Safety for stainless steel; others from memory",
-    },
-    Rule {
-        id: CautionId::HeatingBleach,
-        condition: |act, s| {
-            when(act == Act::Heating && (s.holds_hypochlorite() || s.holds_peroxide()), Care)
-        },
-        source: COMMON_PRACTICE,
-    },
-    Rule {
-        id: CautionId::Scald,
-        condition: |act, s| {
-            let applies = match act {
-                Act::Heating => may_be_warmer(s.temperature, 45.0),
-                Act::Bath => s.warmer_than(45.0),
-                _ => false,
-            };
-            when(applies, Care)
-        },
-        source: COMMON_PRACTICE,
-    },
-    Rule {
-        id: CautionId::StrongBottle,
-        condition: |act, s| {
-            let applies = handling(act) && hypochlorite(s);
-            stronger_than(HOUSEHOLD, s.bottle_strength.filter(|_| applies))
-        },
-        source: SAFETY_SHEETS,
-    },
-    Rule {
-        id: CautionId::HighCharge,
-        condition: high_charge,
-        source: "Rydholm; Smook (from memory); published peroxide trials",
-    },
-    Rule {
-        id: CautionId::EyesAndHands,
-        condition: |act, _| {
-            when(matches!(act, Act::OpeningBottle | Act::MakingLiquor | Act::AddingAcid), Care)
-        },
-        source: "safety data sheets: H318 for sodium percarbonate",
-    },
-    Rule {
-        id: CautionId::Air,
-        condition: |act, s| {
-            let here =
-                matches!(act, Act::OpeningBottle | Act::MakingLiquor | Act::Bath | Act::AddingAcid);
-            when(here && s.may_hold_hypochlorite(), Care)
-        },
-        source: "OSHA ceiling 1 ppm, NIOSH 15-minute ceiling 0.5 ppm chlorine",
-    },
-    Rule {
-        id: CautionId::IntoWater,
-        condition: |act, s| {
-            when(act == Act::AddingAcid || (act == Act::MakingLiquor && percarbonate(s)), Care)
-        },
-        source: SAFETY_SHEETS,
-    },
-    Rule {
-        id: CautionId::StoringBleach,
-        condition: |act, s| when(act == Act::Storing && s.oxidant.is_some(), Care),
-        source: "AWWA B300 storage addendum; Rutala et al. 1998",
-    },
-    Rule {
-        id: CautionId::StoringPulp,
-        condition: |act, s| {
-            let untested = s.oxidant.is_none() && s.residual != Residual::None;
-            when(act == Act::Storing && untested, Care)
-        },
-        source: COMMON_PRACTICE,
-    },
-    Rule {
-        id: CautionId::DrainOneAtATime,
-        condition: |act, s| {
-            let clean = s.oxidant.is_none() && s.residual == Residual::None;
-            when(act == Act::Draining && !clean, Danger)
-        },
-        source: MIXING_BLEACH,
-    },
-    Rule {
-        id: CautionId::DrainStrong,
-        condition: |act, s| {
-            stronger_than(DRAIN_STRONG, s.strength.filter(|_| act == Act::Draining))
-        },
-        source: COMMON_PRACTICE,
-    },
-    Rule {
-        id: CautionId::NotForFood,
-        condition: |act, _| when(matches!(act, Act::MakingLiquor | Act::BlendingHot), Note),
-        source: COMMON_PRACTICE,
-    },
-    Rule {
-        id: CautionId::LabelFirst,
-        condition: |_, _| when(true, Note),
-        source: "product label, local codes, licensed practice",
-    },
+    rule(BleachWithAcid, MIXING_BLEACH, |act, s| {
+        let adding = act == Act::AddingAcid && s.may_hold_hypochlorite();
+        when(adding || (making(act) && hypochlorite(s)), Danger)
+    }),
+    rule(
+        ChlorineFromLiquor,
+        "Wang & Margerum 1994 and Sander 2015 (computed); limits OSHA, NIOSH",
+        chlorine,
+    ),
+    rule(ResidualUnknown, COMMON_PRACTICE, |act, s| {
+        when(act == Act::AddingAcid && s.residual == Residual::Unknown, Danger)
+    }),
+    rule(
+        BleachWithAmmonia,
+        "Stanford Environmental Health & Safety, bleach solutions",
+        |act, s| when(making(act) && hypochlorite(s), Danger),
+    ),
+    rule(BleachWithPeroxide, OXYGEN_VOLUME, |act, s| {
+        let both = s.holds_hypochlorite() && s.holds_peroxide();
+        let untested = s.oxidant.is_some() && s.residual == Residual::Unknown;
+        let choosing = matches!(act, Act::ChoosingBleach | Act::MakingLiquor);
+        when((handling(act) && both) || (choosing && untested), Danger)
+    }),
+    rule(BleachWithSolvent, "haloform reaction (from memory)", |act, s| {
+        when(making(act) && hypochlorite(s), Danger)
+    }),
+    rule(PeroxideClosed, PERCARBONATE_SHEETS, |act, s| {
+        let applies = match act {
+            Act::Storing => s.holds_peroxide(),
+            Act::MakingLiquor => percarbonate(s),
+            Act::Bath => s.holds_peroxide() && s.closed == Some(true),
+            _ => false,
+        };
+        when(applies, Danger)
+    }),
+    rule(
+        PeroxideHot,
+        "sodium percarbonate, producer's safety and handling sheet: self-accelerating above 50 °C",
+        |act, s| hot(act, s, s.holds_peroxide(), 50.0, 60.0),
+    ),
+    rule(PowderReturned, PERCARBONATE_SHEETS, |act, s| {
+        when(matches!(act, Act::OpeningBottle | Act::MakingLiquor) && percarbonate(s), Care)
+    }),
+    rule(HypochloriteHot, "Smook; Rydholm (from memory)", |act, s| {
+        hot(act, s, s.holds_hypochlorite(), 40.0, 60.0)
+    }),
+    rule(HypochloritePhLow, "Clibbens & Ridge 1927 (from memory)", |act, s| {
+        let low = s.ph.filter(|ph| ph.get() < 9.0)?.get();
+        let applies = act == Act::Bath && s.holds_hypochlorite();
+        applies.then(|| (Care, vec![("ph", Value::Ph(low))]))
+    }),
+    rule(BlendingHot, COMMON_PRACTICE, |act, s| {
+        let applies = match act {
+            Act::BlendingHot => may_be_warmer(s.temperature, 40.0),
+            Act::Bath => s.blender && s.warmer_than(40.0),
+            _ => false,
+        };
+        when(applies, Danger)
+    }),
+    rule(BlendingPeroxide, COMMON_PRACTICE, |act, s| {
+        when(blending(act, s) && s.holds_peroxide(), Danger)
+    }),
+    rule(BlendingBleach, COMMON_PRACTICE, |act, s| {
+        when(blending(act, s) && s.holds_hypochlorite(), Care)
+    }),
+    rule(PeroxideAsAntichlor, OXYGEN_VOLUME, peroxide_as_antichlor),
+    rule(SulfiteWithAcid, SAFETY_SHEETS, |act, s| {
+        when(matches!(act, Act::AddingAntichlor | Act::AddingAcid) && s.sulfite, Care)
+    }),
+    rule(AluminiumWithAlkali, "alkali on aluminium gives hydrogen (from memory)", |act, s| {
+        let here = matches!(act, Act::MakingLiquor | Act::Heating | Act::Bath);
+        when(here && s.material == Some(Material::Aluminium), Danger)
+    }),
+    rule(
+        MetalWithBleach,
+        "Stanford Environmental Health & Safety for stainless steel; others from memory",
+        metal,
+    ),
+    rule(HeatingBleach, COMMON_PRACTICE, |act, s| {
+        when(act == Act::Heating && (s.holds_hypochlorite() || s.holds_peroxide()), Care)
+    }),
+    rule(Scald, COMMON_PRACTICE, |act, s| {
+        let applies = match act {
+            Act::Heating => may_be_warmer(s.temperature, 45.0),
+            Act::Bath => s.warmer_than(45.0),
+            _ => false,
+        };
+        when(applies, Care)
+    }),
+    rule(StrongBottle, SAFETY_SHEETS, |act, s| {
+        let applies = handling(act) && hypochlorite(s);
+        stronger_than(HOUSEHOLD, s.bottle_strength.filter(|_| applies))
+    }),
+    rule(HighCharge, "Rydholm; Smook (from memory); published peroxide trials", high_charge),
+    rule(EyesAndHands, "safety data sheets: H318 for sodium percarbonate", |act, _| {
+        when(matches!(act, Act::OpeningBottle | Act::MakingLiquor | Act::AddingAcid), Care)
+    }),
+    rule(Air, "OSHA ceiling 1 ppm, NIOSH 15-minute ceiling 0.5 ppm chlorine", |act, s| {
+        let here =
+            matches!(act, Act::OpeningBottle | Act::MakingLiquor | Act::Bath | Act::AddingAcid);
+        when(here && s.may_hold_hypochlorite(), Care)
+    }),
+    rule(IntoWater, SAFETY_SHEETS, |act, s| {
+        when(act == Act::AddingAcid || (act == Act::MakingLiquor && percarbonate(s)), Care)
+    }),
+    rule(StoringBleach, "AWWA B300 storage addendum; Rutala et al. 1998", |act, s| {
+        when(act == Act::Storing && s.oxidant.is_some(), Care)
+    }),
+    rule(StoringPulp, COMMON_PRACTICE, |act, s| {
+        let untested = s.oxidant.is_none() && s.residual != Residual::None;
+        when(act == Act::Storing && untested, Care)
+    }),
+    rule(DrainOneAtATime, MIXING_BLEACH, |act, s| {
+        let clean = s.oxidant.is_none() && s.residual == Residual::None;
+        when(act == Act::Draining && !clean, Danger)
+    }),
+    rule(DrainStrong, COMMON_PRACTICE, |act, s| {
+        stronger_than(DRAIN_STRONG, s.strength.filter(|_| act == Act::Draining))
+    }),
+    rule(NotForFood, COMMON_PRACTICE, |act, _| {
+        when(matches!(act, Act::MakingLiquor | Act::BlendingHot), Note)
+    }),
+    rule(LabelFirst, "product label, local codes, licensed practice", |_, _| when(true, Note)),
 ];
 
 const COMMON_PRACTICE: &str = "common practice, no source";

@@ -33,7 +33,8 @@ const PERC: Option<Oxidant> = Some(Oxidant::Percarbonate);
 type RuleCase = (CautionId, Act, Situation, Severity, Act, Situation);
 
 fn cases() -> Vec<RuleCase> {
-    use {Act as A, CautionId as Id, Severity as S};
+    use Residual::{Hypochlorite, Peroxide, Unknown};
+    use {Act as A, CautionId::*, Material::*, Severity::*};
     let hypo = || with(|s| s.oxidant = HYPO);
     let perc = || with(|s| s.oxidant = PERC);
     let clean = || with(|_| {});
@@ -45,6 +46,9 @@ fn cases() -> Vec<RuleCase> {
             s.ph = Some(Ph::new(value).unwrap());
         })
     };
+    let perc_after = |residual| with(|s| (s.oxidant, s.residual) = (PERC, residual));
+    let perc_closed = |closed| with(|s| (s.oxidant, s.closed) = (PERC, Some(closed)));
+    let blended = with(|s| (s.oxidant, s.blender) = (HYPO, true));
     let left = |residual| with(|s| s.residual = residual);
     let made_of = |material, oxidant| with(|s| (s.material, s.oxidant) = (Some(material), oxidant));
     let charge = |oxidant, x| with(|s| (s.oxidant, s.charge) = (oxidant, Some(share(x))));
@@ -53,165 +57,88 @@ fn cases() -> Vec<RuleCase> {
     let antichlor = |x, closed| {
         with(|s| {
             s.oxidant = Some(Oxidant::Peroxide);
-            s.residual = Residual::Hypochlorite;
+            s.residual = Hypochlorite;
             s.strength = Some(grams_per_litre(x));
             s.closed = closed;
         })
     };
     vec![
+        (BleachWithAcid, A::AddingAcid, left(Unknown), Danger, A::AddingAcid, clean()),
+        (BleachWithAcid, A::AddingAcid, left(Hypochlorite), Danger, A::AddingAcid, left(Peroxide)),
+        (BleachWithAcid, A::OpeningBottle, hypo(), Danger, A::OpeningBottle, perc()),
+        (ChlorineFromLiquor, A::Bath, ph(7.3), Danger, A::Bath, ph(7.6)),
+        (ResidualUnknown, A::AddingAcid, left(Unknown), Danger, A::AddingAcid, clean()),
+        (BleachWithAmmonia, A::OpeningBottle, hypo(), Danger, A::OpeningBottle, perc()),
+        (BleachWithPeroxide, A::Bath, perc_after(Hypochlorite), Danger, A::Bath, perc()),
+        (BleachWithPeroxide, A::MakingLiquor, perc_after(Unknown), Danger, A::MakingLiquor, hypo()),
+        (BleachWithSolvent, A::MakingLiquor, hypo(), Danger, A::MakingLiquor, perc()),
+        (PeroxideClosed, A::Storing, perc(), Danger, A::Storing, hypo()),
+        (PeroxideClosed, A::Storing, left(Peroxide), Danger, A::Storing, clean()),
+        (PeroxideClosed, A::Bath, perc_closed(true), Danger, A::Bath, perc_closed(false)),
+        (PeroxideHot, A::Bath, at(PERC, 55.0), Care, A::Bath, at(PERC, 50.0)),
+        (PeroxideHot, A::Bath, at(PERC, 65.0), Danger, A::Bath, at(HYPO, 65.0)),
+        (PowderReturned, A::OpeningBottle, perc(), Care, A::OpeningBottle, hypo()),
+        (HypochloriteHot, A::Bath, at(HYPO, 45.0), Care, A::Bath, at(HYPO, 40.0)),
+        (HypochloriteHot, A::MakingLiquor, at(HYPO, 70.0), Danger, A::MakingLiquor, at(PERC, 70.0)),
+        (HypochloritePhLow, A::Bath, ph(8.5), Care, A::Bath, ph(9.5)),
+        (BlendingHot, A::BlendingHot, at(None, 45.0), Danger, A::BlendingHot, at(None, 30.0)),
+        (BlendingHot, A::BlendingHot, clean(), Danger, A::Bath, clean()),
+        (BlendingPeroxide, A::BlendingHot, perc(), Danger, A::BlendingHot, hypo()),
+        (BlendingBleach, A::Bath, blended, Care, A::Bath, hypo()),
         (
-            Id::BleachWithAcid,
-            A::AddingAcid,
-            left(Residual::Unknown),
-            S::Danger,
-            A::AddingAcid,
-            clean(),
-        ),
-        (
-            Id::BleachWithAcid,
-            A::AddingAcid,
-            left(Residual::Hypochlorite),
-            S::Danger,
-            A::AddingAcid,
-            left(Residual::Peroxide),
-        ),
-        (Id::BleachWithAcid, A::OpeningBottle, hypo(), S::Danger, A::OpeningBottle, perc()),
-        (Id::ChlorineFromLiquor, A::Bath, ph(7.3), S::Danger, A::Bath, ph(7.6)),
-        (
-            Id::ResidualUnknown,
-            A::AddingAcid,
-            left(Residual::Unknown),
-            S::Danger,
-            A::AddingAcid,
-            clean(),
-        ),
-        (Id::BleachWithAmmonia, A::OpeningBottle, hypo(), S::Danger, A::OpeningBottle, perc()),
-        (
-            Id::BleachWithPeroxide,
-            A::Bath,
-            with(|s| (s.oxidant, s.residual) = (PERC, Residual::Hypochlorite)),
-            S::Danger,
-            A::Bath,
-            perc(),
-        ),
-        (
-            Id::BleachWithPeroxide,
-            A::MakingLiquor,
-            with(|s| (s.oxidant, s.residual) = (PERC, Residual::Unknown)),
-            S::Danger,
-            A::MakingLiquor,
-            hypo(),
-        ),
-        (Id::BleachWithSolvent, A::MakingLiquor, hypo(), S::Danger, A::MakingLiquor, perc()),
-        (Id::PeroxideClosed, A::Storing, perc(), S::Danger, A::Storing, hypo()),
-        (Id::PeroxideClosed, A::Storing, left(Residual::Peroxide), S::Danger, A::Storing, clean()),
-        (
-            Id::PeroxideClosed,
-            A::Bath,
-            with(|s| (s.oxidant, s.closed) = (PERC, Some(true))),
-            S::Danger,
-            A::Bath,
-            with(|s| (s.oxidant, s.closed) = (PERC, Some(false))),
-        ),
-        (Id::PeroxideHot, A::Bath, at(PERC, 55.0), S::Care, A::Bath, at(PERC, 50.0)),
-        (Id::PeroxideHot, A::Bath, at(PERC, 65.0), S::Danger, A::Bath, at(HYPO, 65.0)),
-        (Id::PowderReturned, A::OpeningBottle, perc(), S::Care, A::OpeningBottle, hypo()),
-        (Id::HypochloriteHot, A::Bath, at(HYPO, 45.0), S::Care, A::Bath, at(HYPO, 40.0)),
-        (
-            Id::HypochloriteHot,
-            A::MakingLiquor,
-            at(HYPO, 70.0),
-            S::Danger,
-            A::MakingLiquor,
-            at(PERC, 70.0),
-        ),
-        (Id::HypochloritePhLow, A::Bath, ph(8.5), S::Care, A::Bath, ph(9.5)),
-        (
-            Id::BlendingHot,
-            A::BlendingHot,
-            at(None, 45.0),
-            S::Danger,
-            A::BlendingHot,
-            at(None, 30.0),
-        ),
-        (Id::BlendingHot, A::BlendingHot, clean(), S::Danger, A::Bath, clean()),
-        (Id::BlendingPeroxide, A::BlendingHot, perc(), S::Danger, A::BlendingHot, hypo()),
-        (
-            Id::BlendingBleach,
-            A::Bath,
-            with(|s| (s.oxidant, s.blender) = (HYPO, true)),
-            S::Care,
-            A::Bath,
-            hypo(),
-        ),
-        (
-            Id::PeroxideAsAntichlor,
+            PeroxideAsAntichlor,
             A::AddingAntichlor,
             antichlor(5.0, Some(false)),
-            S::Danger,
+            Danger,
             A::AddingAntichlor,
             antichlor(1.0, Some(false)),
         ),
         (
-            Id::PeroxideAsAntichlor,
+            PeroxideAsAntichlor,
             A::AddingAntichlor,
             antichlor(1.0, None),
-            S::Danger,
+            Danger,
             A::Bath,
             antichlor(5.0, None),
         ),
+        (SulfiteWithAcid, A::AddingAcid, with(|s| s.sulfite = true), Care, A::AddingAcid, clean()),
         (
-            Id::SulfiteWithAcid,
-            A::AddingAcid,
-            with(|s| s.sulfite = true),
-            S::Care,
-            A::AddingAcid,
-            clean(),
-        ),
-        (
-            Id::AluminiumWithAlkali,
+            AluminiumWithAlkali,
             A::Heating,
-            made_of(Material::Aluminium, None),
-            S::Danger,
+            made_of(Aluminium, None),
+            Danger,
             A::Heating,
-            made_of(Material::Enamel, None),
+            made_of(Enamel, None),
         ),
         (
-            Id::MetalWithBleach,
+            MetalWithBleach,
             A::Bath,
-            made_of(Material::OtherMetal, PERC),
-            S::Care,
+            made_of(OtherMetal, PERC),
+            Care,
             A::Bath,
-            made_of(Material::Plastic, PERC),
+            made_of(Plastic, PERC),
         ),
         (
-            Id::MetalWithBleach,
+            MetalWithBleach,
             A::Bath,
-            made_of(Material::Stainless, HYPO),
-            S::Care,
+            made_of(Stainless, HYPO),
+            Care,
             A::Bath,
-            made_of(Material::Stainless, PERC),
+            made_of(Stainless, PERC),
         ),
-        (Id::HeatingBleach, A::Heating, hypo(), S::Care, A::Heating, clean()),
-        (Id::Scald, A::Heating, at(None, 70.0), S::Care, A::Heating, at(None, 40.0)),
-        (
-            Id::StrongBottle,
-            A::OpeningBottle,
-            bottle(120.0),
-            S::Care,
-            A::OpeningBottle,
-            bottle(55.0),
-        ),
-        (Id::HighCharge, A::Bath, charge(HYPO, 0.10), S::Care, A::Bath, charge(HYPO, 0.05)),
-        (Id::HighCharge, A::Bath, charge(PERC, 0.05), S::Care, A::Bath, charge(PERC, 0.02)),
-        (Id::EyesAndHands, A::MakingLiquor, hypo(), S::Care, A::Draining, hypo()),
-        (Id::Air, A::Bath, hypo(), S::Care, A::Bath, perc()),
-        (Id::IntoWater, A::MakingLiquor, perc(), S::Care, A::MakingLiquor, hypo()),
-        (Id::StoringBleach, A::Storing, hypo(), S::Care, A::Storing, clean()),
-        (Id::StoringPulp, A::Storing, left(Residual::Unknown), S::Care, A::Storing, clean()),
-        (Id::DrainOneAtATime, A::Draining, hypo(), S::Danger, A::Draining, clean()),
-        (Id::DrainStrong, A::Draining, strength(3.0), S::Care, A::Draining, strength(0.5)),
-        (Id::NotForFood, A::MakingLiquor, hypo(), S::Note, A::Bath, hypo()),
+        (HeatingBleach, A::Heating, hypo(), Care, A::Heating, clean()),
+        (Scald, A::Heating, at(None, 70.0), Care, A::Heating, at(None, 40.0)),
+        (StrongBottle, A::OpeningBottle, bottle(120.0), Care, A::OpeningBottle, bottle(55.0)),
+        (HighCharge, A::Bath, charge(HYPO, 0.10), Care, A::Bath, charge(HYPO, 0.05)),
+        (HighCharge, A::Bath, charge(PERC, 0.05), Care, A::Bath, charge(PERC, 0.02)),
+        (EyesAndHands, A::MakingLiquor, hypo(), Care, A::Draining, hypo()),
+        (Air, A::Bath, hypo(), Care, A::Bath, perc()),
+        (IntoWater, A::MakingLiquor, perc(), Care, A::MakingLiquor, hypo()),
+        (StoringBleach, A::Storing, hypo(), Care, A::Storing, clean()),
+        (StoringPulp, A::Storing, left(Unknown), Care, A::Storing, clean()),
+        (DrainOneAtATime, A::Draining, hypo(), Danger, A::Draining, clean()),
+        (DrainStrong, A::Draining, strength(3.0), Care, A::Draining, strength(0.5)),
+        (NotForFood, A::MakingLiquor, hypo(), Note, A::Bath, hypo()),
     ]
 }
 

@@ -4,7 +4,7 @@
 //! [`decay`](super::decay), and the result names it. Strengths are grams of available chlorine
 //! per litre.
 
-use super::decay::{AGE, DecayExtrapolation, STRENGTH, StoredHypochlorite};
+use super::decay::{DecayExtrapolation, STRENGTH, StoredHypochlorite, check_age};
 use super::hypochlorite_limit::check_hypochlorite;
 use super::strength_error::StrengthError;
 use super::substance::{CHLORINE, moles_per_litre};
@@ -17,7 +17,6 @@ use crate::quantity::{
 /// Free lye assumed where the label does not give it, mol/L (common practice, no source).
 pub const USUAL_LYE: f64 = 0.1;
 
-/// Field of the dilution for a strip.
 pub const DILUTION: Field = Field("dilution");
 
 /// Storage of a bottle.
@@ -73,8 +72,7 @@ pub fn strength_now(
     storage: &StorageConditions,
 ) -> Result<BottleStrength, StrengthError> {
     for one in evidence {
-        let minutes = one.days_ago * 1440.0;
-        OutOfRange::check(AGE, QuantityKind::Duration, minutes, 0.0, 100.0 * 365.25 * 1440.0)?;
+        check_age(one.days_ago)?;
     }
     aged(best(evidence).ok_or(StrengthError::Missing { field: STRENGTH })?, storage)
 }
@@ -94,13 +92,8 @@ pub fn from_strip(
     parts: f64,
 ) -> Result<Estimate<MassConcentration>, StrengthError> {
     OutOfRange::check(DILUTION, QuantityKind::Number, parts, 1.0, 1e5)?;
-    let strength = |ppm: f64| grams_per_litre(ppm * parts / 1000.0);
-    let found = Estimate {
-        value: strength(reading_ppm.value),
-        low: strength(reading_ppm.low),
-        high: strength(reading_ppm.high),
-        basis: Basis::Strip,
-    };
+    let strength = reading_ppm.map(|ppm| grams_per_litre(ppm * parts / 1000.0));
+    let found = Estimate { basis: Basis::Strip, ..strength };
     check_hypochlorite(found.value, None)?;
     Ok(found)
 }
@@ -112,18 +105,18 @@ fn aged(
     /// Worst-case factor on the rate: half-lives of the law are up to 1.6 times longer than
     /// the handbook's for strong bleach (White, Handbook of Chlorination, from memory).
     const WORST_RATE: f64 = 1.6;
-    /// Diluted in the sense of Rutala's study, below g/L.
-    const THIN: f64 = 10.0;
+    /// Diluted in the sense of Rutala's study: below this, g/L.
+    const DILUTED: f64 = 10.0;
     check_hypochlorite(evidence.strength.value, None)?;
     let days = evidence.days_ago;
-    let stored = |strength: MassConcentration, celsius: f64| {
-        StoredHypochlorite::new(CHLORINE.molar(strength), moles_per_litre(USUAL_LYE), celsius)
-    };
-    let middle = stored(evidence.strength.value, storage.celsius.value)?;
-    let cool = stored(evidence.strength.value, storage.celsius.low)?;
-    let warm = stored(evidence.strength.value, storage.celsius.high)?;
-    let thin = in_grams_per_litre(evidence.strength.value) < THIN;
-    let (least, most) = other_losses_per_day(thin, storage);
+    let hypochlorite = CHLORINE.molar(evidence.strength.value);
+    let stored_at =
+        |celsius| StoredHypochlorite::new(hypochlorite, moles_per_litre(USUAL_LYE), celsius);
+    let middle = stored_at(storage.celsius.value)?;
+    let cool = stored_at(storage.celsius.low)?;
+    let warm = stored_at(storage.celsius.high)?;
+    let diluted = in_grams_per_litre(evidence.strength.value) < DILUTED;
+    let (least, most) = other_losses_per_day(diluted, storage);
 
     let high = cool.left_after(days)? * (-least * days).exp();
     let low = warm.left_at_rate(days, WORST_RATE)? * (-most * days).exp();
@@ -161,13 +154,13 @@ fn aged(
 /// closed brown bottles at 20 °C kept 97-100 % for 30 days; open and in the light at 1:50 to
 /// 1:100 it kept 40-50 %. Opened or lit bottles at full strength were not studied;
 /// a tenth of the rate of the diluted liquor is taken (an assumption, no source).
-fn other_losses_per_day(thin: bool, storage: &StorageConditions) -> (f64, f64) {
+fn other_losses_per_day(diluted: bool, storage: &StorageConditions) -> (f64, f64) {
     const DAYS: f64 = 30.0;
     let exposed = storage.opened || storage.lit;
     let closed_worst = -(0.97_f64.ln()) / DAYS;
     let open_best = -(0.50_f64.ln()) / DAYS;
     let open_worst = -(0.40_f64.ln()) / DAYS;
-    match (thin, exposed) {
+    match (diluted, exposed) {
         (false, false) => (0.0, 0.0),
         (true, false) => (0.0, closed_worst),
         (false, true) => (0.0, 0.1 * open_worst),
@@ -194,13 +187,10 @@ mod tests {
     #[test]
     fn a_titration_outranks_a_newer_strip() {
         let known = |grams| Estimate::exact(grams_per_litre(grams), Basis::Measured);
-        let titration = StrengthEvidence {
-            kind: EvidenceKind::Titration,
-            strength: known(40.0),
-            days_ago: 20.0,
-        };
-        let strip =
-            StrengthEvidence { kind: EvidenceKind::Strip, strength: known(30.0), days_ago: 0.0 };
+        let measured =
+            |kind, grams, days_ago| StrengthEvidence { kind, strength: known(grams), days_ago };
+        let titration = measured(EvidenceKind::Titration, 40.0, 20.0);
+        let strip = measured(EvidenceKind::Strip, 30.0, 0.0);
         let evidence = [label(53.0, 200.0), strip, titration];
         let now = strength_now(&evidence, &storage(20.0, false, false)).unwrap();
         assert_eq!(now.rests_on, EvidenceKind::Titration);

@@ -1,9 +1,11 @@
 //! Incompatible ingredients: which must not be mixed, why, and the source.
 
 use crate::message::{Message, Value};
+use strum::IntoStaticStr;
 
 /// Something that may be in a bath or touch it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, IntoStaticStr)]
+#[strum(const_into_str, prefix = "ingredient-", serialize_all = "snake_case")]
 pub enum Ingredient {
     Hypochlorite,
     /// Liquid peroxide.
@@ -51,25 +53,13 @@ impl Ingredient {
 
     /// Locale key of its name.
     pub fn key(self) -> &'static str {
-        match self {
-            Self::Hypochlorite => "ingredient-hypochlorite",
-            Self::Peroxide => "ingredient-peroxide",
-            Self::Percarbonate => "ingredient-percarbonate",
-            Self::Acid => "ingredient-acid",
-            Self::Ammonia => "ingredient-ammonia",
-            Self::Alcohol => "ingredient-alcohol",
-            Self::LightMetal => "ingredient-light_metal",
-            Self::HeavyMetal => "ingredient-heavy_metal",
-            Self::StainlessSteel => "ingredient-stainless_steel",
-            Self::Soda => "ingredient-soda",
-            Self::Lye => "ingredient-lye",
-            Self::SulfurReducer => "ingredient-sulfur_reducer",
-        }
+        self.into_str()
     }
 }
 
 /// What happens when two ingredients are mixed.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, IntoStaticStr)]
+#[strum(const_into_str, prefix = "clash-", serialize_all = "snake_case")]
 pub enum ClashReason {
     /// Chlorine gas.
     Chlorine,
@@ -94,20 +84,9 @@ pub enum ClashReason {
 impl ClashReason {
     /// Locale key of the reason.
     pub fn key(self) -> &'static str {
-        match self {
-            Self::Chlorine => "clash-chlorine",
-            Self::Chloramines => "clash-chloramines",
-            Self::OxygenBurst => "clash-oxygen_burst",
-            Self::Chloroform => "clash-chloroform",
-            Self::Hydrogen => "clash-hydrogen",
-            Self::CatalysedLoss => "clash-catalysed_loss",
-            Self::Corrosion => "clash-corrosion",
-            Self::SulfurDioxide => "clash-sulfur_dioxide",
-            Self::MutualLoss => "clash-mutual_loss",
-        }
+        self.into_str()
     }
 
-    /// Source.
     pub fn source(self) -> &'static str {
         match self {
             Self::Chlorine => {
@@ -165,14 +144,9 @@ impl Clash {
 
 /// The clash of two ingredients, in either order; `None` if they are compatible.
 pub fn clash(first: Ingredient, second: Ingredient) -> Option<Clash> {
-    PAIRS.iter().find_map(|&(a, b, reason, severity)| {
-        ((a, b) == (first, second) || (b, a) == (first, second)).then_some(Clash {
-            first,
-            second,
-            reason,
-            severity,
-        })
-    })
+    let pair = |&&(a, b, ..): &&Pair| (a, b) == (first, second) || (b, a) == (first, second);
+    let &(_, _, reason, severity) = PAIRS.iter().find(pair)?;
+    Some(Clash { first, second, reason, severity })
 }
 
 /// All clashes among the ingredients of one bath, most severe first.

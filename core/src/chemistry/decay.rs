@@ -11,9 +11,7 @@ use crate::message::Field;
 use crate::quantity::{OutOfRange, QuantityKind, TEMPERATURE};
 use uom::si::f64::MolarConcentration;
 
-/// Field of the age of a bottle.
 pub const AGE: Field = Field("age");
-/// Field of the strength of hypochlorite.
 pub const STRENGTH: Field = Field("strength");
 
 const SECONDS_PER_DAY: f64 = 86_400.0;
@@ -76,8 +74,7 @@ impl StoredHypochlorite {
     /// # Errors
     /// As [`Self::left_after`].
     pub fn left_at_rate(&self, days: f64, factor: f64) -> Result<f64, OutOfRange> {
-        let minutes = days * 1440.0;
-        OutOfRange::check(AGE, QuantityKind::Duration, minutes, 0.0, 100.0 * 365.25 * 1440.0)?;
+        check_age(days)?;
         let per_day = factor
             * rate_constant(self.celsius, self.ionic_strength())
             * SECONDS_PER_DAY
@@ -112,6 +109,12 @@ impl StoredHypochlorite {
     }
 }
 
+/// Refuses an age below zero or above 100 years.
+pub(super) fn check_age(days: f64) -> Result<(), OutOfRange> {
+    let (minutes, most) = (days * 1440.0, 100.0 * 365.25 * 1440.0);
+    OutOfRange::check(AGE, QuantityKind::Duration, minutes, 0.0, most).map(|_| ())
+}
+
 /// k2, M⁻¹s⁻¹, at a temperature in °C and an ionic strength in mol/L.
 pub fn rate_constant(celsius: f64, ionic_strength: f64) -> f64 {
     const R: f64 = 8.314;
@@ -125,30 +128,23 @@ mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
 
-    #[test]
-    fn second_order_leaves_a_quarter_after_three_half_lives() {
-        let liquor =
-            StoredHypochlorite::new(moles_per_litre(1.0), moles_per_litre(0.1), 25.0).unwrap();
-        let half = liquor.half_life_days();
-        assert!((liquor.left_after(half).unwrap() - 0.5).abs() < 1e-12);
-        assert!((liquor.left_after(3.0 * half).unwrap() - 0.25).abs() < 1e-12);
+    fn stored(moles: f64, lye: f64, celsius: f64) -> StoredHypochlorite {
+        StoredHypochlorite::new(moles_per_litre(moles), moles_per_litre(lye), celsius).unwrap()
     }
 
     #[test]
-    fn negative_age_and_nan_are_errors() {
-        let liquor =
-            StoredHypochlorite::new(moles_per_litre(1.0), moles_per_litre(0.1), 25.0).unwrap();
+    fn second_order_leaves_a_quarter_after_three_half_lives() {
+        let liquor = stored(1.0, 0.1, 25.0);
+        let half = liquor.half_life_days();
+        assert!((liquor.left_after(half).unwrap() - 0.5).abs() < 1e-12);
+        assert!((liquor.left_after(3.0 * half).unwrap() - 0.25).abs() < 1e-12);
         assert!(liquor.left_after(-1.0).is_err());
         assert!(liquor.left_after(f64::NAN).is_err());
     }
 
     #[test]
     fn extrapolation_is_marked() {
-        let marks = |moles, lye, celsius| {
-            StoredHypochlorite::new(moles_per_litre(moles), moles_per_litre(lye), celsius)
-                .unwrap()
-                .extrapolation()
-        };
+        let marks = |moles, lye, celsius| stored(moles, lye, celsius).extrapolation();
         assert_eq!(marks(1.0, 0.1, 25.0), DecayExtrapolation::default());
         assert!(marks(0.02, 0.1, 25.0).dilute);
         assert!(marks(1.0, 0.0, 25.0).low_in_lye);

@@ -7,7 +7,7 @@
 //! Chloride shifts the equilibrium to chlorine, and bleach contains at least as much chloride
 //! as hypochlorite: the pH below which gas forms depends on the liquor.
 
-use super::equilibrium::{Constants, Mix};
+use super::equilibrium::{Constants, Mix, dissolved_chlorine};
 use super::substance::{in_moles_per_litre, moles_per_litre};
 use crate::message::Field;
 use crate::quantity::{OutOfRange, QuantityKind};
@@ -20,7 +20,6 @@ pub const OSHA_CEILING_PPM: f64 = 1.0;
 /// Immediately dangerous to life or health, ppm (NIOSH 1994; read).
 pub const DANGEROUS_PPM: f64 = 10.0;
 
-/// Field of a gas limit.
 pub const GAS_LIMIT: Field = Field("gas_limit");
 
 /// Closed headspace over a liquor.
@@ -51,10 +50,7 @@ impl Headspace {
     pub fn dissolved_at(&self, ph: f64) -> MolarConcentration {
         let h = 10_f64.powf(-ph);
         let k = h * h / (self.constants.chlorine_hydrolysis * (self.constants.hypochlorous + h));
-        let (c, l) = (self.hypochlorite, self.chloride);
-        let b = k * (c + l) + 1.0;
-        let product = k * c * l;
-        moles_per_litre(2.0 * product / (b + (b * b - 4.0 * k * product).max(0.0).sqrt()))
+        moles_per_litre(dissolved_chlorine(k, self.hypochlorite, self.chloride))
     }
 
     /// pH below which the air exceeds `limit_ppm`; `None` if it does not at any pH.

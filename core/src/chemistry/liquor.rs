@@ -20,9 +20,9 @@ use crate::{
     },
 };
 
-/// Field of the vinegar in a litre of liquor, mL.
+/// Vinegar in a litre of liquor, mL.
 pub const VINEGAR: Field = Field("vinegar_in_liquor");
-/// Field of the hardness of the water, as calcium carbonate.
+/// Hardness of the water, as calcium carbonate.
 pub const HARDNESS: Field = Field("water_hardness");
 
 /// Acetic acid in household vinegar, g/L (5 % by volume; from memory).
@@ -102,9 +102,8 @@ impl Recipe {
             Ingredient::Hypochlorite => mix.with_hypochlorite(trace),
             _ => mix,
         });
-        let chlorine = self.oxidant == Oxidant::Hypochlorite;
         let ph = mix.solve()?.ph();
-        let gas = chlorine.then(|| Headspace::of(&mix).gas_region());
+        let gas = (self.oxidant == Oxidant::Hypochlorite).then(|| Headspace::of(&mix).gas_region());
         Ok(SolvedLiquor { oxidant: self.oxidant, mix, ph, gas, window })
     }
 

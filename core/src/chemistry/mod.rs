@@ -13,7 +13,7 @@
 //! * [`compatibility`]: what must not be mixed;
 //! * [`substance`], [`water`]: molar masses and the solvent.
 //!
-//! Errors: one enum per subject, all under [`ChemistryError`].
+//! Errors: one enum per subject.
 
 pub mod acid_dose;
 pub mod alkali;
@@ -23,7 +23,6 @@ pub mod compatibility;
 pub mod decay;
 pub mod dechlorination;
 pub mod equilibrium;
-mod error;
 pub mod headspace;
 mod hypochlorite_limit;
 pub mod liquor;
@@ -35,6 +34,5 @@ pub mod titration;
 pub mod water;
 
 pub use equilibrium::EquilibriumError;
-pub use error::ChemistryError;
 pub use oxidant::{Oxidant, Residual};
 pub use strength_error::StrengthError;

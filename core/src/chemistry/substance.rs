@@ -5,11 +5,8 @@
 //! factors 70.906 and 35.453 of the bleach trade are based). Sulfites, thiosulfates and
 //! ascorbates: IUPAC abridged atomic weights (2021).
 
-use crate::quantity::MassConcentration;
-use uom::si::{
-    f64::MolarConcentration, mass_concentration::gram_per_liter,
-    molar_concentration::mole_per_liter,
-};
+use crate::quantity::{MassConcentration, grams_per_litre, in_grams_per_litre};
+use uom::si::{f64::MolarConcentration, molar_concentration::mole_per_liter};
 
 /// A chemical substance.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -25,14 +22,12 @@ impl Substance {
 
     /// Molar concentration from a mass concentration of this substance.
     pub fn molar(self, concentration: MassConcentration) -> MolarConcentration {
-        moles_per_litre(concentration.get::<gram_per_liter>() / self.grams_per_mole)
+        moles_per_litre(in_grams_per_litre(concentration) / self.grams_per_mole)
     }
 
     /// Mass concentration of this substance from a molar concentration.
     pub fn mass_concentration(self, concentration: MolarConcentration) -> MassConcentration {
-        MassConcentration::new::<gram_per_liter>(
-            in_moles_per_litre(concentration) * self.grams_per_mole,
-        )
+        grams_per_litre(in_moles_per_litre(concentration) * self.grams_per_mole)
     }
 }
 
@@ -50,8 +45,6 @@ pub fn in_moles_per_litre(concentration: MolarConcentration) -> f64 {
 pub const CHLORINE: Substance = Substance::new(70.906);
 /// NaOCl.
 pub const SODIUM_HYPOCHLORITE: Substance = Substance::new(74.442);
-/// NaCl.
-pub const SODIUM_CHLORIDE: Substance = Substance::new(58.443);
 /// NaOH, lye.
 pub const SODIUM_HYDROXIDE: Substance = Substance::new(39.997);
 /// Na2CO3, soda ash.
@@ -86,9 +79,5 @@ pub const SODIUM_METABISULFITE: Substance = Substance::new(190.11);
 pub const ASCORBIC_ACID: Substance = Substance::new(176.12);
 /// NaC6H7O6.
 pub const SODIUM_ASCORBATE: Substance = Substance::new(198.11);
-/// Na2SO4.
-pub const SODIUM_SULFATE: Substance = Substance::new(142.04);
-/// O2.
-pub const OXYGEN: Substance = Substance::new(31.998);
 /// CaCO3.
 pub const CALCIUM_CARBONATE: Substance = Substance::new(100.087);

@@ -11,7 +11,7 @@ use super::strength_error::StrengthError;
 use crate::message::Field;
 use crate::quantity::{
     Basis, Estimate, Mass, MassConcentration, OutOfRange, QuantityKind, Volume, grams_per_litre,
-    in_grams, in_grams_per_litre, in_millilitres,
+    in_grams, in_grams_per_litre, in_millilitres, millilitres,
 };
 
 pub const NORMALITY: Field = Field("normality");
@@ -144,34 +144,24 @@ pub fn powder(
 
 impl TitrationReadings<'_> {
     /// Mean of the titres, with the range of the repeats and of the reading error.
-    fn mean<Q>(&self, worth: impl Fn(Volume) -> Q) -> Result<TitrationResult<Q>, StrengthError> {
+    fn mean<Q>(&self, strength: impl Fn(Volume) -> Q) -> Result<TitrationResult<Q>, StrengthError> {
         OutOfRange::check(NORMALITY, QuantityKind::Number, self.normality, 1e-4, 2.0)?;
-        let blank =
-            OutOfRange::check(BLANK, QuantityKind::Volume, in_millilitres(self.blank), 0.0, 100.0)?;
+        let blank = check_volume(BLANK, self.blank, 0.0, 100.0)?;
         let error = in_millilitres(self.reading_error).max(0.0);
         if self.titres.is_empty() {
             return Err(StrengthError::Missing { field: TITRE });
         }
-        let mut titres = Vec::with_capacity(self.titres.len());
-        for titre in self.titres {
-            titres.push(
-                OutOfRange::check(
-                    TITRE,
-                    QuantityKind::Volume,
-                    in_millilitres(*titre),
-                    blank,
-                    1000.0,
-                )? - blank,
-            );
-        }
+        let net =
+            |titre: &Volume| check_volume(TITRE, *titre, blank, 1000.0).map(|titre| titre - blank);
+        let titres = self.titres.iter().map(net).collect::<Result<Vec<f64>, OutOfRange>>()?;
         let count = titres.len() as f64;
         let mean = titres.iter().sum::<f64>() / count;
         let lowest = titres.iter().copied().fold(f64::INFINITY, f64::min);
         let highest = titres.iter().copied().fold(0.0, f64::max);
         // A titre is a difference of two readings; repeats reduce the reading error.
-        let misread = error * (2.0 / count).sqrt();
-        let off = misread.hypot(0.5 * (highest - lowest));
-        let at = |millilitres: f64| worth(crate::quantity::millilitres(millilitres.max(0.0)));
+        let mean_error = error * (2.0 / count).sqrt();
+        let off = mean_error.hypot(0.5 * (highest - lowest));
+        let at = |titre: f64| strength(millilitres(titre.max(0.0)));
         Ok(TitrationResult {
             strength: Estimate {
                 value: at(mean),
@@ -190,15 +180,18 @@ impl TitrationReadings<'_> {
 
 /// Product of the dilution factors: share of the original in what was titrated.
 fn checked_dilution(sample: Volume, dilutions: &[Dilution]) -> Result<f64, StrengthError> {
-    OutOfRange::check(SAMPLE, QuantityKind::Volume, in_millilitres(sample), 1e-3, 1e5)?;
+    check_volume(SAMPLE, sample, 1e-3, 1e5)?;
     let mut part = 1.0;
     for step in dilutions {
-        let taken =
-            OutOfRange::check(SAMPLE, QuantityKind::Volume, in_millilitres(step.taken), 1e-3, 1e5)?;
-        let whole = in_millilitres(step.diluted_to);
-        part *= taken / OutOfRange::check(DILUTED_TO, QuantityKind::Volume, whole, taken, 1e6)?;
+        let taken = check_volume(SAMPLE, step.taken, 1e-3, 1e5)?;
+        part *= taken / check_volume(DILUTED_TO, step.diluted_to, taken, 1e6)?;
     }
     Ok(part)
+}
+
+/// The volume in mL, if it is between `min` and `max` mL.
+fn check_volume(field: Field, volume: Volume, min: f64, max: f64) -> Result<f64, OutOfRange> {
+    OutOfRange::check(field, QuantityKind::Volume, in_millilitres(volume), min, max)
 }
 
 /// Refuses a strength above what can exist.
@@ -241,7 +234,7 @@ fn outlier(titres: &[f64], reading_error: f64) -> Option<usize> {
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
-    use crate::quantity::{grams, millilitres};
+    use crate::quantity::grams;
 
     fn readings(titres: &[Volume]) -> TitrationReadings<'_> {
         TitrationReadings {
@@ -284,18 +277,13 @@ mod tests {
         assert!(liquor(&[-1.0]).is_err());
         assert!(liquor(&[900.0]).is_err(), "319 g/L of available chlorine");
         let titres = [millilitres(25.0)];
-        let rich = powder(
-            Analyte::Percarbonate,
-            grams(1.0),
-            millilitres(250.0),
-            millilitres(25.0),
-            &readings(&titres),
-        );
+        let (dissolved_to, aliquot) = (millilitres(250.0), millilitres(25.0));
+        let readings = readings(&titres);
+        let rich = powder(Analyte::Percarbonate, grams(1.0), dissolved_to, aliquot, &readings);
         assert!(rich.is_err(), "131 % of the pure substance");
         let backwards = Dilution { taken: millilitres(250.0), diluted_to: millilitres(5.0) };
-        let found =
-            liquid(Analyte::AvailableChlorine, millilitres(10.0), &[backwards], &readings(&titres));
-        assert!(found.is_err());
+        let sample = millilitres(10.0);
+        assert!(liquid(Analyte::AvailableChlorine, sample, &[backwards], &readings).is_err());
     }
 
     #[test]

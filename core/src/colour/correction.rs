@@ -31,7 +31,10 @@ impl Correction {
         references: &References,
     ) -> Result<Self, Vec<ColourError>> {
         let mut refused = quality::of_references(patches, references);
-        let (tone, other_tones, tone_is_measured) = tone_of(patches, references);
+        let fitted = fitted_tones(patches, references);
+        let tone_is_measured = fitted.is_some();
+        let (tone, other_tones) =
+            fitted.unwrap_or_else(|| (ToneCurve::PLAIN, ToneCurve::UNKNOWN.to_vec()));
         let correction = Self {
             patches: *patches,
             references: *references,
@@ -92,28 +95,21 @@ fn white_at(patches: &ReferencePatches, place: [f64; 2], decode: impl Fn(f64) ->
     [0, 1, 2].map(|c| first[c] * (second[c] / first[c]).powf(part))
 }
 
-/// Tone curve, alternatives, and whether a grey determined them.
-fn tone_of(
+/// Tone curve by white and grey, and others that agree with them; `None` without a usable grey.
+fn fitted_tones(
     patches: &ReferencePatches,
     references: &References,
-) -> (ToneCurve, Vec<ToneCurve>, bool) {
-    let unknown = (ToneCurve::PLAIN, ToneCurve::UNKNOWN.to_vec(), false);
-    let (Some(grey), Some(surface)) = (&patches.grey, &references.grey) else {
-        return unknown;
-    };
+) -> Option<(ToneCurve, Vec<ToneCurve>)> {
+    let (grey, surface) = (patches.grey.as_ref()?, references.grey.as_ref()?);
     let white = white_codes_at(patches, grey.area.centre());
     let over_white =
         |reflectance: [f64; 3]| luminance(reflectance) / luminance(references.white.values());
-    let ratio = over_white(surface.values());
-    let Some(tone) = ToneCurve::fit(white, grey.median, ratio) else {
-        return unknown;
-    };
-    let mut others =
-        Vec::from(ToneCurve::fit_others(white, grey.median, ratio).unwrap_or([tone; 2]));
+    let fit = |reflectance| ToneCurve::fit(white, grey.median, over_white(reflectance));
+    let tone = fit(surface.values())?;
+    let others = ToneCurve::fit_others(white, grey.median, over_white(surface.values()));
     let ends = [surface.reflectance.map(|k| k.low), surface.reflectance.map(|k| k.high)];
-    others
-        .extend(ends.iter().filter_map(|end| ToneCurve::fit(white, grey.median, over_white(*end))));
-    (tone, others, true)
+    let others = others.unwrap_or([tone; 2]).into_iter().chain(ends.into_iter().filter_map(fit));
+    Some((tone, others.collect()))
 }
 
 /// Codes of the white at a place, interpolated as plain sRGB.

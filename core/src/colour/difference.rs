@@ -18,25 +18,17 @@ pub fn delta_e00(one: Lab, other: Lab) -> f64 {
 /// CIEDE2000 between a measurement and an exact colour, such as a target, with the range from
 /// that of the measurement.
 pub fn to_target(reading: &ColourMeasurement, target: Lab) -> Estimate<f64> {
-    from_figures([reading.lightness, reading.a, reading.b], target)
+    from_figures(figures(reading), target)
 }
 
 /// [`to_target`] from L*, a* and b*.
 pub fn from_figures(lab: [Estimate<f64>; 3], target: Lab) -> Estimate<f64> {
-    let [l, a, b] = lab.map(|known| known.value);
-    difference(Lab { l, a, b }, target, halves(lab))
+    difference(values(lab), target, halves(lab))
 }
 
 /// CIEDE2000 between measurements of two photos, from L*, a* and b*.
 pub fn between_figures(one: [Estimate<f64>; 3], other: [Estimate<f64>; 3]) -> Estimate<f64> {
-    let [l, a, b] = other.map(|known| known.value);
-    let (mine, theirs) = (halves(one), halves(other));
-    let [m, n, o] = one.map(|known| known.value);
-    difference(
-        Lab { l: m, a: n, b: o },
-        Lab { l, a, b },
-        [0, 1, 2].map(|i| mine[i].hypot(theirs[i])),
-    )
+    difference(values(one), values(other), combined_halves(one, other))
 }
 
 /// CIEDE2000 between two measurements, from one photo or two.
@@ -50,15 +42,27 @@ pub fn between(
     same_photo: bool,
 ) -> Estimate<f64> {
     let part = if same_photo { 1.0 / 3.0 } else { 1.0 };
-    let figures = |reading: &ColourMeasurement| [reading.lightness, reading.a, reading.b];
-    let (mine, theirs) = (halves(figures(one)), halves(figures(other)));
-    let both = [0, 1, 2].map(|i| part * mine[i].hypot(theirs[i]));
-    difference(one.lab, other.lab, both)
+    let halves = combined_halves(figures(one), figures(other)).map(|half| part * half);
+    difference(one.lab, other.lab, halves)
+}
+
+fn figures(reading: &ColourMeasurement) -> [Estimate<f64>; 3] {
+    [reading.lightness, reading.a, reading.b]
+}
+
+fn values(lab: [Estimate<f64>; 3]) -> Lab {
+    let [l, a, b] = lab.map(|figure| figure.value);
+    Lab { l, a, b }
+}
+
+fn combined_halves(one: [Estimate<f64>; 3], other: [Estimate<f64>; 3]) -> [f64; 3] {
+    let (one, other) = (halves(one), halves(other));
+    [0, 1, 2].map(|i| one[i].hypot(other[i]))
 }
 
 /// Half ranges of L*, a*, b*.
 fn halves(lab: [Estimate<f64>; 3]) -> [f64; 3] {
-    lab.map(|known| 0.5 * (known.high - known.low))
+    lab.map(|figure| 0.5 * (figure.high - figure.low))
 }
 
 /// The difference; its range from each coordinate of the first moved by its half range, added

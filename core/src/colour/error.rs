@@ -3,13 +3,17 @@
 use super::role::PatchRole;
 use crate::message::{Message, Value};
 use serde::{Deserialize, Serialize};
+use strum::IntoStaticStr;
 
 /// Why a photo or a patch is refused.
 ///
 /// [`ColourError::message`] says what is wrong, with its values;
 /// [`ColourError::instruction`] what to do, in one sentence each.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, thiserror::Error)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Serialize, Deserialize, thiserror::Error, IntoStaticStr,
+)]
 #[serde(rename_all = "snake_case")]
+#[strum(const_into_str, prefix = "colour-refused-", serialize_all = "snake_case")]
 pub enum ColourError {
     #[error("no white reference in the photo")]
     NoReference,
@@ -59,7 +63,7 @@ pub enum ColourError {
 impl ColourError {
     /// What is wrong.
     pub fn message(&self) -> Message {
-        let message = Message::new(self.key());
+        let message = Message::new(self.into_str());
         match *self {
             Self::NoReference | Self::PoorLamp => message,
             Self::ImpossibleReference { place }
@@ -116,25 +120,5 @@ impl ColourError {
             Self::GreyOff { .. } => "colour-do-check_grey",
             Self::ColouredLight { .. } | Self::PoorLamp => "colour-do-daylight",
         })
-    }
-
-    fn key(&self) -> &'static str {
-        match self {
-            Self::NoReference => "colour-refused-no_reference",
-            Self::ImpossibleReference { .. } => "colour-refused-impossible_reference",
-            Self::OutsidePhoto { .. } => "colour-refused-outside_photo",
-            Self::Overlapping { .. } => "colour-refused-overlapping",
-            Self::TooSmall { .. } => "colour-refused-too_small",
-            Self::Clipped { .. } => "colour-refused-clipped",
-            Self::TooDark { .. } => "colour-refused-too_dark",
-            Self::TooBright { .. } => "colour-refused-too_bright",
-            Self::Blurred { .. } => "colour-refused-blurred",
-            Self::UnevenPatch { .. } => "colour-refused-uneven_patch",
-            Self::UnevenLight { .. } => "colour-refused-uneven_light",
-            Self::MixedLight { .. } => "colour-refused-mixed_light",
-            Self::GreyOff { .. } => "colour-refused-grey_off",
-            Self::ColouredLight { .. } => "colour-refused-coloured_light",
-            Self::PoorLamp => "colour-refused-poor_lamp",
-        }
     }
 }

@@ -20,7 +20,7 @@ impl Histogram {
         self.count += 1;
     }
 
-    pub fn join(&mut self, other: &Self) {
+    pub fn merge(&mut self, other: &Self) {
         for (mine, theirs) in self.bins.iter_mut().flatten().zip(other.bins.iter().flatten()) {
             *mine += theirs;
         }

@@ -10,6 +10,7 @@ use super::space::{Lab, Xyz};
 use super::uncertainty::{self, UncertaintySource, UncertaintyTerm};
 use super::whiteness::{self, Whiteness, cie_whiteness, yellowness};
 use crate::quantity::{Basis, Estimate};
+use palette::color_difference::EuclideanDistance;
 use serde::{Deserialize, Serialize};
 
 /// Colour of one patch; a perfect white is 100 and 1.
@@ -125,20 +126,15 @@ impl ColourFigures {
     }
 
     fn changes_from(&self, centre: &Self) -> [f64; Self::COUNT] {
-        let mut changes = [0.0; Self::COUNT];
-        for (i, change) in changes.iter_mut().enumerate() {
-            *change = self.all[i] - centre.all[i];
-            if i == Self::HUE {
-                *change = (*change + 180.0).rem_euclid(360.0) - 180.0;
-            }
-        }
-        changes
+        std::array::from_fn(|i| {
+            let change = self.all[i] - centre.all[i];
+            if i == Self::HUE { (change + 180.0).rem_euclid(360.0) - 180.0 } else { change }
+        })
     }
 
     /// Squared distance in CIELAB.
     fn distance_squared(&self, other: &Self) -> f64 {
-        let Lab { l, a, b } = self.lab;
-        (l - other.lab.l).powi(2) + (a - other.lab.a).powi(2) + (b - other.lab.b).powi(2)
+        self.lab.inner().distance_squared(other.lab.inner())
     }
 }
 

@@ -6,7 +6,7 @@ use super::error::ColourError;
 use super::histogram::Histogram;
 use super::photo::{Area, PhotoPixels};
 use super::role::PatchRole;
-use super::space::decode;
+use super::space::{decode, extremes};
 use serde::{Deserialize, Serialize};
 
 /// Statistics of a rectangle of a photo: all that a correction and a measurement need, so that
@@ -53,8 +53,7 @@ pub fn read(
     }
     let step = stride(area);
     let mut all = Histogram::default();
-    let mut quarters =
-        [Histogram::default(), Histogram::default(), Histogram::default(), Histogram::default()];
+    let mut quarters = <[Histogram; 4]>::default();
     let (mut high, mut low) = (0_u32, 0_u32);
     for dy in (0..area.height).step_by(step) {
         for dx in (0..area.width).step_by(step) {
@@ -67,7 +66,7 @@ pub fn read(
         }
     }
     for quarter in &quarters {
-        all.join(quarter);
+        all.merge(quarter);
     }
     let median = [0, 1, 2].map(|c| all.median(c));
     Ok(PatchStatistics {
@@ -86,17 +85,15 @@ const TOP: u8 = 254;
 const BOTTOM: u8 = 1;
 
 /// Sampled pixels of a patch, at most; a larger patch is sampled on a grid.
-const ENOUGH: u32 = 40_000;
+const MAX_SAMPLES: u32 = 40_000;
 
 fn stride(area: Area) -> usize {
     let pixels = f64::from(area.width) * f64::from(area.height);
-    (pixels / f64::from(ENOUGH)).sqrt().ceil().max(1.0) as usize
+    (pixels / f64::from(MAX_SAMPLES)).sqrt().ceil().max(1.0) as usize
 }
 
 fn unevenness(quarters: &[Histogram; 4], green: f64) -> f64 {
     let light = |code: f64| decode(code / 255.0);
-    let lights = quarters.each_ref().map(|quarter| light(quarter.median(1)));
-    let most = lights.iter().copied().fold(f64::MIN, f64::max);
-    let least = lights.iter().copied().fold(f64::MAX, f64::min);
+    let (least, most) = extremes(quarters.each_ref().map(|quarter| light(quarter.median(1))));
     (most - least) / light(green).max(1e-4)
 }

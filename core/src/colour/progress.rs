@@ -65,54 +65,35 @@ mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
     use crate::colour::measure::tests::measurement;
+    use Dryness::{Dried, Wet};
 
-    fn taken(minutes: f64, dryness: Dryness, lightness: f64) -> ProgressReading {
+    fn reading(minutes: f64, dryness: Dryness, lightness: f64) -> ProgressReading {
         let of = measurement(lightness);
-        ProgressReading {
-            minutes,
-            dryness,
-            lab: [of.lightness, of.a, of.b],
-            yellowness: Some(of.yellowness),
-        }
+        let lab = [of.lightness, of.a, of.b];
+        ProgressReading { minutes, dryness, lab, yellowness: Some(of.yellowness) }
     }
 
     #[test]
     fn points_are_grouped_by_dryness_and_sorted_by_time() {
-        let series = series(
-            &[
-                taken(30.0, Dryness::Wet, 0.4),
-                taken(0.0, Dryness::Dried, 0.5),
-                taken(0.0, Dryness::Wet, 0.2),
-                taken(60.0, Dryness::Wet, 0.6),
-            ],
-            Some(Lab { l: 92.0, a: 0.0, b: 6.0 }),
-        );
+        let readings = [(30.0, Wet, 0.4), (0.0, Dried, 0.5), (0.0, Wet, 0.2), (60.0, Wet, 0.6)]
+            .map(|(minutes, dryness, lightness)| reading(minutes, dryness, lightness));
+        let series = series(&readings, Some(Lab { l: 92.0, a: 0.0, b: 6.0 }));
         let order: Vec<_> = series.iter().map(|s| (s.dryness, s.minutes)).collect();
-        assert_eq!(
-            order,
-            [
-                (Dryness::Wet, 0.0),
-                (Dryness::Wet, 30.0),
-                (Dryness::Wet, 60.0),
-                (Dryness::Dried, 0.0)
-            ]
-        );
+        assert_eq!(order, [(Wet, 0.0), (Wet, 30.0), (Wet, 60.0), (Dried, 0.0)]);
         let far = |nth: usize| series[nth].to_target.unwrap();
         assert!(far(0).value > far(2).value);
         for nth in 0..series.len() {
             assert!(far(nth).low <= far(nth).value);
             assert!(far(nth).value <= far(nth).high);
         }
-        assert_eq!(still_moving(&series, Dryness::Wet), Some(true));
-        assert_eq!(still_moving(&series, Dryness::Dried), None);
+        assert_eq!(still_moving(&series, Wet), Some(true));
+        assert_eq!(still_moving(&series, Dried), None);
     }
 
     #[test]
     fn no_visible_change_is_reported() {
-        let points = series(
-            &[taken(0.0, Dryness::Wet, 0.50), taken(20.0, Dryness::Wet, 0.505)],
-            Some(Lab { l: 92.0, a: 0.0, b: 6.0 }),
-        );
-        assert_eq!(still_moving(&points, Dryness::Wet), Some(false));
+        let readings = [reading(0.0, Wet, 0.50), reading(20.0, Wet, 0.505)];
+        let points = series(&readings, Some(Lab { l: 92.0, a: 0.0, b: 6.0 }));
+        assert_eq!(still_moving(&points, Wet), Some(false));
     }
 }

@@ -5,7 +5,7 @@ use super::patch::PatchStatistics;
 use super::reference::{Light, References};
 use super::reference_patches::ReferencePatches;
 use super::role::PatchRole;
-use super::space::{Lab, decode};
+use super::space::{Lab, decode, extremes};
 
 /// All reasons to refuse the references, most severe first; [`of_grey`] checks the corrected
 /// grey.
@@ -78,7 +78,7 @@ fn of_light(patches: &ReferencePatches, references: &References) -> Vec<ColourEr
         [0, 1, 2].map(|c| decode(patch.median[c] / 255.0).max(1e-4) / own[c])
     };
     let first = light(&patches.white);
-    let ratio = most(first) / least(first);
+    let ratio = channel_ratio(first);
     if ratio > limit::COLOURED_LIGHT {
         refused.push(ColourError::ColouredLight { ratio, most: limit::COLOURED_LIGHT });
     }
@@ -90,7 +90,7 @@ fn of_light(patches: &ReferencePatches, references: &References) -> Vec<ColourEr
         if difference > limit::UNEVEN_LIGHT {
             refused.push(ColourError::UnevenLight { difference, most: limit::UNEVEN_LIGHT });
         }
-        let mixed = most(steps) / least(steps) - 1.0;
+        let mixed = channel_ratio(steps) - 1.0;
         if mixed > limit::MIXED_LIGHT {
             refused.push(ColourError::MixedLight { difference: mixed, most: limit::MIXED_LIGHT });
         }
@@ -106,12 +106,10 @@ pub(super) fn of_grey(found: Lab, wanted: Lab) -> Option<ColourError> {
         .then_some(ColourError::GreyOff { lightness, chroma })
 }
 
-fn most(v: [f64; 3]) -> f64 {
-    v.into_iter().fold(f64::MIN, f64::max)
-}
-
-fn least(v: [f64; 3]) -> f64 {
-    v.into_iter().fold(f64::MAX, f64::min)
+/// Largest channel over smallest.
+fn channel_ratio(values: [f64; 3]) -> f64 {
+    let (least, most) = extremes(values);
+    most / least
 }
 
 /// Limits of a photo that is a measurement.

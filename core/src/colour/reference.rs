@@ -2,6 +2,7 @@
 
 use crate::quantity::{Basis, Estimate};
 use serde::{Deserialize, Serialize};
+use strum::IntoStaticStr;
 
 /// A reference surface: reflectance of red, green and blue, 0 to 1.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -20,8 +21,9 @@ pub struct References {
 
 /// Light of the photo, stated by the person: three channels cannot detect poor colour
 /// rendering.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize, IntoStaticStr)]
 #[serde(rename_all = "snake_case")]
+#[strum(const_into_str, prefix = "colour-light-", serialize_all = "snake_case")]
 pub enum Light {
     /// Window or open shade.
     Daylight,
@@ -39,12 +41,7 @@ impl Light {
 
     /// Locale key.
     pub fn key(self) -> &'static str {
-        match self {
-            Self::Daylight => "colour-light-daylight",
-            Self::Bulb => "colour-light-bulb",
-            Self::GoodLamp => "colour-light-good_lamp",
-            Self::OtherLamp => "colour-light-other_lamp",
-        }
+        self.into_str()
     }
 }
 

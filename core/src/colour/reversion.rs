@@ -2,10 +2,12 @@
 
 use super::kubelka_munk::k_over_s;
 use serde::{Deserialize, Serialize};
+use strum::IntoStaticStr;
 
 /// How a swatch was aged between two measurements.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize, IntoStaticStr)]
 #[serde(rename_all = "snake_case")]
+#[strum(const_into_str, prefix = "colour-ageing-", serialize_all = "snake_case")]
 pub enum Ageing {
     /// On a bright window sill.
     Window,
@@ -20,11 +22,7 @@ impl Ageing {
 
     /// Locale key.
     pub fn key(self) -> &'static str {
-        match self {
-            Self::Window => "colour-ageing-window",
-            Self::WarmOven => "colour-ageing-warm_oven",
-            Self::Dark => "colour-ageing-dark",
-        }
+        self.into_str()
     }
 }
 

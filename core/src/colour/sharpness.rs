@@ -19,7 +19,7 @@ pub fn edge_width(photo: &PhotoPixels) -> Option<f64> {
         let column: Vec<f32> = (0..small.height).map(|y| small.at(x, y)).collect();
         edge_widths(&column, &mut widths);
     }
-    if widths.len() < FEWEST {
+    if widths.len() < MIN_EDGES {
         return None;
     }
     let quarter = widths.len() / 4;
@@ -28,10 +28,10 @@ pub fn edge_width(photo: &PhotoPixels) -> Option<f64> {
 }
 
 /// Fewest strong edges that give a result.
-const FEWEST: usize = 30;
+const MIN_EDGES: usize = 30;
 
 /// Least height of a strong edge, codes.
-const STRONG: f32 = 45.0;
+const MIN_HEIGHT: f32 = 45.0;
 
 /// Green channel, downsampled.
 struct GreenPlane {
@@ -77,7 +77,7 @@ fn edge_widths(line: &[f32], widths: &mut Vec<f32>) {
             end += 1;
         }
         let height = (line[end] - line[start]).abs();
-        if height >= STRONG {
+        if height >= MIN_HEIGHT {
             let at = |part: f32| crossing(&line[start..=end], part);
             widths.push(at(0.9) - at(0.1));
         }

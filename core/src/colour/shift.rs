@@ -10,10 +10,14 @@ use super::whiteness::yellowness;
 use crate::message::Message;
 use crate::quantity::{Basis, Estimate};
 use serde::{Deserialize, Serialize};
+use strum::IntoStaticStr;
 
 /// State of a swatch when it was measured.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize, IntoStaticStr,
+)]
 #[serde(rename_all = "snake_case")]
+#[strum(const_into_str, prefix = "colour-dryness-", serialize_all = "snake_case")]
 pub enum Dryness {
     Wet,
     Pressed,
@@ -25,11 +29,7 @@ impl Dryness {
 
     /// Locale key.
     pub fn key(self) -> &'static str {
-        match self {
-            Self::Wet => "colour-dryness-wet",
-            Self::Pressed => "colour-dryness-pressed",
-            Self::Dried => "colour-dryness-dried",
-        }
+        self.into_str()
     }
 }
 

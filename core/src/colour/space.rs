@@ -6,7 +6,7 @@
 use palette::LinSrgb;
 use palette::convert::IntoColorUnclamped;
 use palette::encoding::{FromLinear, IntoLinear, Srgb};
-use palette::{GetHue, white_point};
+use palette::{GetHue, white_point::D65 as D65White};
 use serde::{Deserialize, Serialize};
 
 /// Tristimulus values; a perfect white has Y = 100.
@@ -32,18 +32,15 @@ pub const D65: Xyz = Xyz { x: 95.047, y: 100.0, z: 108.883 };
 impl Xyz {
     /// From linear sRGB (IEC 61966-2-1), where a perfect white is `[1, 1, 1]`.
     pub fn from_linear([r, g, b]: [f64; 3]) -> Self {
-        let xyz: palette::Xyz<white_point::D65, f64> = LinSrgb::new(r, g, b).into_color_unclamped();
+        let xyz: palette::Xyz<D65White, f64> = LinSrgb::new(r, g, b).into_color_unclamped();
         Self { x: 100.0 * xyz.x, y: 100.0 * xyz.y, z: 100.0 * xyz.z }
     }
 
     /// To linear sRGB; channels outside 0..=1 are outside the gamut of sRGB.
     pub fn to_linear(self) -> [f64; 3] {
-        let rgb: LinSrgb<f64> = palette::Xyz::<white_point::D65, f64>::new(
-            self.x / 100.0,
-            self.y / 100.0,
-            self.z / 100.0,
-        )
-        .into_color_unclamped();
+        let rgb: LinSrgb<f64> =
+            palette::Xyz::<D65White, f64>::new(self.x / 100.0, self.y / 100.0, self.z / 100.0)
+                .into_color_unclamped();
         [rgb.red, rgb.green, rgb.blue]
     }
 }
@@ -51,19 +48,19 @@ impl Xyz {
 impl Lab {
     /// CIE 15 (2004), equations 8.3 to 8.8.
     pub fn from_xyz(xyz: Xyz) -> Self {
-        let lab: palette::Lab<white_point::D65, f64> =
+        let lab: palette::Lab<D65White, f64> =
             palette::Xyz::new(xyz.x / 100.0, xyz.y / 100.0, xyz.z / 100.0).into_color_unclamped();
         Self { l: lab.l, a: lab.a, b: lab.b }
     }
 
     /// The inverse of [`Lab::from_xyz`].
     pub fn to_xyz(self) -> Xyz {
-        let xyz: palette::Xyz<white_point::D65, f64> = self.inner().into_color_unclamped();
+        let xyz: palette::Xyz<D65White, f64> = self.inner().into_color_unclamped();
         Xyz { x: 100.0 * xyz.x, y: 100.0 * xyz.y, z: 100.0 * xyz.z }
     }
 
     /// The same colour as a `palette` type.
-    pub(super) fn inner(self) -> palette::Lab<white_point::D65, f64> {
+    pub(super) fn inner(self) -> palette::Lab<D65White, f64> {
         palette::Lab::new(self.l, self.a, self.b)
     }
 
@@ -74,7 +71,7 @@ impl Lab {
 
     /// C*ab, distance from the grey axis.
     pub fn chroma(self) -> f64 {
-        let lch: palette::Lch<white_point::D65, f64> = self.inner().into_color_unclamped();
+        let lch: palette::Lch<D65White, f64> = self.inner().into_color_unclamped();
         lch.chroma
     }
 
@@ -87,6 +84,11 @@ impl Lab {
 /// Relative luminance of linear sRGB, with the weights of IEC 61966-2-1 (1999).
 pub fn luminance([r, g, b]: [f64; 3]) -> f64 {
     0.2126 * r + 0.7152 * g + 0.0722 * b
+}
+
+/// Smallest and largest value.
+pub(super) fn extremes<const N: usize>(values: [f64; N]) -> (f64, f64) {
+    (values.into_iter().fold(f64::MAX, f64::min), values.into_iter().fold(f64::MIN, f64::max))
 }
 
 /// sRGB transfer function: linear light from a code, 0 to 1. IEC 61966-2-1 (1999).

@@ -2,11 +2,13 @@
 
 use super::space::Lab;
 use serde::{Deserialize, Serialize};
+use strum::IntoStaticStr;
 
 /// Steps from raw fibre to the whitest plant paper, as targets without an own sample.
 /// The steps and their CIELAB values are Bleachfield's own; no standard defines them.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize, IntoStaticStr)]
 #[serde(rename_all = "snake_case")]
+#[strum(const_into_str, prefix = "colour-white-", serialize_all = "snake_case")]
 pub enum PaperWhite {
     /// Washed, unbleached leaf pulp.
     Raw,
@@ -42,14 +44,7 @@ impl PaperWhite {
 
     /// Locale key of its name.
     pub fn key(self) -> &'static str {
-        match self {
-            Self::Raw => "colour-white-raw",
-            Self::Straw => "colour-white-straw",
-            Self::Oat => "colour-white-oat",
-            Self::Cream => "colour-white-cream",
-            Self::Natural => "colour-white-natural",
-            Self::Bright => "colour-white-bright",
-        }
+        self.into_str()
     }
 }
 

@@ -43,8 +43,8 @@ impl ToneCurve {
     /// Linear light, 0 to 1, from a camera's code, 0 to 255.
     pub fn decode(&self, code: f64) -> f64 {
         let shown = decode((code / 255.0).clamp(0.0, 1.0));
-        let unrolled = shown / (1.0 + self.shoulder * (1.0 - shown));
-        unrolled.powf(1.0 / self.contrast)
+        let without_shoulder = shown / (1.0 + self.shoulder * (1.0 - shown));
+        without_shoulder.powf(1.0 / self.contrast)
     }
 
     /// The curve that gives `grey` over `white`, each the codes of three channels, the

@@ -4,13 +4,15 @@ use super::correction::Correction;
 use super::patch::PatchStatistics;
 use super::reference::Light;
 use super::reference_patches::VIGNETTE;
-use super::space::decode;
+use super::space::{decode, extremes};
 use super::tone::ToneCurve;
 use serde::{Deserialize, Serialize};
+use strum::IntoStaticStr;
 
 /// Where the uncertainty of a measured colour comes from.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize, IntoStaticStr)]
 #[serde(rename_all = "snake_case")]
+#[strum(const_into_str, prefix = "colour-doubt-", serialize_all = "snake_case")]
 pub enum UncertaintySource {
     /// Texture, shives and noise of the pulp.
     Pulp,
@@ -29,14 +31,7 @@ pub enum UncertaintySource {
 impl UncertaintySource {
     /// Locale key.
     pub fn key(self) -> &'static str {
-        match self {
-            Self::Pulp => "colour-doubt-pulp",
-            Self::White => "colour-doubt-white",
-            Self::WhiteValue => "colour-doubt-white_value",
-            Self::Tone => "colour-doubt-tone",
-            Self::Light => "colour-doubt-light",
-            Self::Camera => "colour-doubt-camera",
-        }
+        self.into_str()
     }
 }
 
@@ -80,25 +75,21 @@ const HALF_SQUARED: f64 = std::f64::consts::FRAC_1_SQRT_2;
 /// deviations of red, green and blue, from the synthetic photographs of `tests/colour` over
 /// published lights and three cameras.
 pub(super) fn camera(light: Light) -> [UncertaintyTerm; 3] {
-    let [red, green, blue] = match light {
-        Light::Daylight => [0.035, 0.02, 0.06],
-        Light::Bulb => [0.035, 0.02, 0.06],
+    let relative = match light {
+        Light::Daylight | Light::Bulb => [0.035, 0.02, 0.06],
         Light::GoodLamp | Light::OtherLamp => [0.05, 0.03, 0.08],
     };
-    [[red, 0.0, 0.0], [0.0, green, 0.0], [0.0, 0.0, blue]]
-        .map(|relative| UncertaintyTerm { source: UncertaintySource::Camera, relative })
+    each_channel(UncertaintySource::Camera, relative)
 }
 
 /// Two standard errors of the median of each channel.
 fn noise(source: UncertaintySource, patch: &PatchStatistics) -> [UncertaintyTerm; 3] {
-    [0, 1, 2].map(|c| {
+    let relative = [0, 1, 2].map(|c| {
         let error = 1.2533 * patch.spread[c] / f64::from(patch.pixels.max(1)).sqrt();
         let code = patch.median[c] / 255.0;
-        let part = decode((code + 2.0 * error / 255.0).min(1.0)) / decode(code).max(1e-4) - 1.0;
-        let mut relative = [0.0; 3];
-        relative[c] = part;
-        UncertaintyTerm { source, relative }
-    })
+        decode((code + 2.0 * error / 255.0).min(1.0)) / decode(code).max(1e-4) - 1.0
+    });
+    each_channel(source, relative)
 }
 
 /// Uncertainty of the white's reflectance: all channels together by their common part, and each
@@ -110,14 +101,17 @@ fn white_value(correction: &Correction) -> Vec<UncertaintyTerm> {
         .white
         .reflectance
         .map(|known| 0.5 * (known.high - known.low) / known.value.max(1e-4));
-    let shared = halves.into_iter().fold(f64::MAX, f64::min);
+    let (shared, _) = extremes(halves);
     let mut terms = vec![UncertaintyTerm { source, relative: [shared; 3] }];
-    for c in 0..3 {
-        let mut relative = [0.0; 3];
-        relative[c] = halves[c] - shared + 0.25 * shared;
-        terms.push(UncertaintyTerm { source, relative });
-    }
+    terms.extend(each_channel(source, halves.map(|half| half - shared + 0.25 * shared)));
     terms
+}
+
+/// A term for each channel alone: the channels are independent.
+fn each_channel(source: UncertaintySource, relative: [f64; 3]) -> [UncertaintyTerm; 3] {
+    let [red, green, blue] = relative;
+    [[red, 0.0, 0.0], [0.0, green, 0.0], [0.0, 0.0, blue]]
+        .map(|relative| UncertaintyTerm { source, relative })
 }
 
 /// Relative error of the light at the pulp: the whole vignette correction; with one white 15 %

@@ -156,37 +156,13 @@ mod tests {
 
     use super::*;
     use crate::{
-        bath::{Bleach, LabelBasis},
-        derive::AgeReference,
+        derive::{
+            AgeReference,
+            sample::{bottle, now},
+        },
         journal::{Storage, Strength as Stated, StrengthBasis, StrengthFound},
         quantity::in_grams_per_litre,
     };
-
-    /// 4 May 2026, noon.
-    fn now() -> Timestamp {
-        Timestamp::from_second(1_777_896_000).unwrap()
-    }
-
-    fn bottle() -> Product {
-        Product {
-            id: ulid::Ulid(1),
-            name: "bleach".into(),
-            kind: ProductKind::Hypochlorite,
-            label: Some(
-                Bleach::Hypochlorite(Bottle::labelled(5.0, LabelBasis::ChlorineByVolume))
-                    .strength(),
-            ),
-            size: None,
-            bought: None,
-            made: Some(Date::constant(2026, 1, 4)),
-            opened: None,
-            storage: Storage { celsius: Some(20.0), dark: Some(true), closed: Some(true) },
-            found: Vec::new(),
-            added: now(),
-            finished: None,
-            timeline: Vec::new(),
-        }
-    }
 
     fn found(method: StrengthMethod, g_per_l: f64) -> StrengthFound {
         StrengthFound {

@@ -79,34 +79,39 @@ impl ColourReading {
 
     /// C*ab.
     pub fn chroma(&self) -> Option<Figure> {
-        self.measures.get(CHROMA).copied()
+        self.measure(CHROMA)
     }
 
     /// Hue angle in degrees.
     pub fn hue(&self) -> Option<Figure> {
-        self.measures.get(HUE).copied()
+        self.measure(HUE)
     }
 
     /// K/S of the blue index, by Kubelka and Munk.
     pub fn k_over_s(&self) -> Option<Figure> {
-        self.measures.get(K_OVER_S).copied()
+        self.measure(K_OVER_S)
     }
 
     /// CIE whiteness, where its formula is valid.
     pub fn cie_whiteness(&self) -> Option<Figure> {
-        self.measures.get(CIE_WHITENESS).copied()
+        self.measure(CIE_WHITENESS)
     }
 
     /// Maps the photo's sRGB codes to those of the corrected photo; `None` if the record has
     /// no patch of the pulp.
     pub fn mapping(&self) -> Option<DisplayLut> {
         let pulp = self.patches.iter().find(|patch| patch.role == "pulp")?;
-        let measure = |name: &str| self.measures.get(name).map(|figure| figure.value);
-        let tone = match (measure(CONTRAST), measure(SHOULDER)) {
-            (Some(contrast), Some(shoulder)) => ToneCurve { contrast, shoulder },
+        let tone = match (self.measure(CONTRAST), self.measure(SHOULDER)) {
+            (Some(contrast), Some(shoulder)) => {
+                ToneCurve { contrast: contrast.value, shoulder: shoulder.value }
+            }
             _ => ToneCurve::PLAIN,
         };
         DisplayLut::of_patch(&tone, pulp.rgb, self.lab().to_xyz().to_linear())
+    }
+
+    fn measure(&self, name: &str) -> Option<Figure> {
+        self.measures.get(name).copied()
     }
 }
 

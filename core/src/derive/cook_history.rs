@@ -17,8 +17,8 @@ pub fn own_cooks(book: &Book, fibre: &str) -> Vec<PastCook> {
             let raw = batch.raw_dry_g?.value;
             let weighed = batch
                 .visible_entries()
-                .take_while(|told| !matches!(told.body, Body::BathStarted(_)))
-                .find_map(|told| match &told.body {
+                .take_while(|entry| !matches!(entry.body, Body::BathStarted(_)))
+                .find_map(|entry| match &entry.body {
                     Body::Weighed(weighed) => Some(weighed),
                     _ => None,
                 })?;

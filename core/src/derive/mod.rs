@@ -12,7 +12,7 @@ pub mod lot;
 mod plan_record;
 mod product_age;
 #[cfg(test)]
-mod sample;
+pub(crate) mod sample;
 mod sign_off;
 mod stated_strength;
 mod strength_found;

@@ -43,7 +43,7 @@ pub fn plan_record(request: &PlanRequest, plan: &Plan, product: ProductUsed) -> 
         charge: plan.charge.map(in_share).estimate(),
         liquor_strength_g_per_l: plan.strength.map(in_grams_per_litre).estimate(),
         counted_as,
-        ph: plan.ph.ok().map(|foreseen| foreseen.ph.estimate()),
+        ph: plan.ph.ok().map(|predicted| predicted.ph.estimate()),
         loads: loads(plan),
         dominant: dominant_inputs(plan),
         cautions: cautions(Act::Bath, &Situation::of_plan(request, plan))
@@ -67,7 +67,7 @@ fn dominant_inputs(plan: &Plan) -> BTreeMap<String, String> {
         ("consistency", plan.consistency.dominant),
         ("charge", plan.charge.dominant),
         ("liquor_strength_g_per_l", plan.strength.dominant),
-        ("ph", plan.ph.ok().and_then(|foreseen| foreseen.ph.dominant)),
+        ("ph", plan.ph.ok().and_then(|predicted| predicted.ph.dominant)),
     ]
     .into_iter()
     .filter_map(|(result, input)| Some((result.to_owned(), input?.0.to_owned())))
@@ -164,16 +164,16 @@ mod tests {
     fn a_record_has_the_numbers_of_the_plan_with_their_basis() {
         let request = request();
         let plan = plan(&request).unwrap();
-        let kept = plan_record(&request, &plan, ProductUsed::typed(&request.bleach));
-        let Amount::VolumeMl(dose) = kept.product_amount else { panic!("a bottle is poured") };
+        let record = plan_record(&request, &plan, ProductUsed::typed(&request.bleach));
+        let Amount::VolumeMl(dose) = record.product_amount else { panic!("a bottle is poured") };
         // 4.00 g of available chlorine at 61.7 g/L.
         assert!((dose.value - 64.8).abs() < 0.5, "{}", dose.value);
-        assert!((kept.dry_fibre_g.value - 200.0).abs() < 1e-9);
-        assert_eq!(kept.dry_fibre_g.basis, Basis::Assumed);
-        assert_eq!(kept.dominant["dry_fibre_g"], "dryness");
-        let active = kept.liquor_ml.value / 1000.0 * kept.liquor_strength_g_per_l.value;
+        assert!((record.dry_fibre_g.value - 200.0).abs() < 1e-9);
+        assert_eq!(record.dry_fibre_g.basis, Basis::Assumed);
+        assert_eq!(record.dominant["dry_fibre_g"], "dryness");
+        let active = record.liquor_ml.value / 1000.0 * record.liquor_strength_g_per_l.value;
         assert!((active - 4.0).abs() < 1e-6);
-        assert_eq!(kept.schedule.stop_at_min, Some(60.0));
-        assert_eq!(kept.schedule.stir_every_min, Some(10.0));
+        assert_eq!(record.schedule.stop_at_min, Some(60.0));
+        assert_eq!(record.schedule.stir_every_min, Some(10.0));
     }
 }

@@ -31,10 +31,10 @@ impl SignOffEvidence {
             },
             ..Self::default()
         };
-        for told in batch.visible_entries() {
-            let at = Some(told.at);
-            match &told.body {
-                Body::EndTest(test) => found.log.extend(end_test_result(test, told.at)),
+        for entry in batch.visible_entries() {
+            let at = Some(entry.at);
+            match &entry.body {
+                Body::EndTest(test) => found.log.extend(end_test_result(test, entry.at)),
                 Body::BathStarted(_) | Body::BathStopped(_) => {
                     (found.changed, found.last_oxidant) = (at, at);
                 }

@@ -10,26 +10,18 @@ use crate::{
 impl Strength {
     /// As a bottle of hypochlorite, if that is what it states.
     pub fn bottle(&self) -> Option<Bottle> {
-        let basis = match self.stated_as {
-            StrengthBasis::NaoclPercentByMass => LabelBasis::NaoclByMass,
-            StrengthBasis::NaoclPercentByVolume => LabelBasis::NaoclByVolume,
-            StrengthBasis::AvailableChlorinePercentByMass => LabelBasis::ChlorineByMass,
-            StrengthBasis::AvailableChlorinePercentByVolume => LabelBasis::ChlorineByVolume,
-            StrengthBasis::AvailableChlorineGPerL => LabelBasis::ChlorineGramsPerLitre,
-            _ => return None,
-        };
+        let basis = LabelBasis::ALL
+            .into_iter()
+            .find(|basis| self.stated_as == StrengthBasis::from(*basis))?;
         let density = self.density_g_per_ml.map(|d| d.map(grams_per_millilitre));
         Some(Bottle { figure: self.figure, basis, density })
     }
 
     /// As a percarbonate powder, if that is what it states.
     pub fn powder(&self) -> Option<Powder> {
-        let basis = match self.stated_as {
-            StrengthBasis::PercarbonatePercentByMass => PowderBasis::Percarbonate,
-            StrengthBasis::HydrogenPeroxidePercentByMass => PowderBasis::Peroxide,
-            StrengthBasis::ActiveOxygenPercentByMass => PowderBasis::ActiveOxygen,
-            _ => return None,
-        };
+        let basis = PowderBasis::ALL
+            .into_iter()
+            .find(|basis| self.stated_as == StrengthBasis::from(*basis))?;
         Some(Powder { figure: self.figure.map(|percent| share(percent / 100.0)), basis })
     }
 }
@@ -84,17 +76,17 @@ mod tests {
     fn a_stored_strength_converts_back_to_the_same_bleach() {
         for basis in LabelBasis::ALL {
             let bottle = Bottle::labelled(5.0, basis);
-            let kept = Bleach::Hypochlorite(bottle).strength();
-            assert_eq!(kept.bottle(), Some(bottle));
-            assert_eq!(kept.powder(), None);
+            let stored = Bleach::Hypochlorite(bottle).strength();
+            assert_eq!(stored.bottle(), Some(bottle));
+            assert_eq!(stored.powder(), None);
         }
         for basis in PowderBasis::ALL {
             let powder = Powder::labelled(share(0.12), basis);
-            let kept = Bleach::Percarbonate(powder).strength();
-            let back = kept.powder().unwrap();
+            let stored = Bleach::Percarbonate(powder).strength();
+            let back = stored.powder().unwrap();
             assert_eq!(back.basis, basis);
             assert!((in_share(back.figure.value) - 0.12).abs() < 1e-12);
-            assert_eq!(kept.bottle(), None);
+            assert_eq!(stored.bottle(), None);
         }
     }
 }

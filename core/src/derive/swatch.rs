@@ -38,14 +38,17 @@ impl Swatch {
 /// The colour readings of a batch, oldest first.
 pub fn swatches(batch: &Batch) -> Vec<Swatch> {
     let taken = |photo: &PhotoId| {
-        batch.visible_entries().find(|told| told.body.photo() == Some(photo)).map(|told| told.at)
+        batch
+            .visible_entries()
+            .find(|entry| entry.body.photo() == Some(photo))
+            .map(|entry| entry.at)
     };
-    let swatch = |told: &TimelineEntry| {
-        let Body::ColourReading(reading) = &told.body else { return None };
+    let swatch = |entry: &TimelineEntry| {
+        let Body::ColourReading(reading) = &entry.body else { return None };
         let bath = reading.bath.and_then(|id| batch.baths.iter().find(|bath| bath.id == id));
-        let at = reading.photo.as_ref().and_then(taken).unwrap_or(told.at);
+        let at = reading.photo.as_ref().and_then(taken).unwrap_or(entry.at);
         Some(Swatch {
-            entry: told.entry.id,
+            entry: entry.entry.id,
             at,
             minutes: bath.map(|bath| at.duration_since(bath.started).as_secs_f64() / 60.0),
             reading: (**reading).clone(),
@@ -58,7 +61,7 @@ pub fn swatches(batch: &Batch) -> Vec<Swatch> {
 
 /// The colour that the batch is bleached towards, if one was chosen.
 pub fn colour_target(batch: &Batch) -> Option<ColourTarget> {
-    batch.visible_entries().rev().find_map(|told| match &told.body {
+    batch.visible_entries().rev().find_map(|entry| match &entry.body {
         Body::ColourTarget(target) => Some((**target).clone()),
         _ => None,
     })

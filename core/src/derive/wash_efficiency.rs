@@ -40,8 +40,8 @@ fn pairs(book: &Book, batch: &Batch, celsius: f64) -> Vec<RinsePair> {
     let tap_ph = readings.tap_ph.map_or(USUAL_TAP_PH, |ph| ph.value);
     let mut pairs = Vec::new();
     let mut before = RinseReadings::default();
-    for told in batch.visible_entries() {
-        match &told.body {
+    for entry in batch.visible_entries() {
+        match &entry.body {
             Body::Reading(reading) => match reading.what {
                 ReadingOf::Ph => before.ph = reading.figure.map(|ph| ph.value),
                 ReadingOf::AvailableChlorineMgPerL | ReadingOf::PeroxideMgPerL => {

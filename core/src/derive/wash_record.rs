@@ -45,8 +45,8 @@ impl WashRecord {
         }
         let own = book.studio.figures.get(&OwnFigureOf::SqueezeDryness).map(|(f, _)| *f);
         record.pulp = batch.weighed.as_ref().map(|weighed| squeezed(weighed, own));
-        for told in batch.visible_entries() {
-            match &told.body {
+        for entry in batch.visible_entries() {
+            match &entry.body {
                 Body::BathStarted(_) => (record.readings.oxidant, record.rinses) = (None, 0),
                 Body::Reading(reading) => record.read(reading),
                 Body::Rinsed(rinse) => record.rinsed(rinse),

@@ -15,15 +15,6 @@ pub struct CalendarWords {
     pub description: String,
 }
 
-/// An event with an alarm at its start.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct CalendarEvent {
-    /// Stable id: importing a newer file moves the event instead of adding one.
-    pub uid: String,
-    pub due: Timestamp,
-    pub words: CalendarWords,
-}
-
 /// An iCalendar text with an event and an alarm for each of `cues`.
 ///
 /// `made` is the present instant; `words` gives the texts of a cue.
@@ -32,16 +23,6 @@ pub fn calendar(
     made: Timestamp,
     words: impl Fn(&CueState) -> CalendarWords,
 ) -> String {
-    let event = |cue: &CueState| CalendarEvent {
-        uid: format!("{}-{}", cue.bath, cue.id),
-        due: cue.due,
-        words: words(cue),
-    };
-    calendar_of(&cues.iter().map(event).collect::<Vec<_>>(), made)
-}
-
-/// An iCalendar text with these events; `made` is the present instant.
-pub fn calendar_of(events: &[CalendarEvent], made: Timestamp) -> String {
     let mut calendar = Calendar::empty();
     for (name, value) in [
         ("VERSION", "2.0"),
@@ -51,13 +32,17 @@ pub fn calendar_of(events: &[CalendarEvent], made: Timestamp) -> String {
     ] {
         calendar.append_property(Property::new(name, value));
     }
-    calendar.extend(events.iter().map(|event| event_of(event, made)));
+    calendar.extend(cues.iter().map(|cue| event(cue, &words(cue), made)));
     calendar.to_string()
 }
 
+/// An event with an alarm at its start. Its id is stable: importing a newer file moves
+/// the event instead of adding one.
+///
 /// The library adds a random UID and the system time to each component that
 /// has no UID and DTSTAMP, so both are set on the event and on its alarm.
-fn event_of(CalendarEvent { uid, due, words }: &CalendarEvent, made: Timestamp) -> Event {
+fn event(cue: &CueState, words: &CalendarWords, made: Timestamp) -> Event {
+    let uid = format!("{}-{}", cue.bath, cue.id);
     let summary = printable(&words.summary);
     let mut alarm = Alarm::display(&summary, TimeDelta::zero());
     alarm
@@ -67,7 +52,7 @@ fn event_of(CalendarEvent { uid, due, words }: &CalendarEvent, made: Timestamp) 
     let mut event = Event::with_uid(&format!("{uid}@bleachfield"));
     event
         .add_property("DTSTAMP", utc(made))
-        .add_property("DTSTART", utc(*due))
+        .add_property("DTSTART", utc(cue.due))
         .add_property("DURATION", "PT5M")
         .add_property("TRANSP", "TRANSPARENT")
         .summary(&summary)

@@ -7,7 +7,7 @@ use super::{Body, DeviceId, HlcTimestamp};
 use jiff::Timestamp;
 use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 use serde_json::{Map, Value};
-use serde_with::{DefaultOnNull, serde_as};
+use serde_with::{As, DefaultOnNull};
 use ulid::Ulid;
 
 /// A record of one event. Immutable: corrections and withdrawals are further
@@ -33,7 +33,6 @@ pub struct Entry {
 }
 
 /// The members of an [`Entry`] that this version knows.
-#[serde_as]
 #[derive(Serialize, Deserialize)]
 #[serde(remote = "Entry")]
 struct KnownMembers {
@@ -41,8 +40,7 @@ struct KnownMembers {
     stamp: HlcTimestamp,
     device: DeviceId,
     at: Timestamp,
-    #[serde_as(deserialize_as = "DefaultOnNull")]
-    #[serde(default)]
+    #[serde(default, with = "As::<DefaultOnNull>")]
     zone: String,
     about: Subject,
     body: Body,

@@ -21,6 +21,32 @@ pub(crate) fn figure(value: f64) -> Figure {
     Estimate::within(value, 0.1, Basis::Measured)
 }
 
+/// The start of a bath of which nothing else was noted.
+pub(crate) fn bath_started(bath: Ulid, oxidant: Oxidant) -> BathStarted {
+    BathStarted {
+        bath,
+        plan: None,
+        oxidant,
+        product: None,
+        product_amount: None,
+        water_added_ml: None,
+        celsius: None,
+        schedule: Schedule::default(),
+    }
+}
+
+/// A rinse of which nothing else was noted.
+pub(crate) fn rinsed(water_l: Figure) -> Rinsed {
+    Rinsed {
+        water_l,
+        minutes: None,
+        dryness_after: None,
+        ph: None,
+        strip_mg_per_l: None,
+        note: String::new(),
+    }
+}
+
 fn photo_id(n: u8) -> PhotoId {
     PhotoId::of_digest([n; 32])
 }
@@ -151,12 +177,9 @@ pub(crate) fn bodies(x: f64, n: u8) -> Vec<(Subject, Body)> {
         }))),
         (batch, Body::Note(Note { text: text.clone() })),
         (batch, Body::Rinsed(Rinsed {
-            water_l: f,
-            minutes: None,
             dryness_after: Some(figure(0.2)),
             ph: Some(f),
-            strip_mg_per_l: None,
-            note: String::new(),
+            ..rinsed(f)
         })),
         (batch, Body::Antichlored(Antichlored {
             reagent: Antichlor::ThiosulfatePentahydrate,
@@ -256,7 +279,7 @@ pub(crate) fn bodies(x: f64, n: u8) -> Vec<(Subject, Body)> {
 }
 
 /// Up to `most` entries by three devices, withdrawals and corrections among
-/// them, with ids and stamps as pens would give them.
+/// them, with ids and stamps as writers give them.
 pub(crate) fn entries(most: usize) -> impl Strategy<Value = Vec<Entry>> {
     let one = (
         0..3usize,
@@ -267,7 +290,7 @@ pub(crate) fn entries(most: usize) -> impl Strategy<Value = Vec<Entry>> {
         any::<u8>(),
     );
     prop::collection::vec((one, any::<prop::sample::Index>()), 0..most).prop_map(|picks| {
-        let mut pens = ["aa", "bb", "cc"].map(|name| EntryWriter::new(device(name), None));
+        let mut writers = ["aa", "bb", "cc"].map(|name| EntryWriter::new(device(name), None));
         let mut written: Vec<Entry> = Vec::new();
         for (i, ((who, what, x, n, when, special), target)) in picks.into_iter().enumerate() {
             let all = bodies(x, n);
@@ -289,7 +312,7 @@ pub(crate) fn entries(most: usize) -> impl Strategy<Value = Vec<Entry>> {
             }
             let random = (i as u128) << 8 | who as u128;
             written.push(
-                pens[who].write(at(when), random, "Europe/Lisbon", about, body).expect("finite"),
+                writers[who].write(at(when), random, "Europe/Lisbon", about, body).expect("finite"),
             );
         }
         written

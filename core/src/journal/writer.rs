@@ -108,21 +108,14 @@ fn contains_null(json: &Value) -> bool {
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
-    use crate::journal::sample::{at, bodies, device, figure};
-    use crate::journal::{Corrected, Rinsed, Schedule, ScheduleChanged};
+    use crate::journal::sample::{at, bodies, device, figure, rinsed};
+    use crate::journal::{Corrected, Schedule, ScheduleChanged};
 
     #[test]
     fn non_finite_figures_are_refused() {
         let mut writer = EntryWriter::new(device("a"), None);
         for bad in [f64::NAN, f64::INFINITY, f64::NEG_INFINITY] {
-            let rinsed = Body::Rinsed(Rinsed {
-                water_l: figure(bad),
-                minutes: None,
-                dryness_after: None,
-                ph: None,
-                strip_mg_per_l: None,
-                note: String::new(),
-            });
+            let rinsed = Body::Rinsed(rinsed(figure(bad)));
             // A bare number, an optional one, and one in a list.
             let schedule = Schedule { stir_every_min: Some(bad), ..Schedule::default() };
             let listed = Schedule { ph_at_min: vec![1.0, bad], ..Schedule::default() };

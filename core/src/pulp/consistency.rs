@@ -182,6 +182,15 @@ pub fn readings(
     })
 }
 
+/// Checks that a mass and both ends of its range are finite and above 0.
+///
+/// # Errors
+/// The first that is not.
+pub(super) fn check_positive(mass: Estimate<Mass>) -> Result<(), Mass> {
+    let bad = |mass: &Mass| !(in_grams(*mass).is_finite() && in_grams(*mass) > 0.0);
+    [mass.low, mass.value, mass.high].into_iter().find(bad).map_or(Ok(()), Err)
+}
+
 fn sample(
     wet: Estimate<Mass>,
     dried: Estimate<Mass>,
@@ -202,9 +211,8 @@ fn sample(
         UncertainInput::of(SAMPLE_DRIED, dried_g),
         UncertainInput::of(DRYNESS, dry_share),
     ];
-    let sums = |[wet, dried, dry]: &[f64; 3]| [dried * dry / wet];
     let value = dried_g.value * dry_share.value / wet_g.value;
-    let figure = propagate_uncertainty(&inputs, sums)
+    let figure = propagate_uncertainty(&inputs, |[wet, dried, dry]| [dried * dry / wet])
         .map_or(ComputedEstimate::exact(value), |[figure]| figure);
     let basis = wet.basis.max(dried.basis);
     let low = figure.low.max(1e-3).min(figure.value);

@@ -6,6 +6,8 @@
 //! rest is from memory (Atchison and Hurter's fibre tables, Barrett, Bell) and has a
 //! low quality. All of it depends on the part, age and retting of the plant.
 
+use {DataQuality::*, FibreDataSource::*, PlantPart::*};
+
 /// A fibre and its typical properties.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Fibre {
@@ -36,7 +38,7 @@ pub struct TypicalRange {
 impl TypicalRange {
     /// The arithmetic mean of both ends.
     pub fn middle(self) -> f64 {
-        (self.low + self.high) / 2.0
+        f64::midpoint(self.low, self.high)
     }
 }
 
@@ -74,207 +76,64 @@ pub fn fibre(id: &str) -> Option<&'static Fibre> {
 
 /// Every fibre of the table, bast first.
 pub const FIBRES: &[Fibre] = &[
-    row(
-        "kozo",
-        PlantPart::Bast,
-        (6.0, 20.0),
-        (3.0, 8.0),
-        (55.0, 65.0),
-        (45.0, 60.0),
-        DataQuality::Low,
-    ),
-    row(
-        "mitsumata",
-        PlantPart::Bast,
-        (3.0, 5.0),
-        (3.0, 6.0),
-        (50.0, 60.0),
-        (40.0, 55.0),
-        DataQuality::Low,
-    ),
-    row(
-        "gampi",
-        PlantPart::Bast,
-        (3.0, 5.0),
-        (3.0, 6.0),
-        (50.0, 50.0),
-        (40.0, 55.0),
-        DataQuality::Low,
-    ),
+    row("kozo", Bast, (6.0, 20.0), (3.0, 8.0), (55.0, 65.0), (45.0, 60.0), (Low, Memory)),
+    row("mitsumata", Bast, (3.0, 5.0), (3.0, 6.0), (50.0, 60.0), (40.0, 55.0), (Low, Memory)),
+    row("gampi", Bast, (3.0, 5.0), (3.0, 6.0), (50.0, 50.0), (40.0, 55.0), (Low, Memory)),
     row(
         "flax_line",
-        PlantPart::Bast,
+        Bast,
         (10.0, 50.0),
         (1.0, 4.0),
         (65.0, 85.0),
         (60.0, 80.0),
-        DataQuality::Medium,
-    )
-    .from(FibreDataSource::Materials),
+        (Medium, Materials),
+    ),
     row(
         "flax_tow",
-        PlantPart::Bast,
+        Bast,
         (10.0, 50.0),
         (1.0, 4.0),
         (65.0, 85.0),
         (40.0, 60.0),
-        DataQuality::Medium,
-    )
-    .from(FibreDataSource::Materials),
-    row(
-        "hemp_bast",
-        PlantPart::Bast,
-        (5.0, 40.0),
-        (3.0, 12.4),
-        (60.0, 68.0),
-        (50.0, 70.0),
-        DataQuality::Medium,
-    )
-    .from(FibreDataSource::Wood),
-    row(
-        "kenaf_bast",
-        PlantPart::Bast,
-        (3.0, 4.0),
-        (5.9, 9.3),
-        (53.0, 57.0),
-        (50.0, 60.0),
-        DataQuality::Medium,
-    )
-    .from(FibreDataSource::Wood),
-    row(
-        "abaca",
-        PlantPart::Leaf,
-        (3.5, 6.0),
-        (8.8, 10.5),
-        (56.0, 63.0),
-        (45.0, 60.0),
-        DataQuality::Medium,
-    )
-    .from(FibreDataSource::Wood),
-    row(
-        "sisal",
-        PlantPart::Leaf,
-        (2.9, 3.2),
-        (7.6, 11.0),
-        (72.0, 72.0),
-        (45.0, 60.0),
-        DataQuality::Medium,
-    )
-    .from(FibreDataSource::Wood),
-    row(
-        "phormium",
-        PlantPart::Leaf,
-        (5.0, 6.0),
-        (8.0, 12.0),
-        (45.0, 60.0),
-        (30.0, 50.0),
-        DataQuality::Low,
+        (Medium, Materials),
     ),
-    row(
-        "iris",
-        PlantPart::Leaf,
-        (1.0, 3.0),
-        (8.0, 15.0),
-        (30.0, 40.0),
-        (15.0, 25.0),
-        DataQuality::VeryLow,
-    ),
-    row(
-        "daylily",
-        PlantPart::Leaf,
-        (1.0, 3.0),
-        (6.0, 12.0),
-        (30.0, 40.0),
-        (10.0, 25.0),
-        DataQuality::VeryLow,
-    ),
-    row(
-        "cattail",
-        PlantPart::Leaf,
-        (0.8, 1.5),
-        (12.0, 20.0),
-        (35.0, 45.0),
-        (20.0, 35.0),
-        DataQuality::Low,
-    ),
-    row(
-        "banana",
-        PlantPart::Stem,
-        (1.5, 4.0),
-        (5.0, 13.0),
-        (40.0, 60.0),
-        (25.0, 45.0),
-        DataQuality::Low,
-    ),
-    row(
-        "wheat_straw",
-        PlantPart::Stem,
-        (1.1, 1.5),
-        (18.0, 18.0),
-        (43.0, 54.0),
-        (40.0, 50.0),
-        DataQuality::Medium,
-    )
-    .from(FibreDataSource::Wood),
-    row(
-        "bagasse",
-        PlantPart::Stem,
-        (0.3, 3.4),
-        (18.0, 22.0),
-        (48.0, 58.0),
-        (45.0, 52.0),
-        DataQuality::Medium,
-    )
-    .from(FibreDataSource::Wood),
-    row(
-        "bamboo",
-        PlantPart::Stem,
-        (1.5, 4.0),
-        (20.0, 30.0),
-        (40.0, 50.0),
-        (40.0, 50.0),
-        DataQuality::Medium,
-    ),
-    row(
-        "esparto",
-        PlantPart::Leaf,
-        (1.1, 1.5),
-        (17.0, 20.0),
-        (45.0, 55.0),
-        (42.0, 48.0),
-        DataQuality::Medium,
-    ),
-    row(
-        "corn_husk",
-        PlantPart::Husk,
-        (0.7, 1.5),
-        (5.0, 12.0),
-        (38.0, 45.0),
-        (25.0, 40.0),
-        DataQuality::Low,
-    ),
+    row("hemp_bast", Bast, (5.0, 40.0), (3.0, 12.4), (60.0, 68.0), (50.0, 70.0), (Medium, Wood)),
+    row("kenaf_bast", Bast, (3.0, 4.0), (5.9, 9.3), (53.0, 57.0), (50.0, 60.0), (Medium, Wood)),
+    row("abaca", Leaf, (3.5, 6.0), (8.8, 10.5), (56.0, 63.0), (45.0, 60.0), (Medium, Wood)),
+    row("sisal", Leaf, (2.9, 3.2), (7.6, 11.0), (72.0, 72.0), (45.0, 60.0), (Medium, Wood)),
+    row("phormium", Leaf, (5.0, 6.0), (8.0, 12.0), (45.0, 60.0), (30.0, 50.0), (Low, Memory)),
+    row("iris", Leaf, (1.0, 3.0), (8.0, 15.0), (30.0, 40.0), (15.0, 25.0), (VeryLow, Memory)),
+    row("daylily", Leaf, (1.0, 3.0), (6.0, 12.0), (30.0, 40.0), (10.0, 25.0), (VeryLow, Memory)),
+    row("cattail", Leaf, (0.8, 1.5), (12.0, 20.0), (35.0, 45.0), (20.0, 35.0), (Low, Memory)),
+    row("banana", Stem, (1.5, 4.0), (5.0, 13.0), (40.0, 60.0), (25.0, 45.0), (Low, Memory)),
+    row("wheat_straw", Stem, (1.1, 1.5), (18.0, 18.0), (43.0, 54.0), (40.0, 50.0), (Medium, Wood)),
+    row("bagasse", Stem, (0.3, 3.4), (18.0, 22.0), (48.0, 58.0), (45.0, 52.0), (Medium, Wood)),
+    row("bamboo", Stem, (1.5, 4.0), (20.0, 30.0), (40.0, 50.0), (40.0, 50.0), (Medium, Memory)),
+    row("esparto", Leaf, (1.1, 1.5), (17.0, 20.0), (45.0, 55.0), (42.0, 48.0), (Medium, Memory)),
+    row("corn_husk", Husk, (0.7, 1.5), (5.0, 12.0), (38.0, 45.0), (25.0, 40.0), (Low, Memory)),
     row(
         "cotton_linter",
-        PlantPart::Seed,
+        Seed,
         (2.0, 6.0),
         (0.0, 1.0),
         (90.0, 97.0),
         (85.0, 95.0),
-        DataQuality::Medium,
+        (Medium, Memory),
     ),
     Fibre {
         id: "hemp_hurd",
-        part: PlantPart::Core,
+        part: Core,
         length_mm: TypicalRange { low: 0.55, high: 0.55 },
         lignin: None,
         cellulose: None,
         // USDA Bulletin 404: a pressure soda cook, not one at the boil.
         cook_yield: TypicalRange { low: 0.33, high: 0.35 },
-        quality: DataQuality::Medium,
-        source: FibreDataSource::Wood,
+        quality: Medium,
+        source: Wood,
     },
 ];
 
+/// A row with lignin, cellulose and yield in percent.
 const fn row(
     id: &'static str,
     part: PlantPart,
@@ -282,7 +141,7 @@ const fn row(
     lignin: (f64, f64),
     cellulose: (f64, f64),
     cook_yield: (f64, f64),
-    quality: DataQuality,
+    (quality, source): (DataQuality, FibreDataSource),
 ) -> Fibre {
     Fibre {
         id,
@@ -292,18 +151,12 @@ const fn row(
         cellulose: Some(percent(cellulose)),
         cook_yield: percent(cook_yield),
         quality,
-        source: FibreDataSource::Memory,
+        source,
     }
 }
 
 const fn percent(range: (f64, f64)) -> TypicalRange {
     TypicalRange { low: range.0 / 100.0, high: range.1 / 100.0 }
-}
-
-impl Fibre {
-    const fn from(self, source: FibreDataSource) -> Self {
-        Self { source, ..self }
-    }
 }
 
 #[cfg(test)]

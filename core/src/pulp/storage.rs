@@ -71,7 +71,7 @@ pub struct Yield {
 }
 
 /// Why there is no yield.
-#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+#[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
 pub enum StorageError {
     #[error("`{}` is {} g; a mass above 0 is needed", .field.0, in_grams(*.given))]
     NoMass { field: Field, given: Mass },
@@ -87,19 +87,18 @@ pub enum StorageError {
 impl StorageError {
     /// The message for the locale, beside its field.
     pub fn message(&self) -> Message {
-        match self {
-            Self::NoMass { field, given } => Message::new("store-refusal-no_mass")
-                .beside(*field)
-                .with("given", Value::Mass(*given)),
-            Self::DrierThanDry { wet, dry } => Message::new("store-refusal-drier_than_dry")
-                .beside(DRY_MASS)
-                .with("wet", Value::Mass(*wet))
-                .with("dry", Value::Mass(*dry)),
+        let new = |key, field| Message::new(key).beside(field);
+        match *self {
+            Self::NoMass { field, given } => {
+                new("store-refusal-no_mass", field).with("given", Value::Mass(given))
+            }
+            Self::DrierThanDry { wet, dry } => new("store-refusal-drier_than_dry", DRY_MASS)
+                .with("wet", Value::Mass(wet))
+                .with("dry", Value::Mass(dry)),
             Self::MoreThanAll { field, started, ended } => {
-                Message::new("store-refusal-more_than_all")
-                    .beside(*field)
-                    .with("started", Value::Mass(*started))
-                    .with("ended", Value::Mass(*ended))
+                new("store-refusal-more_than_all", field)
+                    .with("started", Value::Mass(started))
+                    .with("ended", Value::Mass(ended))
             }
         }
     }

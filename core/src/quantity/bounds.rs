@@ -30,11 +30,8 @@ impl OutOfRange {
         min: f64,
         max: f64,
     ) -> Result<f64, Self> {
-        if (min..=max).contains(&given) {
-            Ok(given)
-        } else {
-            Err(Self { subject, given, min, max, kind })
-        }
+        let error = Self { subject, given, min, max, kind };
+        (min..=max).contains(&given).then_some(given).ok_or(error)
     }
 
     /// The message for a person, beside the field.

@@ -32,42 +32,34 @@ use uom::si::{
     ratio::ratio, volume::milliliter,
 };
 
-/// A mass from grams.
 pub fn grams(value: f64) -> Mass {
     Mass::new::<gram>(value)
 }
 
-/// A mass in grams.
 pub fn in_grams(mass: Mass) -> f64 {
     mass.get::<gram>()
 }
 
-/// A volume from millilitres.
 pub fn millilitres(value: f64) -> Volume {
     Volume::new::<milliliter>(value)
 }
 
-/// A volume in millilitres.
 pub fn in_millilitres(volume: Volume) -> f64 {
     volume.get::<milliliter>()
 }
 
-/// A mass concentration from grams per litre.
 pub fn grams_per_litre(value: f64) -> MassConcentration {
     MassConcentration::new::<gram_per_liter>(value)
 }
 
-/// A mass concentration in grams per litre.
 pub fn in_grams_per_litre(concentration: MassConcentration) -> f64 {
     concentration.get::<gram_per_liter>()
 }
 
-/// A density from grams per millilitre.
 pub fn grams_per_millilitre(value: f64) -> MassDensity {
     MassDensity::new::<gram_per_cubic_centimeter>(value)
 }
 
-/// A density in grams per millilitre.
 pub fn in_grams_per_millilitre(density: MassDensity) -> f64 {
     density.get::<gram_per_cubic_centimeter>()
 }

@@ -154,7 +154,7 @@ impl ParsedQuantity {
         self.unit.from_base(self.base, self.measures)
     }
 
-    /// The mass, if it is one; likewise below.
+    /// The mass; `None` if it is of another kind. The same holds for the functions below.
     pub fn mass(self) -> Option<Mass> {
         (self.kind == QuantityKind::Mass).then(|| grams(self.base))
     }

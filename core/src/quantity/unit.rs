@@ -154,39 +154,31 @@ impl Unit {
     fn factor(self, measures: Measures) -> f64 {
         const US_GALLON: f64 = 3_785.411_784;
         const IMPERIAL_GALLON: f64 = 4546.09;
-        let imperial = measures == Measures::Imperial;
-        let gallon = if imperial { IMPERIAL_GALLON } else { US_GALLON };
-        match self {
-            Unit::Milligram => 1e-3,
-            Unit::Kilogram => 1000.0,
-            Unit::Pound => 453.592_37,
-            Unit::Ounce => 453.592_37 / 16.0,
-            Unit::Litre => 1000.0,
-            Unit::Gallon => gallon,
-            Unit::Quart => gallon / 4.0,
-            Unit::Pint => gallon / 8.0,
-            Unit::FluidOunce if imperial => gallon / 160.0,
-            Unit::FluidOunce => gallon / 128.0,
-            Unit::Cup => match measures {
-                Measures::Metric => 250.0,
-                _ => gallon / 16.0,
-            },
-            Unit::Tablespoon => match measures {
-                Measures::Us => gallon / 256.0,
-                _ => 15.0,
-            },
-            Unit::Teaspoon => match measures {
-                Measures::Us => gallon / 768.0,
-                _ => 5.0,
-            },
-            Unit::Percent => 1e-2,
-            Unit::PartsPerMillion => 1e-6,
-            Unit::Second => 1.0 / 60.0,
-            Unit::Hour => 60.0,
-            Unit::Day => 1440.0,
-            Unit::Week => 10_080.0,
-            Unit::MilligramsPerLitre => 1e-3,
-            Unit::KilogramsPerCubicMetre => 1e-3,
+        use Measures::{Imperial, Metric, Us};
+        use Unit::*;
+        let gallon = if measures == Imperial { IMPERIAL_GALLON } else { US_GALLON };
+        match (self, measures) {
+            (Milligram | MilligramsPerLitre | KilogramsPerCubicMetre, _) => 1e-3,
+            (Kilogram | Litre, _) => 1000.0,
+            (Pound, _) => 453.592_37,
+            (Ounce, _) => 453.592_37 / 16.0,
+            (Gallon, _) => gallon,
+            (Quart, _) => gallon / 4.0,
+            (Pint, _) => gallon / 8.0,
+            (Cup, Metric) => 250.0,
+            (Cup, _) => gallon / 16.0,
+            (FluidOunce, Imperial) => gallon / 160.0,
+            (FluidOunce, _) => gallon / 128.0,
+            (Tablespoon, Us) => gallon / 256.0,
+            (Tablespoon, _) => 15.0,
+            (Teaspoon, Us) => gallon / 768.0,
+            (Teaspoon, _) => 5.0,
+            (Percent, _) => 1e-2,
+            (PartsPerMillion, _) => 1e-6,
+            (Second, _) => 1.0 / 60.0,
+            (Hour, _) => 60.0,
+            (Day, _) => 1440.0,
+            (Week, _) => 10_080.0,
             _ => 1.0,
         }
     }
@@ -218,16 +210,10 @@ pub(super) fn unit_named(word: &str, kind: QuantityKind) -> Option<Unit> {
 }
 
 /// Order of search for a unit of another kind than the field's.
-const OTHER_KINDS: [QuantityKind; 8] = [
-    QuantityKind::Mass,
-    QuantityKind::Volume,
-    QuantityKind::Share,
-    QuantityKind::Concentration,
-    QuantityKind::Density,
-    QuantityKind::Duration,
-    QuantityKind::Temperature,
-    QuantityKind::Ph,
-];
+const OTHER_KINDS: [QuantityKind; 8] = {
+    use QuantityKind::*;
+    [Mass, Volume, Share, Concentration, Density, Duration, Temperature, Ph]
+};
 
 /// Names of each unit in lower case, separated by `|`.
 const NAMES: &[(Unit, &str)] = &[

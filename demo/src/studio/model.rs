@@ -32,6 +32,10 @@ pub struct BleachResponse {
 }
 
 impl BleachResponse {
+    pub fn with_final_colour(self, final_colour: f64) -> Self {
+        Self { final_colour, ..self }
+    }
+
     /// Share of the oxidant left after a time in minutes.
     pub fn left(&self, minutes: f64) -> f64 {
         self.residual_share + (1.0 - self.residual_share) * (-minutes / self.tau_min).exp()
@@ -137,6 +141,11 @@ pub fn strip(grams_per_litre: f64) -> Figure {
         high: STEPS[(nearest + 1).min(STEPS.len() - 1)],
         basis: Basis::Strip,
     }
+}
+
+/// Dryness after the studio's usual squeeze, from its own figure.
+pub fn usual_dryness() -> Figure {
+    Estimate { basis: Basis::OwnRecord, ..read(SQUEEZE, 0.015) }
 }
 
 /// An instrument's reading, ± `within`.

@@ -24,6 +24,8 @@ pub struct StockBleach {
     pub id: Ulid,
     pub name: &'static str,
     pub bleach: Bleach,
+    /// True strength as a share of the assumed one.
+    pub true_share: f64,
 }
 
 /// The products that the season uses.
@@ -32,8 +34,6 @@ pub struct Shelf {
     pub cellar: StockBleach,
     /// Stored warm and light; assumed at its label's strength until [`test_sill`].
     pub sill: StockBleach,
-    /// True strength of the windowsill bottle as a share of its label.
-    pub sill_true_share: f64,
     pub percarbonate: StockBleach,
     pub thiosulfate: Ulid,
     pub citric: Ulid,
@@ -121,25 +121,24 @@ pub fn stock(journal: &mut JournalBuilder) -> Result<Shelf, DemoError> {
     let truth = aged(&hypochlorite, SILL_MADE - SILL_TESTED, 27.0, true)?
         / aged(&hypochlorite, 0, 27.0, false)?;
     Ok(Shelf {
-        cellar: StockBleach { id: cellar_id, name: cellar, bleach: hypochlorite },
-        sill: StockBleach { id: sill_id, name: sill, bleach: hypochlorite },
-        sill_true_share: truth,
-        percarbonate: StockBleach { id: tub_id, name: tub, bleach: powder },
+        cellar: StockBleach { id: cellar_id, name: cellar, bleach: hypochlorite, true_share: 1.0 },
+        sill: StockBleach { id: sill_id, name: sill, bleach: hypochlorite, true_share: truth },
+        percarbonate: StockBleach { id: tub_id, name: tub, bleach: powder, true_share: 1.0 },
         thiosulfate,
         citric,
         chalk,
     })
 }
 
-/// Days back: when the windowsill's bottle was made, and when it was tested.
+/// Days before the season's end: when the windowsill bottle was made, and when each was tested.
 const SILL_MADE: i64 = OPENING + 380;
 const SILL_TESTED: i64 = 187;
 const CELLAR_TESTED: i64 = 120;
 
-/// The windowsill's bottle is titrated, after it has let a bath down.
+/// Titrates the windowsill bottle, after a bath with it was too weak.
 ///
 /// # Errors
-/// If the core does not take the titration.
+/// If the core refuses the titration.
 pub fn test_sill(journal: &mut JournalBuilder, shelf: &Shelf) -> Result<StockBleach, DemoError> {
     let truth = aged(&shelf.sill.bleach, SILL_MADE - SILL_TESTED, 27.0, true)?;
     let note = "So that is why. The label is a memory.";
@@ -155,7 +154,7 @@ pub fn test_sill(journal: &mut JournalBuilder, shelf: &Shelf) -> Result<StockBle
     Ok(tested)
 }
 
-/// The cellar's bottle is titrated at midsummer.
+/// Titrates the cellar bottle at midsummer.
 ///
 /// # Errors
 /// As [`test_sill`].
@@ -249,7 +248,7 @@ fn aged(label: &Bleach, days: i64, celsius: f64, lit: bool) -> Result<f64, DemoE
 fn titrate(
     journal: &mut JournalBuilder,
     at: Timestamp,
-    jar: &StockBleach,
+    stock: &StockBleach,
     truth_g_per_l: f64,
     note: &str,
 ) -> Result<StockBleach, DemoError> {
@@ -282,6 +281,6 @@ fn titrate(
         strip_mg_per_l: None,
         note: note.to_owned(),
     });
-    journal.write(Author::Teasel, at, Subject::Bottle(jar.id), body);
-    Ok(StockBleach { bleach, ..jar.clone() })
+    journal.write(Author::Teasel, at, Subject::Bottle(stock.id), body);
+    Ok(StockBleach { bleach, true_share: 1.0, ..stock.clone() })
 }

@@ -10,16 +10,17 @@ use bleachfield_core::journal::{
     Alkali, BatchStarted, Body, Cook, DrySample, DrynessFrom, Note, Photo, PlanRecord, PulpState,
     Sheets, Stored, StoredForm, Subject, Weighed,
 };
+use bleachfield_core::pulp::sign_off::EndTestResult;
 use bleachfield_core::pulp::storage::{FibreClass, shelf_life};
 use bleachfield_core::pulp::{DryingMethod, DrynessSource, WetPulp};
-use bleachfield_core::quantity::{Basis, Estimate, grams, in_grams, in_share, share, weighed};
+use bleachfield_core::quantity::{Estimate, Ratio, grams, in_grams, in_share, share, weighed};
 use jiff::{SignedDuration, Timestamp};
 use ulid::Ulid;
 
 use super::DemoError;
 use super::captured_photo;
 use super::journal_builder::{Author, JournalBuilder};
-use super::model::{BleachResponse, SQUEEZE, meter, read};
+use super::model::{BleachResponse, SQUEEZE, meter, read, usual_dryness};
 use crate::photo::preset::{DemoFibre, Lighting, photo};
 
 /// A batch in progress.
@@ -41,7 +42,7 @@ pub struct BatchSimulation<'a> {
     rinses: u32,
     peroxide_used: bool,
     chlorine_used: bool,
-    tests: Vec<bleachfield_core::pulp::sign_off::EndTestResult>,
+    tests: Vec<EndTestResult>,
     changed: Option<Timestamp>,
 }
 
@@ -67,17 +68,17 @@ fn names(fibre: DemoFibre) -> (&'static str, &'static str) {
     }
 }
 
-impl<'a> BatchSimulation<'a> {
+impl JournalBuilder {
     /// Begins a batch with dry plant, g.
-    pub fn begin(
-        journal: &'a mut JournalBuilder,
+    pub fn begin_batch(
+        &mut self,
         author: Author,
         at: Timestamp,
         fibre: DemoFibre,
         (name, raw_g): (&str, f64),
         note: &str,
-    ) -> Self {
-        let batch = journal.fresh_id(at);
+    ) -> BatchSimulation<'_> {
+        let batch = self.fresh_id(at);
         let (word, key) = names(fibre);
         let started = Body::BatchStarted(BatchStarted {
             name: name.to_owned(),
@@ -87,9 +88,9 @@ impl<'a> BatchSimulation<'a> {
             raw_dry_g: Some(read(raw_g, 0.01 * raw_g)),
             note: note.to_owned(),
         });
-        journal.write(author, at, Subject::Batch(batch), started);
-        Self {
-            journal,
+        self.write(author, at, Subject::Batch(batch), started);
+        BatchSimulation {
+            journal: self,
             batch,
             author,
             at,
@@ -107,7 +108,9 @@ impl<'a> BatchSimulation<'a> {
             changed: None,
         }
     }
+}
 
+impl BatchSimulation<'_> {
     /// Writes an entry about the batch.
     pub fn write(&mut self, body: Body) -> Ulid {
         self.journal.write(self.author, self.at, Subject::Batch(self.batch), body)
@@ -151,8 +154,7 @@ impl<'a> BatchSimulation<'a> {
 
     /// Weighs the wet pulp; its dryness from the studio's own figure.
     pub fn weigh_by_own_figure(&mut self, wet_g: f64) -> Result<Ulid, DemoError> {
-        let own = Estimate { basis: Basis::OwnRecord, ..read(SQUEEZE, 0.015) };
-        self.weigh(wet_g, own.map(share), DrynessFrom::OwnFigure, None)
+        self.weigh(wet_g, usual_dryness().map(share), DrynessFrom::OwnFigure, None)
     }
 
     /// Weighs the wet pulp; its dryness as the core assumes it.
@@ -164,7 +166,7 @@ impl<'a> BatchSimulation<'a> {
     fn weigh(
         &mut self,
         wet_g: f64,
-        dryness: Estimate<bleachfield_core::quantity::Ratio>,
+        dryness: Estimate<Ratio>,
         how: DrynessFrom,
         sample: Option<DrySample>,
     ) -> Result<Ulid, DemoError> {
@@ -218,11 +220,10 @@ impl<'a> BatchSimulation<'a> {
         let lot = self.journal.fresh_id(self.at);
         let days_ago = self.journal.now.duration_since(self.at).as_hours() / 24;
         let stored_on = self.journal.day(days_ago);
-        let dryness = Estimate { basis: Basis::OwnRecord, ..read(SQUEEZE, 0.015) };
         let body = Body::Stored(Stored {
             lot,
             wet_mass_g: weighed(grams((self.dry_g() * 0.97 / SQUEEZE).round())).map(in_grams),
-            dryness,
+            dryness: usual_dryness(),
             form,
             place: place.to_owned(),
             keep_by: shelf_life(form, FibreClass::Plant, false).keep_by(stored_on),

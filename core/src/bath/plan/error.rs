@@ -4,7 +4,7 @@ use super::request::{AIM_CHARGE, AIM_STRENGTH, BleachAmount, ON_HAND};
 use crate::{
     bath::strength::{BOTTLE_STRENGTH, POWDER_STRENGTH},
     chemistry::{Oxidant, compatibility::Clash},
-    message::{Field, Message, Value},
+    message::{Message, Value},
     pulp::DRYNESS,
     quantity::{Mass, MassConcentration, OutOfRange, in_grams, in_grams_per_litre},
 };
@@ -48,37 +48,37 @@ pub enum PlanError {
 impl PlanError {
     /// The message for a person, beside the field that would have to change.
     pub fn message(&self) -> Message {
-        let beside = |key: &'static str, field: Field| Message::new(key).beside(field);
-        match self {
-            PlanError::OutOfRange(error) => error.message(),
-            PlanError::WouldMix { old, new } => Message::new("refusal-plan-would_mix")
+        let new = |key, field| Message::new(key).beside(field);
+        match *self {
+            Self::OutOfRange(error) => error.message(),
+            Self::WouldMix { old, new } => Message::new("refusal-plan-would_mix")
                 .with("old", Value::Word(old.word()))
                 .with("new", Value::Word(new.word())),
-            PlanError::Clash(clash) => clash.message(),
-            PlanError::TooWeak { bottle, target } => beside("refusal-plan-too_weak", AIM_STRENGTH)
-                .with("bottle", Value::Concentration(*bottle))
-                .with("target", Value::Concentration(*target)),
-            PlanError::PulpTooWet { water, room } => beside("refusal-plan-pulp_too_wet", DRYNESS)
-                .with("water", Value::Mass(*water))
-                .with("room", Value::Mass(*room)),
-            PlanError::NoRoomForBleach { takes: Some(takes), left } => {
-                beside("refusal-plan-no_room_for_bleach", AIM_CHARGE)
-                    .with("takes", Value::Mass(*takes))
-                    .with("left", Value::Mass(*left))
+            Self::Clash(clash) => clash.message(),
+            Self::TooWeak { bottle, target } => new("refusal-plan-too_weak", AIM_STRENGTH)
+                .with("bottle", Value::Concentration(bottle))
+                .with("target", Value::Concentration(target)),
+            Self::PulpTooWet { water, room } => new("refusal-plan-pulp_too_wet", DRYNESS)
+                .with("water", Value::Mass(water))
+                .with("room", Value::Mass(room)),
+            Self::NoRoomForBleach { takes: Some(takes), left } => {
+                new("refusal-plan-no_room_for_bleach", AIM_CHARGE)
+                    .with("takes", Value::Mass(takes))
+                    .with("left", Value::Mass(left))
             }
-            PlanError::NoRoomForBleach { takes: None, left } => {
-                beside("refusal-plan-no_amount_will_do", BOTTLE_STRENGTH)
-                    .with("left", Value::Mass(*left))
+            Self::NoRoomForBleach { takes: None, left } => {
+                new("refusal-plan-no_amount_will_do", BOTTLE_STRENGTH)
+                    .with("left", Value::Mass(left))
             }
-            PlanError::WillNotDissolve { given, limit } => {
-                beside("refusal-plan-will_not_dissolve", POWDER_STRENGTH)
-                    .with("given", Value::Concentration(*given))
-                    .with("limit", Value::Concentration(*limit))
+            Self::WillNotDissolve { given, limit } => {
+                new("refusal-plan-will_not_dissolve", POWDER_STRENGTH)
+                    .with("given", Value::Concentration(given))
+                    .with("limit", Value::Concentration(limit))
             }
-            PlanError::NotEnough { need } => {
-                beside("refusal-plan-not_enough", ON_HAND).with("need", need.value())
+            Self::NotEnough { need } => {
+                new("refusal-plan-not_enough", ON_HAND).with("need", need.value())
             }
-            PlanError::NotFinite => Message::new("refusal-plan-range_too_wide"),
+            Self::NotFinite => Message::new("refusal-plan-range_too_wide"),
         }
     }
 }

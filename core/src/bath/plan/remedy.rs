@@ -69,30 +69,22 @@ impl Remedy {
 
     /// The message for a person.
     pub fn message(&self) -> Message {
+        let new = |key, name, value| Message::new(key).with(name, value);
+        let share = |ratio| Value::Share(in_share(ratio));
         match *self {
-            Remedy::Press(x) => {
-                Message::new("way-squeeze").with("dryness", Value::Share(in_share(x)))
+            Self::Press(x) => new("way-squeeze", "dryness", share(x)),
+            Self::Consistency(x) => new("way-consistency", "consistency", share(x)),
+            Self::Volume(x) => new("way-volume", "volume", Value::Volume(x)),
+            Self::LessBleach { dose, charge } => {
+                new("way-use", "dose", dose.value()).with("charge", share(charge))
             }
-            Remedy::Consistency(x) => {
-                Message::new("way-consistency").with("consistency", Value::Share(in_share(x)))
+            Self::Strength(x) => new("way-strength", "strength", Value::Concentration(x)),
+            Self::StrongerBottle(x) => {
+                new("way-stronger_bottle", "strength", Value::Concentration(x))
             }
-            Remedy::Volume(x) => Message::new("way-volume").with("volume", Value::Volume(x)),
-            Remedy::LessBleach { dose, charge } => Message::new("way-use")
-                .with("dose", dose.value())
-                .with("charge", Value::Share(in_share(charge))),
-            Remedy::Strength(x) => {
-                Message::new("way-strength").with("strength", Value::Concentration(x))
-            }
-            Remedy::StrongerBottle(x) => {
-                Message::new("way-stronger_bottle").with("strength", Value::Concentration(x))
-            }
-            Remedy::Warm(x) => {
-                Message::new("way-warm").with("temperature", Value::Celsius(x.get()))
-            }
-            Remedy::WashFirst => Message::new("way-wash_first"),
-            Remedy::LeaveOut(what) => {
-                Message::new("way-leave_out").with("what", Value::Word(what.key()))
-            }
+            Self::Warm(x) => new("way-warm", "temperature", Value::Celsius(x.get())),
+            Self::WashFirst => Message::new("way-wash_first"),
+            Self::LeaveOut(what) => new("way-leave_out", "what", Value::Word(what.key())),
         }
     }
 }

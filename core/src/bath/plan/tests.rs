@@ -47,6 +47,11 @@ fn strength(x: f64) -> BathAim {
     BathAim::Strength(grams_per_litre(x))
 }
 
+/// 1 kg of pulp at 20 % dryness with 2 % available chlorine at 5 % consistency.
+fn usual() -> PlanRequest {
+    request(pulp(1000.0, 0.2), six_percent(), charge(0.02), consistency(0.05))
+}
+
 fn poured(plan: &Plan) -> f64 {
     match &plan.dose {
         Dose::Bottle(volume) => in_millilitres(volume.value),
@@ -60,8 +65,7 @@ fn near(a: f64, b: f64, tolerance: f64) {
 
 #[test]
 fn a_hypochlorite_bath_by_charge() {
-    let made = plan(&request(pulp(1000.0, 0.2), six_percent(), charge(0.02), consistency(0.05)));
-    let made = made.unwrap();
+    let made = plan(&usual()).unwrap();
     near(poured(&made), 64.8, 0.2);
     near(in_grams(made.active.value), 4.0, 1e-9);
     near(in_share(made.consistency.value), 0.05, 1e-9);
@@ -74,8 +78,8 @@ fn a_hypochlorite_bath_by_charge() {
 
 #[test]
 fn a_percarbonate_bath_by_charge() {
-    let made = plan(&request(pulp(1000.0, 0.2), powder(0.28), charge(0.02), consistency(0.05)));
-    near(poured(&made.unwrap()), 14.29, 0.05);
+    let made = plan(&PlanRequest { bleach: powder(0.28), ..usual() }).unwrap();
+    near(poured(&made), 14.29, 0.05);
 }
 
 #[test]
@@ -92,7 +96,7 @@ fn a_bath_by_strength_and_volume() {
 fn an_assumed_dryness_dominates_and_marks_the_plan() {
     let dryness = DrynessSource::Assumed.estimate().unwrap();
     let pulp = WetPulp { dryness, ..pulp(1000.0, 0.2) };
-    let made = plan(&request(pulp, six_percent(), charge(0.02), consistency(0.05))).unwrap();
+    let made = plan(&PlanRequest { pulp, ..usual() }).unwrap();
     assert_eq!(made.charge.dominant, Some(DRYNESS));
     assert!(made.charge.assumed && made.oven_dry.assumed);
     // 15 to 25 % dry is a third more and a fifth less charge than meant.
@@ -104,7 +108,7 @@ fn an_assumed_dryness_dominates_and_marks_the_plan() {
 #[test]
 fn an_unlabelled_bottle_dominates_the_charge() {
     let bleach = Bleach::Hypochlorite(Bottle::unknown());
-    let made = plan(&request(pulp(1000.0, 0.2), bleach, charge(0.02), consistency(0.05))).unwrap();
+    let made = plan(&PlanRequest { bleach, ..usual() }).unwrap();
     assert_eq!(made.charge.dominant, Some(BOTTLE_STRENGTH));
     assert!(made.charge.assumed);
 }
@@ -155,10 +159,7 @@ fn powder_above_its_solubility_is_refused_with_remedies() {
 
 #[test]
 fn too_little_bleach_in_stock_is_refused_with_what_there_is() {
-    let request = PlanRequest {
-        on_hand: Some(BleachAmount::Bottle(millilitres(40.0))),
-        ..request(pulp(1000.0, 0.2), six_percent(), charge(0.02), consistency(0.05))
-    };
+    let request = PlanRequest { on_hand: Some(BleachAmount::Bottle(millilitres(40.0))), ..usual() };
     let refused = plan(&request).unwrap_err();
     assert!(matches!(refused.error, PlanError::NotEnough { .. }));
     let Some(Remedy::LessBleach { dose: BleachAmount::Bottle(volume), charge }) =
@@ -175,10 +176,7 @@ fn hypochlorite_and_peroxide_never_meet() {
     for (bleach, residual) in
         [(six_percent(), Residual::Peroxide), (powder(0.28), Residual::Hypochlorite)]
     {
-        let request = PlanRequest {
-            residual,
-            ..request(pulp(1000.0, 0.2), bleach, charge(0.02), consistency(0.05))
-        };
+        let request = PlanRequest { bleach, residual, ..usual() };
         let refused = plan(&request).unwrap_err();
         assert!(matches!(refused.error, PlanError::WouldMix { .. }));
         assert_eq!(refused.remedies, vec![Remedy::WashFirst]);
@@ -187,7 +185,7 @@ fn hypochlorite_and_peroxide_never_meet() {
 
 #[test]
 fn values_out_of_range_are_refused_by_name() {
-    let good = request(pulp(1000.0, 0.2), six_percent(), charge(0.02), consistency(0.05));
+    let good = usual();
     let nan = f64::NAN;
     for (bad, field) in [
         (PlanRequest { aim: charge(nan), ..good.clone() }, AIM_CHARGE),
@@ -211,7 +209,7 @@ fn values_out_of_range_are_refused_by_name() {
 fn cues_end_with_the_stop_and_reheat_when_it_has_cooled() {
     let celsius = |value| Celsius::new(value).unwrap();
     let cooling = Cooling::assumed(celsius(15.0));
-    let good = request(pulp(1000.0, 0.2), powder(0.28), charge(0.02), consistency(0.05));
+    let good = PlanRequest { bleach: powder(0.28), ..usual() };
     let long = PlanRequest { minutes: Some(240.0), cooling: Some(cooling), ..good.clone() };
     let schedule = plan(&PlanRequest { temperature: celsius(50.0), ..long }).unwrap().schedule;
     assert!(schedule.cues.is_sorted_by(|a, b| a.minute <= b.minute));
@@ -231,10 +229,7 @@ fn cues_end_with_the_stop_and_reheat_when_it_has_cooled() {
 #[test]
 fn a_blender_is_half_filled_at_most() {
     let vessel = BathVessel { capacity: millilitres(2000.0), kind: VesselKind::Blender };
-    let request = PlanRequest {
-        vessel: Some(vessel),
-        ..request(pulp(1000.0, 0.2), six_percent(), charge(0.02), consistency(0.05))
-    };
+    let request = PlanRequest { vessel: Some(vessel), ..usual() };
     let made = plan(&request).unwrap();
     assert_eq!(made.loads.count, 4);
     assert!(in_millilitres(made.loads.each.volume) <= 1000.0);

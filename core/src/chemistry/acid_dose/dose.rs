@@ -4,7 +4,7 @@ use super::acid::{AcidAmount, HIGHEST_TARGET, LOWEST_TARGET, NeutralisingAcid};
 use super::error::{AcidDoseError, RESIDUE, VOLUME};
 use super::residue::{AlkaliEvidence, DissolvedAlkali, Residue};
 use super::zero_chlorine::ZeroChlorine;
-use crate::chemistry::alkali::{Alkali, BICARBONATE, STRIP_PH, WATER_BICARBONATE};
+use crate::chemistry::alkali::{Alkali, BICARBONATE, WATER_BICARBONATE, strip_ph};
 use crate::chemistry::equilibrium::EquilibriumError;
 use crate::chemistry::substance::in_moles_per_litre;
 use crate::message::Message;
@@ -90,16 +90,16 @@ fn moles_of_acid(
     target_ph: f64,
 ) -> Result<[Estimate<f64>; 2], EquilibriumError> {
     let molar = |strength| in_moles_per_litre(residue.alkali.substance().molar(strength));
-    let (found, bicarbonate, middle) = match residue.evidence {
+    let (found, bicarbonate, at_value) = match residue.evidence {
         AlkaliEvidence::Strength(strength) => {
             let alkali = strength.map(molar);
             let none = Estimate::exact(0.0, Basis::Measured);
             (alkali, none, DissolvedAlkali::pure(alkali.value))
         }
         AlkaliEvidence::Strip { ph } => {
-            let (low, high) = ((ph - STRIP_PH).max(0.0), (ph + STRIP_PH).min(14.0));
-            let read = Estimate { value: ph, low, high, basis: Basis::Strip };
-            (read, BICARBONATE, residue.solutes_at(ph, BICARBONATE.value)?)
+            let reading = strip_ph(ph);
+            let reading = Estimate { high: reading.high.min(14.0), ..reading };
+            (reading, BICARBONATE, residue.solutes_at(ph, BICARBONATE.value)?)
         }
     };
     let solutes = |found: f64, bicarbonate: f64| match residue.evidence {
@@ -107,7 +107,7 @@ fn moles_of_acid(
         // Beyond the reach of this alkali three times the value stands for + 0.5 pH.
         AlkaliEvidence::Strip { ph } if found > ph => Ok(residue
             .solutes_at(found, bicarbonate)
-            .unwrap_or(DissolvedAlkali { alkali: 3.0 * middle.alkali, ..middle })),
+            .unwrap_or(DissolvedAlkali { alkali: 3.0 * at_value.alkali, ..at_value })),
         AlkaliEvidence::Strip { .. } => residue.solutes_at(found, bicarbonate),
     };
     let moles = |&[found, bicarbonate, millilitres]: &[f64; 3]| {

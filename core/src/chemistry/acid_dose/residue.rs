@@ -68,15 +68,11 @@ impl Residue {
         let closed = water
             .with_baking_soda(moles_per_litre(bicarbonate))
             .with_carbon_dioxide(moles_per_litre(carbon_dioxide));
-        Ok(match self.alkali {
-            Alkali::SodaAsh => {
-                let gone = water.with_lye(moles_per_litre(2.0 * alkali + bicarbonate));
-                [closed.with_soda_ash(moles_per_litre(alkali)), gone]
-            }
-            Alkali::Lye => {
-                let gone = water.with_lye(moles_per_litre(alkali + bicarbonate));
-                [closed.with_lye(moles_per_litre(alkali)), gone]
-            }
-        })
+        let sodium = match self.alkali {
+            Alkali::SodaAsh => 2.0 * alkali,
+            Alkali::Lye => alkali,
+        };
+        let gone = water.with_lye(moles_per_litre(sodium + bicarbonate));
+        Ok([closed.with(self.alkali.reagent(), moles_per_litre(alkali)), gone])
     }
 }

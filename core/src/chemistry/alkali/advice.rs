@@ -10,7 +10,6 @@ use crate::chemistry::substance::moles_per_litre;
 use crate::message::Field;
 use crate::quantity::{Basis, Estimate, MassConcentration, OutOfRange, PH, QuantityKind};
 
-/// Field of the volume of bath that a dose is for.
 pub const BATH_VOLUME: Field = Field("bath_volume");
 
 /// What to do about a bath's pH.

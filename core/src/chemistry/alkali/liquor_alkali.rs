@@ -44,12 +44,7 @@ impl Alkali {
     /// A temperature outside 5–80 °C, or a strength beyond the activity model.
     pub fn ph(self, strength: MassConcentration, celsius: f64) -> Result<f64, EquilibriumError> {
         let amount = self.substance().molar(strength);
-        let mix = Mix::new(celsius)?;
-        let mix = match self {
-            Self::SodaAsh => mix.with_soda_ash(amount),
-            Self::Lye => mix.with_lye(amount),
-        };
-        Ok(mix.solve()?.ph())
+        Ok(Mix::new(celsius)?.with(self.reagent(), amount).solve()?.ph())
     }
 
     /// Strength in water at `celsius` that gives this pH; zero at or below the pH of pure

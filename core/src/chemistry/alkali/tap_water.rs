@@ -3,7 +3,6 @@
 use crate::message::Field;
 use crate::quantity::{Basis, Estimate};
 
-/// Field of the bicarbonate in the water.
 pub const WATER_BICARBONATE: Field = Field("water_bicarbonate");
 
 /// Bicarbonate of tap water, mol/L: soft and hard water have 0 to 5 mmol/L (from memory).

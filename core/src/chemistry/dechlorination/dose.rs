@@ -56,12 +56,8 @@ pub fn antichlor_dose(
         }
     }
     let chlorine = mass_in(strength, volume);
-    let (least, most) = match reagent {
-        AntichlorReagent::ThiosulfatePentahydrate | AntichlorReagent::ThiosulfateAnhydrous => {
-            reagent.stoichiometry()
-        }
-        _ => (reagent.stoichiometry().0, reagent.usual()),
-    };
+    let (least, most) = reagent.stoichiometry();
+    let most = if reagent.is_thiosulfate() { most } else { reagent.usual() };
     let purity = in_share(purity);
     let dose = Estimate {
         value: chlorine.value * reagent.usual() / purity,
@@ -92,10 +88,7 @@ fn remarks(reagent: AntichlorReagent, oxygen: Option<Volume>) -> Vec<Message> {
     if let Some(volume) = oxygen {
         remarks.push(Message::new("antichlor-remark-oxygen").with("volume", Value::Volume(volume)));
     }
-    if matches!(
-        reagent,
-        AntichlorReagent::ThiosulfatePentahydrate | AntichlorReagent::ThiosulfateAnhydrous
-    ) {
+    if reagent.is_thiosulfate() {
         let (least, most) = reagent.stoichiometry();
         remarks.push(
             Message::new("antichlor-remark-thiosulfate_range")
@@ -127,26 +120,24 @@ mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
     use crate::quantity::{grams, share};
+    use AntichlorReagent::{Peroxide, Sulfite};
+    use VesselClosure::{Closed, Open};
 
     fn dose(
         reagent: AntichlorReagent,
-        mg: f64,
+        mg_per_litre: f64,
+        purity: f64,
         vessel: VesselClosure,
     ) -> Result<AntichlorDose, AntichlorError> {
+        let residual = ResidualEvidence::Strip(grams_per_litre(mg_per_litre / 1e3));
         let volume = Estimate::exact(millilitres(20_000.0), Basis::Measured);
-        antichlor_dose(
-            reagent,
-            ResidualEvidence::Strip(grams_per_litre(mg / 1e3)),
-            volume,
-            share(1.0),
-            vessel,
-        )
+        antichlor_dose(reagent, residual, volume, share(purity), vessel)
     }
 
     #[test]
     fn every_dose_has_a_range_and_ends_with_the_strip_remark() {
         for reagent in AntichlorReagent::ALL {
-            let dose = dose(reagent, 50.0, VesselClosure::Open).unwrap();
+            let dose = dose(reagent, 50.0, 1.0, Open).unwrap();
             assert!(dose.dose.low < dose.dose.value && dose.dose.value <= dose.dose.high);
             assert_eq!(dose.remarks.last().unwrap().key, "antichlor-remark-prove_by_strip");
         }
@@ -154,30 +145,19 @@ mod tests {
 
     #[test]
     fn peroxide_needs_a_weak_liquor_and_an_open_vessel() {
-        let closed = dose(AntichlorReagent::Peroxide, 50.0, VesselClosure::Closed);
-        assert_eq!(closed, Err(AntichlorError::ClosedVessel));
+        assert_eq!(dose(Peroxide, 50.0, 1.0, Closed), Err(AntichlorError::ClosedVessel));
         // A strip at 0.7 g/L means up to 1.05 g/L.
-        let strong = dose(AntichlorReagent::Peroxide, 700.0, VesselClosure::Open);
+        let strong = dose(Peroxide, 700.0, 1.0, Open);
         assert!(matches!(strong, Err(AntichlorError::TooStrongForPeroxide { .. })));
-        assert!(
-            dose(AntichlorReagent::Peroxide, 600.0, VesselClosure::Open).unwrap().oxygen.is_some()
-        );
+        assert!(dose(Peroxide, 600.0, 1.0, Open).unwrap().oxygen.is_some());
     }
 
     #[test]
     fn negative_residual_and_impossible_purity_are_errors() {
-        let refused = dose(AntichlorReagent::Sulfite, -1.0, VesselClosure::Open);
+        let refused = dose(Sulfite, -1.0, 1.0, Open);
         assert!(matches!(refused, Err(AntichlorError::NegativeResidual { .. })));
-        let volume = Estimate::exact(millilitres(1.0), Basis::Measured);
-        let residual = ResidualEvidence::Strip(grams_per_litre(0.05));
         for purity in [0.0, 1.1, f64::NAN] {
-            let refused = antichlor_dose(
-                AntichlorReagent::Sulfite,
-                residual,
-                volume,
-                share(purity),
-                VesselClosure::Open,
-            );
+            let refused = dose(Sulfite, 50.0, purity, Open);
             assert!(matches!(refused, Err(AntichlorError::BadPurity { .. })));
         }
     }

@@ -5,6 +5,7 @@ use crate::chemistry::substance::{
     SODIUM_METABISULFITE, SODIUM_SULFITE, SODIUM_THIOSULFATE, SODIUM_THIOSULFATE_PENTAHYDRATE,
     Substance,
 };
+use strum::IntoStaticStr;
 
 /// Strongest chlorine liquor in which peroxide may be used, g/L available
 /// chlorine: each gram gives 0.345 L of oxygen at once (25 °C). 1 g/L is the
@@ -21,7 +22,8 @@ pub const THIOSULFATE_TOP: f64 =
     2.0 * SODIUM_THIOSULFATE_PENTAHYDRATE.grams_per_mole / CHLORINE.grams_per_mole;
 
 /// A reagent that removes chlorine.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, IntoStaticStr)]
+#[strum(const_into_str, prefix = "antichlor-reagent-", serialize_all = "snake_case")]
 pub enum AntichlorReagent {
     ThiosulfatePentahydrate,
     ThiosulfateAnhydrous,
@@ -65,6 +67,10 @@ impl AntichlorReagent {
         Self::SodiumAscorbate,
         Self::Peroxide,
     ];
+
+    pub(super) fn is_thiosulfate(self) -> bool {
+        matches!(self, Self::ThiosulfatePentahydrate | Self::ThiosulfateAnhydrous)
+    }
 
     /// Grams of pure reagent per gram of chlorine by stoichiometry: least and most.
     /// They differ only for thiosulfate, which is oxidised to sulfate (4 Cl2 each)
@@ -113,16 +119,7 @@ impl AntichlorReagent {
 
     /// Locale key of its name.
     pub fn word(self) -> &'static str {
-        match self {
-            Self::ThiosulfatePentahydrate => "antichlor-reagent-thiosulfate_pentahydrate",
-            Self::ThiosulfateAnhydrous => "antichlor-reagent-thiosulfate_anhydrous",
-            Self::Sulfite => "antichlor-reagent-sulfite",
-            Self::Bisulfite => "antichlor-reagent-bisulfite",
-            Self::Metabisulfite => "antichlor-reagent-metabisulfite",
-            Self::AscorbicAcid => "antichlor-reagent-ascorbic_acid",
-            Self::SodiumAscorbate => "antichlor-reagent-sodium_ascorbate",
-            Self::Peroxide => "antichlor-reagent-peroxide",
-        }
+        self.into_str()
     }
 
     /// Locale key of its residue in the pulp's water.

@@ -1,12 +1,18 @@
 //! Activity coefficients by the Davies equation.
 
 use super::constants::Constants;
+use super::error::EquilibriumError;
 
 /// Ionic strength to which Davies' equation is held to be good, mol/kg.
 pub const DAVIES_GOOD_TO: f64 = 0.5;
 
 /// Highest ionic strength that coefficients are calculated for, mol/kg.
-pub(super) const HIGHEST_STRENGTH: f64 = 1.0;
+pub(super) const MAX_IONIC_STRENGTH: f64 = 1.0;
+
+/// The error for an ionic strength, mol/kg, above [`MAX_IONIC_STRENGTH`].
+pub(super) fn too_concentrated(ionic_strength: f64) -> EquilibriumError {
+    EquilibriumError::TooConcentrated { ionic_strength, highest: MAX_IONIC_STRENGTH }
+}
 
 /// Activity coefficients of ions by charge number, and the activity of water.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -22,10 +28,10 @@ impl ActivityCoefficients {
     /// species count as ideal. Water by Raoult's law in the form `a = 1 - 0.017 Σm`, Garrels
     /// & Christ (1965) (from memory).
     ///
-    /// `ionic_strength` and `solutes` (Σm) in mol/kg. Above [`HIGHEST_STRENGTH`] the
+    /// `ionic_strength` and `solutes` (Σm) in mol/kg. Above [`MAX_IONIC_STRENGTH`] the
     /// coefficients are those of that ionic strength.
     pub fn davies(constants: &Constants, ionic_strength: f64, solutes: f64) -> Self {
-        let ionic_strength = ionic_strength.min(HIGHEST_STRENGTH);
+        let ionic_strength = ionic_strength.min(MAX_IONIC_STRENGTH);
         let root = ionic_strength.sqrt();
         let log_one = -constants.debye_slope * (root / (1.0 + root) - 0.3 * ionic_strength);
         let one = (log_one * std::f64::consts::LN_10).exp();

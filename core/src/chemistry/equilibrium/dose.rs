@@ -3,71 +3,18 @@
 //! At a given pH the charge of a bath is linear in the amount added, so the dose follows
 //! directly; only the activity coefficients are iterated.
 
-use super::activity::{ActivityCoefficients, HIGHEST_STRENGTH};
+use super::activity::{ActivityCoefficients, MAX_IONIC_STRENGTH, too_concentrated};
 use super::balance::{ProtonBalance, ProtonReference};
 use super::conditional::ConditionalConstants;
 use super::constants::exp10;
 use super::error::EquilibriumError;
 use super::mix::Mix;
+use super::reagent::Reagent;
 use super::speciate::charge;
 use super::totals::Totals;
-use crate::chemistry::substance::{
-    ACETIC_ACID, CITRIC_ACID, SODIUM_BICARBONATE, SODIUM_CARBONATE, SODIUM_HYDROXIDE, Substance,
-    moles_per_litre,
-};
+use crate::chemistry::substance::moles_per_litre;
 use crate::quantity::{OutOfRange, PH, QuantityKind};
 use uom::si::f64::MolarConcentration;
-
-/// An acid or base that is added to a bath.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Reagent {
-    /// NaOH.
-    Lye,
-    /// Na2CO3.
-    SodaAsh,
-    /// NaHCO3.
-    BakingSoda,
-    AceticAcid,
-    CitricAcid,
-    /// Dissolved carbon dioxide.
-    CarbonDioxide,
-}
-
-impl Reagent {
-    /// Whether it only lowers pH.
-    pub fn is_acid(self) -> bool {
-        matches!(self, Self::AceticAcid | Self::CitricAcid | Self::CarbonDioxide)
-    }
-
-    /// Anhydrous substance to weigh; `None` for dissolved CO2.
-    pub fn substance(self) -> Option<Substance> {
-        match self {
-            Self::Lye => Some(SODIUM_HYDROXIDE),
-            Self::SodaAsh => Some(SODIUM_CARBONATE),
-            Self::BakingSoda => Some(SODIUM_BICARBONATE),
-            Self::AceticAcid => Some(ACETIC_ACID),
-            Self::CitricAcid => Some(CITRIC_ACID),
-            Self::CarbonDioxide => None,
-        }
-    }
-
-    fn add_to(self, totals: &mut Totals, amount: f64) {
-        let sodium = match self {
-            Self::Lye | Self::BakingSoda => amount,
-            Self::SodaAsh => 2.0 * amount,
-            Self::AceticAcid | Self::CitricAcid | Self::CarbonDioxide => 0.0,
-        };
-        totals.spectator_charge += sodium;
-        totals.spectator_strength += sodium;
-        totals.spectator_count += sodium;
-        match self {
-            Self::Lye => {}
-            Self::SodaAsh | Self::BakingSoda | Self::CarbonDioxide => totals.carbonate += amount,
-            Self::AceticAcid => totals.acetate += amount,
-            Self::CitricAcid => totals.citrate += amount,
-        }
-    }
-}
 
 impl Mix {
     /// Amount of `reagent`, mol per litre of bath, that brings this mix to `target_ph`. The
@@ -103,12 +50,7 @@ impl Mix {
     pub fn hidden_base(&self, measured_ph: f64) -> Result<MolarConcentration, EquilibriumError> {
         OutOfRange::check(PH, QuantityKind::Ph, measured_ph, 0.0, 14.0)?;
         self.refuse_two_oxidants()?;
-        let add = |totals: &mut Totals, amount: f64| {
-            totals.spectator_charge += amount;
-            totals.spectator_strength += amount.abs();
-            totals.spectator_count += amount.abs();
-        };
-        let dose = self.dose_per_kilogram(add, measured_ph)?;
+        let dose = self.dose_per_kilogram(Totals::add_spectator, measured_ph)?;
         Ok(moles_per_litre(dose * self.constants().kilograms_per_litre))
     }
 
@@ -118,7 +60,7 @@ impl Mix {
         add: impl Fn(&mut Totals, f64),
         target_ph: f64,
     ) -> Result<f64, EquilibriumError> {
-        const MOST_ROUNDS: usize = 200;
+        const MAX_ROUNDS: usize = 200;
         let unreachable = EquilibriumError::Unreachable { target_ph };
         let constants = self.constants();
         let empty = self.totals();
@@ -131,12 +73,13 @@ impl Mix {
 
         let (mut dose, mut strength, mut solutes) =
             (0.0, empty.spectator_strength, 2.0 * empty.spectator_count);
-        for round in 0..MOST_ROUNDS {
+        for round in 0..MAX_ROUNDS {
             let activity = ActivityCoefficients::davies(constants, strength, solutes);
             let conditional = ConditionalConstants::new(constants, activity);
-            let worth = charge(&one, &conditional, h);
-            let next = -(charge(&empty, &conditional, h) + conditional.proton_charge(h)) / worth;
-            if worth.abs() < 1e-9 || !next.is_finite() {
+            let charge_per_mole = charge(&one, &conditional, h);
+            let next =
+                -(charge(&empty, &conditional, h) + conditional.proton_charge(h)) / charge_per_mole;
+            if charge_per_mole.abs() < 1e-9 || !next.is_finite() {
                 return Err(unreachable);
             }
             let settled = (next - dose).abs() <= 1e-13 * (next.abs() + strength);
@@ -145,22 +88,18 @@ impl Mix {
             add(&mut filled, dose);
             let at = ProtonBalance::at(&filled, &ProtonReference::of(&filled), &conditional, h);
             if settled {
-                return if at.ionic_strength <= HIGHEST_STRENGTH {
+                return if at.ionic_strength <= MAX_IONIC_STRENGTH {
                     Ok(dose)
                 } else {
                     Err(too_concentrated(at.ionic_strength))
                 };
             }
             // Full steps converge fastest; half steps damp oscillation.
-            let share = if round < MOST_ROUNDS / 4 { 1.0 } else { 0.5 };
-            let found = at.ionic_strength.clamp(0.0, 2.0 * HIGHEST_STRENGTH);
+            let share = if round < MAX_ROUNDS / 4 { 1.0 } else { 0.5 };
+            let found = at.ionic_strength.clamp(0.0, 2.0 * MAX_IONIC_STRENGTH);
             strength += share * (found - strength);
             solutes = at.solutes;
         }
         Err(too_concentrated(strength))
     }
-}
-
-fn too_concentrated(ionic_strength: f64) -> EquilibriumError {
-    EquilibriumError::TooConcentrated { ionic_strength, highest: HIGHEST_STRENGTH }
 }

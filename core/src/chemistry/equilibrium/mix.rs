@@ -2,13 +2,13 @@
 
 use super::constants::Constants;
 use super::error::EquilibriumError;
+use super::reagent::Reagent;
 use super::totals::Totals;
 use crate::chemistry::substance::in_moles_per_litre;
 use crate::message::Field;
 use crate::quantity::{OutOfRange, QuantityKind};
 use uom::si::f64::MolarConcentration;
 
-/// Field of the carbon dioxide pressure in the air.
 pub const CARBON_DIOXIDE: Field = Field("carbon_dioxide");
 
 /// Partial pressure of carbon dioxide in outdoor air, atm: about 420 ppm in the early 2020s
@@ -31,17 +31,8 @@ pub enum Air {
 pub struct Mix {
     constants: Constants,
     air: Air,
-    /// mol/L.
-    sodium: f64,
-    other_charge: f64,
-    other_strength: f64,
-    other_count: f64,
-    chloride: f64,
-    hypochlorite: f64,
-    carbonate: f64,
-    peroxide: f64,
-    acetate: f64,
-    citrate: f64,
+    /// mol/L, as if closed to the air.
+    contents: Totals,
 }
 
 impl Mix {
@@ -55,20 +46,14 @@ impl Mix {
 
     /// Pure water at the temperature of `constants`.
     pub fn at(constants: Constants) -> Self {
-        Self {
-            constants,
-            air: Air::Closed,
-            sodium: 0.0,
-            other_charge: 0.0,
-            other_strength: 0.0,
-            other_count: 0.0,
-            chloride: 0.0,
-            hypochlorite: 0.0,
-            carbonate: 0.0,
-            peroxide: 0.0,
-            acetate: 0.0,
-            citrate: 0.0,
-        }
+        Self { constants, air: Air::Closed, contents: Totals::default() }
+    }
+
+    /// Adds a reagent.
+    #[must_use]
+    pub fn with(mut self, reagent: Reagent, amount: MolarConcentration) -> Self {
+        reagent.add_to(&mut self.contents, positive(amount));
+        self
     }
 
     /// Bleach: NaOCl with the equimolar NaCl from its manufacture.
@@ -81,8 +66,8 @@ impl Mix {
     #[must_use]
     pub fn with_hypochlorite(mut self, amount: MolarConcentration) -> Self {
         let amount = positive(amount);
-        self.sodium += amount;
-        self.hypochlorite += amount;
+        self.contents.add_spectator(amount);
+        self.contents.hypochlorite += amount;
         self
     }
 
@@ -90,47 +75,39 @@ impl Mix {
     #[must_use]
     pub fn with_salt(mut self, amount: MolarConcentration) -> Self {
         let amount = positive(amount);
-        self.sodium += amount;
-        self.chloride += amount;
+        self.contents.add_spectator(amount);
+        self.contents.chloride += amount;
         self
     }
 
     /// NaOH.
     #[must_use]
-    pub fn with_lye(mut self, amount: MolarConcentration) -> Self {
-        self.sodium += positive(amount);
-        self
+    pub fn with_lye(self, amount: MolarConcentration) -> Self {
+        self.with(Reagent::Lye, amount)
     }
 
     /// Na2CO3.
     #[must_use]
-    pub fn with_soda_ash(mut self, amount: MolarConcentration) -> Self {
-        let amount = positive(amount);
-        self.sodium += 2.0 * amount;
-        self.carbonate += amount;
-        self
+    pub fn with_soda_ash(self, amount: MolarConcentration) -> Self {
+        self.with(Reagent::SodaAsh, amount)
     }
 
     /// NaHCO3.
     #[must_use]
-    pub fn with_baking_soda(mut self, amount: MolarConcentration) -> Self {
-        let amount = positive(amount);
-        self.sodium += amount;
-        self.carbonate += amount;
-        self
+    pub fn with_baking_soda(self, amount: MolarConcentration) -> Self {
+        self.with(Reagent::BakingSoda, amount)
     }
 
     /// Dissolved CO2 (ignored unless [`Air::Closed`]).
     #[must_use]
-    pub fn with_carbon_dioxide(mut self, amount: MolarConcentration) -> Self {
-        self.carbonate += positive(amount);
-        self
+    pub fn with_carbon_dioxide(self, amount: MolarConcentration) -> Self {
+        self.with(Reagent::CarbonDioxide, amount)
     }
 
     /// H2O2.
     #[must_use]
     pub fn with_peroxide(mut self, amount: MolarConcentration) -> Self {
-        self.peroxide += positive(amount);
+        self.contents.peroxide += positive(amount);
         self
     }
 
@@ -142,16 +119,14 @@ impl Mix {
 
     /// Acetic acid.
     #[must_use]
-    pub fn with_acetic_acid(mut self, amount: MolarConcentration) -> Self {
-        self.acetate += positive(amount);
-        self
+    pub fn with_acetic_acid(self, amount: MolarConcentration) -> Self {
+        self.with(Reagent::AceticAcid, amount)
     }
 
     /// Citric acid.
     #[must_use]
-    pub fn with_citric_acid(mut self, amount: MolarConcentration) -> Self {
-        self.citrate += positive(amount);
-        self
+    pub fn with_citric_acid(self, amount: MolarConcentration) -> Self {
+        self.with(Reagent::CitricAcid, amount)
     }
 
     /// Na2SO4, Na2S2O3 or another sodium salt of a divalent anion that takes up no protons
@@ -159,10 +134,8 @@ impl Mix {
     #[must_use]
     pub fn with_sulfate(mut self, amount: MolarConcentration) -> Self {
         let amount = positive(amount);
-        self.sodium += 2.0 * amount;
-        self.other_charge -= 2.0 * amount;
-        self.other_strength += 4.0 * amount;
-        self.other_count += amount;
+        self.contents.spectator_strength += (2.0 + 4.0) * amount;
+        self.contents.spectator_count += 3.0 * amount;
         self
     }
 
@@ -171,12 +144,8 @@ impl Mix {
     #[must_use]
     pub fn with_strong_acid(mut self, amount: MolarConcentration) -> Self {
         let amount = in_moles_per_litre(amount);
-        if amount > 0.0 {
-            self.other_charge -= amount;
-            self.other_strength += amount;
-            self.other_count += amount;
-        } else if amount < 0.0 {
-            self.sodium -= amount;
+        if !amount.is_nan() {
+            self.contents.add_spectator(-amount);
         }
         self
     }
@@ -200,16 +169,16 @@ impl Mix {
 
     /// Chlorine(+1), mol/L.
     pub fn hypochlorite_moles_per_litre(&self) -> f64 {
-        self.hypochlorite
+        self.contents.hypochlorite
     }
 
     /// Chloride, mol/L.
     pub fn chloride_moles_per_litre(&self) -> f64 {
-        self.chloride
+        self.contents.chloride
     }
 
     pub(super) fn refuse_two_oxidants(&self) -> Result<(), EquilibriumError> {
-        if self.hypochlorite > 0.0 && self.peroxide > 0.0 {
+        if self.contents.hypochlorite > 0.0 && self.contents.peroxide > 0.0 {
             return Err(EquilibriumError::TwoOxidants);
         }
         Ok(())
@@ -218,24 +187,14 @@ impl Mix {
     /// Contents per kilogram of water. A litre of liquor is taken to contain as much water as
     /// a litre of pure water (within 1 % for these salts below 0.5 mol/L).
     pub(super) fn totals(&self) -> Totals {
-        let per_litre = 1.0 / self.constants.kilograms_per_litre;
-        Totals {
-            spectator_charge: (self.sodium + self.other_charge) * per_litre,
-            spectator_strength: (self.sodium + self.other_strength) * per_litre,
-            spectator_count: (self.sodium + self.other_count) * per_litre,
-            chloride: self.chloride * per_litre,
-            hypochlorite: self.hypochlorite * per_litre,
-            carbonate: self.carbonate * per_litre,
-            peroxide: self.peroxide * per_litre,
-            acetate: self.acetate * per_litre,
-            citrate: self.citrate * per_litre,
-            open_carbon_dioxide: match self.air {
-                Air::Closed => None,
-                Air::Open { carbon_dioxide_atm } => {
-                    Some(self.constants.carbon_dioxide_henry * carbon_dioxide_atm)
-                }
-            },
-        }
+        let open_carbon_dioxide = match self.air {
+            Air::Closed => None,
+            Air::Open { carbon_dioxide_atm } => {
+                Some(self.constants.carbon_dioxide_henry * carbon_dioxide_atm)
+            }
+        };
+        let per_kilogram = self.contents.scaled(1.0 / self.constants.kilograms_per_litre);
+        Totals { open_carbon_dioxide, ..per_kilogram }
     }
 }
 

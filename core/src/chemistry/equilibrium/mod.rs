@@ -6,12 +6,12 @@
 //!
 //! let bath = Mix::new(25.0)?.with_bleach(moles_per_litre(0.0282));
 //! assert!((bath.solve()?.ph() - 9.9).abs() < 0.1);
-//! # Ok::<(), bleachfield_core::chemistry::ChemistryError>(())
+//! # Ok::<(), bleachfield_core::chemistry::EquilibriumError>(())
 //! ```
 //!
 //! From contents to pH, in the order of a call:
 //!
-//! 1. `mix`: [`Mix`], the contents; `totals`: the same per kilogram of water;
+//! 1. `mix`: [`Mix`], the contents, made of each [`Reagent`]; `totals`: their totals;
 //! 2. `solution`: [`Mix::solve`] and its result, [`Solution`];
 //! 3. `solver`: root finding, over `balance` (proton balance), `conditional` and `activity`;
 //! 4. `speciate`: all [`Species`] at the root; `speciation`: the oxidants against pH;
@@ -29,6 +29,7 @@ mod constants;
 mod dose;
 mod error;
 mod mix;
+mod reagent;
 mod solution;
 mod solver;
 mod speciate;
@@ -38,10 +39,11 @@ mod totals;
 
 pub use activity::DAVIES_GOOD_TO;
 pub use constants::{COLDEST, Constants, HOTTEST, MORRIS_HOTTEST};
-pub use dose::Reagent;
 pub use error::EquilibriumError;
 pub use mix::{Air, CARBON_DIOXIDE, Mix, OUTDOOR_CARBON_DIOXIDE};
+pub use reagent::Reagent;
 pub use solution::{Solution, Validity};
+pub(in crate::chemistry) use speciate::dissolved_chlorine;
 pub use speciation::{OxidantShares, Speciation, species_curve};
 pub use species::Species;
 

@@ -1,6 +1,6 @@
 //! pH and species of a bath: the entry to the solver.
 
-use super::activity::{DAVIES_GOOD_TO, HIGHEST_STRENGTH};
+use super::activity::{DAVIES_GOOD_TO, MAX_IONIC_STRENGTH, too_concentrated};
 use super::constants::MORRIS_HOTTEST;
 use super::error::EquilibriumError;
 use super::mix::Mix;
@@ -9,6 +9,7 @@ use super::speciate::speciate;
 use super::species::Species;
 use super::totals::Totals;
 use crate::chemistry::substance::moles_per_litre;
+use strum::EnumCount;
 use uom::si::f64::MolarConcentration;
 
 impl Mix {
@@ -20,11 +21,8 @@ impl Mix {
         self.refuse_two_oxidants()?;
         let totals = self.totals();
         let root = solver::solve(&totals, self.constants());
-        if !root.ionic_strength.is_finite() || root.ionic_strength > HIGHEST_STRENGTH {
-            return Err(EquilibriumError::TooConcentrated {
-                ionic_strength: root.ionic_strength,
-                highest: HIGHEST_STRENGTH,
-            });
+        if !root.ionic_strength.is_finite() || root.ionic_strength > MAX_IONIC_STRENGTH {
+            return Err(too_concentrated(root.ionic_strength));
         }
         Ok(Solution::new(self, &totals, &root))
     }

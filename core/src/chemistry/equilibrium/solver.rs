@@ -19,7 +19,7 @@ const HIGHEST_LN_H: f64 = 4.7;
 const TOLERANCE: f64 = 1e-5;
 /// Relative tolerance of the ionic strength.
 const STRENGTH_TOLERANCE: f64 = 1e-7;
-const MOST_ROUNDS: usize = 60;
+const MAX_ROUNDS: usize = 60;
 
 /// Result of [`solve`].
 #[derive(Clone, Copy)]
@@ -49,7 +49,7 @@ pub(super) fn solve(totals: &Totals, constants: &Constants) -> Root {
         let change = at.ionic_strength - strength;
         rounds += 1;
         let settled = change.abs() <= STRENGTH_TOLERANCE * strength + 1e-13 && shift <= TOLERANCE;
-        if settled || rounds == MOST_ROUNDS {
+        if settled || rounds == MAX_ROUNDS {
             return Root { h: ln_h.exp(), conditional, ionic_strength: at.ionic_strength };
         }
         let step = change * secant_factor(before, strength, change);
@@ -78,7 +78,7 @@ fn root_at_fixed_activity(
     tolerance: f64,
 ) -> (f64, ProtonBalance) {
     /// Newton converges in about five steps; after this many every other step is a bisection.
-    const PATIENCE: usize = 30;
+    const MAX_NEWTON_STEPS: usize = 30;
     let (mut low, mut high) = (LOWEST_LN_H, HIGHEST_LN_H);
     let mut ln_h = start;
     let mut steps = 0;
@@ -92,7 +92,7 @@ fn root_at_fixed_activity(
         let slope = at.above_slope / at.above - at.below_slope / at.below;
         let newton = ln_h - (at.above / at.below).ln() / slope;
         steps += 1;
-        let usable = newton > low && newton < high && (steps < PATIENCE || steps % 2 == 0);
+        let usable = newton > low && newton < high && (steps < MAX_NEWTON_STEPS || steps % 2 == 0);
         let next = if usable { newton } else { 0.5 * (low + high) };
         let step = (next - ln_h).abs();
         ln_h = next;

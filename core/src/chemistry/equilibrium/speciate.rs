@@ -3,6 +3,7 @@
 use super::conditional::ConditionalConstants;
 use super::species::Species;
 use super::totals::Totals;
+use strum::{EnumCount, VariantArray};
 
 /// Every species at hydrogen ion activity `h`, mol/kg, indexed by [`Species`].
 pub(super) fn speciate(
@@ -49,8 +50,8 @@ pub(super) fn speciate(
 /// Net charge of the solutes, without H+ and OH-, mol/kg.
 pub(super) fn charge(totals: &Totals, conditional: &ConditionalConstants, h: f64) -> f64 {
     let amounts = speciate(totals, conditional, h);
-    Species::ALL
-        .into_iter()
+    Species::VARIANTS
+        .iter()
         .zip(amounts)
         .filter(|(species, _)| !matches!(species, Species::Hydrogen | Species::Hydroxide))
         .map(|(species, amount)| f64::from(species.charge()) * amount)
@@ -69,20 +70,25 @@ pub(super) struct ChlorineEquilibrium {
 }
 
 impl ChlorineEquilibrium {
-    /// Solves `x = k (C - x)(L - x)` for x = Cl2, with chlorine(+1) `C`, chloride `L` and
-    /// `k = [Cl2] / ([HOCl + OCl-][Cl-])` at this acidity.
     #[inline]
     pub fn at(totals: &Totals, conditional: &ConditionalConstants, h: f64) -> Self {
         let dissociated = conditional.hypochlorous / (conditional.hypochlorous + h);
         let k = h * conditional.chlorine * (1.0 - dissociated);
         let (c, l) = (totals.hypochlorite, totals.chloride);
-        let b = k * (c + l) + 1.0;
-        // Smaller root of the quadratic, in the form without cancellation.
-        let product = k * c * l;
-        let cl2 = 2.0 * product / (b + (b * b - 4.0 * k * product).max(0.0).sqrt());
+        let cl2 = dissolved_chlorine(k, c, l);
         let cl2_slope = cl2 * (1.0 + dissociated) / (1.0 + k * (c + l - 2.0 * cl2));
         Self { cl2, cl2_slope, dissociated }
     }
+}
+
+/// Cl2: solves `x = k (C - x)(L - x)`, with chlorine(+1) `C`, chloride `L` and
+/// `k = [Cl2] / ([HOCl + OCl-][Cl-])` at this acidity.
+#[inline]
+pub(in crate::chemistry) fn dissolved_chlorine(k: f64, c: f64, l: f64) -> f64 {
+    let b = k * (c + l) + 1.0;
+    // Smaller root of the quadratic, in the form without cancellation.
+    let product = k * c * l;
+    2.0 * product / (b + (b * b - 4.0 * k * product).max(0.0).sqrt())
 }
 
 /// Concentrations of H2Cit-, HCit2- and Cit3- over that of H3Cit.

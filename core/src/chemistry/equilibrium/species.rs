@@ -1,8 +1,9 @@
 //! The dissolved species of the model.
 
+use strum::{EnumCount, VariantArray};
+
 /// A dissolved molecule or ion.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-#[repr(usize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, EnumCount, VariantArray)]
 pub enum Species {
     Hydrogen,
     Hydroxide,
@@ -24,29 +25,6 @@ pub enum Species {
 }
 
 impl Species {
-    pub const COUNT: usize = 17;
-
-    /// All, in order of their discriminants.
-    pub const ALL: [Self; Self::COUNT] = [
-        Self::Hydrogen,
-        Self::Hydroxide,
-        Self::CarbonDioxide,
-        Self::Bicarbonate,
-        Self::Carbonate,
-        Self::Chlorine,
-        Self::HypochlorousAcid,
-        Self::Hypochlorite,
-        Self::Chloride,
-        Self::HydrogenPeroxide,
-        Self::Perhydroxyl,
-        Self::AceticAcid,
-        Self::Acetate,
-        Self::CitricAcid,
-        Self::DihydrogenCitrate,
-        Self::HydrogenCitrate,
-        Self::Citrate,
-    ];
-
     /// Charge number.
     pub fn charge(self) -> i32 {
         match self {
@@ -66,18 +44,6 @@ impl Species {
             | Self::DihydrogenCitrate => -1,
             Self::Carbonate | Self::HydrogenCitrate => -2,
             Self::Citrate => -3,
-        }
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn discriminants_follow_the_order_of_all() {
-        for (number, species) in Species::ALL.into_iter().enumerate() {
-            assert_eq!(species as usize, number);
         }
     }
 }

@@ -1,11 +1,12 @@
 //! Confidence that a region is a white card, a grey card or pulp.
 
 use super::segment::{ConnectedRegion, Segmentation};
+use crate::colour::space::extremes;
 
 /// Confidence, 0 to 1, that the region is a white card; `None` if it cannot be one.
 pub(super) fn as_white(region: &ConnectedRegion, all: &Segmentation) -> Option<f64> {
     let brightest = all.regions.iter().map(|r| r.mean[1]).fold(0.0, f64::max);
-    let (most, least) = ends(region.mean);
+    let (least, most) = extremes(region.mean);
     let size = all.share(region);
     let is_card = region.mean[1] > 0.25
         && region.mean[1] > 0.55 * brightest
@@ -23,14 +24,14 @@ pub(super) fn as_white(region: &ConnectedRegion, all: &Segmentation) -> Option<f
 
 /// Whether the region is a second patch of the same white.
 pub(super) fn is_second_white(region: &ConnectedRegion, white: &ConnectedRegion) -> bool {
-    let (most, least) = ends(over(region, white));
+    let (least, most) = extremes(over(region, white));
     most < 1.5 && least > 0.66 && most / least < 1.08
 }
 
 /// Confidence, 0 to 1, that the region is a grey card; `None` if it cannot be one.
 pub(super) fn as_grey(region: &ConnectedRegion, white: &ConnectedRegion) -> Option<f64> {
     let over = over(region, white);
-    let (most, least) = ends(over);
+    let (least, most) = extremes(over);
     let size = region.pixels as f64 / white.pixels as f64;
     let is_grey = (0.08..0.6).contains(&over[1])
         && most / least.max(1e-4) < 1.25
@@ -66,9 +67,4 @@ pub(super) fn as_pulp(
 /// Mean light of the region over that of the white.
 fn over(region: &ConnectedRegion, white: &ConnectedRegion) -> [f64; 3] {
     [0, 1, 2].map(|c| region.mean[c] / white.mean[c])
-}
-
-/// Largest and smallest.
-fn ends(v: [f64; 3]) -> (f64, f64) {
-    (v.into_iter().fold(f64::MIN, f64::max), v.into_iter().fold(f64::MAX, f64::min))
 }

@@ -1,9 +1,11 @@
 //! Kinds of cue, and at which seconds of a bath a schedule asks for each.
 
 use crate::journal::{LONGEST_CUE_MIN, Schedule, is_valid_instant, is_valid_interval};
+use strum::IntoStaticStr;
 
 /// What a cue asks for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, IntoStaticStr)]
+#[strum(serialize_all = "snake_case")]
 pub enum CueKind {
     Stir,
     /// Check the temperature and reheat.
@@ -20,14 +22,7 @@ pub enum CueKind {
 impl CueKind {
     /// The kind as cue ids, files and locale keys have it: `"stir"`.
     pub fn key(self) -> &'static str {
-        match self {
-            CueKind::Stir => "stir",
-            CueKind::Reheat => "reheat",
-            CueKind::Ph => "ph",
-            CueKind::Strip => "strip",
-            CueKind::Photo => "photo",
-            CueKind::Stop => "stop",
-        }
+        self.into()
     }
 }
 

@@ -10,7 +10,7 @@ pub const DRAWN: Field = Field("lot-drawn");
 pub const PARTS: Field = Field("lot-parts");
 
 /// Why a movement is impossible.
-#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+#[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
 pub enum LotError {
     #[error("{} g from lot {lot}, which holds {} g", in_grams(*.asked), in_grams(*.held))]
     MoreThanHeld { lot: Ulid, asked: Mass, held: Mass },
@@ -28,20 +28,17 @@ impl LotError {
     /// The message for the locale, beside its field where it has one.
     pub fn message(&self) -> Message {
         let new = Message::new;
-        match self {
+        let text = |lot: Ulid| Value::Text(lot.to_string());
+        match *self {
             Self::MoreThanHeld { asked, held, .. } => new("lot-refusal-more_than_held")
                 .beside(DRAWN)
-                .with("asked", Value::Mass(*asked))
-                .with("held", Value::Mass(*held)),
+                .with("asked", Value::Mass(asked))
+                .with("held", Value::Mass(held)),
             Self::NoMass { given } => {
-                new("lot-refusal-no_mass").beside(DRAWN).with("given", Value::Mass(*given))
+                new("lot-refusal-no_mass").beside(DRAWN).with("given", Value::Mass(given))
             }
-            Self::Unknown { lot } => {
-                new("lot-refusal-unknown").with("lot", Value::Text(lot.to_string()))
-            }
-            Self::AlreadyThere { lot } => {
-                new("lot-refusal-already_there").with("lot", Value::Text(lot.to_string()))
-            }
+            Self::Unknown { lot } => new("lot-refusal-unknown").with("lot", text(lot)),
+            Self::AlreadyThere { lot } => new("lot-refusal-already_there").with("lot", text(lot)),
             Self::NoParts => new("lot-refusal-no_parts").beside(PARTS),
         }
     }

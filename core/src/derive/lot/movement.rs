@@ -46,10 +46,10 @@ impl LotMovement {
 pub fn movements(book: &Book) -> Vec<LotMovement> {
     let batches = book.batches.values().flat_map(|batch| batch.visible_entries());
     let lots =
-        book.lots.values().flat_map(|lot| lot.timeline.iter().filter(|told| told.is_visible()));
-    let mut told: Vec<&TimelineEntry> = batches.chain(lots).collect();
-    told.sort_unstable_by(|a, b| a.entry.order().cmp(&b.entry.order()));
-    told.into_iter().filter_map(|told| movement(told.entry.about, &told.body)).collect()
+        book.lots.values().flat_map(|lot| lot.timeline.iter().filter(|entry| entry.is_visible()));
+    let mut entries: Vec<&TimelineEntry> = batches.chain(lots).collect();
+    entries.sort_unstable_by(|a, b| a.entry.order().cmp(&b.entry.order()));
+    entries.into_iter().filter_map(|entry| movement(entry.entry.about, &entry.body)).collect()
 }
 
 fn movement(about: Subject, body: &Body) -> Option<LotMovement> {

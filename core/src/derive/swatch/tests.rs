@@ -1,22 +1,22 @@
 #![allow(clippy::unwrap_used)]
 use super::*;
 use crate::journal::{
-    BatchStarted, BathStarted, Book, DeviceId, Entry, EntryWriter, Oxidant, Patch, Photo, Schedule,
-    Subject,
+    BatchStarted, Book, Entry, EntryWriter, Oxidant, Patch, Photo, Subject,
+    sample::{bath_started, device},
 };
 use crate::quantity::Basis;
 
 /// A batch's log, written minute by minute.
 struct Log {
-    pen: EntryWriter,
+    writer: EntryWriter,
     entries: Vec<Entry>,
     batch: Ulid,
 }
 
 impl Log {
     fn new() -> Self {
-        let pen = EntryWriter::new(DeviceId::new("here").unwrap(), None);
-        let mut log = Self { pen, entries: Vec::new(), batch: Ulid(1) };
+        let writer = EntryWriter::new(device("here"), None);
+        let mut log = Self { writer, entries: Vec::new(), batch: Ulid(1) };
         log.write(0, Body::BatchStarted(BatchStarted::default()));
         log
     }
@@ -24,7 +24,7 @@ impl Log {
     fn write(&mut self, minute: i64, body: Body) -> Ulid {
         let at = Timestamp::from_second(1_777_800_000 + 60 * minute).unwrap();
         let number = self.entries.len() as u128 + 7;
-        let entry = self.pen.write(at, number, "", Subject::Batch(self.batch), body).unwrap();
+        let entry = self.writer.write(at, number, "", Subject::Batch(self.batch), body).unwrap();
         self.entries.push(entry);
         self.entries.last().unwrap().id
     }
@@ -67,17 +67,7 @@ const DAY: i64 = 24 * 60;
 fn minutes_count_from_the_start_of_the_bath() {
     let mut log = Log::new();
     let bath = Ulid(9);
-    let started = BathStarted {
-        bath,
-        plan: None,
-        oxidant: Oxidant::Peroxide,
-        product: None,
-        product_amount: None,
-        water_added_ml: None,
-        celsius: None,
-        schedule: Schedule::default(),
-    };
-    log.write(10, Body::BathStarted(started));
+    log.write(10, Body::BathStarted(bath_started(bath, Oxidant::Peroxide)));
     log.colour(35, [70.0, 2.0, 20.0], |r| r.bath = Some(bath));
     log.colour(36, [70.0, 2.0, 20.0], |_| {});
     let minutes: Vec<_> = log.swatches().iter().map(|s| s.minutes).collect();

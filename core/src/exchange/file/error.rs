@@ -31,26 +31,22 @@ impl FileError {
     /// The message for the locale.
     pub fn message(&self) -> Message {
         let text = |t: &String| Value::Text(t.clone());
+        let new = Message::new;
         match self {
-            FileError::NotOurs => Message::new("refusal-file-not_ours"),
-            FileError::Damaged { part } => {
-                Message::new("refusal-file-damaged").with("part", text(part))
+            Self::NotOurs => new("refusal-file-not_ours"),
+            Self::Damaged { part } => new("refusal-file-damaged").with("part", text(part)),
+            Self::TooLarge { most_bytes } => {
+                new("refusal-file-too_large").with("most", Value::Count(most_bytes / (1024 * 1024)))
             }
-            FileError::TooLarge { most_bytes } => Message::new("refusal-file-too_large")
-                .with("most", Value::Count(most_bytes / (1024 * 1024))),
-            FileError::TooMany { most } => {
-                Message::new("refusal-file-too_many").with("most", Value::Count(*most as u64))
+            Self::TooMany { most } => {
+                new("refusal-file-too_many").with("most", Value::Count(*most as u64))
             }
-            FileError::Newer { format, app } => Message::new("refusal-file-newer")
+            Self::Newer { format, app } => new("refusal-file-newer")
                 .with("format", Value::Count(u64::from(*format)))
                 .with("known", Value::Count(u64::from(FORMAT)))
                 .with("app", text(app)),
-            FileError::WrongPhoto { name } => {
-                Message::new("refusal-file-wrong_photo").with("name", text(name))
-            }
-            FileError::OddName { name } => {
-                Message::new("refusal-file-odd_name").with("name", text(name))
-            }
+            Self::WrongPhoto { name } => new("refusal-file-wrong_photo").with("name", text(name)),
+            Self::OddName { name } => new("refusal-file-odd_name").with("name", text(name)),
         }
     }
 }

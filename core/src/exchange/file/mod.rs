@@ -1,5 +1,5 @@
 //! The exchange file: entries and photos in one file, to carry to another phone or to keep safe.
-//! Here are its contents and errors; reading, writing and previewing have files of their own.
+//! Reading, writing, selecting and previewing have a file each.
 //!
 //! It is a ZIP archive (PKWARE APPNOTE 6.3) that any computer opens:
 //!
@@ -17,6 +17,7 @@
 //! [`Body::Unknown`](crate::journal::Body::Unknown)).
 
 mod archive;
+mod contents;
 mod error;
 mod migrate;
 mod preview;
@@ -24,61 +25,13 @@ mod read;
 mod select;
 mod write;
 
+pub use contents::{EXTENSION, ExchangeFile, Header, MIME, PhotoFile};
 pub use error::FileError;
 pub use migrate::{FORMAT, migrated};
 pub use preview::{ImportPreview, preview};
 pub use read::{Limits, read};
 pub use select::{photos_of, select};
 pub use write::{json_text, write};
-
-use crate::journal::{DeviceId, Entry, PhotoId};
-use jiff::Timestamp;
-use serde::{Deserialize, Serialize};
-use std::collections::BTreeMap;
-
-/// Extension of an exchange file's name: a plain ZIP, which every phone can
-/// handle.
-pub const EXTENSION: &str = "zip";
-
-/// Media type of an exchange file.
-pub const MIME: &str = "application/zip";
-
-/// Metadata of an exchange file.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Header {
-    /// Version of the app that wrote it.
-    pub app: String,
-    pub exported_at: Timestamp,
-    /// The device that wrote it.
-    pub device: DeviceId,
-}
-
-/// The contents of an exchange file, read and checked.
-#[derive(Clone, Debug, PartialEq)]
-pub struct ExchangeFile {
-    pub header: Header,
-    /// The format that it was written in, before migration.
-    pub format: u32,
-    /// In the journal's order, each id once.
-    pub entries: Vec<Entry>,
-    /// Photos that the entries refer to, with bytes that match their ids.
-    pub photos: BTreeMap<PhotoId, PhotoFile>,
-    /// Names of files in the archive that were not used.
-    pub ignored: Vec<String>,
-}
-
-/// A photo in an exchange file.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct PhotoFile {
-    pub mime: &'static str,
-    pub bytes: Vec<u8>,
-}
-
-/// Name of the JSON in the archive.
-const JSON_NAME: &str = "bleachfield.json";
-
-/// Folder of the photos in the archive.
-const PHOTOS: &str = "photos/";
 
 #[cfg(test)]
 mod tests;

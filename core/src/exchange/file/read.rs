@@ -1,9 +1,8 @@
 //! Reading an exchange file, within limits and without trusting what it states about itself.
 
 use super::archive::Reader;
-use super::{
-    ExchangeFile, FORMAT, FileError, Header, JSON_NAME, PHOTOS, PhotoFile, migrated, photos_of,
-};
+use super::contents::{JSON_NAME, PHOTOS};
+use super::{ExchangeFile, FORMAT, FileError, Header, PhotoFile, migrated, photos_of};
 use crate::exchange::photo::{ImageFormat, id_of};
 use crate::journal::{Entry, PhotoId, merge};
 use serde::Deserialize;

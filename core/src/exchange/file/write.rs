@@ -1,6 +1,7 @@
 //! Writing an exchange file.
 
-use super::{FORMAT, FileError, Header, JSON_NAME, PHOTOS, archive};
+use super::contents::{JSON_NAME, PHOTOS};
+use super::{FORMAT, FileError, Header, archive};
 use crate::exchange::photo::ImageFormat;
 use crate::journal::{Entry, PhotoId, merge};
 use serde::Serialize;

@@ -6,6 +6,8 @@
 //! the eye from 1 %, a category 1 eye or skin hazard damages it from 3 %),
 //! simplified to the stricter side. Local labelling law takes precedence.
 
+use strum::IntoStaticStr;
+
 /// Residues that the water in the tub may contain.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Residues {
@@ -18,7 +20,8 @@ pub struct Residues {
 }
 
 /// A GHS hazard statement.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, IntoStaticStr)]
+#[strum(serialize_all = "UPPERCASE")]
 pub enum Hazard {
     /// Causes skin irritation.
     H315,
@@ -33,12 +36,7 @@ pub enum Hazard {
 impl Hazard {
     /// The code as printed.
     pub fn code(self) -> &'static str {
-        match self {
-            Self::H315 => "H315",
-            Self::H318 => "H318",
-            Self::H319 => "H319",
-            Self::Euh031 => "EUH031",
-        }
+        self.into()
     }
 
     /// Locale key of the statement.

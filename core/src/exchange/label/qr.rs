@@ -1,9 +1,10 @@
 //! The QR code on a label: a square of dark and light modules.
 
-use super::LINK;
-use crate::message::{Message, Value};
+use crate::message::{Field, Message, Value};
 use qrcodegen::{QrCode, QrCodeEcc};
 use serde::{Deserialize, Serialize};
+
+pub const LINK: Field = Field("label-link");
 
 /// A QR code (ISO/IEC 18004) of error correction level M, which recovers 15 %
 /// of damaged codewords.

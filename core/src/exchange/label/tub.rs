@@ -25,8 +25,7 @@ impl Tub {
             TubContents::Batch(batch) => (vec![book.batches.get(&batch)?], None),
             TubContents::Lot(id) => {
                 let lot = book.lots.get(&id)?;
-                let mut batches = Vec::new();
-                sources(book, id, &mut batches);
+                let batches = sources(book, id);
                 (batches.iter().filter_map(|id| book.batches.get(id)).collect(), Some(lot))
             }
         };
@@ -78,9 +77,9 @@ pub enum TubContents {
 
 /// The batches in a lot, through all blends. A lot that is part of itself, by
 /// a broken file, is visited once.
-fn sources(book: &Book, lot: Ulid, found: &mut Vec<Ulid>) {
+fn sources(book: &Book, lot: Ulid) -> Vec<Ulid> {
+    let (mut found, mut seen) = (Vec::new(), Vec::new());
     let mut todo = vec![lot];
-    let mut seen = Vec::new();
     while let Some(id) = todo.pop() {
         if seen.contains(&id) {
             continue;
@@ -92,6 +91,7 @@ fn sources(book: &Book, lot: Ulid, found: &mut Vec<Ulid>) {
             _ => {}
         }
     }
+    found
 }
 
 /// The sign-off of several batches: missing if one is missing.
@@ -159,48 +159,26 @@ fn residues(batch: &Batch) -> Residues {
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
+    use crate::derive::sample::{book_of, exact};
     use crate::journal::{
-        BatchStarted, BathStarted, DeviceId, EntryWriter, LotBlended, LotPart, Oxidant, SignedOff,
-        Stored, Subject,
+        BatchStarted, LotBlended, LotPart, Oxidant, SignedOff, Stored, Subject,
+        sample::bath_started,
     };
-    use crate::quantity::{Basis, Estimate};
-    use jiff::{SignedDuration, Timestamp};
 
     const BATCH: Ulid = Ulid(1);
     const OTHER: Ulid = Ulid(2);
     const LOT: Ulid = Ulid(11);
     const TODAY: Date = Date::constant(2026, 5, 4);
 
-    fn figure(value: f64) -> journal::Figure {
-        Estimate::exact(value, Basis::Measured)
-    }
-
-    fn book(bodies: Vec<(Subject, Body)>) -> Book {
-        let mut pen = EntryWriter::new(DeviceId::new("a").unwrap(), None);
-        Book::of(bodies.into_iter().enumerate().map(|(i, (about, body))| {
-            let now = Timestamp::UNIX_EPOCH + SignedDuration::from_mins(i as i64);
-            pen.write(now, i as u128, "", about, body).unwrap()
-        }))
-    }
-
     /// A batch that was bleached, perhaps signed off, and stored.
     fn bleached(id: Ulid, lot: Ulid, fibre: &str, complete: Option<bool>) -> Vec<(Subject, Body)> {
         let about = Subject::Batch(id);
         let begun = BatchStarted { fibre: fibre.into(), ..BatchStarted::default() };
-        let bath = BathStarted {
-            bath: Ulid(id.0 + 100),
-            plan: None,
-            oxidant: Oxidant::Hypochlorite,
-            product: None,
-            product_amount: None,
-            water_added_ml: None,
-            celsius: None,
-            schedule: journal::Schedule::default(),
-        };
+        let bath = bath_started(Ulid(id.0 + 100), Oxidant::Hypochlorite);
         let stored = Stored {
             lot,
-            wet_mass_g: figure(500.0),
-            dryness: figure(0.2),
+            wet_mass_g: exact(500.0),
+            dryness: exact(0.2),
             form: StoredForm::Frozen,
             place: String::new(),
             keep_by: Some(TODAY),
@@ -216,7 +194,7 @@ mod tests {
     }
 
     fn tub(bodies: Vec<(Subject, Body)>, contents: TubContents) -> Tub {
-        Tub::of_book(&book(bodies), contents, TODAY, "https://example.test/".into()).unwrap()
+        Tub::of_book(&book_of(bodies), contents, TODAY, "https://example.test/".into()).unwrap()
     }
 
     #[test]
@@ -235,7 +213,7 @@ mod tests {
         let blend = Ulid(30);
         let mut bodies = bleached(BATCH, LOT, "nettle", Some(true));
         let parts = |lots: &[Ulid]| {
-            let parts = lots.iter().map(|lot| LotPart { lot: *lot, dry_g: figure(20.0) }).collect();
+            let parts = lots.iter().map(|lot| LotPart { lot: *lot, dry_g: exact(20.0) }).collect();
             Body::LotBlended(LotBlended {
                 name: "post of May".into(),
                 parts,

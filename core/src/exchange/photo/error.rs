@@ -1,8 +1,11 @@
 //! Errors of photo files.
 
-use super::MOST_BYTES;
 use crate::message::{Message, Value};
 use serde::{Deserialize, Serialize};
+
+/// The largest accepted photo: 64 MiB. A 48-megapixel JPEG is about 20 MiB;
+/// common practice, no source.
+pub const MOST_BYTES: usize = 64 * 1024 * 1024;
 
 /// A photo's file that is not accepted.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error, Serialize, Deserialize)]

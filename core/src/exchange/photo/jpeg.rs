@@ -2,7 +2,7 @@
 //!
 //! Source: ITU-T T.81 (1992) Annex B, table B.1 and figure B.2.
 
-use super::{PhotoError, Stripped, orientation};
+use super::{PhotoError, orientation, stripped::Stripped};
 use img_parts::jpeg::{Jpeg, JpegSegment, markers};
 use img_parts::{Bytes, ImageEXIF};
 

@@ -2,7 +2,7 @@
 //!
 //! Source: PNG 3rd edition (W3C 2025) §4.8, §5.3 and §11.
 
-use super::{PhotoError, Stripped, orientation};
+use super::{PhotoError, orientation, stripped::Stripped};
 use img_parts::{Bytes, ImageEXIF, png::Png};
 
 /// Chunks that affect how the picture looks.

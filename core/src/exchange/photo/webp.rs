@@ -2,7 +2,7 @@
 //!
 //! Source: RFC 9649 (2024) §2.7.
 
-use super::{PhotoError, Stripped, orientation};
+use super::{PhotoError, orientation, stripped::Stripped};
 use img_parts::riff::RiffContent;
 use img_parts::webp::{CHUNK_ANIM, CHUNK_ANMF, CHUNK_VP8, CHUNK_VP8L, CHUNK_VP8X, WebP};
 use img_parts::{Bytes, ImageEXIF};

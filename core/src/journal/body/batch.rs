@@ -3,11 +3,10 @@
 
 use super::Figure;
 use serde::{Deserialize, Serialize};
-use serde_with::{DefaultOnNull, serde_as, skip_serializing_none};
+use serde_with::{As, DefaultOnNull, skip_serializing_none};
 use strum::IntoStaticStr;
 
 /// A batch begins: fibre, and how it was cooked.
-#[serde_as]
 #[skip_serializing_none]
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct BatchStarted {
@@ -19,8 +18,7 @@ pub struct BatchStarted {
     pub cook: Option<Cook>,
     /// Oven-dry mass of the raw plant, from which the yield is computed.
     pub raw_dry_g: Option<Figure>,
-    #[serde_as(deserialize_as = "DefaultOnNull")]
-    #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "String::is_empty")]
     pub note: String,
 }
 
@@ -32,7 +30,6 @@ pub struct Renamed {
 
 /// How the fibre was cooked. Every member is optional: pulp may come from
 /// elsewhere.
-#[serde_as]
 #[skip_serializing_none]
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct Cook {
@@ -46,8 +43,7 @@ pub struct Cook {
     pub hours: Option<Figure>,
     /// pH of the water pressed out after rinsing: the alkali carried over.
     pub ph_after_rinse: Option<Figure>,
-    #[serde_as(deserialize_as = "DefaultOnNull")]
-    #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "String::is_empty")]
     pub note: String,
 }
 
@@ -103,14 +99,12 @@ pub struct DrySample {
 }
 
 /// The batch was signed off: clean, or with a reason for a missing test.
-#[serde_as]
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct SignedOff {
     /// Every end test that applies was made and passed.
     pub complete: bool,
     /// Why it was signed off although a test failed or is missing.
-    #[serde_as(deserialize_as = "DefaultOnNull")]
-    #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "String::is_empty")]
     pub reason: String,
 }
 

@@ -2,7 +2,7 @@
 
 use super::{Amount, Figure, Oxidant, Schedule};
 use serde::{Deserialize, Serialize};
-use serde_with::{DefaultOnNull, serde_as, skip_serializing_none};
+use serde_with::{As, DefaultOnNull, skip_serializing_none};
 use strum::IntoStaticStr;
 use ulid::Ulid;
 
@@ -25,14 +25,12 @@ pub struct BathStarted {
 }
 
 /// The cues of a bath follow another schedule from here on.
-#[serde_as]
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct ScheduleChanged {
     pub bath: Ulid,
     /// Minutes still count from the start of the bath.
     pub schedule: Schedule,
-    #[serde_as(deserialize_as = "DefaultOnNull")]
-    #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "String::is_empty")]
     pub why: String,
 }
 
@@ -70,7 +68,6 @@ pub struct Reheated {
 }
 
 /// Something was added to a bath, or to pulp outside one.
-#[serde_as]
 #[skip_serializing_none]
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Added {
@@ -79,8 +76,7 @@ pub struct Added {
     /// The shelf product that it came from.
     pub product: Option<Ulid>,
     pub amount: Amount,
-    #[serde_as(deserialize_as = "DefaultOnNull")]
-    #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "String::is_empty")]
     pub note: String,
 }
 
@@ -106,14 +102,12 @@ pub enum Additive {
 }
 
 /// The bath was drained or quenched: its time ends at the entry's `at`.
-#[serde_as]
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct BathStopped {
     pub bath: Ulid,
     pub why: StopReason,
     /// What was done and seen, in the person's words.
-    #[serde_as(deserialize_as = "DefaultOnNull")]
-    #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "String::is_empty")]
     pub note: String,
 }
 

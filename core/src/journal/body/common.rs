@@ -2,7 +2,7 @@
 
 use crate::quantity::Estimate;
 use serde::{Deserialize, Serialize};
-use serde_with::{DefaultOnNull, serde_as, skip_serializing_none};
+use serde_with::{As, DefaultOnNull, skip_serializing_none};
 use strum::IntoStaticStr;
 use ulid::Ulid;
 
@@ -87,14 +87,12 @@ pub struct Strength {
 }
 
 /// A product as used in a plan: from the shelf, or with a strength typed from its label.
-#[serde_as]
 #[skip_serializing_none]
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct ProductUsed {
     /// The shelf product, if it was taken from the shelf.
     pub shelf: Option<Ulid>,
-    #[serde_as(deserialize_as = "DefaultOnNull")]
-    #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "String::is_empty")]
     pub name: String,
     /// The strength used in the calculation.
     pub strength: Strength,

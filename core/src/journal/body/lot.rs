@@ -5,11 +5,10 @@ pub use crate::pulp::storage::StoredForm;
 use super::Figure;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
-use serde_with::{DefaultOnNull, serde_as, skip_serializing_none};
+use serde_with::{As, DefaultOnNull, skip_serializing_none};
 use ulid::Ulid;
 
 /// Pulp was stored as a new lot. Written about the batch that it came from.
-#[serde_as]
 #[skip_serializing_none]
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Stored {
@@ -19,40 +18,33 @@ pub struct Stored {
     /// Oven-dry mass over wet mass, as a share.
     pub dryness: Figure,
     pub form: StoredForm,
-    #[serde_as(deserialize_as = "DefaultOnNull")]
-    #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "String::is_empty")]
     pub place: String,
     pub keep_by: Option<Date>,
-    #[serde_as(deserialize_as = "DefaultOnNull")]
-    #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "String::is_empty")]
     pub note: String,
 }
 
 /// Pulp was taken from a lot.
-#[serde_as]
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct LotDrawn {
     /// Oven-dry mass taken.
     pub dry_g: Figure,
     /// The purpose, in the person's words.
-    #[serde_as(deserialize_as = "DefaultOnNull")]
-    #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "String::is_empty")]
     pub purpose: String,
 }
 
 /// A new lot was made of parts of others: a blend of several, or a split of
 /// one. Written about the new lot.
-#[serde_as]
 #[skip_serializing_none]
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct LotBlended {
-    #[serde_as(deserialize_as = "DefaultOnNull")]
-    #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "String::is_empty")]
     pub name: String,
     pub parts: Vec<LotPart>,
     pub form: StoredForm,
-    #[serde_as(deserialize_as = "DefaultOnNull")]
-    #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "String::is_empty")]
     pub place: String,
     pub keep_by: Option<Date>,
 }
@@ -66,21 +58,18 @@ pub struct LotPart {
 }
 
 /// Sheets were made, from a lot or straight from a batch.
-#[serde_as]
 #[skip_serializing_none]
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Sheets {
     pub count: u32,
     /// "A4", or the name of the mould.
-    #[serde_as(deserialize_as = "DefaultOnNull")]
-    #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "String::is_empty")]
     pub format: String,
     pub width_mm: Option<f64>,
     pub height_mm: Option<f64>,
     pub grammage_g_per_m2: Option<Figure>,
     /// Oven-dry mass of the pulp used.
     pub dry_g: Option<Figure>,
-    #[serde_as(deserialize_as = "DefaultOnNull")]
-    #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "String::is_empty")]
     pub note: String,
 }

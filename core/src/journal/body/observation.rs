@@ -4,13 +4,12 @@
 use super::{Figure, PhotoId};
 use crate::colour::{reversion::Ageing, target::PaperWhite};
 use serde::{Deserialize, Serialize};
-use serde_with::{DefaultOnNull, serde_as, skip_serializing_none};
+use serde_with::{As, DefaultOnNull, skip_serializing_none};
 use std::collections::BTreeMap;
 use strum::IntoStaticStr;
 use ulid::Ulid;
 
 /// A reading of a strip, meter or thermometer.
-#[serde_as]
 #[skip_serializing_none]
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Reading {
@@ -20,8 +19,7 @@ pub struct Reading {
     /// In the unit of `what`; `None` if it was read in words only.
     pub figure: Option<Figure>,
     /// What the person saw, in their words.
-    #[serde_as(deserialize_as = "DefaultOnNull")]
-    #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "String::is_empty")]
     pub text: String,
 }
 
@@ -50,7 +48,6 @@ pub enum ReadingOf {
 }
 
 /// A photo of the pulp. Its bytes are stored apart, under its id.
-#[serde_as]
 #[skip_serializing_none]
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Photo {
@@ -65,8 +62,7 @@ pub struct Photo {
     pub orientation: u8,
     pub pulp: PulpState,
     pub bath: Option<Ulid>,
-    #[serde_as(deserialize_as = "DefaultOnNull")]
-    #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "String::is_empty")]
     pub caption: String,
 }
 
@@ -95,7 +91,6 @@ pub enum PulpState {
 }
 
 /// A colour measured from a photo. CIELAB, D65, 2° observer.
-#[serde_as]
 #[skip_serializing_none]
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct ColourReading {
@@ -111,11 +106,9 @@ pub struct ColourReading {
     pub reference: String,
     pub patches: Vec<Patch>,
     /// Further measures by name, with the unit in the name.
-    #[serde_as(deserialize_as = "DefaultOnNull")]
-    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "BTreeMap::is_empty")]
     pub measures: BTreeMap<String, Figure>,
-    #[serde_as(deserialize_as = "DefaultOnNull")]
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "Vec::is_empty")]
     pub remarks: Vec<String>,
     /// How the swatch was aged before this reading, if it was.
     pub ageing: Option<Ageing>,
@@ -125,7 +118,6 @@ pub struct ColourReading {
 }
 
 /// The colour that a batch is bleached towards; the newest counts. CIELAB, D65, 2° observer.
-#[serde_as]
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct ColourTarget {
     pub lightness: Figure,
@@ -133,8 +125,7 @@ pub struct ColourTarget {
     pub b: Figure,
     pub from: TargetFrom,
     /// The person's name for it; empty for a named step.
-    #[serde_as(deserialize_as = "DefaultOnNull")]
-    #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "String::is_empty")]
     pub name: String,
 }
 

@@ -3,11 +3,10 @@
 
 use super::{Active, Amount, Figure, Oxidant, ProductUsed, Schedule};
 use serde::{Deserialize, Serialize};
-use serde_with::{DefaultOnNull, serde_as, skip_serializing_none};
+use serde_with::{As, DefaultOnNull, skip_serializing_none};
 use std::collections::BTreeMap;
 
 /// A bath plan with its inputs and its results, each with range and basis.
-#[serde_as]
 #[skip_serializing_none]
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct PlanRecord {
@@ -41,20 +40,16 @@ pub struct PlanRecord {
     /// Predicted pH.
     pub ph: Option<Figure>,
     /// One for each pot or blender load; empty if one load holds everything.
-    #[serde_as(deserialize_as = "DefaultOnNull")]
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "Vec::is_empty")]
     pub loads: Vec<Load>,
     /// The input that dominates the range of a result: field key of the
     /// result to field key of the input.
-    #[serde_as(deserialize_as = "DefaultOnNull")]
-    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "BTreeMap::is_empty")]
     pub dominant: BTreeMap<String, String>,
     /// Keys of the cautions that were shown with the plan.
-    #[serde_as(deserialize_as = "DefaultOnNull")]
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "Vec::is_empty")]
     pub cautions: Vec<String>,
-    #[serde_as(deserialize_as = "DefaultOnNull")]
-    #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "String::is_empty")]
     pub note: String,
 }
 

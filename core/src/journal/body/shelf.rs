@@ -3,10 +3,9 @@
 use super::{Amount, Figure, Strength};
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
-use serde_with::{DefaultOnNull, serde_as, skip_serializing_none};
+use serde_with::{As, DefaultOnNull, skip_serializing_none};
 
 /// A product was added to the shelf. Its id is the entry's subject.
-#[serde_as]
 #[skip_serializing_none]
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct ProductAdded {
@@ -20,11 +19,9 @@ pub struct ProductAdded {
     pub made: Option<Date>,
     /// Date of opening, if it is open.
     pub opened: Option<Date>,
-    #[serde_as(deserialize_as = "DefaultOnNull")]
-    #[serde(default)]
+    #[serde(default, with = "As::<DefaultOnNull>")]
     pub storage: Storage,
-    #[serde_as(deserialize_as = "DefaultOnNull")]
-    #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "String::is_empty")]
     pub note: String,
 }
 
@@ -68,22 +65,19 @@ pub struct ProductOpened {
 }
 
 /// The strength of a product was tested.
-#[serde_as]
 #[skip_serializing_none]
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct StrengthFound {
     pub method: StrengthMethod,
     pub strength: Strength,
     /// Titrations, one for each run.
-    #[serde_as(deserialize_as = "DefaultOnNull")]
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "Vec::is_empty")]
     pub runs: Vec<TitrationRun>,
     /// For a strip: parts of water to one part of product before dipping.
     pub dilution: Option<f64>,
     /// Reading of the strip, mg/L.
     pub strip_mg_per_l: Option<Figure>,
-    #[serde_as(deserialize_as = "DefaultOnNull")]
-    #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "String::is_empty")]
     pub note: String,
 }
 
@@ -109,10 +103,8 @@ pub struct TitrationRun {
 }
 
 /// The product is used up or thrown out.
-#[serde_as]
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct ProductFinished {
-    #[serde_as(deserialize_as = "DefaultOnNull")]
-    #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "String::is_empty")]
     pub why: String,
 }

@@ -2,17 +2,15 @@
 
 use super::{Additive, Figure};
 use serde::{Deserialize, Serialize};
-use serde_with::{DefaultOnNull, serde_as};
+use serde_with::{As, DefaultOnNull};
 
 /// A figure of this studio, used instead of an assumed one. The newest for
 /// each `what` counts.
-#[serde_as]
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct OwnFigure {
     pub what: OwnFigureOf,
     pub figure: Figure,
-    #[serde_as(deserialize_as = "DefaultOnNull")]
-    #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "String::is_empty")]
     pub note: String,
 }
 

@@ -2,12 +2,11 @@
 
 use super::{Amount, Figure};
 use serde::{Deserialize, Serialize};
-use serde_with::{DefaultOnNull, serde_as, skip_serializing_none};
+use serde_with::{As, DefaultOnNull, skip_serializing_none};
 use strum::IntoStaticStr;
 use ulid::Ulid;
 
 /// One rinse.
-#[serde_as]
 #[skip_serializing_none]
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Rinsed {
@@ -20,13 +19,11 @@ pub struct Rinsed {
     pub ph: Option<Figure>,
     /// Chlorine or peroxide strip in the water pressed out, mg/L.
     pub strip_mg_per_l: Option<Figure>,
-    #[serde_as(deserialize_as = "DefaultOnNull")]
-    #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "String::is_empty")]
     pub note: String,
 }
 
 /// The remaining oxidant was reduced with an antichlor.
-#[serde_as]
 #[skip_serializing_none]
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Antichlored {
@@ -36,8 +33,7 @@ pub struct Antichlored {
     pub minutes: Option<Figure>,
     /// Strip afterwards, mg/L.
     pub strip_mg_per_l: Option<Figure>,
-    #[serde_as(deserialize_as = "DefaultOnNull")]
-    #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "String::is_empty")]
     pub note: String,
 }
 
@@ -59,7 +55,6 @@ pub enum Antichlor {
 }
 
 /// The pulp was neutralised with an acid.
-#[serde_as]
 #[skip_serializing_none]
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct AcidFinished {
@@ -68,8 +63,7 @@ pub struct AcidFinished {
     pub amount: Amount,
     pub ph_before: Option<Figure>,
     pub ph_after: Option<Figure>,
-    #[serde_as(deserialize_as = "DefaultOnNull")]
-    #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "String::is_empty")]
     pub note: String,
 }
 
@@ -94,7 +88,6 @@ pub struct ReserveAdded {
 }
 
 /// A test that the pulp is clean.
-#[serde_as]
 #[skip_serializing_none]
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct EndTest {
@@ -102,8 +95,7 @@ pub struct EndTest {
     pub outcome: Outcome,
     /// In the test's own unit: pH, or mg/L.
     pub figure: Option<Figure>,
-    #[serde_as(deserialize_as = "DefaultOnNull")]
-    #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "String::is_empty")]
     pub note: String,
 }
 

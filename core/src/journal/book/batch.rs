@@ -11,7 +11,7 @@ use strum::IntoStaticStr;
 use ulid::Ulid;
 
 /// A batch of fibre, from raw to stored.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Batch {
     pub id: Ulid,
     pub name: String,
@@ -44,10 +44,11 @@ pub struct Batch {
 }
 
 /// The state of a batch, by what was last done with it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, IntoStaticStr)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, PartialOrd, Ord, IntoStaticStr)]
 #[strum(serialize_all = "snake_case")]
 pub enum BatchState {
     /// Only planned, weighed or cooked.
+    #[default]
     Planning,
     /// A bath is running.
     Running,
@@ -88,26 +89,7 @@ impl Batch {
 
     /// A batch before the entry that starts it is known.
     pub(super) fn unnamed(id: Ulid, at: Timestamp) -> Self {
-        Batch {
-            id,
-            name: String::new(),
-            fibre: String::new(),
-            fibre_key: None,
-            cook: None,
-            raw_dry_g: None,
-            state: BatchState::Planning,
-            started: at,
-            changed: at,
-            weighed: None,
-            plan: None,
-            baths: Vec::new(),
-            rinses: Vec::new(),
-            end_tests: Vec::new(),
-            signed_off: None,
-            lots: Vec::new(),
-            photos: Vec::new(),
-            timeline: Vec::new(),
-        }
+        Batch { id, started: at, changed: at, ..Batch::default() }
     }
 
     /// Applies a visible entry.

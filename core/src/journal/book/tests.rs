@@ -1,10 +1,11 @@
 #![allow(clippy::unwrap_used)]
 
 use super::*;
-use crate::journal::sample::{at, device, entries, figure};
+use crate::journal::sample::{at, bath_started, device, entries, figure, rinsed};
 use crate::journal::*;
 use jiff::SignedDuration;
 use proptest::prelude::*;
+use ulid::Ulid;
 
 /// A book with one batch, written entry by entry at given minutes.
 struct Day {
@@ -21,14 +22,12 @@ impl Day {
     fn new() -> Self {
         let writer = EntryWriter::new(device("k7m2"), None);
         let mut day = Self { writer, book: Book::default(), count: 0 };
-        day.write(
-            0,
-            Body::BatchStarted(BatchStarted {
-                name: "Cattail, May".into(),
-                fibre: "cattail leaf".into(),
-                ..BatchStarted::default()
-            }),
-        );
+        let started = BatchStarted {
+            name: "Cattail, May".into(),
+            fibre: "cattail leaf".into(),
+            ..BatchStarted::default()
+        };
+        day.write(0, Body::BatchStarted(started));
         day
     }
 
@@ -48,19 +47,9 @@ impl Day {
     }
 
     fn bath(&mut self, minute: i64) -> Ulid {
-        self.write(
-            minute,
-            Body::BathStarted(BathStarted {
-                bath: BATH,
-                plan: None,
-                oxidant: Oxidant::Hypochlorite,
-                product: None,
-                product_amount: None,
-                water_added_ml: None,
-                celsius: None,
-                schedule: Schedule { stop_at_min: Some(60.0), ..Schedule::default() },
-            }),
-        )
+        let schedule = Schedule { stop_at_min: Some(60.0), ..Schedule::default() };
+        let started = BathStarted { schedule, ..bath_started(BATH, Oxidant::Hypochlorite) };
+        self.write(minute, Body::BathStarted(started))
     }
 
     fn stop(&mut self, minute: i64) -> Ulid {
@@ -69,17 +58,7 @@ impl Day {
     }
 
     fn rinse(&mut self, minute: i64) -> Ulid {
-        self.write(
-            minute,
-            Body::Rinsed(Rinsed {
-                water_l: figure(5.0),
-                minutes: None,
-                dryness_after: None,
-                ph: None,
-                strip_mg_per_l: None,
-                note: String::new(),
-            }),
-        )
+        self.write(minute, Body::Rinsed(rinsed(figure(5.0))))
     }
 
     fn batch(&self) -> &Batch {
@@ -126,11 +105,8 @@ fn a_batch_goes_from_plan_to_store() {
     );
     assert_eq!(day.batch().state, BatchState::Stored);
     let lot = Subject::Lot(LOT);
-    day.write_about(
-        90,
-        lot,
-        Body::LotDrawn(LotDrawn { dry_g: figure(30.0), purpose: String::new() }),
-    );
+    let drawn = LotDrawn { dry_g: figure(30.0), purpose: String::new() };
+    day.write_about(90, lot, Body::LotDrawn(drawn));
     let lot = &day.book.lots[&LOT];
     assert_eq!((lot.dry_g_left(), lot.name.as_str()), (70.0, "Cattail, May"));
     day.check();

@@ -16,7 +16,7 @@ pub const TIME: Field = Field("cook-time");
 pub const LIQUOR_PH: Field = Field("cook-liquor_ph");
 
 /// Why there is no cook plan, or no rinse after it.
-#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+#[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
 pub enum CookError {
     #[error("{} g of dry fibre; a mass above 0 is needed", in_grams(*.given))]
     NoFibre { given: Mass },
@@ -44,36 +44,31 @@ pub enum CookError {
 impl CookError {
     /// The message for the locale, beside its field.
     pub fn message(&self) -> Message {
-        let new = Message::new;
-        match self {
-            Self::NoFibre { given } => {
-                new("cook-refusal-no_fibre").beside(FIBRE).with("given", Value::Mass(*given))
-            }
-            Self::BadCharge { given } => new("cook-refusal-bad_charge")
-                .beside(CHARGE)
-                .with("given", Value::Share(in_share(*given)))
+        let new = |key, field, given| Message::new(key).beside(field).with("given", given);
+        let share = |ratio| Value::Share(in_share(ratio));
+        match *self {
+            Self::NoFibre { given } => new("cook-refusal-no_fibre", FIBRE, Value::Mass(given)),
+            Self::BadCharge { given } => new("cook-refusal-bad_charge", CHARGE, share(given))
                 .with("min", Value::Share(0.01))
                 .with("max", Value::Share(0.6)),
-            Self::BadPurity { given } => new("cook-refusal-bad_purity")
-                .beside(PURITY)
-                .with("given", Value::Share(in_share(*given))),
-            Self::BadLiquorRatio { given } => new("cook-refusal-bad_liquor_ratio")
-                .beside(LIQUOR)
-                .with("given", Value::Number(*given))
-                .with("min", Value::Number(5.0))
-                .with("max", Value::Number(50.0)),
+            Self::BadPurity { given } => new("cook-refusal-bad_purity", PURITY, share(given)),
+            Self::BadLiquorRatio { given } => {
+                new("cook-refusal-bad_liquor_ratio", LIQUOR, Value::Number(given))
+                    .with("min", Value::Number(5.0))
+                    .with("max", Value::Number(50.0))
+            }
             Self::PotTooSmall { given } => {
-                new("cook-refusal-pot_too_small").beside(POT).with("given", Value::Volume(*given))
+                new("cook-refusal-pot_too_small", POT, Value::Volume(given))
             }
-            Self::BadTemperature { given } => new("cook-refusal-bad_temperature")
-                .beside(TEMPERATURE)
-                .with("given", Value::Celsius(*given))
-                .with("min", Value::Celsius(20.0))
-                .with("max", Value::Celsius(130.0)),
+            Self::BadTemperature { given } => {
+                new("cook-refusal-bad_temperature", TEMPERATURE, Value::Celsius(given))
+                    .with("min", Value::Celsius(20.0))
+                    .with("max", Value::Celsius(130.0))
+            }
             Self::BadTime { minutes } => {
-                new("cook-refusal-bad_time").beside(TIME).with("given", Value::Minutes(*minutes))
+                new("cook-refusal-bad_time", TIME, Value::Minutes(minutes))
             }
-            Self::AlkaliUnknown => new("cook-refusal-alkali_unknown").beside(LIQUOR_PH),
+            Self::AlkaliUnknown => Message::new("cook-refusal-alkali_unknown").beside(LIQUOR_PH),
             Self::Wash(error) => error.message(),
             Self::Chemistry(error) => error.message(),
         }

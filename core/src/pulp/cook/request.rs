@@ -3,7 +3,7 @@
 
 use super::{CookAlkali, CookError, HeatPoint, severity};
 use crate::message::{Message, Value};
-use crate::pulp::CELLULOSE_DENSITY;
+use crate::pulp::{CELLULOSE_DENSITY, consistency::check_positive};
 use crate::quantity::{
     Estimate, Mass, MassConcentration, Ratio, Volume, grams, grams_per_litre, in_grams,
     in_millilitres, in_share, millilitres, share,
@@ -68,12 +68,8 @@ impl CookRequest {
     pub fn plan(&self) -> Result<CookPlan, CookError> {
         self.check()?;
         let fibre = in_grams(self.dry_fibre.value);
-        let product = |fibre: Mass, charge: Ratio| {
-            grams(
-                in_grams(fibre) * in_share(charge)
-                    / (in_share(self.purity) * self.alkali.pure_share()),
-            )
-        };
+        let alkali_share = in_share(self.purity) * self.alkali.pure_share();
+        let product = |fibre, charge| grams(in_grams(fibre) * in_share(charge) / alkali_share);
         let water = fibre * self.litres_per_kilogram;
         let bulk = water + fibre / CELLULOSE_DENSITY;
         let loads = (bulk / (FILL * in_millilitres(self.pot))).ceil().max(1.0);
@@ -100,11 +96,7 @@ impl CookRequest {
     }
 
     fn check(&self) -> Result<(), CookError> {
-        for given in [self.dry_fibre.low, self.dry_fibre.value, self.dry_fibre.high] {
-            if !(in_grams(given).is_finite() && in_grams(given) > 0.0) {
-                return Err(CookError::NoFibre { given });
-            }
-        }
+        check_positive(self.dry_fibre).map_err(|given| CookError::NoFibre { given })?;
         for given in [self.charge.low, self.charge.value, self.charge.high] {
             if !(0.01..=0.6).contains(&in_share(given)) {
                 return Err(CookError::BadCharge { given });
@@ -138,19 +130,16 @@ impl CookRequest {
         }
         remarks.push(Message::new("cook-remark-no_aluminium"));
         if self.celsius > 101.0 {
-            remarks.push(
-                Message::new("cook-remark-pressure").with("celsius", Value::Celsius(self.celsius)),
-            );
+            let celsius = Value::Celsius(self.celsius);
+            remarks.push(Message::new("cook-remark-pressure").with("celsius", celsius));
         }
         if loads > 1 {
-            remarks
-                .push(Message::new("cook-remark-split").with("loads", Value::Count(loads.into())));
+            let loads = Value::Count(loads.into());
+            remarks.push(Message::new("cook-remark-split").with("loads", loads));
         }
         if self.minutes >= DARKENING_HOURS * 60.0 {
-            remarks.push(
-                Message::new("cook-remark-darkening")
-                    .with("limit", Value::Minutes(DARKENING_HOURS * 60.0)),
-            );
+            let limit = Value::Minutes(DARKENING_HOURS * 60.0);
+            remarks.push(Message::new("cook-remark-darkening").with("limit", limit));
         }
         remarks.push(Message::new("cook-remark-severity_limits"));
         remarks

@@ -3,8 +3,8 @@
 
 use super::{SheetAdditive, SheetError};
 use crate::message::{Message, Value};
-use crate::pulp::storage::SourceQuality;
-use crate::quantity::{Basis, Estimate, Mass, Ratio, grams, in_grams, in_share};
+use crate::pulp::{consistency::check_positive, storage::SourceQuality};
+use crate::quantity::{Basis, Estimate, Mass, Ratio, grams, in_grams, in_share, share};
 
 /// A dose to weigh.
 #[derive(Clone, Debug, PartialEq)]
@@ -29,11 +29,7 @@ pub fn additive_dose(
     dose: Ratio,
     active: Ratio,
 ) -> Result<AdditiveDose, SheetError> {
-    for given in [pulp.low, pulp.value, pulp.high] {
-        if !(in_grams(given).is_finite() && in_grams(given) > 0.0) {
-            return Err(SheetError::NoPulp { given });
-        }
-    }
+    check_positive(pulp).map_err(|given| SheetError::NoPulp { given })?;
     let (low, high) = additive.usual();
     let asked = in_share(dose);
     let share_active = in_share(active);
@@ -52,7 +48,7 @@ pub fn additive_dose(
     Ok(AdditiveDose {
         additive,
         product: Estimate { basis: Basis::Computed, ..pulp.map(product) },
-        usual: (crate::quantity::share(low), crate::quantity::share(high)),
+        usual: (share(low), share(high)),
         source: SourceQuality::Memory,
         remarks,
     })

@@ -20,7 +20,7 @@ pub const ADDITIVE: Field = Field("sheet-additive");
 pub(super) const LONGEST_SIDE_MM: f64 = 3000.0;
 
 /// Why there are no sheets.
-#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+#[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
 pub enum SheetError {
     #[error("{} g of pulp; a mass above 0 is needed", in_grams(*.given))]
     NoPulp { given: Mass },
@@ -53,53 +53,49 @@ pub enum SheetError {
 impl SheetError {
     /// The message for the locale, beside its field.
     pub fn message(&self) -> Message {
-        let new = Message::new;
-        let of = |ratio: &Ratio| Value::Share(in_share(*ratio));
-        match self {
-            Self::NoPulp { given } => {
-                new("sheet-refusal-no_pulp").beside(PULP).with("given", Value::Mass(*given))
+        let new = |key, field, given| Message::new(key).beside(field).with("given", given);
+        let share = |ratio| Value::Share(in_share(ratio));
+        match *self {
+            Self::NoPulp { given } => new("sheet-refusal-no_pulp", PULP, Value::Mass(given)),
+            Self::BadFormat { millimetres } => {
+                new("sheet-refusal-bad_format", FORMAT, Value::Number(millimetres))
+                    .with("max", Value::Number(LONGEST_SIDE_MM))
             }
-            Self::BadFormat { millimetres } => new("sheet-refusal-bad_format")
-                .beside(FORMAT)
-                .with("given", Value::Number(*millimetres))
-                .with("max", Value::Number(LONGEST_SIDE_MM)),
             Self::NoSuchSize { given } => {
-                new("sheet-refusal-no_such_size").beside(FORMAT).with("given", Value::Count(*given))
+                new("sheet-refusal-no_such_size", FORMAT, Value::Count(given))
             }
-            Self::BadGrammage { given } => new("sheet-refusal-bad_grammage")
-                .beside(GRAMMAGE)
-                .with("given", Value::Number(*given))
-                .with("min", Value::Number(3.0))
-                .with("max", Value::Number(2000.0)),
-            Self::BadMoisture { given } => new("sheet-refusal-bad_moisture")
-                .beside(MOISTURE)
-                .with("given", of(given))
-                .with("max", Value::Share(0.3)),
+            Self::BadGrammage { given } => {
+                new("sheet-refusal-bad_grammage", GRAMMAGE, Value::Number(given))
+                    .with("min", Value::Number(3.0))
+                    .with("max", Value::Number(2000.0))
+            }
+            Self::BadMoisture { given } => {
+                new("sheet-refusal-bad_moisture", MOISTURE, share(given))
+                    .with("max", Value::Share(0.3))
+            }
             Self::BadRetention { given } => {
-                new("sheet-refusal-bad_retention").beside(RETENTION).with("given", of(given))
+                new("sheet-refusal-bad_retention", RETENTION, share(given))
             }
-            Self::BadShrinkage { given } => new("sheet-refusal-bad_shrinkage")
-                .beside(SHRINKAGE)
-                .with("given", of(given))
-                .with("max", Value::Share(0.4)),
-            Self::NoVat { given } => {
-                new("sheet-refusal-no_vat").beside(VAT).with("given", Value::Volume(*given))
+            Self::BadShrinkage { given } => {
+                new("sheet-refusal-bad_shrinkage", SHRINKAGE, share(given))
+                    .with("max", Value::Share(0.4))
             }
-            Self::BadConsistency { given } => new("sheet-refusal-bad_consistency")
-                .beside(CONSISTENCY)
-                .with("given", of(given))
-                .with("min", Value::Share(0.0001))
-                .with("max", Value::Share(0.05)),
+            Self::NoVat { given } => new("sheet-refusal-no_vat", VAT, Value::Volume(given)),
+            Self::BadConsistency { given } => {
+                new("sheet-refusal-bad_consistency", CONSISTENCY, share(given))
+                    .with("min", Value::Share(0.0001))
+                    .with("max", Value::Share(0.05))
+            }
             Self::StockTooThin { given } => {
-                new("sheet-refusal-stock_too_thin").beside(CONSISTENCY).with("given", of(given))
+                new("sheet-refusal-stock_too_thin", CONSISTENCY, share(given))
             }
-            Self::VatRunsOut { after } => {
-                new("sheet-refusal-vat_runs_out").beside(SHEETS).with("after", Value::Count(*after))
-            }
-            Self::BadDose { additive, given } => new("sheet-refusal-bad_dose")
+            Self::VatRunsOut { after } => Message::new("sheet-refusal-vat_runs_out")
+                .beside(SHEETS)
+                .with("after", Value::Count(after)),
+            Self::BadDose { additive, given } => Message::new("sheet-refusal-bad_dose")
                 .beside(ADDITIVE)
                 .with("additive", Value::Word(additive.word()))
-                .with("given", of(given)),
+                .with("given", share(given)),
         }
     }
 }

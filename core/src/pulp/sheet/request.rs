@@ -2,6 +2,7 @@
 //! Not here: the vat, which is `vat`.
 
 use super::{SheetError, SheetFormat, SheetSize};
+use crate::pulp::consistency::check_positive;
 use crate::quantity::{Basis, Estimate, Mass, Ratio, grams, in_grams, in_share};
 
 /// Sheets to be made.
@@ -10,7 +11,7 @@ use crate::quantity::{Basis, Estimate, Mass, Ratio, grams, in_grams, in_share};
 /// over area, conditioned at 23 °C and 50 % humidity (ISO 187).
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SheetRequest {
-    /// SheetSize of the finished sheet.
+    /// Size of the finished sheet.
     pub format: SheetFormat,
     /// Air-dry, g/m².
     pub grammage: f64,
@@ -46,11 +47,7 @@ impl SheetRequest {
     /// # Errors
     /// [`SheetError`] names the field.
     pub fn plan(&self, pulp: Estimate<Mass>) -> Result<SheetPlan, SheetError> {
-        for given in [pulp.low, pulp.value, pulp.high] {
-            if !(in_grams(given).is_finite() && in_grams(given) > 0.0) {
-                return Err(SheetError::NoPulp { given });
-            }
-        }
+        check_positive(pulp).map_err(|given| SheetError::NoPulp { given })?;
         self.check()?;
         let finished = self.format.size()?;
         let sheet = self.grammage * finished.square_metres();

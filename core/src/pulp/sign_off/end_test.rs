@@ -79,6 +79,12 @@ pub enum EndTestVerdict {
     Inconclusive,
 }
 
+impl EndTestVerdict {
+    fn of(passes: bool) -> Self {
+        if passes { Self::Pass } else { Self::Fail }
+    }
+}
+
 impl EndTestReading {
     /// The test that it is a reading of.
     pub fn test(&self) -> EndTestKind {
@@ -96,10 +102,8 @@ impl EndTestReading {
         match *self {
             Self::ChlorineStrip { chlorine: strip } | Self::PeroxideStrip { peroxide: strip } => {
                 let grams = in_grams_per_litre(strip);
-                if grams == 0.0 {
-                    EndTestVerdict::Pass
-                } else if grams > 0.0 {
-                    EndTestVerdict::Fail
+                if grams >= 0.0 {
+                    EndTestVerdict::of(grams == 0.0)
                 } else {
                     EndTestVerdict::Inconclusive
                 }
@@ -111,21 +115,13 @@ impl EndTestReading {
             },
             Self::RinsePh { rinse, tap } => {
                 let scale = 0.0..=14.0;
-                if !scale.contains(&rinse) || !scale.contains(&tap) {
+                if scale.contains(&rinse) && scale.contains(&tap) {
+                    EndTestVerdict::of((rinse - tap).abs() <= PH_FROM_TAP + 1e-9)
+                } else {
                     EndTestVerdict::Inconclusive
-                } else if (rinse - tap).abs() <= PH_FROM_TAP + 1e-9 {
-                    EndTestVerdict::Pass
-                } else {
-                    EndTestVerdict::Fail
                 }
             }
-            Self::Feel { slippery } => {
-                if slippery {
-                    EndTestVerdict::Fail
-                } else {
-                    EndTestVerdict::Pass
-                }
-            }
+            Self::Feel { slippery } => EndTestVerdict::of(!slippery),
         }
     }
 }

@@ -19,7 +19,7 @@ pub const SALT: Field = Field("wash-salt");
 pub const ORGANICS: Field = Field("wash-organics");
 
 /// Why there is no wash plan.
-#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+#[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
 pub enum WashError {
     #[error("the squeezed pulp weighs {} g; a mass above 0 is needed", in_grams(*.given))]
     NoPulp { given: Mass },
@@ -60,50 +60,50 @@ pub enum WashError {
 impl WashError {
     /// The message for the locale, beside its field.
     pub fn message(&self) -> Message {
-        let new = Message::new;
-        match self {
+        let new = |key, field| Message::new(key).beside(field);
+        let of_solute = |key, field, solute: Solute| {
+            Message::new(key).beside(field).with("solute", Value::Word(solute.word()))
+        };
+        match *self {
             Self::NoPulp { given } => {
-                new("wash-refusal-no_lump").beside(WET_MASS).with("given", Value::Mass(*given))
+                new("wash-refusal-no_lump", WET_MASS).with("given", Value::Mass(given))
             }
-            Self::SqueezeTooDry { given } => new("wash-refusal-squeeze_too_dry")
-                .beside(DRYNESS)
-                .with("given", Value::Share(in_share(*given)))
+            Self::SqueezeTooDry { given } => new("wash-refusal-squeeze_too_dry", DRYNESS)
+                .with("given", Value::Share(in_share(given)))
                 .with("limit", Value::Share(DRIEST_SQUEEZE)),
-            Self::SqueezeTooWet { given } => new("wash-refusal-squeeze_too_wet")
-                .beside(DRYNESS)
-                .with("given", Value::Share(in_share(*given))),
+            Self::SqueezeTooWet { given } => new("wash-refusal-squeeze_too_wet", DRYNESS)
+                .with("given", Value::Share(in_share(given))),
             Self::NoWater { given } => {
-                new("wash-refusal-no_water").beside(WATER).with("given", Value::Volume(*given))
+                new("wash-refusal-no_water", WATER).with("given", Value::Volume(given))
             }
-            Self::NegativeStrength { solute, given } => new("wash-refusal-negative_strength")
-                .beside(field(*solute))
-                .with("solute", Value::Word(solute.word()))
-                .with("given", Value::Concentration(*given)),
-            Self::ImpossibleTarget { solute, given } => new("wash-refusal-impossible_target")
-                .beside(TARGET)
-                .with("solute", Value::Word(solute.word()))
-                .with("given", Value::Concentration(*given)),
-            Self::BelowTap { solute, tap, target } => new("wash-refusal-below_tap")
-                .beside(TARGET)
-                .with("solute", Value::Word(solute.word()))
-                .with("tap", Value::Concentration(*tap))
-                .with("target", Value::Concentration(*target)),
-            Self::StrengthUnknown { solute } => new("wash-refusal-strength_unknown")
-                .beside(field(*solute))
-                .with("solute", Value::Word(solute.word())),
-            Self::TooManyRinses { solute, limit } => new("wash-refusal-too_many_rinses")
-                .beside(WATER)
-                .with("solute", Value::Word(solute.word()))
-                .with("limit", Value::Count(*limit)),
-            Self::BucketTooSmall { given, needed } => new("wash-refusal-bucket_too_small")
-                .beside(BUCKET)
-                .with("given", Value::Volume(*given))
-                .with("needed", Value::Volume(*needed)),
+            Self::NegativeStrength { solute, given } => {
+                of_solute("wash-refusal-negative_strength", field(solute), solute)
+                    .with("given", Value::Concentration(given))
+            }
+            Self::ImpossibleTarget { solute, given } => {
+                of_solute("wash-refusal-impossible_target", TARGET, solute)
+                    .with("given", Value::Concentration(given))
+            }
+            Self::BelowTap { solute, tap, target } => {
+                of_solute("wash-refusal-below_tap", TARGET, solute)
+                    .with("tap", Value::Concentration(tap))
+                    .with("target", Value::Concentration(target))
+            }
+            Self::StrengthUnknown { solute } => {
+                of_solute("wash-refusal-strength_unknown", field(solute), solute)
+            }
+            Self::TooManyRinses { solute, limit } => {
+                of_solute("wash-refusal-too_many_rinses", WATER, solute)
+                    .with("limit", Value::Count(limit))
+            }
+            Self::BucketTooSmall { given, needed } => new("wash-refusal-bucket_too_small", BUCKET)
+                .with("given", Value::Volume(given))
+                .with("needed", Value::Volume(needed)),
             Self::BadTiming { minutes } => {
-                new("wash-refusal-bad_pace").beside(TIMING).with("given", Value::Minutes(*minutes))
+                new("wash-refusal-bad_pace", TIMING).with("given", Value::Minutes(minutes))
             }
             Self::BadEfficiency { given } => {
-                new("wash-refusal-bad_efficiency").with("given", Value::Number(*given))
+                Message::new("wash-refusal-bad_efficiency").with("given", Value::Number(given))
             }
         }
     }

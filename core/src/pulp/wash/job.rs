@@ -46,12 +46,11 @@ pub(super) struct WashJob {
     smallest: f64,
     efficiency: Efficiency,
     timing: RinseTiming,
-    liquor: PulpLiquor,
 }
 
 impl WashJob {
     pub(super) fn new(wash: &Wash) -> Result<Self, WashError> {
-        let Wash { pulp, liquor, efficiency, timing, .. } = *wash;
+        let Wash { pulp, efficiency, timing, .. } = *wash;
         check_pulp(&pulp)?;
         check_efficiency(efficiency)?;
         timing.check()?;
@@ -63,7 +62,7 @@ impl WashJob {
         let fibre = in_grams(pulp.dry_fibre().value) / 1000.0;
         // Water to add so that fibre is 5 % of fibre + held + added.
         let smallest = (fibre / STIRRABLE - fibre - held.value).max(0.0);
-        Ok(Self { balances, held, smallest, efficiency, timing, liquor })
+        Ok(Self { balances, held, smallest, efficiency, timing })
     }
 
     /// Rinses of `litres` to reach every target, and the solute that needs most.
@@ -77,10 +76,8 @@ impl WashJob {
         for balance in &self.balances {
             let needed = balance.rinses(ratio, bound);
             if needed > f64::from(MOST_RINSES) {
-                return Err(WashError::TooManyRinses {
-                    solute: balance.solute,
-                    limit: MOST_RINSES.into(),
-                });
+                let (solute, limit) = (balance.solute, MOST_RINSES.into());
+                return Err(WashError::TooManyRinses { solute, limit });
             }
             if needed as u32 > worst.0 {
                 worst = (needed as u32, Some(balance.solute));
@@ -157,17 +154,13 @@ impl WashJob {
                 at(balance.start.high, Bound::Best),
                 at(balance.start.high, Bound::Worst),
             ];
-            let basis =
-                self.liquor.get(balance.solute).map_or(balance.start.basis, |known| known.basis);
-            left.set(
-                balance.solute,
-                Some(Estimate {
-                    value: grams_per_litre(at(balance.start.value, Bound::Nominal)),
-                    low: grams_per_litre(ends.iter().copied().fold(f64::INFINITY, f64::min)),
-                    high: grams_per_litre(ends.iter().copied().fold(0.0, f64::max)),
-                    basis: basis.max(self.efficiency.exponent.basis),
-                }),
-            );
+            let range = Estimate {
+                value: at(balance.start.value, Bound::Nominal),
+                low: ends.iter().copied().fold(f64::INFINITY, f64::min),
+                high: ends.iter().copied().fold(0.0, f64::max),
+                basis: balance.start.basis.max(self.efficiency.exponent.basis),
+            };
+            left.set(balance.solute, Some(range.map(grams_per_litre)));
         }
         left
     }

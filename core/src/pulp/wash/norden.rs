@@ -82,9 +82,7 @@ impl Washer {
     /// of the same effect. `None` where the formula is undefined (wash no
     /// cleaner than what leaves, or nothing exchanged).
     pub fn norden(&self) -> Option<f64> {
-        let y_out = self.y_out()?;
-        let spread_in = self.liquor_in * (self.x_in - y_out);
-        let spread_out = self.liquor_out * (self.x_out - self.y_in);
+        let (spread_in, spread_out) = self.spreads()?;
         if !(spread_in > 0.0 && spread_out > 0.0 && self.liquor_out > 0.0 && self.wash > 0.0) {
             return None;
         }
@@ -100,12 +98,16 @@ impl Washer {
     /// Norden's efficiency brought to a common outlet consistency of 10 %
     /// (9 of liquor per fibre), so that washers can be compared.
     pub fn e10(&self) -> Option<f64> {
-        let y_out = self.y_out()?;
-        let spread_in = self.liquor_in * (self.x_in - y_out);
-        let spread_out = self.liquor_out * (self.x_out - self.y_in);
+        let (spread_in, spread_out) = self.spreads()?;
         let common = (1.0 + self.dilution_factor() / 9.0).ln();
         (spread_in > 0.0 && spread_out > 0.0 && common.is_finite() && common.abs() > 1e-12)
             .then(|| (spread_in / spread_out).ln() / common)
+    }
+
+    /// Liquor times its excess of solute, where the fibre enters and where it leaves.
+    fn spreads(&self) -> Option<(f64, f64)> {
+        let spread_in = self.liquor_in * (self.x_in - self.y_out()?);
+        Some((spread_in, self.liquor_out * (self.x_out - self.y_in)))
     }
 }
 

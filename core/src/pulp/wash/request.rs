@@ -2,7 +2,8 @@
 //! Not here: the calculation, which is `job`, and the plans, which are `plan`.
 
 use super::{DRIEST_SQUEEZE, Efficiency, PulpLiquor, SqueezedPulp, TapWater, Targets, WashError};
-use crate::quantity::{Volume, in_grams, in_millilitres, in_share};
+use crate::pulp::consistency::check_positive;
+use crate::quantity::{Volume, in_millilitres, in_share};
 
 /// Most rinses of a plan; a wash that needs more calls for a drier squeeze or
 /// more water.
@@ -58,20 +59,15 @@ impl RinseTiming {
                 return Err(WashError::BadTiming { minutes });
             }
         }
-        if flow.is_finite() && flow > 0.0 {
-            Ok(())
-        } else {
-            Err(WashError::BadTiming { minutes: flow })
+        if !(flow.is_finite() && flow > 0.0) {
+            return Err(WashError::BadTiming { minutes: flow });
         }
+        Ok(())
     }
 }
 
 pub(super) fn check_pulp(pulp: &SqueezedPulp) -> Result<(), WashError> {
-    for given in [pulp.wet_mass.low, pulp.wet_mass.value, pulp.wet_mass.high] {
-        if !(in_grams(given).is_finite() && in_grams(given) > 0.0) {
-            return Err(WashError::NoPulp { given });
-        }
-    }
+    check_positive(pulp.wet_mass).map_err(|given| WashError::NoPulp { given })?;
     for given in [pulp.dryness.low, pulp.dryness.value, pulp.dryness.high] {
         let dryness = in_share(given);
         if dryness > DRIEST_SQUEEZE {

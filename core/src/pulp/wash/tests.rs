@@ -5,22 +5,24 @@ use proptest::prelude::*;
 use super::*;
 use crate::property;
 use crate::quantity::{
-    Basis, Estimate, MassConcentration, grams, grams_per_litre, in_grams, in_grams_per_litre,
-    in_millilitres, millilitres, share,
+    Basis, Estimate, grams, grams_per_litre, in_grams, in_grams_per_litre, in_millilitres,
+    millilitres, share,
 };
 
-fn known(value: f64) -> Estimate<MassConcentration> {
-    Estimate::exact(grams_per_litre(value), Basis::Measured)
+fn exact<Q: Copy>(value: Q) -> Estimate<Q> {
+    Estimate::exact(value, Basis::Measured)
+}
+
+/// 1 kg of pulp squeezed to this dryness.
+fn pulp(dryness: f64) -> SqueezedPulp {
+    SqueezedPulp { wet_mass: exact(grams(1000.0)), dryness: exact(share(dryness)) }
 }
 
 /// 200 g of fibre squeezed to 20 %: 800 g of water held.
 fn wash(target: f64, efficiency: Efficiency) -> Wash {
     Wash {
-        pulp: SqueezedPulp {
-            wet_mass: Estimate::exact(grams(1000.0), Basis::Measured),
-            dryness: Estimate::exact(share(0.2), Basis::Measured),
-        },
-        liquor: PulpLiquor { oxidant: Some(known(2.0)), ..PulpLiquor::default() },
+        pulp: pulp(0.2),
+        liquor: PulpLiquor { oxidant: Some(exact(grams_per_litre(2.0))), ..PulpLiquor::default() },
         targets: Targets { oxidant: Some(grams_per_litre(target)), ..Targets::default() },
         tap: TapWater::default(),
         efficiency,
@@ -43,11 +45,11 @@ fn a_plan_reaches_its_target_and_one_rinse_less_does_not() {
 #[test]
 fn a_squeeze_drier_than_possible_is_refused_beside_its_field() {
     let mut job = wash(0.002, Efficiency::assumed());
-    job.pulp.dryness = Estimate::exact(share(0.46), Basis::Measured);
+    job.pulp.dryness = exact(share(0.46));
     let error = job.rinses_of(litres(5.0)).unwrap_err();
     assert_eq!(error, WashError::SqueezeTooDry { given: share(0.46) });
     assert_eq!(error.message().field, Some(DRYNESS));
-    job.pulp.dryness = Estimate::exact(share(0.45), Basis::Measured);
+    job.pulp.dryness = exact(share(0.45));
     assert!(job.rinses_of(litres(5.0)).is_ok());
 }
 
@@ -124,13 +126,8 @@ fn alkali_and_ph_convert_both_ways() {
 fn the_same_water_in_more_rinses_is_never_worse() {
     let cases = (0.05..0.45_f64, 0.5..60.0_f64, 0.3..1.0_f64);
     property::check(cases, 250, |(dryness, total, exponent)| {
-        let pulp = SqueezedPulp {
-            wet_mass: Estimate::exact(grams(1000.0), Basis::Measured),
-            dryness: Estimate::exact(share(dryness), Basis::Measured),
-        };
-        let efficiency =
-            Efficiency { exponent: Estimate::exact(exponent, Basis::Measured), pairs: 0 };
-        let rows = compare(&pulp, litres(total), 10, efficiency).unwrap();
+        let efficiency = Efficiency { exponent: exact(exponent), pairs: 0 };
+        let rows = compare(&pulp(dryness), litres(total), 10, efficiency).unwrap();
         prop_assert!(rows.windows(2).all(|pair| pair[1].left.value < pair[0].left.value));
         Ok(true)
     });
@@ -141,7 +138,7 @@ fn solute_is_conserved_between_pulp_and_filtrate() {
     let cases = (0.05..0.45_f64, 0.5..20.0_f64, 1..12_u32, 0.0..0.5_f64);
     property::check(cases, 250, |(dryness, each, rinses, tap)| {
         let mut job = wash(1.0, Efficiency::ideal());
-        job.pulp.dryness = Estimate::exact(share(dryness), Basis::Measured);
+        job.pulp.dryness = exact(share(dryness));
         job.tap.oxidant = Some(grams_per_litre(tap));
         let held = in_grams(job.pulp.held().value) / 1000.0;
         // The filtrate of a perfect rinse has the concentration of the liquor left in the
@@ -158,8 +155,7 @@ fn solute_is_conserved_between_pulp_and_filtrate() {
 fn each_plan_is_best_at_what_it_is_for() {
     let cases = (0.001..1.0_f64, 6.0..40.0_f64, 0.5..1.0_f64);
     property::check(cases, 250, |(target, bucket, exponent)| {
-        let efficiency =
-            Efficiency { exponent: Estimate::exact(exponent, Basis::Measured), pairs: 3 };
+        let efficiency = Efficiency { exponent: exact(exponent), pairs: 3 };
         let job = wash(target, efficiency);
         let (thrifty, quick) =
             (job.least_water(litres(bucket)).unwrap(), job.least_time(litres(bucket)).unwrap());

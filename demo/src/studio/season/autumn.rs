@@ -1,17 +1,18 @@
 //! September to today: a blend, a batch still being washed, and a running bath.
 
 use bleachfield_core::journal::{
-    Body, LotBlended, LotPart, PulpState, StopReason, StoredForm, Subject,
+    Body, LotBlended, LotDrawn, LotPart, PulpState, StopReason, StoredForm, Subject,
 };
 use ulid::Ulid;
 
 use super::{FAST, HYPOCHLORITE, PERCARBONATE, SLOW};
-use crate::photo::preset::{DemoFibre, Lighting};
+use crate::photo::preset::DemoFibre::{CattailLeaf, HempTow, IrisLeaf};
+use crate::photo::preset::Lighting::{Lamp, Overcast};
 use crate::studio::DemoError;
-use crate::studio::journal_builder::{Author, JournalBuilder};
-use crate::studio::model::{BleachResponse, read};
+use crate::studio::journal_builder::Author::{Marl, Teasel};
+use crate::studio::journal_builder::JournalBuilder;
+use crate::studio::model::read;
 use crate::studio::shelf::{Shelf, StockBleach};
-use crate::studio::simulation::{BatchSimulation, BathSettings};
 
 /// Minutes since the running bath was started.
 const RUNNING_FOR: i64 = 25;
@@ -19,23 +20,17 @@ const RUNNING_FOR: i64 = 25;
 /// Hemp to strengthen cattail. Returns its lot.
 pub fn tow(journal: &mut JournalBuilder, shelf: &Shelf) -> Result<Ulid, DemoError> {
     let at = journal.on(40, 7, 15);
-    let mut batch = BatchSimulation::begin(
-        journal,
-        Author::Marl,
-        at,
-        DemoFibre::HempTow,
-        ("Tow to blend", 260.0),
-        "",
-    );
+    let mut batch = journal.begin_batch(Marl, at, HempTow, ("Tow to blend", 260.0), "");
     batch.cook(0.15, 4.0, 9.1, "");
     batch.weigh_with_sample(740.0, 4.2)?;
-    batch.plan(&shelf.percarbonate, BathSettings { charge: 0.03, ..PERCARBONATE })?;
-    batch.start(BleachResponse { final_colour: 0.2, ..SLOW }, 1.0)?;
-    batch.tend(119.0, &[(30.0, Lighting::Overcast), (90.0, Lighting::Overcast)])?;
+    batch.bleach(
+        &shelf.percarbonate,
+        PERCARBONATE.with_charge(0.03),
+        SLOW.with_final_colour(0.2),
+    )?;
+    batch.tend(119.0, &[(30.0, Overcast), (90.0, Overcast)])?;
     batch.stop(StopReason::TimeUp, "")?;
-    batch.rinse(5, 4.5, "")?;
-    batch.end_tests();
-    batch.sign_off("")?;
+    batch.wash_and_sign_off(5, 4.5, "", "")?;
     Ok(batch.store(StoredForm::WetCold, "cold room, second shelf", ""))
 }
 
@@ -51,55 +46,34 @@ pub fn blend(journal: &mut JournalBuilder, cattail: Ulid, tow: Ulid) {
         place: "cold room, second shelf".into(),
         keep_by: journal.day(36 - 10).into(),
     });
-    journal.write(Author::Teasel, at, Subject::Lot(lot), body);
-    let drawn = bleachfield_core::journal::LotDrawn {
-        dry_g: read(12.0, 1.0),
-        purpose: "Test pats for shrinkage".into(),
-    };
+    journal.write(Teasel, at, Subject::Lot(lot), body);
+    let drawn = LotDrawn { dry_g: read(12.0, 1.0), purpose: "Test pats for shrinkage".into() };
     let when = journal.on(36, 11, 40);
-    journal.write(Author::Teasel, when, Subject::Lot(lot), Body::LotDrawn(drawn));
+    journal.write(Teasel, when, Subject::Lot(lot), Body::LotDrawn(drawn));
 }
 
 /// Cattail, clean and not yet stored.
 pub fn late_cut(journal: &mut JournalBuilder, cellar: &StockBleach) -> Result<(), DemoError> {
     let at = journal.on(22, 6, 40);
-    let mut batch = BatchSimulation::begin(
-        journal,
-        Author::Marl,
-        at,
-        DemoFibre::CattailLeaf,
-        ("Late cut", 590.0),
-        "",
-    );
+    let mut batch = journal.begin_batch(Marl, at, CattailLeaf, ("Late cut", 590.0), "");
     batch.cook(0.18, 3.0, 8.9, "");
     batch.weigh_by_own_figure(740.0)?;
-    batch.photograph(PulpState::Wet, Lighting::Lamp, "By the lamp, it gets dark early.")?;
-    batch.plan(cellar, HYPOCHLORITE)?;
-    batch.start(FAST, 1.0)?;
-    batch.tend(58.0, &[(40.0, Lighting::Lamp)])?;
+    batch.photograph(PulpState::Wet, Lamp, "By the lamp, it gets dark early.")?;
+    batch.bleach(cellar, HYPOCHLORITE, FAST)?;
+    batch.tend(58.0, &[(40.0, Lamp)])?;
     batch.stop(StopReason::ReachedColour, "")?;
-    batch.rinse(5, 4.0, "")?;
-    batch.end_tests();
-    batch.sign_off("")?;
+    batch.wash_and_sign_off(5, 4.0, "", "")?;
     Ok(())
 }
 
 /// Iris, after two rinses.
 pub fn still_washing(journal: &mut JournalBuilder, shelf: &Shelf) -> Result<(), DemoError> {
     let at = journal.on(2, 7, 0);
-    let mut batch = BatchSimulation::begin(
-        journal,
-        Author::Teasel,
-        at,
-        DemoFibre::IrisLeaf,
-        ("Flag garden, last cut", 660.0),
-        "",
-    );
+    let mut batch = journal.begin_batch(Teasel, at, IrisLeaf, ("Flag garden, last cut", 660.0), "");
     batch.cook(0.15, 2.0, 8.8, "");
     batch.weigh_by_own_figure(610.0)?;
-    batch.plan(&shelf.percarbonate, PERCARBONATE)?;
-    batch.start(SLOW, 1.0)?;
-    batch.tend(119.0, &[(90.0, Lighting::Overcast)])?;
+    batch.bleach(&shelf.percarbonate, PERCARBONATE, SLOW)?;
+    batch.tend(119.0, &[(90.0, Overcast)])?;
     batch.stop(StopReason::TimeUp, "")?;
     batch.rinse(2, 4.0, "Left standing in the second water.")?;
     Ok(())
@@ -108,17 +82,10 @@ pub fn still_washing(journal: &mut JournalBuilder, shelf: &Shelf) -> Result<(), 
 /// Hemp, cooked and planned for.
 pub fn only_planned(journal: &mut JournalBuilder, shelf: &Shelf) -> Result<(), DemoError> {
     let at = journal.on(2, 8, 0);
-    let mut batch = BatchSimulation::begin(
-        journal,
-        Author::Teasel,
-        at,
-        DemoFibre::HempTow,
-        ("Tow for the boards", 340.0),
-        "",
-    );
+    let mut batch = journal.begin_batch(Teasel, at, HempTow, ("Tow for the boards", 340.0), "");
     batch.cook(0.15, 4.0, 9.2, "");
     batch.weigh_by_own_figure(960.0)?;
-    batch.plan(&shelf.percarbonate, BathSettings { charge: 0.02, ..PERCARBONATE })?;
+    batch.plan(&shelf.percarbonate, PERCARBONATE.with_charge(0.02))?;
     batch.note("When the blue bucket is free.");
     Ok(())
 }
@@ -128,20 +95,12 @@ pub fn running(journal: &mut JournalBuilder, cellar: &StockBleach) -> Result<(),
     let hours = 5 * 60;
     // Durations of cook, weighing, planning and filling in the simulation.
     let at = journal.minutes_ago(RUNNING_FOR + hours + 12 + 6 + 14);
-    let mut batch = BatchSimulation::begin(
-        journal,
-        Author::Marl,
-        at,
-        DemoFibre::CattailLeaf,
-        ("Reed bed, today", 605.0),
-        "",
-    );
+    let mut batch = journal.begin_batch(Marl, at, CattailLeaf, ("Reed bed, today", 605.0), "");
     batch.cook(0.18, (hours as f64 - 95.0) / 60.0, 9.0, "");
     batch.weigh_by_own_figure(765.0)?;
-    batch.photograph(PulpState::Wet, Lighting::Overcast, "Before.")?;
-    batch.plan(cellar, HYPOCHLORITE)?;
-    batch.start(FAST, 1.0)?;
-    batch.tend(24.0, &[(20.0, Lighting::Overcast)])?;
+    batch.photograph(PulpState::Wet, Overcast, "Before.")?;
+    batch.bleach(cellar, HYPOCHLORITE, FAST)?;
+    batch.tend(24.0, &[(20.0, Overcast)])?;
     batch.note("Going well. Next stir at thirty.");
     Ok(())
 }

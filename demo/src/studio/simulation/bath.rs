@@ -6,7 +6,7 @@ use bleachfield_core::bath::{
 use bleachfield_core::caution::Residual;
 use bleachfield_core::derive::plan_record;
 use bleachfield_core::journal::{
-    Amount, BathStarted, BathStopped, Body, CueAnswered, CueOutcome, Oxidant, ProductUsed,
+    Amount, BathStarted, BathStopped, Body, CueAnswered, CueOutcome, Figure, Oxidant, ProductUsed,
     PulpState, Reading, ReadingOf, Reheated, Stirred, StopReason,
 };
 use bleachfield_core::quantity::{Celsius, share};
@@ -28,9 +28,26 @@ pub struct BathSettings {
     pub minutes: f64,
 }
 
+impl BathSettings {
+    pub fn with_charge(self, charge: f64) -> Self {
+        Self { charge, ..self }
+    }
+}
+
 impl BatchSimulation<'_> {
+    /// Plans a bath and starts it.
+    pub fn bleach(
+        &mut self,
+        stock: &StockBleach,
+        wanted: BathSettings,
+        response: BleachResponse,
+    ) -> Result<(), DemoError> {
+        self.plan(stock, wanted)?;
+        self.start(response, stock.true_share)
+    }
+
     /// Plans the bath with the core and writes the record as the app does.
-    pub fn plan(&mut self, jar: &StockBleach, wanted: BathSettings) -> Result<(), DemoError> {
+    pub fn plan(&mut self, stock: &StockBleach, wanted: BathSettings) -> Result<(), DemoError> {
         self.wait(6);
         let pulp = self.pulp.ok_or_else(|| DemoError::of("a plan")("nothing was weighed"))?;
         let celsius = |value| Celsius::new(value).map_err(DemoError::of("a temperature"));
@@ -38,7 +55,7 @@ impl BatchSimulation<'_> {
             .map_err(DemoError::of("the bucket's cooling"))?;
         let request = PlanRequest {
             pulp,
-            bleach: jar.bleach,
+            bleach: stock.bleach,
             aim: BathAim::Charge(share(wanted.charge)),
             size: BathSize::Consistency(share(wanted.consistency)),
             temperature: celsius(wanted.celsius)?,
@@ -48,26 +65,25 @@ impl BatchSimulation<'_> {
             on_hand: None,
             vessel: None,
             minutes: Some(wanted.minutes),
-            cooling: (jar.bleach.oxidant() == BathOxidant::Percarbonate).then_some(cooling),
+            cooling: (stock.bleach.oxidant() == BathOxidant::Percarbonate).then_some(cooling),
         };
         let plan = work_out(&request).map_err(DemoError::of("a plan"))?;
         let used = ProductUsed {
-            shelf: Some(jar.id),
-            name: jar.name.to_owned(),
-            strength: jar.bleach.strength(),
+            shelf: Some(stock.id),
+            name: stock.name.to_owned(),
+            strength: stock.bleach.strength(),
         };
         let record = plan_record(&request, &plan, used);
         let entry = self.write(Body::Planned(Box::new(record.clone())));
         self.planned = Some((entry, record));
-        match jar.bleach {
+        match stock.bleach {
             Bleach::Hypochlorite(_) => self.chlorine_used = true,
             Bleach::Percarbonate(_) => self.peroxide_used = true,
         }
         Ok(())
     }
 
-    /// Starts the bath. `true_share` is the bleach's true strength as a share of the assumed.
-    pub fn start(&mut self, response: BleachResponse, true_share: f64) -> Result<(), DemoError> {
+    fn start(&mut self, response: BleachResponse, true_share: f64) -> Result<(), DemoError> {
         self.wait(14);
         let (entry, record) =
             self.planned.clone().ok_or_else(|| DemoError::of("a bath")("no plan was made"))?;
@@ -157,7 +173,7 @@ impl BatchSimulation<'_> {
     }
 
     /// A reading of the bath or of expressed water.
-    pub fn read(&mut self, what: ReadingOf, figure: bleachfield_core::journal::Figure) {
+    pub fn read(&mut self, what: ReadingOf, figure: Figure) {
         let bath = self.bath.as_ref().map(|bath| bath.id);
         self.write(Body::Reading(Reading {
             bath,
@@ -190,7 +206,7 @@ impl BatchSimulation<'_> {
 }
 
 /// The test strip reading of an oxidant.
-pub fn strip_of(oxidant: Oxidant) -> ReadingOf {
+fn strip_of(oxidant: Oxidant) -> ReadingOf {
     match oxidant {
         Oxidant::Hypochlorite => ReadingOf::AvailableChlorineMgPerL,
         Oxidant::Percarbonate | Oxidant::Peroxide => ReadingOf::PeroxideMgPerL,

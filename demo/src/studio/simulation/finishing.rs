@@ -6,8 +6,8 @@ use bleachfield_core::chemistry::dechlorination::{
 };
 use bleachfield_core::derive::end_test_result;
 use bleachfield_core::journal::{
-    Acid, AcidFinished, Amount, Antichlor, Antichlored, Body, EndTest, EndTestOf, Outcome,
-    ReserveAdded, Rinsed, SignedOff,
+    Acid, AcidFinished, Amount, Antichlor, Antichlored, Body, EndTest, EndTestOf, Figure, Note,
+    Outcome, ReserveAdded, Rinsed, SignedOff, Subject,
 };
 use bleachfield_core::pulp::sign_off::{self, OxidantsUsed, PH_FROM_TAP};
 use bleachfield_core::quantity::{
@@ -98,10 +98,9 @@ impl BatchSimulation<'_> {
         self.write(Body::ReserveAdded(ReserveAdded { calcium_carbonate_g, retention_share }));
         self.liquor.0 = 8.3;
         self.changed = Some(self.at);
-        let jar = bleachfield_core::journal::Subject::Bottle(chalk);
         let text = format!("Took {} g for a batch.", calcium_carbonate_g.value);
-        let note = Body::Note(bleachfield_core::journal::Note { text });
-        self.journal.write(self.author, self.at, jar, note);
+        let note = Body::Note(Note { text });
+        self.journal.write(self.author, self.at, Subject::Bottle(chalk), note);
         Ok(())
     }
 
@@ -123,23 +122,30 @@ impl BatchSimulation<'_> {
         self.test(EndTestOf::Feel, Outcome::Passed, None, "Squeaks.");
     }
 
-    /// Signs off: clean if the core says so, otherwise with a reason. Whether it is clean.
-    pub fn sign_off(&mut self, reason: &str) -> Result<bool, DemoError> {
+    /// Rinses, does the end tests and signs off.
+    pub fn wash_and_sign_off(
+        &mut self,
+        rinses: u32,
+        litres: f64,
+        note: &str,
+        reason: &str,
+    ) -> Result<(), DemoError> {
+        self.rinse(rinses, litres, note)?;
+        self.end_tests();
+        self.sign_off(reason)
+    }
+
+    /// Signs off: clean if the core says so, otherwise with a reason.
+    pub fn sign_off(&mut self, reason: &str) -> Result<(), DemoError> {
         self.wait(3);
         let used = OxidantsUsed { hypochlorite: self.chlorine_used, peroxide: self.peroxide_used };
         let signed = sign_off::sign_off(used, &self.tests, self.changed, reason)
             .map_err(DemoError::of("a sign-off"))?;
         self.write(Body::SignedOff(SignedOff { complete: signed.clean, reason: signed.reason }));
-        Ok(signed.clean)
+        Ok(())
     }
 
-    fn test(
-        &mut self,
-        test: EndTestOf,
-        outcome: Outcome,
-        figure: Option<bleachfield_core::journal::Figure>,
-        note: &str,
-    ) {
+    fn test(&mut self, test: EndTestOf, outcome: Outcome, figure: Option<Figure>, note: &str) {
         self.wait(2);
         let entry = EndTest { test, outcome, figure, note: note.to_owned() };
         self.tests.extend(end_test_result(&entry, self.at));

@@ -2,11 +2,13 @@
 
 mod archives;
 
+use super::contents::JSON_NAME;
 use super::*;
 use crate::exchange::photo::id_of;
 use crate::journal::sample::{at, bodies, device, entries};
 use crate::journal::{
-    Body, Book, ClockSkew, EntryWriter, Note, Photo, PulpState, Subject, Withdrawn, merge,
+    Body, Book, ClockSkew, Entry, EntryWriter, Note, Photo, PhotoId, PulpState, Subject, Withdrawn,
+    merge,
 };
 use proptest::prelude::*;
 use std::io::{Cursor, Write};

@@ -1,5 +1,5 @@
-//! Everything that quantities, the bath and the cautions can say is a message, and the core
-//! gives it a value for each of its variables.
+//! Every message that the core makes for an error, a caution or a remedy exists in English, and
+//! the core gives it a value for each of its variables. That keys alone exist is `keys.rs`'s.
 
 #![allow(clippy::unwrap_used)]
 
@@ -19,22 +19,22 @@ use bleachfield_core::{
 
 use crate::locale::ENGLISH;
 
-/// The variables of the message, which must exist.
-fn words(key: &str) -> &'static BTreeSet<String> {
+/// The variables of a message, which must exist.
+fn variables(key: &str) -> &'static BTreeSet<String> {
     ENGLISH.get(key).unwrap_or_else(|| panic!("no message {key}"))
 }
 
-/// The message exists, and so does every word inside it; every variable is given a value.
-fn said(message: &Message) {
+/// The message and every message in its values exist, and each of its variables has a value.
+fn assert_complete(message: &Message) {
     for (_, value) in &message.values {
         if let Value::Word(key) = value {
-            words(key);
+            variables(key);
         }
     }
     if let Some(field) = message.field {
-        words(&format!("field-{}", field.0));
+        variables(&format!("field-{}", field.0));
     }
-    for variable in words(message.key) {
+    for variable in variables(message.key) {
         let given = message.values.iter().any(|(name, _)| name == variable)
             || variable == "field" && message.field.is_some();
         assert!(given, "{}: {variable} is not given", message.key);
@@ -46,7 +46,7 @@ fn celsius(value: f64) -> Celsius {
 }
 
 #[test]
-fn what_is_typed_wrong() {
+fn parse_errors() {
     use QuantityKind::{Count, Duration, Mass, Share, Temperature, Volume};
     let mut keys = Vec::new();
     for (kind, text) in [
@@ -66,7 +66,7 @@ fn what_is_typed_wrong() {
         (Share, "101"),
     ] {
         let message = NumberSpec::new(Field("ph"), kind).parse(text).unwrap_err().message();
-        said(&message);
+        assert_complete(&message);
         keys.push(message.key);
     }
     keys.sort_unstable();
@@ -84,13 +84,13 @@ fn what_is_typed_wrong() {
         QuantityKind::Number,
         QuantityKind::Count,
     ] {
-        words(kind.accepts());
-        words(kind.word());
+        variables(kind.accepts());
+        variables(kind.word());
     }
 }
 
 #[test]
-fn plans_that_cannot_be() {
+fn plan_errors_and_remedies() {
     let (c, m) = (grams_per_litre(1.0), grams(1.0));
     let out = OutOfRange {
         subject: Field("ph"),
@@ -99,7 +99,7 @@ fn plans_that_cannot_be() {
         max: 14.0,
         kind: QuantityKind::Ph,
     };
-    for reason in [
+    for error in [
         PlanError::OutOfRange(out),
         PlanError::WouldMix { old: Oxidant::Hypochlorite, new: Oxidant::Percarbonate },
         PlanError::WouldMix { old: Oxidant::Peroxide, new: Oxidant::Hypochlorite },
@@ -112,9 +112,9 @@ fn plans_that_cannot_be() {
         PlanError::NotFinite,
         PlanError::Clash(clash(Ingredient::Hypochlorite, Ingredient::Acid).unwrap()),
     ] {
-        said(&reason.message());
+        assert_complete(&error.message());
     }
-    for way in [
+    for remedy in [
         Remedy::Press(share(0.2)),
         Remedy::Consistency(share(0.05)),
         Remedy::Volume(millilitres(1.0)),
@@ -125,88 +125,61 @@ fn plans_that_cannot_be() {
         Remedy::WashFirst,
         Remedy::LeaveOut(Ingredient::HeavyMetal),
     ] {
-        said(&way.message());
+        assert_complete(&remedy.message());
     }
-    said(&DilutionError::TooWeak { bottle: 1.0, target: 2.0 }.message());
+    assert_complete(&DilutionError::TooWeak { bottle: 1.0, target: 2.0 }.message());
     let (target, reaches) = (celsius(60.0), celsius(50.0));
-    said(&HeatError::TooCold { target, reaches }.message());
-    said(&HeatError::TooHot { target, reaches }.message());
-    said(&HeatError::NoCooling.message());
+    assert_complete(&HeatError::TooCold { target, reaches }.message());
+    assert_complete(&HeatError::TooHot { target, reaches }.message());
+    assert_complete(&HeatError::NoCooling.message());
     for key in ["remark-may_be_too_wet", "remark-may_be_too_weak"] {
-        said(&Message::new(key).with("short", Value::Mass(m)));
+        assert_complete(&Message::new(key).with("short", Value::Mass(m)));
     }
 }
 
 #[test]
-fn what_chemistry_refuses_and_minds() {
+fn chemistry_errors_and_remarks() {
     use bleachfield_core::{
         bath::LabelBasis,
-        chemistry::{EquilibriumError, StrengthError},
+        chemistry::{EquilibriumError, StrengthError, dechlorination::AntichlorReagent},
     };
-    said(&StrengthError::Missing { field: Field("ph") }.message());
-    for refusal in [
+    assert_complete(&StrengthError::Missing { field: Field("ph") }.message());
+    for error in [
         EquilibriumError::TooConcentrated { ionic_strength: 1.2, highest: 1.0 },
         EquilibriumError::Unreachable { target_ph: 10.3 },
         EquilibriumError::AcidWithHypochlorite,
         EquilibriumError::TwoOxidants,
     ] {
-        said(&refusal.message());
+        assert_complete(&error.message());
     }
-    said(&LabelBasis::stated(None).unwrap_err());
-    for other in Ingredient::Hypochlorite.clashing() {
-        said(&clash(Ingredient::Hypochlorite, other).unwrap().message());
+    assert_complete(&LabelBasis::stated(None).unwrap_err());
+    for ingredient in Ingredient::ALL {
+        for other in ingredient.clashing() {
+            assert_complete(&clash(ingredient, other).unwrap().message());
+        }
+    }
+    for reagent in AntichlorReagent::ALL {
+        variables(reagent.word());
     }
     for key in ["remark-ph_may_be_low", "remark-ph_may_be_high"] {
-        said(&Message::new(key).with("ph", Value::Ph(9.1)));
+        assert_complete(&Message::new(key).with("ph", Value::Ph(9.1)));
     }
 }
 
 #[test]
-fn every_input_of_the_bath_has_a_name() {
-    use bleachfield_core::{bath as b, pulp as p, quantity as q};
-    for field in [
-        b::AIM_CHARGE,
-        b::AIM_CONSISTENCY,
-        b::AIM_STRENGTH,
-        b::AIM_VOLUME,
-        b::BATH_TEMPERATURE,
-        b::BOTTLE_DENSITY,
-        b::BOTTLE_STRENGTH,
-        b::CAPACITY,
-        b::COOLED_TO,
-        b::MINUTES,
-        b::ON_HAND,
-        b::POURED_VOLUME,
-        b::POWDER_STRENGTH,
-        b::REST_VOLUME,
-        b::TARGET_STRENGTH,
-        b::TOTAL_VOLUME,
-        b::WATER_MASS,
-        b::WATER_VOLUME,
-        p::DRYNESS,
-        p::LIQUOR_MASS,
-        p::SAMPLE_DRIED,
-        p::SAMPLE_WET,
-        p::WET_MASS,
-        q::PH,
-        q::SPOONS,
-        q::TEMPERATURE,
-    ] {
-        words(&format!("field-{}", field.0));
-    }
+fn every_fibre_and_powder_has_a_name() {
     for fibre in FIBRES {
-        words(&format!("fibre-{}", fibre.id));
+        variables(&format!("fibre-{}", fibre.id));
     }
     for powder in SPOON_POWDERS {
-        words(&format!("powder-{}", powder.id));
+        variables(&format!("powder-{}", powder.id));
     }
 }
 
 #[test]
-fn what_the_shelf_refuses() {
+fn shelf_errors() {
     use bleachfield_core::{
-        chemistry::{bottle as b, decay as d, percarbonate as p, titration as t},
-        derive::{BOUGHT, MADE, OPENED},
+        chemistry::{StrengthError, titration},
         journal::{ProductAdded, ProductKind, StrengthFound},
     };
     use jiff::civil::Date;
@@ -228,41 +201,24 @@ fn what_the_shelf_refuses() {
         (day("2026-05-04"), day("2026-05-03")),
         (day("1926-05-04"), None),
     ] {
-        said(&added(made, opened).check_dates(today).unwrap_err().message());
+        assert_complete(&added(made, opened).check_dates(today).unwrap_err().message());
     }
-    said(&StrengthFound::by_strip(100.0, 0.5).unwrap_err().message());
-    said(&StrengthFound::by_strip(1e6, 500.0).unwrap_err().message());
-    let nothing = bleachfield_core::chemistry::StrengthError::Missing { field: t::TITRE };
-    said(&nothing.message());
-    for field in [
-        b::DILUTION,
-        d::AGE,
-        d::STRENGTH,
-        p::ACTIVE_OXYGEN,
-        p::POWDER,
-        t::BLANK,
-        t::DILUTED_TO,
-        t::NORMALITY,
-        t::SAMPLE,
-        t::TITRE,
-        BOUGHT,
-        MADE,
-        OPENED,
-    ] {
-        words(&format!("field-{}", field.0));
-    }
+    assert_complete(&StrengthFound::by_strip(100.0, 0.5).unwrap_err().message());
+    assert_complete(&StrengthFound::by_strip(1e6, 500.0).unwrap_err().message());
+    let missing = StrengthError::Missing { field: titration::TITRE };
+    assert_complete(&missing.message());
 }
 
 #[test]
-fn every_caution_has_a_heading_and_sentences_whose_gaps_are_filled() {
+fn every_caution_has_a_title_and_complete_texts() {
     for id in CautionId::ALL {
-        words(&id.title());
+        variables(&id.title());
         let general = id.say().replace("-say", "-help");
-        let takes_values = !words(id.say()).is_empty();
+        let takes_values = !variables(id.say()).is_empty();
         assert_eq!(ENGLISH.contains_key(&general), takes_values, "Help has {general}");
-        assert!(ENGLISH.get(&general).is_none_or(BTreeSet::is_empty), "{general} has a gap");
+        assert!(ENGLISH.get(&general).is_none_or(BTreeSet::is_empty), "{general} has a variable");
     }
-    // Situations in which every caution with a gap fires.
+    // Situations in which every caution whose text has a variable fires.
     let hypochlorite = Situation {
         oxidant: Some(Oxidant::Hypochlorite),
         residual: Residual::Hypochlorite,
@@ -282,23 +238,23 @@ fn every_caution_has_a_heading_and_sentences_whose_gaps_are_filled() {
     for situation in [&hypochlorite, &peroxide, &Situation::default()] {
         for act in Act::ALL {
             for caution in cautions(*act, situation) {
-                said(&caution.message);
+                assert_complete(&caution.message);
                 fired.push(caution.id);
             }
         }
     }
     for id in CautionId::ALL {
         assert!(
-            fired.contains(id) || words(id.say()).is_empty(),
-            "{id:?} has a gap and never fired here"
+            fired.contains(id) || variables(id.say()).is_empty(),
+            "{id:?} has a variable and never fired here"
         );
     }
 }
 
 #[test]
-fn colour_has_words() {
+fn colour_errors_and_names() {
     use bleachfield_core::colour::{
-        ColourError as R, PatchRole,
+        ColourError as Error, PatchRole,
         reference::Light,
         reversion::Ageing,
         shift::{Dryness, no_pair_message},
@@ -306,30 +262,31 @@ fn colour_has_words() {
         uncertainty::UncertaintySource,
     };
     let place = PatchRole::Grey;
-    for rejection in [
-        R::NoReference,
-        R::ImpossibleReference { place },
-        R::OutsidePhoto { place },
-        R::TooSmall { place, side: 12, least: 40 },
-        R::Clipped { place, share: 0.2 },
-        R::TooDark { code: 90.0, least: 150.0 },
-        R::TooBright { code: 254.0, most: 250.0 },
-        R::Blurred { edge: 0.03, most: 0.01 },
-        R::UnevenPatch { place, difference: 0.5, most: 0.3 },
-        R::UnevenLight { difference: 0.5, most: 0.35 },
-        R::MixedLight { difference: 0.2, most: 0.05 },
-        R::GreyOff { lightness: 5.0, chroma: 4.0 },
-        R::ColouredLight { ratio: 4.0, most: 2.2 },
-        R::PoorLamp,
+    for error in [
+        Error::NoReference,
+        Error::ImpossibleReference { place },
+        Error::OutsidePhoto { place },
+        Error::Overlapping { place },
+        Error::TooSmall { place, side: 12, least: 40 },
+        Error::Clipped { place, share: 0.2 },
+        Error::TooDark { code: 90.0, least: 150.0 },
+        Error::TooBright { code: 254.0, most: 250.0 },
+        Error::Blurred { edge: 0.03, most: 0.01 },
+        Error::UnevenPatch { place, difference: 0.5, most: 0.3 },
+        Error::UnevenLight { difference: 0.5, most: 0.35 },
+        Error::MixedLight { difference: 0.2, most: 0.05 },
+        Error::GreyOff { lightness: 5.0, chroma: 4.0 },
+        Error::ColouredLight { ratio: 4.0, most: 2.2 },
+        Error::PoorLamp,
     ] {
-        said(&rejection.message());
-        said(&rejection.instruction());
+        assert_complete(&error.message());
+        assert_complete(&error.instruction());
     }
-    said(&no_pair_message());
+    assert_complete(&no_pair_message());
     for place in [PatchRole::White, PatchRole::SecondWhite, PatchRole::Grey, PatchRole::Pulp] {
-        words(place.key());
+        variables(place.key());
     }
-    for doubt in [
+    for source in [
         UncertaintySource::Pulp,
         UncertaintySource::White,
         UncertaintySource::WhiteValue,
@@ -337,18 +294,18 @@ fn colour_has_words() {
         UncertaintySource::Light,
         UncertaintySource::Camera,
     ] {
-        words(doubt.key());
+        variables(source.key());
     }
     for light in Light::ALL {
-        words(light.key());
+        variables(light.key());
     }
     for ageing in Ageing::ALL {
-        words(ageing.key());
+        variables(ageing.key());
     }
     for dryness in Dryness::ALL {
-        words(dryness.key());
+        variables(dryness.key());
     }
     for white in PaperWhite::ALL {
-        words(white.key());
+        variables(white.key());
     }
 }
