@@ -151,17 +151,17 @@ mod tests {
     #[test]
     fn every_step_from_weighing_to_sheets() {
         let bath = Ulid::from_parts(2, 2);
+        let bath_started = json!({
+            "kind": "bath_started", "bath": bath, "oxidant": "hypochlorite", "schedule": {},
+        });
         let stored = json!({
             "kind": "stored", "lot": Ulid::from_parts(3, 3), "wet_mass_g": figure(480.0),
             "dryness": figure(0.2), "form": "wet_cold",
         });
         let (bodies, expected): (Vec<Value>, Vec<NextStep>) = [
-            (json!({ "kind": "batch_started" }), NextStep::Weigh),
+            (json!({ "kind": "batch_started", "name": "", "fibre": "" }), NextStep::Weigh),
             (weighed(), NextStep::Plan),
-            (
-                json!({ "kind": "bath_started", "bath": bath, "oxidant": "hypochlorite" }),
-                NextStep::Watch,
-            ),
+            (bath_started, NextStep::Watch),
             (json!({ "kind": "bath_stopped", "bath": bath, "why": "time_up" }), NextStep::Rinse),
             (rinsed(), NextStep::EndTests),
             (end_test("chlorine_strip", "failed"), NextStep::Rinse),
