@@ -148,7 +148,7 @@ struct PhModel {
     pulp_water: f64,
 }
 
-/// AlkaliReagent that the bleach brings besides its active chemical.
+/// Alkali that the bleach brings besides its active chemical.
 #[derive(Clone, Copy)]
 enum BleachAlkali {
     /// Volume of bottle per volume of liquor; times lye in the bottle, mol/L.
