@@ -14,7 +14,10 @@ use ulid::Ulid;
 
 use crate::{
     platform::{clock, random, storage_manager},
-    storage::{self, NewPhoto, OpenedStore, Persistence, PhotoBytes, Snapshot, Store, StoreError},
+    storage::{
+        self, EntryRecord, NewPhoto, OpenedStore, Persistence, PhotoBytes, Snapshot, Store,
+        StoreError,
+    },
 };
 
 /// The state of the app. Copied freely.
@@ -187,8 +190,9 @@ impl AppState {
     }
 
     async fn append(self, entries: &[Entry], photos: &[NewPhoto]) -> Option<()> {
+        let records: Vec<EntryRecord> = entries.iter().map(EntryRecord::of).collect();
         let written = match self.store() {
-            Some(store) => store.append(entries, photos).await,
+            Some(store) => store.append(&records, photos).await,
             None => Err(StoreError::Unavailable),
         };
         written.map_err(|error| self.on_write_error.run(error)).ok()

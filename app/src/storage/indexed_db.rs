@@ -9,7 +9,7 @@ use std::rc::Rc;
 use std::time::Duration;
 
 use async_trait::async_trait;
-use bleachfield_core::journal::{DeviceId, Entry, PhotoId};
+use bleachfield_core::journal::{DeviceId, PhotoId};
 use futures::channel::oneshot;
 use futures::future::{self, Either};
 use leptos::prelude::set_timeout;
@@ -19,7 +19,7 @@ use wasm_bindgen::JsValue;
 
 use super::durable_write::{Put, put_all};
 use super::record::{
-    decode_entry, decode_photo, encode_entry, encode_photo, join, photo_key, piece_keys,
+    EntryRecord, decode_entry, decode_photo, encode_photo, join, photo_key, piece_keys,
 };
 use super::{NewPhoto, PhotoBytes, Snapshot, StorageBackend, StoreError};
 use crate::platform::random;
@@ -139,10 +139,10 @@ impl StorageBackend for IndexedDb {
         Ok(snapshot)
     }
 
-    async fn append(&self, entries: &[Entry], photos: &[NewPhoto]) -> Result<(), StoreError> {
+    async fn append(&self, entries: &[EntryRecord], photos: &[NewPhoto]) -> Result<(), StoreError> {
         let mut puts = Vec::new();
         for entry in entries {
-            let (key, value) = encode_entry(entry)?;
+            let (key, value) = entry.encode()?;
             puts.push(Put { store: ENTRIES, key, value });
         }
         for new in photos {

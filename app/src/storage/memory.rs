@@ -4,10 +4,9 @@ use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
 
 use async_trait::async_trait;
-use bleachfield_core::journal::{DeviceId, Entry, PhotoId};
-use ulid::Ulid;
+use bleachfield_core::journal::{DeviceId, PhotoId};
 
-use super::{NewPhoto, PhotoBytes, Snapshot, StorageBackend, StoreError};
+use super::{EntryRecord, NewPhoto, PhotoBytes, Snapshot, StorageBackend, StoreError};
 use crate::platform::random;
 
 pub(super) struct Memory {
@@ -17,7 +16,7 @@ pub(super) struct Memory {
 
 #[derive(Default)]
 struct Records {
-    entries: BTreeMap<Ulid, Entry>,
+    entries: BTreeMap<String, EntryRecord>,
     photos: BTreeMap<PhotoId, PhotoBytes>,
     thumbs: BTreeMap<PhotoId, PhotoBytes>,
 }
@@ -32,13 +31,14 @@ impl Memory {
 #[async_trait(?Send)]
 impl StorageBackend for Memory {
     async fn load(&self) -> Result<Snapshot, StoreError> {
-        let entries = self.records.borrow().entries.values().cloned().collect();
+        let entries =
+            self.records.borrow().entries.values().filter_map(EntryRecord::entry).collect();
         Ok(Snapshot { device: self.device.clone(), entries, unreadable: Vec::new() })
     }
 
-    async fn append(&self, entries: &[Entry], photos: &[NewPhoto]) -> Result<(), StoreError> {
+    async fn append(&self, entries: &[EntryRecord], photos: &[NewPhoto]) -> Result<(), StoreError> {
         let mut records = self.records.borrow_mut();
-        records.entries.extend(entries.iter().map(|entry| (entry.id, entry.clone())));
+        records.entries.extend(entries.iter().map(|entry| (entry.id().to_owned(), entry.clone())));
         for NewPhoto { id, photo, thumb } in photos {
             records.photos.insert(id.clone(), photo.clone());
             if let Some(thumb) = thumb {
@@ -88,9 +88,10 @@ mod tests {
             .unwrap();
         let id = PhotoId::try_from("a".repeat(64)).unwrap();
         let new = NewPhoto { id: id.clone(), photo: photo(b"whole"), thumb: None };
-        block_on(store.append(std::slice::from_ref(&entry), &[new])).unwrap();
+        let record = [EntryRecord::of(&entry)];
+        block_on(store.append(&record, &[new])).unwrap();
         // A second time replaces the records.
-        block_on(store.append(std::slice::from_ref(&entry), &[])).unwrap();
+        block_on(store.append(&record, &[])).unwrap();
 
         let snapshot = block_on(store.load()).unwrap();
         assert_eq!((snapshot.device, snapshot.entries), (device, vec![entry]));

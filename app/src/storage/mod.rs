@@ -18,6 +18,7 @@ use web_sys::Blob;
 use crate::platform::file;
 
 pub use error::StoreError;
+pub use record::EntryRecord;
 
 /// A picture as it is stored.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -82,7 +83,7 @@ pub trait StorageBackend {
 
     /// Writes entries and photos in one transaction. An existing record with the same id is
     /// replaced; equal ids mean equal contents, except for entries that resolve a conflict.
-    async fn append(&self, entries: &[Entry], photos: &[NewPhoto]) -> Result<(), StoreError>;
+    async fn append(&self, entries: &[EntryRecord], photos: &[NewPhoto]) -> Result<(), StoreError>;
 
     /// The bytes of a photo; `None` if it is not stored here.
     async fn photo(&self, id: &PhotoId) -> Result<Option<PhotoBytes>, StoreError>;

@@ -17,8 +17,10 @@ use wasm_bindgen::{JsCast, JsValue};
 
 use super::{PhotoBytes, StoreError};
 
-#[derive(Serialize, Deserialize)]
-struct EntryRecord {
+/// An entry as it is stored. Screens make it when they write, so that the program's first piece
+/// need not be able to.
+#[derive(Clone, Debug, Serialize, Deserialize)]
+pub struct EntryRecord {
     id: String,
     format: u32,
     text: String,
@@ -34,13 +36,6 @@ struct PhotoRecord {
     pieces: u32,
 }
 
-/// The key of an entry and its record.
-pub(super) fn encode_entry(entry: &Entry) -> Result<(JsValue, JsValue), StoreError> {
-    let record = EntryRecord::of(entry);
-    let value = serde_wasm_bindgen::to_value(&record).map_err(|_| StoreError::Corrupt)?;
-    Ok((JsValue::from_str(&record.id), value))
-}
-
 /// # Errors
 /// The id of a record that cannot be decoded; empty if it has none.
 pub(super) fn decode_entry(record: JsValue) -> Result<Entry, String> {
@@ -49,11 +44,21 @@ pub(super) fn decode_entry(record: JsValue) -> Result<Entry, String> {
 }
 
 impl EntryRecord {
-    fn of(entry: &Entry) -> Self {
+    pub fn of(entry: &Entry) -> Self {
         Self { id: entry.id.to_string(), format: FORMAT, text: entry.to_text() }
     }
 
-    fn entry(&self) -> Option<Entry> {
+    pub(super) fn id(&self) -> &str {
+        &self.id
+    }
+
+    /// Its key and value in IndexedDB.
+    pub(super) fn encode(&self) -> Result<(JsValue, JsValue), StoreError> {
+        let value = serde_wasm_bindgen::to_value(self).map_err(|_| StoreError::Corrupt)?;
+        Ok((JsValue::from_str(&self.id), value))
+    }
+
+    pub(super) fn entry(&self) -> Option<Entry> {
         let json = serde_json::from_str(&self.text).ok()?;
         Entry::from_json(migrated(json, self.format)?).ok()
     }

@@ -1,24 +1,21 @@
-//! The worker's side: receives requests and posts responses. What handles a request is a piece
-//! of the program of its own, which the page loads only where the worker has no canvas.
+//! The worker's side: receives requests and posts responses. All of that is a piece of the
+//! program of its own, so that the page is small; the page loads it only where the worker has
+//! no canvas.
 
 mod canvas;
 mod colour;
 mod exchange;
 mod handle;
 mod photo;
-
-use std::rc::Rc;
+mod respond;
 
 use leptos::wasm_split::{SplitLoaderError, wasm_split};
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::spawn_local;
-use web_sys::{DedicatedWorkerGlobalScope, ImageBitmap, MessageEvent};
+use web_sys::{DedicatedWorkerGlobalScope, MessageEvent};
 
-use super::protocol::{
-    Envelope, OnPreview, Payload, STARTED, WorkerError, WorkerRequest, WorkerResponse,
-    transfer_list,
-};
 use handle::{Handler, handle};
+use respond::{Responder, respond};
 
 /// Handles requests if this program was started as the worker; `false` if as the page.
 pub fn serve_if_worker() -> bool {
@@ -26,45 +23,32 @@ pub fn serve_if_worker() -> bool {
         return false;
     }
     let received = Closure::<dyn Fn(MessageEvent)>::new(|event: MessageEvent| {
-        spawn_local(respond(event.data()));
+        spawn_local(serve(Some(event.data())));
     });
     scope().set_onmessage(Some(received.as_ref().unchecked_ref()));
     received.forget(); // lives as long as the worker
-    spawn_local(async {
-        // Loaded ahead; if it cannot be, the first request tells.
-        let _ = load_handler().await;
-        post(STARTED, WorkerResponse::Started, Vec::new());
-    });
+    spawn_local(serve(None));
     true
 }
 
-#[wasm_split(work, fallible, wasm_split_path = leptos::wasm_split)]
-pub fn load_handler() -> Result<Handler, SplitLoaderError> {
-    Ok(handle)
-}
-
-async fn respond(message: JsValue) {
-    let Some(Envelope { number, message, payload }) = Envelope::<WorkerRequest>::decode(&message)
-    else {
-        return;
-    };
-    let on_preview: OnPreview = Rc::new(move |preview: ImageBitmap| {
-        post(number, WorkerResponse::Preview, vec![preview.into()]);
-    });
-    let outcome = match load_handler().await {
-        Ok(handle) => handle(message, payload, Some(on_preview)).await,
-        Err(_) => Err(WorkerError::Unavailable),
-    };
-    match outcome {
-        Ok((response, payload)) => post(number, response, payload),
-        Err(error) => post(number, WorkerResponse::Failed(error), Vec::new()),
+/// Responds to a message, or tells the page that the worker has started.
+async fn serve(message: Option<JsValue>) {
+    match load_responder().await {
+        Ok(respond) => respond(message).await,
+        // Not a response: the page ends this worker and starts another at the next request.
+        Err(_) => _ = scope().post_message(&JsValue::UNDEFINED),
     }
 }
 
-fn post(number: u32, message: WorkerResponse, payload: Payload) {
-    let message = Envelope { number, message, payload }.encode();
-    // Fails only for what cannot be transferred; buffers and bitmaps can.
-    let _ = scope().post_message_with_transfer(&message, &transfer_list(&message));
+#[wasm_split(work, fallible, wasm_split_path = leptos::wasm_split)]
+fn load_responder() -> Result<Responder, SplitLoaderError> {
+    Ok(respond)
+}
+
+/// The handler alone, for a page whose worker cannot do its work.
+#[wasm_split(work, fallible, wasm_split_path = leptos::wasm_split)]
+pub fn load_handler() -> Result<Handler, SplitLoaderError> {
+    Ok(handle)
 }
 
 fn scope() -> DedicatedWorkerGlobalScope {
