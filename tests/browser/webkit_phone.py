@@ -67,16 +67,22 @@ def open_page(context, asked):
     view.connect("close", lambda _: window.destroy())
     window.show_all()
     view.grab_focus()
+    focus(window)
     return view
 
 
 def closed():
-    """Quits with the last window. No window manager gives the focus to another one."""
+    """Quits with the last window, or gives the focus to the one before."""
     left = [window for window in Gtk.Window.list_toplevels() if window.get_visible()]
     if not left:
         Gtk.main_quit()
     for window in left:
-        window.present()
+        focus(window)
+
+
+def focus(window):
+    """What a window manager would do."""
+    window.get_window().focus(0)
 
 
 main()
