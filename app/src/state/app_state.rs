@@ -205,18 +205,26 @@ impl AppState {
         });
     }
 
-    /// Reads entries of other tabs when this one gets the focus.
+    /// Reads entries of other tabs when this one is seen again. Two windows side by side tell
+    /// by the focus; a browser that switches tabs may tell by the visibility alone.
     fn follow_other_tabs(self) {
-        let _ = use_event_listener(window(), ev::focus, move |_| {
-            spawn_local(async move {
-                let Some(store) = self.store() else { return };
-                if let Ok(Snapshot { entries, .. }) = store.load().await
-                    && entries.len() > self.book.with_untracked(Book::len)
-                {
-                    self.receive(&entries);
-                    self.book.update(|book| book.add(entries));
-                }
-            });
+        let _ = use_event_listener(window(), ev::focus, move |_| self.read_other_tabs());
+        let _ = use_event_listener(document(), ev::visibilitychange, move |_| {
+            if !document().hidden() {
+                self.read_other_tabs();
+            }
+        });
+    }
+
+    fn read_other_tabs(self) {
+        spawn_local(async move {
+            let Some(store) = self.store() else { return };
+            if let Ok(Snapshot { entries, .. }) = store.load().await
+                && entries.len() > self.book.with_untracked(Book::len)
+            {
+                self.receive(&entries);
+                self.book.update(|book| book.add(entries));
+            }
         });
     }
 }
