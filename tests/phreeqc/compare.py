@@ -95,10 +95,11 @@ CO2(g)
     CO2 = CO2
     log_k {carbon_dioxide_henry}
 SIT
+-epsilon1
+    CO3-2     Na+  {epsilon[carbonate_per_strength]}
 -epsilon
     OH-       Na+  {epsilon[hydroxide]}
     HCO3-     Na+  {epsilon[bicarbonate]}
-    CO3-2     Na+  {epsilon[carbonate]}
     HycO-     Na+  {epsilon[hypochlorite]}
     Cl-       Na+  {epsilon[chloride]}
     HPox-     Na+  {epsilon[perhydroxyl]}

@@ -180,7 +180,7 @@ fn exported_interaction() -> Value {
     json!({
         "hydroxide": interaction::HYDROXIDE,
         "bicarbonate": interaction::BICARBONATE,
-        "carbonate": interaction::CARBONATE,
+        "carbonate_per_strength": interaction::CARBONATE_PER_STRENGTH,
         "hypochlorite": interaction::HYPOCHLORITE,
         "chloride": interaction::CHLORIDE,
         "perhydroxyl": interaction::PERHYDROXYL,

@@ -71,13 +71,14 @@ impl Medium {
 pub(super) struct SodiumTerms {
     hydroxide: f64,
     bicarbonate: f64,
-    carbonate: f64,
     hypochlorite: f64,
     chloride: f64,
     perhydroxyl: f64,
     acetate: f64,
     citrate: [f64; 3],
     carbon_dioxide: f64,
+    /// mol/kg, for carbonate, whose ε depends on the ionic strength.
+    sodium: f64,
 }
 
 impl SodiumTerms {
@@ -88,13 +89,13 @@ impl SodiumTerms {
         Self {
             hydroxide: term(epsilon::HYDROXIDE),
             bicarbonate: term(epsilon::BICARBONATE),
-            carbonate: term(epsilon::CARBONATE),
             hypochlorite: term(epsilon::HYPOCHLORITE),
             chloride: term(epsilon::CHLORIDE),
             perhydroxyl: term(epsilon::PERHYDROXYL),
             acetate: term(epsilon::ACETATE),
             citrate: epsilon::CITRATE.map(term),
             carbon_dioxide: term(epsilon::CARBON_DIOXIDE),
+            sodium,
         }
     }
 }
@@ -127,12 +128,13 @@ impl ActivityCoefficients {
         let three = two * two * one;
         let with_chloride = epsilon::HYDROGEN_CHLORIDE * limited(medium.chloride);
         let with_hydrogen = epsilon::HYDROGEN_CHLORIDE * limited(medium.hydrogen);
+        let with_sodium = epsilon::carbonate(medium.ionic_strength) * sodium.sodium;
         let [citrate_1, citrate_2, citrate_3] = sodium.citrate;
         Self {
             hydrogen: one * exp10(with_chloride),
             hydroxide: one * sodium.hydroxide,
             bicarbonate: one * sodium.bicarbonate,
-            carbonate: two * sodium.carbonate,
+            carbonate: two * exp10(with_sodium),
             hypochlorite: one * sodium.hypochlorite,
             chloride: one * sodium.chloride * exp10(with_hydrogen),
             perhydroxyl: one * sodium.perhydroxyl,
@@ -166,15 +168,20 @@ pub enum Electrolyte {
 }
 
 impl Electrolyte {
-    /// ε of its two ions, kg/mol, and the charge number of its anion.
-    fn interaction(self) -> (f64, f64) {
+    /// Charge number of its anion.
+    fn charge(self) -> f64 {
+        if self == Self::SodiumCarbonate { 2.0 } else { 1.0 }
+    }
+
+    /// ε of its two ions, kg/mol.
+    fn interaction(self, ionic_strength: f64) -> f64 {
         match self {
-            Self::SodiumHydroxide => (epsilon::HYDROXIDE, 1.0),
-            Self::SodiumChloride => (epsilon::CHLORIDE, 1.0),
-            Self::SodiumBicarbonate => (epsilon::BICARBONATE, 1.0),
-            Self::SodiumCarbonate => (epsilon::CARBONATE, 2.0),
-            Self::SodiumAcetate => (epsilon::ACETATE, 1.0),
-            Self::HydrochloricAcid => (epsilon::HYDROGEN_CHLORIDE, 1.0),
+            Self::SodiumHydroxide => epsilon::HYDROXIDE,
+            Self::SodiumChloride => epsilon::CHLORIDE,
+            Self::SodiumBicarbonate => epsilon::BICARBONATE,
+            Self::SodiumCarbonate => epsilon::carbonate(ionic_strength),
+            Self::SodiumAcetate => epsilon::ACETATE,
+            Self::HydrochloricAcid => epsilon::HYDROGEN_CHLORIDE,
         }
     }
 }
@@ -183,8 +190,9 @@ impl Constants {
     /// Mean activity coefficient of an electrolyte alone in water, completely dissociated and
     /// not hydrolysed. `molality` in mol/kg.
     pub fn mean_activity_coefficient(&self, electrolyte: Electrolyte, molality: f64) -> f64 {
-        let (epsilon, charge) = electrolyte.interaction();
+        let charge = electrolyte.charge();
         let ionic_strength = 0.5 * molality * (charge + charge * charge);
+        let epsilon = electrolyte.interaction(ionic_strength);
         let specific = 2.0 * charge / (1.0 + charge) * epsilon * molality;
         exp10(specific - charge * debye_hueckel(self, ionic_strength))
     }
