@@ -128,7 +128,7 @@ impl ActivityCoefficients {
         let three = two * two * one;
         let with_chloride = epsilon::HYDROGEN_CHLORIDE * limited(medium.chloride);
         let with_hydrogen = epsilon::HYDROGEN_CHLORIDE * limited(medium.hydrogen);
-        let with_sodium = epsilon::carbonate(medium.ionic_strength) * sodium.sodium;
+        let with_sodium = carbonate_epsilon(medium.ionic_strength) * sodium.sodium;
         let [citrate_1, citrate_2, citrate_3] = sodium.citrate;
         Self {
             hydrogen: one * exp10(with_chloride),
@@ -150,6 +150,11 @@ impl ActivityCoefficients {
 fn debye_hueckel(constants: &Constants, ionic_strength: f64) -> f64 {
     let root = limited(ionic_strength).sqrt();
     constants.debye_slope * root / (1.0 + 1.5 * root)
+}
+
+/// ε of CO3²- with Na+, kg/mol; constant above [`STRONG_IN_SALTS`]. `ionic_strength` in mol/kg.
+fn carbonate_epsilon(ionic_strength: f64) -> f64 {
+    epsilon::CARBONATE_PER_STRENGTH * ionic_strength.clamp(0.0, STRONG_IN_SALTS)
 }
 
 fn limited(molality: f64) -> f64 {
@@ -179,7 +184,7 @@ impl Electrolyte {
             Self::SodiumHydroxide => epsilon::HYDROXIDE,
             Self::SodiumChloride => epsilon::CHLORIDE,
             Self::SodiumBicarbonate => epsilon::BICARBONATE,
-            Self::SodiumCarbonate => epsilon::carbonate(ionic_strength),
+            Self::SodiumCarbonate => carbonate_epsilon(ionic_strength),
             Self::SodiumAcetate => epsilon::ACETATE,
             Self::HydrochloricAcid => epsilon::HYDROGEN_CHLORIDE,
         }

@@ -5,8 +5,6 @@
 //! (ThermoChimie 9b0) has it (read); uncertainties from memory. The only cations here are Na+
 //! and H+; sulfate and sodium take part in no equilibrium and need no coefficient.
 
-use super::activity::STRONG_IN_SALTS;
-
 /// OH- with Na+. TDB: 0.04 ± 0.01.
 pub const HYDROXIDE: f64 = 0.04;
 /// HCO3- with Na+. TDB: 0.00 ± 0.02.
@@ -16,11 +14,6 @@ pub const BICARBONATE: f64 = 0.00;
 /// activity coefficients of sodium carbonate up to 20 % too high, and puts the NBS carbonate
 /// buffers at 0.1 mol/kg 0.02 pH too low; so they are within 4 % and 0.017 (`tests/reference`).
 pub const CARBONATE_PER_STRENGTH: f64 = -0.08;
-/// ε of CO3²- with Na+, kg/mol. Constant above [`STRONG_IN_SALTS`]. `ionic_strength` in mol/kg.
-pub fn carbonate(ionic_strength: f64) -> f64 {
-    CARBONATE_PER_STRENGTH * ionic_strength.clamp(0.0, STRONG_IN_SALTS)
-}
-
 /// ClO- with Na+. No published value known: analogy with the other oxoanions of chlorine,
 /// ClO4- at 0.01 ± 0.01 (TDB) and ClO3- at -0.01 ± 0.02 (from memory).
 pub const HYPOCHLORITE: f64 = 0.00;
