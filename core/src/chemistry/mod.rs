@@ -10,7 +10,7 @@
 //! * [`titration`]: iodometry, volumes in and strength out;
 //! * [`percarbonate`]: active oxygen, what the powder releases, and its loss;
 //! * [`dechlorination`], [`acid_dose`], [`alkaline_reserve`]: the end of a bath, in that order;
-//! * [`compatibility`]: what must not be mixed;
+//! * [`compatibility`]: what must not be mixed; [`household`]: products that people have;
 //! * [`substance`], [`water`]: molar masses and the solvent.
 //!
 //! Errors: one enum per subject.
@@ -24,7 +24,8 @@ pub mod decay;
 pub mod dechlorination;
 pub mod equilibrium;
 pub mod headspace;
-mod hypochlorite_limit;
+pub mod household;
+pub(crate) mod hypochlorite_limit;
 pub mod liquor;
 pub mod oxidant;
 pub mod percarbonate;
