@@ -17,8 +17,17 @@ pub(crate) fn check<S: Strategy>(
     least: u32,
     property: impl Fn(S::Value) -> Result<bool, TestCaseError>,
 ) {
-    let config = Config { failure_persistence: None, ..Config::default() };
-    let cases = config.cases;
+    check_cases(Config::default().cases, strategy, least, property);
+}
+
+/// [`check`] over this many cases.
+pub(crate) fn check_cases<S: Strategy>(
+    cases: u32,
+    strategy: S,
+    least: u32,
+    property: impl Fn(S::Value) -> Result<bool, TestCaseError>,
+) {
+    let config = Config { failure_persistence: None, ..Config::with_cases(cases) };
     let tested = Cell::new(0);
     let result = TestRunner::new(config).run(&strategy, |case| {
         tested.set(tested.get() + u32::from(property(case)?));

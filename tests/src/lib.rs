@@ -9,3 +9,4 @@ mod messages;
 #[cfg(test)]
 mod readme;
 pub mod reference;
+pub mod situations;

@@ -7,13 +7,13 @@ use std::collections::BTreeSet;
 
 use bleachfield_core::{
     bath::{BleachAmount, DilutionError, HeatError, Oxidant, PlanError, Remedy},
-    caution::{Act, CautionId, Material, Residual, Situation, cautions},
+    caution::{Act, BleachInUse, CautionId, Material, Residual, Situation, cautions},
     chemistry::compatibility::{Ingredient, clash},
     message::{Field, Message, Value},
     pulp::FIBRES,
     quantity::{
-        Celsius, NumberSpec, OutOfRange, Ph, QuantityKind, SPOON_POWDERS, grams, grams_per_litre,
-        millilitres, share,
+        Celsius, Interval, NumberSpec, OutOfRange, QuantityKind, SPOON_POWDERS, grams,
+        grams_per_litre, millilitres, share,
     },
 };
 
@@ -277,20 +277,22 @@ fn every_caution_has_a_title_and_complete_texts() {
     }
     // Situations in which every caution whose text has a variable fires.
     let hypochlorite = Situation {
-        oxidant: Some(Oxidant::Hypochlorite),
+        oxidant: Oxidant::Hypochlorite.into(),
         residual: Residual::Hypochlorite,
-        temperature: Some(celsius(70.0)),
-        ph: Some(Ph::new(5.0).unwrap()),
-        strength: Some(grams_per_litre(5.0)),
-        bottle_strength: Some(grams_per_litre(120.0)),
-        charge: Some(share(0.2)),
+        temperature: Some(Interval::exact(celsius(70.0))),
+        ph: Interval::ph(Interval { low: 5.0, high: 13.0 }),
+        strength: Some(Interval::exact(grams_per_litre(5.0))),
+        bottle_strength: Some(Interval::exact(grams_per_litre(120.0))),
+        charge: Some(Interval::exact(share(0.2))),
+        minutes: Some(Interval::exact(600.0)),
         closed: Some(true),
         material: Some(Material::Aluminium),
         blender: true,
         sulfite: true,
-        chloride_molar: None,
+        rust: Some(true),
     };
-    let peroxide = Situation { oxidant: Some(Oxidant::Percarbonate), ..hypochlorite.clone() };
+    let peroxide =
+        Situation { oxidant: BleachInUse::Known(Oxidant::Percarbonate), ..hypochlorite.clone() };
     let mut fired = Vec::new();
     for situation in [&hypochlorite, &peroxide, &Situation::default()] {
         for act in Act::ALL {

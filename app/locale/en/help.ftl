@@ -1,12 +1,16 @@
 ### Help: cautions in general terms, methods, sources, this phone, preferences.
 
 caution-chlorine_from_liquor-help = Bleach liquor gives off chlorine well before it turns sour, and the stronger it is the sooner. A plan and a pH reading tell you where the line lies for the liquor at hand. Add no acid.
-caution-peroxide_hot-help = Above about 50 °C percarbonate breaks down faster and faster, and the heat it gives feeds it. Leave the vessel open and keep room for froth.
-caution-hypochlorite_hot-help = Above about 40 °C chlorine bleach spends itself fast and takes fibre strength with it. Studios work at 35 to 70 °C; the literature keeps to 30 to 45 °C. The warmer, the shorter.
-caution-hypochlorite_ph_low-help = Below pH 9 chlorine bleach attacks the fibre far more, worst near pH 7. Bring it back above 9.5 with a little soda ash dissolved in water, or stop the bath.
+caution-peroxide_hot-help = Above about 50 °C percarbonate and peroxide break down faster and faster, and the heat they give feeds it. Leave the vessel open and keep room for froth.
+caution-hypochlorite_hot-help = Above about 40 °C chlorine bleach spends itself fast and takes fibre strength with it. Keep to 30 to 45 °C, and never go above 60 °C. The warmer, the shorter.
+caution-hypochlorite_ph_low-help = Below pH 9.5 chlorine bleach attacks the fibre more and more, worst near pH 7; below 8.5 stop the bath or bring the pH up with a little soda ash dissolved in water.
 caution-peroxide_as_antichlor-help = Peroxide may take out only the last of the chlorine bleach, in a thin liquor, in an open vessel, a little at a time. Stronger, it froths and spits.
 caution-strong_bottle-help = Bottles stronger than household bleach burn skin and eyes. Wear goggles, and open them slowly.
 caution-high_charge-help = A charge above what is customary costs strength. Two light baths with a wash between whiten more and weaken less.
+caution-strong_bath-help = A bath far stronger than usual burns skin and eyes, gives off more gas and spoils fibre. Never pour bleach undiluted on pulp. Put the water in first.
+caution-long_bath-help = After a few hours chlorine bleach takes mostly fibre strength. Stop earlier, wash, look at the colour, and make a second short bath if it needs one.
+caution-alkali_burns-help = Above pH 12 a liquor burns skin and can blind an eye. Wear goggles that seal and long gloves. Rinse a splash at once with running water for 15 minutes.
+caution-alkali_swells_fibre-help = Above pH 12 fibre swells and loses strength, and bleach works worse. Use less alkali, or rinse the pulp better first.
 caution-drain_strong-help = A strong liquor harms drains and septic tanks. Use it up on more pulp, let it spend itself, or thin it well first.
 
 help-wrong_head = When it goes wrong

@@ -36,7 +36,7 @@ pub enum Severity {
     Danger,
 }
 
-/// Every known hazard, in the order of the list in Help.
+/// Every known hazard, in the order of the list in Help. New ones are appended.
 #[derive(
     Clone,
     Copy,
@@ -74,7 +74,7 @@ pub enum CautionId {
     PowderReturned,
     /// Hypochlorite above 40 °C.
     HypochloriteHot,
-    /// Hypochlorite bath below pH 9.
+    /// Hypochlorite bath below its pH window.
     HypochloritePhLow,
     /// Hot pulp or liquor in a blender or a closed beater.
     BlendingHot,
@@ -116,10 +116,79 @@ pub enum CautionId {
     NotForFood,
     /// Product label, local codes and licensed practice come first.
     LabelFirst,
+    /// A stronger bath than practice has.
+    StrongBath,
+    /// Hypochlorite for many hours.
+    LongBath,
+    /// pH above 12: skin and eyes.
+    AlkaliBurns,
+    /// pH above 12: fibre.
+    AlkaliSwellsFibre,
+    /// Peroxide and acetone or alcohol: explosive peroxides and mixtures.
+    PeroxideWithSolvent,
+    /// Peroxide and acid: peracetic acid; percarbonate foams.
+    PeroxideWithAcid,
+    /// Rust catalyses the decomposition of peroxide.
+    PeroxideWithRust,
+    /// The pH matters and is unknown; so with the next four.
+    PhUnknown,
+    TemperatureUnknown,
+    /// Strength or charge.
+    DoseUnknown,
+    TimeUnknown,
+    /// Strength of the bottle.
+    BottleUnknown,
+}
+
+/// A measured fact that cautions rest on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Fact {
+    Ph,
+    Temperature,
+    /// Strength or charge.
+    Dose,
+    Time,
+    /// Strength of the bottle.
+    Bottle,
 }
 
 impl CautionId {
     pub const ALL: &[CautionId] = <CautionId as VariantArray>::VARIANTS;
+
+    /// The measured fact that decides whether the hazard is there. Where that fact is unknown,
+    /// the caution that says so stands for all others that rest on it.
+    pub fn fact(self) -> Option<Fact> {
+        Some(match self {
+            Self::ChlorineFromLiquor
+            | Self::HypochloritePhLow
+            | Self::AlkaliBurns
+            | Self::AlkaliSwellsFibre
+            | Self::PhUnknown => Fact::Ph,
+            Self::PeroxideHot
+            | Self::HypochloriteHot
+            | Self::BlendingHot
+            | Self::Scald
+            | Self::TemperatureUnknown => Fact::Temperature,
+            Self::HighCharge | Self::StrongBath | Self::DrainStrong | Self::DoseUnknown => {
+                Fact::Dose
+            }
+            Self::LongBath | Self::TimeUnknown => Fact::Time,
+            Self::StrongBottle | Self::BottleUnknown => Fact::Bottle,
+            _ => return None,
+        })
+    }
+
+    /// Whether this says that a fact is unknown.
+    pub fn is_of_unknown(self) -> bool {
+        matches!(
+            self,
+            Self::PhUnknown
+                | Self::TemperatureUnknown
+                | Self::DoseUnknown
+                | Self::TimeUnknown
+                | Self::BottleUnknown
+        )
+    }
 
     /// Locale key of the heading.
     pub fn title(self) -> String {

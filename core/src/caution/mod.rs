@@ -1,9 +1,13 @@
 //! Hazard rules over plain facts: condition, severity, message, source.
 //!
-//! A caution is added as a variant of [`CautionId`] and a row in `rule`. The
-//! unknown counts as the worse case. The caller puts the facts of a plan or a log
-//! into a [`Situation`]; the rules depend on neither.
+//! A caution is added as a variant of [`CautionId`], a row in `rule` and a condition in
+//! `condition`. A rule looks at the whole range of a fact: it applies if any part of the range
+//! meets its condition, with the severity and the figure of the worst end. An unknown fact
+//! counts as its worst value; a caution with a figure is then replaced by one that says what is
+//! unknown ([`CautionId::is_of_unknown`]). The caller puts the facts of a plan or a log into a
+//! [`Situation`]; the rules depend on neither.
 
+mod condition;
 mod id;
 mod planned;
 mod rule;
@@ -12,8 +16,8 @@ mod situation;
 mod tests;
 
 pub use crate::chemistry::Residual;
-pub use id::{Caution, CautionId, Severity};
-pub use situation::{Act, Material, Situation};
+pub use id::{Caution, CautionId, Fact, Severity};
+pub use situation::{Act, BleachInUse, Material, Situation};
 
 use rule::RULES;
 use std::cmp::Reverse;

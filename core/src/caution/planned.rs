@@ -1,30 +1,44 @@
 //! The situation of a planned bath: the one place where cautions know of plans.
 
-use super::Situation;
+use super::{Material, Situation};
 use crate::{
-    bath::{Bleach, Plan, PlanRequest, VesselKind},
-    quantity::Ph,
+    bath::{Bleach, Plan, PlanRequest, THERMOMETER_ERROR, VesselKind},
+    chemistry::compatibility::Ingredient,
+    quantity::{Celsius, Interval},
 };
 
 impl Situation {
-    /// The facts of a planned bath.
+    /// The facts of a planned bath, each with its whole range.
     pub fn of_plan(request: &PlanRequest, plan: &Plan) -> Self {
         let bottle_strength = match &request.bleach {
             Bleach::Hypochlorite(bottle) => {
-                bottle.liquid().ok().map(|liquid| liquid.available_chlorine.value)
+                bottle.liquid().ok().map(|liquid| liquid.available_chlorine.into())
             }
             Bleach::Percarbonate(_) => None,
         };
+        let touches = |ingredient| request.other_ingredients.contains(&ingredient);
         Self {
-            oxidant: Some(request.bleach.oxidant()),
+            oxidant: request.bleach.oxidant().into(),
             residual: request.residual,
-            temperature: Some(request.temperature),
-            strength: Some(plan.strength.value),
-            ph: plan.ph.as_ref().ok().and_then(|predicted| Ph::new(predicted.ph.value).ok()),
+            temperature: as_read(request.temperature),
+            strength: Some(plan.strength.into()),
+            ph: plan.ph.as_ref().ok().and_then(|predicted| Interval::ph(predicted.ph)),
             bottle_strength,
-            charge: Some(plan.charge.value),
+            charge: Some(plan.charge.into()),
+            minutes: Some(Interval::exact(plan.schedule.minutes)),
+            material: touches(Ingredient::StainlessSteel).then_some(Material::Stainless),
+            rust: touches(Ingredient::Rust).then_some(true),
             blender: request.vessel.is_some_and(|vessel| vessel.kind == VesselKind::Blender),
             ..Self::default()
         }
     }
+}
+
+/// The temperatures that a bath may have whose thermometer shows this.
+fn as_read(shown: Celsius) -> Option<Interval<Celsius>> {
+    let celsius = shown.get();
+    Interval::celsius(Interval {
+        low: celsius - THERMOMETER_ERROR,
+        high: celsius + THERMOMETER_ERROR,
+    })
 }

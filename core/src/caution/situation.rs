@@ -2,7 +2,7 @@
 
 use crate::{
     chemistry::{Oxidant, Residual},
-    quantity::{Celsius, MassConcentration, Ph, Ratio},
+    quantity::{Celsius, Interval, MassConcentration, Ph, Ratio},
 };
 use serde::{Deserialize, Serialize};
 
@@ -14,7 +14,7 @@ pub enum Act {
     OpeningBottle,
     MakingLiquor,
     Heating,
-    /// A bath is running, or its plan is on screen.
+    /// A bath is started or running, or its plan is on screen.
     Bath,
     BlendingHot,
     AddingAntichlor,
@@ -41,27 +41,61 @@ pub enum Material {
     OtherMetal,
 }
 
-/// What is known. `None` is unknown, and counts as the worse case wherever that
-/// matters for people.
+/// The bleach in use.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum BleachInUse {
+    /// May be any.
+    #[default]
+    Unknown,
+    None,
+    Known(Oxidant),
+}
+
+impl From<Oxidant> for BleachInUse {
+    fn from(oxidant: Oxidant) -> Self {
+        Self::Known(oxidant)
+    }
+}
+
+impl BleachInUse {
+    /// Every oxidant that it may be.
+    pub(super) fn possible(self) -> impl Iterator<Item = Oxidant> {
+        use Oxidant::{Hypochlorite, Percarbonate, Peroxide};
+        [Hypochlorite, Percarbonate, Peroxide].into_iter().filter(move |one| match self {
+            Self::Unknown => true,
+            Self::None => false,
+            Self::Known(oxidant) => oxidant == *one,
+        })
+    }
+
+    pub(super) fn may_be(self, oxidant: Oxidant) -> bool {
+        self.possible().any(|one| one == oxidant)
+    }
+}
+
+/// What is known, each fact with its whole range. `None` is unknown, and counts as the worst
+/// value that the fact may have.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Situation {
-    /// The bleach in use.
-    pub oxidant: Option<Oxidant>,
+    pub oxidant: BleachInUse,
+    /// What an earlier bath left in the pulp or liquor.
     pub residual: Residual,
     /// Of the bath, liquor or pulp.
-    pub temperature: Option<Celsius>,
-    pub ph: Option<Ph>,
+    pub temperature: Option<Interval<Celsius>>,
+    pub ph: Option<Interval<Ph>>,
     /// Active in the liquor: available chlorine or H2O2.
-    pub strength: Option<MassConcentration>,
+    pub strength: Option<Interval<MassConcentration>>,
     /// Available chlorine in the bottle.
-    pub bottle_strength: Option<MassConcentration>,
-    /// Chloride in the liquor, mol/L. Bleach has as much as it has chlorine.
-    pub chloride_molar: Option<f64>,
+    pub bottle_strength: Option<Interval<MassConcentration>>,
     /// Active on oven-dry fibre.
-    pub charge: Option<Ratio>,
+    pub charge: Option<Interval<Ratio>>,
+    /// Planned length of the bath.
+    pub minutes: Option<Interval<f64>>,
     /// Whether the vessel is, or will be, closed.
     pub closed: Option<bool>,
     pub material: Option<Material>,
+    /// Rust on the pulp, on a tool or in the water.
+    pub rust: Option<bool>,
     /// A blender or a closed beater is used.
     pub blender: bool,
     /// The next addition is sulfite or thiosulfate.
@@ -69,20 +103,46 @@ pub struct Situation {
 }
 
 impl Situation {
-    /// Hypochlorite is, or may be, present.
+    /// No bleach in use, and none left in the pulp.
+    pub fn without_bleach() -> Self {
+        Self { oxidant: BleachInUse::None, residual: Residual::None, ..Self::default() }
+    }
+
+    pub(super) fn may_use_hypochlorite(&self) -> bool {
+        self.oxidant.may_be(Oxidant::Hypochlorite)
+    }
+
+    pub(super) fn may_use_percarbonate(&self) -> bool {
+        self.oxidant.may_be(Oxidant::Percarbonate)
+    }
+
+    pub(super) fn may_use_peroxide(&self) -> bool {
+        self.oxidant.possible().any(Oxidant::is_peroxide)
+    }
+
     pub(super) fn may_hold_hypochlorite(&self) -> bool {
-        self.holds_hypochlorite() || (self.residual == Residual::Unknown && self.oxidant.is_none())
+        self.may_use_hypochlorite() || self.hypochlorite_may_be_left()
     }
 
-    pub(super) fn holds_hypochlorite(&self) -> bool {
-        self.oxidant == Some(Oxidant::Hypochlorite) || self.residual == Residual::Hypochlorite
+    pub(super) fn may_hold_peroxide(&self) -> bool {
+        self.may_use_peroxide() || self.peroxide_may_be_left()
     }
 
-    pub(super) fn holds_peroxide(&self) -> bool {
-        self.oxidant.is_some_and(Oxidant::is_peroxide) || self.residual == Residual::Peroxide
+    pub(super) fn may_hold_oxidant(&self) -> bool {
+        self.may_hold_hypochlorite() || self.may_hold_peroxide()
     }
 
-    pub(super) fn warmer_than(&self, limit: f64) -> bool {
-        self.temperature.is_some_and(|t| t.get() > limit)
+    /// One in use, the other left from an earlier bath.
+    pub(super) fn may_hold_both(&self) -> bool {
+        (self.may_use_hypochlorite() && self.peroxide_may_be_left())
+            || (self.may_use_peroxide() && self.hypochlorite_may_be_left())
+    }
+
+    pub(super) fn hypochlorite_may_be_left(&self) -> bool {
+        matches!(self.residual, Residual::Unknown | Residual::Hypochlorite)
+    }
+
+    fn peroxide_may_be_left(&self) -> bool {
+        matches!(self.residual, Residual::Unknown | Residual::Peroxide)
     }
 }

@@ -8,12 +8,17 @@ use crate::{
         BathAim, BathSize, BathVessel, Bleach, Bottle, LabelBasis, PlanRequest, VesselKind, plan,
     },
     chemistry::Oxidant,
+    property,
     pulp::WetPulp,
-    quantity::{Basis, Celsius, Estimate, Ph, grams, grams_per_litre, millilitres, share},
+    quantity::{
+        Basis, Celsius, Estimate, Interval, MassConcentration, Ph, Ratio, grams, grams_per_litre,
+        in_grams_per_litre, in_share, millilitres, share,
+    },
 };
+use proptest::prelude::*;
 
 fn with(change: impl FnOnce(&mut Situation)) -> Situation {
-    let mut s = Situation { residual: Residual::None, ..Situation::default() };
+    let mut s = Situation::without_bleach();
     change(&mut s);
     s
 }
@@ -22,12 +27,21 @@ fn found(id: CautionId, act: Act, s: &Situation) -> Option<Severity> {
     cautions(act, s).iter().find(|c| c.id == id).map(|c| c.severity)
 }
 
-fn c(value: f64) -> Option<Celsius> {
-    Some(Celsius::new(value).unwrap())
+fn exact<Q: Copy>(value: Q) -> Option<Interval<Q>> {
+    Some(Interval::exact(value))
 }
 
-const HYPO: Option<Oxidant> = Some(Oxidant::Hypochlorite);
-const PERC: Option<Oxidant> = Some(Oxidant::Percarbonate);
+fn c(value: f64) -> Option<Interval<Celsius>> {
+    exact(Celsius::new(value).unwrap())
+}
+
+fn ph(value: f64) -> Option<Interval<Ph>> {
+    exact(Ph::new(value).unwrap())
+}
+
+const NONE: BleachInUse = BleachInUse::None;
+const HYPO: BleachInUse = BleachInUse::Known(Oxidant::Hypochlorite);
+const PERC: BleachInUse = BleachInUse::Known(Oxidant::Percarbonate);
 
 /// A rule, where it applies with which severity, and where it does not.
 type RuleCase = (CautionId, Act, Situation, Severity, Act, Situation);
@@ -39,26 +53,37 @@ fn cases() -> Vec<RuleCase> {
     let perc = || with(|s| s.oxidant = PERC);
     let clean = || with(|_| {});
     let at = |oxidant, t| with(|s| (s.oxidant, s.temperature) = (oxidant, c(t)));
-    let ph = |value| {
+    let acid = |value| {
         with(|s| {
             s.oxidant = HYPO;
-            s.strength = Some(grams_per_litre(2.0));
-            s.ph = Some(Ph::new(value).unwrap());
+            s.strength = exact(grams_per_litre(2.0));
+            s.temperature = c(25.0);
+            s.ph = ph(value);
         })
     };
+    let alkaline = |value| with(|s| s.ph = ph(value));
+    let lasting = |oxidant, minutes| with(|s| (s.oxidant, s.minutes) = (oxidant, exact(minutes)));
+    let bath = |oxidant, x| {
+        with(|s| {
+            s.oxidant = oxidant;
+            (s.strength, s.charge) = (exact(grams_per_litre(x)), exact(share(0.02)));
+        })
+    };
+    let rusty = |rust| with(|s| (s.oxidant, s.rust) = (PERC, Some(rust)));
     let perc_after = |residual| with(|s| (s.oxidant, s.residual) = (PERC, residual));
     let perc_closed = |closed| with(|s| (s.oxidant, s.closed) = (PERC, Some(closed)));
     let blended = with(|s| (s.oxidant, s.blender) = (HYPO, true));
     let left = |residual| with(|s| s.residual = residual);
     let made_of = |material, oxidant| with(|s| (s.material, s.oxidant) = (Some(material), oxidant));
-    let charge = |oxidant, x| with(|s| (s.oxidant, s.charge) = (oxidant, Some(share(x))));
-    let strength = |x| with(|s| s.strength = Some(grams_per_litre(x)));
-    let bottle = |x| with(|s| (s.oxidant, s.bottle_strength) = (HYPO, Some(grams_per_litre(x))));
+    let charge = |oxidant, x| with(|s| (s.oxidant, s.charge) = (oxidant, exact(share(x))));
+    let drained =
+        |x| with(|s| (s.residual, s.strength) = (Hypochlorite, exact(grams_per_litre(x))));
+    let bottle = |x| with(|s| (s.oxidant, s.bottle_strength) = (HYPO, exact(grams_per_litre(x))));
     let antichlor = |x, closed| {
         with(|s| {
-            s.oxidant = Some(Oxidant::Peroxide);
+            s.oxidant = Oxidant::Peroxide.into();
             s.residual = Hypochlorite;
-            s.strength = Some(grams_per_litre(x));
+            s.strength = exact(grams_per_litre(x));
             s.closed = closed;
         })
     };
@@ -66,7 +91,7 @@ fn cases() -> Vec<RuleCase> {
         (BleachWithAcid, A::AddingAcid, left(Unknown), Danger, A::AddingAcid, clean()),
         (BleachWithAcid, A::AddingAcid, left(Hypochlorite), Danger, A::AddingAcid, left(Peroxide)),
         (BleachWithAcid, A::OpeningBottle, hypo(), Danger, A::OpeningBottle, perc()),
-        (ChlorineFromLiquor, A::Bath, ph(7.3), Danger, A::Bath, ph(7.6)),
+        (ChlorineFromLiquor, A::Bath, acid(7.7), Danger, A::Bath, acid(8.1)),
         (ResidualUnknown, A::AddingAcid, left(Unknown), Danger, A::AddingAcid, clean()),
         (BleachWithAmmonia, A::OpeningBottle, hypo(), Danger, A::OpeningBottle, perc()),
         (BleachWithPeroxide, A::Bath, perc_after(Hypochlorite), Danger, A::Bath, perc()),
@@ -80,8 +105,9 @@ fn cases() -> Vec<RuleCase> {
         (PowderReturned, A::OpeningBottle, perc(), Care, A::OpeningBottle, hypo()),
         (HypochloriteHot, A::Bath, at(HYPO, 45.0), Care, A::Bath, at(HYPO, 40.0)),
         (HypochloriteHot, A::MakingLiquor, at(HYPO, 70.0), Danger, A::MakingLiquor, at(PERC, 70.0)),
-        (HypochloritePhLow, A::Bath, ph(8.5), Care, A::Bath, ph(9.5)),
-        (BlendingHot, A::BlendingHot, at(None, 45.0), Danger, A::BlendingHot, at(None, 30.0)),
+        (HypochloritePhLow, A::Bath, acid(8.5), Care, A::Bath, acid(9.5)),
+        (HypochloritePhLow, A::Bath, acid(8.4), Danger, A::AddingAcid, acid(8.4)),
+        (BlendingHot, A::BlendingHot, at(NONE, 45.0), Danger, A::BlendingHot, at(NONE, 30.0)),
         (BlendingHot, A::BlendingHot, clean(), Danger, A::Bath, clean()),
         (BlendingPeroxide, A::BlendingHot, perc(), Danger, A::BlendingHot, hypo()),
         (BlendingBleach, A::Bath, blended, Care, A::Bath, hypo()),
@@ -105,10 +131,10 @@ fn cases() -> Vec<RuleCase> {
         (
             AluminiumWithAlkali,
             A::Heating,
-            made_of(Aluminium, None),
+            made_of(Aluminium, NONE),
             Danger,
             A::Heating,
-            made_of(Enamel, None),
+            made_of(Enamel, NONE),
         ),
         (
             MetalWithBleach,
@@ -127,18 +153,39 @@ fn cases() -> Vec<RuleCase> {
             made_of(Stainless, PERC),
         ),
         (HeatingBleach, A::Heating, hypo(), Care, A::Heating, clean()),
-        (Scald, A::Heating, at(None, 70.0), Care, A::Heating, at(None, 40.0)),
+        (Scald, A::Heating, at(NONE, 70.0), Care, A::Heating, at(NONE, 40.0)),
         (StrongBottle, A::OpeningBottle, bottle(120.0), Care, A::OpeningBottle, bottle(55.0)),
         (HighCharge, A::Bath, charge(HYPO, 0.10), Care, A::Bath, charge(HYPO, 0.05)),
+        (HighCharge, A::Bath, charge(HYPO, 0.13), Danger, A::MakingLiquor, charge(HYPO, 0.13)),
         (HighCharge, A::Bath, charge(PERC, 0.05), Care, A::Bath, charge(PERC, 0.02)),
         (EyesAndHands, A::MakingLiquor, hypo(), Care, A::Draining, hypo()),
+        (EyesAndHands, A::Bath, perc(), Care, A::Draining, perc()),
         (Air, A::Bath, hypo(), Care, A::Bath, perc()),
         (IntoWater, A::MakingLiquor, perc(), Care, A::MakingLiquor, hypo()),
         (StoringBleach, A::Storing, hypo(), Care, A::Storing, clean()),
         (StoringPulp, A::Storing, left(Unknown), Care, A::Storing, clean()),
         (DrainOneAtATime, A::Draining, hypo(), Danger, A::Draining, clean()),
-        (DrainStrong, A::Draining, strength(3.0), Care, A::Draining, strength(0.5)),
+        (DrainStrong, A::Draining, drained(3.0), Care, A::Draining, drained(0.5)),
         (NotForFood, A::MakingLiquor, hypo(), Note, A::Bath, hypo()),
+        (StrongBath, A::Bath, bath(HYPO, 5.0), Care, A::Bath, bath(HYPO, 4.0)),
+        (StrongBath, A::Bath, bath(HYPO, 53.0), Danger, A::Bath, bath(PERC, 5.0)),
+        (StrongBath, A::Bath, bath(PERC, 90.0), Danger, A::MakingLiquor, bath(HYPO, 53.0)),
+        (LongBath, A::Bath, lasting(HYPO, 241.0), Care, A::Bath, lasting(HYPO, 240.0)),
+        (LongBath, A::Bath, lasting(HYPO, 481.0), Danger, A::Bath, lasting(PERC, 900.0)),
+        (AlkaliBurns, A::MakingLiquor, alkaline(12.1), Danger, A::Bath, alkaline(12.0)),
+        (AlkaliSwellsFibre, A::Bath, alkaline(12.1), Care, A::MakingLiquor, alkaline(12.1)),
+        (PeroxideWithSolvent, A::OpeningBottle, perc(), Danger, A::OpeningBottle, hypo()),
+        (PeroxideWithAcid, A::AddingAcid, left(Peroxide), Danger, A::AddingAcid, clean()),
+        (PeroxideWithAcid, A::MakingLiquor, perc(), Danger, A::MakingLiquor, hypo()),
+        (PeroxideWithRust, A::Bath, rusty(true), Care, A::Bath, rusty(false)),
+        (PeroxideWithRust, A::Bath, perc(), Care, A::Bath, hypo()),
+        (PhUnknown, A::Bath, hypo(), Danger, A::Bath, acid(9.0)),
+        (PhUnknown, A::AddingAcid, left(Unknown), Danger, A::AddingAcid, clean()),
+        (TemperatureUnknown, A::Bath, perc(), Danger, A::Bath, at(PERC, 30.0)),
+        (DoseUnknown, A::Bath, charge(HYPO, 0.05), Danger, A::Bath, bath(HYPO, 2.0)),
+        (DoseUnknown, A::Draining, left(Hypochlorite), Care, A::Draining, drained(0.5)),
+        (TimeUnknown, A::Bath, hypo(), Danger, A::Bath, lasting(HYPO, 60.0)),
+        (BottleUnknown, A::OpeningBottle, hypo(), Care, A::OpeningBottle, bottle(55.0)),
     ]
 }
 
@@ -219,6 +266,228 @@ fn a_plan_for_a_blender_has_the_caution_of_a_blender() {
     let vessel = BathVessel { capacity: millilitres(2000.0), kind: VesselKind::Blender };
     assert!(planned(0.02, 40.0, Some(vessel)).contains(&CautionId::BlendingBleach));
     assert!(!planned(0.02, 40.0, None).contains(&CautionId::BlendingBleach));
+}
+
+/// The least and greatest end of a plan's range decide, not the middle.
+#[test]
+fn a_plan_hands_over_its_whole_ranges() {
+    let pulp = WetPulp {
+        wet: Estimate::within(grams(1000.0), 0.005, Basis::Measured),
+        dryness: Estimate {
+            value: share(0.2),
+            low: share(0.1),
+            high: share(0.4),
+            basis: Basis::Assumed,
+        },
+    };
+    let bleach = Bleach::Hypochlorite(Bottle::labelled(6.0, LabelBasis::NaoclByMass));
+    let (aim, size) = (BathAim::Charge(share(0.07)), BathSize::Consistency(share(0.05)));
+    let request = PlanRequest::new(pulp, bleach, aim, size, Celsius::new(39.0).unwrap());
+    let made = plan(&request).unwrap();
+    let s = Situation::of_plan(&request, &made);
+    let predicted = made.ph.unwrap().ph;
+    assert_eq!(s.charge.unwrap().high, made.charge.high);
+    assert_eq!(s.ph.unwrap().low.get(), predicted.low);
+    assert_eq!(s.ph.unwrap().high.get(), predicted.high);
+    assert_eq!(s.temperature.unwrap().high.get(), 41.0);
+    assert_eq!(s.minutes, exact(60.0));
+    let all = cautions(Act::Bath, &s);
+    let of = |id| all.iter().find(|caution| caution.id == id).unwrap();
+    let charge = ("charge", crate::message::Value::Share(in_share(made.charge.high)));
+    assert!(of(CautionId::HighCharge).message.values.contains(&charge), "the end that fires");
+    assert!(
+        in_share(made.charge.value) < 0.08
+            && of(CautionId::HypochloriteHot).severity == Severity::Care
+    );
+    assert_eq!(of(CautionId::BleachWithPeroxide).severity, Severity::Danger, "residual unknown");
+}
+
+#[test]
+fn a_plan_without_a_predicted_ph_says_that_it_is_unknown() {
+    let ids = planned(0.02, 90.0, None);
+    assert!(ids.contains(&CautionId::PhUnknown) && ids.contains(&CautionId::HypochloriteHot));
+}
+
+fn interval(low: f64, high: f64) -> impl Strategy<Value = Interval<f64>> + Clone {
+    (low..high, low..high).prop_map(|(a, b)| Interval { low: a.min(b), high: a.max(b) })
+}
+
+fn fact(low: f64, high: f64) -> impl Strategy<Value = Option<Interval<f64>>> {
+    // As many narrow as wide ranges, since a wide one meets most conditions already.
+    let narrow = (low..high).prop_map(Interval::exact);
+    proptest::option::weighted(0.8, prop_oneof![narrow, interval(low, high)])
+}
+
+const LIMITS: [(f64, f64); 6] =
+    [(0.0, 100.0), (0.0, 14.0), (0.0, 170.0), (0.0, 170.0), (0.0, 0.3), (1.0, 900.0)];
+
+fn celsius_range(range: Interval<f64>) -> Interval<Celsius> {
+    range.map(|celsius| Celsius::new(celsius).unwrap())
+}
+
+/// The measured facts in the order of [`LIMITS`].
+fn numbers(s: &Situation) -> [Option<Interval<f64>>; 6] {
+    [
+        s.temperature.map(|t| t.map(Celsius::get)),
+        s.ph.map(|ph| ph.map(Ph::get)),
+        s.strength.map(|c| c.map(in_grams_per_litre)),
+        s.bottle_strength.map(|c| c.map(in_grams_per_litre)),
+        s.charge.map(|charge| charge.map(in_share)),
+        s.minutes,
+    ]
+}
+
+fn with_numbers(s: Situation, numbers: [Option<Interval<f64>>; 6]) -> Situation {
+    let [temperature, ph, strength, bottle, charge, minutes] = numbers;
+    let concentration =
+        |c: Interval<f64>| -> Interval<MassConcentration> { c.map(grams_per_litre) };
+    Situation {
+        temperature: temperature.map(celsius_range),
+        ph: ph.map(|ph| ph.map(|ph| Ph::new(ph).unwrap())),
+        strength: strength.map(concentration),
+        bottle_strength: bottle.map(concentration),
+        charge: charge.map(|charge| -> Interval<Ratio> { charge.map(share) }),
+        minutes,
+        ..s
+    }
+}
+
+fn situations() -> impl Strategy<Value = Situation> {
+    use Material::{Aluminium, Enamel, Glass, OtherMetal, Plastic, Stainless};
+    let oxidant = proptest::sample::select(vec![
+        NONE,
+        HYPO,
+        PERC,
+        BleachInUse::Known(Oxidant::Peroxide),
+        BleachInUse::Unknown,
+    ]);
+    let residual = proptest::sample::select(vec![
+        Residual::None,
+        Residual::Hypochlorite,
+        Residual::Peroxide,
+        Residual::Unknown,
+    ]);
+    let material = proptest::option::weighted(
+        0.8,
+        proptest::sample::select(vec![Plastic, Glass, Enamel, Stainless, Aluminium, OtherMetal]),
+    );
+    let numbers = LIMITS.map(|(low, high)| fact(low, high));
+    let flags = (any::<Option<bool>>(), any::<Option<bool>>(), any::<bool>(), any::<bool>());
+    (oxidant, residual, material, numbers, flags).prop_map(
+        |(oxidant, residual, material, numbers, (closed, rust, blender, sulfite))| {
+            let s = Situation {
+                oxidant,
+                residual,
+                material,
+                closed,
+                rust,
+                blender,
+                sulfite,
+                ..Situation::default()
+            };
+            with_numbers(s, numbers)
+        },
+    )
+}
+
+/// The situation with one fact unknown, or, where `wider` is given, with a wider range.
+fn known_less_of(fact: usize, wider: Option<Interval<f64>>, s: &Situation) -> Situation {
+    let mut less = s.clone();
+    match fact {
+        6 => less.oxidant = BleachInUse::Unknown,
+        7 => less.residual = Residual::Unknown,
+        8 => less.material = None,
+        9 => less.closed = None,
+        10 => less.rust = None,
+        number => {
+            let mut numbers = numbers(s);
+            let (least, most) = LIMITS[number];
+            numbers[number] = numbers[number].and_then(|range| {
+                let by = wider?;
+                let low = range.low - by.low * (range.low - least);
+                let high = range.high + by.high * (most - range.high);
+                Some(Interval { low: low.max(least), high: high.min(most) })
+            });
+            less = with_numbers(less, numbers);
+        }
+    }
+    less
+}
+
+/// Whether `more` says what `caution` says, as gravely: by the same caution, or by the one for the
+/// unknown fact that `caution` rests on.
+fn still_said(caution: &Caution, more: &[Caution]) -> bool {
+    more.iter().any(|other| {
+        let stands_for = other.id.is_of_unknown() && other.id.fact() == caution.id.fact();
+        (other.id == caution.id || stands_for) && other.severity >= caution.severity
+    })
+}
+
+#[test]
+fn no_situation_is_milder_with_a_fact_unknown_or_a_range_wider() {
+    let wider = proptest::option::of(interval(0.0, 1.0));
+    let acts = proptest::sample::select(Act::ALL);
+    let cases = (acts, situations(), 0..11_usize, wider);
+    property::check_cases(20_000, cases, 10_000, |(act, s, fact, wider)| {
+        let less = known_less_of(fact, wider, &s);
+        let (before, after) = (cautions(act, &s), cautions(act, &less));
+        for caution in &before {
+            prop_assert!(
+                still_said(caution, &after),
+                "{act:?} {s:?}: {:?} {:?} is not in {less:?}",
+                caution.id,
+                caution.severity
+            );
+        }
+        // Counted: a fact was known and is less so.
+        Ok(less != s)
+    });
+}
+
+/// [`Situation`] is exhaustive here, so that a new fact is added to the property above.
+#[test]
+fn the_property_varies_every_fact() {
+    let Situation {
+        oxidant: _,
+        residual: _,
+        temperature: _,
+        ph: _,
+        strength: _,
+        bottle_strength: _,
+        charge: _,
+        minutes: _,
+        closed: _,
+        material: _,
+        rust: _,
+        blender: _,
+        sulfite: _,
+    } = Situation::default();
+}
+
+#[test]
+fn the_gas_limit_is_highest_at_an_end_of_the_temperatures() {
+    for strength in [0.01, 0.1, 0.5, 2.0, 5.0, 20.0, 60.0, 175.0] {
+        let limits: Vec<f64> = (1..=16)
+            .map(|step| {
+                let s = with(|s| {
+                    s.oxidant = HYPO;
+                    (s.strength, s.ph) = (exact(grams_per_litre(strength)), ph(0.0));
+                    s.temperature = c(5.0 * f64::from(step));
+                });
+                let all = cautions(Act::Bath, &s);
+                let Some(found) = all.iter().find(|c| c.id == CautionId::ChlorineFromLiquor) else {
+                    return 0.0;
+                };
+                let Some((_, crate::message::Value::Ph(limit))) = found.message.values.get(1)
+                else {
+                    panic!("the second value is the limit")
+                };
+                *limit
+            })
+            .collect();
+        let peak = limits.windows(3).any(|at| at[1] > at[0].max(at[2]));
+        assert!(!peak, "{strength} g/L: {limits:?}");
+    }
 }
 
 #[test]

@@ -21,6 +21,8 @@ pub enum Ingredient {
     LightMetal,
     /// Copper, brass, mild steel, iron, nickel, cobalt.
     HeavyMetal,
+    /// Rust on the pulp, on a tool or in the water.
+    Rust,
     StainlessSteel,
     /// Soda ash, washing soda.
     Soda,
@@ -31,7 +33,7 @@ pub enum Ingredient {
 
 impl Ingredient {
     /// All, in the order to offer them.
-    pub const ALL: [Self; 12] = [
+    pub const ALL: [Self; 13] = [
         Self::Acid,
         Self::Ammonia,
         Self::Alcohol,
@@ -41,6 +43,7 @@ impl Ingredient {
         Self::SulfurReducer,
         Self::LightMetal,
         Self::HeavyMetal,
+        Self::Rust,
         Self::StainlessSteel,
         Self::Soda,
         Self::Lye,
@@ -73,6 +76,12 @@ pub enum ClashReason {
     Hydrogen,
     /// The metal catalyses decomposition of the oxidant and corrodes.
     CatalysedLoss,
+    /// Iron catalyses decomposition of the oxidant: froth, heat, weak spots in the fibre.
+    RustCatalysis,
+    /// Acetone peroxides and mixtures of peroxide with alcohol, which explode.
+    ExplosivePeroxide,
+    /// Peracetic acid from vinegar; carbon dioxide from percarbonate.
+    PeracidAndFoam,
     /// Pitting, slower.
     Corrosion,
     /// Sulfur dioxide and colloidal sulfur.
@@ -100,6 +109,15 @@ impl ClashReason {
             Self::Hydrogen => "aluminium and zinc in alkali, general chemistry (from memory)",
             Self::CatalysedLoss => {
                 "Ni, Co, Cu and Fe catalyse oxygen loss from hypochlorite (from memory); Zhao et al. 2018, BioResources 13:3922, for peroxide (read)"
+            }
+            Self::RustCatalysis => {
+                "J. Loss Prev. Process Ind. 2009, 22:15 (abstract read): iron and copper ions; Zhao et al. 2018, BioResources 13:3922 (read)"
+            }
+            Self::ExplosivePeroxide => {
+                "acetone peroxide; peroxide with organic matter, general chemistry (from memory)"
+            }
+            Self::PeracidAndFoam => {
+                "peracetic acid equilibrium; acid on carbonate, general chemistry (from memory)"
             }
             Self::Corrosion => "Stanford EHS, Bleach solutions (read)",
             Self::SulfurDioxide => {
@@ -185,6 +203,15 @@ const PAIRS: &[Pair] = {
         (Peroxide, SulfurReducer, MutualLoss, Refused),
         (Percarbonate, SulfurReducer, MutualLoss, Refused),
         (Percarbonate, LightMetal, Hydrogen, Refused),
+        // Alkali is part of a peroxide bath.
+        (Peroxide, LightMetal, Hydrogen, Refused),
+        (Peroxide, Alcohol, ExplosivePeroxide, Refused),
+        (Percarbonate, Alcohol, ExplosivePeroxide, Refused),
+        (Peroxide, Acid, PeracidAndFoam, Refused),
+        (Percarbonate, Acid, PeracidAndFoam, Refused),
+        (Peroxide, Rust, RustCatalysis, Note),
+        (Percarbonate, Rust, RustCatalysis, Note),
+        (Hypochlorite, Rust, RustCatalysis, Note),
         (Soda, LightMetal, Hydrogen, Refused),
         (Lye, LightMetal, Hydrogen, Refused),
         (Acid, SulfurReducer, SulfurDioxide, Refused),
@@ -193,6 +220,7 @@ const PAIRS: &[Pair] = {
 
 #[cfg(test)]
 mod tests {
+    #![allow(clippy::unwrap_used)]
     use super::*;
 
     #[test]
@@ -214,8 +242,25 @@ mod tests {
         let reasons: Vec<ClashReason> = found.iter().map(|clash| clash.reason).collect();
         assert_eq!(
             reasons,
-            [ClashReason::OxygenBurst, ClashReason::Chlorine, ClashReason::Corrosion]
+            [
+                ClashReason::OxygenBurst,
+                ClashReason::PeracidAndFoam,
+                ClashReason::Chlorine,
+                ClashReason::Corrosion
+            ]
         );
+    }
+
+    #[test]
+    fn peroxide_with_acetone_acid_or_metal_is_refused_and_rust_is_a_note() {
+        use ClashSeverity::{Note, Refused};
+        use Ingredient::*;
+        for oxidant in [Peroxide, Percarbonate] {
+            for other in [Alcohol, Acid, HeavyMetal, LightMetal] {
+                assert_eq!(clash(oxidant, other).unwrap().severity, Refused, "{other:?}");
+            }
+            assert_eq!(clash(oxidant, Rust).unwrap().severity, Note);
+        }
     }
 
     #[test]

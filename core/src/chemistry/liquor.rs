@@ -57,7 +57,8 @@ pub struct SolvedLiquor {
 }
 
 impl Recipe {
-    /// Clashes among its ingredients, most severe first.
+    /// Clashes among its ingredients, most severe first. Vinegar counts whether or not acid is
+    /// among the co-solutes.
     pub fn clashes(&self) -> Vec<Clash> {
         let mut present = vec![match self.oxidant {
             Oxidant::Hypochlorite => Ingredient::Hypochlorite,
@@ -65,25 +66,34 @@ impl Recipe {
             Oxidant::Peroxide => Ingredient::Peroxide,
         }];
         present.extend(&self.co_solutes);
+        if self.holds_acid() && !present.contains(&Ingredient::Acid) {
+            present.push(Ingredient::Acid);
+        }
         clashes(&present)
     }
 
-    /// Whether the ingredients are incompatible, so that no pH is shown. Acid is an exception:
-    /// the pH itself shows the consequence.
+    /// Whether the ingredients are incompatible, so that no pH and no amount is shown.
     pub fn is_refused(&self) -> bool {
-        self.clashes().iter().any(|clash| {
-            clash.severity == ClashSeverity::Refused && clash.second != Ingredient::Acid
-        })
+        self.clashes().iter().any(|clash| clash.severity == ClashSeverity::Refused)
+    }
+
+    fn holds_acid(&self) -> bool {
+        self.vinegar > 0.0 || self.co_solutes.contains(&Ingredient::Acid)
     }
 
     /// pH, window and gas region.
     ///
     /// # Errors
-    /// A temperature outside 5-80 °C, vinegar outside 0-1000 mL, both oxidants together, or
-    /// an ionic strength above 3 mol/kg.
+    /// Any acid with hypochlorite, however little; a temperature outside 5-80 °C, vinegar
+    /// outside 0-1000 mL, both oxidants together, or an ionic strength above 3 mol/kg.
     pub fn solve(&self) -> Result<SolvedLiquor, EquilibriumError> {
         let kind = QuantityKind::Volume;
         let vinegar = OutOfRange::check(VINEGAR, kind, self.vinegar, 0.0, 1000.0)? / 1000.0;
+        let hypochlorite = self.oxidant == Oxidant::Hypochlorite
+            || self.co_solutes.contains(&Ingredient::Hypochlorite);
+        if hypochlorite && self.holds_acid() {
+            return Err(EquilibriumError::AcidWithHypochlorite);
+        }
         let mix = Mix::new(self.celsius)?
             .with_soda_ash(SODIUM_CARBONATE.molar(self.soda_ash))
             .with_acetic_acid(ACETIC_ACID.molar(grams_per_litre(VINEGAR_STRENGTH * vinegar)));
@@ -179,18 +189,18 @@ mod tests {
     }
 
     #[test]
-    fn vinegar_brings_the_liquor_into_its_gas_region() {
-        // 0.0282 mol/L of acetic acid, 34 mL of 5 % vinegar: pH 6.05 (computed with another
-        // solver, without activity correction of the gas).
-        let slip = Recipe {
-            vinegar: 33.9,
-            co_solutes: vec![Ingredient::Acid],
-            ..liquor(Oxidant::Hypochlorite, 2.0)
-        };
-        let solved = slip.solve().unwrap();
-        assert!((solved.ph - 6.05).abs() < 0.05, "{}", solved.ph);
-        assert!(solved.ph < solved.gas.unwrap().dangerous.unwrap());
-        assert!(!slip.is_refused() && slip.clashes().len() == 1);
+    fn acid_in_hypochlorite_has_no_recipe_whatever_was_ticked() {
+        let acid = vec![Ingredient::Acid];
+        for (vinegar, co_solutes) in
+            [(33.9, acid.clone()), (33.9, Vec::new()), (0.0, acid), (1e-3, Vec::new())]
+        {
+            let slip = Recipe { vinegar, co_solutes, ..liquor(Oxidant::Hypochlorite, 2.0) };
+            assert_eq!(slip.solve(), Err(EquilibriumError::AcidWithHypochlorite));
+            assert!(slip.is_refused());
+            assert_eq!(slip.clashes()[0].second, Ingredient::Acid);
+        }
+        let percarbonate = Recipe { vinegar: 20.0, ..liquor(Oxidant::Percarbonate, 2.0) };
+        assert!(percarbonate.is_refused());
     }
 
     #[test]

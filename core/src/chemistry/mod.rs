@@ -3,6 +3,7 @@
 //!
 //! * [`equilibrium`]: the pH solver; species of a bath; dose that reaches a pH;
 //! * [`oxidant`]: the oxidants, and what may be left of them;
+//! * [`bath_limit`]: where a bath begins to harm fibre or people;
 //! * [`liquor`]: a liquor from its recipe: pH, species, gas, incompatible ingredients;
 //! * [`headspace`]: chlorine gas over a liquor, and the pH below which it exceeds a limit;
 //! * [`alkali`]: which alkali, and how much, brings a bath into its pH window; alkali from pH;
@@ -19,6 +20,7 @@
 pub mod acid_dose;
 pub mod alkali;
 pub mod alkaline_reserve;
+pub mod bath_limit;
 pub mod bottle;
 pub mod compatibility;
 pub mod decay;

@@ -6,6 +6,7 @@
 
 mod bounds;
 mod estimate;
+mod interval;
 mod number;
 mod parse;
 mod parse_error;
@@ -16,6 +17,7 @@ mod unit;
 
 pub use bounds::{Celsius, OutOfRange, PH, Ph, TEMPERATURE};
 pub use estimate::{Basis, Estimate};
+pub use interval::Interval;
 pub use parse::{NumberSpec, ParsedQuantity};
 pub use parse_error::{ParseError, ParseErrorKind};
 pub use resolution::{Measurable, Resolution, in_jug, on_scale, weighed};

@@ -114,7 +114,7 @@ pub struct RowInputs {
 }
 
 impl RowInputs {
-    fn read(text: &str) -> Result<Self, String> {
+    pub(crate) fn read(text: &str) -> Result<Self, String> {
         let mut values = BTreeMap::new();
         for pair in text.split(';').map(str::trim).filter(|pair| !pair.is_empty()) {
             let (key, value) =
@@ -152,7 +152,12 @@ impl RowInputs {
         self.values.get(key).map(String::as_str).ok_or_else(|| format!("no input {key}"))
     }
 
-    /// An optional text.
+    /// A text, if it is given.
+    pub fn optional(&self, key: &str) -> Option<&str> {
+        self.text(key).ok()
+    }
+
+    /// An optional text, with its default.
     pub fn text_or<'a>(&'a self, key: &str, default: &'a str) -> &'a str {
         self.text(key).unwrap_or(default)
     }

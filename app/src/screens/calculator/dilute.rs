@@ -4,7 +4,10 @@ use bleachfield_core::{
     bath::{BOTTLE_STRENGTH, Diluted, Oxidant, TARGET_STRENGTH, TOTAL_VOLUME, dilute},
     caution::{Act, Situation, cautions},
     message::Value,
-    quantity::{Basis, Estimate, QuantityKind, in_jug, in_millilitres, millilitres},
+    quantity::{
+        Basis, Estimate, Interval, QuantityKind, grams_per_litre, in_jug, in_millilitres,
+        millilitres,
+    },
 };
 use leptos::prelude::*;
 
@@ -55,9 +58,19 @@ pub fn Dilute() -> impl IntoView {
         Some(diluted.map_err(|error| error.message()))
     });
     let refused = Signal::derive(move || answer.get().and_then(Result::err));
-    let warn = Signal::derive(|| {
-        let oxidant = Some(Oxidant::Hypochlorite);
-        cautions(Act::MakingLiquor, &Situation { oxidant, ..Situation::default() })
+    // Percent may be counted in several ways: only g/L is a strength.
+    let in_g_per_l = move |pair: (NumberInput, NumberInput)| {
+        (unit.get() == StrengthUnit::GramsPerLitre).then(|| pair.1.base()).flatten()
+    };
+    let warn = Signal::derive(move || {
+        let situation = Situation {
+            oxidant: Oxidant::Hypochlorite.into(),
+            strength: in_g_per_l(target).map(grams_per_litre).map(Interval::exact),
+            bottle_strength: in_g_per_l(bottle)
+                .map(|strength| Interval::exact(grams_per_litre(strength * LABEL_HIGH))),
+            ..Situation::without_bleach()
+        };
+        cautions(Act::MakingLiquor, &situation)
     });
     view! {
         <section class="card stack">

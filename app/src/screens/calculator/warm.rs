@@ -4,7 +4,7 @@ use bleachfield_core::{
     bath::{BATH_TEMPERATURE, WATER_VOLUME, hot_and_cold},
     caution::{Act, Situation, cautions},
     message::{Field, Value},
-    quantity::{Celsius, QuantityKind, Unit, grams},
+    quantity::{Celsius, Interval, QuantityKind, Unit, grams},
 };
 use leptos::prelude::*;
 
@@ -32,7 +32,10 @@ pub fn Warm() -> impl IntoView {
     });
     let refused = Signal::derive(move || answer.get().and_then(Result::err));
     let warn = Signal::derive(move || {
-        let situation = Situation { temperature: celsius(hot), ..Situation::default() };
+        let situation = Situation {
+            temperature: celsius(hot).map(Interval::exact),
+            ..Situation::without_bleach()
+        };
         cautions(Act::Heating, &situation)
     });
     view! {

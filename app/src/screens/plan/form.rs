@@ -124,7 +124,7 @@ impl PlanForm {
 
     /// The cautions for the choice of bleach. Tracked.
     pub fn bleach_cautions(self) -> Vec<Caution> {
-        let oxidant = Some(self.bleach.oxidant());
+        let oxidant = self.bleach.oxidant().into();
         let situation = Situation { oxidant, residual: self.residual, ..Situation::default() };
         cautions(Act::ChoosingBleach, &situation)
     }

@@ -15,8 +15,7 @@ pub fn storing(product: &Product) -> Vec<Caution> {
     if is_acid(product.kind) {
         return cautions(Act::AddingAcid, &Situation::default());
     }
-    let clean = Situation { residual: Residual::None, ..Situation::default() };
-    cautions(Act::Storing, &clean)
+    cautions(Act::Storing, &Situation::without_bleach())
 }
 
 /// For opening a bleach; other products have none.
@@ -46,12 +45,13 @@ fn of_bleach(
     bleach_situation(product).map(|s| cautions(act, &situation(s))).unwrap_or_default()
 }
 
-/// The facts for the hazard rules; `None` if the product is no bleach.
+/// The facts for the hazard rules, without any pulp; `None` if the product is no bleach.
 fn bleach_situation(product: &Product) -> Option<Situation> {
     let strength = product.strength_now(clock::now()).ok();
     Some(Situation {
-        oxidant: Some(oxidant(product.kind)?),
-        bottle_strength: strength.map(|strength| strength.available_chlorine.value),
+        oxidant: oxidant(product.kind)?.into(),
+        residual: Residual::None,
+        bottle_strength: strength.map(|strength| strength.available_chlorine.into()),
         ..Situation::default()
     })
 }

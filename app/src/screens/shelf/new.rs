@@ -213,7 +213,7 @@ impl NewProductForm {
         let found = Signal::derive(move || match oxidant(self.kind.get()) {
             Some(oxidant) => cautions(
                 Act::Storing,
-                &Situation { oxidant: Some(oxidant), ..Situation::default() },
+                &Situation { oxidant: oxidant.into(), ..Situation::without_bleach() },
             ),
             None => Vec::new(),
         });

@@ -1,7 +1,7 @@
 //! Before the liquor of a stopped bath is poured away: what is in it, and what not to do.
 
 use bleachfield_core::{
-    caution::{Act, Situation, cautions},
+    caution::{Act, cautions},
     journal::{Book, Oxidant},
     message::Message,
     pulp::disposal::{SpentLiquor, disposal_advice},
@@ -10,7 +10,7 @@ use bleachfield_core::{
 use leptos::prelude::*;
 use ulid::Ulid;
 
-use super::latest_readings::{LatestReadings, plan_of, residual_of};
+use super::latest_readings::{LatestReadings, plan_of};
 use crate::{components::CautionList, i18n::render, state::app_state};
 
 /// Liquor of a bath without a plan, mL (own estimate: a bucket).
@@ -21,15 +21,8 @@ const BUCKET: f64 = 10_000.0;
 pub fn DrainAdvice(bath: Ulid) -> impl IntoView {
     let state = app_state();
     let dangers = Signal::derive(move || {
-        let oxidant = state.book(|book| book.bath(bath).map(|bath| bath.oxidant));
-        oxidant.map_or_else(Vec::new, |oxidant| {
-            let situation = Situation {
-                oxidant: Some(oxidant.into()),
-                residual: residual_of(oxidant),
-                ..Situation::default()
-            };
-            cautions(Act::Draining, &situation)
-        })
+        // The strength is that of the fresh bath: a spent one is weaker.
+        state.book(|book| cautions(Act::Draining, &LatestReadings::of(book, bath).situation))
     });
     let advice = move || state.book(|book| advice(book, bath)).unwrap_or_default();
     view! {

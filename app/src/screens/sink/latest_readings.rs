@@ -4,9 +4,9 @@ use std::cmp::Reverse;
 
 use bleachfield_core::{
     bath,
-    caution::{Act, Caution, Residual, Severity, Situation, cautions},
+    caution::{Act, Caution, Fact, Residual, Severity, Situation, cautions},
     journal::{Active, Additive, BathView, Body, Book, Figure, Oxidant, PlanRecord, ReadingOf},
-    quantity::{Celsius, Ph, grams_per_litre, share},
+    quantity::{Interval, grams_per_litre, share},
 };
 use jiff::Timestamp;
 use ulid::Ulid;
@@ -18,8 +18,9 @@ pub struct LatestReadings {
     /// mg/L, of available chlorine or hydrogen peroxide.
     pub strip: Option<LatestReading>,
     pub celsius: Option<LatestReading>,
-    /// The input of the hazard rules. Its strength is the plan's, else unknown: a strip ends at
-    /// 100 or 200 mg/L and says little of how strong a bath is.
+    /// The input of the hazard rules. Without a reading the pH is that predicted by the plan. The
+    /// strength is the plan's, else unknown: a strip ends at 100 or 200 mg/L and says little of
+    /// how strong a bath is.
     pub situation: Situation,
 }
 
@@ -49,15 +50,24 @@ impl LatestReadings {
         let counts_active = |plan: &&PlanRecord| {
             matches!(plan.counted_as, Active::AvailableChlorine | Active::HydrogenPeroxide)
         };
+        let minutes = match view.schedules.last() {
+            Some((_, schedule)) => schedule.stop_at_min,
+            None => plan.map(|plan| plan.minutes),
+        };
         latest.situation = Situation {
-            oxidant: Some(view.oxidant.into()),
+            oxidant: bath::Oxidant::from(view.oxidant).into(),
             residual: residual_of(clashing.unwrap_or(view.oxidant)),
-            temperature: latest.celsius.and_then(|read| Celsius::new(read.figure.value).ok()),
-            ph: latest.ph.and_then(|read| Ph::new(read.figure.value).ok()),
+            temperature: latest.celsius.and_then(|read| Interval::celsius(read.figure)),
+            ph: latest
+                .ph
+                .map(|read| read.figure)
+                .or(plan.and_then(|plan| plan.ph))
+                .and_then(Interval::ph),
             strength: plan
                 .filter(counts_active)
-                .map(|plan| grams_per_litre(plan.liquor_strength_g_per_l.value)),
-            charge: plan.map(|plan| share(plan.charge.value)),
+                .map(|plan| Interval::from(plan.liquor_strength_g_per_l).map(grams_per_litre)),
+            charge: plan.map(|plan| Interval::from(plan.charge).map(share)),
+            minutes: minutes.map(Interval::exact),
             ..Situation::default()
         };
         latest
@@ -86,16 +96,16 @@ impl LatestReadings {
     }
 
     /// The cautions that a new pH would raise.
-    pub fn cautions_of_ph(&self, ph: f64) -> Vec<Caution> {
-        let ph = Ph::new(ph).ok();
-        raised(&Situation { ph, ..self.situation.clone() }, ph.is_some(), false)
+    pub fn cautions_of_ph(&self, read: Figure) -> Vec<Caution> {
+        let ph = Interval::ph(read);
+        resting_on(&[Fact::Ph], &Situation { ph, ..self.situation.clone() })
     }
 
     /// The cautions that a new temperature would raise.
-    pub fn cautions_of_celsius(&self, celsius: f64) -> Vec<Caution> {
-        let temperature = Celsius::new(celsius).ok();
+    pub fn cautions_of_celsius(&self, read: Figure) -> Vec<Caution> {
+        let temperature = Interval::celsius(read);
         let situation = Situation { temperature, ..self.situation.clone() };
-        raised(&situation, false, temperature.is_some())
+        resting_on(&[Fact::Temperature], &situation)
     }
 
     /// Those that must be in sight before anything is pressed: raised by the readings, and every
@@ -118,7 +128,10 @@ impl LatestReadings {
     }
 
     fn raised(&self) -> Vec<Caution> {
-        raised(&self.situation, self.ph.is_some(), self.celsius.is_some())
+        let by_ph = self.ph.map(|_| Fact::Ph);
+        let by_temperature = self.celsius.map(|_| Fact::Temperature);
+        let facts: Vec<Fact> = by_ph.into_iter().chain(by_temperature).collect();
+        resting_on(&facts, &self.situation)
     }
 
     /// Those that hold without the readings.
@@ -130,17 +143,11 @@ impl LatestReadings {
     }
 }
 
-/// The cautions of a running bath that hold because of its pH or its temperature, as chosen.
-fn raised(situation: &Situation, by_ph: bool, by_temperature: bool) -> Vec<Caution> {
-    let without = Situation {
-        ph: if by_ph { None } else { situation.ph },
-        temperature: if by_temperature { None } else { situation.temperature },
-        ..situation.clone()
-    };
-    let anyway = cautions(Act::Bath, &without);
-    let mut raised = cautions(Act::Bath, situation);
-    raised.retain(|caution| !anyway.contains(caution));
-    raised
+/// The cautions of a running bath that rest on these facts.
+fn resting_on(facts: &[Fact], situation: &Situation) -> Vec<Caution> {
+    let mut resting = cautions(Act::Bath, situation);
+    resting.retain(|caution| caution.id.fact().is_some_and(|fact| facts.contains(&fact)));
+    resting
 }
 
 /// The oxidant that an addition brings.
@@ -235,7 +242,7 @@ mod tests {
             vec![
                 reading(ReadingOf::Ph, 10.5),
                 reading(ReadingOf::AvailableChlorineMgPerL, 100.0),
-                reading(ReadingOf::Ph, 9.8),
+                reading(ReadingOf::Ph, 10.4),
                 Body::Reheated(Reheated {
                     bath: BATH,
                     from_celsius: Some(figure(30.0)),
@@ -244,7 +251,7 @@ mod tests {
             ],
         );
         let latest = LatestReadings::of(&book, BATH);
-        assert_eq!(latest.ph.unwrap().figure.value, 9.8);
+        assert_eq!(latest.ph.unwrap().figure.value, 10.4);
         assert_eq!(latest.strip.unwrap().figure.value, 100.0);
         assert_eq!(latest.celsius.unwrap().figure.value, 40.0);
         assert!(latest.raised().is_empty());

@@ -47,12 +47,14 @@ pub fn ReadingForm(running: RunningBath) -> impl IntoView {
     let empty = RwSignal::new(false);
     let latest = running.latest_readings();
     let of_ph = Signal::derive(move || {
-        ph.base().map_or_else(Vec::new, |ph| latest.with(|latest| latest.cautions_of_ph(ph)))
+        let read = ph.base().map(|value| ph_figure(value, by_meter.get()));
+        read.map_or_else(Vec::new, |read| latest.with(|latest| latest.cautions_of_ph(read)))
     });
     let of_celsius = Signal::derive(move || {
         celsius
             .base()
-            .map_or_else(Vec::new, |c| latest.with(|latest| latest.cautions_of_celsius(c)))
+            .map(by_thermometer)
+            .map_or_else(Vec::new, |read| latest.with(|latest| latest.cautions_of_celsius(read)))
     });
     let strip_label = if running.oxidant == Oxidant::Hypochlorite {
         t!("sink-chlorine_strip")
@@ -117,12 +119,7 @@ impl Answers {
         let measured = |what, figure| reading(what, Some(figure), String::new());
         let mut bodies = Vec::new();
         if let Some(ph) = self.ph.base() {
-            let figure = if self.by_meter.get_untracked() {
-                plus_minus(ph, PH_METER, Basis::Measured)
-            } else {
-                plus_minus(ph, PH_STRIP, Basis::Strip)
-            };
-            let figure = Figure { high: figure.high.min(14.0), ..figure };
+            let figure = ph_figure(ph, self.by_meter.get_untracked());
             bodies.push(measured(ReadingOf::Ph, figure));
             bodies.extend(running.answers(CueKind::Ph));
         }
@@ -156,6 +153,16 @@ pub fn FieldCautions(cautions: Signal<Vec<Caution>>) -> impl IntoView {
             }).collect_view()}
         </div>
     }
+}
+
+/// A pH with the uncertainty of a meter or a strip.
+fn ph_figure(ph: f64, by_meter: bool) -> Figure {
+    let figure = if by_meter {
+        plus_minus(ph, PH_METER, Basis::Measured)
+    } else {
+        plus_minus(ph, PH_STRIP, Basis::Strip)
+    };
+    Figure { high: figure.high.min(14.0), ..figure }
 }
 
 /// A temperature in °C with the uncertainty of a kitchen thermometer.

@@ -27,7 +27,8 @@ pub fn ReheatForm(running: RunningBath) -> impl IntoView {
     let to = NumberInput::new(TO, QuantityKind::Temperature).optional();
     let latest = running.latest_readings();
     let too_hot = Signal::derive(move || {
-        to.base().map_or_else(Vec::new, |c| latest.with(|latest| latest.cautions_of_celsius(c)))
+        let read = to.base().map(by_thermometer);
+        read.map_or_else(Vec::new, |read| latest.with(|latest| latest.cautions_of_celsius(read)))
     });
     let heating = Signal::derive(move || latest.with(LatestReadings::heating_cautions));
     let save = Callback::new(move |()| {

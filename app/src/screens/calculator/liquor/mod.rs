@@ -6,15 +6,15 @@ mod percarbonate;
 mod speciation_chart;
 
 use bleachfield_core::{
-    bath::{BATH_TEMPERATURE, Oxidant},
-    caution::{Act, Caution, Residual, Situation, cautions},
+    bath::{BATH_TEMPERATURE, Oxidant, THERMOMETER_ERROR},
+    caution::{Act, Caution, Fact, Situation, cautions},
     chemistry::{
         alkali::{AlkaliReagent, BATH_VOLUME},
         compatibility::{ClashSeverity, Ingredient},
         liquor::{HARDNESS, Recipe, SolvedLiquor, VINEGAR},
     },
     message::{Field, Message, Value},
-    quantity::{Basis, Celsius, Estimate, PH, Ph, QuantityKind, Unit, grams_per_litre},
+    quantity::{Basis, Estimate, Interval, PH, QuantityKind, Unit, grams_per_litre},
 };
 use leptos::prelude::*;
 
@@ -45,13 +45,17 @@ pub fn Liquor() -> impl IntoView {
     let reading = Memo::new(move |_| form.reading());
     let refused =
         Memo::new(move |_| solved.with(|solved| solved.as_ref()?.as_ref().err().cloned()));
-    let warn =
-        Memo::new(move |_| form.cautions(reading.get().map(|ph| ph.value).or_else(|| ph.get())));
+    let warn = Memo::new(move |_| {
+        let solved = || ph.get().map(Interval::exact);
+        form.cautions(reading.get().map(Interval::from).or_else(solved))
+    });
+    let is_refused =
+        Memo::new(move |_| recipe.with(|recipe| recipe.as_ref().is_some_and(Recipe::is_refused)));
     let alkali = RwSignal::new(AlkaliReagent::SodaAsh);
     let as_table = RwSignal::new(false);
     let answer = move || {
         // Incompatible ingredients: no figures; the clash above says why.
-        if recipe.with(|recipe| recipe.as_ref().is_some_and(Recipe::is_refused)) {
+        if is_refused.get() {
             return None;
         }
         Some(match solved.get()? {
@@ -66,7 +70,7 @@ pub fn Liquor() -> impl IntoView {
         <section class="card stack">{form.view(refused.into())}</section>
         {move || recipe.get().map(|recipe| clashes(&recipe))}
         {answer}
-        {move || form.oxidant.get().is_peroxide().then(|| view! {
+        {move || (form.oxidant.get().is_peroxide() && !is_refused.get()).then(|| view! {
             <PercarbonateCard recipe ph hardness=form.hardness />
         })}
         <CautionList cautions=warn />
@@ -114,22 +118,23 @@ impl LiquorForm {
         }
     }
 
+    /// Ticked or poured.
     fn has_acid(self) -> bool {
-        self.co_solutes.with(self.oxidant.get()).contains(&Ingredient::Acid)
+        let ticked = self.co_solutes.with(self.oxidant.get()).contains(&Ingredient::Acid);
+        ticked || self.vinegar.base().is_some_and(|vinegar| vinegar > 0.0)
     }
 
     /// The recipe as answered so far; `None` while a field is empty or refused.
     fn recipe(self) -> Option<Recipe> {
         let oxidant = self.oxidant.get();
-        let acid = self.has_acid();
-        if acid && self.vinegar.wrong().is_some() {
+        if self.vinegar.wrong().is_some() {
             return None;
         }
         Some(Recipe {
             oxidant,
             active: grams_per_litre(self.active.base()?),
             soda_ash: grams_per_litre(self.soda.base()?),
-            vinegar: if acid { self.vinegar.base().unwrap_or(0.0) } else { 0.0 },
+            vinegar: self.vinegar.base().unwrap_or(0.0),
             celsius: self.celsius.base()?,
             co_solutes: self.co_solutes.with(oxidant),
         })
@@ -146,22 +151,29 @@ impl LiquorForm {
         Some(Estimate { value, low, high, basis })
     }
 
-    fn cautions(self, ph: Option<f64>) -> Vec<Caution> {
-        cautions(
-            Act::Bath,
-            &Situation {
-                oxidant: Some(self.oxidant.get()),
-                residual: Residual::None,
-                temperature: self.celsius.base().and_then(|degrees| Celsius::new(degrees).ok()),
-                ph: ph.and_then(|ph| Ph::new(ph).ok()),
-                strength: self.active.base().map(grams_per_litre),
-                ..Situation::default()
-            },
-        )
+    /// A liquor has no fibre and no length yet: that these are unknown is not said.
+    fn cautions(self, ph: Option<Interval<f64>>) -> Vec<Caution> {
+        let act = if self.has_acid() { Act::AddingAcid } else { Act::Bath };
+        let temperature = self.celsius.base().and_then(|degrees| {
+            let (low, high) = (degrees - THERMOMETER_ERROR, degrees + THERMOMETER_ERROR);
+            Interval::celsius(Interval { low, high })
+        });
+        let situation = Situation {
+            oxidant: self.oxidant.get().into(),
+            temperature,
+            ph: ph.and_then(Interval::ph),
+            strength: self.active.base().map(grams_per_litre).map(Interval::exact),
+            ..Situation::without_bleach()
+        };
+        let mut found = cautions(act, &situation);
+        found.retain(|caution| {
+            let of_bath = matches!(caution.id.fact(), Some(Fact::Dose | Fact::Time));
+            !(caution.id.is_of_unknown() && of_bath)
+        });
+        found
     }
 
     fn view(self, refused: Signal<Option<Message>>) -> impl IntoView {
-        let acid = Memo::new(move |_| self.has_acid());
         view! {
             <RadioGroup label=t!("bleach-oxidant") value=self.oxidant options=vec![
                 (Oxidant::Hypochlorite, t!("oxidant-hypochlorite")),
@@ -185,9 +197,7 @@ impl LiquorForm {
             })}
             <NumberField ask=self.volume hint=t!("liquor-volume_hint") />
             {move || self.co_solutes.view(self.oxidant.get())}
-            {move || acid.get().then(|| view! {
-                <NumberField ask=self.vinegar hint=t!("liquor-vinegar_hint") refused />
-            })}
+            <NumberField ask=self.vinegar hint=t!("liquor-vinegar_hint") refused />
         }
     }
 }
