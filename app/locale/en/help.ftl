@@ -2,7 +2,7 @@
 
 caution-chlorine_from_liquor-help = Bleach liquor gives off chlorine well before it turns sour, and the stronger it is the sooner. A plan and a pH reading tell you where the line lies for the liquor at hand. Add no acid.
 caution-peroxide_hot-help = Above about 50 °C percarbonate breaks down faster and faster, and the heat it gives feeds it. Leave the vessel open and keep room for froth.
-caution-hypochlorite_hot-help = Above about 40 °C chlorine bleach spends itself fast and takes fibre strength with it. Studios work at 35 to 70 °C; the literature keeps to 30 to 45 °C. The warmer, the shorter.
+caution-hypochlorite_hot-help = Above about 40 °C chlorine bleach spends itself fast and takes fibre strength with it. Studios work at 35 to 60 °C; the literature keeps to 30 to 45 °C. The warmer, the shorter.
 caution-hypochlorite_ph_low-help = Below pH 9 chlorine bleach attacks the fibre far more, worst near pH 7. Bring it back above 9.5 with a little soda ash dissolved in water, or stop the bath.
 caution-peroxide_as_antichlor-help = Peroxide may take out only the last of the chlorine bleach, in a thin liquor, in an open vessel, a little at a time. Stronger, it froths and spits.
 caution-strong_bottle-help = Bottles stronger than household bleach burn skin and eyes. Wear goggles, and open them slowly.
@@ -47,11 +47,11 @@ help-method-make_up-head = Make up the liquor
 help-method-make_up-1 = Goggles, gloves, apron; a window open.
 help-method-make_up-2 = Warm the water first, off the heat. Measure the water as the plan says; the pulp's own is counted already.
 help-method-make_up-3 = Bleach or powder into the water, stirring. Then the pulp, loosened by hand.
-help-method-make_up-4 = Check that the pH lies between 9.5 and 11 before you leave it.
+help-method-make_up-4 = Check the pH before you leave it: 9.5 to 11 for chlorine bleach, 10.3 to 11.3 for percarbonate. A strip is made for cool liquor: let a spoonful cool to room temperature first.
 help-method-run-head = Run the bath
 help-method-run-1 = Stir when the cue says so; pulp at the edge bleaches slower.
 help-method-run-2 = Keep the temperature by hot water round the vessel, not by a flame under it.
-help-method-run-3 = Read pH and strip at each check. Below pH 9 add a little dissolved soda ash.
+help-method-run-3 = Read pH and strip at each check, in a cooled spoonful. Below 9.5 (chlorine bleach) or 10.3 (percarbonate) add a little dissolved soda ash.
 help-method-run-4 = Press a pinch dry in a cloth before you judge its colour. Wet pulp looks darker than it will dry.
 help-method-run-5 = Never leave a bath to run out; when the strip shows nothing, time adds nothing.
 help-method-stop-head = When to stop

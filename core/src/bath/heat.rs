@@ -214,6 +214,9 @@ pub fn water_volume(mass: Mass, at: Celsius) -> Volume {
     millilitres(in_grams(mass) / in_grams_per_millilitre(water_density(at)))
 }
 
+/// Error of a kitchen thermometer either way, °C (common practice, no source).
+pub const THERMOMETER_ERROR: f64 = 2.0;
+
 pub const BATH_TEMPERATURE: Field = Field("bath_temperature");
 pub const WATER_MASS: Field = Field("water_mass");
 pub const COOLED_TO: Field = Field("cooled_to");
