@@ -110,6 +110,9 @@ fn plan_errors_and_remedies() {
         PlanError::WillNotDissolve { given: c, limit: c },
         PlanError::NotEnough { need: BleachAmount::Powder(m) },
         PlanError::NotFinite,
+        PlanError::AcidPulp { ph: 3.5 },
+        PlanError::BottleTooUncertain { low: c, high: c },
+        PlanError::PowderTooUncertain { low: share(0.1), high: share(0.3) },
         PlanError::Clash(clash(Ingredient::Hypochlorite, Ingredient::Acid).unwrap()),
     ] {
         assert_complete(&error.message());
@@ -123,6 +126,11 @@ fn plan_errors_and_remedies() {
         Remedy::StrongerBottle(c),
         Remedy::Warm(celsius(20.0)),
         Remedy::WashFirst,
+        Remedy::RinsePulp,
+        Remedy::SoakInSoda,
+        Remedy::MeasureStrength(Oxidant::Hypochlorite),
+        Remedy::MeasureStrength(Oxidant::Percarbonate),
+        Remedy::NewBleach,
         Remedy::LeaveOut(Ingredient::HeavyMetal),
     ] {
         assert_complete(&remedy.message());

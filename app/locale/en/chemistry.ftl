@@ -48,12 +48,16 @@ stabiliser-chelant = a chelant (DTPA or EDTA)
 way-leave_out = Leave out { $what }
 
 remark-over_rinsed = The pulp brings no alkali with it: it is rinsed so well that nothing holds the pH up as the bleach is spent. Have soda ash at hand and read the pH early.
-remark-ph_may_be_low = The pH may be as low as { $ph }, below the window. Read a strip once it is mixed, before the time counts.
-remark-ph_may_be_high = The pH may be as high as { $ph }, above the window. Read a strip once it is mixed.
+remark-pulp_not_tested = The water in the pulp was not tested. Squeeze some out and dip a pH strip. Below 6 it is acid: add no chlorine bleach, rinse first.
+remark-acid_pulp = The pulp's water may be acid. It uses up soda, and a pH does not tell how much. Rinse the pulp, or check the pH often and have soda ash ready.
+remark-ph_may_be_low = A cooled sample may read as low as pH { $ph }, below the safe range. Read a strip once it is mixed, before the time counts.
+remark-ph_may_be_high = A cooled sample may read as high as pH { $ph }, above the safe range. Read a strip once it is mixed.
 
 field-carbon_dioxide = carbon dioxide in the air
 field-bottle_lye = lye in the bottle
 field-carried_alkali = kind of alkali in the pulp
+field-carried_acid = amount of acid in the pulp
+field-ph_model = error of the pH calculation
 field-powder_filler = soda that fills the powder
 field-water_bicarbonate = bicarbonate in the water
 

@@ -56,5 +56,5 @@ bleach-powder_oxygen = % active oxygen
 bleach-strength_hint = The number on the label. "Active chlorine" is available chlorine.
 bleach-density_hint = Only if you weighed a known volume; else it is worked out.
 bleach-powder_hint = From the label or its safety data sheet. Pure percarbonate is 32.5 % hydrogen peroxide.
-bleach-bottle_assumed = Taken as 4.5 % NaOCl by mass, though it may be 2.5 to 8.25 %. A strip or a titration tells you more.
-bleach-powder_assumed = Taken as 30 % percarbonate, though it may be 15 to 95 %. Its safety data sheet or a titration tells you more.
+bleach-bottle_assumed = It may hold 2.5 to 8.25 % NaOCl. That is too wide for a dose: measure it with a strip or a titration.
+bleach-powder_assumed = It may hold 15 to 95 % percarbonate. That is too wide for a dose: look in its safety data sheet, or titrate it.

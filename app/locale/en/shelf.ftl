@@ -35,6 +35,7 @@ shelf-kind-citric_acid = Citric acid
 shelf-kind-acetic_acid = Vinegar, acetic acid
 shelf-kind-calcium_carbonate = Chalk (calcium carbonate)
 shelf-kind-other = Something else
+shelf-card-chlorine_uncertain = { $low } to { $high } g/L available chlorine: measure it
 shelf-card-chlorine = { $n } g/L available chlorine now
 shelf-card-percarbonate = { $n } % percarbonate
 shelf-stated-naocl_mass = { $n } % sodium hypochlorite by mass
@@ -81,6 +82,7 @@ shelf-ago-years =
         [one] { $count } year ago
        *[other] { $count } years ago
     }
+shelf-truth-measure = The range is too wide for any dose. Measure it before you use it, or buy a new one.
 shelf-truth-chlorine = Available chlorine now
 shelf-truth-as_naocl = As sodium hypochlorite by volume
 shelf-truth-left = Left of what that showed
@@ -92,6 +94,7 @@ shelf-truth-temperature_assumed = Nobody noted how warm it stands, so a room of 
 shelf-truth-beyond_dilute = Thinner than the law was measured for: other losses overtake the one it describes, and it may be weaker than this.
 shelf-truth-beyond_cold = Colder than the law was measured for (15 °C); it was carried on down.
 shelf-truth-beyond_hot = Hotter than the law was measured for (55 °C); do not lean on this figure.
+shelf-truth-beyond_long_exposed = Open or in light for more than 60 days: the loss was measured for 30 days only; longer is a guess.
 shelf-truth-beyond_low_in_lye = Too little lye for the law: at a lower pH bleach dies faster than this.
 shelf-truth-peroxide = Hydrogen peroxide that it gives
 shelf-truth-active_oxygen = Active oxygen

@@ -107,50 +107,56 @@ impl Bottle {
     /// stronger bleach is not sold to a studio. Or beside [`BOTTLE_DENSITY`]
     /// outside 0.95 to 1.35 g/mL.
     pub fn liquid(&self) -> Result<Liquid, OutOfRange> {
-        let (kind, most) = (self.kind(), self.most());
-        OutOfRange::check(BOTTLE_STRENGTH, kind, self.figure.value, self.least(), most)?;
-        // The range is cut at the strongest bleach that is sold.
-        let figure = Estimate { high: self.figure.high.min(most), ..self.figure };
-        let figure = figure.check(BOTTLE_STRENGTH, kind, 0.0, most)?;
-        let given = match self.density {
-            Some(density) => Some(density.map(in_grams_per_millilitre).check(
-                BOTTLE_DENSITY,
-                QuantityKind::Density,
-                0.95,
-                1.35,
-            )?),
-            None => None,
-        };
-        // A modelled density enters as its error, so that density follows
-        // strength within the range.
-        let density = given.unwrap_or(Estimate {
-            value: 0.0,
-            low: -DENSITY_ERROR,
-            high: DENSITY_ERROR,
-            basis: Basis::Computed,
-        });
-        let basis = self.basis;
-        let inputs = [
-            UncertainInput::of(BOTTLE_STRENGTH, figure),
-            UncertainInput::of(BOTTLE_DENSITY, density),
-        ];
-        let sums = |[figure, density]: &[f64; 2]| {
-            let density = match given {
-                Some(_) => *density,
-                None => modelled_density(*figure, basis) + density,
-            };
-            [grams_per_litre_of(*figure, basis, density), density]
-        };
-        let [chlorine, density] = propagate_uncertainty(&inputs, sums).ok_or(out_of(
+        let inputs = self.inputs()?;
+        let composition = |[figure, density]: &[f64; 2]| self.composition(*figure, *density);
+        let [chlorine, density] = propagate_uncertainty(&inputs, composition).ok_or(out_of(
             BOTTLE_STRENGTH,
-            kind,
-            figure.value,
-            most,
+            self.kind(),
+            self.figure.value,
+            self.most(),
         ))?;
         Ok(Liquid {
             available_chlorine: chlorine.map(grams_per_litre),
             density: density.map(grams_per_millilitre),
         })
+    }
+
+    /// The independent inputs of [`Self::composition`]: the strength on its basis, and the
+    /// density in g/mL, or the error of the modelled density, so that density follows strength.
+    ///
+    /// # Errors
+    /// As [`Self::liquid`].
+    pub(super) fn inputs(&self) -> Result<[UncertainInput; 2], OutOfRange> {
+        let (kind, most) = (self.kind(), self.most());
+        OutOfRange::check(BOTTLE_STRENGTH, kind, self.figure.value, self.least(), most)?;
+        // The range is cut at the strongest bleach that is sold.
+        let figure = Estimate { high: self.figure.high.min(most), ..self.figure };
+        let figure = figure.check(BOTTLE_STRENGTH, kind, 0.0, most)?;
+        let density = match self.density {
+            Some(density) => {
+                let density = density.map(in_grams_per_millilitre);
+                density.check(BOTTLE_DENSITY, QuantityKind::Density, 0.95, 1.35)?
+            }
+            None => Estimate {
+                value: 0.0,
+                low: -DENSITY_ERROR,
+                high: DENSITY_ERROR,
+                basis: Basis::Computed,
+            },
+        };
+        Ok([
+            UncertainInput::of(BOTTLE_STRENGTH, figure),
+            UncertainInput::of(BOTTLE_DENSITY, density),
+        ])
+    }
+
+    /// Available chlorine in g/L and density in g/mL for values of [`Self::inputs`].
+    pub(super) fn composition(&self, figure: f64, density: f64) -> [f64; 2] {
+        let density = match self.density {
+            Some(_) => density,
+            None => modelled_density(figure, self.basis) + density,
+        };
+        [grams_per_litre_of(figure, self.basis, density), density]
     }
 
     fn kind(&self) -> QuantityKind {
@@ -228,6 +234,22 @@ impl Powder {
     /// [`OutOfRange`] beside [`POWDER_STRENGTH`] above the content of pure
     /// percarbonate (32.5 % H2O2), or for none.
     pub fn peroxide(&self) -> Result<ComputedEstimate<Ratio>, OutOfRange> {
+        let input = self.input()?;
+        let content = |[figure]: &[f64; 1]| [self.content(*figure)];
+        let [peroxide] = propagate_uncertainty(&[input], content).ok_or(out_of(
+            POWDER_STRENGTH,
+            QuantityKind::Share,
+            input.value,
+            self.basis.pure(),
+        ))?;
+        Ok(peroxide.map(share))
+    }
+
+    /// The input of [`Self::content`]: the strength on its basis.
+    ///
+    /// # Errors
+    /// As [`Self::peroxide`].
+    pub(super) fn input(&self) -> Result<UncertainInput, OutOfRange> {
         let pure = self.basis.pure();
         let figure = self.figure.map(in_share);
         // Labels are rounded: 32.5 % stands for pure, which is 32.496 %.
@@ -241,10 +263,12 @@ impl Powder {
             basis: figure.basis,
         };
         let figure = figure.check(POWDER_STRENGTH, QuantityKind::Share, 0.0, pure)?;
-        let inputs = [UncertainInput::of(POWDER_STRENGTH, figure)];
-        let [peroxide] = propagate_uncertainty(&inputs, |[figure]| [figure / pure * PURE_PEROXIDE])
-            .ok_or(out_of(POWDER_STRENGTH, QuantityKind::Share, figure.value, pure))?;
-        Ok(peroxide.map(share))
+        Ok(UncertainInput::of(POWDER_STRENGTH, figure))
+    }
+
+    /// Mass share of hydrogen peroxide for a value of [`Self::input`].
+    pub(super) fn content(&self, figure: f64) -> f64 {
+        figure / self.basis.pure() * PURE_PEROXIDE
     }
 }
 

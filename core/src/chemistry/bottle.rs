@@ -4,7 +4,7 @@
 //! [`decay`](super::decay), and the result names it. Strengths are grams of available chlorine
 //! per litre.
 
-use super::decay::{DecayExtrapolation, STRENGTH, StoredHypochlorite, check_age};
+use super::decay::{DecayExtrapolation, EXPOSED_DAYS, STRENGTH, StoredHypochlorite, check_age};
 use super::hypochlorite_limit::check_hypochlorite;
 use super::strength_error::StrengthError;
 use super::substance::{CHLORINE, moles_per_litre};
@@ -156,7 +156,10 @@ fn aged(
         },
         left,
         rests_on: evidence.kind,
-        extrapolation: middle.extrapolation(),
+        extrapolation: DecayExtrapolation {
+            long_exposed: widened && days > EXPOSED_DAYS,
+            ..middle.extrapolation()
+        },
         widened,
     })
 }
@@ -220,6 +223,16 @@ mod tests {
         assert_eq!(lit.left.high, closed.left.high);
         assert!(lit.left.value < closed.left.value);
         assert!(lit.widened && !closed.widened);
+    }
+
+    #[test]
+    fn two_years_open_is_an_extrapolation_and_too_uncertain() {
+        let open = |days| strength_now(&[label(53.0, days)], &storage(20.0, true, false)).unwrap();
+        let (month, years) = (open(30.0), open(730.0));
+        assert!(!month.extrapolation.long_exposed && !month.is_too_uncertain());
+        assert!(years.extrapolation.long_exposed && years.is_too_uncertain(), "{years:?}");
+        let closed = strength_now(&[label(53.0, 730.0)], &storage(20.0, false, false)).unwrap();
+        assert!(!closed.extrapolation.long_exposed);
     }
 
     #[test]

@@ -14,6 +14,10 @@ use uom::si::f64::MolarConcentration;
 pub const AGE: Field = Field("age");
 pub const STRENGTH: Field = Field("strength");
 
+/// Days for which the losses of an opened or lit bottle are trusted: twice the 30 days that
+/// were studied (own estimate).
+pub const EXPOSED_DAYS: f64 = 60.0;
+
 const SECONDS_PER_DAY: f64 = 86_400.0;
 
 /// A hypochlorite solution at the start of storage.
@@ -36,6 +40,8 @@ pub struct DecayExtrapolation {
     pub hot: bool,
     /// Less than 0.001 mol/L of lye.
     pub low_in_lye: bool,
+    /// Opened or in light for longer than [`EXPOSED_DAYS`].
+    pub long_exposed: bool,
 }
 
 impl StoredHypochlorite {
@@ -105,6 +111,7 @@ impl StoredHypochlorite {
             cold: self.celsius < 15.0,
             hot: self.celsius > 55.0,
             low_in_lye: in_moles_per_litre(self.lye) < 0.001,
+            long_exposed: false,
         }
     }
 }

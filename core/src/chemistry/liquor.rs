@@ -1,7 +1,7 @@
 //! A liquor from its recipe: pH, pH window, gas region, incompatibilities.
 
 use super::{
-    alkali::PhWindow,
+    alkali::{PhWindow, WINDOW_CELSIUS},
     compatibility::{Clash, ClashSeverity, Ingredient, clashes},
     equilibrium::{EquilibriumError, Mix},
     headspace::{GasRegion, Headspace},
@@ -51,6 +51,8 @@ pub struct SolvedLiquor {
     pub oxidant: Oxidant,
     pub mix: Mix,
     pub ph: f64,
+    /// pH of a sample cooled to [`WINDOW_CELSIUS`], as the window counts it.
+    pub ph_at_25: f64,
     /// For hypochlorite.
     pub gas: Option<GasRegion>,
     pub window: PhWindow,
@@ -113,8 +115,9 @@ impl Recipe {
             _ => mix,
         });
         let ph = mix.solve()?.ph();
+        let ph_at_25 = mix.brought_to(WINDOW_CELSIUS)?.solve()?.ph();
         let gas = (self.oxidant == Oxidant::Hypochlorite).then(|| Headspace::of(&mix).gas_region());
-        Ok(SolvedLiquor { oxidant: self.oxidant, mix, ph, gas, window })
+        Ok(SolvedLiquor { oxidant: self.oxidant, mix, ph, ph_at_25, gas, window })
     }
 
     /// Pure percarbonate that contains the peroxide.

@@ -145,6 +145,7 @@ fn either(a: DecayExtrapolation, b: DecayExtrapolation) -> DecayExtrapolation {
         cold: a.cold || b.cold,
         hot: a.hot || b.hot,
         low_in_lye: a.low_in_lye || b.low_in_lye,
+        long_exposed: a.long_exposed || b.long_exposed,
     }
 }
 

@@ -123,7 +123,11 @@ impl AimForm {
             Remedy::Press(_)
             | Remedy::StrongerBottle(_)
             | Remedy::WashFirst
-            | Remedy::LeaveOut(_) => {}
+            | Remedy::LeaveOut(_)
+            | Remedy::RinsePulp
+            | Remedy::SoakInSoda
+            | Remedy::MeasureStrength(_)
+            | Remedy::NewBleach => {}
         }
     }
 

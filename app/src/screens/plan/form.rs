@@ -5,10 +5,10 @@ use bleachfield_core::{
         CARRY_OVER_PH, ExpressedWater, Plan, PlanRequest, RefusedPlan, Remedy, ResidualAlkali, plan,
     },
     caution::{Act, Caution, Residual, Situation, cautions},
-    chemistry::alkali::AlkaliReagent,
+    chemistry::alkali::{AlkaliReagent, strip_ph},
     journal::{Alkali, Batch, BatchState, Oxidant},
     message::Message,
-    quantity::{Basis, Estimate, QuantityKind, in_share},
+    quantity::{QuantityKind, in_share},
 };
 use leptos::prelude::*;
 use ulid::Ulid;
@@ -19,9 +19,6 @@ use crate::{
     i18n::format_number,
     screens::calculator::inputs::{BleachForm, ChosenBleach, CoSolutesForm, WetPulpForm},
 };
-
-/// Uncertainty of a pH strip. Common practice, no source.
-const PH_STRIP: f64 = 0.5;
 
 /// The form. Copied freely; all copies share the same answers.
 #[derive(Clone, Copy)]
@@ -96,15 +93,10 @@ impl PlanForm {
         if self.squeezed_ph.wrong().is_some() {
             return None;
         }
-        let expressed_water = self.squeezed_ph.base().map(|value| ExpressedWater {
-            ph: Estimate {
-                value,
-                low: (value - PH_STRIP).max(0.0),
-                high: (value + PH_STRIP).min(14.0),
-                basis: Basis::Strip,
-            },
-            alkali: self.cook_alkali,
-        });
+        let expressed_water = self
+            .squeezed_ph
+            .base()
+            .map(|ph| ExpressedWater { ph: strip_ph(ph), alkali: self.cook_alkali });
         let request = PlanRequest {
             pulp: wet_pulp.pulp,
             bleach: chosen.bleach,
@@ -122,6 +114,11 @@ impl PlanForm {
         Some((request, chosen))
     }
 
+    /// The product on the shelf that the bleach is taken from.
+    pub fn shelf_bleach(self) -> Option<Ulid> {
+        self.bleach.chosen()?.used.shelf
+    }
+
     /// The cautions for the choice of bleach. Tracked.
     pub fn bleach_cautions(self) -> Vec<Caution> {
         let oxidant = self.bleach.oxidant().into();
@@ -131,7 +128,15 @@ impl PlanForm {
 
     /// Whether [`Self::apply`] changes an answer: other remedies are done at the sink.
     pub fn can_apply(remedy: Remedy) -> bool {
-        !matches!(remedy, Remedy::StrongerBottle(_) | Remedy::WashFirst)
+        !matches!(
+            remedy,
+            Remedy::StrongerBottle(_)
+                | Remedy::WashFirst
+                | Remedy::RinsePulp
+                | Remedy::SoakInSoda
+                | Remedy::MeasureStrength(_)
+                | Remedy::NewBleach
+        )
     }
 
     /// Changes the answers as a remedy of the core says.

@@ -4,18 +4,20 @@ use bleachfield_core::{
     bath::{PhHelp, PredictedPh},
     chemistry::{EquilibriumError, alkali::AlkaliReagent},
     message::Value,
+    quantity::Celsius,
 };
 use leptos::prelude::*;
 
 use super::figures::range_text;
 use crate::{
-    components::{Assumed, Figure},
+    components::{Assumed, Fact, Figure},
     i18n::{format_value, render, t, t_with},
     screens::calculator::inputs::{alkali_choice, dose_text, no_acid},
 };
 
 pub fn view(
     predicted: &Result<PredictedPh, EquilibriumError>,
+    temperature: Celsius,
     alkali: RwSignal<AlkaliReagent>,
 ) -> AnyView {
     let predicted = match predicted {
@@ -36,11 +38,26 @@ pub fn view(
         Ok(PhHelp::Add { alkali, mass }) => format!("{below} {}", dose_text(alkali, mass)),
         Err(error) => format!("{below} {}", render(&error.message())),
     };
-    let is_low = predicted.ph.value < predicted.window.low;
+    let cooled = predicted.ph_at_25;
+    let is_low = cooled.value < predicted.window.low;
+    let differs = predicted.differs_when_cooled();
+    let name = if differs { t!("plan-ph_cooled") } else { t!("plan-ph") };
+    let in_bath = differs.then(|| {
+        let at = format_value(&Value::Celsius(temperature.get()));
+        let name = t_with!("plan-ph_in_bath", &[("temperature", &at)]);
+        let (low, high) = (ph(predicted.ph.low), ph(predicted.ph.high));
+        let value = format!("{} ({low} – {high})", ph(predicted.ph.value));
+        view! {
+            <dl class="facts"><Fact name value /></dl>
+            <p class="small">{t!("plan-ph_which")}</p>
+        }
+    });
     view! {
-        <Figure mid=true name=t!("plan-ph") number=ph(predicted.ph.value) unit=String::new()
-            range=range_text(&predicted.ph, ph) />
-        {predicted.ph.assumed.then(|| view! { <p><Assumed />" "{t!("plan-ph_assumed")}</p> })}
+        {differs.then(|| view! { <h3>{t!("plan-ph")}</h3> })}
+        <Figure mid=true name number=ph(cooled.value) unit=String::new()
+            range=range_text(&cooled, ph) />
+        {in_bath}
+        {cooled.assumed.then(|| view! { <p><Assumed />" "{t!("plan-ph_assumed")}</p> })}
         {is_low.then(|| alkali_choice(alkali))}
         <p>{help}</p>
         {no_acid(predicted.window)}

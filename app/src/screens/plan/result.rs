@@ -19,6 +19,10 @@ use super::{
 use crate::{
     components::{Assumed, CautionList},
     i18n::{format_value, render, t, t_with},
+    platform::clock,
+    route::Route,
+    screens::calculator::inputs::ChosenBleach,
+    state::app_state,
 };
 
 pub fn view(form: PlanForm, outcome: PlanOutcome) -> AnyView {
@@ -40,6 +44,9 @@ fn NoPlan(form: PlanForm, refused: RefusedPlan) -> impl IntoView {
                 <button class="button plain" on:click=move |_| form.apply(remedy)>{text}</button>
             }
             .into_any()
+        } else if let (Remedy::MeasureStrength(_), Some(product)) = (remedy, form.shelf_bleach()) {
+            let href = Route::Product(product).href();
+            view! { <a class="button plain" href=href>{text}</a> }.into_any()
         } else {
             view! { <p>{text}</p> }.into_any()
         }
@@ -72,7 +79,8 @@ fn Planned(form: PlanForm, made: MadePlan) -> impl IntoView {
             ])}</p>
             {assumed.then(|| view! { <p><Assumed />" "{t!("plan-assumed_why")}</p> })}
             {facts(plan)}
-            {super::ph::view(&plan.ph, form.alkali)}
+            {super::ph::view(&plan.ph, made.request.temperature, form.alkali)}
+            {long_exposed(&made.chosen).then(|| view! { <p>{t!("plan-long_exposed")}</p> })}
             {remarks}
             {loads(plan)}
             {schedule(plan)}
@@ -80,6 +88,17 @@ fn Planned(form: PlanForm, made: MadePlan) -> impl IntoView {
         <CautionList cautions />
         <StartBath form made=made.clone() />
     }
+}
+
+/// Whether the strength of this bottle rests on a loss that was studied for a shorter time.
+fn long_exposed(chosen: &ChosenBleach) -> bool {
+    chosen
+        .used
+        .shelf
+        .and_then(|id| {
+            app_state().book(|book| book.products.get(&id)?.strength_now(clock::now()).ok())
+        })
+        .is_some_and(|strength| strength.extrapolation.long_exposed)
 }
 
 /// The cautions of all acts of the plan, each once, the gravest first.

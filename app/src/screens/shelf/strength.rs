@@ -37,6 +37,10 @@ pub fn strength_text(product: &Product, now: Timestamp) -> Option<StrengthText> 
         ProductKind::Hypochlorite => Some(match product.strength_now(now) {
             Ok(strength) => {
                 let chlorine = strength.available_chlorine.map(in_grams_per_litre);
+                if strength.is_too_uncertain() {
+                    let value = uncertain_text(chlorine);
+                    return Some(text(value, chlorine, None, rests_on(product, &strength, now)));
+                }
                 let value = t_with!("shelf-card-chlorine", &[("n", &rounded(chlorine))]);
                 let range = range_text(chlorine, "g/L");
                 text(value, chlorine, range, rests_on(product, &strength, now))
@@ -88,6 +92,12 @@ pub fn range_text(figure: Estimate<f64>, unit: &str) -> Option<String> {
         let (low, high) = (format_number(figure.low, digits), format_number(figure.high, digits));
         t_with!("shelf-range", &[("low", &low), ("high", &high), ("unit", unit)])
     })
+}
+
+/// A range that no figure stands for.
+fn uncertain_text(chlorine: Estimate<f64>) -> String {
+    let (low, high) = (format_number(chlorine.low, 2), format_number(chlorine.high, 2));
+    t_with!("shelf-card-chlorine_uncertain", &[("low", &low), ("high", &high)])
 }
 
 fn rounded(figure: Estimate<f64>) -> String {
@@ -154,6 +164,17 @@ fn bottle_card(product: &Product) -> AnyView {
     let chlorine = strength.available_chlorine.map(in_grams_per_litre);
     let left = percent(strength.left);
     let remarks = remarks(product, &strength);
+    if strength.is_too_uncertain() {
+        return view! {
+            <section class="card stack">
+                <p class="now"><strong>{uncertain_text(chlorine)}</strong></p>
+                <p>{rests_on(product, &strength, now)}" "{assumed_mark(chlorine.basis == Basis::Assumed)}</p>
+                <p>{t!("shelf-truth-measure")}</p>
+                {remark_list(remarks)}
+            </section>
+        }
+        .into_any();
+    }
     let as_naocl = figure_of(chlorine.value, LabelBasis::NaoclByVolume, 1.0);
     view! {
         <section class="card stack">
@@ -166,14 +187,17 @@ fn bottle_card(product: &Product) -> AnyView {
                     .unwrap_or_else(|| format!("{} %", format_number(left.value, 2))) />
             </dl>
             <p class="small">{t!("shelf-truth-best_case")}</p>
-            {(!remarks.is_empty()).then(|| view! {
-                <ul class="small">
-                    {remarks.into_iter().map(|key| view! { <li>{t(key)}</li> }).collect_view()}
-                </ul>
-            })}
+            {remark_list(remarks)}
         </section>
     }
     .into_any()
+}
+
+fn remark_list(remarks: Vec<&'static str>) -> Option<AnyView> {
+    (!remarks.is_empty()).then(|| {
+        let lines = remarks.into_iter().map(|key| view! { <li>{t(key)}</li> });
+        view! { <ul class="small">{lines.collect_view()}</ul> }.into_any()
+    })
 }
 
 /// What widens the range, and where the decay law is extrapolated.
@@ -187,6 +211,7 @@ fn remarks(product: &Product, strength: &BottleStrength) -> Vec<&'static str> {
         (strength.extrapolation.dilute, key!("shelf-truth-beyond_dilute")),
         (strength.extrapolation.cold, key!("shelf-truth-beyond_cold")),
         (strength.extrapolation.hot, key!("shelf-truth-beyond_hot")),
+        (strength.extrapolation.long_exposed, key!("shelf-truth-beyond_long_exposed")),
         (strength.extrapolation.low_in_lye, key!("shelf-truth-beyond_low_in_lye")),
     ]
     .into_iter()

@@ -11,7 +11,7 @@ use super::{
 use crate::{
     bath::{
         heat::{BATH_TEMPERATURE, water_density},
-        strength::{BOTTLE_DENSITY, BOTTLE_STRENGTH, POWDER_STRENGTH},
+        strength::POWDER_STRENGTH,
     },
     pulp::{DRYNESS, WET_MASS},
     quantity::{
@@ -23,7 +23,8 @@ use crate::{
 /// A checked request in bare numbers: g, mL, g/mL, shares.
 pub(super) struct CheckedRequest<'a> {
     pub(super) request: &'a PlanRequest,
-    /// Wet mass, dryness, strength and density of the bleach.
+    /// Wet mass, dryness, strength of the bleach on its label's basis, its density or the
+    /// error of that ([`Bottle::inputs`](crate::bath::strength::Bottle)).
     pub(super) inputs: [UncertainInput; 4],
     pub(super) target: ActiveTarget,
     pub(super) size: SizeTarget,
@@ -52,12 +53,32 @@ impl<'a> CheckedRequest<'a> {
         self.inputs.map(|input| input.value)
     }
 
+    /// The bleach for values of its two inputs.
     pub(super) fn bleach(&self, strength: f64, density: f64) -> PerActive {
+        let [strength, density] = self.strength_and_density(strength, density);
         if self.is_powder() {
             PerActive::of_powder(strength)
         } else {
             PerActive::of_bottle(strength, density)
         }
+    }
+
+    /// Active chemical (g/mL of a bottle, g/g of a powder) and density (g/mL; 1 for a powder)
+    /// for values of the bleach's two inputs.
+    pub(super) fn strength_and_density(&self, strength: f64, density: f64) -> [f64; 2] {
+        match &self.request.bleach {
+            Bleach::Hypochlorite(bottle) => {
+                let [chlorine, density] = bottle.composition(strength, density);
+                [chlorine / 1000.0, density]
+            }
+            Bleach::Percarbonate(powder) => [powder.content(strength), density],
+        }
+    }
+
+    /// [`Self::strength_and_density`] at the inputs' values.
+    pub(super) fn nominal_bleach(&self) -> [f64; 2] {
+        let [_, _, strength, density] = self.nominal();
+        self.strength_and_density(strength, density)
     }
 
     pub(super) fn amounts(&self, [wet, dryness, strength, density]: [f64; 4]) -> Amounts {
@@ -79,21 +100,12 @@ fn inputs(request: &PlanRequest) -> Result<[UncertainInput; 4], OutOfRange> {
     request.pulp.check()?;
     let wet = request.pulp.wet.map(in_grams);
     let dryness = request.pulp.dryness.map(in_share);
-    let (strength, density) = match &request.bleach {
-        Bleach::Hypochlorite(bottle) => {
-            let liquid = bottle.liquid()?;
-            let field = liquid.available_chlorine.dominant.unwrap_or(BOTTLE_STRENGTH);
-            let chlorine = liquid.available_chlorine.estimate();
-            let strength = chlorine.map(|c| in_grams_per_litre(c) / 1000.0);
-            let density = liquid.density.estimate().map(in_grams_per_millilitre);
-            (UncertainInput::of(field, strength), UncertainInput::of(BOTTLE_DENSITY, density))
-        }
+    let [strength, density] = match &request.bleach {
+        Bleach::Hypochlorite(bottle) => bottle.inputs()?,
         Bleach::Percarbonate(powder) => {
-            let peroxide = powder.peroxide()?.estimate().map(in_share);
             // Not used for a powder.
             let density = Estimate::exact(1.0, Basis::Computed);
-            let input = |estimate| UncertainInput::of(POWDER_STRENGTH, estimate);
-            (input(peroxide), input(density))
+            [powder.input()?, UncertainInput::of(POWDER_STRENGTH, density)]
         }
     };
     Ok([UncertainInput::of(WET_MASS, wet), UncertainInput::of(DRYNESS, dryness), strength, density])

@@ -1,12 +1,15 @@
 //! Why a plan is impossible.
 
+use super::carry_over::CARRY_OVER_PH;
 use super::request::{AIM_CHARGE, AIM_STRENGTH, BleachAmount, ON_HAND};
 use crate::{
     bath::strength::{BOTTLE_STRENGTH, POWDER_STRENGTH},
     chemistry::{Oxidant, compatibility::Clash},
     message::{Message, Value},
     pulp::DRYNESS,
-    quantity::{Mass, MassConcentration, OutOfRange, in_grams, in_grams_per_litre},
+    quantity::{
+        Mass, MassConcentration, OutOfRange, Ratio, in_grams, in_grams_per_litre, in_share,
+    },
 };
 
 /// Why a plan is impossible.
@@ -20,6 +23,19 @@ pub enum PlanError {
     /// Another ingredient is incompatible with the bleach.
     #[error("{:?} and {:?} must not meet", .0.first, .0.second)]
     Clash(Clash),
+    /// The lowest that the pH of the pulp's water may be.
+    #[error("the pulp's water may be acid (pH {ph}); hypochlorite would give off chlorine")]
+    AcidPulp { ph: f64 },
+    /// Available chlorine today.
+    #[error(
+        "the bottle may hold from {} to {} g/L",
+        in_grams_per_litre(*.low),
+        in_grams_per_litre(*.high)
+    )]
+    BottleTooUncertain { low: MassConcentration, high: MassConcentration },
+    /// H2O2 in the powder.
+    #[error("the powder may hold from {} to {} of H2O2", in_share(*.low), in_share(*.high))]
+    PowderTooUncertain { low: Ratio, high: Ratio },
     #[error(
         "the bottle ({} g/L) is not stronger than the liquor ({} g/L)",
         in_grams_per_litre(*.bottle),
@@ -55,6 +71,19 @@ impl PlanError {
                 .with("old", Value::Word(old.word()))
                 .with("new", Value::Word(new.word())),
             Self::Clash(clash) => clash.message(),
+            Self::AcidPulp { ph } => {
+                new("refusal-plan-acid_pulp", CARRY_OVER_PH).with("ph", Value::Ph(ph))
+            }
+            Self::BottleTooUncertain { low, high } => {
+                new("refusal-plan-bottle_uncertain", BOTTLE_STRENGTH)
+                    .with("low", Value::Concentration(low))
+                    .with("high", Value::Concentration(high))
+            }
+            Self::PowderTooUncertain { low, high } => {
+                new("refusal-plan-powder_uncertain", POWDER_STRENGTH)
+                    .with("low", Value::Share(in_share(low)))
+                    .with("high", Value::Share(in_share(high)))
+            }
             Self::TooWeak { bottle, target } => new("refusal-plan-too_weak", AIM_STRENGTH)
                 .with("bottle", Value::Concentration(bottle))
                 .with("target", Value::Concentration(target)),

@@ -4,26 +4,31 @@ use super::{
     balance::{self, ActiveTarget},
     check::CheckedRequest,
     error::PlanError,
-    request::{BleachAmount, PlanRequest},
+    request::{Bleach, BleachAmount, PlanRequest},
 };
 use crate::{
     chemistry::{
         Oxidant, Residual,
         compatibility::{Clash, ClashSeverity, clashes},
+        is_too_uncertain,
         percarbonate::{self, PURE_PEROXIDE},
     },
-    quantity::{Celsius, MassConcentration, grams, grams_per_litre, in_grams, in_millilitres},
+    quantity::{
+        Celsius, MassConcentration, grams, grams_per_litre, in_grams, in_millilitres, share,
+    },
 };
 
 /// # Errors
 /// The first reason why there is no plan.
 pub(super) fn check_feasible(checked: &CheckedRequest) -> Result<(), PlanError> {
     check_compatible(checked.request)?;
+    check_acid(checked.request)?;
+    check_strength_known(checked)?;
     check_room(checked)?;
     let amounts = checked.amounts(checked.nominal());
     if checked.is_powder() {
         let limit = percarbonate_limit(checked.request.temperature);
-        let [_, _, strength, _] = checked.nominal();
+        let [strength, _] = checked.nominal_bleach();
         let percarbonate = amounts.dose * strength / PURE_PEROXIDE;
         let given = grams_per_litre(percarbonate / amounts.liquor * 1000.0);
         if given > limit {
@@ -74,9 +79,36 @@ fn check_compatible(request: &PlanRequest) -> Result<(), PlanError> {
     }
 }
 
+/// Acid in the pulp makes chlorine of hypochlorite.
+fn check_acid(request: &PlanRequest) -> Result<(), PlanError> {
+    match (&request.bleach, &request.expressed_water) {
+        (Bleach::Hypochlorite(_), Some(water)) if water.may_be_acid() => {
+            Err(PlanError::AcidPulp { ph: water.ph.low })
+        }
+        _ => Ok(()),
+    }
+}
+
+/// No dose is worked out from a strength that may be a third or three times of another.
+fn check_strength_known(checked: &CheckedRequest) -> Result<(), PlanError> {
+    let [_, _, strength, density] = checked.inputs;
+    if !is_too_uncertain(&strength.estimate()) {
+        return Ok(());
+    }
+    let active = |strength: f64| checked.strength_and_density(strength, density.value)[0];
+    let (low, high) = (active(strength.low), active(strength.high));
+    Err(if checked.is_powder() {
+        PlanError::PowderTooUncertain { low: share(low), high: share(high) }
+    } else {
+        let litre = |per_ml: f64| grams_per_litre(per_ml * 1000.0);
+        PlanError::BottleTooUncertain { low: litre(low), high: litre(high) }
+    })
+}
+
 /// The water and the bleach must fit beside the fibre and its own water.
 fn check_room(checked: &CheckedRequest) -> Result<(), PlanError> {
-    let [wet, dryness, strength, _] = checked.nominal();
+    let [wet, dryness, _, _] = checked.nominal();
+    let [strength, _] = checked.nominal_bleach();
     if !checked.is_powder()
         && let ActiveTarget::Strength(target) = checked.target
         && target >= strength

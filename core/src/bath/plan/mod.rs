@@ -10,6 +10,7 @@ mod error;
 mod feasibility;
 mod loads;
 mod ph;
+mod ph_model;
 mod remedy;
 mod request;
 mod schedule;
@@ -17,17 +18,24 @@ mod solve;
 #[cfg(test)]
 mod tests;
 
-pub use carry_over::{CARRY_OVER_PH, ExpressedWater, ResidualAlkali};
+pub use carry_over::{
+    ACID_PULP_PH, CARRIED_ACID_FACTOR, CARRY_OVER_PH, ExpressedWater, ResidualAlkali,
+};
 pub use error::PlanError;
 pub use feasibility::percarbonate_limit;
 pub use loads::{Loads, VesselLoad};
-pub use ph::{BOTTLE_LYE, CARRIED_ALKALI, POWDER_FILLER, PhHelp, PredictedPh};
+pub use ph::{PhHelp, PredictedPh};
+pub use ph_model::{
+    BOTTLE_LYE, CARRIED_ACID, CARRIED_ALKALI, FILLER, PH_MODEL, POWDER_FILLER, bottle_lye,
+};
 pub use remedy::Remedy;
 pub use request::{
     AIM_CHARGE, AIM_CONSISTENCY, AIM_STRENGTH, AIM_VOLUME, BathAim, BathSize, BathVessel, Bleach,
     BleachAmount, CAPACITY, MINUTES, ON_HAND, PlanRequest, VesselKind,
 };
-pub use schedule::{CueTask, Guide, RecommendedRange, SuggestedCue, SuggestedSchedule, guide};
+pub use schedule::{
+    CueTask, Guide, HYPOCHLORITE_HOTTEST, RecommendedRange, SuggestedCue, SuggestedSchedule, guide,
+};
 
 use crate::{
     chemistry::EquilibriumError,
@@ -52,7 +60,7 @@ pub fn plan(request: &PlanRequest) -> Result<Plan, RefusedPlan> {
         RefusedPlan { error, remedies }
     })?;
     let bath = solve::solve(&checked).ok_or(PlanError::NotFinite)?;
-    let ph = ph::predict(request, &mixture(&checked, &bath));
+    let ph = ph::predict(&checked, &bath);
     Ok(Plan::new(&checked, &bath, ph))
 }
 
@@ -159,15 +167,6 @@ impl Plan {
             remarks: remarks(request, &bath.water, ph.as_ref().ok()),
             ph,
         }
-    }
-}
-
-fn mixture(checked: &CheckedRequest, bath: &SolvedBath) -> ph::Mixture {
-    ph::Mixture {
-        strength: grams_per_litre(bath.strength.value),
-        dose: bath.dose.value,
-        pulp_water: millilitres(bath.pulp_water.value / checked.water_density),
-        liquor: millilitres(bath.active.value / bath.strength.value * 1000.0),
     }
 }
 

@@ -1,42 +1,60 @@
 //! Prediction of the pH of the bath, and the alkali that brings it into range.
-//!
-//! What decides the pH is seldom measured: lye in the bottle or soda in the
-//! powder, alkali carried over by the pulp, bicarbonate of tap water. Each enters
-//! with its range, so that the result names the input to measure.
 
 use super::{
-    carry_over::{Alkalinity, CARRY_OVER_PH, CarryOver, ExpressedWater},
-    request::{Bleach, PlanRequest},
+    carry_over::ExpressedWater,
+    check::CheckedRequest,
+    ph_model::{NominalBath, PhModel},
+    request::PlanRequest,
+    solve::SolvedBath,
 };
 use crate::{
     chemistry::{
         EquilibriumError,
-        alkali::{self, Advice, AlkaliReagent, BICARBONATE, PhWindow, WATER_BICARBONATE},
-        bottle::free_lye,
-        equilibrium::{Constants, MAX_IONIC_STRENGTH, Mix},
-        substance::{
-            CHLORINE, HYDROGEN_PEROXIDE, SODIUM_CARBONATE, SODIUM_PERCARBONATE, in_moles_per_litre,
-            moles_per_litre,
-        },
+        alkali::{self, Advice, AlkaliReagent, PhWindow, WINDOW_CELSIUS},
+        equilibrium::{MAX_IONIC_STRENGTH, Mix, model_error},
     },
-    message::{Field, Message, Value},
+    message::{Message, Value},
     quantity::{
-        Basis, ComputedEstimate, Estimate, Mass, MassConcentration, UncertainInput, Volume, grams,
-        grams_per_litre, in_grams_per_litre, in_millilitres, propagate_uncertainty,
+        ComputedEstimate, Estimate, Mass, Volume, grams, in_grams_per_litre, in_millilitres,
     },
 };
 
 /// The pH of the bath as made up.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct PredictedPh {
+    /// At the bath's temperature.
     pub ph: ComputedEstimate<f64>,
-    /// The range that the pH should be in.
+    /// Of a sample cooled to 25 °C ([`WINDOW_CELSIUS`]), as a strip shows it. The window, the
+    /// remarks and the help go by this.
+    pub ph_at_25: ComputedEstimate<f64>,
+    /// The range that the pH of the cooled sample should be in.
     pub window: PhWindow,
     /// Whether the pulp carries alkali over; over-rinsed pulp does not.
     pub carries_alkali: bool,
+    pulp: PulpWater,
+    /// Error of the solver itself, in pH either way; part of both ranges.
+    pub model_error: f64,
     /// All the liquor.
     liquor: Volume,
     mix: Mix,
+}
+
+/// What is known of the pulp's own water.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum PulpWater {
+    Untested,
+    MayBeAcid,
+    Neutral,
+}
+
+impl PulpWater {
+    fn of(request: &PlanRequest) -> Self {
+        match &request.expressed_water {
+            None => Self::Untested,
+            Some(water) if water.may_be_acid() => Self::MayBeAcid,
+            Some(_) => Self::Neutral,
+        }
+    }
 }
 
 /// What to do about the predicted pH.
@@ -51,13 +69,20 @@ pub enum PhHelp {
 }
 
 impl PredictedPh {
+    /// Whether the pH in the bath differs from that of a cooled sample by more than a meter's
+    /// error, so that both must be shown.
+    pub fn differs_when_cooled(&self) -> bool {
+        (self.ph.value - self.ph_at_25.value).abs() > 0.1
+    }
+
     /// Mass of `alkali` for the whole bath.
     ///
     /// # Errors
     /// A window that this alkali does not reach.
     pub fn help(&self, alkali: AlkaliReagent) -> Result<PhHelp, EquilibriumError> {
         let litres = in_millilitres(self.liquor) / 1000.0;
-        let advice = alkali::from_reading(&self.mix, self.ph.estimate(), self.window, alkali)?;
+        let reading = self.ph_at_25.estimate();
+        let advice = alkali::from_reading(&self.mix, reading, WINDOW_CELSIUS, self.window, alkali)?;
         Ok(match advice {
             Advice::Leave { .. } => PhHelp::Leave,
             Advice::TooHigh { .. } => PhHelp::TooHigh,
@@ -73,168 +98,51 @@ impl PredictedPh {
         let PhWindow { low, high, .. } = self.window;
         let with_ph = |key, value| Message::new(key).with("ph", Value::Ph(value));
         let mut remarks = Vec::new();
-        if self.ph.low < low && !self.carries_alkali {
+        match self.pulp {
+            PulpWater::Untested => remarks.push(Message::new("remark-pulp_not_tested")),
+            PulpWater::MayBeAcid => remarks.push(Message::new("remark-acid_pulp")),
+            PulpWater::Neutral => {}
+        }
+        let ph = self.ph_at_25;
+        if ph.low < low && !self.carries_alkali && self.pulp == PulpWater::Neutral {
             remarks.push(Message::new("remark-over_rinsed"));
         }
-        if self.ph.value >= low && self.ph.low < low {
-            remarks.push(with_ph("remark-ph_may_be_low", self.ph.low));
+        if ph.value >= low && ph.low < low {
+            remarks.push(with_ph("remark-ph_may_be_low", ph.low));
         }
-        if self.ph.value <= high && self.ph.high > high {
-            remarks.push(with_ph("remark-ph_may_be_high", self.ph.high));
+        if ph.value <= high && ph.high > high {
+            remarks.push(with_ph("remark-ph_may_be_high", ph.high));
         }
         remarks
     }
 }
 
-/// The mixture whose pH is predicted.
-pub(super) struct Mixture {
-    /// Available chlorine or H2O2 in all the liquor.
-    pub(super) strength: MassConcentration,
-    /// mL of a bottle, g of a powder.
-    pub(super) dose: f64,
-    pub(super) pulp_water: Volume,
-    pub(super) liquor: Volume,
-}
-
-/// Predicts the pH of the bath of `request`.
+/// Predicts the pH of the bath of `checked`, measured out as in `bath`.
 ///
 /// # Errors
 /// Outside 5 to 80 °C, or too much salt for the activity model anywhere in the
 /// inputs' ranges.
 pub(super) fn predict(
-    request: &PlanRequest,
-    mixture: &Mixture,
+    checked: &CheckedRequest,
+    bath: &SolvedBath,
 ) -> Result<PredictedPh, EquilibriumError> {
-    let model = PhModel::new(request, mixture)?;
-    let mix = model.mix(&model.nominal())?;
-    let nominal = mix.solve()?;
-    let ph = |x: &[f64; 4]| {
-        let solution = model.mix(x).and_then(|mix| mix.solve());
-        [solution.map_or(f64::NAN, |solution| solution.ph())]
-    };
+    let model = PhModel::new(checked, bath)?;
+    let NominalBath { mix, liquor, ionic_strength, carries_alkali } = *model.nominal();
     // An end of a range is beyond the model: no range can be given.
-    let [ph] =
-        propagate_uncertainty(&model.inputs, ph).ok_or(EquilibriumError::TooConcentrated {
-            ionic_strength: nominal.ionic_strength(),
-            highest: MAX_IONIC_STRENGTH,
-        })?;
-    let window = match request.bleach {
-        Bleach::Hypochlorite(_) => PhWindow::HYPOCHLORITE,
-        Bleach::Percarbonate(_) => PhWindow::PEROXIDE,
-    };
-    let carries_alkali = model.nominal_alkalinity.is_positive();
-    Ok(PredictedPh { ph, window, carries_alkali, liquor: mixture.liquor, mix })
+    let [ph, ph_at_25] = model
+        .ph()
+        .ok_or(EquilibriumError::TooConcentrated { ionic_strength, highest: MAX_IONIC_STRENGTH })?;
+    Ok(PredictedPh {
+        ph,
+        ph_at_25,
+        window: PhWindow::of(checked.request.bleach.oxidant()),
+        carries_alkali,
+        pulp: PulpWater::of(checked.request),
+        model_error: model_error(ionic_strength),
+        liquor,
+        mix,
+    })
 }
-
-/// Field for the share of carbonate in carried-over alkali.
-pub const CARRIED_ALKALI: Field = Field("carried_alkali");
-/// Field for free lye in the bottle.
-pub const BOTTLE_LYE: Field = Field("bottle_lye");
-/// Field for the share of soda ash in what is not percarbonate.
-pub const POWDER_FILLER: Field = Field("powder_filler");
-
-/// The bath as a function of its uncertain inputs.
-struct PhModel {
-    /// pH of expressed water, carbonate share of its alkali, alkali of the
-    /// bleach ([`BleachAlkali`]), bicarbonate of tap water (mol/L).
-    inputs: [UncertainInput; 4],
-    carry_over: CarryOver,
-    /// Alkalinity of the pulp's water at the inputs' values.
-    nominal_alkalinity: Alkalinity,
-    /// The bleach alone.
-    bleach: Mix,
-    bleach_alkali: BleachAlkali,
-    /// Shares of the liquor: water (tap and pulp), and the pulp's water.
-    water: f64,
-    pulp_water: f64,
-}
-
-/// Alkali that the bleach brings besides its active chemical.
-#[derive(Clone, Copy)]
-enum BleachAlkali {
-    /// Volume of bottle per volume of liquor; times lye in the bottle, mol/L.
-    Lye { bottle_share: f64 },
-    /// g/L of powder that is not percarbonate; times its share of soda ash.
-    SodaAsh { filler: f64 },
-}
-
-impl PhModel {
-    fn new(request: &PlanRequest, mixture: &Mixture) -> Result<Self, EquilibriumError> {
-        let constants = Constants::at(request.temperature.get())?;
-        let carry_over = CarryOver::new()?;
-        let liquor_share = |part: f64| part / in_millilitres(mixture.liquor);
-        let dose = liquor_share(mixture.dose);
-        let strength = in_grams_per_litre(mixture.strength);
-        let (bleach, bleach_alkali, own, water) = match request.bleach {
-            Bleach::Hypochlorite(_) => (
-                Mix::at(constants).with_bleach(CHLORINE.molar(mixture.strength)),
-                BleachAlkali::Lye { bottle_share: dose },
-                UncertainInput::of(BOTTLE_LYE, free_lye(mixture.strength / dose)),
-                1.0 - dose,
-            ),
-            Bleach::Percarbonate(_) => {
-                let peroxide = in_moles_per_litre(HYDROGEN_PEROXIDE.molar(mixture.strength));
-                let pure = strength / HYDROGEN_PEROXIDE.grams_per_mole / 1.5
-                    * SODIUM_PERCARBONATE.grams_per_mole;
-                (
-                    Mix::at(constants).with_percarbonate(moles_per_litre(peroxide / 1.5)),
-                    BleachAlkali::SodaAsh { filler: (1000.0 * dose - pure).max(0.0) },
-                    UncertainInput::of(POWDER_FILLER, FILLER),
-                    1.0,
-                )
-            }
-        };
-        let expressed = request.expressed_water.unwrap_or_else(ExpressedWater::unknown);
-        let inputs = [
-            UncertainInput::of(CARRY_OVER_PH, expressed.ph),
-            UncertainInput::of(CARRIED_ALKALI, expressed.alkali.carbonate_share()),
-            own,
-            UncertainInput::of(WATER_BICARBONATE, BICARBONATE),
-        ];
-        let nominal_alkalinity = carry_over.alkalinity(expressed.ph.value, BICARBONATE.value)?;
-        let pulp_water = liquor_share(in_millilitres(mixture.pulp_water)).min(1.0);
-        Ok(Self {
-            inputs,
-            carry_over,
-            nominal_alkalinity,
-            bleach,
-            bleach_alkali,
-            water,
-            pulp_water,
-        })
-    }
-
-    fn nominal(&self) -> [f64; 4] {
-        self.inputs.map(|input| input.value)
-    }
-
-    fn mix(&self, &[ph, carbonate, own, bicarbonate]: &[f64; 4]) -> Result<Mix, EquilibriumError> {
-        // The most expensive step, and only two of the inputs affect it.
-        let nominal = self.nominal();
-        let alkalinity = if (ph, bicarbonate) == (nominal[0], nominal[3]) {
-            self.nominal_alkalinity
-        } else {
-            self.carry_over.alkalinity(ph, bicarbonate)?
-        };
-        let (lye, ash) = alkalinity.divided(carbonate);
-        let bleach = match self.bleach_alkali {
-            BleachAlkali::Lye { bottle_share } => {
-                self.bleach.with_lye(moles_per_litre(own * bottle_share))
-            }
-            BleachAlkali::SodaAsh { filler } => {
-                self.bleach.with_soda_ash(SODIUM_CARBONATE.molar(grams_per_litre(own * filler)))
-            }
-        };
-        Ok(bleach
-            .with_baking_soda(moles_per_litre(bicarbonate * self.water))
-            .with_lye(moles_per_litre(lye * self.pulp_water))
-            .with_soda_ash(moles_per_litre(ash * self.pulp_water)))
-    }
-}
-
-/// Share of soda ash in what is not percarbonate: laundry powders are filled with
-/// it, pure powder hardly at all (from memory).
-const FILLER: Estimate<f64> = Estimate { value: 0.5, low: 0.0, high: 1.0, basis: Basis::Assumed };
 
 #[cfg(test)]
 mod tests {
@@ -243,12 +151,16 @@ mod tests {
     use super::*;
     use crate::{
         bath::{
-            BathAim, BathSize, Bottle, LabelBasis, Plan, PlanError, Powder, PowderBasis, Remedy,
-            ResidualAlkali, plan,
+            BathAim, BathSize, Bleach, Bottle, CARRY_OVER_PH, LabelBasis, Plan, PlanError, Powder,
+            PowderBasis, Remedy, ResidualAlkali, plan,
         },
-        chemistry::{Residual, compatibility::Ingredient},
+        chemistry::{
+            Residual,
+            compatibility::Ingredient,
+            substance::{ACETIC_ACID, SODIUM_CARBONATE},
+        },
         pulp::WetPulp,
-        quantity::{Celsius, in_grams, share, weighed},
+        quantity::{Basis, Celsius, grams_per_litre, in_grams, share, weighed},
     };
 
     fn request(bleach: Bleach) -> PlanRequest {
@@ -276,12 +188,14 @@ mod tests {
 
     #[test]
     fn over_and_under_rinsing_move_the_predicted_ph() {
-        let ph = |expressed| rinsed_to(expressed).ph.unwrap().ph;
+        let ph = |expressed| rinsed_to(expressed).ph.unwrap().ph_at_25;
         let (over, well, under) = (ph(7.0), ph(10.5), ph(11.5));
         assert!(over.value + 0.1 < well.value && well.value + 0.1 < under.value);
         assert!(over.low < PhWindow::HYPOCHLORITE.low);
         assert!(under.value > PhWindow::HYPOCHLORITE.high);
         assert!(keys(&rinsed_to(7.0)).contains(&"remark-over_rinsed"));
+        assert!(!keys(&rinsed_to(10.0)).contains(&"remark-pulp_not_tested"));
+        assert!(keys(&plan(&request(bleach())).unwrap()).contains(&"remark-pulp_not_tested"));
         assert!(!keys(&rinsed_to(10.0)).contains(&"remark-over_rinsed"));
         assert_eq!(rinsed_to(11.4).ph.unwrap().help(AlkaliReagent::SodaAsh), Ok(PhHelp::TooHigh));
     }
@@ -303,7 +217,7 @@ mod tests {
         // Little lye, no carry-over and soft water: a low pH.
         let predicted = rinsed_to(7.0).ph.unwrap();
         let slack = PredictedPh {
-            ph: ComputedEstimate { value: 8.6, low: 8.3, high: 9.0, ..predicted.ph },
+            ph_at_25: ComputedEstimate { value: 8.6, low: 8.3, high: 9.0, ..predicted.ph },
             ..predicted
         };
         let PhHelp::Add { mass, .. } = slack.help(AlkaliReagent::SodaAsh).unwrap() else {
@@ -325,6 +239,72 @@ mod tests {
         assert!((10.3..10.9).contains(&ph.ph.value), "{ph:?}");
         assert_eq!(ph.window, PhWindow::PEROXIDE);
         assert_eq!(ph.help(AlkaliReagent::SodaAsh), Ok(PhHelp::Leave));
+    }
+
+    #[test]
+    fn a_hot_bath_is_judged_by_its_cooled_sample() {
+        // 200 g of fibre with 3 % H2O2 at 5 % and 50 °C: no soda, though the pH in the bath is
+        // below the window.
+        let powder = Bleach::Percarbonate(Powder::labelled(share(0.325), PowderBasis::Peroxide));
+        let hot = PlanRequest { temperature: Celsius::new(50.0).unwrap(), ..request(powder) };
+        let ph = plan(&hot).unwrap().ph.unwrap();
+        assert!(ph.ph.value < ph.window.low && ph.differs_when_cooled(), "{ph:?}");
+        assert_eq!(ph.help(AlkaliReagent::SodaAsh), Ok(PhHelp::Leave));
+        let cool = plan(&request(powder)).unwrap().ph.unwrap();
+        assert!((cool.ph_at_25.value - ph.ph_at_25.value).abs() < 0.02);
+        assert!(!cool.differs_when_cooled());
+    }
+
+    #[test]
+    fn temperature_and_model_error_widen_the_ph() {
+        let exact = |value| Estimate::exact(value, Basis::Measured);
+        let expressed_water = Some(ExpressedWater { ph: exact(8.0), alkali: ResidualAlkali::Soda });
+        let at = |celsius| {
+            let temperature = Celsius::new(celsius).unwrap();
+            let request = PlanRequest { expressed_water, temperature, ..request(bleach()) };
+            plan(&request).unwrap().ph.unwrap()
+        };
+        for celsius in [6.0, 25.0, 45.0, 79.0] {
+            let ph = at(celsius);
+            for range in [ph.ph, ph.ph_at_25] {
+                assert!(range.high - range.low > 1.9 * ph.model_error, "{ph:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn acid_pulp_stops_hypochlorite() {
+        // A strip in 5 g/L of acetic acid.
+        let acetic =
+            Mix::new(20.0).unwrap().with_acetic_acid(ACETIC_ACID.molar(grams_per_litre(5.0)));
+        let read = acetic.solve().unwrap().ph();
+        for value in [read, 4.0, 6.4] {
+            let ph = Estimate { value, low: value - 0.5, high: value + 0.5, basis: Basis::Strip };
+            let expressed_water = Some(ExpressedWater { ph, alkali: ResidualAlkali::Soda });
+            let acid = PlanRequest { expressed_water, ..request(bleach()) };
+            let refused = plan(&acid).unwrap_err();
+            assert!(matches!(refused.error, PlanError::AcidPulp { .. }), "{value}: {refused:?}");
+            assert_eq!(refused.message().field, Some(CARRY_OVER_PH));
+            assert_eq!(refused.remedies, [Remedy::RinsePulp, Remedy::SoakInSoda]);
+            for remedy in refused.remedies {
+                assert!(plan(&remedy.apply(&acid)).is_ok());
+            }
+        }
+    }
+
+    #[test]
+    fn acid_pulp_lowers_the_ph_of_percarbonate() {
+        let powder = Bleach::Percarbonate(Powder::labelled(share(0.325), PowderBasis::Peroxide));
+        let with = |value| {
+            let ph = Estimate { value, low: value - 0.5, high: value + 0.5, basis: Basis::Strip };
+            let expressed_water = Some(ExpressedWater { ph, alkali: ResidualAlkali::Soda });
+            plan(&PlanRequest { expressed_water, ..request(powder) }).unwrap()
+        };
+        let (acid, neutral) = (with(3.5), with(8.0));
+        let ph = |plan: &Plan| plan.ph.unwrap().ph_at_25;
+        assert!(ph(&acid).value < ph(&neutral).value - 0.05, "{:?}", ph(&acid));
+        assert!(ph(&acid).low < ph(&neutral).low - 0.3, "{:?}", ph(&acid));
+        assert!(keys(&acid).contains(&"remark-acid_pulp"));
     }
 
     #[test]

@@ -3,6 +3,7 @@
 //! Each is found by search, and offered only if the changed request is feasible.
 
 use super::{
+    carry_over::ExpressedWater,
     check::CheckedRequest,
     error::PlanError,
     feasibility::check_feasible,
@@ -10,8 +11,8 @@ use super::{
     solve::solve,
 };
 use crate::{
-    bath::strength::{Bottle, LabelBasis},
-    chemistry::{Residual, compatibility::Ingredient},
+    bath::strength::{Bottle, LabelBasis, Powder},
+    chemistry::{Oxidant, Residual, alkali::strip_ph, compatibility::Ingredient},
     message::{Message, Value},
     pulp::{PRESSED_AT_MOST, WetPulp},
     quantity::{
@@ -41,6 +42,14 @@ pub enum Remedy {
     WashFirst,
     /// Leave this ingredient out.
     LeaveOut(Ingredient),
+    /// Rinse the pulp until its water reads as the tap's.
+    RinsePulp,
+    /// Soak the pulp in soda and test again.
+    SoakInSoda,
+    /// Measure the strength of the bleach.
+    MeasureStrength(Oxidant),
+    /// Buy a new bottle or tub with its strength on the label.
+    NewBleach,
 }
 
 impl Remedy {
@@ -63,6 +72,12 @@ impl Remedy {
             Remedy::Warm(temperature) => changed.temperature = temperature,
             Remedy::WashFirst => changed.residual = Residual::None,
             Remedy::LeaveOut(what) => changed.other_ingredients.retain(|one| *one != what),
+            Remedy::RinsePulp | Remedy::SoakInSoda => {
+                changed.expressed_water = request.expressed_water.map(rinsed);
+            }
+            Remedy::MeasureStrength(_) | Remedy::NewBleach => {
+                changed.bleach = measured(request.bleach);
+            }
         }
         changed
     }
@@ -84,12 +99,18 @@ impl Remedy {
             }
             Self::Warm(x) => new("way-warm", "temperature", Value::Celsius(x.get())),
             Self::WashFirst => Message::new("way-wash_first"),
+            Self::RinsePulp => Message::new("way-rinse_pulp"),
+            Self::SoakInSoda => Message::new("way-soak_in_soda"),
+            Self::MeasureStrength(Oxidant::Hypochlorite) => Message::new("way-measure_bottle"),
+            Self::MeasureStrength(_) => Message::new("way-measure_powder"),
+            Self::NewBleach => Message::new("way-new_bleach"),
             Self::LeaveOut(what) => new("way-leave_out", "what", Value::Word(what.key())),
         }
     }
 }
 
-/// Remedies for `error`, the smallest change first.
+/// Remedies for `error`, the smallest change first. What must be washed out or measured comes
+/// before any other question, so those are offered whatever the rest of the request is.
 pub(super) fn remedies(request: &PlanRequest, error: &PlanError) -> Vec<Remedy> {
     let found = match error {
         PlanError::OutOfRange(_) | PlanError::NotFinite => return Vec::new(),
@@ -98,6 +119,11 @@ pub(super) fn remedies(request: &PlanRequest, error: &PlanError) -> Vec<Remedy> 
             if_feasible(request, Remedy::LeaveOut(clash.second)),
             if_feasible(request, Remedy::LeaveOut(clash.first)),
         ],
+        PlanError::AcidPulp { .. } => vec![Some(Remedy::RinsePulp), Some(Remedy::SoakInSoda)],
+        PlanError::BottleTooUncertain { .. } | PlanError::PowderTooUncertain { .. } => {
+            let measure = Remedy::MeasureStrength(request.bleach.oxidant());
+            vec![Some(measure), Some(Remedy::NewBleach)]
+        }
         PlanError::TooWeak { .. } => vec![weaker_liquor(request), stronger_bottle(request)],
         PlanError::PulpTooWet { .. } | PlanError::NoRoomForBleach { .. } => vec![
             press(request),
@@ -116,6 +142,28 @@ pub(super) fn remedies(request: &PlanRequest, error: &PlanError) -> Vec<Remedy> 
     };
     found.into_iter().flatten().collect()
 }
+
+/// The pulp's water as a strip reads it at the tap's pH.
+fn rinsed(water: ExpressedWater) -> ExpressedWater {
+    ExpressedWater { ph: strip_ph(TAP_PH), ..water }
+}
+
+/// The bleach at the middle of its range, known to 5 %.
+fn measured(bleach: Bleach) -> Bleach {
+    match bleach {
+        Bleach::Hypochlorite(bottle) => Bleach::Hypochlorite(Bottle {
+            figure: Estimate::within(bottle.figure.value, 0.05, Basis::Measured),
+            ..bottle
+        }),
+        Bleach::Percarbonate(powder) => Bleach::Percarbonate(Powder {
+            figure: Estimate::within(powder.figure.value, 0.05, Basis::Measured),
+            ..powder
+        }),
+    }
+}
+
+/// pH of tap water (from memory).
+const TAP_PH: f64 = 7.5;
 
 /// The pulp pressed to `dryness`: the fibre stays, water leaves.
 fn pressed(pulp: &WetPulp, dryness: f64) -> WetPulp {

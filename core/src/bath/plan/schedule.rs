@@ -3,12 +3,15 @@
 use super::request::PlanRequest;
 use crate::{chemistry::Oxidant, quantity::Celsius};
 
+/// Hottest hypochlorite bath, °C: above it the caution is a danger, so that no window may end
+/// higher (own estimate; decomposition and fibre damage accelerate above 45 °C).
+pub const HYPOCHLORITE_HOTTEST: f64 = 60.0;
+
 /// Recommendations of practice and literature for one oxidant.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Guide {
     pub temperature: RecommendedRange,
     pub minutes: RecommendedRange,
-    pub ph: RecommendedRange,
 }
 
 /// The customary range, and that of the literature.
@@ -20,7 +23,8 @@ pub struct RecommendedRange {
     pub literature_source: &'static str,
 }
 
-/// The recommendations for an oxidant: °C, minutes, pH.
+/// The recommendations for an oxidant: °C and minutes. That for pH is
+/// [`PhWindow`](crate::chemistry::alkali::PhWindow).
 pub fn guide(oxidant: Oxidant) -> Guide {
     const PRACTICE: &str = "common practice, no source";
     let window = |practice, literature, literature_source| RecommendedRange {
@@ -30,13 +34,12 @@ pub fn guide(oxidant: Oxidant) -> Guide {
         literature_source,
     };
     match oxidant {
-        // Decomposition and fibre damage accelerate above 45 °C.
+        // Studios go to 70 °C (common practice); cut at the limit of the caution.
         Oxidant::Hypochlorite => {
             let source = "Smook; Rydholm (from memory)";
             Guide {
-                temperature: window((35.0, 70.0), (30.0, 45.0), source),
+                temperature: window((35.0, HYPOCHLORITE_HOTTEST), (30.0, 45.0), source),
                 minutes: window((30.0, 90.0), (60.0, 180.0), source),
-                ph: window((9.5, 11.0), (10.5, 11.5), source),
             }
         }
         Oxidant::Percarbonate | Oxidant::Peroxide => {
@@ -44,7 +47,6 @@ pub fn guide(oxidant: Oxidant) -> Guide {
             Guide {
                 temperature: window((35.0, 70.0), (40.0, 60.0), source),
                 minutes: window((30.0, 90.0), (120.0, 360.0), source),
-                ph: window((9.5, 11.0), (10.5, 11.0), source),
             }
         }
     }

@@ -48,7 +48,7 @@ pub(super) fn solve(checked: &CheckedRequest) -> Option<SolvedBath> {
     };
     let [oven_dry, pulp_water, active, charge, strength, consistency, total_mass, total_volume] =
         propagate_uncertainty(&checked.inputs, composition)?;
-    let [_, _, _, density] = checked.nominal();
+    let [_, density] = checked.nominal_bleach();
     let dose_mass = if checked.is_powder() { dose.value } else { dose.value * density };
     let pulp = &checked.request.pulp;
     let liquor = grams((water.value + dose_mass).max(1e-6));

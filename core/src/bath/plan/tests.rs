@@ -31,6 +31,12 @@ fn six_percent() -> Bleach {
     Bleach::Hypochlorite(Bottle { density: Some(density), ..bottle })
 }
 
+/// 4.5 % NaOCl by mass, down to `low` of that.
+fn vague(low: f64) -> Bleach {
+    let figure = Estimate { value: 4.5, low: 4.5 * low, high: 4.5 * 1.3, basis: Basis::Assumed };
+    Bleach::Hypochlorite(Bottle { figure, basis: LabelBasis::NaoclByMass, density: None })
+}
+
 fn powder(peroxide: f64) -> Bleach {
     Bleach::Percarbonate(Powder::labelled(share(peroxide), PowderBasis::Peroxide))
 }
@@ -106,8 +112,8 @@ fn an_assumed_dryness_dominates_and_marks_the_plan() {
 }
 
 #[test]
-fn an_unlabelled_bottle_dominates_the_charge() {
-    let bleach = Bleach::Hypochlorite(Bottle::unknown());
+fn a_bottle_of_assumed_strength_dominates_the_charge() {
+    let bleach = vague(0.6);
     let made = plan(&PlanRequest { bleach, ..usual() }).unwrap();
     assert_eq!(made.charge.dominant, Some(BOTTLE_STRENGTH));
     assert!(made.charge.assumed);
@@ -155,6 +161,37 @@ fn powder_above_its_solubility_is_refused_with_remedies() {
     assert!(matches!(refused.error, PlanError::WillNotDissolve { .. }), "{refused:?}");
     assert!(refused.remedies.iter().any(|remedy| matches!(remedy, Remedy::Warm(_))), "{refused:?}");
     assert!(refused.remedies.iter().any(|remedy| matches!(remedy, Remedy::Consistency(_))));
+}
+
+#[test]
+fn a_strength_of_more_than_threefold_range_gives_no_dose() {
+    // A bottle opened two years ago, and bleach without a label.
+    let old = Estimate { value: 10.0, low: 1.3, high: 50.0, basis: Basis::Computed };
+    let old = Bleach::Hypochlorite(Bottle::titrated(old.map(grams_per_litre)));
+    for bleach in [old, Bleach::Hypochlorite(Bottle::unknown())] {
+        let request = PlanRequest { bleach, ..usual() };
+        let refused = plan(&request).unwrap_err();
+        let PlanError::BottleTooUncertain { low, high } = refused.error else {
+            panic!("{refused:?}")
+        };
+        assert!(high > low * 3.0);
+        assert_eq!(refused.message().field, Some(BOTTLE_STRENGTH));
+        let measure = Remedy::MeasureStrength(crate::chemistry::Oxidant::Hypochlorite);
+        assert_eq!(refused.remedies, [measure, Remedy::NewBleach]);
+        assert!(plan(&measure.apply(&request)).is_ok());
+    }
+    let figure = Estimate { value: 0.3, low: 0.15, high: 0.95, basis: Basis::Assumed };
+    let vague = Powder { figure: figure.map(share), basis: PowderBasis::Percarbonate };
+    let request = PlanRequest { bleach: Bleach::Percarbonate(vague), ..usual() };
+    let refused = plan(&request).unwrap_err();
+    assert!(matches!(refused.error, PlanError::PowderTooUncertain { .. }), "{refused:?}");
+    assert!(plan(&refused.remedies[0].apply(&request)).is_ok());
+}
+
+#[test]
+fn no_window_ends_above_its_danger() {
+    let hottest = guide(crate::chemistry::Oxidant::Hypochlorite).temperature.practice.1;
+    assert!(hottest <= HYPOCHLORITE_HOTTEST);
 }
 
 #[test]
@@ -246,11 +283,11 @@ fn a_range_without_room_for_water_has_a_remark() {
 
 #[test]
 fn a_bottle_that_may_be_too_weak_has_its_own_remark() {
-    let bottle = Bleach::Hypochlorite(Bottle::unknown());
+    let bottle = vague(0.45);
     let size = BathSize::TotalVolume(millilitres(5000.0));
     let made = plan(&request(pulp(500.0, 0.3), bottle, strength(38.0), size)).unwrap();
     let keys: Vec<&str> = made.remarks.iter().map(|remark| remark.key).collect();
-    assert_eq!(keys, ["remark-may_be_too_weak"]);
+    assert_eq!(keys, ["remark-may_be_too_weak", "remark-pulp_not_tested"]);
 }
 
 fn any_bleach() -> impl Strategy<Value = Bleach> {

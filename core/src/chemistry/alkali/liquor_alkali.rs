@@ -9,7 +9,8 @@ pub const STRIP_PH: f64 = 0.5;
 
 /// A pH read off a strip, ±[`STRIP_PH`].
 pub fn strip_ph(ph: f64) -> Estimate<f64> {
-    Estimate { value: ph, low: (ph - STRIP_PH).max(0.0), high: ph + STRIP_PH, basis: Basis::Strip }
+    let (low, high) = ((ph - STRIP_PH).max(0.0), (ph + STRIP_PH).min(14.0));
+    Estimate { value: ph, low, high, basis: Basis::Strip }
 }
 
 /// Error of a pH meter either way (common practice, no source).

@@ -150,6 +150,22 @@ impl Mix {
         self
     }
 
+    /// The same bath warmed or cooled to a temperature in °C: the same amounts per kilogram of
+    /// water.
+    ///
+    /// # Errors
+    /// Outside 5-80 °C.
+    pub fn brought_to(&self, celsius: f64) -> Result<Self, OutOfRange> {
+        Ok(self.with_constants(Constants::at(celsius)?))
+    }
+
+    /// [`Self::brought_to`] the temperature of `constants`.
+    #[must_use]
+    pub fn with_constants(&self, constants: Constants) -> Self {
+        let expansion = constants.kilograms_per_litre / self.constants.kilograms_per_litre;
+        Self { constants, air: self.air, contents: self.contents.scaled(expansion) }
+    }
+
     /// The same bath with this exchange of carbon dioxide.
     ///
     /// # Errors

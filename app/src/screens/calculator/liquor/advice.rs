@@ -2,7 +2,7 @@
 
 use bleachfield_core::{
     chemistry::{
-        alkali::{Advice, AlkaliReagent, from_reading, from_recipe},
+        alkali::{Advice, AlkaliReagent, WINDOW_CELSIUS, from_reading, from_recipe},
         liquor::SolvedLiquor,
     },
     message::Value,
@@ -15,7 +15,7 @@ use crate::{
     screens::calculator::inputs::{alkali_choice, dose_text, no_acid},
 };
 
-/// `reading` is the measured pH; without one the predicted pH counts.
+/// `reading` is the pH of a sample cooled to room temperature; without one the predicted pH counts.
 #[component]
 pub fn AlkaliAdvice(
     liquor: SolvedLiquor,
@@ -24,11 +24,11 @@ pub fn AlkaliAdvice(
     litres: f64,
     alkali: RwSignal<AlkaliReagent>,
 ) -> impl IntoView {
-    let SolvedLiquor { mix, ph, window, .. } = liquor;
-    let too_low = reading.map_or(ph, |reading| reading.value) < window.low;
+    let SolvedLiquor { mix, ph_at_25, window, .. } = liquor;
+    let too_low = reading.map_or(ph_at_25, |reading| reading.value) < window.low;
     let text = move || {
         let advice = match reading {
-            Some(reading) => from_reading(&mix, reading, window, alkali.get()),
+            Some(reading) => from_reading(&mix, reading, WINDOW_CELSIUS, window, alkali.get()),
             None => from_recipe(&mix, window, alkali.get()),
         };
         advice.map_or_else(|error| render(&error.message()), |advice| advice_text(advice, litres))

@@ -23,7 +23,7 @@ use self::{
 };
 use super::{inputs::CoSolutesForm, sums::refusal};
 use crate::{
-    components::{CautionList, Figure, NumberField, NumberInput, RadioGroup},
+    components::{CautionList, Fact, Figure, NumberField, NumberInput, RadioGroup},
     i18n::{format_value, key, render, t, t_with},
 };
 
@@ -228,7 +228,7 @@ fn Answer(
     alkali: RwSignal<AlkaliReagent>,
     as_table: RwSignal<bool>,
 ) -> impl IntoView {
-    let SolvedLiquor { oxidant, mix, ph, gas, window } = liquor;
+    let SolvedLiquor { oxidant, mix, ph, ph_at_25, gas, window } = liquor;
     let at = |ph: f64| format_value(&Value::Ph(ph));
     let gas_text = gas.map(|gas| {
         let at = |ph: Option<f64>| ph.map_or_else(|| "–".to_owned(), at);
@@ -242,6 +242,10 @@ fn Answer(
         <section class="card stack wide" aria-live="polite">
             <Figure name=t!("liquor-ph") number=at(ph) unit=String::new()
                 range=t_with!("liquor-window", &[("low", &at(window.low)), ("high", &at(window.high))]) />
+            {((ph - ph_at_25).abs() > 0.1).then(|| view! {
+                <dl class="facts"><Fact name=t!("liquor-ph_cooled") value=at(ph_at_25) /></dl>
+                <p class="small">{t!("liquor-ph_which")}</p>
+            })}
             {mix.speciation().ok().map(|speciation| view! {
                 <SpeciationChart speciation ph=shown oxidant window gas as_table />
             })}
