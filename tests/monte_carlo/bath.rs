@@ -4,11 +4,11 @@ use super::Random;
 use bleachfield_core::{
     bath::{
         Bleach, Bottle, CARRIED_ACID_FACTOR, Dose, ExpressedWater, FILLER, Plan, PlanRequest,
-        Powder, PowderBasis, THERMOMETER_ERROR, bottle_lye, grams_per_litre_of, modelled_density,
-        plan,
+        Powder, PowderBasis, THERMOMETER_ERROR, grams_per_litre_of, modelled_density, plan,
     },
     chemistry::{
         alkali::{BICARBONATE, WINDOW_CELSIUS},
+        bottle::free_lye,
         equilibrium::{Mix, Reagent},
         substance::{
             CHLORINE, HYDROGEN_PEROXIDE, SODIUM_CARBONATE, SODIUM_PERCARBONATE, in_moles_per_litre,
@@ -19,7 +19,7 @@ use bleachfield_core::{
     pulp::{CELLULOSE_DENSITY, WetPulp},
     quantity::{
         Basis, Celsius, Estimate, grams, grams_per_litre, grams_per_millilitre, in_grams,
-        in_grams_per_litre, in_grams_per_millilitre, in_millilitres, in_share, share,
+        in_grams_per_millilitre, in_millilitres, in_share, share,
     },
 };
 
@@ -58,12 +58,11 @@ impl Outcome {
 
 impl Drawn {
     pub fn new(request: &PlanRequest, planned: &Plan, random: &mut Random) -> Self {
-        let mut draw = |range: Estimate<f64>| random.between(range.low, range.high);
+        let mut draw = |range: Estimate<f64>| random.within(range);
         let expressed = request.expressed_water.unwrap_or_else(ExpressedWater::unknown);
         let own = match &request.bleach {
             Bleach::Hypochlorite(bottle) => {
-                let chlorine = bottle.liquid().unwrap().available_chlorine.value;
-                bottle_lye(in_grams_per_litre(chlorine))
+                free_lye(bottle.liquid().unwrap().available_chlorine.value)
             }
             Bleach::Percarbonate(_) => FILLER,
         };

@@ -4,7 +4,10 @@
 
 use super::compatibility::Ingredient;
 use super::oxidant::Oxidant;
-use super::substance::{CHLORINE, SODIUM_CARBONATE, Substance};
+use super::substance::{
+    CALCIUM_HYPOCHLORITE, CHLORINE, ChlorineSource, SODIUM_CARBONATE,
+    SODIUM_DICHLOROISOCYANURATE_DIHYDRATE, TRICHLOROISOCYANURIC_ACID,
+};
 use crate::message::{Field, Message, Value};
 use crate::quantity::{
     Basis, Estimate, Mass, MassConcentration, OutOfRange, QuantityKind, Volume, grams,
@@ -15,13 +18,6 @@ use strum::IntoStaticStr;
 /// Strongest hydrogen peroxide that a bath is planned with, share by mass: stronger burns skin
 /// and feeds fire, and is not sold to the public in the EU (Regulation 2019/1148; from memory).
 pub const STRONGEST_PEROXIDE: f64 = 0.12;
-
-/// Ca(OCl)2.
-pub const CALCIUM_HYPOCHLORITE: Substance = Substance { grams_per_mole: 142.98 };
-/// NaC3Cl2N3O3·2H2O, "dichlor".
-pub const SODIUM_DICHLOROISOCYANURATE_DIHYDRATE: Substance = Substance { grams_per_mole: 255.98 };
-/// C3Cl3N3O3, "trichlor".
-pub const TRICHLOROISOCYANURIC_ACID: Substance = Substance { grams_per_mole: 232.41 };
 
 /// A product by what its label says.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, IntoStaticStr)]
@@ -138,18 +134,16 @@ impl HouseholdProduct {
     /// Isocyanurates by formula, down by a tenth for what is sold; calcium hypochlorite 65 to
     /// 70 %, bleaching powder 20 to 35 % (a field guide to water disinfection; read).
     pub fn available_chlorine(self) -> Option<Estimate<f64>> {
-        let by_formula = |substance: Substance, chlorines: f64| {
-            let share = chlorines * CHLORINE.grams_per_mole / substance.grams_per_mole;
+        let by_formula = |source: ChlorineSource| {
+            let share = source.available_chlorine();
             Estimate { value: share, low: 0.9 * share, high: share, basis: Basis::Computed }
         };
         match self {
             Self::CalciumHypochlorite => {
                 Some(Estimate { value: 0.65, low: 0.20, high: 0.78, basis: Basis::Assumed })
             }
-            Self::Dichloroisocyanurate => {
-                Some(by_formula(SODIUM_DICHLOROISOCYANURATE_DIHYDRATE, 2.0))
-            }
-            Self::Trichloroisocyanurate => Some(by_formula(TRICHLOROISOCYANURIC_ACID, 3.0)),
+            Self::Dichloroisocyanurate => Some(by_formula(SODIUM_DICHLOROISOCYANURATE_DIHYDRATE)),
+            Self::Trichloroisocyanurate => Some(by_formula(TRICHLOROISOCYANURIC_ACID)),
             _ => None,
         }
     }
@@ -235,7 +229,7 @@ pub fn calcium_hypochlorite_stock(
     /// recipe: 10.5 g/L weighed in, about 10 found; read; range own estimate).
     const CLEAR: Estimate<f64> =
         Estimate { value: 0.95, low: 0.85, high: 1.0, basis: Basis::Assumed };
-    let pure = 2.0 * CHLORINE.grams_per_mole / CALCIUM_HYPOCHLORITE.grams_per_mole;
+    let pure = CALCIUM_HYPOCHLORITE.available_chlorine();
     let share = share.check(STOCK_SHARE, QuantityKind::Share, 0.01, pure)?;
     let powder = OutOfRange::check(STOCK_POWDER, QuantityKind::Mass, in_grams(powder), 0.01, 1e5)?;
     let millilitres = in_millilitres(volume);
@@ -339,7 +333,7 @@ mod tests {
         let of = |product: HouseholdProduct| product.available_chlorine().unwrap();
         assert!((of(Dichloroisocyanurate).value - 0.554).abs() < 5e-4);
         assert!((of(Trichloroisocyanurate).value - 0.9153).abs() < 5e-4);
-        let calcium = 2.0 * CHLORINE.grams_per_mole / CALCIUM_HYPOCHLORITE.grams_per_mole;
+        let calcium = CALCIUM_HYPOCHLORITE.available_chlorine();
         assert!((calcium - 0.992).abs() < 5e-4 && of(CalciumHypochlorite).high < calcium);
     }
 

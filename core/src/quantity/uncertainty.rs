@@ -1,13 +1,18 @@
 //! Propagation of uncertainty through a function of several inputs.
 //!
-//! An input may lie anywhere between the ends of its range with equal
-//! probability (JCGM 100:2008, GUM, 4.3.7 and 4.3.8). A result's range holds 95 %
+//! An input is as likely below its value as above it, and anywhere on either side
+//! with equal probability (JCGM 100:2008, GUM, 4.3.7 and 4.3.8, which divides an
+//! asymmetric range at its value too). A result's range holds 95 %
 //! of what follows: each input is moved to its 2.5 % and 97.5 % points with the
-//! others at their values, and the changes of the result add up in quadrature
-//! (GUM 5.1.2, with finite differences in place of derivatives, so that an
-//! asymmetric range stays asymmetric). A sum of several inputs is nearer to a
-//! normal distribution than one of them, so its 95 % are wider than quadrature
-//! by up to 19 % ([`widening`]). Inputs count as independent.
+//! others at their values, and the changes of the result weigh the inputs in
+//! quadrature (GUM 5.1.2, with finite differences in place of derivatives, so that
+//! an asymmetric range stays asymmetric). An end of the result's range is the result
+//! where all inputs move together, each by its share of the quadrature: the design
+//! point of first-order reliability analysis. Where the function is linear this is
+//! quadrature itself; where it is not, inputs that act on each other are counted so. A
+//! sum of several inputs is nearer to a normal distribution than one of them, so its
+//! 95 % are wider than quadrature by up to 19 % ([`widening`]). Inputs count as
+//! independent.
 
 use super::{Basis, Estimate};
 use crate::message::Field;
@@ -75,9 +80,10 @@ impl<Q> ComputedEstimate<Q> {
     }
 }
 
-/// Evaluates `function` at the inputs' values and near both ends of each range,
-/// and returns its `O` results with the ranges that hold 95 %. Calls `function` at
-/// most `1 + 2 I` times. A range does not cross zero unless some result did.
+/// Evaluates `function` at the inputs' values, near both ends of each range and at the design
+/// points, and returns its `O` results with the ranges that hold 95 %. Calls `function` at most
+/// `1 + 2 I + 2 O` times. Both ends of a range are results of
+/// `function`.
 ///
 /// Returns `None` if any result is not finite.
 pub fn propagate_uncertainty<const I: usize, const O: usize>(
@@ -85,27 +91,35 @@ pub fn propagate_uncertainty<const I: usize, const O: usize>(
     function: impl Fn(&[f64; I]) -> [f64; O],
 ) -> Option<[ComputedEstimate<f64>; O]> {
     let nominal = inputs.map(|input| input.value);
-    let value = function(&nominal);
-    let mut effects = value.map(Effects::around);
+    let mut effects = function(&nominal).map(Effects::around);
     for (i, input) in inputs.iter().enumerate() {
         if input.low == input.high {
             continue;
         }
-        let outside = 0.5 * (1.0 - COVERAGE) * (input.high - input.low);
-        let mut at = nominal;
-        at[i] = input.low + outside;
-        let low = function(&at);
-        at[i] = input.high - outside;
-        let high = function(&at);
+        let mut results = [[0.0; O]; 2];
+        for (end, results) in [input.low, input.high].into_iter().zip(&mut results) {
+            let mut at = nominal;
+            at[i] = input.value + COVERAGE * (end - input.value);
+            *results = function(&at);
+            for (effects, result) in effects.iter_mut().zip(*results) {
+                effects.add(i, end - input.value, result);
+            }
+        }
         // Checked here because `min` and `max` ignore NaN.
-        if !low.iter().chain(&high).all(|x| x.is_finite()) {
+        if !results.as_flattened().iter().all(|result| result.is_finite()) {
             return None;
         }
-        for (o, effects) in effects.iter_mut().enumerate() {
-            effects.add(i, low[o], high[o]);
+    }
+    let mut results = effects.map(|effects| effects.combine(inputs));
+    for (o, (effects, result)) in effects.iter().zip(&mut results).enumerate() {
+        let at = |side: &Side<I>| function(&side.design_point(inputs))[o];
+        if effects.down.is_of_several() {
+            result.low = at(&effects.down).min(effects.down.extreme);
+        }
+        if effects.up.is_of_several() {
+            result.high = at(&effects.up).max(effects.up.extreme);
         }
     }
-    let results = effects.map(|effects| effects.combine(inputs));
     let finite = |r: &ComputedEstimate<f64>| [r.low, r.value, r.high].iter().all(|x| x.is_finite());
     results.iter().all(finite).then_some(results)
 }
@@ -131,73 +145,74 @@ fn widening(squares: f64, fourths: f64) -> f64 {
 #[derive(Clone, Copy)]
 struct Effects<const I: usize> {
     value: f64,
-    /// Sums of squares of the changes down and up.
-    down: f64,
-    up: f64,
-    /// Sums of the fourth powers.
-    down_fourths: f64,
-    up_fourths: f64,
-    /// Least and greatest result seen, once any input had an effect.
-    extremes: Option<(f64, f64)>,
-    /// Input with the largest effect, and that effect.
-    dominant: usize,
-    largest: f64,
-    /// Which inputs have an effect.
-    affects: [bool; I],
+    down: Side<I>,
+    up: Side<I>,
+}
+
+/// The effects that move a result one way.
+#[derive(Clone, Copy)]
+struct Side<const I: usize> {
+    /// Change of the result by each input, zero or above.
+    changes: [f64; I],
+    /// Change of the input that makes it: from its value to an end of its range.
+    moves: [f64; I],
+    /// The result farthest this way.
+    extreme: f64,
 }
 
 impl<const I: usize> Effects<I> {
     fn around(value: f64) -> Self {
-        Self {
-            value,
-            down: 0.0,
-            up: 0.0,
-            down_fourths: 0.0,
-            up_fourths: 0.0,
-            extremes: None,
-            dominant: 0,
-            largest: 0.0,
-            affects: [false; I],
-        }
+        let side = Side { changes: [0.0; I], moves: [0.0; I], extreme: value };
+        Self { value, down: side, up: side }
     }
 
-    /// Adds the results at both ends of the range of `input`.
-    fn add(&mut self, input: usize, a: f64, b: f64) {
-        let (low, high) = (a.min(b).min(self.value), a.max(b).max(self.value));
-        let (down, up) = (self.value - low, high - self.value);
+    /// Adds the result near the end of the range of input `i` that is `to_end` from its value.
+    fn add(&mut self, i: usize, to_end: f64, result: f64) {
+        let change = result - self.value;
         // A few ulps of rounding noise are not an effect.
-        if high - low <= 1e-12 * self.value.abs() {
+        if change.abs() <= 1e-12 * self.value.abs() {
             return;
         }
-        self.down += down * down;
-        self.up += up * up;
-        self.down_fourths += down.powi(4);
-        self.up_fourths += up.powi(4);
-        let (least, greatest) = self.extremes.unwrap_or((low, high));
-        self.extremes = Some((least.min(low), greatest.max(high)));
-        self.affects[input] = true;
-        if high - low > self.largest {
-            self.largest = high - low;
-            self.dominant = input;
+        let side = if change < 0.0 { &mut self.down } else { &mut self.up };
+        if change.abs() > side.changes[i] {
+            side.changes[i] = change.abs();
+            side.moves[i] = to_end;
+        }
+        if change.abs() > (side.extreme - self.value).abs() {
+            side.extreme = result;
         }
     }
 
-    fn combine(self, inputs: &[UncertainInput; I]) -> ComputedEstimate<f64> {
-        let down = self.down.sqrt() * widening(self.down, self.down_fourths);
-        let up = self.up.sqrt() * widening(self.up, self.up_fourths);
-        let (mut low, mut high) = (self.value - down, self.value + up);
-        if self.extremes.is_some_and(|(least, _)| least >= 0.0) {
-            low = low.max(0.0);
+    /// The result, with the ends that single inputs give.
+    fn combine(&self, inputs: &[UncertainInput; I]) -> ComputedEstimate<f64> {
+        let width = |i: usize| self.down.changes[i] + self.up.changes[i];
+        let affecting = || (0..I).filter(|&i| width(i) > 0.0);
+        let dominant = affecting().max_by(|&a, &b| width(a).total_cmp(&width(b)));
+        ComputedEstimate {
+            value: self.value,
+            low: self.down.extreme,
+            high: self.up.extreme,
+            dominant: dominant.map(|i| inputs[i].name),
+            assumed: affecting().any(|i| inputs[i].basis == Basis::Assumed),
         }
-        if self.extremes.is_some_and(|(_, greatest)| greatest <= 0.0) {
-            high = high.min(0.0);
-        }
-        let assumed = inputs
-            .iter()
-            .zip(self.affects)
-            .any(|(input, affects)| affects && input.basis == Basis::Assumed);
-        let dominant = self.extremes.map(|_| inputs[self.dominant].name);
-        ComputedEstimate { value: self.value, low, high, dominant, assumed }
+    }
+}
+
+impl<const I: usize> Side<I> {
+    fn is_of_several(&self) -> bool {
+        self.changes.iter().filter(|change| **change > 0.0).count() > 1
+    }
+
+    /// The likeliest of the inputs that leave 2.5 % beyond: each moves by its share of the
+    /// quadrature.
+    fn design_point(&self, inputs: &[UncertainInput; I]) -> [f64; I] {
+        let power = |n: i32| self.changes.iter().map(|change| change.powi(n)).sum::<f64>();
+        let (squares, fourths) = (power(2), power(4));
+        let step = COVERAGE * widening(squares, fourths) / squares.sqrt();
+        std::array::from_fn(|i| {
+            let share = (step * self.changes[i]).min(1.0);
+            inputs[i].value + share * self.moves[i]
+        })
     }
 }
 
@@ -214,16 +229,16 @@ mod tests {
     }
 
     #[test]
-    fn a_product_has_the_range_of_95_percent_of_its_uniform_inputs() {
+    fn a_sum_has_the_range_of_95_percent_of_its_uniform_inputs() {
         let inputs = [input(A, 10.0, 0.03, Basis::Measured), input(B, 2.0, 0.04, Basis::Label)];
-        let [product] = propagate_uncertainty(&inputs, |[a, b]| [a * b]).unwrap();
-        assert_eq!(product.value, 20.0);
-        // Trapezoid of half-widths 3 and 4 %: (7 - w)² = 8 · 3 · 4 · 0.025.
-        let exact = 0.01 * (7.0 - (8.0 * 12.0 * 0.025_f64).sqrt());
-        assert!((product.high / 20.0 - 1.0 - exact).abs() < 0.01 * exact);
-        assert!((1.0 - product.low / 20.0 - exact).abs() < 0.01 * exact);
-        assert_eq!(product.dominant, Some(B));
-        assert!(!product.assumed);
+        let [sum] = propagate_uncertainty(&inputs, |[a, b]| [a + 5.0 * b]).unwrap();
+        assert_eq!(sum.value, 20.0);
+        // Trapezoid of half-widths 0.3 and 0.4: (0.7 - w)² = 8 · 0.3 · 0.4 · 0.025.
+        let exact = 0.7 - (8.0 * 0.12 * 0.025_f64).sqrt();
+        assert!((sum.high - 20.0 - exact).abs() < 0.01 * exact);
+        assert!((20.0 - sum.low - exact).abs() < 0.01 * exact);
+        assert_eq!(sum.dominant, Some(B));
+        assert!(!sum.assumed);
     }
 
     #[test]
@@ -259,10 +274,16 @@ mod tests {
     }
 
     #[test]
-    fn combined_ranges_do_not_cross_zero() {
+    fn ends_of_a_range_are_results_of_the_function() {
         let inputs = [input(A, 1.0, 0.9, Basis::Label), input(B, 1.0, 0.9, Basis::Label)];
-        let [result] = propagate_uncertainty(&inputs, |[a, b]| [a * b]).unwrap();
-        assert_eq!(result.low, 0.0);
+        let [product] = propagate_uncertainty(&inputs, |[a, b]| [a * b]).unwrap();
+        assert!(0.0 < product.low && product.low < 0.145, "{product:?}");
+        // Each alone raises it by a whole unit; together they add up inside the logarithm.
+        let inputs = [A, B].map(|name| {
+            UncertainInput::of(name, Estimate { high: 20.0, ..Estimate::exact(1.0, Basis::Label) })
+        });
+        let [sum] = propagate_uncertainty(&inputs, |[a, b]| [(a + b).log10()]).unwrap();
+        assert!(sum.high > 20.05_f64.log10() && sum.high < 40.0_f64.log10(), "{sum:?}");
     }
 
     #[test]

@@ -25,9 +25,7 @@ pub use error::PlanError;
 pub use feasibility::percarbonate_limit;
 pub use loads::{Loads, VesselLoad};
 pub use ph::{PhHelp, PredictedPh};
-pub use ph_model::{
-    BOTTLE_LYE, CARRIED_ACID, CARRIED_ALKALI, FILLER, PH_MODEL, POWDER_FILLER, bottle_lye,
-};
+pub use ph_model::{BOTTLE_LYE, CARRIED_ACID, CARRIED_ALKALI, FILLER, PH_MODEL, POWDER_FILLER};
 pub use remedy::Remedy;
 pub use request::{
     AIM_CHARGE, AIM_CONSISTENCY, AIM_STRENGTH, AIM_VOLUME, BathAim, BathSize, BathVessel, Bleach,

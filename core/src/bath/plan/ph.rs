@@ -1,7 +1,6 @@
 //! Prediction of the pH of the bath, and the alkali that brings it into range.
 
 use super::{
-    carry_over::ExpressedWater,
     check::CheckedRequest,
     ph_model::{NominalBath, PhModel},
     request::PlanRequest,
@@ -151,8 +150,8 @@ mod tests {
     use super::*;
     use crate::{
         bath::{
-            BathAim, BathSize, Bleach, Bottle, CARRY_OVER_PH, LabelBasis, Plan, PlanError, Powder,
-            PowderBasis, Remedy, ResidualAlkali, plan,
+            BathAim, BathSize, Bleach, Bottle, CARRY_OVER_PH, ExpressedWater, LabelBasis, Plan,
+            PlanError, Powder, PowderBasis, Remedy, ResidualAlkali, plan,
         },
         chemistry::{
             Residual,

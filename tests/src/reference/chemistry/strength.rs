@@ -4,7 +4,7 @@ use crate::reference::RowInputs;
 use bleachfield_core::chemistry::{
     bottle::{EvidenceKind, StorageConditions, StrengthEvidence, strength_now},
     decay::{self, StoredHypochlorite},
-    household::{HouseholdProduct, calcium_hypochlorite_stock},
+    household::calcium_hypochlorite_stock,
     percarbonate::{self, PercarbonatePowder},
     substance::{self, Substance, moles_per_litre},
     titration::{self, Analyte, Dilution, TitrationReadings},
@@ -199,17 +199,6 @@ pub fn peroxide_left(inputs: &RowInputs) -> Answer {
         other => return Err(format!("no rate is known with {other}")),
     };
     Ok(100.0 * (-per_minute * inputs.number("minutes")?).exp())
-}
-
-/// Percent available chlorine of an isocyanurate.
-pub fn pool_chlorine(inputs: &RowInputs) -> Answer {
-    let product = match inputs.text("of")? {
-        "dichlor" => HouseholdProduct::Dichloroisocyanurate,
-        "trichlor" => HouseholdProduct::Trichloroisocyanurate,
-        other => return Err(format!("no isocyanurate is called {other}")),
-    };
-    let share = product.available_chlorine().ok_or("it holds no chlorine")?;
-    Ok(100.0 * share.value)
 }
 
 /// g/L available chlorine of a stock solution of calcium hypochlorite.
