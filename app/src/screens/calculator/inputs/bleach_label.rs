@@ -2,9 +2,10 @@
 
 use bleachfield_core::{
     bath::{
-        BOTTLE_DENSITY, BOTTLE_STRENGTH, Bleach, Bottle, LabelBasis, Oxidant, POWDER_STRENGTH,
-        Powder, PowderBasis,
+        BOTTLE_DENSITY, BOTTLE_STRENGTH, Bleach, Bottle, LabelBasis, Oxidant, PEROXIDE_STRENGTH,
+        POWDER_STRENGTH, PeroxideBasis, PeroxideBottle, Powder, PowderBasis,
     },
+    chemistry::household::check_peroxide,
     message::Message,
     quantity::{Basis, Estimate, QuantityKind, Unit, grams_per_millilitre, share},
 };
@@ -12,14 +13,17 @@ use leptos::prelude::*;
 
 use crate::{
     components::{Assumed, NumberField, NumberInput, RadioGroup},
-    i18n::{key, t},
+    i18n::{key, render, t},
 };
+
+/// Strongest peroxide that is accepted as a label, 50 % by mass: stronger is not sold to a studio
+/// (common practice, no source).
+const STRONGEST_PEROXIDE_SOLD: f64 = 0.50;
 
 /// Accuracy of a measured density, as a share of it (no source).
 const DENSITY_ACCURACY: f64 = 0.005;
 
-/// The form; copies share their signals. Its methods take the oxidant of the bleach; hydrogen
-/// peroxide from a bottle is not covered.
+/// The form; copies share their signals. Its methods take the oxidant of the bleach.
 #[derive(Clone, Copy)]
 pub struct BleachLabelForm {
     /// Whether the label gives a strength.
@@ -31,6 +35,8 @@ pub struct BleachLabelForm {
     density: NumberInput,
     powder_basis: RwSignal<PowderBasis>,
     powder: NumberInput,
+    peroxide_basis: RwSignal<PeroxideBasis>,
+    peroxide: NumberInput,
 }
 
 impl BleachLabelForm {
@@ -49,15 +55,29 @@ impl BleachLabelForm {
                 .optional(),
             powder_basis: RwSignal::new(PowderBasis::Percarbonate),
             powder: NumberInput::new(POWDER_STRENGTH, QuantityKind::Share).between(0.001, 1.0),
+            peroxide_basis: RwSignal::new(PeroxideBasis::ByMass),
+            peroxide: NumberInput::new(PEROXIDE_STRENGTH, QuantityKind::Share)
+                .between(0.001, STRONGEST_PEROXIDE_SOLD),
         }
     }
 
     /// The bleach as labelled; `None` while a field is empty or refused.
     pub fn bleach(self, oxidant: Oxidant) -> Option<Bleach> {
-        if oxidant == Oxidant::Percarbonate {
-            let figure = share(self.powder.base()?);
-            return Some(Bleach::Percarbonate(Powder::labelled(figure, self.powder_basis.get())));
+        match oxidant {
+            Oxidant::Hypochlorite => self.bottle().map(Bleach::Hypochlorite),
+            Oxidant::Percarbonate => {
+                let figure = share(self.powder.base()?);
+                Some(Bleach::Percarbonate(Powder::labelled(figure, self.powder_basis.get())))
+            }
+            Oxidant::Peroxide => {
+                let percent = self.peroxide.base()? * 100.0;
+                let basis = self.peroxide_basis.get();
+                Some(Bleach::Peroxide(PeroxideBottle::labelled(percent, basis)))
+            }
         }
+    }
+
+    fn bottle(self) -> Option<Bottle> {
         let basis = LabelBasis::stated(self.bottle_basis.get()).ok()?;
         let figure = match basis {
             LabelBasis::ChlorineGramsPerLitre => self.grams_per_litre.base()?,
@@ -66,7 +86,7 @@ impl BleachLabelForm {
         let density = self.density.base().map(|density| {
             Estimate::within(grams_per_millilitre(density), DENSITY_ACCURACY, Basis::Measured)
         });
-        Some(Bleach::Hypochlorite(Bottle { density, ..Bottle::labelled(figure, basis) }))
+        Some(Bottle { density, ..Bottle::labelled(figure, basis) })
     }
 
     /// Why the core refuses the label.
@@ -79,6 +99,8 @@ impl BleachLabelForm {
         match self.bleach(oxidant)? {
             Bleach::Hypochlorite(bottle) => bottle.liquid().err(),
             Bleach::Percarbonate(powder) => powder.peroxide().err(),
+            // Too strong for a bath is for the plan to say, and for `too_strong`.
+            Bleach::Peroxide(_) => None,
         }
         .map(|error| error.message())
     }
@@ -87,7 +109,10 @@ impl BleachLabelForm {
     pub fn try_now(self, oxidant: Oxidant) -> bool {
         match oxidant {
             Oxidant::Percarbonate => self.powder.try_now(),
-            _ => self.strength(self.bottle_basis.get()).try_now() & self.density.try_now(),
+            Oxidant::Peroxide => self.peroxide.try_now(),
+            Oxidant::Hypochlorite => {
+                self.strength(self.bottle_basis.get()).try_now() & self.density.try_now()
+            }
         }
     }
 
@@ -105,6 +130,9 @@ impl BleachLabelForm {
     /// The fields of a known strength.
     pub fn fields(self, oxidant: Oxidant) -> AnyView {
         let refused = Signal::derive(move || self.refused(oxidant));
+        if oxidant == Oxidant::Peroxide {
+            return self.peroxide_fields();
+        }
         if oxidant == Oxidant::Percarbonate {
             return view! {
                 <RadioGroup label=t!("bleach-powder_counts") value=self.powder_basis options=vec![
@@ -132,6 +160,25 @@ impl BleachLabelForm {
             <NumberField ask=self.density hint=t!("bleach-density_hint") refused />
         }
         .into_any()
+    }
+
+    fn peroxide_fields(self) -> AnyView {
+        view! {
+            <RadioGroup label=t!("shelf-peroxide_counts") value=self.peroxide_basis options=vec![
+                (PeroxideBasis::ByMass, t!("shelf-peroxide_mass")),
+                (PeroxideBasis::ByVolume, t!("shelf-peroxide_volume")),
+            ] />
+            <NumberField ask=self.peroxide hint=t!("shelf-peroxide_hint") />
+            {move || self.too_strong().map(|why| view! {
+                <p class="caution danger" role="alert">{render(&why)}</p>
+            })}
+        }
+        .into_any()
+    }
+
+    /// Why no bath is planned with peroxide of this label.
+    fn too_strong(self) -> Option<Message> {
+        check_peroxide(Estimate::exact(self.peroxide.base()?, Basis::Label)).err()
     }
 
     fn strength(self, basis: Option<LabelBasis>) -> NumberInput {
