@@ -82,6 +82,10 @@ impl HouseholdProduct {
         Self::AlcoholOrAcetone,
     ];
 
+    /// Those that are no bleach, and have no place in a bath.
+    pub const CLEANERS: &'static [Self] =
+        &[Self::DrainCleaner, Self::LimescaleRemover, Self::AmmoniaCleaner, Self::AlcoholOrAcetone];
+
     /// Those that are sold for what this oxidant does, the plain one first.
     pub fn like(oxidant: Oxidant) -> &'static [Self] {
         match oxidant {
