@@ -4,7 +4,7 @@
 //! that screens read: nothing is shown as saved before it is.
 
 use bleachfield_core::{
-    journal::{Body, Book, DeviceId, Entry, EntryWriter, PhotoId, Subject, ulid_at},
+    journal::{Body, Book, DeviceId, Entry, EntryWriter, NewEntry, PhotoId, Subject, ulid_at},
     message::Message,
 };
 use jiff::Timestamp;
@@ -109,15 +109,26 @@ impl AppState {
         ulid_at(clock::now(), random::bits())
     }
 
+    /// An entry for [`Self::write_entries`]: others written with it may refer to its id.
+    pub fn new_entry(self, about: Subject, body: Body) -> NewEntry {
+        NewEntry { id: self.fresh_id(), about, body }
+    }
+
     /// Writes an entry, and returns its id once it is stored. `None` if it was not stored;
     /// the person has been told.
     pub async fn write(self, about: Subject, body: Body) -> Option<Ulid> {
         self.write_all(vec![(about, body)]).await.and_then(|ids| ids.last().copied())
     }
 
-    /// Writes several entries, all or none.
+    /// Writes several entries, all or none. One act of a person is one such call: between two
+    /// calls the browser may be killed.
     pub async fn write_all(self, bodies: Vec<(Subject, Body)>) -> Option<Vec<Ulid>> {
         self.write_with(bodies, &[]).await
+    }
+
+    /// As [`Self::write_all`], for entries that refer to each other.
+    pub async fn write_entries(self, entries: Vec<NewEntry>) -> Option<Vec<Ulid>> {
+        self.write_entries_with(entries, &[]).await
     }
 
     /// As [`Self::write_all`], with the photos that the entries refer to.
@@ -126,7 +137,16 @@ impl AppState {
         bodies: Vec<(Subject, Body)>,
         photos: &[NewPhoto],
     ) -> Option<Vec<Ulid>> {
-        let entries = self.new_entries(bodies)?;
+        let entries = bodies.into_iter().map(|(about, body)| self.new_entry(about, body));
+        self.write_entries_with(entries.collect(), photos).await
+    }
+
+    async fn write_entries_with(
+        self,
+        entries: Vec<NewEntry>,
+        photos: &[NewPhoto],
+    ) -> Option<Vec<Ulid>> {
+        let entries = self.stamped(entries)?;
         let first_of_batch = entries.iter().any(|e| matches!(e.body, Body::BatchStarted(_)));
         self.append(&entries, photos).await?;
         let ids = entries.iter().map(|entry| entry.id).collect();
@@ -177,16 +197,11 @@ impl AppState {
         self.load_state.set(LoadState::Ready(persistence));
     }
 
-    fn new_entries(self, bodies: Vec<(Subject, Body)>) -> Option<Vec<Entry>> {
+    fn stamped(self, entries: Vec<NewEntry>) -> Option<Vec<Entry>> {
         let (now, zone) = (clock::now(), clock::zone());
-        let entries = self.writer.try_update_value(|writer| {
-            bodies
-                .into_iter()
-                .map(|(about, body)| writer.write(now, random::bits(), &zone, about, body))
-                .collect::<Result<Vec<_>, _>>()
-        });
+        let written = self.writer.try_update_value(|writer| writer.write_all(now, &zone, entries));
         // Fails only for a number that is not finite, which no field accepts.
-        entries?.ok()
+        written?.ok()
     }
 
     async fn append(self, entries: &[Entry], photos: &[NewPhoto]) -> Option<()> {
