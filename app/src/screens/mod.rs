@@ -18,7 +18,7 @@ use leptos_router::{components::Router, hooks::use_location};
 use self::lazy::Screen;
 use crate::{
     components::{Notice, Page, Places, UpdateOffer, notify},
-    i18n::{render, t},
+    i18n::{render, t, t_count},
     platform::{preferences::PreferencesContext, service_worker::ServiceWorker},
     route::{self, Route, use_completion, use_route},
     state::{AppState, LoadState},
@@ -44,6 +44,12 @@ fn Shell() -> impl IntoView {
     batches::exchange::provide_incoming();
     batches::exchange::open_incoming();
     let load_state = Memo::new(move |_| state.load_state());
+    Effect::new(move |_| {
+        let unreadable = state.unreadable_now().len();
+        if matches!(load_state.get(), LoadState::Ready(_)) && unreadable > 0 {
+            notify(t_count!("help-unreadable_notice", unreadable), None);
+        }
+    });
     view! {
         <Notice>
             <sink::CueAlerts />

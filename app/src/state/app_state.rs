@@ -3,12 +3,14 @@
 //! A decision becomes an entry, the entry is stored, and only then it is added to the book
 //! that screens read: nothing is shown as saved before it is.
 
+use std::collections::BTreeSet;
+
 use bleachfield_core::{
     journal::{Body, Book, DeviceId, Entry, EntryWriter, NewEntry, PhotoId, Subject, ulid_at},
     message::Message,
 };
 use jiff::Timestamp;
-use leptos::{ev, logging, prelude::*, task::spawn_local};
+use leptos::{ev, prelude::*, task::spawn_local};
 use leptos_use::use_event_listener;
 use ulid::Ulid;
 
@@ -24,6 +26,8 @@ use crate::{
 #[derive(Clone, Copy)]
 pub struct AppState {
     book: RwSignal<Book>,
+    /// Stored entries that this version cannot read.
+    unreadable: RwSignal<Vec<EntryRecord>>,
     writer: StoredValue<EntryWriter>,
     store: StoredValue<Option<Store>, LocalStorage>,
     load_state: RwSignal<LoadState>,
@@ -52,6 +56,7 @@ impl AppState {
     pub fn provide(on_write_error: Callback<StoreError>) -> Self {
         let state = Self {
             book: RwSignal::new(Book::default()),
+            unreadable: RwSignal::new(Vec::new()),
             writer: StoredValue::new(EntryWriter::new(
                 DeviceId::from_random(random::bits() as u64),
                 None,
@@ -92,6 +97,16 @@ impl AppState {
     /// Reads the book, untracked.
     pub fn book_now<T>(self, read: impl FnOnce(&Book) -> T) -> T {
         self.book.with_untracked(read)
+    }
+
+    /// The stored entries that this version cannot read, as they are stored. Tracked.
+    pub fn unreadable(self) -> Vec<EntryRecord> {
+        self.unreadable.get()
+    }
+
+    /// As [`Self::unreadable`], untracked.
+    pub fn unreadable_now(self) -> Vec<EntryRecord> {
+        self.unreadable.get_untracked()
     }
 
     /// The present instant, tracked: it changes every second.
@@ -148,7 +163,8 @@ impl AppState {
     ) -> Option<Vec<Ulid>> {
         let entries = self.stamped(entries)?;
         let first_of_batch = entries.iter().any(|e| matches!(e.body, Body::BatchStarted(_)));
-        self.append(&entries, photos).await?;
+        let records: Vec<EntryRecord> = entries.iter().map(EntryRecord::of).collect();
+        self.append(&records, photos).await?;
         let ids = entries.iter().map(|entry| entry.id).collect();
         self.book.update(|book| book.add(entries));
         if first_of_batch {
@@ -161,18 +177,38 @@ impl AppState {
         Some(ids)
     }
 
-    /// Writes the entries and photos of an exchange file, all or none. `Some` once they are
-    /// stored and in the book.
-    pub async fn import(self, entries: Vec<Entry>, photos: &[NewPhoto]) -> Option<()> {
-        self.append(&entries, photos).await?;
+    /// Writes the entries and photos of an exchange file, all or none, and the records in it
+    /// that this version cannot read. `Some` once they are stored and in the book.
+    pub async fn import(
+        self,
+        entries: Vec<Entry>,
+        unreadable: Vec<EntryRecord>,
+        photos: &[NewPhoto],
+    ) -> Option<()> {
+        let records = entries.iter().map(EntryRecord::of).chain(unreadable.iter().cloned());
+        self.append(&records.collect::<Vec<_>>(), photos).await?;
         self.receive(&entries);
+        // What could not be read here may have come in a readable form.
+        let ids: BTreeSet<String> = entries.iter().map(|entry| entry.id.to_string()).collect();
+        self.unreadable.update(|all| {
+            all.retain(|record| !ids.contains(&record.id));
+            all.extend(unreadable);
+        });
         self.book.update(|book| book.add(entries));
         Some(())
     }
 
-    /// The bytes of a photo; `None` if it is not on this device.
+    /// The bytes of a photo; `None` if it is not on this device, or cannot be read.
     pub async fn photo(self, id: &PhotoId) -> Option<PhotoBytes> {
-        self.store()?.photo(id).await.ok().flatten()
+        self.read_photo(id).await.ok().flatten()
+    }
+
+    /// The bytes of a photo; `None` if it is not on this device.
+    ///
+    /// # Errors
+    /// If it is, and cannot be read.
+    pub async fn read_photo(self, id: &PhotoId) -> Result<Option<PhotoBytes>, StoreError> {
+        self.store().ok_or(StoreError::Unavailable)?.photo(id).await
     }
 
     /// The small copy of a photo; `None` if there is none yet.
@@ -187,9 +223,7 @@ impl AppState {
 
     fn loaded(self, OpenedStore { store, persistence, snapshot }: OpenedStore) {
         let Snapshot { device, entries, unreadable } = snapshot;
-        if !unreadable.is_empty() {
-            logging::warn!("records that cannot be decoded, left as they are: {unreadable:?}");
-        }
+        self.unreadable.set(unreadable);
         let book = Book::of(entries);
         self.writer.set_value(EntryWriter::new(device, book.latest()));
         self.store.set_value(Some(store));
@@ -204,10 +238,9 @@ impl AppState {
         written?.ok()
     }
 
-    async fn append(self, entries: &[Entry], photos: &[NewPhoto]) -> Option<()> {
-        let records: Vec<EntryRecord> = entries.iter().map(EntryRecord::of).collect();
+    async fn append(self, records: &[EntryRecord], photos: &[NewPhoto]) -> Option<()> {
         let written = match self.store() {
-            Some(store) => store.append(&records, photos).await,
+            Some(store) => store.append(records, photos).await,
             None => Err(StoreError::Unavailable),
         };
         written.map_err(|error| self.on_write_error.run(error)).ok()
@@ -234,9 +267,12 @@ impl AppState {
     fn read_other_tabs(self) {
         spawn_local(async move {
             let Some(store) = self.store() else { return };
-            if let Ok(Snapshot { entries, .. }) = store.load().await
-                && entries.len() > self.book.with_untracked(Book::len)
-            {
+            let Ok(Snapshot { entries, unreadable, .. }) = store.load().await else { return };
+            // A newer version in another tab may have written some.
+            if self.unreadable.with_untracked(|known| *known != unreadable) {
+                self.unreadable.set(unreadable);
+            }
+            if entries.len() > self.book.with_untracked(Book::len) {
                 self.receive(&entries);
                 self.book.update(|book| book.add(entries));
             }

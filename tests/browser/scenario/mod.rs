@@ -15,6 +15,7 @@ mod places;
 mod same_origin;
 mod steps;
 mod story;
+mod unreadable;
 mod update;
 
 use std::future::Future;
@@ -96,6 +97,12 @@ pub const ALL: &[Scenario] = &[
         name: "from the wet lump to stored pulp, with a network and without",
         run: |phone| Box::pin(story::run(phone)),
         small_too: true,
+        not_on: &[],
+    },
+    Scenario {
+        name: "what cannot be read is counted, exported and kept",
+        run: |phone| Box::pin(unreadable::run(phone)),
+        small_too: false,
         not_on: &[],
     },
     Scenario {
