@@ -40,6 +40,7 @@ fn Shell() -> impl IntoView {
         notify(render(&error.message()), None);
     }));
     sink::CueMonitor::provide();
+    sink::keep_for_stop();
     ServiceWorker::provide();
     batches::exchange::provide_incoming();
     batches::exchange::open_incoming();

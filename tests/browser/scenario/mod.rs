@@ -14,6 +14,7 @@ mod orientation;
 mod places;
 mod same_origin;
 mod steps;
+mod stopped;
 mod story;
 mod unreadable;
 mod update;
@@ -96,6 +97,12 @@ pub const ALL: &[Scenario] = &[
     Scenario {
         name: "from the wet lump to stored pulp, with a network and without",
         run: |phone| Box::pin(story::run(phone)),
+        small_too: true,
+        not_on: &[],
+    },
+    Scenario {
+        name: "stopped by a fault, the clock and the way to stop are there",
+        run: |phone| Box::pin(stopped::run(phone)),
         small_too: true,
         not_on: &[],
     },
