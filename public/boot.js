@@ -8,6 +8,7 @@
   var IF_STOPPED = 'bleachfield.if_stopped'; // app/src/screens/sink/if_stopped.rs
   var LAST_PANIC = 'bleachfield.last_panic'; // app/src/platform/panic.rs
   var started = false;
+  var fatal = false; // the program is gone, and was not merely late or hampered
   var frame = document.getElementById('starting');
 
   document.documentElement.setAttribute('data-look', look());
@@ -15,10 +16,19 @@
   if (/^\/(sink)?$/.test(location.pathname) && !location.search) showEmptySink();
   new MutationObserver(removeFrame).observe(document.body, { childList: true, subtree: true });
 
-  addEventListener('TrunkApplicationStarted', function () { started = true; });
+  addEventListener('TrunkApplicationStarted', function () {
+    started = true;
+    if (!fatal) document.getElementById('stopped').hidden = true; // it started all the same
+  });
 
   // From the panic hook, which has stored it for Help. The trap that follows says less.
-  addEventListener('bleachfield:panic', function (event) { show(event.detail); });
+  addEventListener('bleachfield:panic', function (event) {
+    fatal = true;
+    show(event.detail);
+  });
+
+  // Where the book cannot be opened, the program asks for the clocks of what it kept.
+  addEventListener('bleachfield:running', function (event) { showBaths(event.target); });
 
   // Captured: a script that does not load tells its own element only.
   addEventListener('error', function (event) {
@@ -80,6 +90,7 @@
 
   // A trap without a panic, such as no more memory: the hook did not see it.
   function stoppedUnseen(error) {
+    fatal = true;
     var text = error + '\n' + (error.stack || '');
     if (!show(text)) return;
     try {
@@ -99,7 +110,7 @@
     fill(stopped, 'data-word', words(about));
     document.getElementById('stopped-why').textContent = why || 'nothing';
     document.getElementById('start-again').onclick = function () { location.assign('/sink'); };
-    showBaths(Array.isArray(about.baths) ? about.baths : []);
+    showBaths(document.getElementById('stopped-baths'));
     document.body.replaceChildren(stopped);
     stopped.hidden = false;
     scrollTo(0, 0);
@@ -119,15 +130,17 @@
     return about.words || {};
   }
 
-  function showBaths(baths) {
+  // The running baths as they were kept, with their clocks.
+  function showBaths(place) {
     var template = document.getElementById('stopped-bath');
-    baths.forEach(function (bath) {
+    var baths = kept().baths;
+    if (template && Array.isArray(baths)) baths.forEach(function (bath) {
       var card = template.content.cloneNode(true).firstElementChild;
       fill(card, 'data-slot', bath);
       (bath.how || []).forEach(function (step) {
         card.querySelector('ol').appendChild(document.createElement('li')).textContent = step;
       });
-      document.getElementById('stopped-baths').appendChild(card);
+      place.appendChild(card);
       tick(card, bath);
       setInterval(tick, 1000, card, bath);
     });

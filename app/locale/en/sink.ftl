@@ -171,6 +171,7 @@ field-photo_at = times of the photos
 # Shown by public/boot.js when the program has stopped.
 stopped-head = Bleachfield has stopped
 stopped-why = A fault in the app ended it. What you saved is still on this phone.
+stopped-why_memory = A fault in the app ended it. This browser keeps nothing: your records are gone. Write down what you see here before you open it again.
 stopped-cues = No cue sounds until the app is open again. If it does not open, use another clock.
 stopped-again = Open again
 stopped-report = Report of the fault

@@ -20,6 +20,9 @@ const KEY: &str = "bleachfield.last_panic";
 /// The event of the window that boot.js listens for; its detail is the text of the panic.
 const EVENT: &str = "bleachfield:panic";
 
+/// The event of an element into which boot.js then puts the running baths that were kept.
+const RUNNING_EVENT: &str = "bleachfield:running";
+
 /// The last panic of the page on this device.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct LastPanic {
@@ -51,6 +54,16 @@ pub fn last() -> Option<LastPanic> {
     local_storage::get(KEY)
 }
 
+/// Shows the running baths that were kept for a stop, with their clocks, within `place`: for a
+/// program that runs and has no book.
+pub fn show_running_baths(place: &web_sys::Element) {
+    let bubbling = CustomEventInit::new();
+    bubbling.set_bubbles(true);
+    if let Ok(event) = CustomEvent::new_with_event_init_dict(RUNNING_EVENT, &bubbling) {
+        let _ = place.dispatch_event(&event);
+    }
+}
+
 /// Shows the panic at once: an error further on would hide it. Nothing here can panic, and an
 /// exception in a listener does not reach the sender of its event.
 fn show(text: &str) {
@@ -59,5 +72,18 @@ fn show(text: &str) {
     detail.set_detail(&JsValue::from_str(text));
     if let Ok(event) = CustomEvent::new_with_event_init_dict(EVENT, &detail) {
         let _ = window.dispatch_event(&event);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn boot_js_listens_under_the_same_names() {
+        let script = include_str!("../../../public/boot.js");
+        for name in [KEY, EVENT, RUNNING_EVENT] {
+            assert!(script.contains(&format!("'{name}'")), "{name}");
+        }
     }
 }

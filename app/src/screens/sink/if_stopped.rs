@@ -15,6 +15,7 @@ use crate::{
     i18n::{key, t, t_with},
     platform::{clock, local_storage},
     state::{LoadState, app_state},
+    storage::Persistence,
 };
 
 const KEY: &str = "bleachfield.if_stopped";
@@ -76,7 +77,8 @@ pub fn keep_for_stop() {
     });
     Effect::new(move |_| {
         if let Some(facts) = facts.get() {
-            local_storage::set(KEY, &IfStopped::of(facts, clock::local_time));
+            let on_disk = state.persistence() == Persistence::OnDisk;
+            local_storage::set(KEY, &IfStopped::of(facts, on_disk, clock::local_time));
         }
     });
 }
@@ -102,21 +104,21 @@ fn running_facts(book: &Book, now: Timestamp) -> Vec<RunningFacts> {
 }
 
 impl IfStopped {
-    /// `time` writes a time of day.
-    fn of(facts: Vec<RunningFacts>, time: fn(Timestamp) -> String) -> Self {
+    /// `on_disk`: what is written lasts longer than the page. `time` writes a time of day.
+    fn of(facts: Vec<RunningFacts>, on_disk: bool, time: fn(Timestamp) -> String) -> Self {
         Self {
             version: env!("CARGO_PKG_VERSION"),
-            words: Words::new(),
+            words: Words::new(on_disk),
             baths: facts.into_iter().map(|facts| BathIfStopped::of(facts, time)).collect(),
         }
     }
 }
 
 impl Words {
-    fn new() -> Self {
+    fn new(on_disk: bool) -> Self {
         Self {
             head: t!("stopped-head"),
-            why: t!("stopped-why"),
+            why: if on_disk { t!("stopped-why") } else { t!("stopped-why_memory") },
             cues: t!("stopped-cues"),
             again: t!("stopped-again"),
             report: t!("stopped-report"),
@@ -172,6 +174,7 @@ mod tests {
 
     const BATH: Ulid = Ulid::from_parts(2, 2);
     const PAGE: &str = include_str!("../../../index.html");
+    const SCRIPT: &str = include_str!("../../../../public/boot.js");
 
     fn after(minutes: i64) -> Timestamp {
         Timestamp::UNIX_EPOCH + SignedDuration::from_mins(minutes)
@@ -226,7 +229,7 @@ mod tests {
     #[test]
     fn each_place_of_the_page_has_a_text() {
         let facts = running_facts(&book_of(Vec::new()), after(1));
-        let kept = IfStopped::of(facts, |at| at.to_string());
+        let kept = IfStopped::of(facts, true, |at| at.to_string());
         let kept = serde_json::to_value(kept).unwrap();
         let named = |attribute: &str| -> Vec<&str> {
             let places = PAGE.split(attribute).skip(1);
@@ -239,6 +242,10 @@ mod tests {
         for text in texts.chain(kept["baths"][0]["how"].as_array().unwrap()) {
             let text = text.as_str().unwrap_or_else(|| panic!("{kept:#}"));
             assert!(!text.is_empty() && !text.contains("stopped-"), "{text}");
+        }
+        assert!(SCRIPT.contains(&format!("'{KEY}'")));
+        for name in ["started_ms", "end", "end_past", "end_ms", "how"] {
+            assert!(SCRIPT.contains(&format!("bath.{name}")), "{name}");
         }
         assert_eq!(kept["baths"][0]["started_ms"], 0);
         assert_eq!(kept["baths"][0]["end_ms"], 3_600_000);
