@@ -11,6 +11,7 @@ start-usual_name = { $fibre }, { $date }
 start-lump_head = The wet lump
 start-cook_head = How it was cooked (may wait)
 start-alkali = Cooked in
+start-alkali_unsaid = Not known
 start-raw_hint = Dry plant before the cook, as you weighed it. Gives you the yield later.
 start-ph_hint = Squeeze a little liquor out of the rinsed pulp onto a strip. It tells how much cooking alkali the pulp carries over.
 start-cook_note = Note on the cook
@@ -33,6 +34,8 @@ lump-sample_why = Weigh a pinch of 20 to 50 g off the lump, dry it, weigh it aga
 lump-dried = Dried how?
 lump-oven = In an oven at 105 °C
 lump-air = In the room
+lump-drying_unsaid = Not known
+lump-drying_unsaid_why = Pulp dried in a room still holds water. Until you say how it was dried, the range covers both ways.
 lump-own_hint = Dry fibre in a hundred parts of squeezed pulp, from earlier samples of yours.
 lump-assumed_why = { $middle } % is taken as dry fibre, though it may be anything from { $low } to { $high } %. Every number that rests on it is marked.
 

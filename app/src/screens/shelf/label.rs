@@ -2,7 +2,7 @@
 
 use bleachfield_core::{
     bath::{Bleach, Oxidant},
-    chemistry::household::check_peroxide,
+    chemistry::household::{LABEL_OFF, STRONGEST_PEROXIDE_LABEL, check_peroxide},
     journal::{ProductKind, Strength, StrengthBasis},
     message::{Field, Message},
     quantity::{Basis, Estimate, QuantityKind},
@@ -23,13 +23,6 @@ const SUBSTANCE_SHARE: Field = Field("substance_share");
 const BOTTLE_SHARE: (f64, f64) = (0.0001, 1.0);
 const BOTTLE_GRAMS_PER_LITRE: (f64, f64) = (0.1, 500.0);
 
-/// Strongest peroxide accepted, 50 % by mass: stronger is not sold to a studio (common practice,
-/// no source).
-const STRONGEST_PEROXIDE: f64 = 0.50;
-
-/// Labels are nominal: ±5 % of the figure (common practice, no source).
-const LABEL_ACCURACY: f64 = 0.05;
-
 /// The form; copies share their signals.
 #[derive(Clone, Copy)]
 pub struct LabelForm {
@@ -47,7 +40,7 @@ impl LabelForm {
             bleach: BleachLabelForm::new(BOTTLE_SHARE, BOTTLE_GRAMS_PER_LITRE),
             peroxide_by_mass: RwSignal::new(true),
             peroxide: NumberInput::new(PEROXIDE_STRENGTH, QuantityKind::Share)
-                .between(0.001, STRONGEST_PEROXIDE),
+                .between(0.001, STRONGEST_PEROXIDE_LABEL),
             substance: NumberInput::new(SUBSTANCE_SHARE, QuantityKind::Share)
                 .between(0.001, 1.0)
                 .optional(),
@@ -63,7 +56,7 @@ impl LabelForm {
     /// a field is empty or refused.
     pub fn strength(self) -> Option<Option<Strength>> {
         let percent = |share: f64, stated_as| Strength {
-            figure: Estimate::within(share * 100.0, LABEL_ACCURACY, Basis::Label),
+            figure: Estimate::within(share * 100.0, LABEL_OFF, Basis::Label),
             stated_as,
             density_g_per_ml: None,
         };

@@ -9,7 +9,7 @@ mod rinse_ph;
 mod severity;
 
 pub use alkali::{CookAlkali, equivalent};
-pub use cook_yield::{PastCook, expected_yield};
+pub use cook_yield::{ASSUMED_YIELD, PastCook, expected_yield};
 pub use error::{CHARGE, CookError, FIBRE, LIQUOR, LIQUOR_PH, POT, PURITY, TEMPERATURE, TIME};
 pub use request::{CookPlan, CookRequest, FILL};
 pub use rinse_ph::{RinsedPh, rinse_to_window};

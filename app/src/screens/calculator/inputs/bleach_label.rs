@@ -2,8 +2,8 @@
 
 use bleachfield_core::{
     bath::{
-        BOTTLE_DENSITY, BOTTLE_STRENGTH, Bleach, Bottle, LabelBasis, Oxidant, POWDER_STRENGTH,
-        Powder, PowderBasis,
+        BOTTLE_DENSITY, BOTTLE_STRENGTH, Bleach, Bottle, DENSITY_OFF, LabelBasis, Oxidant,
+        POWDER_STRENGTH, Powder, PowderBasis,
     },
     message::Message,
     quantity::{Basis, Estimate, QuantityKind, Unit, grams_per_millilitre, share},
@@ -14,9 +14,6 @@ use crate::{
     components::{Assumed, NumberField, NumberInput, RadioGroup},
     i18n::{key, t},
 };
-
-/// Accuracy of a measured density, as a share of it (no source).
-const DENSITY_ACCURACY: f64 = 0.005;
 
 /// The form; copies share their signals. Its methods take the oxidant of the bleach; hydrogen
 /// peroxide from a bottle is not covered.
@@ -64,7 +61,7 @@ impl BleachLabelForm {
             _ => self.percent.base()? * 100.0,
         };
         let density = self.density.base().map(|density| {
-            Estimate::within(grams_per_millilitre(density), DENSITY_ACCURACY, Basis::Measured)
+            Estimate::within(grams_per_millilitre(density), DENSITY_OFF, Basis::Measured)
         });
         Some(Bleach::Hypochlorite(Bottle { density, ..Bottle::labelled(figure, basis) }))
     }
