@@ -42,15 +42,12 @@ fn unknown_members_survive_in_every_object_of_every_record() {
 }
 
 #[test]
-fn the_first_record_of_every_kind_has_all_members() {
+fn some_record_of_every_kind_has_all_members() {
     let mut kinds = BTreeSet::from(["unknown".to_owned()]);
     for entry in RECORDS.lines().map(|line| Entry::from_text(line).unwrap()) {
-        if kinds.insert(entry.body.kind().to_owned()) {
-            let debug = format!("{:?}", entry.body);
-            assert!(
-                !["None", "\"\"", "[]", "{}"].iter().any(|absent| debug.contains(absent)),
-                "{debug}"
-            );
+        let debug = format!("{:?}", entry.body);
+        if !["None", "\"\"", "[]", "{}"].iter().any(|absent| debug.contains(absent)) {
+            kinds.insert(entry.body.kind().to_owned());
         }
     }
     assert_eq!(kinds, Body::VARIANTS.iter().map(|kind| (*kind).to_owned()).collect());

@@ -3,13 +3,16 @@
 use super::Random;
 use bleachfield_core::{
     bath::{
-        Bleach, Bottle, CARRIED_ACID_FACTOR, Dose, ExpressedWater, FILLER, Plan, PlanRequest,
-        Powder, PowderBasis, THERMOMETER_ERROR, grams_per_litre_of, modelled_density, plan,
+        Bleach, Bottle, CARRIED_ACID_FACTOR, Dose, ExpressedWater, FILLER, PeroxideBottle, Plan,
+        PlanRequest, Powder, PowderBasis, SODA_WEIGHED, THERMOMETER_ERROR, grams_per_litre_of,
+        modelled_density, plan,
     },
     chemistry::{
         alkali::{BICARBONATE, WINDOW_CELSIUS},
         bottle::free_lye,
         equilibrium::{Mix, Reagent},
+        household::STRONGEST_PEROXIDE,
+        peroxide_solution,
         substance::{
             CHLORINE, HYDROGEN_PEROXIDE, SODIUM_CARBONATE, SODIUM_PERCARBONATE, in_moles_per_litre,
             moles_per_litre,
@@ -41,7 +44,8 @@ pub struct Drawn {
     expressed_ph: f64,
     carbonate: f64,
     acid: f64,
-    /// Lye in the bottle, mol/L, or share of soda ash in the powder's filler.
+    /// Lye in the bottle, mol/L; share of soda ash in the powder's filler; soda ash over what was
+    /// to be weighed.
     own: f64,
     bicarbonate: f64,
     model_error: f64,
@@ -65,6 +69,7 @@ impl Drawn {
                 free_lye(bottle.liquid().unwrap().available_chlorine.value)
             }
             Bleach::Percarbonate(_) => FILLER,
+            Bleach::Peroxide(_) => SODA_WEIGHED,
         };
         let error = |value, error| Estimate {
             value,
@@ -98,6 +103,13 @@ impl Drawn {
                         powder.figure.map(|figure| in_share(figure).min(powder.basis.pure()));
                     let figure = Estimate::exact(share(draw(figure)), Basis::Measured);
                     Bleach::Percarbonate(Powder { figure, basis: powder.basis })
+                }
+                Bleach::Peroxide(bottle) => {
+                    // No bath is planned with more than 12 %.
+                    let most = 100.0 * STRONGEST_PEROXIDE;
+                    let figure = bottle.figure.map(|percent| percent.min(most));
+                    let figure = Estimate::exact(draw(figure), Basis::Measured);
+                    Bleach::Peroxide(PeroxideBottle { figure, ..*bottle })
                 }
             },
             celsius: draw(error(request.temperature.get(), THERMOMETER_ERROR)),
@@ -149,6 +161,12 @@ impl Drawn {
                 let chlorine = grams_per_litre_of(bottle.figure.value, bottle.basis, density);
                 (dose * chlorine / 1000.0, dose * density, dose)
             }
+            Bleach::Peroxide(bottle) => {
+                let share = bottle.figure.value / 100.0;
+                let density = in_grams_per_millilitre(peroxide_solution::density(share).unwrap());
+                let soda = soda(planned);
+                (dose * density * share, dose * density + soda, dose + POWDER_VOLUME * soda)
+            }
             Bleach::Percarbonate(powder) => {
                 let pure = powder.basis.pure();
                 let peroxide = PowderBasis::Peroxide.pure() * in_share(powder.figure.value) / pure;
@@ -159,7 +177,7 @@ impl Drawn {
         let mass = self.wet + water + dose_mass;
         let volume = liquor + oven_dry / CELLULOSE_DENSITY;
         assert!(volume > 0.0);
-        Made { oven_dry, active, dose, pulp_water, liquor, mass }
+        Made { oven_dry, active, dose, soda: soda(planned), pulp_water, liquor, mass }
     }
 
     fn mix(&self, made: &Made, celsius: f64) -> Mix {
@@ -172,6 +190,11 @@ impl Drawn {
                     .with_bleach(CHLORINE.molar(molar(made.active)))
                     .with_lye(moles_per_litre(self.own * share));
                 (mix, 1.0 - share)
+            }
+            Bleach::Peroxide(_) => {
+                let peroxide = HYDROGEN_PEROXIDE.molar(molar(made.active));
+                let ash = SODIUM_CARBONATE.molar(molar(self.own * made.soda));
+                (mix.with_peroxide(peroxide).with_soda_ash(ash), 1.0 - share)
             }
             Bleach::Percarbonate(_) => {
                 let peroxide = HYDROGEN_PEROXIDE.molar(molar(made.active));
@@ -211,9 +234,15 @@ struct Made {
     oven_dry: f64,
     active: f64,
     dose: f64,
+    soda: f64,
     pulp_water: f64,
     liquor: f64,
     mass: f64,
+}
+
+/// Soda ash of a plan, g.
+fn soda(plan: &Plan) -> f64 {
+    plan.soda_ash.map_or(0.0, |mass| in_grams(mass.value))
 }
 
 /// The dose of a plan, mL or g.

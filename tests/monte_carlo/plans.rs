@@ -1,9 +1,9 @@
-//! Twenty plans: both oxidants, aims and sizes; inputs measured, stated and assumed.
+//! Twenty-two plans: all oxidants, aims and sizes; inputs measured, stated and assumed.
 
 use bleachfield_core::{
     bath::{
-        BathAim, BathSize, Bleach, Bottle, ExpressedWater, LabelBasis, PlanRequest, Powder,
-        PowderBasis, ResidualAlkali,
+        BathAim, BathSize, Bleach, Bottle, ExpressedWater, LabelBasis, PeroxideBasis,
+        PeroxideBottle, PlanRequest, Powder, PowderBasis, ResidualAlkali,
     },
     chemistry::{Residual, alkali::strip_ph},
     pulp::{ASSUMED_DRYNESS, WetPulp},
@@ -119,6 +119,14 @@ pub fn all() -> Vec<(&'static str, PlanRequest)> {
             ),
         ),
         (
+            "peroxide of 3 %, 45 °C",
+            made(known(1000.0), peroxide(3.0), charge(2.0), part(4.0), 45.0),
+        ),
+        (
+            "peroxide of 12 %, lye pulp at pH 10",
+            rinsed(made(dried(900.0), peroxide(12.0), charge(3.0), part(6.0), 55.0), 10.0, Lye),
+        ),
+        (
             "wide powder, range of 2.5",
             made(known(1000.0), wide_powder(), charge(2.0), part(5.0), 40.0),
         ),
@@ -165,6 +173,10 @@ fn titrated(grams: f64) -> Bleach {
 fn aged(low: f64, high: f64) -> Bleach {
     let figure = Estimate { value: 35.0, low, high, basis: Basis::Computed };
     Bleach::Hypochlorite(Bottle::titrated(figure.map(grams_per_litre)))
+}
+
+fn peroxide(percent: f64) -> Bleach {
+    Bleach::Peroxide(PeroxideBottle::labelled(percent, PeroxideBasis::ByMass))
 }
 
 fn powder(figure: f64, basis: PowderBasis) -> Bleach {

@@ -102,6 +102,11 @@ fn plan_errors_and_remedies() {
     for error in [
         PlanError::OutOfRange(out),
         PlanError::WouldMix { old: Oxidant::Hypochlorite, new: Oxidant::Percarbonate },
+        PlanError::PeroxideTooStrong { given: share(0.35) },
+        PlanError::PeroxideTooUncertain {
+            low: grams_per_litre(30.0),
+            high: grams_per_litre(125.0),
+        },
         PlanError::WouldMix { old: Oxidant::Peroxide, new: Oxidant::Hypochlorite },
         PlanError::TooWeak { bottle: c, target: c },
         PlanError::PulpTooWet { water: m, room: m },
@@ -130,6 +135,8 @@ fn plan_errors_and_remedies() {
         Remedy::SoakInSoda,
         Remedy::MeasureStrength(Oxidant::Hypochlorite),
         Remedy::MeasureStrength(Oxidant::Percarbonate),
+        Remedy::MeasureStrength(Oxidant::Peroxide),
+        Remedy::WeakerPeroxide,
         Remedy::NewBleach,
         Remedy::LeaveOut(Ingredient::HeavyMetal),
     ] {

@@ -103,6 +103,7 @@ figure-dryness = Dryness
 figure-dry_fibre = Oven-dry fibre
 figure-water_in_lump = Water in the lump
 figure-product_amount = Bleach
+figure-soda_ash = Soda ash
 figure-water_to_add = Water to add
 figure-water_added = Water added
 figure-consistency = Consistency

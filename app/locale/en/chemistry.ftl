@@ -57,6 +57,7 @@ field-carbon_dioxide = carbon dioxide in the air
 field-bottle_lye = lye in the bottle
 field-carried_alkali = kind of alkali in the pulp
 field-carried_acid = amount of acid in the pulp
+field-soda_ash = soda ash weighed
 field-ph_model = error of the pH calculation
 field-powder_filler = soda that fills the powder
 field-water_bicarbonate = bicarbonate in the water

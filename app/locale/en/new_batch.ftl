@@ -52,6 +52,7 @@ bleach-chlorine_mass = % available chlorine by mass
 bleach-chlorine_volume = % available chlorine by volume
 bleach-chlorine_litre = g/L available chlorine
 bleach-basis_unsaid = It does not say
+bleach-basis_not_chosen = Choose what this figure counts. The label says it.
 bleach-powder_counts = The label counts
 bleach-powder_percarbonate = % percarbonate
 bleach-powder_peroxide = % hydrogen peroxide

@@ -48,6 +48,7 @@ refusal-plan-would_mix = The pulp may still hold { $old }, and this bath is { $n
 refusal-plan-acid_pulp = The water in the pulp may be as acid as pH { $ph }. Acid makes chlorine gas from chlorine bleach, and the bleach then eats the fibre. Do not add the bleach.
 refusal-plan-bottle_uncertain = This bottle may hold from { $low } to { $high } of available chlorine. No safe amount can be worked out from that.
 refusal-plan-powder_uncertain = This powder may hold from { $low } to { $high } of hydrogen peroxide. No safe amount can be worked out from that.
+refusal-plan-peroxide_uncertain = This bottle may hold from { $low } to { $high } of hydrogen peroxide. No safe amount can be worked out from that.
 refusal-plan-too_weak = The bottle holds { $bottle } and the liquor asks for { $target }. Water cannot make it stronger.
 refusal-plan-pulp_too_wet = The wet pulp already carries { $water } of water, and this bath has room for { $room }.
 refusal-plan-no_room_for_bleach = The bleach itself weighs { $takes }, and beside the wet pulp there is room for { $left }.
@@ -67,6 +68,8 @@ way-rinse_pulp = Rinse the pulp until the water you squeeze out reads the same p
 way-soak_in_soda = Or soak it 10 minutes in warm water with a spoon of soda ash, squeeze, and test the pH again
 way-measure_bottle = Measure the bottle first. Strip: make 1 mL up to 500 mL with clean water, dip a chlorine strip, multiply what it reads by 500. Better: a titration, on the bottle's page of the Shelf
 way-measure_powder = Look up its share of percarbonate or active oxygen in its safety data sheet, or measure it: a titration, on its page of the Shelf
+way-measure_peroxide = Look for the percentage on the bottle. If there is none, measure it: a titration, on its page of the Shelf
+way-weaker_peroxide = Buy peroxide of { $percent }, sold in pharmacies
 way-new_bleach = Or buy a new one with its strength on the label
 way-wash_first = Wash the pulp, and test that the other bleach is gone
 

@@ -7,6 +7,7 @@ mod charge;
 mod dilution;
 mod error;
 mod heat;
+mod peroxide_bottle;
 mod plan;
 mod strength;
 
@@ -15,5 +16,6 @@ pub use charge::*;
 pub use dilution::*;
 pub use error::BathError;
 pub use heat::*;
+pub use peroxide_bottle::*;
 pub use plan::*;
 pub use strength::*;

@@ -14,7 +14,7 @@ impl Situation {
             Bleach::Hypochlorite(bottle) => {
                 bottle.liquid().ok().map(|liquid| liquid.available_chlorine.into())
             }
-            Bleach::Percarbonate(_) => None,
+            Bleach::Percarbonate(_) | Bleach::Peroxide(_) => None,
         };
         let touches = |ingredient| request.other_ingredients.contains(&ingredient);
         Self {

@@ -122,7 +122,8 @@ pub(super) const RULES: &[Rule] = &[
         when(here && s.may_hold_hypochlorite(), Care)
     }),
     rule(IntoWater, SAFETY_SHEETS, |act, s| {
-        let powder = act == Act::MakingLiquor && s.may_use_percarbonate();
+        // Percarbonate, or the soda ash that goes with peroxide.
+        let powder = act == Act::MakingLiquor && s.may_use_peroxide();
         when(act == Act::AddingAcid || powder, Care)
     }),
     rule(StoringBleach, "AWWA B300 storage addendum; Rutala et al. 1998", |act, s| {

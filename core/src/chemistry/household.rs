@@ -90,6 +90,10 @@ impl HouseholdProduct {
         Self::AlcoholOrAcetone,
     ];
 
+    /// Those that are no bleach, and have no place in a bath.
+    pub const CLEANERS: &'static [Self] =
+        &[Self::DrainCleaner, Self::LimescaleRemover, Self::AmmoniaCleaner, Self::AlcoholOrAcetone];
+
     /// Those that are sold for what this oxidant does, the plain one first.
     pub fn like(oxidant: Oxidant) -> &'static [Self] {
         match oxidant {
@@ -193,9 +197,14 @@ pub fn check_peroxide(share: Estimate<f64>) -> Result<(), Message> {
     if (0.0..=STRONGEST_PEROXIDE).contains(&most) {
         return Ok(());
     }
-    Err(Message::new("household-refusal-peroxide_too_strong")
-        .with("given", Value::Share(most))
-        .with("limit", Value::Share(STRONGEST_PEROXIDE)))
+    Err(peroxide_too_strong(most))
+}
+
+/// The refusal of peroxide that may have this share by mass.
+pub fn peroxide_too_strong(share: f64) -> Message {
+    Message::new("household-refusal-peroxide_too_strong")
+        .with("given", Value::Share(share))
+        .with("limit", Value::Share(STRONGEST_PEROXIDE))
 }
 
 pub const STOCK_POWDER: Field = Field("stock_powder");

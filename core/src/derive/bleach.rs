@@ -4,13 +4,13 @@
 use jiff::Timestamp;
 
 use crate::{
-    bath::{Bleach, Bottle, Powder},
+    bath::{Bleach, Bottle, PeroxideBottle, Powder},
     journal::{Product, ProductKind, ProductUsed, Strength},
 };
 
 impl Bleach {
     /// The bleach that a shelf product is at `now`: a bottle at its current strength
-    /// ([`Product::strength_now`]), a powder by its last test or label; a wide assumption where
+    /// ([`Product::strength_now`]), a powder or peroxide by its last test or label; a wide assumption where
     /// neither states a strength. Where a bottle's age cannot be calculated (a date ahead of the
     /// clock), its strength as stated. `None` for a product that no bath is planned with.
     pub fn of(product: &Product, now: Timestamp) -> Option<Self> {
@@ -30,6 +30,10 @@ impl Bleach {
             ProductKind::Percarbonate => {
                 let powder = stated.and_then(Strength::powder).unwrap_or_else(Powder::unknown);
                 Some(Bleach::Percarbonate(powder))
+            }
+            ProductKind::Peroxide => {
+                let bottle = stated.and_then(Strength::peroxide_bottle);
+                Some(Bleach::Peroxide(bottle.unwrap_or_else(PeroxideBottle::unknown)))
             }
             _ => None,
         }

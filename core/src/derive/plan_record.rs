@@ -37,6 +37,7 @@ pub fn plan_record(request: &PlanRequest, plan: &Plan, product: ProductUsed) -> 
             Dose::Bottle(volume) => Amount::VolumeMl(volume.map(in_millilitres).estimate()),
             Dose::Powder(mass) => Amount::MassG(mass.map(in_grams).estimate()),
         },
+        soda_ash_g: plan.soda_ash.map(|mass| mass.map(in_grams).estimate()),
         water_to_add_ml: plan.water_volume.map(in_millilitres).estimate(),
         liquor_ml: liquor_ml(plan).estimate(),
         consistency: plan.consistency.map(in_share).estimate(),
@@ -96,6 +97,7 @@ fn loads(plan: &Plan) -> Vec<Load> {
             BleachAmount::Bottle(volume) => Amount::VolumeMl(exact(in_millilitres(volume))),
             BleachAmount::Powder(mass) => Amount::MassG(exact(in_grams(mass))),
         },
+        soda_ash_g: load.soda_ash.map(in_grams),
         water_to_add_ml: in_millilitres(load.water),
     };
     plan.loads.measurable().into_iter().map(stored).collect()

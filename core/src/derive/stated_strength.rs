@@ -2,7 +2,7 @@
 //! Not here: what age does to a strength, which is `bottle_strength`.
 
 use crate::{
-    bath::{Bleach, Bottle, LabelBasis, Powder, PowderBasis},
+    bath::{Bleach, Bottle, LabelBasis, PeroxideBasis, PeroxideBottle, Powder, PowderBasis},
     journal::{Strength, StrengthBasis},
     quantity::{grams_per_millilitre, in_grams_per_millilitre, in_share, share},
 };
@@ -24,6 +24,23 @@ impl Strength {
             .find(|basis| self.stated_as == StrengthBasis::from(*basis))?;
         Some(Powder { figure: self.figure.map(|percent| share(percent / 100.0)), basis })
     }
+
+    /// As a bottle of peroxide, if that is what it states.
+    pub fn peroxide_bottle(&self) -> Option<PeroxideBottle> {
+        let basis = PeroxideBasis::ALL
+            .into_iter()
+            .find(|basis| self.stated_as == StrengthBasis::from(*basis))?;
+        Some(PeroxideBottle { figure: self.figure, basis })
+    }
+}
+
+impl From<PeroxideBasis> for StrengthBasis {
+    fn from(basis: PeroxideBasis) -> Self {
+        match basis {
+            PeroxideBasis::ByMass => Self::HydrogenPeroxidePercentByMass,
+            PeroxideBasis::ByVolume => Self::HydrogenPeroxidePercentByVolume,
+        }
+    }
 }
 
 impl Bleach {
@@ -34,6 +51,11 @@ impl Bleach {
                 figure: bottle.figure,
                 stated_as: bottle.basis.into(),
                 density_g_per_ml: bottle.density.map(|d| d.map(in_grams_per_millilitre)),
+            },
+            Bleach::Peroxide(bottle) => Strength {
+                figure: bottle.figure,
+                stated_as: bottle.basis.into(),
+                density_g_per_ml: None,
             },
             Bleach::Percarbonate(powder) => Strength {
                 figure: powder.figure.map(|share| in_share(share) * 100.0),
@@ -86,6 +108,12 @@ mod tests {
             let back = stored.powder().unwrap();
             assert_eq!(back.basis, basis);
             assert!((in_share(back.figure.value) - 0.12).abs() < 1e-12);
+            assert_eq!(stored.bottle(), None);
+        }
+        for basis in PeroxideBasis::ALL {
+            let bottle = PeroxideBottle::labelled(6.0, basis);
+            let stored = Bleach::Peroxide(bottle).strength();
+            assert_eq!(stored.peroxide_bottle(), Some(bottle));
             assert_eq!(stored.bottle(), None);
         }
     }

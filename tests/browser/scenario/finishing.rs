@@ -45,6 +45,7 @@ async fn cook(phone: &Phone) -> TestResult {
 
 async fn bath(phone: &Phone) -> TestResult {
     phone.tap("Plan the bath").await?;
+    phone.tap("% NaOCl by mass (w/w)").await?;
     phone.fill("Strength of the bottle", "5.25").await?;
     phone.wait_for_text("Measure out").await?;
     check_screen(phone, "plan").await?;

@@ -3,6 +3,7 @@
 //! A new one is a file with `pub async fn run(phone: &mut Phone) -> TestResult`
 //! and a line in [`ALL`].
 
+mod bad_side;
 mod colour;
 mod earlier_book;
 mod exchange;
@@ -66,6 +67,12 @@ pub const ALL: &[Scenario] = &[
         name: "a field keeps its cursor while the clock ticks and another tab writes",
         run: |phone| Box::pin(focus::in_sheets(phone)),
         small_too: false,
+        not_on: &[],
+    },
+    Scenario {
+        name: "what is wrong, unknown or extreme is refused or made safe",
+        run: |phone| Box::pin(bad_side::run(phone)),
+        small_too: true,
         not_on: &[],
     },
     Scenario {

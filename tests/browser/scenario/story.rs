@@ -79,6 +79,7 @@ async fn begin(phone: &Phone, name: &str) -> TestResult {
 /// 200 g of dry fibre, 2 % available chlorine, a bottle of 6 % NaOCl by mass at
 /// 1.08 g/mL: 64.8 mL (common practice; check value of the trade).
 async fn plan(phone: &Phone) -> TestResult {
+    phone.tap("% NaOCl by mass (w/w)").await?;
     phone.fill("Strength of the bottle", "6").await?;
     phone.fill("Density of the bottle", "1,08").await?;
     // The wet pulp holds more water than a bath of this consistency: no number, but a remedy.

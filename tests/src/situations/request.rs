@@ -15,7 +15,8 @@ use crate::reference::RowInputs;
 use bleachfield_core::{
     bath::{
         self, BathAim, BathSize, BathVessel, Bleach, Bottle, ExpressedWater, LabelBasis,
-        PlanRequest, Powder, PowderBasis, ResidualAlkali, VesselKind,
+        PeroxideBasis, PeroxideBottle, PlanRequest, Powder, PowderBasis, ResidualAlkali,
+        VesselKind,
     },
     caution::{Act, Residual, Situation, cautions},
     chemistry::{
@@ -49,6 +50,7 @@ fn plan_request(row: &RowInputs) -> Result<PlanRequest, String> {
         "percarbonate" => {
             Bleach::Percarbonate(Powder::labelled(share(label / 100.0), PowderBasis::Percarbonate))
         }
+        "peroxide" => Bleach::Peroxide(PeroxideBottle::labelled(label, PeroxideBasis::ByMass)),
         other => return Err(format!("no bleach is called {other}")),
     };
     let aim = match row.optional("strength") {

@@ -127,7 +127,8 @@ impl AimForm {
             | Remedy::RinsePulp
             | Remedy::SoakInSoda
             | Remedy::MeasureStrength(_)
-            | Remedy::NewBleach => {}
+            | Remedy::NewBleach
+            | Remedy::WeakerPeroxide => {}
         }
     }
 

@@ -28,9 +28,15 @@ pub fn doses(plan: &Plan) -> AnyView {
             (t!("plan-dose_powder"), number, "g", range)
         }
     };
+    let soda_ash = plan.soda_ash.map(|mass| {
+        let number = format_number(in_grams(on_scale(mass.value).value), 4);
+        let range = range_text(&mass, |m| format_value(&Value::Mass(m)));
+        view! { <Figure name=t!("plan-soda_ash") number unit="g" range /> }
+    });
     let (water, water_unit, water_range) = jug_volume(&plan.water_volume);
     view! {
         <Figure name number unit range />
+        {soda_ash}
         <Figure name=t!("plan-water") number=water unit=water_unit range=water_range />
     }
     .into_any()

@@ -136,6 +136,7 @@ impl PlanForm {
                 | Remedy::SoakInSoda
                 | Remedy::MeasureStrength(_)
                 | Remedy::NewBleach
+                | Remedy::WeakerPeroxide
         )
     }
 

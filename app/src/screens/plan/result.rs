@@ -78,6 +78,7 @@ fn Planned(form: PlanForm, made: MadePlan) -> impl IntoView {
                 ("water", &format_value(&Value::Mass(plan.pulp_water.value))),
             ])}</p>
             {assumed.then(|| view! { <p><Assumed />" "{t!("plan-assumed_why")}</p> })}
+            {plan.soda_ash.map(|_| view! { <p>{t!("plan-soda_ash_why")}</p> })}
             {facts(plan)}
             {super::ph::view(&plan.ph, made.request.temperature, form.alkali)}
             {long_exposed(&made.chosen).then(|| view! { <p>{t!("plan-long_exposed")}</p> })}
@@ -133,6 +134,7 @@ fn loads(plan: &Plan) -> Option<AnyView> {
                     <th scope="row">{i + 1}</th>
                     <td>{format_value(&Value::Mass(load.pulp))}</td>
                     <td>{dose}</td>
+                    {load.soda_ash.map(|mass| view! { <td>{format_value(&Value::Mass(mass))}</td> })}
                     <td>{format_value(&Value::Volume(load.water))}</td>
                 </tr>
             }
@@ -144,6 +146,7 @@ fn loads(plan: &Plan) -> Option<AnyView> {
                     <th scope="col">{t!("plan-load")}</th>
                     <th scope="col">{t!("plan-load_pulp")}</th>
                     <th scope="col">{t!("plan-load_bleach")}</th>
+                    {plan.soda_ash.map(|_| view! { <th scope="col">{t!("plan-soda_ash")}</th> })}
                     <th scope="col">{t!("plan-load_water")}</th>
                 </tr></thead>
                 <tbody>{rows.iter().enumerate().map(row).collect_view()}</tbody>

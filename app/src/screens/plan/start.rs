@@ -23,6 +23,7 @@ pub fn StartBath(form: PlanForm, made: MadePlan) -> impl IntoView {
     let record = plan_record(&made.request, &made.plan, made.chosen.used.clone());
     let record = StoredValue::new(record);
     let weighed = StoredValue::new(form.wet_pulp.weighed_pulp().map(|pulp| pulp.entry));
+    let with_soda = made.plan.soda_ash.is_some();
     let open = RwSignal::new(false);
     let busy = RwSignal::new(false);
     let state = app_state();
@@ -82,7 +83,7 @@ pub fn StartBath(form: PlanForm, made: MadePlan) -> impl IntoView {
                 <ul>
                     <li>{t!("plan-ready_wear")}</li>
                     <li>{t!("plan-ready_air")}</li>
-                    <li>{t!("plan-ready_add")}</li>
+                    <li>{if with_soda { t!("plan-ready_add_soda") } else { t!("plan-ready_add") }}</li>
                     <li>{t!("plan-ready_tests")}</li>
                 </ul>
                 <p class="small soft">{t!("plan-start_clock")}</p>

@@ -1,13 +1,14 @@
-//! Which product exactly: refuses those that are not for pulp.
+//! Which product exactly: refuses those that are not for pulp, and makes a stock solution of the
+//! one that is only for that.
 
 use bleachfield_core::{
     chemistry::household::{BathUse, HouseholdProduct},
-    journal::ProductKind,
+    journal::{ProductKind, Strength},
     message::Message,
 };
 use leptos::prelude::*;
 
-use super::kind::oxidant;
+use super::{kind::oxidant, stock_solution::StockSolutionForm};
 use crate::{
     components::RadioGroup,
     i18n::{render, sentence_case, t},
@@ -18,40 +19,78 @@ use crate::{
 pub struct HouseholdChoice {
     kind: RwSignal<ProductKind>,
     product: RwSignal<Option<HouseholdProduct>>,
+    stock: StockSolutionForm,
 }
 
 impl HouseholdChoice {
     pub fn new(kind: RwSignal<ProductKind>) -> Self {
-        Self { kind, product: RwSignal::new(None) }
+        Self { kind, product: RwSignal::new(None), stock: StockSolutionForm::new() }
     }
 
-    /// The product, if one is chosen that is sold as a bleach of the present kind.
-    fn chosen(self) -> Option<HouseholdProduct> {
-        let like = HouseholdProduct::like(oxidant(self.kind.get())?);
-        self.product.get().filter(|product| like.contains(product))
-    }
-
-    /// Why it may not go into a bath as it is.
-    pub fn refused(self) -> Option<Message> {
-        match self.chosen()?.bath_use() {
-            BathUse::Planned(_) => None,
-            BathUse::AsStockSolution(why) | BathUse::Refused(why) => Some(why),
+    /// What may be sold as a product of the present kind.
+    fn offered(self) -> &'static [HouseholdProduct] {
+        match self.kind.get() {
+            ProductKind::Other => HouseholdProduct::CLEANERS,
+            kind => oxidant(kind).map_or(&[], HouseholdProduct::like),
         }
     }
 
-    /// The choice and the refusal; nothing for what is no bleach.
+    /// What it is used as, if one of those offered is chosen.
+    fn bath_use(self) -> Option<BathUse> {
+        let product = self.product.get()?;
+        self.offered().contains(&product).then(|| product.bath_use())
+    }
+
+    /// Why it may not go onto the shelf.
+    pub fn refused(self) -> Option<Message> {
+        match self.bath_use()? {
+            BathUse::Planned(_) | BathUse::AsStockSolution(_) => None,
+            BathUse::Refused(why) => Some(why),
+        }
+    }
+
+    /// Whether it goes onto the shelf as a stock solution, so that no label is asked for.
+    pub fn is_stock_solution(self) -> bool {
+        matches!(self.bath_use(), Some(BathUse::AsStockSolution(_)))
+    }
+
+    /// The strength of the stock solution; `None` while a field is empty or refused.
+    pub fn stock_strength(self) -> Option<Strength> {
+        self.stock.strength()
+    }
+
+    /// Marks missing fields of the stock solution; whether there is one.
+    pub fn try_stock(self) -> bool {
+        self.stock.try_now()
+    }
+
+    /// The choice, and what follows from it; nothing where there is none.
     pub fn view(self) -> AnyView {
         (move || {
-            let like = HouseholdProduct::like(oxidant(self.kind.get())?);
-            let options = like.iter().map(|one| (Some(*one), sentence_case(t(one.word()))));
+            let offered = self.offered();
+            let options = offered.iter().map(|one| (Some(*one), sentence_case(t(one.word()))));
             let options = options.collect();
-            Some(view! {
-                <RadioGroup label=t!("shelf-new-household") value=self.product options />
-                {move || self.refused().map(|why| view! {
-                    <p class="caution danger" role="alert">{render(&why)}</p>
-                })}
+            (!offered.is_empty()).then(|| {
+                view! {
+                    <RadioGroup label=t!("shelf-new-household") value=self.product options />
+                    {move || self.consequence()}
+                }
             })
         })
         .into_any()
     }
+
+    fn consequence(self) -> Option<AnyView> {
+        match self.bath_use()? {
+            BathUse::Planned(_) => None,
+            BathUse::Refused(why) => Some(danger(&why)),
+            BathUse::AsStockSolution(how) => {
+                Some(view! { {danger(&how)} {self.stock.view()} }.into_any())
+            }
+        }
+    }
+}
+
+fn danger(message: &Message) -> AnyView {
+    view! { <p class="caution danger" role="alert">{render(message)}</p> }.into_any()
 }

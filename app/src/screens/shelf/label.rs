@@ -2,21 +2,20 @@
 
 use bleachfield_core::{
     bath::{Bleach, Oxidant},
-    chemistry::household::{LABEL_OFF, STRONGEST_PEROXIDE_LABEL, check_peroxide},
+    chemistry::household::LABEL_OFF,
     journal::{ProductKind, Strength, StrengthBasis},
-    message::{Field, Message},
+    message::Field,
     quantity::{Basis, Estimate, QuantityKind},
 };
 use leptos::prelude::*;
 
 use super::{kind, label_comparison::LabelComparison};
 use crate::{
-    components::{NumberField, NumberInput, RadioGroup},
-    i18n::{render, t},
+    components::{NumberField, NumberInput},
+    i18n::t,
     screens::calculator::inputs::{BleachLabelForm, assumed_strength},
 };
 
-const PEROXIDE_STRENGTH: Field = Field("peroxide_strength");
 const SUBSTANCE_SHARE: Field = Field("substance_share");
 
 /// Strengths of a bottle of hypochlorite that are accepted: share, and available chlorine in g/L.
@@ -28,8 +27,6 @@ const BOTTLE_GRAMS_PER_LITRE: (f64, f64) = (0.1, 500.0);
 pub struct LabelForm {
     kind: RwSignal<ProductKind>,
     bleach: BleachLabelForm,
-    peroxide_by_mass: RwSignal<bool>,
-    peroxide: NumberInput,
     substance: NumberInput,
 }
 
@@ -38,9 +35,6 @@ impl LabelForm {
         Self {
             kind,
             bleach: BleachLabelForm::new(BOTTLE_SHARE, BOTTLE_GRAMS_PER_LITRE),
-            peroxide_by_mass: RwSignal::new(true),
-            peroxide: NumberInput::new(PEROXIDE_STRENGTH, QuantityKind::Share)
-                .between(0.001, STRONGEST_PEROXIDE_LABEL),
             substance: NumberInput::new(SUBSTANCE_SHARE, QuantityKind::Share)
                 .between(0.001, 1.0)
                 .optional(),
@@ -62,13 +56,6 @@ impl LabelForm {
         };
         match self.oxidant() {
             Some(_) if !self.bleach.known.get() => Some(None),
-            Some(Oxidant::Peroxide) => {
-                let stated_as = match self.peroxide_by_mass.get() {
-                    true => StrengthBasis::HydrogenPeroxidePercentByMass,
-                    false => StrengthBasis::HydrogenPeroxidePercentByVolume,
-                };
-                Some(Some(percent(self.peroxide.base()?, stated_as)))
-            }
             Some(oxidant) => {
                 let bleach = self.bleach.bleach(oxidant)?;
                 self.bleach.refused(oxidant).is_none().then_some(Some(bleach.strength()))
@@ -81,16 +68,10 @@ impl LabelForm {
         }
     }
 
-    /// Why no bath is planned with peroxide of this label.
-    fn too_strong(self) -> Option<Message> {
-        check_peroxide(Estimate::exact(self.peroxide.base()?, Basis::Label)).err()
-    }
-
     /// Marks missing fields; whether the form is complete.
     pub fn try_now(self) -> bool {
         let fields = match self.oxidant() {
             Some(_) if !self.bleach.known.get() => true,
-            Some(Oxidant::Peroxide) => self.peroxide.try_now(),
             Some(oxidant) => self.bleach.try_now(oxidant),
             None => true,
         };
@@ -116,19 +97,6 @@ impl LabelForm {
     }
 
     fn known_strength(self, oxidant: Oxidant) -> AnyView {
-        if oxidant == Oxidant::Peroxide {
-            return view! {
-                <RadioGroup label=t!("shelf-peroxide_counts") value=self.peroxide_by_mass options=vec![
-                    (true, t!("shelf-peroxide_mass")),
-                    (false, t!("shelf-peroxide_volume")),
-                ] />
-                <NumberField ask=self.peroxide hint=t!("shelf-peroxide_hint") />
-                {move || self.too_strong().map(|why| view! {
-                    <p class="caution danger" role="alert">{render(&why)}</p>
-                })}
-            }
-            .into_any();
-        }
         view! {
             {self.bleach.fields(oxidant)}
             {move || match self.bleach.bleach(oxidant) {

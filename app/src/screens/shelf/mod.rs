@@ -12,6 +12,7 @@ mod label_comparison;
 mod list;
 mod new;
 mod page;
+mod stock_solution;
 mod strength;
 mod titrate;
 mod writer;

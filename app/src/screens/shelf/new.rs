@@ -54,10 +54,12 @@ pub fn NewProduct() -> impl IntoView {
         <Page title=t!("shelf-new-title") back=Route::Shelf>
             <div class="stack wide">
                 <section class="card stack">{form.product_fields()}</section>
-                <section class="card stack">
-                    <h2>{t!("shelf-new-label_head")}</h2>
-                    {form.label.view()}
-                </section>
+                {move || (!form.household.is_stock_solution()).then(|| view! {
+                    <section class="card stack">
+                        <h2>{t!("shelf-new-label_head")}</h2>
+                        {form.label.view()}
+                    </section>
+                })}
                 <section class="card stack">
                     <h2>{t!("shelf-new-dates_head")}</h2>
                     <p class="soft small">{t!("shelf-new-dates_hint")}</p>
@@ -138,8 +140,13 @@ impl NewProductForm {
 
     /// The entry to write; `None` if a field is missing or invalid, which its error then says.
     fn validated(self) -> Option<ProductAdded> {
-        let fields = [self.label.try_now(), self.amount().try_now(), self.celsius.try_now()];
-        let added = self.label.strength().map(|label| self.with_label(label));
+        let (strength_valid, strength) = if self.household.is_stock_solution() {
+            (self.household.try_stock(), self.household.stock_strength().map(Some))
+        } else {
+            (self.label.try_now(), self.label.strength())
+        };
+        let fields = [strength_valid, self.amount().try_now(), self.celsius.try_now()];
+        let added = strength.map(|strength| self.with_strength(strength));
         let valid = !fields.contains(&false)
             && self.household.refused().is_none()
             && added.as_ref().is_some_and(|added| added.check_dates(clock::today()).is_ok());
@@ -147,7 +154,7 @@ impl NewProductForm {
         added.filter(|_| valid)
     }
 
-    fn with_label(self, strength: Option<Strength>) -> ProductAdded {
+    fn with_strength(self, strength: Option<Strength>) -> ProductAdded {
         let kind = self.kind.get();
         let name = self.name.get().trim().to_owned();
         let amount = if is_liquid(kind) { Amount::VolumeMl } else { Amount::MassG };
@@ -196,7 +203,7 @@ impl NewProductForm {
 
     fn date_fields(self) -> AnyView {
         let refused = Memo::new(move |_| {
-            let dates = self.with_label(None).check_dates(clock::today());
+            let dates = self.with_strength(None).check_dates(clock::today());
             dates.err().map(|error| error.message())
         });
         view! {

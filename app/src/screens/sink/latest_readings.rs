@@ -73,6 +73,15 @@ impl LatestReadings {
         latest
     }
 
+    /// The same of a bath that has run for so many minutes: it may have run past its stop.
+    #[must_use]
+    pub fn after(mut self, minutes: f64) -> Self {
+        if let Some(planned) = &mut self.situation.minutes {
+            planned.high = planned.high.max(minutes);
+        }
+        self
+    }
+
     fn read(&mut self, body: &Body, at: Timestamp) {
         let read = |figure: Option<Figure>| figure.map(|figure| LatestReading { figure, at });
         match body {
@@ -255,6 +264,20 @@ mod tests {
         assert_eq!(latest.strip.unwrap().figure.value, 100.0);
         assert_eq!(latest.celsius.unwrap().figure.value, 40.0);
         assert!(latest.raised().is_empty());
+    }
+
+    #[test]
+    fn a_bath_past_its_stop_is_a_long_bath() {
+        let (book, _) = book_of(Oxidant::Hypochlorite, Vec::new());
+        let mut latest = LatestReadings::of(&book, BATH);
+        latest.situation.minutes = Some(Interval::exact(60.0));
+        let is_long = |minutes| {
+            let all = latest.clone().after(minutes);
+            ids(&[all.urgent_cautions(), all.other_cautions()].concat())
+                .contains(&CautionId::LongBath)
+        };
+        assert!(!is_long(59.0));
+        assert!(is_long(300.0));
     }
 
     #[test]

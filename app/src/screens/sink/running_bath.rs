@@ -104,7 +104,11 @@ impl RunningBath {
     }
 
     pub fn latest_readings(self) -> Memo<LatestReadings> {
-        Memo::new(move |_| self.state.book(|book| LatestReadings::of(book, self.bath)))
+        let minutes = Memo::new(move |_| self.elapsed().as_mins());
+        Memo::new(move |_| {
+            let minutes = minutes.get() as f64;
+            self.state.book(|book| LatestReadings::of(book, self.bath).after(minutes))
+        })
     }
 
     /// Reads the bath in the book, untracked.

@@ -1,10 +1,13 @@
 //! Material balance of a bath in bare numbers: g, mL, g/mL, shares.
 //!
 //! Masses are additive. Volumes are assumed to be: fibre at the density of
-//! cellulose, water and bottle at their own, dissolved powder at 0.4 mL/g (from
+//! cellulose, water and bottle at their own, dissolved powder and soda ash at 0.4 mL/g (from
 //! memory; crystalline percarbonate has 0.47).
 
-use crate::pulp::CELLULOSE_DENSITY;
+use crate::{bath::peroxide_bottle::soda_ash_per_peroxide, pulp::CELLULOSE_DENSITY};
+
+/// Volume that a gram of dissolved salt takes up, mL.
+const DISSOLVED: f64 = 0.4;
 
 /// Dose, mass and volume of a bleach per gram of active chemical.
 #[derive(Clone, Copy)]
@@ -27,7 +30,19 @@ impl PerActive {
     /// A powder with `strength` g/g active.
     pub(super) fn of_powder(strength: f64) -> Self {
         let dose = 1.0 / strength;
-        Self { dose, mass: dose, volume: dose * 0.4 }
+        Self { dose, mass: dose, volume: dose * DISSOLVED }
+    }
+
+    /// A bottle of peroxide with `strength` g/mL active and `density` g/mL, and the soda ash that
+    /// goes with it.
+    pub(super) fn of_peroxide(strength: f64, density: f64) -> Self {
+        let soda_ash = soda_ash_per_peroxide();
+        let bottle = Self::of_bottle(strength, density);
+        Self {
+            mass: bottle.mass + soda_ash,
+            volume: bottle.volume + DISSOLVED * soda_ash,
+            ..bottle
+        }
     }
 }
 

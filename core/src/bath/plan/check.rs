@@ -56,10 +56,10 @@ impl<'a> CheckedRequest<'a> {
     /// The bleach for values of its two inputs.
     pub(super) fn bleach(&self, strength: f64, density: f64) -> PerActive {
         let [strength, density] = self.strength_and_density(strength, density);
-        if self.is_powder() {
-            PerActive::of_powder(strength)
-        } else {
-            PerActive::of_bottle(strength, density)
+        match self.request.bleach {
+            Bleach::Hypochlorite(_) => PerActive::of_bottle(strength, density),
+            Bleach::Percarbonate(_) => PerActive::of_powder(strength),
+            Bleach::Peroxide(_) => PerActive::of_peroxide(strength, density),
         }
     }
 
@@ -72,6 +72,7 @@ impl<'a> CheckedRequest<'a> {
                 [chlorine / 1000.0, density]
             }
             Bleach::Percarbonate(powder) => [powder.content(strength), density],
+            Bleach::Peroxide(bottle) => bottle.composition(strength, density),
         }
     }
 
@@ -107,6 +108,7 @@ fn inputs(request: &PlanRequest) -> Result<[UncertainInput; 4], OutOfRange> {
             let density = Estimate::exact(1.0, Basis::Computed);
             [powder.input()?, UncertainInput::of(POWDER_STRENGTH, density)]
         }
+        Bleach::Peroxide(bottle) => bottle.inputs()?,
     };
     Ok([UncertainInput::of(WET_MASS, wet), UncertainInput::of(DRYNESS, dryness), strength, density])
 }

@@ -3,8 +3,15 @@
 use super::carry_over::CARRY_OVER_PH;
 use super::request::{AIM_CHARGE, AIM_STRENGTH, BleachAmount, ON_HAND};
 use crate::{
-    bath::strength::{BOTTLE_STRENGTH, POWDER_STRENGTH},
-    chemistry::{Oxidant, compatibility::Clash},
+    bath::{
+        peroxide_bottle::PEROXIDE_STRENGTH,
+        strength::{BOTTLE_STRENGTH, POWDER_STRENGTH},
+    },
+    chemistry::{
+        Oxidant,
+        compatibility::Clash,
+        household::{STRONGEST_PEROXIDE, peroxide_too_strong},
+    },
     message::{Message, Value},
     pulp::DRYNESS,
     quantity::{
@@ -36,6 +43,16 @@ pub enum PlanError {
     /// H2O2 in the powder.
     #[error("the powder may hold from {} to {} of H2O2", in_share(*.low), in_share(*.high))]
     PowderTooUncertain { low: Ratio, high: Ratio },
+    /// H2O2 in the bottle.
+    #[error(
+        "the bottle may hold from {} to {} g/L of H2O2",
+        in_grams_per_litre(*.low),
+        in_grams_per_litre(*.high)
+    )]
+    PeroxideTooUncertain { low: MassConcentration, high: MassConcentration },
+    /// The most that the bottle may hold.
+    #[error("{} of H2O2 is above {STRONGEST_PEROXIDE}", in_share(*.given))]
+    PeroxideTooStrong { given: Ratio },
     #[error(
         "the bottle ({} g/L) is not stronger than the liquor ({} g/L)",
         in_grams_per_litre(*.bottle),
@@ -83,6 +100,14 @@ impl PlanError {
                 new("refusal-plan-powder_uncertain", POWDER_STRENGTH)
                     .with("low", Value::Share(in_share(low)))
                     .with("high", Value::Share(in_share(high)))
+            }
+            Self::PeroxideTooUncertain { low, high } => {
+                new("refusal-plan-peroxide_uncertain", PEROXIDE_STRENGTH)
+                    .with("low", Value::Concentration(low))
+                    .with("high", Value::Concentration(high))
+            }
+            Self::PeroxideTooStrong { given } => {
+                peroxide_too_strong(in_share(given)).beside(PEROXIDE_STRENGTH)
             }
             Self::TooWeak { bottle, target } => new("refusal-plan-too_weak", AIM_STRENGTH)
                 .with("bottle", Value::Concentration(bottle))

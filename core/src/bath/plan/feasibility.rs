@@ -79,6 +79,16 @@ fn check_compatible(request: &PlanRequest) -> Result<(), PlanError> {
     }
 }
 
+/// Peroxide above the limit is not for a bath, however little of it.
+pub(super) fn check_peroxide(request: &PlanRequest) -> Result<(), PlanError> {
+    match &request.bleach {
+        Bleach::Peroxide(bottle) if bottle.is_too_strong() => Err(PlanError::PeroxideTooStrong {
+            given: share(bottle.figure.value.max(bottle.figure.high) / 100.0),
+        }),
+        _ => Ok(()),
+    }
+}
+
 /// Acid in the pulp makes chlorine of hypochlorite.
 fn check_acid(request: &PlanRequest) -> Result<(), PlanError> {
     match (&request.bleach, &request.expressed_water) {
@@ -97,11 +107,17 @@ fn check_strength_known(checked: &CheckedRequest) -> Result<(), PlanError> {
     }
     let active = |strength: f64| checked.strength_and_density(strength, density.value)[0];
     let (low, high) = (active(strength.low), active(strength.high));
-    Err(if checked.is_powder() {
-        PlanError::PowderTooUncertain { low: share(low), high: share(high) }
-    } else {
-        let litre = |per_ml: f64| grams_per_litre(per_ml * 1000.0);
-        PlanError::BottleTooUncertain { low: litre(low), high: litre(high) }
+    let litre = |per_ml: f64| grams_per_litre(per_ml * 1000.0);
+    Err(match checked.request.bleach {
+        Bleach::Hypochlorite(_) => {
+            PlanError::BottleTooUncertain { low: litre(low), high: litre(high) }
+        }
+        Bleach::Percarbonate(_) => {
+            PlanError::PowderTooUncertain { low: share(low), high: share(high) }
+        }
+        Bleach::Peroxide(_) => {
+            PlanError::PeroxideTooUncertain { low: litre(low), high: litre(high) }
+        }
     })
 }
 

@@ -18,6 +18,7 @@ pub struct Loads {
 pub struct VesselLoad {
     pub pulp: Mass,
     pub dose: BleachAmount,
+    pub soda_ash: Option<Mass>,
     pub water: Volume,
     pub volume: Volume,
 }
@@ -36,6 +37,7 @@ impl Loads {
                 BleachAmount::Bottle(volume) => BleachAmount::Bottle(volume * part),
                 BleachAmount::Powder(mass) => BleachAmount::Powder(mass * part),
             },
+            soda_ash: total.soda_ash.map(|mass| mass * part),
             water: total.water * part,
             volume: total.volume * part,
         };
@@ -51,6 +53,11 @@ impl Loads {
         let pulp = Resolution::scale(self.each.pulp).portions(in_grams(total.pulp) * share, n);
         let water =
             Resolution::jug(self.each.water).portions(in_millilitres(total.water) * share, n);
+        let soda_ash = self
+            .each
+            .soda_ash
+            .zip(total.soda_ash)
+            .map(|(each, all)| Resolution::scale(each).portions(in_grams(all) * share, n));
         let dose = match (self.each.dose, total.dose) {
             (BleachAmount::Bottle(each), BleachAmount::Bottle(all)) => {
                 Resolution::jug(each).portions(in_millilitres(all) * share, n)
@@ -68,6 +75,7 @@ impl Loads {
                     BleachAmount::Bottle(_) => BleachAmount::Bottle(millilitres(dose[i])),
                     BleachAmount::Powder(_) => BleachAmount::Powder(grams(dose[i])),
                 },
+                soda_ash: soda_ash.as_ref().map(|soda_ash| grams(soda_ash[i])),
                 water: millilitres(water[i]),
                 volume: self.each.volume,
             })

@@ -25,7 +25,10 @@ pub use error::PlanError;
 pub use feasibility::percarbonate_limit;
 pub use loads::{Loads, VesselLoad};
 pub use ph::{PhHelp, PredictedPh};
-pub use ph_model::{BOTTLE_LYE, CARRIED_ACID, CARRIED_ALKALI, FILLER, PH_MODEL, POWDER_FILLER};
+pub use ph_model::{
+    BOTTLE_LYE, CARRIED_ACID, CARRIED_ALKALI, FILLER, PH_MODEL, POWDER_FILLER, SODA_ASH,
+    SODA_WEIGHED,
+};
 pub use remedy::Remedy;
 pub use request::{
     AIM_CHARGE, AIM_CONSISTENCY, AIM_STRENGTH, AIM_VOLUME, BathAim, BathSize, BathVessel, Bleach,
@@ -52,11 +55,10 @@ use solve::SolvedBath;
 /// # Errors
 /// [`RefusedPlan`]: the reason, and remedies that were found feasible.
 pub fn plan(request: &PlanRequest) -> Result<Plan, RefusedPlan> {
+    let refused = |error| RefusedPlan { error, remedies: remedy::remedies(request, &error) };
+    feasibility::check_peroxide(request).map_err(refused)?;
     let checked = CheckedRequest::new(request).map_err(PlanError::from)?;
-    feasibility::check_feasible(&checked).map_err(|error| {
-        let remedies = remedy::remedies(request, &error);
-        RefusedPlan { error, remedies }
-    })?;
+    feasibility::check_feasible(&checked).map_err(refused)?;
     let bath = solve::solve(&checked).ok_or(PlanError::NotFinite)?;
     let ph = ph::predict(&checked, &bath);
     Ok(Plan::new(&checked, &bath, ph))
@@ -72,6 +74,8 @@ pub struct Plan {
     pub pulp_water: ComputedEstimate<Mass>,
     /// Bleach to measure out.
     pub dose: Dose,
+    /// Soda ash to weigh: for peroxide, which brings no alkali of its own.
+    pub soda_ash: Option<ComputedEstimate<Mass>>,
     /// Water to add.
     pub water: ComputedEstimate<Mass>,
     /// The same at the bath's temperature.
@@ -140,6 +144,7 @@ impl Plan {
         let all = VesselLoad {
             pulp: request.pulp.wet.value,
             dose: checked.bleach_amount(bath.dose.value),
+            soda_ash: bath.soda_ash.map(|mass| grams(mass.value)),
             water: water_volume.value,
             volume: total_volume.value,
         };
@@ -147,9 +152,12 @@ impl Plan {
             oven_dry: bath.oven_dry.map(grams),
             pulp_water: bath.pulp_water.map(grams),
             dose: match request.bleach {
-                Bleach::Hypochlorite(_) => Dose::Bottle(bath.dose.map(millilitres)),
+                Bleach::Hypochlorite(_) | Bleach::Peroxide(_) => {
+                    Dose::Bottle(bath.dose.map(millilitres))
+                }
                 Bleach::Percarbonate(_) => Dose::Powder(bath.dose.map(grams)),
             },
+            soda_ash: bath.soda_ash.map(|mass| mass.map(grams)),
             water: water.map(grams),
             water_volume,
             active: bath.active.map(grams),

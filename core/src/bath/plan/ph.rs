@@ -150,8 +150,9 @@ mod tests {
     use super::*;
     use crate::{
         bath::{
-            BathAim, BathSize, Bleach, Bottle, CARRY_OVER_PH, ExpressedWater, LabelBasis, Plan,
-            PlanError, Powder, PowderBasis, Remedy, ResidualAlkali, plan,
+            BathAim, BathSize, Bleach, Bottle, CARRY_OVER_PH, ExpressedWater, LabelBasis,
+            PeroxideBasis, PeroxideBottle, Plan, PlanError, Powder, PowderBasis, Remedy,
+            ResidualAlkali, plan,
         },
         chemistry::{
             Residual,
@@ -238,6 +239,24 @@ mod tests {
         assert!((10.3..10.9).contains(&ph.ph.value), "{ph:?}");
         assert_eq!(ph.window, PhWindow::PEROXIDE);
         assert_eq!(ph.help(AlkaliReagent::SodaAsh), Ok(PhHelp::Leave));
+    }
+
+    #[test]
+    fn peroxide_with_its_soda_ash_is_the_liquor_of_percarbonate() {
+        let percarbonate = Powder::labelled(share(0.325), PowderBasis::Peroxide);
+        let percarbonate = plan(&request(Bleach::Percarbonate(percarbonate))).unwrap();
+        for percent in [3.0, 6.0, 12.0] {
+            let bottle = PeroxideBottle::labelled(percent, PeroxideBasis::ByMass);
+            let peroxide = plan(&request(Bleach::Peroxide(bottle))).unwrap();
+            let ph = peroxide.ph.unwrap();
+            let ratio = in_grams(peroxide.active.value) / in_grams(percarbonate.active.value);
+            assert!((ratio - 1.0).abs() < 0.01, "{ratio}");
+            assert!((ph.ph.value - percarbonate.ph.unwrap().ph.value).abs() < 0.03, "{ph:?}");
+            let soda = in_grams(peroxide.soda_ash.unwrap().value);
+            assert!((soda / in_grams(peroxide.active.value) - 2.0775).abs() < 1e-3);
+            assert_eq!(ph.window, PhWindow::PEROXIDE);
+        }
+        assert_eq!(percarbonate.soda_ash, None);
     }
 
     #[test]

@@ -9,6 +9,7 @@ use super::{
     balance,
     carry_over::{CARRIED_ACID_FACTOR, CARRY_OVER_PH, Carried, CarryOver, ExpressedWater},
     check::CheckedRequest,
+    request::Bleach,
     solve::SolvedBath,
 };
 use crate::{
@@ -38,6 +39,8 @@ pub const CARRIED_ACID: Field = Field("carried_acid");
 pub const BOTTLE_LYE: Field = Field("bottle_lye");
 /// Field for the share of soda ash in what is not percarbonate.
 pub const POWDER_FILLER: Field = Field("powder_filler");
+/// Field for the soda ash that is weighed for a peroxide bath.
+pub const SODA_ASH: Field = Field("soda_ash");
 /// Field for the error of the pH model itself.
 pub const PH_MODEL: Field = Field("ph_model");
 
@@ -45,6 +48,11 @@ pub const PH_MODEL: Field = Field("ph_model");
 /// it, pure powder hardly at all (from memory).
 pub const FILLER: Estimate<f64> =
     Estimate { value: 0.5, low: 0.0, high: 1.0, basis: Basis::Assumed };
+
+/// Soda ash over what is to be weighed: a kitchen scale, and water that the powder has drawn
+/// (common practice, no source).
+pub const SODA_WEIGHED: Estimate<f64> =
+    Estimate { value: 1.0, low: 0.9, high: 1.05, basis: Basis::Computed };
 
 /// Wet mass, dryness, strength and density of the bleach; pH of expressed water, carbonate
 /// share of its alkali, factor of its acid; lye or soda ash of the bleach, bicarbonate of tap
@@ -57,6 +65,8 @@ pub(super) struct PhModel<'a> {
     inputs: [UncertainInput; INPUTS],
     /// Dose (mL or g) and water (g).
     measured: (f64, f64),
+    /// Soda ash weighed for a peroxide bath, g.
+    soda_ash: f64,
     carry_over: CarryOver,
     /// What the pulp's water holds at the inputs' values.
     carried: Carried,
@@ -89,12 +99,7 @@ impl<'a> PhModel<'a> {
             high: (celsius + THERMOMETER_ERROR).min(HOTTEST),
             basis: Basis::Measured,
         };
-        let own = if checked.is_powder() {
-            UncertainInput::of(POWDER_FILLER, FILLER)
-        } else {
-            let [chlorine, _] = checked.nominal_bleach();
-            UncertainInput::of(BOTTLE_LYE, free_lye(grams_per_litre(chlorine * 1000.0)))
-        };
+        let own = own_alkali(checked);
         let expressed = checked.request.expressed_water.unwrap_or_else(ExpressedWater::unknown);
         let [wet, dryness, strength, density] = checked.inputs;
         let inputs = [
@@ -119,8 +124,10 @@ impl<'a> PhModel<'a> {
             carries_alkali: carried.is_alkali(),
         };
         let measured = (bath.dose.value, bath.water.value);
+        let soda_ash = bath.soda_ash.map_or(0.0, |mass| mass.value);
         let cool = Constants::at(WINDOW_CELSIUS)?;
-        Self { checked, inputs, measured, carry_over, carried, nominal, constants, cool }.solved()
+        Self { checked, inputs, measured, soda_ash, carry_over, carried, nominal, constants, cool }
+            .solved()
     }
 
     /// With the nominal bath, and the error that the solver has there.
@@ -166,10 +173,12 @@ impl<'a> PhModel<'a> {
             Constants::at(celsius)?
         };
         let dose = self.measured.0 / liquor;
-        let (mix, water) = if checked.is_powder() {
-            (powder(constants, bath.strength, dose, own), 1.0)
-        } else {
-            (bottle(constants, bath.strength, dose, own), 1.0 - dose)
+        let (mix, water) = match checked.request.bleach {
+            Bleach::Hypochlorite(_) => (bottle(constants, bath.strength, dose, own), 1.0 - dose),
+            Bleach::Percarbonate(_) => (powder(constants, bath.strength, dose, own), 1.0),
+            Bleach::Peroxide(_) => {
+                (peroxide(constants, bath.strength, own * self.soda_ash / liquor), 1.0 - dose)
+            }
         };
         let mix = mix.with_baking_soda(moles_per_litre(bicarbonate * water));
         let pulp_water = (bath.pulp_water / checked.water_density / liquor).min(1.0);
@@ -183,6 +192,18 @@ impl<'a> PhModel<'a> {
             return Ok(self.carried);
         }
         self.carry_over.carried(ph, bicarbonate)
+    }
+}
+
+/// What the bleach itself brings of alkali.
+fn own_alkali(checked: &CheckedRequest) -> UncertainInput {
+    match checked.request.bleach {
+        Bleach::Hypochlorite(_) => {
+            let [chlorine, _] = checked.nominal_bleach();
+            UncertainInput::of(BOTTLE_LYE, free_lye(grams_per_litre(chlorine * 1000.0)))
+        }
+        Bleach::Percarbonate(_) => UncertainInput::of(POWDER_FILLER, FILLER),
+        Bleach::Peroxide(_) => UncertainInput::of(SODA_ASH, SODA_WEIGHED),
     }
 }
 
@@ -204,4 +225,12 @@ fn powder(constants: Constants, strength: f64, dose: f64, ash: f64) -> Mix {
     Mix::at(constants)
         .with_percarbonate(percarbonate)
         .with_soda_ash(SODIUM_CARBONATE.molar(grams_per_litre(ash * filler)))
+}
+
+/// Liquor of `strength` g/mL of H2O2 with `soda_ash` g/mL.
+fn peroxide(constants: Constants, strength: f64, soda_ash: f64) -> Mix {
+    let litre = |per_ml: f64| grams_per_litre(per_ml * 1000.0);
+    Mix::at(constants)
+        .with_peroxide(HYDROGEN_PEROXIDE.molar(litre(strength)))
+        .with_soda_ash(SODIUM_CARBONATE.molar(litre(soda_ash)))
 }

@@ -11,7 +11,10 @@ use super::{
     solve::solve,
 };
 use crate::{
-    bath::strength::{Bottle, LabelBasis, Powder},
+    bath::{
+        peroxide_bottle::{PeroxideBasis, PeroxideBottle},
+        strength::{Bottle, LabelBasis, Powder},
+    },
     chemistry::{Oxidant, Residual, alkali::strip_ph, compatibility::Ingredient},
     message::{Message, Value},
     pulp::{PRESSED_AT_MOST, WetPulp},
@@ -50,6 +53,8 @@ pub enum Remedy {
     MeasureStrength(Oxidant),
     /// Buy a new bottle or tub with its strength on the label.
     NewBleach,
+    /// Buy peroxide that is weak enough.
+    WeakerPeroxide,
 }
 
 impl Remedy {
@@ -74,6 +79,10 @@ impl Remedy {
             Remedy::LeaveOut(what) => changed.other_ingredients.retain(|one| *one != what),
             Remedy::RinsePulp | Remedy::SoakInSoda => {
                 changed.expressed_water = request.expressed_water.map(rinsed);
+            }
+            Remedy::WeakerPeroxide => {
+                changed.bleach =
+                    Bleach::Peroxide(PeroxideBottle::labelled(SOLD_PERCENT, PeroxideBasis::ByMass));
             }
             Remedy::MeasureStrength(_) | Remedy::NewBleach => {
                 changed.bleach = measured(request.bleach);
@@ -102,8 +111,12 @@ impl Remedy {
             Self::RinsePulp => Message::new("way-rinse_pulp"),
             Self::SoakInSoda => Message::new("way-soak_in_soda"),
             Self::MeasureStrength(Oxidant::Hypochlorite) => Message::new("way-measure_bottle"),
-            Self::MeasureStrength(_) => Message::new("way-measure_powder"),
+            Self::MeasureStrength(Oxidant::Percarbonate) => Message::new("way-measure_powder"),
+            Self::MeasureStrength(Oxidant::Peroxide) => Message::new("way-measure_peroxide"),
             Self::NewBleach => Message::new("way-new_bleach"),
+            Self::WeakerPeroxide => {
+                new("way-weaker_peroxide", "percent", Value::Share(SOLD_PERCENT / 100.0))
+            }
             Self::LeaveOut(what) => new("way-leave_out", "what", Value::Word(what.key())),
         }
     }
@@ -120,10 +133,13 @@ pub(super) fn remedies(request: &PlanRequest, error: &PlanError) -> Vec<Remedy> 
             if_feasible(request, Remedy::LeaveOut(clash.first)),
         ],
         PlanError::AcidPulp { .. } => vec![Some(Remedy::RinsePulp), Some(Remedy::SoakInSoda)],
-        PlanError::BottleTooUncertain { .. } | PlanError::PowderTooUncertain { .. } => {
+        PlanError::BottleTooUncertain { .. }
+        | PlanError::PowderTooUncertain { .. }
+        | PlanError::PeroxideTooUncertain { .. } => {
             let measure = Remedy::MeasureStrength(request.bleach.oxidant());
             vec![Some(measure), Some(Remedy::NewBleach)]
         }
+        PlanError::PeroxideTooStrong { .. } => vec![Some(Remedy::WeakerPeroxide)],
         PlanError::TooWeak { .. } => vec![weaker_liquor(request), stronger_bottle(request)],
         PlanError::PulpTooWet { .. } | PlanError::NoRoomForBleach { .. } => vec![
             press(request),
@@ -159,8 +175,15 @@ fn measured(bleach: Bleach) -> Bleach {
             figure: Estimate::within(powder.figure.value, 0.05, Basis::Measured),
             ..powder
         }),
+        Bleach::Peroxide(bottle) => Bleach::Peroxide(PeroxideBottle {
+            figure: Estimate::within(bottle.figure.value, 0.05, Basis::Measured),
+            ..bottle
+        }),
     }
 }
+
+/// Hydrogen peroxide as pharmacies sell it, % (common practice, no source).
+const SOLD_PERCENT: f64 = 3.0;
 
 /// pH of tap water (from memory).
 const TAP_PH: f64 = 7.5;

@@ -4,6 +4,7 @@ use super::carry_over::ExpressedWater;
 use crate::{
     bath::{
         heat::Cooling,
+        peroxide_bottle::PeroxideBottle,
         strength::{Bottle, Powder},
     },
     chemistry::{Oxidant, Residual, compatibility::Ingredient},
@@ -63,11 +64,13 @@ impl PlanRequest {
     }
 }
 
-/// The bleach of a bath: one bottle or one powder.
+/// The bleach of a bath: one bottle or one powder. Peroxide goes with the soda ash of
+/// [`soda_ash_per_peroxide`](crate::bath::soda_ash_per_peroxide).
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Bleach {
     Hypochlorite(Bottle),
     Percarbonate(Powder),
+    Peroxide(PeroxideBottle),
 }
 
 impl Bleach {
@@ -75,6 +78,7 @@ impl Bleach {
         match self {
             Bleach::Hypochlorite(_) => Oxidant::Hypochlorite,
             Bleach::Percarbonate(_) => Oxidant::Percarbonate,
+            Bleach::Peroxide(_) => Oxidant::Peroxide,
         }
     }
 
@@ -83,6 +87,7 @@ impl Bleach {
         match self {
             Bleach::Hypochlorite(_) => Ingredient::Hypochlorite,
             Bleach::Percarbonate(_) => Ingredient::Percarbonate,
+            Bleach::Peroxide(_) => Ingredient::Peroxide,
         }
     }
 }

@@ -1,7 +1,8 @@
 //! Amounts and composition of a bath with their ranges.
 
-use super::{balance, check::CheckedRequest};
+use super::{balance, check::CheckedRequest, request::Bleach};
 use crate::{
+    bath::peroxide_bottle::soda_ash_per_peroxide,
     pulp::{ConsistencyReadings, readings},
     quantity::{ComputedEstimate, grams, propagate_uncertainty},
 };
@@ -13,6 +14,8 @@ pub(super) struct SolvedBath {
     pub(super) dose: ComputedEstimate<f64>,
     /// `low` is negative where the inputs' ranges leave no room for water.
     pub(super) water: ComputedEstimate<f64>,
+    /// g to weigh for a peroxide bath.
+    pub(super) soda_ash: Option<ComputedEstimate<f64>>,
     pub(super) oven_dry: ComputedEstimate<f64>,
     pub(super) pulp_water: ComputedEstimate<f64>,
     pub(super) active: ComputedEstimate<f64>,
@@ -48,13 +51,15 @@ pub(super) fn solve(checked: &CheckedRequest) -> Option<SolvedBath> {
     };
     let [oven_dry, pulp_water, active, charge, strength, consistency, total_mass, total_volume] =
         propagate_uncertainty(&checked.inputs, composition)?;
-    let [_, density] = checked.nominal_bleach();
-    let dose_mass = if checked.is_powder() { dose.value } else { dose.value * density };
+    let dose_mass = checked.amounts(checked.nominal()).dose_mass * dose.value;
+    let weighs_soda = matches!(checked.request.bleach, Bleach::Peroxide(_));
+    let soda_ash = weighs_soda.then(|| active.map(|active| active * soda_ash_per_peroxide()));
     let pulp = &checked.request.pulp;
     let liquor = grams((water.value + dose_mass).max(1e-6));
     Some(SolvedBath {
         dose,
         water,
+        soda_ash,
         oven_dry,
         pulp_water,
         active,

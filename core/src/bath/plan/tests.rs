@@ -4,7 +4,10 @@
 
 use super::*;
 use crate::{
-    bath::{BOTTLE_STRENGTH, Bottle, Cooling, LabelBasis, Powder, PowderBasis},
+    bath::{
+        BOTTLE_STRENGTH, Bottle, Cooling, LabelBasis, PeroxideBasis, PeroxideBottle, Powder,
+        PowderBasis,
+    },
     chemistry::Residual,
     property,
     pulp::{CELLULOSE_DENSITY, DRYNESS, DrynessSource, WetPulp},
@@ -117,6 +120,33 @@ fn a_bottle_of_assumed_strength_dominates_the_charge() {
     let made = plan(&PlanRequest { bleach, ..usual() }).unwrap();
     assert_eq!(made.charge.dominant, Some(BOTTLE_STRENGTH));
     assert!(made.charge.assumed);
+}
+
+#[test]
+fn peroxide_that_is_too_strong_or_unknown_is_refused() {
+    let of = |bottle| request(pulp(1000.0, 0.2), bottle, charge(0.02), consistency(0.05));
+    let by_mass = |percent| PeroxideBottle::labelled(percent, PeroxideBasis::ByMass);
+    let strong = plan(&of(Bleach::Peroxide(by_mass(35.0)))).unwrap_err();
+    assert!(matches!(strong.error, PlanError::PeroxideTooStrong { .. }), "{strong:?}");
+    assert_eq!(strong.remedies, [Remedy::WeakerPeroxide]);
+    let unknown = plan(&of(Bleach::Peroxide(PeroxideBottle::unknown()))).unwrap_err();
+    assert!(matches!(unknown.error, PlanError::PeroxideTooUncertain { .. }), "{unknown:?}");
+    let planned = plan(&of(Bleach::Peroxide(by_mass(3.0)))).unwrap();
+    let Dose::Bottle(volume) = planned.dose else { panic!("a bottle is poured") };
+    // 4 g of H2O2 at 30.3 g/L.
+    assert!((in_millilitres(volume.value) - 132.1).abs() < 0.5, "{volume:?}");
+}
+
+#[test]
+fn the_soda_ash_of_the_loads_adds_up() {
+    let bottle = Bleach::Peroxide(PeroxideBottle::labelled(3.0, PeroxideBasis::ByMass));
+    let vessel = BathVessel { capacity: millilitres(2000.0), kind: VesselKind::Pot };
+    let request = request(pulp(1000.0, 0.2), bottle, charge(0.02), consistency(0.05));
+    let plan = plan(&PlanRequest { vessel: Some(vessel), ..request }).unwrap();
+    let loads = plan.loads.measurable();
+    assert!(loads.len() > 1);
+    let sum: f64 = loads.iter().filter_map(|load| load.soda_ash).map(in_grams).sum();
+    assert!((sum - in_grams(plan.soda_ash.unwrap().value)).abs() < 0.1, "{sum}");
 }
 
 #[test]
@@ -296,7 +326,10 @@ fn any_bleach() -> impl Strategy<Value = Bleach> {
         let scale = if basis == LabelBasis::ChlorineGramsPerLitre { 10.0 } else { 1.0 };
         Bleach::Hypochlorite(Bottle::labelled(figure * scale, basis))
     });
-    prop_oneof![bottle, (0.02f64..0.325).prop_map(powder)]
+    let peroxide = (3.0f64..12.0, 0usize..2).prop_map(|(percent, i)| {
+        Bleach::Peroxide(PeroxideBottle::labelled(percent, PeroxideBasis::ALL[i]))
+    });
+    prop_oneof![bottle, (0.02f64..0.325).prop_map(powder), peroxide]
 }
 
 prop_compose! {
@@ -349,6 +382,11 @@ fn the_mass_balance_closes_and_the_aim_is_met() {
             }
             Bleach::Percarbonate(powder) => {
                 (poured(made), in_share(powder.peroxide().unwrap().value))
+            }
+            Bleach::Peroxide(bottle) => {
+                let [strength, density] = bottle.composition(bottle.figure.value, 0.0);
+                let soda = in_grams(made.soda_ash.unwrap().value);
+                (poured(made) * density + soda, strength)
             }
         };
         let (dry, wet) = (in_grams(made.oven_dry.value), in_grams(made.pulp_water.value));

@@ -27,6 +27,8 @@ pub struct PlanRecord {
 
     // Results.
     pub product_amount: Amount,
+    /// Soda ash to weigh for a peroxide bath.
+    pub soda_ash_g: Option<Figure>,
     pub water_to_add_ml: Figure,
     /// All water in the bath, including the water in the pulp.
     pub liquor_ml: Figure,
@@ -64,9 +66,11 @@ pub enum Aim {
 }
 
 /// One pot or blender load of a plan.
+#[skip_serializing_none]
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Load {
     pub wet_pulp_g: f64,
     pub product_amount: Amount,
+    pub soda_ash_g: Option<f64>,
     pub water_to_add_ml: f64,
 }

@@ -78,7 +78,7 @@ impl BatchSimulation<'_> {
         self.planned = Some((entry, record));
         match stock.bleach {
             Bleach::Hypochlorite(_) => self.chlorine_used = true,
-            Bleach::Percarbonate(_) => self.peroxide_used = true,
+            Bleach::Percarbonate(_) | Bleach::Peroxide(_) => self.peroxide_used = true,
         }
         Ok(())
     }

@@ -59,6 +59,7 @@ pub fn figures_mut(body: &mut Body) -> Vec<EntryFigure<'_>> {
         }
         Body::Planned(p) => {
             list.amount("product_amount", &mut p.product_amount);
+            list.add("soda_ash", GRAMS, &mut p.soda_ash_g);
             list.add("water_to_add", MILLILITRES, &mut p.water_to_add_ml);
             list.add("dry_fibre", GRAMS, &mut p.dry_fibre_g);
             list.add("consistency", SHARE, &mut p.consistency);

@@ -1,7 +1,7 @@
 //! The bleach of a bath: a product on the shelf, or one typed from its label.
 
 use bleachfield_core::{
-    bath::{Bleach, Bottle, Oxidant, Powder},
+    bath::{Bleach, Bottle, Oxidant, PeroxideBottle, Powder},
     journal::{Product, ProductUsed},
 };
 use leptos::prelude::*;
@@ -80,8 +80,9 @@ impl BleachForm {
     fn labelled(self) -> Option<Bleach> {
         match self.oxidant.get() {
             oxidant if self.label.known.get() => self.label.bleach(oxidant),
+            Oxidant::Hypochlorite => Some(Bleach::Hypochlorite(Bottle::unknown())),
             Oxidant::Percarbonate => Some(Bleach::Percarbonate(Powder::unknown())),
-            _ => Some(Bleach::Hypochlorite(Bottle::unknown())),
+            Oxidant::Peroxide => Some(Bleach::Peroxide(PeroxideBottle::unknown())),
         }
     }
 
@@ -116,6 +117,7 @@ impl BleachForm {
                 <RadioGroup label=t!("bleach-oxidant") value=self.oxidant options=vec![
                     (Oxidant::Hypochlorite, t!("oxidant-hypochlorite")),
                     (Oxidant::Percarbonate, t!("oxidant-percarbonate")),
+                    (Oxidant::Peroxide, t!("oxidant-peroxide")),
                 ] />
                 {self.label.known_choice()}
                 {move || {

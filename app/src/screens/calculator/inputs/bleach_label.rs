@@ -3,31 +3,34 @@
 use bleachfield_core::{
     bath::{
         BOTTLE_DENSITY, BOTTLE_STRENGTH, Bleach, Bottle, DENSITY_OFF, LabelBasis, Oxidant,
-        POWDER_STRENGTH, Powder, PowderBasis,
+        PEROXIDE_STRENGTH, POWDER_STRENGTH, PeroxideBasis, PeroxideBottle, Powder, PowderBasis,
     },
+    chemistry::household::{STRONGEST_PEROXIDE_LABEL, check_peroxide},
     message::Message,
     quantity::{Basis, Estimate, QuantityKind, Unit, grams_per_millilitre, share},
 };
 use leptos::prelude::*;
 
 use crate::{
-    components::{Assumed, NumberField, NumberInput, RadioGroup},
-    i18n::{key, t},
+    components::{Assumed, ChoiceError, NumberField, NumberInput, RadioGroup},
+    i18n::{key, render, t},
 };
 
-/// The form; copies share their signals. Its methods take the oxidant of the bleach; hydrogen
-/// peroxide from a bottle is not covered.
+/// The form; copies share their signals. Its methods take the oxidant of the bleach. What a
+/// figure counts is chosen by the person: the bases differ too much to assume one.
 #[derive(Clone, Copy)]
 pub struct BleachLabelForm {
     /// Whether the label gives a strength.
     pub known: RwSignal<bool>,
-    /// `None` where the label does not say.
-    bottle_basis: RwSignal<Option<LabelBasis>>,
+    /// `Some(None)` where the label does not say; `None` while nothing is chosen.
+    bottle_basis: RwSignal<Option<Option<LabelBasis>>>,
     percent: NumberInput,
     grams_per_litre: NumberInput,
     density: NumberInput,
-    powder_basis: RwSignal<PowderBasis>,
+    powder_basis: RwSignal<Option<PowderBasis>>,
     powder: NumberInput,
+    peroxide_basis: RwSignal<Option<PeroxideBasis>>,
+    peroxide: NumberInput,
 }
 
 impl BleachLabelForm {
@@ -36,7 +39,7 @@ impl BleachLabelForm {
     pub fn new(share: (f64, f64), grams_per_litre: (f64, f64)) -> Self {
         Self {
             known: RwSignal::new(true),
-            bottle_basis: RwSignal::new(Some(LabelBasis::NaoclByMass)),
+            bottle_basis: RwSignal::new(None),
             percent: NumberInput::new(BOTTLE_STRENGTH, QuantityKind::Share)
                 .between(share.0, share.1),
             grams_per_litre: NumberInput::new(BOTTLE_STRENGTH, QuantityKind::Concentration)
@@ -44,18 +47,32 @@ impl BleachLabelForm {
             density: NumberInput::new(BOTTLE_DENSITY, QuantityKind::Density)
                 .unit(Unit::GramsPerMillilitre)
                 .optional(),
-            powder_basis: RwSignal::new(PowderBasis::Percarbonate),
+            powder_basis: RwSignal::new(None),
             powder: NumberInput::new(POWDER_STRENGTH, QuantityKind::Share).between(0.001, 1.0),
+            peroxide_basis: RwSignal::new(None),
+            peroxide: NumberInput::new(PEROXIDE_STRENGTH, QuantityKind::Share)
+                .between(0.001, STRONGEST_PEROXIDE_LABEL),
         }
     }
 
     /// The bleach as labelled; `None` while a field is empty or refused.
     pub fn bleach(self, oxidant: Oxidant) -> Option<Bleach> {
-        if oxidant == Oxidant::Percarbonate {
-            let figure = share(self.powder.base()?);
-            return Some(Bleach::Percarbonate(Powder::labelled(figure, self.powder_basis.get())));
+        match oxidant {
+            Oxidant::Hypochlorite => self.bottle().map(Bleach::Hypochlorite),
+            Oxidant::Percarbonate => {
+                let figure = share(self.powder.base()?);
+                Some(Bleach::Percarbonate(Powder::labelled(figure, self.powder_basis.get()?)))
+            }
+            Oxidant::Peroxide => {
+                let percent = self.peroxide.base()? * 100.0;
+                let basis = self.peroxide_basis.get()?;
+                Some(Bleach::Peroxide(PeroxideBottle::labelled(percent, basis)))
+            }
         }
-        let basis = LabelBasis::stated(self.bottle_basis.get()).ok()?;
+    }
+
+    fn bottle(self) -> Option<Bottle> {
+        let basis = LabelBasis::stated(self.bottle_basis.get()?).ok()?;
         let figure = match basis {
             LabelBasis::ChlorineGramsPerLitre => self.grams_per_litre.base()?,
             _ => self.percent.base()? * 100.0,
@@ -63,19 +80,21 @@ impl BleachLabelForm {
         let density = self.density.base().map(|density| {
             Estimate::within(grams_per_millilitre(density), DENSITY_OFF, Basis::Measured)
         });
-        Some(Bleach::Hypochlorite(Bottle { density, ..Bottle::labelled(figure, basis) }))
+        Some(Bottle { density, ..Bottle::labelled(figure, basis) })
     }
 
     /// Why the core refuses the label.
     pub fn refused(self, oxidant: Oxidant) -> Option<Message> {
         if oxidant == Oxidant::Hypochlorite
-            && let Err(unstated) = LabelBasis::stated(self.bottle_basis.get())
+            && let Some(Err(unstated)) = self.bottle_basis.get().map(LabelBasis::stated)
         {
             return Some(unstated);
         }
         match self.bleach(oxidant)? {
             Bleach::Hypochlorite(bottle) => bottle.liquid().err(),
             Bleach::Percarbonate(powder) => powder.peroxide().err(),
+            // Too strong for a bath is for the plan to say, and for `too_strong`.
+            Bleach::Peroxide(_) => None,
         }
         .map(|error| error.message())
     }
@@ -84,8 +103,20 @@ impl BleachLabelForm {
     pub fn try_now(self, oxidant: Oxidant) -> bool {
         match oxidant {
             Oxidant::Percarbonate => self.powder.try_now(),
-            _ => self.strength(self.bottle_basis.get()).try_now() & self.density.try_now(),
+            Oxidant::Peroxide => self.peroxide.try_now(),
+            Oxidant::Hypochlorite => self.strength().try_now() & self.density.try_now(),
         }
+    }
+
+    /// That a strength was typed and nobody said what it counts.
+    fn no_basis(self, oxidant: Oxidant) -> Option<Message> {
+        let (typed, chosen) = match oxidant {
+            Oxidant::Hypochlorite => (self.strength(), self.bottle_basis.get().is_some()),
+            Oxidant::Percarbonate => (self.powder, self.powder_basis.get().is_some()),
+            Oxidant::Peroxide => (self.peroxide, self.peroxide_basis.get().is_some()),
+        };
+        let missing = !typed.is_empty() && !chosen;
+        missing.then(|| Message::new(key!("bleach-basis_not_chosen")))
     }
 
     /// The choice whether the strength is known.
@@ -102,38 +133,64 @@ impl BleachLabelForm {
     /// The fields of a known strength.
     pub fn fields(self, oxidant: Oxidant) -> AnyView {
         let refused = Signal::derive(move || self.refused(oxidant));
+        let no_basis = Signal::derive(move || self.no_basis(oxidant));
+        if oxidant == Oxidant::Peroxide {
+            return self.peroxide_fields(no_basis);
+        }
         if oxidant == Oxidant::Percarbonate {
             return view! {
                 <RadioGroup label=t!("bleach-powder_counts") value=self.powder_basis options=vec![
-                    (PowderBasis::Percarbonate, t!("bleach-powder_percarbonate")),
-                    (PowderBasis::Peroxide, t!("bleach-powder_peroxide")),
-                    (PowderBasis::ActiveOxygen, t!("bleach-powder_oxygen")),
+                    (Some(PowderBasis::Percarbonate), t!("bleach-powder_percarbonate")),
+                    (Some(PowderBasis::Peroxide), t!("bleach-powder_peroxide")),
+                    (Some(PowderBasis::ActiveOxygen), t!("bleach-powder_oxygen")),
                 ] />
+                <ChoiceError problem=no_basis />
                 <NumberField ask=self.powder hint=t!("bleach-powder_hint") refused />
             }
             .into_any();
         }
         view! {
             <RadioGroup label=t!("bleach-counts") value=self.bottle_basis options=vec![
-                (Some(LabelBasis::NaoclByMass), t!("bleach-nacl_mass")),
-                (Some(LabelBasis::NaoclByVolume), t!("bleach-nacl_volume")),
-                (Some(LabelBasis::ChlorineByMass), t!("bleach-chlorine_mass")),
-                (Some(LabelBasis::ChlorineByVolume), t!("bleach-chlorine_volume")),
-                (Some(LabelBasis::ChlorineGramsPerLitre), t!("bleach-chlorine_litre")),
-                (None, t!("bleach-basis_unsaid")),
+                (Some(Some(LabelBasis::NaoclByMass)), t!("bleach-nacl_mass")),
+                (Some(Some(LabelBasis::NaoclByVolume)), t!("bleach-nacl_volume")),
+                (Some(Some(LabelBasis::ChlorineByMass)), t!("bleach-chlorine_mass")),
+                (Some(Some(LabelBasis::ChlorineByVolume)), t!("bleach-chlorine_volume")),
+                (Some(Some(LabelBasis::ChlorineGramsPerLitre)), t!("bleach-chlorine_litre")),
+                (Some(None), t!("bleach-basis_unsaid")),
             ] />
+            <ChoiceError problem=no_basis />
             {move || view! {
-                <NumberField ask=self.strength(self.bottle_basis.get())
-                    hint=t!("bleach-strength_hint") refused />
+                <NumberField ask=self.strength() hint=t!("bleach-strength_hint") refused />
             }}
             <NumberField ask=self.density hint=t!("bleach-density_hint") refused />
         }
         .into_any()
     }
 
-    fn strength(self, basis: Option<LabelBasis>) -> NumberInput {
-        match basis {
-            Some(LabelBasis::ChlorineGramsPerLitre) => self.grams_per_litre,
+    fn peroxide_fields(self, no_basis: Signal<Option<Message>>) -> AnyView {
+        view! {
+            <RadioGroup label=t!("shelf-peroxide_counts") value=self.peroxide_basis options=vec![
+                (Some(PeroxideBasis::ByMass), t!("shelf-peroxide_mass")),
+                (Some(PeroxideBasis::ByVolume), t!("shelf-peroxide_volume")),
+            ] />
+            <ChoiceError problem=no_basis />
+            <NumberField ask=self.peroxide hint=t!("shelf-peroxide_hint") />
+            {move || self.too_strong().map(|why| view! {
+                <p class="caution danger" role="alert">{render(&why)}</p>
+            })}
+        }
+        .into_any()
+    }
+
+    /// Why no bath is planned with peroxide of this label.
+    fn too_strong(self) -> Option<Message> {
+        check_peroxide(Estimate::exact(self.peroxide.base()?, Basis::Label)).err()
+    }
+
+    /// The field of a bottle's strength. Tracks the basis.
+    fn strength(self) -> NumberInput {
+        match self.bottle_basis.get() {
+            Some(Some(LabelBasis::ChlorineGramsPerLitre)) => self.grams_per_litre,
             _ => self.percent,
         }
     }
