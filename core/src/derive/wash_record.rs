@@ -6,7 +6,7 @@ use crate::journal::{
     self, Antichlored, Batch, Body, Book, EndTest, EndTestOf, Figure, OwnFigureOf, Reading,
     ReadingOf, Rinsed, Weighed,
 };
-use crate::pulp::wash::{Alkali, STRIP_PH, SqueezedPulp, WashReadings};
+use crate::pulp::wash::{Alkali, STRIP_PH, SqueezedPulp, WashReadings, recorded_dryness};
 use crate::quantity::{
     Estimate, MassConcentration, grams, grams_per_litre, in_grams, in_share, share,
 };
@@ -104,7 +104,7 @@ impl WashRecord {
 fn squeezed(weighed: &Weighed, own_dryness: Option<Figure>) -> SqueezedPulp {
     let mut pulp = SqueezedPulp {
         wet_mass: weighed.wet_mass_g.map(grams),
-        dryness: own_dryness.unwrap_or(weighed.dryness).map(share),
+        dryness: own_dryness.map_or_else(|| weighed.dryness.map(share), recorded_dryness),
     };
     let dry = weighed.wet_mass_g.value * weighed.dryness.value;
     let scale = dry / in_share(pulp.dryness.value) / in_grams(pulp.wet_mass.value);

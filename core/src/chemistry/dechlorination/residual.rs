@@ -84,3 +84,18 @@ pub(super) fn mass_in(
         basis: strength.basis.max(volume.basis),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::grams_per_litre;
+
+    #[test]
+    fn a_recorded_residual_keeps_its_range_and_basis() {
+        let read = grams_per_litre(0.02);
+        let recorded = Estimate::within(read, 0.05, Basis::Measured);
+        assert_eq!(ResidualEvidence::Recorded(recorded).strength(), recorded);
+        let strip = ResidualEvidence::Strip(read).strength();
+        assert!(strip.low < recorded.low && strip.high > recorded.high);
+    }
+}

@@ -125,7 +125,10 @@ fn new_lot_form(lot: Ulid, blend: bool) -> AnyView {
             return;
         }
         let Some(parts) = parts() else { return };
-        let lots: Vec<Ulid> = parts.iter().map(|(lot, _)| *lot).collect();
+        let before = studio.book_now(|book| {
+            let lots = parts.iter().filter_map(|(lot, _)| book.lots.get(lot));
+            lots.map(|lot| (lot.form, lot.keep_by)).collect::<Vec<_>>()
+        });
         let parts = parts.into_iter().map(|(lot, g)| LotPart { lot, dry_g: taken(studio, lot, g) });
         let Some(form) = form.get_untracked() else { return };
         let body = Body::LotBlended(LotBlended {
@@ -133,7 +136,7 @@ fn new_lot_form(lot: Ulid, blend: bool) -> AnyView {
             parts: parts.collect(),
             form,
             place: trimmed(place),
-            keep_by: studio.book_now(|book| keep_by(book, form, &lots, clock::today())),
+            keep_by: keep_by(form, &before, clock::today()),
         });
         save(studio, studio.fresh_id(), body, &[dry, other_dry]);
     };
@@ -250,11 +253,31 @@ fn taken(studio: AppState, lot: Ulid, dry_g: f64) -> Estimate<f64> {
     Estimate::exact(dry_g, basis)
 }
 
-/// When pulp of these lots is to be used that is stored in this form from today: never later
-/// than a lot that was stored so before. Nobody said whether it is beaten, so the short shelf
-/// life counts.
-fn keep_by(book: &Book, form: StoredForm, lots: &[Ulid], today: Date) -> Option<Date> {
+/// When pulp that is stored in this form from today is to be used, made of lots with these forms
+/// and dates: never later than a lot that was stored so before. Nobody said whether it is beaten,
+/// so the short shelf life counts.
+fn keep_by(form: StoredForm, before: &[(StoredForm, Option<Date>)], today: Date) -> Option<Date> {
     let from_today = shelf_life(form, FibreClass::Plant, true).keep_by(today)?;
-    let lots = lots.iter().filter_map(|lot| book.lots.get(lot)).filter(|lot| lot.form == form);
-    lots.filter_map(|lot| lot.keep_by).chain([from_today]).min()
+    let same = before.iter().filter(|(of, _)| *of == form);
+    same.filter_map(|(_, keep_by)| *keep_by).chain([from_today]).min()
+}
+
+#[cfg(test)]
+mod tests {
+    use jiff::civil::date;
+
+    use super::*;
+
+    #[test]
+    fn a_part_of_a_lot_keeps_no_longer_than_the_lot() {
+        let today = date(2026, 5, 4);
+        let cold = StoredForm::WetCold;
+        let fresh = keep_by(cold, &[], today);
+        assert_eq!(fresh, Some(date(2026, 5, 11)));
+        let old = Some(date(2026, 5, 6));
+        assert_eq!(keep_by(cold, &[(cold, old), (cold, None)], today), old);
+        // Thawed or dried since: counted anew, and not at all.
+        assert_eq!(keep_by(cold, &[(StoredForm::Frozen, old)], today), fresh);
+        assert_eq!(keep_by(StoredForm::Dried, &[(cold, old)], today), None);
+    }
 }

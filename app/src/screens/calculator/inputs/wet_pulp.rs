@@ -5,7 +5,8 @@ use bleachfield_core::{
     message::Message,
     pulp::{
         ASSUMED_DRYNESS, DRYNESS, DryingMethod, DrynessSource, SAMPLE_DRIED, SAMPLE_WET, WET_MASS,
-        WetPulp, wash::own_dryness,
+        WetPulp,
+        wash::{own_dryness, recorded_dryness},
     },
     quantity::{
         Basis, Estimate, Mass, QuantityKind, Ratio, Unit, grams, in_grams, in_share, share, weighed,
@@ -64,7 +65,7 @@ impl WetPulpForm {
             sample_wet: sample(SAMPLE_WET, 1.0),
             sample_dried: sample(SAMPLE_DRIED, 0.05),
             drying: RwSignal::new(None),
-            own: RecordedInput::new(dryness, own.map(|own| own.map(share)), percent),
+            own: RecordedInput::new(dryness, own.map(recorded_dryness), percent),
         }
     }
 
@@ -89,11 +90,14 @@ impl WetPulpForm {
         form
     }
 
-    /// Sets the dryness, as the remedy of a refused plan: worked out, not measured.
+    /// Presses the pulp to a dryness, as the remedy of a refused plan: the fibre stays and water
+    /// goes. Both figures are worked out, not measured, until they are typed over.
     pub fn set_dryness(self, dryness: f64) {
+        if let Some(weighed) = self.weighed_pulp() {
+            self.wet.fill(pressed(&weighed.pulp, dryness), in_grams_value);
+        }
         self.method.set(DrynessMethod::Own);
-        let planned = Estimate { basis: Basis::Computed, ..own_dryness(share(dryness)) };
-        self.own.fill(planned, percent);
+        self.own.fill(Estimate::exact(share(dryness), Basis::Computed), percent);
     }
 
     /// The pulp as answered so far; `None` while a field is empty or refused.
@@ -200,6 +204,11 @@ fn percent(dryness: Estimate<Ratio>) -> f64 {
     in_share(dryness.value) * 100.0
 }
 
+/// The mass of pulp that is pressed to a dryness.
+fn pressed(pulp: &WetPulp, dryness: f64) -> Estimate<Mass> {
+    pulp.oven_dry().map(|dry| dry / dryness).estimate()
+}
+
 /// How a sample was dried: as recorded, or as its dryness shows in an entry of an earlier
 /// version.
 fn drying(sample: &DrySample, dryness: f64) -> Option<DryingMethod> {
@@ -210,6 +219,17 @@ fn drying(sample: &DrySample, dryness: f64) -> Option<DryingMethod> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn pressing_takes_water_and_leaves_the_fibre() {
+        let wet = Estimate::within(grams(1000.0), 0.01, Basis::Measured);
+        let dryness = Estimate::within(share(0.2), 0.1, Basis::OwnRecord);
+        let Ok(pulp) = WetPulp::new(wet, dryness) else { panic!("pulp") };
+        let wet = pressed(&pulp, 0.25).map(in_grams);
+        assert!((wet.value - 800.0).abs() < 1e-9);
+        assert!(wet.low < 740.0 && wet.high > 860.0);
+        assert!(wet.basis >= Basis::Computed);
+    }
 
     #[test]
     fn the_drying_of_a_sample_is_as_recorded_or_as_its_dryness_shows() {

@@ -83,7 +83,7 @@ impl AntichlorSum {
                 in_grams_per_litre(known.value) * 1000.0
             }),
             volume: RecordedInput::new(volume, water, |water| in_millilitres(water.value) / 1000.0),
-            purity: NumberInput::new(PURITY, QuantityKind::Share).filled("100"),
+            purity: NumberInput::new(PURITY, QuantityKind::Share).optional(),
             liquor_ph: NumberInput::new(LIQUOR_PH, QuantityKind::Ph).optional(),
             ph_by_meter: RwSignal::new(false),
             soda_added: NumberInput::new(SODA_ADDED, QuantityKind::Mass).optional(),
@@ -93,7 +93,8 @@ impl AntichlorSum {
     fn answer(self) -> Option<Result<Answer, AntichlorError>> {
         let residual = self.residual_evidence()?;
         let volume = self.volume.get(|ml| in_bucket(millilitres(ml)))?;
-        let purity = share(self.purity.base()?);
+        // Pure where nobody said; a strip afterwards decides.
+        let purity = share(left_out_or(self.purity)?.unwrap_or(1.0));
         if self.peroxide.get() {
             let plan = peroxide_removal(self.removal.get()?, residual, volume, purity);
             return Some(plan.map(Answer::Peroxide));
@@ -217,7 +218,8 @@ impl AntichlorSum {
             }}
             {fields(&[self.residual.input], refused)}
             {self.method_choice()}
-            {fields(&[self.volume.input, self.purity], refused)}
+            {fields(&[self.volume.input], refused)}
+            <NumberField ask=self.purity hint=t!("antichlor-purity_hint") refused />
             {move || {
                 let peroxide_added =
                     !self.peroxide.get() && self.reagent.get() == Some(AntichlorReagent::Peroxide);

@@ -12,11 +12,12 @@ use bleachfield_core::{
         ASSUMED_DRYNESS, FIBRES,
         cook::{
             ASSUMED_YIELD, CHARGE, CookAlkali, CookPlan, CookRequest, FIBRE, LIQUOR, LIQUOR_PH,
-            POT, PURITY, TEMPERATURE, TIME, equivalent, expected_yield, rinse_to_window,
+            POT, PURITY, TEMPERATURE, TIME, USUAL_CELSIUS, USUAL_CHARGE, USUAL_MINUTES,
+            USUAL_RATIO, equivalent, expected_yield, rinse_to_window,
         },
         wash::{
             Alkali, DRYNESS, Efficiency, PulpLiquor, RinseTiming, SqueezedPulp, Targets, WATER,
-            Wash, own_dryness,
+            Wash, own_dryness, recorded_dryness,
         },
     },
     quantity::{
@@ -30,17 +31,10 @@ use super::view::{
     answer_view, fact_rows, fields, folded, pour_out, range, refusal, remarks, weigh_out,
 };
 use crate::{
-    components::{Assumed, Fact, NumberInput, RadioGroup, RecordedInput, TextField},
+    components::{Assumed, Fact, NumberField, NumberInput, RadioGroup, RecordedInput, TextField},
     i18n::{format_number, format_value, key, render, sentence_case, t, t_with},
     state::app_state,
 };
-
-/// What a first cook is usually done with (common practice, no source): alkali on dry fibre,
-/// litres of liquor per kilogram, °C and minutes.
-const USUAL_CHARGE: f64 = 0.20;
-const USUAL_RATIO: f64 = 15.0;
-const USUAL_CELSIUS: f64 = 98.0;
-const USUAL_MINUTES: f64 = 120.0;
 
 /// The form; copies share their signals.
 #[derive(Clone, Copy)]
@@ -71,7 +65,7 @@ impl CookSum {
         let raw = batch.and_then(|b| b.raw_dry_g).map(|figure| figure.map(grams));
         let squeeze = book.studio.figures.get(&journal::OwnFigureOf::SqueezeDryness);
         let dryness = squeeze
-            .map(|(figure, _)| figure.map(share))
+            .map(|(figure, _)| recorded_dryness(*figure))
             .or_else(|| record.pulp.map(|pulp| pulp.dryness))
             .unwrap_or_else(|| ASSUMED_DRYNESS.map(share));
         let usual = |field, kind, value: f64, shown: f64| {
@@ -85,7 +79,7 @@ impl CookSum {
             }),
             alkali: RwSignal::new(None),
             charge: usual(CHARGE, QuantityKind::Share, USUAL_CHARGE, USUAL_CHARGE * 100.0),
-            purity: NumberInput::new(PURITY, QuantityKind::Share).filled("100"),
+            purity: NumberInput::new(PURITY, QuantityKind::Share).optional(),
             ratio: NumberInput::new(LIQUOR, QuantityKind::Number)
                 .filled(format_number(USUAL_RATIO, 3)),
             pot: NumberInput::new(POT, QuantityKind::Volume).unit(Unit::Litre),
@@ -120,7 +114,7 @@ impl CookSum {
             dry_fibre: self.raw()?,
             alkali: self.alkali.get()?,
             charge: self.charge.get(planned)?.map(share),
-            purity: share(self.purity.base()?),
+            purity: share(self.purity()?),
             litres_per_kilogram: self.ratio.base()?,
             pot: millilitres(self.pot.base()?),
             celsius: self.celsius.get(told)?.value,
@@ -135,6 +129,11 @@ impl CookSum {
     /// Dry raw fibre, as recorded or as typed.
     fn raw(self) -> Option<Estimate<Mass>> {
         self.raw.get(|g| weighed(grams(g)))
+    }
+
+    /// The purity; pure where nobody said.
+    fn purity(self) -> Option<f64> {
+        if self.purity.is_empty() { Some(1.0) } else { self.purity.base() }
     }
 
     /// Dry raw fibre in g, for the journal.
@@ -160,7 +159,7 @@ impl CookSum {
         };
         Some(journal::Cook {
             alkali: Some(alkali),
-            alkali_g: Some(as_planned(plan.alkali.map(in_grams))),
+            alkali_g: Some(as_planned(plan.alkali.map(in_grams), self.purity.is_empty())),
             charge_share: Some(cook.charge.map(in_share)),
             liquor_l: Some(planned(in_millilitres(plan.water) / 1000.0)),
             celsius: self.celsius.get(told),
@@ -179,7 +178,9 @@ impl CookSum {
             <TextField label=t!("start-fibre") text=self.fibre offers=names />
             {fields(&[self.raw.input], refused)}
             <RadioGroup label=t!("cook-with") value=self.alkali options=alkalis.to_vec() />
-            {fields(&self.inputs()[1..], refused)}
+            {fields(&[self.charge.input], refused)}
+            <NumberField ask=self.purity hint=t!("cook-purity_hint") refused />
+            {fields(&[self.ratio, self.pot, self.celsius.input, self.minutes.input], refused)}
             <div class="stack" aria-live="polite">
                 {move || answer_view(self.plan(), key!("cook-waiting"), |plan| self.answer(plan))}
             </div>
@@ -332,9 +333,10 @@ fn planned(value: f64) -> Estimate<f64> {
     Estimate::exact(value, Basis::Computed)
 }
 
-/// An amount that the plan worked out: computed, or assumed if what it rests on is.
-fn as_planned(figure: Figure) -> Figure {
-    Estimate { basis: figure.basis.max(Basis::Computed), ..figure }
+/// An amount that the plan worked out: computed, or assumed if something that it rests on is.
+fn as_planned(figure: Figure, assumed: bool) -> Figure {
+    let least = if assumed { Basis::Assumed } else { Basis::Computed };
+    Estimate { basis: figure.basis.max(least), ..figure }
 }
 
 fn fibre_name(id: &str) -> String {
@@ -347,8 +349,9 @@ mod tests {
 
     #[test]
     fn an_amount_of_the_plan_is_never_recorded_as_measured() {
-        assert_eq!(as_planned(told(80.0)).basis, Basis::Computed);
+        assert_eq!(as_planned(told(80.0), false).basis, Basis::Computed);
+        assert_eq!(as_planned(told(80.0), true).basis, Basis::Assumed);
         let assumed = Estimate::exact(80.0, Basis::Assumed);
-        assert_eq!(as_planned(assumed).basis, Basis::Assumed);
+        assert_eq!(as_planned(assumed, false).basis, Basis::Assumed);
     }
 }
