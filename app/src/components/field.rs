@@ -115,6 +115,18 @@ pub fn FieldError(id: String, #[prop(into)] problem: Signal<Option<Message>>) ->
     }
 }
 
+/// What is wrong with the choice above, if anything.
+#[component]
+pub fn ChoiceError(problem: Signal<Option<Message>>) -> impl IntoView {
+    view! {
+        <span class="field" role="status">
+            {move || problem.get().map(|problem| {
+                view! { <span class="wrong">{render(&problem)}</span> }
+            })}
+        </span>
+    }
+}
+
 /// After a submit: focuses the first invalid field once errors are rendered, unless the focus
 /// has moved since.
 pub fn to_first_wrong() {
