@@ -153,6 +153,34 @@ fn plan_errors_and_remedies() {
 }
 
 #[test]
+fn changes_of_a_kept_plan() {
+    use bleachfield_core::{caution::Residual, derive::PlanChange};
+    let planned = Oxidant::Percarbonate;
+    let product = || "Blue bottle".to_owned();
+    let figure = || Value::Concentration(grams_per_litre(50.0));
+    let (ph, left) = (Some(5.0), Residual::Hypochlorite);
+    let lump = (grams(500.0), 0.2);
+    for change in [
+        PlanChange::OtherOxidant { left, planned },
+        PlanChange::OtherOxidant { left: Residual::Peroxide, planned: Oxidant::Hypochlorite },
+        PlanChange::OtherOxidant { left: Residual::Unknown, planned },
+        PlanChange::AcidPulp { ph, planned: Oxidant::Hypochlorite },
+        PlanChange::AcidPulp { ph: None, planned: Oxidant::Hypochlorite },
+        PlanChange::AcidPulp { ph, planned },
+        PlanChange::BathRunning,
+        PlanChange::StrengthUnknown { product: product() },
+        PlanChange::Strength { product: product(), planned: figure(), now: figure() },
+        PlanChange::ProductFinished { product: product() },
+        PlanChange::ProductGone { product: product() },
+        PlanChange::Weighed { planned: lump, now: lump },
+        PlanChange::NotWeighed,
+        PlanChange::Rinsed,
+    ] {
+        assert_complete(&change.message());
+    }
+}
+
+#[test]
 fn chemistry_errors_and_remarks() {
     use bleachfield_core::{
         bath::LabelBasis,

@@ -79,3 +79,36 @@ plan-start_now = Bleach is in. Start the clock
 company-head = Anything else in it, or touching it?
 
 batch-unknown = That batch is not in this book. It may be on another phone.
+
+### A plan that was kept, at its ready check.
+
+plan-kept_title = Start the planned bath
+plan-kept_over = This plan was started or withdrawn.
+plan-kept_head = The plan of { $date }
+plan-kept_product = { $product }, { $bleach }
+plan-kept_typed = { $bleach }, by its label
+plan-kept_bleach = Bleach
+plan-kept_temperature = Temperature
+plan-kept_minutes = Time
+plan-kept_ph = Predicted pH in the bath
+plan-kept_change = Change the plan
+plan-kept_again = Plan it again
+plan-kept_as_planned = Start it as planned
+plan-kept_changed_head = Since this plan was made
+plan-kept_ask = What to measure out may be wrong now. Plan it again, or start it as planned if you are sure.
+plan-kept_stopped = Do not start this plan. Plan it again.
+plan-kept_just_changed = Something has just changed. Read it before you start.
+
+plan_change-other_oxidant = There may be { $left } in the pulp now. The plan is for { $planned }. Never put both in one vessel: first wash the pulp and test that it is gone.
+plan_change-any_oxidant = There may be another bleach in the pulp now. The plan is for { $planned }. First wash the pulp and test that none is left.
+plan_change-acid_pulp = The water in the pulp may be as acid as pH { $ph } now. Acid and chlorine bleach make chlorine gas.
+plan_change-acid_added = Acid was added to the pulp, and no pH was read after it. Acid and chlorine bleach make chlorine gas.
+plan_change-acid_takes_alkali = The water in the pulp is, or may be, acid now. Acid takes away the alkali that this bath needs.
+plan_change-bath_running = A bath of this batch is running. Stop it first.
+plan_change-strength_unknown = The strength of “{ $product }” is not known well enough now. Measure it first.
+plan_change-strength = “{ $product }” has { $now } now. The plan is for { $planned }.
+plan_change-product_finished = “{ $product }” is marked as used up.
+plan_change-product_gone = “{ $product }” is no longer on the shelf.
+plan_change-weighed = The lump is { $now } at { $now_dryness } dryness now. The plan is for { $planned } at { $planned_dryness }.
+plan_change-not_weighed = The weighing of the lump was withdrawn.
+plan_change-rinsed = The pulp was rinsed and not weighed after that. It may hold more or less water now.

@@ -37,7 +37,10 @@ pub enum Route {
         form: Option<BatchForm>,
     },
     BatchLabel(Ulid),
+    /// The plan of a batch: the kept one at its ready check, else a new one.
     Plan(Ulid),
+    /// The form of the plan, filled from the kept one.
+    ChangePlan(Ulid),
     Colour(Ulid),
     ColourTarget(Ulid),
     /// Compares two colour readings, by their entries.
@@ -141,6 +144,7 @@ impl fmt::Display for Route {
             }
             Self::BatchLabel(id) => write!(f, "/batch/{id}/label"),
             Self::Plan(id) => write!(f, "/batch/{id}/plan"),
+            Self::ChangePlan(id) => write!(f, "/batch/{id}/plan?do=change"),
             Self::Colour(id) => write!(f, "/batch/{id}/colour"),
             Self::ColourTarget(id) => write!(f, "/batch/{id}/colour/target"),
             Self::ColourCompare { batch, left, right } => {

@@ -25,6 +25,9 @@ impl Route {
                 Self::Batch { id: id(batch)?, form }
             }
             ["batch", batch, "label"] => Self::BatchLabel(id(batch)?),
+            ["batch", batch, "plan"] if query("do") == Some("change") => {
+                Self::ChangePlan(id(batch)?)
+            }
             ["batch", batch, "plan"] => Self::Plan(id(batch)?),
             ["batch", batch, "colour"] => Self::Colour(id(batch)?),
             ["batch", batch, "colour", "target"] => Self::ColourTarget(id(batch)?),
@@ -84,6 +87,7 @@ mod tests {
             Route::batch(id),
             Route::BatchLabel(id),
             Route::Plan(id),
+            Route::ChangePlan(id),
             Route::Colour(id),
             Route::ColourTarget(id),
             Route::ColourCompare { batch: id, left: None, right: None },

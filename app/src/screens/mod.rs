@@ -143,6 +143,7 @@ async fn load_screen(route: &Route) -> Screen {
         | Route::Batch { .. }
         | Route::BatchLabel(_)
         | Route::Plan(_)
+        | Route::ChangePlan(_)
         | Route::Lots
         | Route::Lot(_)
         | Route::LotLabel(_) => lazy::batches().await,

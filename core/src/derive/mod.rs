@@ -8,6 +8,7 @@ mod colour_reading;
 mod cook_history;
 pub mod cue;
 mod error;
+mod kept_plan;
 pub mod lot;
 mod plan_record;
 mod product_age;
@@ -22,6 +23,7 @@ mod wash_record;
 
 pub use cook_history::{own_cooks, table_yield};
 pub use error::DeriveError;
+pub use kept_plan::{KeptPlan, PlanChange, pulp_water_ph};
 pub use plan_record::plan_record;
 pub use product_age::{AgeReference, BOUGHT, MADE, OPENED, ProductDateError};
 pub use sign_off::{SignOffEvidence, end_test_result};

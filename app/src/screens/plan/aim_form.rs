@@ -6,6 +6,7 @@ use bleachfield_core::{
         BathVessel, CAPACITY, MINUTES, Oxidant, RecommendedRange, Remedy, VesselKind, customary,
         guide,
     },
+    journal::{Aim, PlanRecord},
     message::Message,
     quantity::{
         Celsius, QuantityKind, Unit, grams_per_litre, in_grams_per_litre, in_millilitres, in_share,
@@ -72,6 +73,25 @@ impl AimForm {
             capacity: volume(CAPACITY, 50.0).optional(),
             vessel: RwSignal::new(VesselKind::Pot),
         }
+    }
+
+    /// Fills in the answers of a stored plan. Its vessel is not stored.
+    pub fn fill(self, record: &PlanRecord) {
+        let set = |input: NumberInput, value| input.text.set(format_number(value, 4));
+        match record.aim {
+            Aim::Charge { share, .. } => {
+                self.aim_basis.set(AimBasis::Charge);
+                set(self.charge, share * 100.0);
+            }
+            Aim::LiquorStrength { g_per_l, .. } => {
+                self.aim_basis.set(AimBasis::Strength);
+                set(self.strength, g_per_l);
+            }
+        }
+        self.size_basis.set(SizeBasis::Consistency);
+        set(self.consistency, record.consistency.value * 100.0);
+        set(self.temperature, record.celsius);
+        set(self.minutes, record.minutes);
     }
 
     /// Tracked; `None` while an answer is missing or cannot be read.

@@ -2,10 +2,11 @@
 
 use bleachfield_core::{
     bath::{Dose, Plan},
+    journal::{Amount, Figure as Recorded, PlanRecord},
     message::Value,
     quantity::{
-        ComputedEstimate, Volume, grams, in_grams, in_grams_per_litre, in_jug, in_millilitres,
-        in_share, on_scale,
+        Basis, ComputedEstimate, Mass, Volume, grams, in_grams, in_grams_per_litre, in_jug,
+        in_millilitres, in_share, millilitres, on_scale,
     },
 };
 use leptos::prelude::*;
@@ -17,7 +18,30 @@ use crate::{
 
 /// The bleach and the water to measure out.
 pub fn doses(plan: &Plan) -> AnyView {
-    let (name, number, unit, range) = match &plan.dose {
+    dose_figures(&plan.dose, plan.soda_ash, &plan.water_volume)
+}
+
+/// As [`doses`], of a stored plan.
+pub fn recorded_doses(record: &PlanRecord) -> AnyView {
+    let dose = match record.product_amount {
+        Amount::VolumeMl(ml) => Dose::Bottle(computed(ml).map(millilitres)),
+        Amount::MassG(g) => Dose::Powder(computed(g).map(grams)),
+    };
+    let soda_ash = record.soda_ash_g.map(|g| computed(g).map(grams));
+    dose_figures(&dose, soda_ash, &computed(record.water_to_add_ml).map(millilitres))
+}
+
+fn computed(figure: Recorded) -> ComputedEstimate<f64> {
+    let Recorded { value, low, high, basis } = figure;
+    ComputedEstimate { value, low, high, dominant: None, assumed: basis == Basis::Assumed }
+}
+
+fn dose_figures(
+    dose: &Dose,
+    soda_ash: Option<ComputedEstimate<Mass>>,
+    water: &ComputedEstimate<Volume>,
+) -> AnyView {
+    let (name, number, unit, range) = match dose {
         Dose::Bottle(volume) => {
             let (number, unit, range) = jug_volume(volume);
             (t!("plan-dose_bottle"), number, unit, range)
@@ -28,12 +52,12 @@ pub fn doses(plan: &Plan) -> AnyView {
             (t!("plan-dose_powder"), number, "g", range)
         }
     };
-    let soda_ash = plan.soda_ash.map(|mass| {
+    let soda_ash = soda_ash.map(|mass| {
         let number = format_number(in_grams(on_scale(mass.value).value), 4);
         let range = range_text(&mass, |m| format_value(&Value::Mass(m)));
         view! { <Figure name=t!("plan-soda_ash") number unit="g" range /> }
     });
-    let (water, water_unit, water_range) = jug_volume(&plan.water_volume);
+    let (water, water_unit, water_range) = jug_volume(water);
     view! {
         <Figure name number unit range />
         {soda_ash}

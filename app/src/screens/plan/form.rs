@@ -6,7 +6,8 @@ use bleachfield_core::{
     },
     caution::{Act, Caution, Residual, Situation, cautions},
     chemistry::alkali::{AlkaliReagent, strip_ph},
-    journal::{Alkali, Batch, BatchState, Oxidant},
+    derive::pulp_water_ph,
+    journal::{Alkali, Batch, BatchState, Oxidant, PlanRecord},
     message::Message,
     quantity::{QuantityKind, in_share},
 };
@@ -59,13 +60,12 @@ impl PlanForm {
     /// Filled with what is recorded of the batch.
     pub fn of(batch: &Batch) -> Self {
         let squeezed_ph = NumberInput::new(CARRY_OVER_PH, QuantityKind::Ph).optional();
-        let recorded_ph = batch.cook.as_ref().and_then(|cook| cook.ph_after_rinse);
         Self {
             batch: batch.id,
             wet_pulp: batch.weighed.as_ref().map_or_else(WetPulpForm::new, WetPulpForm::of),
             bleach: BleachForm::new(),
             aim: AimForm::new(),
-            squeezed_ph: match recorded_ph {
+            squeezed_ph: match pulp_water_ph(batch) {
                 Some(ph) => squeezed_ph.filled(format_number(ph.value, 3)),
                 None => squeezed_ph,
             },
@@ -74,6 +74,12 @@ impl PlanForm {
             residual: residual(batch),
             cook_alkali: cook_alkali(batch),
         }
+    }
+
+    /// Fills in the answers of a stored plan, except of the pulp: that is as it was last weighed.
+    pub fn fill(self, record: &PlanRecord) {
+        self.bleach.fill(record.oxidant.into(), &record.product);
+        self.aim.fill(record);
     }
 
     /// Tracked.

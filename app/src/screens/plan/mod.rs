@@ -3,28 +3,44 @@
 mod aim_form;
 mod figures;
 mod form;
+mod kept;
+mod loads;
 mod ph;
+mod ready_sheet;
 mod result;
 mod start;
 
-use bleachfield_core::journal::Batch;
+use bleachfield_core::{
+    derive::KeptPlan,
+    journal::{Batch, PlanRecord},
+};
 use leptos::prelude::*;
 use ulid::Ulid;
 
-use self::form::{PlanForm, PlanOutcome};
+use self::{
+    form::{PlanForm, PlanOutcome},
+    kept::WaitingPlan,
+};
 use crate::{
     components::{CautionList, NumberField, Page},
     i18n::t,
+    platform::clock,
     route::Route,
     state::app_state,
 };
 
-/// The screen at `/batch/ID/plan`.
+/// The screen at `/batch/ID/plan`: the kept plan, which is what starts; the form where there is
+/// none, or where `change` asks for it.
 #[component]
-pub fn PlanBath(id: Ulid) -> impl IntoView {
-    let batch = app_state().book_now(|book| book.batches.get(&id).cloned());
-    match batch {
-        Some(batch) => view! { <BatchPlan batch /> }.into_any(),
+pub fn PlanBath(id: Ulid, change: bool) -> impl IntoView {
+    let found = app_state().book_now(|book| {
+        let batch = book.batches.get(&id)?;
+        let kept = KeptPlan::of(book, batch, clock::now()).map(|kept| kept.record);
+        Some((batch.clone(), kept))
+    });
+    match found {
+        Some((batch, Some(_))) if !change => view! { <WaitingPlan batch /> }.into_any(),
+        Some((batch, kept)) => view! { <BatchPlan batch kept /> }.into_any(),
         None => view! {
             <Page title=t!("plan-title") back=Route::Batches><p>{t!("batch-unknown")}</p></Page>
         }
@@ -33,8 +49,11 @@ pub fn PlanBath(id: Ulid) -> impl IntoView {
 }
 
 #[component]
-fn BatchPlan(batch: Batch) -> impl IntoView {
+fn BatchPlan(batch: Batch, kept: Option<PlanRecord>) -> impl IntoView {
     let form = PlanForm::of(&batch);
+    if let Some(kept) = &kept {
+        form.fill(kept);
+    }
     let outcome = Memo::new(move |_| form.outcome());
     let refusal = Signal::derive(move || outcome.with(PlanOutcome::refusal));
     let choosing = Signal::derive(move || form.bleach_cautions());

@@ -4,16 +4,18 @@
 use std::cmp::Reverse;
 
 use bleachfield_core::{
-    bath::{BleachAmount, Plan, RefusedPlan, Remedy, VesselLoad},
+    bath::{RefusedPlan, Remedy},
     caution::{Act, Caution, Situation, cautions},
     journal::Schedule,
     message::Value,
+    quantity::Celsius,
 };
 use leptos::prelude::*;
 
 use super::{
     figures::{doses, facts},
     form::{MadePlan, PlanForm, PlanOutcome},
+    loads,
     start::StartBath,
 };
 use crate::{
@@ -69,7 +71,7 @@ fn Planned(form: PlanForm, made: MadePlan) -> impl IntoView {
     let assumed = plan.oven_dry.assumed || plan.active.assumed;
     let remarks =
         plan.remarks.iter().map(|remark| view! { <p>{render(remark)}</p> }).collect_view();
-    let cautions = Signal::stored(plan_cautions(&made));
+    let cautions = Signal::stored(bath_cautions(&Situation::of_plan(&made.request, &made.plan)));
     view! {
         <section class="card stack wide" aria-live="polite">
             <h2>{t!("plan-result_head")}</h2>
@@ -83,8 +85,8 @@ fn Planned(form: PlanForm, made: MadePlan) -> impl IntoView {
             {super::ph::view(&plan.ph, made.request.temperature, form.alkali)}
             {long_exposed(&made.chosen).then(|| view! { <p>{t!("plan-long_exposed")}</p> })}
             {remarks}
-            {loads(plan)}
-            {schedule(plan)}
+            {loads::of_plan(plan)}
+            {schedule(&Schedule::from(&plan.schedule), Some(plan.schedule.reheat_below))}
         </section>
         <CautionList cautions />
         <StartBath form made=made.clone() />
@@ -102,13 +104,12 @@ fn long_exposed(chosen: &ChosenBleach) -> bool {
         .is_some_and(|strength| strength.extrapolation.long_exposed)
 }
 
-/// The cautions of all acts of the plan, each once, the gravest first.
-fn plan_cautions(made: &MadePlan) -> Vec<Caution> {
-    let situation = Situation::of_plan(&made.request, &made.plan);
-    let mut all = cautions(Act::Bath, &situation);
+/// The cautions of all acts of a planned bath, each once, the gravest first.
+pub fn bath_cautions(situation: &Situation) -> Vec<Caution> {
+    let mut all = cautions(Act::Bath, situation);
     let blending = situation.blender.then_some(Act::BlendingHot);
     for act in [Act::MakingLiquor, Act::Heating].into_iter().chain(blending) {
-        for caution in cautions(act, &situation) {
+        for caution in cautions(act, situation) {
             if !all.iter().any(|known| known.id == caution.id) {
                 all.push(caution);
             }
@@ -118,56 +119,16 @@ fn plan_cautions(made: &MadePlan) -> Vec<Caution> {
     all
 }
 
-/// The share of each load, where the vessel does not hold the whole bath.
-fn loads(plan: &Plan) -> Option<AnyView> {
-    let count = plan.loads.count;
-    (count > 1).then(|| {
-        let rows = plan.loads.measurable();
-        let shown = rows.len();
-        let row = |(i, load): (usize, &VesselLoad)| {
-            let dose = match load.dose {
-                BleachAmount::Bottle(volume) => format_value(&Value::Volume(volume)),
-                BleachAmount::Powder(mass) => format_value(&Value::Mass(mass)),
-            };
-            view! {
-                <tr>
-                    <th scope="row">{i + 1}</th>
-                    <td>{format_value(&Value::Mass(load.pulp))}</td>
-                    <td>{dose}</td>
-                    {load.soda_ash.map(|mass| view! { <td>{format_value(&Value::Mass(mass))}</td> })}
-                    <td>{format_value(&Value::Volume(load.water))}</td>
-                </tr>
-            }
-        };
-        view! {
-            <h3>{t_with!("plan-loads_head", &[("count", &count.to_string())])}</h3>
-            <table class="loads">
-                <thead><tr>
-                    <th scope="col">{t!("plan-load")}</th>
-                    <th scope="col">{t!("plan-load_pulp")}</th>
-                    <th scope="col">{t!("plan-load_bleach")}</th>
-                    {plan.soda_ash.map(|_| view! { <th scope="col">{t!("plan-soda_ash")}</th> })}
-                    <th scope="col">{t!("plan-load_water")}</th>
-                </tr></thead>
-                <tbody>{rows.iter().enumerate().map(row).collect_view()}</tbody>
-            </table>
-            {(shown < count as usize).then(|| view! {
-                <p class="small">{t_with!("plan-loads_more", &[("shown", &shown.to_string())])}</p>
-            })}
-        }
-    }).map(IntoAny::into_any)
-}
-
-fn schedule(plan: &Plan) -> AnyView {
-    let schedule = Schedule::from(&plan.schedule);
+/// When to do what while the bath runs.
+pub fn schedule(schedule: &Schedule, reheat_below: Option<Celsius>) -> AnyView {
     let minutes = |minutes: f64| format_value(&Value::Minutes(minutes));
     let lines = [
         schedule.stir_every_min.map(|m| t_with!("plan-stir_every", &[("time", &minutes(m))])),
         schedule.ph_at_min.first().map(|m| t_with!("plan-check_at", &[("time", &minutes(*m))])),
-        Some(t_with!(
-            "plan-reheat_below",
-            &[("temperature", &format_value(&Value::Celsius(plan.schedule.reheat_below.get())))],
-        )),
+        reheat_below.map(|at| {
+            let at = format_value(&Value::Celsius(at.get()));
+            t_with!("plan-reheat_below", &[("temperature", &at)])
+        }),
         schedule.stop_at_min.map(|m| t_with!("plan-stop_at", &[("time", &minutes(m))])),
     ];
     view! {

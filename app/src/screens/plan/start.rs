@@ -9,9 +9,12 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 use ulid::Ulid;
 
-use super::form::{MadePlan, PlanForm};
+use super::{
+    form::{MadePlan, PlanForm},
+    ready_sheet::ReadySheet,
+};
 use crate::{
-    components::{BottomSheet, notify},
+    components::notify,
     i18n::t,
     route::{Route, go},
     state::app_state,
@@ -63,13 +66,13 @@ pub fn StartBath(form: PlanForm, made: MadePlan) -> impl IntoView {
     };
     let save = move |_| write(entries(), Some(t!("plan-kept")), Route::batch(form.batch));
     // Weighing, plan and start in one transaction: a kill leaves all of them or none.
-    let start = move |_| {
+    let start = Callback::new(move |()| {
         let mut entries = entries();
         let plan = entries.last().map(|planned| planned.id);
         let started = started(state.fresh_id(), plan, &record.get_value());
         entries.push(state.new_entry(about, Body::BathStarted(started)));
         write(entries, None, Route::Sink);
-    };
+    });
     view! {
         <div class="stack">
             <button class="button touch" on:click=move |_| open.set(true)>{t!("plan-start")}</button>
@@ -77,26 +80,13 @@ pub fn StartBath(form: PlanForm, made: MadePlan) -> impl IntoView {
                 {t!("plan-keep")}
             </button>
         </div>
-        <BottomSheet open title=t!("plan-start_head")>
-            <div class="stack">
-                <ul>
-                    <li>{t!("plan-ready_wear")}</li>
-                    <li>{t!("plan-ready_air")}</li>
-                    <li>{if with_soda { t!("plan-ready_add_soda") } else { t!("plan-ready_add") }}</li>
-                    <li>{t!("plan-ready_tests")}</li>
-                </ul>
-                <p class="small soft">{t!("plan-start_clock")}</p>
-                <button class="button touch" disabled=move || busy.get() on:click=start>
-                    {t!("plan-start_now")}
-                </button>
-            </div>
-        </BottomSheet>
+        <ReadySheet open busy with_soda start />
     }
 }
 
 /// The start of a bath by its plan. The amounts are those of the plan, not measured: marked as
 /// computed, or as assumed if what they rest on is.
-fn started(bath: Ulid, plan: Option<Ulid>, record: &PlanRecord) -> BathStarted {
+pub fn started(bath: Ulid, plan: Option<Ulid>, record: &PlanRecord) -> BathStarted {
     BathStarted {
         bath,
         plan,

@@ -49,6 +49,23 @@ impl BleachForm {
         }
     }
 
+    /// Fills in a bleach that was used before: the product while it is on the shelf, else a label.
+    pub fn fill(self, oxidant: Oxidant, used: &ProductUsed) {
+        let on_shelf = used.shelf.filter(|id| {
+            app_state().book_now(|book| book.shelf().iter().any(|product| product.id == *id))
+        });
+        if let Some(id) = on_shelf {
+            self.source.set(BleachSource::Shelf(id));
+            return;
+        }
+        self.source.set(BleachSource::Label);
+        self.oxidant.set(oxidant);
+        // The strength of a product that is gone tells nothing of another.
+        if used.shelf.is_none() {
+            self.label.fill(&used.strength);
+        }
+    }
+
     /// Which oxidant is chosen, even while its strength is not yet.
     pub fn oxidant(self) -> Oxidant {
         match self.source.get() {

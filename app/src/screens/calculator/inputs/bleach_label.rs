@@ -6,6 +6,7 @@ use bleachfield_core::{
         PEROXIDE_STRENGTH, POWDER_STRENGTH, PeroxideBasis, PeroxideBottle, Powder, PowderBasis,
     },
     chemistry::household::{STRONGEST_PEROXIDE_LABEL, check_peroxide},
+    journal::Strength,
     message::Message,
     quantity::{Basis, Estimate, QuantityKind, Unit, grams_per_millilitre, share},
 };
@@ -13,7 +14,7 @@ use leptos::prelude::*;
 
 use crate::{
     components::{Assumed, ChoiceError, NumberField, NumberInput, RadioGroup},
-    i18n::{key, render, t},
+    i18n::{format_number, key, render, t},
 };
 
 /// The form; copies share their signals. Its methods take the oxidant of the bleach. What a
@@ -52,6 +53,31 @@ impl BleachLabelForm {
             peroxide_basis: RwSignal::new(None),
             peroxide: NumberInput::new(PEROXIDE_STRENGTH, QuantityKind::Share)
                 .between(0.001, STRONGEST_PEROXIDE_LABEL),
+        }
+    }
+
+    /// Fills in a strength that was stated before.
+    pub fn fill(self, strength: &Strength) {
+        let set = |input: NumberInput, value| input.text.set(format_number(value, 6));
+        self.known.set(strength.figure.basis != Basis::Assumed);
+        if !self.known.get_untracked() {
+            return;
+        }
+        if let Some(bottle) = strength.bottle() {
+            self.bottle_basis.set(Some(Some(bottle.basis)));
+            match bottle.basis {
+                LabelBasis::ChlorineGramsPerLitre => set(self.grams_per_litre, bottle.figure.value),
+                _ => set(self.percent, bottle.figure.value),
+            }
+            if let Some(density) = strength.density_g_per_ml {
+                set(self.density, density.value);
+            }
+        } else if let Some(powder) = strength.powder() {
+            self.powder_basis.set(Some(powder.basis));
+            set(self.powder, strength.figure.value);
+        } else if let Some(bottle) = strength.peroxide_bottle() {
+            self.peroxide_basis.set(Some(bottle.basis));
+            set(self.peroxide, bottle.figure.value);
         }
     }
 

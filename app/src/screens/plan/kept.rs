@@ -1,0 +1,187 @@
+//! A kept plan at its ready check: what to measure out, what changed since, and its start.
+
+use bleachfield_core::{
+    derive::{KeptPlan, PlanChange},
+    journal::{Batch, Body, PlanRecord, Subject},
+    message::Value,
+    quantity::{Basis, grams},
+};
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use ulid::Ulid;
+
+use super::{
+    figures::recorded_doses,
+    loads,
+    ready_sheet::ReadySheet,
+    result::{bath_cautions, schedule},
+    start::started,
+};
+use crate::{
+    components::{CautionList, Fact, Page, notify},
+    i18n::{format_value, render, t, t_with},
+    platform::clock,
+    route::{Route, go},
+    state::app_state,
+};
+
+/// The screen of a batch whose plan waits.
+#[component]
+pub fn WaitingPlan(batch: Batch) -> impl IntoView {
+    let id = batch.id;
+    // Strengths change with time alone: read again when the start finds a change.
+    let again = RwSignal::new(());
+    let kept = Memo::new(move |_| {
+        again.track();
+        app_state().book(|book| KeptPlan::of(book, book.batches.get(&id)?, clock::now()))
+    });
+    view! {
+        <Page title=t!("plan-kept_title") back=Route::batch(id)>
+            <div class="stack wide">
+                <p class="soft">{batch.name}</p>
+                {move || match kept.get() {
+                    Some(kept) => view! { <Ready batch=id kept again /> }.into_any(),
+                    None => view! { <p role="status">{t!("plan-kept_over")}</p> }.into_any(),
+                }}
+            </div>
+        </Page>
+    }
+}
+
+#[component]
+fn Ready(batch: Ulid, kept: KeptPlan, again: RwSignal<()>) -> impl IntoView {
+    let cautions = Signal::stored(bath_cautions(&kept.situation));
+    let stopped = kept.is_stopped();
+    view! {
+        {changed(&kept.changes, stopped)}
+        <section class="card stack wide">
+            <h2>{t_with!("plan-kept_head", &[("date", &clock::local_date(kept.made))])}</h2>
+            {facts(&kept.record)}
+            // A plan that must not be started has nothing to measure out.
+            {(!stopped).then(|| view! {
+                <h3>{t!("plan-result_head")}</h3>
+                {recorded_doses(&kept.record)}
+                {loads::of_record(&kept.record)}
+                {schedule(&kept.record.schedule, None)}
+            })}
+        </section>
+        <CautionList cautions />
+        <Choices batch kept again />
+    }
+}
+
+/// What changed since the plan was made.
+fn changed(changes: &[PlanChange], stopped: bool) -> Option<AnyView> {
+    let what = changes.iter().map(|change| view! { <li>{render(&change.message())}</li> });
+    let (class, ask) = if stopped {
+        ("caution danger", t!("plan-kept_stopped"))
+    } else {
+        ("caution care", t!("plan-kept_ask"))
+    };
+    (!changes.is_empty()).then(|| {
+        view! {
+            <section class=class role="alert">
+                <span class="severity">{t!("plan-kept_changed_head")}</span>
+                <ul>{what.collect_view()}</ul>
+                <p>{ask}</p>
+            </section>
+        }
+        .into_any()
+    })
+}
+
+/// Which bath it is.
+fn facts(record: &PlanRecord) -> AnyView {
+    let oxidant = t(&format!("sink-oxidant-{}", <&str>::from(record.oxidant)));
+    let bleach = match &record.product.name {
+        name if name.trim().is_empty() => t_with!("plan-kept_typed", &[("bleach", &oxidant)]),
+        name => t_with!("plan-kept_product", &[("product", name), ("bleach", &oxidant)]),
+    };
+    let assumed = |basis| basis == Basis::Assumed;
+    let ph = record.ph.map(|ph| {
+        let [value, low, high] = [ph.value, ph.low, ph.high].map(|ph| format_value(&Value::Ph(ph)));
+        let value = format!("{value} ({low} – {high})");
+        view! { <Fact name=t!("plan-kept_ph") value assumed=assumed(ph.basis) /> }
+    });
+    let of = |value| format_value(&value);
+    view! {
+        <dl class="facts">
+            <Fact name=t!("plan-kept_bleach") value=bleach
+                assumed=assumed(record.product.strength.figure.basis) />
+            <Fact name=t!("plan-kept_temperature") value=of(Value::Celsius(record.celsius)) />
+            <Fact name=t!("plan-kept_minutes") value=of(Value::Minutes(record.minutes)) />
+            <Fact name=t!("plan-load_pulp") value=of(Value::Mass(grams(record.wet_mass_g.value))) />
+            <Fact name=t!("plan-dry_fibre") assumed=assumed(record.dry_fibre_g.basis)
+                value=of(Value::Mass(grams(record.dry_fibre_g.value))) />
+            <Fact name=t!("plan-charge") value=of(Value::Share(record.charge.value)) />
+            {ph}
+        </dl>
+    }
+    .into_any()
+}
+
+/// Start it, or change it. The start is the main choice only where nothing changed.
+#[component]
+fn Choices(batch: Ulid, kept: KeptPlan, again: RwSignal<()>) -> impl IntoView {
+    let state = app_state();
+    let (open, busy) = (RwSignal::new(false), RwSignal::new(false));
+    let with_soda = kept.record.soda_ash_g.is_some();
+    let (stopped, unchanged) = (kept.is_stopped(), kept.changes.is_empty());
+    let shown = StoredValue::new(kept);
+    let start = Callback::new(move |()| {
+        if busy.get_untracked() {
+            return;
+        }
+        let current =
+            state.book_now(|book| KeptPlan::of(book, book.batches.get(&batch)?, clock::now()));
+        let Some(plan) = current.filter(|now| shown.with_value(|shown| still_holds(shown, now)))
+        else {
+            open.set(false);
+            notify(t!("plan-kept_just_changed"), None);
+            again.notify();
+            return;
+        };
+        busy.set(true);
+        let bath = started(state.fresh_id(), Some(plan.entry), &plan.record);
+        spawn_local(async move {
+            let about = Subject::Batch(batch);
+            if state.write(about, Body::BathStarted(bath)).await.is_some() {
+                go(&Route::Sink);
+            }
+            let _ = busy.try_set(false);
+        });
+    });
+    let change = Route::ChangePlan(batch).href();
+    view! {
+        <div class="stack">
+            {if unchanged {
+                view! {
+                    <button class="button touch" on:click=move |_| open.set(true)>
+                        {t!("plan-start")}
+                    </button>
+                    <a class="button plain" href=change>{t!("plan-kept_change")}</a>
+                }
+                .into_any()
+            } else {
+                view! {
+                    <a class="button touch" href=change>{t!("plan-kept_again")}</a>
+                    {(!stopped).then(|| view! {
+                        <button class="button plain" on:click=move |_| open.set(true)>
+                            {t!("plan-kept_as_planned")}
+                        </button>
+                    })}
+                }
+                .into_any()
+            }}
+        </div>
+        <ReadySheet open busy with_soda start />
+    }
+}
+
+/// Whether what the person read is still so: the same plan, no other kind of change, and none
+/// that stops it.
+fn still_holds(shown: &KeptPlan, now: &KeptPlan) -> bool {
+    let kinds =
+        |kept: &KeptPlan| kept.changes.iter().map(std::mem::discriminant).collect::<Vec<_>>();
+    shown.entry == now.entry && kinds(shown) == kinds(now) && !now.is_stopped()
+}
