@@ -10,6 +10,7 @@ pub mod cue;
 mod error;
 mod kept_plan;
 pub mod lot;
+mod oxidant_left;
 mod plan_record;
 mod product_age;
 #[cfg(test)]
@@ -23,7 +24,8 @@ mod wash_record;
 
 pub use cook_history::{own_cooks, table_yield};
 pub use error::DeriveError;
-pub use kept_plan::{KeptPlan, PlanChange, pulp_water_ph};
+pub use kept_plan::{KeptPlan, PlanChange, PulpWaterPh};
+pub use oxidant_left::oxidant_left;
 pub use plan_record::plan_record;
 pub use product_age::{AgeReference, BOUGHT, MADE, OPENED, ProductDateError};
 pub use sign_off::{SignOffEvidence, end_test_result};

@@ -9,6 +9,7 @@ mod earlier_book;
 mod exchange;
 mod finishing;
 mod focus;
+mod kept_plan;
 mod kill;
 mod offline;
 mod orientation;
@@ -74,6 +75,12 @@ pub const ALL: &[Scenario] = &[
     Scenario {
         name: "what is wrong, unknown or extreme is refused or made safe",
         run: |phone| Box::pin(bad_side::run(phone)),
+        small_too: true,
+        not_on: &[],
+    },
+    Scenario {
+        name: "a kept plan is what starts, and what changed since is said",
+        run: |phone| Box::pin(kept_plan::run(phone)),
         small_too: true,
         not_on: &[],
     },

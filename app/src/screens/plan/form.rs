@@ -2,11 +2,12 @@
 
 use bleachfield_core::{
     bath::{
-        CARRY_OVER_PH, ExpressedWater, Plan, PlanRequest, RefusedPlan, Remedy, ResidualAlkali, plan,
+        ACID_PULP_PH, CARRY_OVER_PH, ExpressedWater, Oxidant as PlannedOxidant, Plan, PlanRequest,
+        RefusedPlan, Remedy, ResidualAlkali, plan,
     },
     caution::{Act, Caution, Residual, Situation, cautions},
     chemistry::alkali::{AlkaliReagent, strip_ph},
-    derive::pulp_water_ph,
+    derive::{PulpWaterPh, oxidant_left},
     journal::{Alkali, Batch, BatchState, Oxidant, PlanRecord},
     message::Message,
     quantity::{QuantityKind, in_share},
@@ -59,16 +60,12 @@ pub struct MadePlan {
 impl PlanForm {
     /// Filled with what is recorded of the batch.
     pub fn of(batch: &Batch) -> Self {
-        let squeezed_ph = NumberInput::new(CARRY_OVER_PH, QuantityKind::Ph).optional();
         Self {
             batch: batch.id,
             wet_pulp: batch.weighed.as_ref().map_or_else(WetPulpForm::new, WetPulpForm::of),
             bleach: BleachForm::new(),
             aim: AimForm::new(),
-            squeezed_ph: match pulp_water_ph(batch) {
-                Some(ph) => squeezed_ph.filled(format_number(ph.value, 3)),
-                None => squeezed_ph,
-            },
+            squeezed_ph: squeezed_ph(PulpWaterPh::of(batch)),
             co_solutes: CoSolutesForm::new(),
             alkali: RwSignal::new(AlkaliReagent::SodaAsh),
             residual: residual(batch),
@@ -109,7 +106,7 @@ impl PlanForm {
             aim: aim.aim,
             size: aim.size,
             temperature: aim.temperature,
-            residual: self.residual,
+            residual: worst_for(self.residual, chosen.bleach.oxidant()),
             expressed_water,
             other_ingredients: self.co_solutes.with(self.bleach.oxidant()),
             on_hand: None,
@@ -166,6 +163,26 @@ impl PlanOutcome {
     }
 }
 
+/// Filled with the last pH that was read. Where that was acid, or acid was added since, it must
+/// not be left empty: a guess would be too mild.
+fn squeezed_ph(last: PulpWaterPh) -> NumberInput {
+    let input = NumberInput::new(CARRY_OVER_PH, QuantityKind::Ph);
+    match last {
+        PulpWaterPh::NotRead => input.optional(),
+        PulpWaterPh::Read(ph) => {
+            let input = input.filled(format_number(ph.value, 3));
+            if ph.low >= ACID_PULP_PH { input.optional() } else { required(input) }
+        }
+        PulpWaterPh::AcidSince => required(input),
+    }
+}
+
+/// Shows at once where it is missing.
+fn required(input: NumberInput) -> NumberInput {
+    untrack(|| input.try_now());
+    input
+}
+
 fn cook_alkali(batch: &Batch) -> ResidualAlkali {
     match batch.cook.as_ref().and_then(|cook| cook.alkali) {
         Some(Alkali::SodaAsh | Alkali::WashingSoda | Alkali::WoodAsh) => ResidualAlkali::Soda,
@@ -174,12 +191,27 @@ fn cook_alkali(batch: &Batch) -> ResidualAlkali {
     }
 }
 
+/// What may be left in the pulp. The last bath counts until the batch is signed off as clean.
 fn residual(batch: &Batch) -> Residual {
-    match (batch.baths.last(), batch.state) {
+    let of_last_bath = match (batch.baths.last(), batch.state) {
         (None, _) | (_, BatchState::Clean) => Residual::None,
         (Some(bath), _) => match bath.oxidant {
             Oxidant::Hypochlorite => Residual::Hypochlorite,
             Oxidant::Percarbonate | Oxidant::Peroxide => Residual::Peroxide,
         },
+    };
+    match (of_last_bath, oxidant_left(batch)) {
+        (left, Residual::None) | (Residual::None, left) => left,
+        (one, other) if one == other => one,
+        _ => Residual::Unknown,
+    }
+}
+
+/// Where either oxidant may be left, the one that must not meet the planned one.
+fn worst_for(left: Residual, planned: PlannedOxidant) -> Residual {
+    match (left, planned) {
+        (Residual::Unknown, PlannedOxidant::Hypochlorite) => Residual::Peroxide,
+        (Residual::Unknown, _) => Residual::Hypochlorite,
+        (known, _) => known,
     }
 }

@@ -2,12 +2,12 @@
 
 use jiff::Timestamp;
 
-use super::{Since, water_ph};
+use super::{PulpWaterPh, Since};
 use crate::{
     bath::{ACID_PULP_PH, Bleach},
     caution::Residual,
     chemistry::{Oxidant, is_too_uncertain, percarbonate::PURE_PEROXIDE},
-    journal::{Additive, Batch, Body, Book, Figure, PlanRecord, ProductUsed, Strength},
+    journal::{Batch, Body, Book, Figure, PlanRecord, ProductUsed, Strength},
     message::{Message, Value},
     quantity::{Estimate, Mass, grams, grams_per_litre, in_grams_per_litre, in_share},
 };
@@ -100,11 +100,6 @@ fn other_oxidant(left: Oxidant, planned: Oxidant) -> Message {
         .with("planned", Value::Word(planned.word()))
 }
 
-/// An addition that only its note names.
-pub(super) fn is_unnamed_addition(body: &Body) -> bool {
-    matches!(body, Body::Added(added) if added.what == Additive::Other)
-}
-
 /// All changes, those that stop the plan first.
 pub(super) fn changes(
     book: &Book,
@@ -143,15 +138,13 @@ fn oxidant_left(left: Residual, planned: Oxidant) -> Option<PlanChange> {
 
 /// The last that is known of the pulp's water since the plan.
 fn acid(since: &Since<'_>, planned: Oxidant) -> Option<PlanChange> {
-    let ph = since.0.iter().rev().find_map(|entry| match &entry.body {
-        Body::AcidFinished(acid) => Some(acid.ph_after),
-        other => water_ph(other).map(Some),
-    })?;
-    let acid = |ph: Figure| {
-        let neutral = ph.low >= ACID_PULP_PH;
-        !neutral
+    let ph = match since.0.iter().rev().find_map(|entry| PulpWaterPh::by(&entry.body))? {
+        PulpWaterPh::NotRead => return None,
+        PulpWaterPh::Read(ph) if ph.low >= ACID_PULP_PH => return None,
+        PulpWaterPh::Read(ph) => Some(ph.low),
+        PulpWaterPh::AcidSince => None,
     };
-    ph.is_none_or(acid).then(|| PlanChange::AcidPulp { ph: ph.map(|ph| ph.low), planned })
+    Some(PlanChange::AcidPulp { ph, planned })
 }
 
 /// Of the product on the shelf; a label that was typed does not change.

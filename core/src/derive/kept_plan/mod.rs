@@ -9,12 +9,11 @@ use jiff::Timestamp;
 use ulid::Ulid;
 
 use crate::{
-    caution::{Residual, Situation},
+    caution::Situation,
     journal::{Batch, Body, Book, EndTestOf, Figure, PlanRecord, ReadingOf, TimelineEntry},
-    pulp::sign_off::EndTestKind,
 };
 
-use super::SignOffEvidence;
+use super::oxidant_left;
 pub use change::PlanChange;
 
 /// The last plan of a batch, while no bath has followed it.
@@ -43,7 +42,7 @@ impl KeptPlan {
         if followed || since.has(|body| matches!(body, Body::BathStarted(_))) {
             return None;
         }
-        let residual = residual(batch, &since);
+        let residual = oxidant_left(batch);
         Some(Self {
             entry: planned.entry.id,
             made: planned.at,
@@ -82,34 +81,34 @@ impl<'a> Since<'a> {
     }
 }
 
-/// The last pH of the water in a batch's pulp, from any kind of entry outside a bath.
-pub fn pulp_water_ph(batch: &Batch) -> Option<Figure> {
-    batch.visible_entries().rev().find_map(|entry| water_ph(&entry.body))
+/// What is known of the pH of the water in a batch's pulp.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum PulpWaterPh {
+    NotRead,
+    Read(Figure),
+    /// Acid was added, and no pH read after it.
+    AcidSince,
 }
 
-fn water_ph(body: &Body) -> Option<Figure> {
-    match body {
-        Body::BatchStarted(started) => started.cook.as_ref()?.ph_after_rinse,
-        Body::Cooked(cook) => cook.ph_after_rinse,
-        Body::Rinsed(rinse) => rinse.ph,
-        Body::AcidFinished(acid) => acid.ph_after,
-        Body::EndTest(test) if test.test == EndTestOf::LastRinsePh => test.figure,
-        Body::Reading(read) if read.what == ReadingOf::Ph && read.bath.is_none() => read.figure,
-        _ => None,
+impl PulpWaterPh {
+    /// By the last entry outside a bath, of any kind.
+    pub fn of(batch: &Batch) -> Self {
+        let last = batch.visible_entries().rev().find_map(|entry| Self::by(&entry.body));
+        last.unwrap_or(Self::NotRead)
     }
-}
 
-/// What may be left in the pulp now. Without a passed test after it, each oxidant that was in the
-/// batch; an addition that only its note names may be any.
-fn residual(batch: &Batch, since: &Since<'_>) -> Residual {
-    let unmet = SignOffEvidence::of(batch).unmet_tests();
-    let left = |strip| unmet.iter().any(|unmet| unmet.test == strip);
-    let unnamed = since.has(change::is_unnamed_addition);
-    match (left(EndTestKind::ChlorineStrip), left(EndTestKind::PeroxideStrip)) {
-        _ if unnamed => Residual::Unknown,
-        (true, true) => Residual::Unknown,
-        (true, false) => Residual::Hypochlorite,
-        (false, true) => Residual::Peroxide,
-        (false, false) => Residual::None,
+    fn by(body: &Body) -> Option<Self> {
+        let read = match body {
+            Body::BatchStarted(started) => started.cook.as_ref()?.ph_after_rinse,
+            Body::Cooked(cook) => cook.ph_after_rinse,
+            Body::Rinsed(rinse) => rinse.ph,
+            Body::AcidFinished(acid) => {
+                return Some(acid.ph_after.map_or(Self::AcidSince, Self::Read));
+            }
+            Body::EndTest(test) if test.test == EndTestOf::LastRinsePh => test.figure,
+            Body::Reading(read) if read.what == ReadingOf::Ph && read.bath.is_none() => read.figure,
+            _ => None,
+        };
+        read.map(Self::Read)
     }
 }

@@ -8,7 +8,7 @@ use crate::{
         ACID_PULP_PH, BathAim, BathSize, Bleach, Bottle, LabelBasis, PlanRequest, Powder,
         PowderBasis, plan,
     },
-    caution::{Act, CautionId, cautions},
+    caution::{Act, CautionId, Residual, cautions},
     chemistry::Oxidant,
     derive::{
         plan_record,
@@ -110,6 +110,18 @@ fn changes_of_bottle(since: Vec<Body>, days: i64) -> Vec<PlanChange> {
 fn added(what: Additive) -> Body {
     let amount = Amount::MassG(exact(10.0));
     Body::Added(Added { bath: None, what, product: None, amount, note: String::new() })
+}
+
+/// Acid was added, and no pH read.
+fn acid_unread() -> Body {
+    Body::AcidFinished(AcidFinished {
+        acid: Acid::Citric,
+        product: None,
+        amount: Amount::MassG(exact(1.0)),
+        ph_before: None,
+        ph_after: None,
+        note: String::new(),
+    })
 }
 
 fn lump(wet_g: f64, dryness: f64) -> Body {
@@ -231,7 +243,7 @@ fn the_bottle_is_used_up_or_gone() {
     let finished = PlanChange::ProductFinished { product: product() };
     assert_eq!(changes_of_bottle(vec![used_up], 0), [finished]);
     let gone = PlanChange::ProductGone { product: product() };
-    assert_eq!(changes(hypochlorite(), vec![]), [gone.clone()]);
+    assert_eq!(changes(hypochlorite(), vec![]), std::slice::from_ref(&gone));
     let now = Timestamp::UNIX_EPOCH + SignedDuration::from_hours(1);
     let other = on_shelf(ProductKind::Percarbonate, powder().strength());
     let entries = vec![other, of_batch(weighed()), of_batch(hypochlorite())];
@@ -272,22 +284,28 @@ fn acid_in_the_pulp_stops_hypochlorite() {
     let planned = Oxidant::Hypochlorite;
     assert_eq!(hypochlorite(vec![cooked(ACID_PULP_PH)]), []);
     let acid = PlanChange::AcidPulp { ph: Some(5.0), planned };
-    assert_eq!(hypochlorite(vec![cooked(5.0)]), [acid.clone()]);
     assert!(acid.stops());
+    assert_eq!(hypochlorite(vec![cooked(5.0)]), [acid]);
     // Read again, and no longer acid.
     assert_eq!(hypochlorite(vec![cooked(5.0), cooked(8.0)]), []);
-    let added = Body::AcidFinished(AcidFinished {
-        acid: Acid::Citric,
-        product: None,
-        amount: Amount::MassG(exact(1.0)),
-        ph_before: None,
-        ph_after: None,
-        note: String::new(),
-    });
     let unknown = PlanChange::AcidPulp { ph: None, planned };
-    assert_eq!(hypochlorite(vec![added.clone()]), [unknown]);
-    let peroxide = changes(percarbonate(), vec![added]);
+    assert_eq!(hypochlorite(vec![acid_unread()]), [unknown]);
+    let peroxide = changes(percarbonate(), vec![acid_unread()]);
     assert!(matches!(peroxide[..], [PlanChange::AcidPulp { .. }]) && !peroxide[0].stops());
+}
+
+#[test]
+fn the_last_ph_of_the_pulps_water_stands_until_acid_is_added() {
+    let of = |bodies: Vec<Body>| {
+        let book = book_of(bodies.into_iter().map(of_batch));
+        PulpWaterPh::of(&book.batches[&BATCH])
+    };
+    let cooked = Body::Cooked(Cook { ph_after_rinse: Some(exact(9.0)), ..Cook::default() });
+    let rinsed = rinse(5.0, None, Some(8.0));
+    assert_eq!(of(vec![weighed()]), PulpWaterPh::NotRead);
+    assert_eq!(of(vec![cooked.clone(), rinse(5.0, None, None)]), PulpWaterPh::Read(exact(9.0)));
+    assert_eq!(of(vec![cooked.clone(), rinsed.clone()]), PulpWaterPh::Read(exact(8.0)));
+    assert_eq!(of(vec![cooked, rinsed, acid_unread()]), PulpWaterPh::AcidSince);
 }
 
 #[test]
