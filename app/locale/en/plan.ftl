@@ -96,7 +96,7 @@ plan-kept_again = Plan it again
 plan-kept_as_planned = Start it as planned
 plan-kept_changed_head = Since this plan was made
 plan-kept_ask = What to measure out may be wrong now. Plan it again, or start it as planned if you are sure.
-plan-kept_stopped = Do not start this plan. Plan it again.
+plan-kept_stopped = Do not start this plan as it is. See to this first, then plan it again.
 plan-kept_just_changed = Something has just changed. Read it before you start.
 
 plan_change-other_oxidant = There may be { $left } in the pulp now. The plan is for { $planned }. Never put both in one vessel: first wash the pulp and test that it is gone.
