@@ -1,10 +1,14 @@
 // Runs before the program: shows the frame of the app, and says so when the program cannot
-// start or has stopped. A plain script, since it must work where nothing else does.
+// start or has stopped, with the clock of each running bath and how to stop it. A plain script,
+// since it must work where nothing else does.
 (function () {
   'use strict';
-  var DATABASE = 'bleachfield'; // app/src/store
-  var PREFERENCES = 'bleachfield.preferences'; // app/src/device/preferences.rs
+  var DATABASE = 'bleachfield'; // app/src/storage/indexed_db.rs
+  var PREFERENCES = 'bleachfield.preferences'; // app/src/platform/preferences.rs
+  var IF_STOPPED = 'bleachfield.if_stopped'; // app/src/screens/sink/if_stopped.rs
+  var LAST_PANIC = 'bleachfield.last_panic'; // app/src/platform/panic.rs
   var started = false;
+  var fatal = false; // the program is gone, and was not merely late or hampered
   var frame = document.getElementById('starting');
 
   document.documentElement.setAttribute('data-look', look());
@@ -12,18 +16,30 @@
   if (/^\/(sink)?$/.test(location.pathname) && !location.search) showEmptySink();
   new MutationObserver(removeFrame).observe(document.body, { childList: true, subtree: true });
 
-  addEventListener('TrunkApplicationStarted', function () { started = true; });
+  addEventListener('TrunkApplicationStarted', function () {
+    started = true;
+    if (!fatal) document.getElementById('stopped').hidden = true; // it started all the same
+  });
+
+  // From the panic hook, which has stored it for Help. The trap that follows says less.
+  addEventListener('bleachfield:panic', function (event) {
+    fatal = true;
+    show(event.detail);
+  });
+
+  // Where the book cannot be opened, the program asks for the clocks of what it kept.
+  addEventListener('bleachfield:running', function (event) { showBaths(event.target); });
 
   // Captured: a script that does not load tells its own element only.
   addEventListener('error', function (event) {
     var script = event.target && event.target.tagName === 'SCRIPT';
-    if (started ? endsProgram(event.error) : true) {
-      show(script ? 'a part of the program did not load' : event.message);
-    }
+    if (endsProgram(event.error)) stoppedUnseen(event.error);
+    else if (!started) show(script ? 'a part of the program did not load' : event.message);
   }, true);
 
   addEventListener('unhandledrejection', function (event) {
-    if (started ? endsProgram(event.reason) : true) show(String(event.reason));
+    if (endsProgram(event.reason)) stoppedUnseen(event.reason);
+    else if (!started) show(String(event.reason));
   });
 
   // As the app chooses it from the same preference.
@@ -72,13 +88,84 @@
     return typeof WebAssembly === 'object' && error instanceof WebAssembly.RuntimeError;
   }
 
+  // A trap without a panic, such as no more memory: the hook did not see it.
+  function stoppedUnseen(error) {
+    fatal = true;
+    var text = error + '\n' + (error.stack || '');
+    if (!show(text)) return;
+    try {
+      var last = { at: new Date().toISOString(), version: kept().version || '?', text: text };
+      localStorage.setItem(LAST_PANIC, JSON.stringify(last));
+    } catch (_) { /* no storage: it is shown, not kept */ }
+  }
+
+  // Puts the report in place of the page. All of it goes, since an open dialog would keep the
+  // rest from being pressed. False if one is shown: the first reason is the one that matters.
   function show(why) {
     var stopped = document.getElementById('stopped');
-    if (!stopped.hidden) return; // the first reason is the one that matters
-    Array.from(document.body.children).forEach(function (part) { part.hidden = true; });
-    document.getElementById('stopped-how').textContent = started ? 'stopped' : 'could not start';
+    if (!stopped || !stopped.hidden) return false;
+    var about = kept();
+    var head = document.getElementById('stopped-head');
+    if (started) head.textContent = words(about).head || head.getAttribute('data-stopped');
+    fill(stopped, 'data-word', words(about));
     document.getElementById('stopped-why').textContent = why || 'nothing';
-    document.getElementById('start-again').onclick = function () { location.reload(); };
+    document.getElementById('start-again').onclick = function () { location.assign('/sink'); };
+    showBaths(document.getElementById('stopped-baths'));
+    document.body.replaceChildren(stopped);
     stopped.hidden = false;
+    scrollTo(0, 0);
+    return true;
+  }
+
+  // What the program keeps for this page while baths run; nothing of it is sure to be there.
+  function kept() {
+    try {
+      return JSON.parse(localStorage.getItem(IF_STOPPED)) || {};
+    } catch (_) {
+      return {};
+    }
+  }
+
+  function words(about) {
+    return about.words || {};
+  }
+
+  // The running baths as they were kept, with their clocks.
+  function showBaths(place) {
+    var template = document.getElementById('stopped-bath');
+    var baths = kept().baths;
+    if (template && Array.isArray(baths)) baths.forEach(function (bath) {
+      var card = template.content.cloneNode(true).firstElementChild;
+      fill(card, 'data-slot', bath);
+      (bath.how || []).forEach(function (step) {
+        card.querySelector('ol').appendChild(document.createElement('li')).textContent = step;
+      });
+      place.appendChild(card);
+      tick(card, bath);
+      setInterval(tick, 1000, card, bath);
+    });
+  }
+
+  function tick(card, bath) {
+    var now = Date.now();
+    card.querySelector('.elapsed').textContent = elapsed(now - bath.started_ms);
+    var over = bath.end_ms && now >= bath.end_ms;
+    card.querySelector('[data-slot=end]').textContent = (over ? bath.end_past : bath.end) || '';
+  }
+
+  // As a stopwatch shows it: "4:05", "1:12:05".
+  function elapsed(ms) {
+    var seconds = Math.max(0, Math.floor(ms / 1000)) || 0;
+    var two = function (n) { return (n < 10 ? '0' : '') + n; };
+    var h = Math.floor(seconds / 3600), m = Math.floor(seconds / 60) % 60;
+    return (h ? h + ':' + two(m) : m) + ':' + two(seconds % 60);
+  }
+
+  // Writes texts into the elements that name them; what has no text stays.
+  function fill(within, attribute, texts) {
+    Array.from(within.querySelectorAll('[' + attribute + ']')).forEach(function (element) {
+      var text = texts[element.getAttribute(attribute)];
+      if (text) element.textContent = text;
+    });
   }
 })();

@@ -7,7 +7,9 @@
 
 mod records;
 
-use bleachfield_core::exchange::file::{ExchangeFile, Limits, json_text, photos_of, read, write};
+use bleachfield_core::exchange::file::{
+    EntryRecord, ExchangeFile, Limits, json_text, json_text_with, photos_of, read, write,
+};
 use bleachfield_core::exchange::photo;
 use bleachfield_core::journal::{BatchState, Body, Book, Note, StopReason};
 use bleachfield_core::quantity::Basis;
@@ -20,11 +22,11 @@ const PIXEL: &[u8] = include_bytes!("pixel.jpg");
 
 #[test]
 fn format_1_opens_with_the_same_contents() {
-    let ExchangeFile { header, format, entries, photos, ignored } =
+    let ExchangeFile { header, format, entries, unreadable, photos, ignored } =
         read(FORMAT_1, Limits::default()).unwrap();
     assert_eq!((header.app.as_str(), header.device.as_str(), format), ("0.1.0", "k7m2", 1));
     assert_eq!(header.exported_at.to_string(), "2026-05-03T17:40:00Z");
-    assert!(ignored.is_empty());
+    assert!(ignored.is_empty() && unreadable.is_empty());
     assert_eq!(photos_of(&entries), [photo::id_of(PIXEL)].into());
     assert_eq!(photos.len(), 1);
     assert_eq!(photos[&photo::id_of(PIXEL)].bytes, PIXEL);
@@ -54,4 +56,28 @@ fn format_1_is_written_as_before() {
     let file = read(FORMAT_1, Limits::default()).unwrap();
     let photos = file.photos.into_iter().map(|(id, photo)| (id, photo.bytes));
     assert_eq!(write(&file.header, &file.entries, photos).unwrap(), FORMAT_1);
+}
+
+/// The records of entries that could not be read, as they stand in a file, byte for byte.
+#[test]
+fn unreadable_entries_of_format_1_are_written_as_before() {
+    const TEXT: &str = r#"{
+  "app": "0.1.0",
+  "device": "k7m2",
+  "entries": [],
+  "exported_at": "2026-05-03T17:40:00Z",
+  "format": 1,
+  "unreadable": [
+    {
+      "format": 2,
+      "id": "00000000000000000000000007",
+      "text": "{\"newer\":1.0}"
+    }
+  ]
+}
+"#;
+    let ExchangeFile { header, unreadable, .. } = read(TEXT.as_bytes(), Limits::default()).unwrap();
+    let id = Ulid(7).to_string();
+    assert_eq!(unreadable, [EntryRecord { id, format: 2, text: r#"{"newer":1.0}"#.into() }]);
+    assert_eq!(json_text_with(&header, &[], &unreadable), TEXT);
 }

@@ -323,3 +323,4 @@ refusal-time-future = This has not happened yet.
 
 photo-of = Photo of the pulp, { $name }
 photo-gone = The photo is not on this phone. It stayed where it was taken.
+photo-unreadable = The photo is on this phone and cannot be read. Nothing was deleted. See Help.

@@ -23,6 +23,21 @@ exchange-missing =
         [one] { $count } photo stays where it was taken: it is not at hand.
        *[other] { $count } photos stay where they were taken: they are not at hand.
     }
+exchange-unreadable =
+    { $count ->
+        [one] { $count } entry on this phone cannot be read. It goes into the file as it is stored.
+       *[other] { $count } entries on this phone cannot be read. They go into the file as they are stored.
+    }
+exchange-unreadable_left_out =
+    { $count ->
+        [one] { $count } entry on this phone cannot be read, and may belong to these batches. It is not in this file. A file of the whole book has it.
+       *[other] { $count } entries on this phone cannot be read, and may belong to these batches. They are not in this file. A file of the whole book has them.
+    }
+exchange-unreadable_photos =
+    { $count ->
+        [one] { $count } photo on this phone cannot be read and is not in the file. Nothing was deleted. See Help.
+       *[other] { $count } photos on this phone cannot be read and are not in the file. Nothing was deleted. See Help.
+    }
 exchange-ahead =
     { $count ->
         [one] The clock of the phone that wrote this is { $count } minute ahead of this one. Set it right there, or later entries will seem to come before it.
@@ -70,6 +85,11 @@ exchange-take-conflicts =
     { $count ->
         [one] { $count } entry differs between the file and this book, which only an edited file can do. One of the two is kept, on both phones the same.
        *[other] { $count } entries differ between the file and this book, which only an edited file can do. One of each two is kept, on both phones the same.
+    }
+exchange-take-unreadable =
+    { $count ->
+        [one] { $count } entry cannot be read by this version. It is stored as it is, for a later version to read.
+       *[other] { $count } entries cannot be read by this version. They are stored as they are, for a later version to read.
     }
 exchange-take-taking_in = Taking it in…
 exchange-take-do = Take it in

@@ -98,6 +98,28 @@ help-phone_entries =
         [one] { $count } entry in the book.
        *[other] { $count } entries in the book.
     }
+help-unreadable =
+    { $count ->
+        [one] { $count } entry cannot be read by this version. Nothing was deleted.
+       *[other] { $count } entries cannot be read by this version. Nothing was deleted.
+    }
+help-unreadable_what = What they say is missing from your batches and from every calculation. Export them, then update the app: a newer version may read them.
+help-unreadable_export = Export unreadable entries
+help-unreadable_notice =
+    { $count ->
+        [one] { $count } entry cannot be read by this version. Nothing was deleted. Update the app, or export it in Help.
+       *[other] { $count } entries cannot be read by this version. Nothing was deleted. Update the app, or export them in Help.
+    }
+help-photos_check = Check the stored photos
+help-photos_checking = Reading every photo…
+help-photos_sound = Every stored photo can be read.
+help-photos_unreadable =
+    { $count ->
+        [one] { $count } photo cannot be read. Nothing was deleted.
+       *[other] { $count } photos cannot be read. Nothing was deleted.
+    }
+help-photos_what = A backup that has them brings them back: import it. What is still stored of them can be exported; the app cannot import that file.
+help-photos_export = Export what is stored
 help-phone_install = To put Bleachfield on the home screen: open the browser's menu and choose to add it. From then on it opens like any other app.
 help-phone_version = Version { $version }
 

@@ -167,3 +167,23 @@ field-reheat_every = time between warmings
 field-ph_at = times of the pH readings
 field-strip_at = times of the strips
 field-photo_at = times of the photos
+
+# Shown by public/boot.js when the program has stopped.
+stopped-head = Bleachfield has stopped
+stopped-why = A fault in the app ended it. What you saved is still on this phone.
+stopped-why_memory = A fault in the app ended it. This browser keeps nothing: your records are gone. Write down what you see here before you open it again.
+stopped-cues = No cue sounds until the app is open again. If it does not open, use another clock.
+stopped-again = Open again
+stopped-report = Report of the fault
+stopped-comes_back = If this comes back, export your records under Batches and update the browser.
+stopped-end = Planned end: { $time }
+stopped-end_past = The planned end, { $time }, has passed. Stop this bath now.
+stopped-no_end = No end is planned. Stop it when the colour is right, or if anything looks wrong.
+stopped-next = Next: { $what } at { $time }
+stopped-how_head = How to stop this bath without the app
+stopped-how_danger = Gas, heat or a sharp smell: leave the room now, and let fresh air in.
+stopped-how_wear = Put on goggles and gloves.
+stopped-how_drain = Drain the liquor with plenty of water. Never together with acid, ammonia or another bleach. No acid on the pulp.
+stopped-how_rinse_chlorine = Squeeze the pulp and rinse it with clean water, until a chlorine strip stays at 0.
+stopped-how_rinse_peroxide = Squeeze the pulp and rinse it with clean water, until a peroxide strip stays at 0.
+stopped-how_enter = Write down the time. Enter the stop when the app is open again.

@@ -48,6 +48,8 @@ enum LoadedImage {
     Ready(ObjectUrl),
     /// Not on this phone.
     Missing,
+    /// On this phone, and cannot be read.
+    Unreadable,
 }
 
 #[component]
@@ -55,10 +57,21 @@ fn Image(photo: PhotoId, small: bool, alt: String) -> impl IntoView {
     let studio = app_state();
     let image = RwSignal::new(LoadedImage::Loading);
     spawn_local(async move {
-        let stored = if small { thumb(studio, &photo).await } else { studio.photo(&photo).await };
-        let url = stored.and_then(|stored| ObjectUrl::new(&stored.to_blob()?));
+        let thumb = if small { thumb(studio, &photo).await } else { None };
+        let stored = match thumb {
+            Some(thumb) => Ok(Some(thumb)),
+            None => studio.read_photo(&photo).await,
+        };
+        let shown = match stored {
+            Ok(Some(stored)) => stored.to_blob().and_then(|blob| ObjectUrl::new(&blob)),
+            Ok(None) => None,
+            Err(_) => {
+                image.try_set(LoadedImage::Unreadable);
+                return;
+            }
+        };
         // If disposed meanwhile, the URL is dropped here.
-        image.try_set(url.map_or(LoadedImage::Missing, LoadedImage::Ready));
+        image.try_set(shown.map_or(LoadedImage::Missing, LoadedImage::Ready));
     });
     let class = if small { "picture small" } else { "picture" };
     (move || {
@@ -69,6 +82,9 @@ fn Image(photo: PhotoId, small: bool, alt: String) -> impl IntoView {
             }
             LoadedImage::Missing => {
                 view! { <span class=class>{t!("photo-gone")}</span> }.into_any()
+            }
+            LoadedImage::Unreadable => {
+                view! { <span class=class>{t!("photo-unreadable")}</span> }.into_any()
             }
         })
     })

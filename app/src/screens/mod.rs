@@ -12,14 +12,14 @@ mod sink;
 
 use std::rc::Rc;
 
-use leptos::{prelude::*, task::spawn_local};
+use leptos::{html, prelude::*, task::spawn_local};
 use leptos_router::{components::Router, hooks::use_location};
 
 use self::lazy::Screen;
 use crate::{
     components::{Notice, Page, Places, UpdateOffer, notify},
-    i18n::{render, t},
-    platform::{preferences::PreferencesContext, service_worker::ServiceWorker},
+    i18n::{render, t, t_count},
+    platform::{panic, preferences::PreferencesContext, service_worker::ServiceWorker},
     route::{self, Route, use_completion, use_route},
     state::{AppState, LoadState},
     storage::StoreError,
@@ -40,10 +40,17 @@ fn Shell() -> impl IntoView {
         notify(render(&error.message()), None);
     }));
     sink::CueMonitor::provide();
+    sink::keep_for_stop();
     ServiceWorker::provide();
     batches::exchange::provide_incoming();
     batches::exchange::open_incoming();
     let load_state = Memo::new(move |_| state.load_state());
+    Effect::new(move |_| {
+        let unreadable = state.unreadable_now().len();
+        if matches!(load_state.get(), LoadState::Ready(_)) && unreadable > 0 {
+            notify(t_count!("help-unreadable_notice", unreadable), None);
+        }
+    });
     view! {
         <Notice>
             <sink::CueAlerts />
@@ -54,10 +61,20 @@ fn Shell() -> impl IntoView {
                 .into_any(),
                 // Screens may rely on a loaded book.
                 LoadState::Ready(_) => view! { <CurrentScreen /><Places /> }.into_any(),
-                LoadState::Failed(why) => view! {
-                    <Page title=t!("app-refused")><p>{render(&why)}</p></Page>
+                LoadState::Failed(why) => {
+                    // The book is closed, and a bath may run on.
+                    let running = NodeRef::<html::Div>::new();
+                    running.on_load(|place| panic::show_running_baths(&place));
+                    view! {
+                        <Page title=t!("app-refused")>
+                            <div class="stack wide">
+                                <p>{render(&why)}</p>
+                                <div class="stack wide" node_ref=running></div>
+                            </div>
+                        </Page>
+                    }
+                    .into_any()
                 }
-                .into_any(),
             }}
             <UpdateOffer />
         </Notice>

@@ -3,12 +3,14 @@
 //! A decision becomes an entry, the entry is stored, and only then it is added to the book
 //! that screens read: nothing is shown as saved before it is.
 
+use std::collections::BTreeSet;
+
 use bleachfield_core::{
-    journal::{Body, Book, DeviceId, Entry, EntryWriter, PhotoId, Subject, ulid_at},
+    journal::{Body, Book, DeviceId, Entry, EntryWriter, NewEntry, PhotoId, Subject, ulid_at},
     message::Message,
 };
 use jiff::Timestamp;
-use leptos::{ev, logging, prelude::*, task::spawn_local};
+use leptos::{ev, prelude::*, task::spawn_local};
 use leptos_use::use_event_listener;
 use ulid::Ulid;
 
@@ -24,6 +26,8 @@ use crate::{
 #[derive(Clone, Copy)]
 pub struct AppState {
     book: RwSignal<Book>,
+    /// Stored entries that this version cannot read.
+    unreadable: RwSignal<Vec<EntryRecord>>,
     writer: StoredValue<EntryWriter>,
     store: StoredValue<Option<Store>, LocalStorage>,
     load_state: RwSignal<LoadState>,
@@ -52,6 +56,7 @@ impl AppState {
     pub fn provide(on_write_error: Callback<StoreError>) -> Self {
         let state = Self {
             book: RwSignal::new(Book::default()),
+            unreadable: RwSignal::new(Vec::new()),
             writer: StoredValue::new(EntryWriter::new(
                 DeviceId::from_random(random::bits() as u64),
                 None,
@@ -94,6 +99,16 @@ impl AppState {
         self.book.with_untracked(read)
     }
 
+    /// The stored entries that this version cannot read, as they are stored. Tracked.
+    pub fn unreadable(self) -> Vec<EntryRecord> {
+        self.unreadable.get()
+    }
+
+    /// As [`Self::unreadable`], untracked.
+    pub fn unreadable_now(self) -> Vec<EntryRecord> {
+        self.unreadable.get_untracked()
+    }
+
     /// The present instant, tracked: it changes every second.
     pub fn now(self) -> Timestamp {
         self.now.get()
@@ -109,15 +124,26 @@ impl AppState {
         ulid_at(clock::now(), random::bits())
     }
 
+    /// An entry for [`Self::write_entries`]: others written with it may refer to its id.
+    pub fn new_entry(self, about: Subject, body: Body) -> NewEntry {
+        NewEntry { id: self.fresh_id(), about, body }
+    }
+
     /// Writes an entry, and returns its id once it is stored. `None` if it was not stored;
     /// the person has been told.
     pub async fn write(self, about: Subject, body: Body) -> Option<Ulid> {
         self.write_all(vec![(about, body)]).await.and_then(|ids| ids.last().copied())
     }
 
-    /// Writes several entries, all or none.
+    /// Writes several entries, all or none. One act of a person is one such call: between two
+    /// calls the browser may be killed.
     pub async fn write_all(self, bodies: Vec<(Subject, Body)>) -> Option<Vec<Ulid>> {
         self.write_with(bodies, &[]).await
+    }
+
+    /// As [`Self::write_all`], for entries that refer to each other.
+    pub async fn write_entries(self, entries: Vec<NewEntry>) -> Option<Vec<Ulid>> {
+        self.write_entries_with(entries, &[]).await
     }
 
     /// As [`Self::write_all`], with the photos that the entries refer to.
@@ -126,9 +152,19 @@ impl AppState {
         bodies: Vec<(Subject, Body)>,
         photos: &[NewPhoto],
     ) -> Option<Vec<Ulid>> {
-        let entries = self.new_entries(bodies)?;
+        let entries = bodies.into_iter().map(|(about, body)| self.new_entry(about, body));
+        self.write_entries_with(entries.collect(), photos).await
+    }
+
+    async fn write_entries_with(
+        self,
+        entries: Vec<NewEntry>,
+        photos: &[NewPhoto],
+    ) -> Option<Vec<Ulid>> {
+        let entries = self.stamped(entries)?;
         let first_of_batch = entries.iter().any(|e| matches!(e.body, Body::BatchStarted(_)));
-        self.append(&entries, photos).await?;
+        let records: Vec<EntryRecord> = entries.iter().map(EntryRecord::of).collect();
+        self.append(&records, photos).await?;
         let ids = entries.iter().map(|entry| entry.id).collect();
         self.book.update(|book| book.add(entries));
         if first_of_batch {
@@ -141,18 +177,38 @@ impl AppState {
         Some(ids)
     }
 
-    /// Writes the entries and photos of an exchange file, all or none. `Some` once they are
-    /// stored and in the book.
-    pub async fn import(self, entries: Vec<Entry>, photos: &[NewPhoto]) -> Option<()> {
-        self.append(&entries, photos).await?;
+    /// Writes the entries and photos of an exchange file, all or none, and the records in it
+    /// that this version cannot read. `Some` once they are stored and in the book.
+    pub async fn import(
+        self,
+        entries: Vec<Entry>,
+        unreadable: Vec<EntryRecord>,
+        photos: &[NewPhoto],
+    ) -> Option<()> {
+        let records = entries.iter().map(EntryRecord::of).chain(unreadable.iter().cloned());
+        self.append(&records.collect::<Vec<_>>(), photos).await?;
         self.receive(&entries);
+        // What could not be read here may have come in a readable form.
+        let ids: BTreeSet<String> = entries.iter().map(|entry| entry.id.to_string()).collect();
+        self.unreadable.update(|all| {
+            all.retain(|record| !ids.contains(&record.id));
+            all.extend(unreadable);
+        });
         self.book.update(|book| book.add(entries));
         Some(())
     }
 
-    /// The bytes of a photo; `None` if it is not on this device.
+    /// The bytes of a photo; `None` if it is not on this device, or cannot be read.
     pub async fn photo(self, id: &PhotoId) -> Option<PhotoBytes> {
-        self.store()?.photo(id).await.ok().flatten()
+        self.read_photo(id).await.ok().flatten()
+    }
+
+    /// The bytes of a photo; `None` if it is not on this device.
+    ///
+    /// # Errors
+    /// If it is, and cannot be read.
+    pub async fn read_photo(self, id: &PhotoId) -> Result<Option<PhotoBytes>, StoreError> {
+        self.store().ok_or(StoreError::Unavailable)?.photo(id).await
     }
 
     /// The small copy of a photo; `None` if there is none yet.
@@ -167,9 +223,7 @@ impl AppState {
 
     fn loaded(self, OpenedStore { store, persistence, snapshot }: OpenedStore) {
         let Snapshot { device, entries, unreadable } = snapshot;
-        if !unreadable.is_empty() {
-            logging::warn!("records that cannot be decoded, left as they are: {unreadable:?}");
-        }
+        self.unreadable.set(unreadable);
         let book = Book::of(entries);
         self.writer.set_value(EntryWriter::new(device, book.latest()));
         self.store.set_value(Some(store));
@@ -177,22 +231,16 @@ impl AppState {
         self.load_state.set(LoadState::Ready(persistence));
     }
 
-    fn new_entries(self, bodies: Vec<(Subject, Body)>) -> Option<Vec<Entry>> {
+    fn stamped(self, entries: Vec<NewEntry>) -> Option<Vec<Entry>> {
         let (now, zone) = (clock::now(), clock::zone());
-        let entries = self.writer.try_update_value(|writer| {
-            bodies
-                .into_iter()
-                .map(|(about, body)| writer.write(now, random::bits(), &zone, about, body))
-                .collect::<Result<Vec<_>, _>>()
-        });
+        let written = self.writer.try_update_value(|writer| writer.write_all(now, &zone, entries));
         // Fails only for a number that is not finite, which no field accepts.
-        entries?.ok()
+        written?.ok()
     }
 
-    async fn append(self, entries: &[Entry], photos: &[NewPhoto]) -> Option<()> {
-        let records: Vec<EntryRecord> = entries.iter().map(EntryRecord::of).collect();
+    async fn append(self, records: &[EntryRecord], photos: &[NewPhoto]) -> Option<()> {
         let written = match self.store() {
-            Some(store) => store.append(&records, photos).await,
+            Some(store) => store.append(records, photos).await,
             None => Err(StoreError::Unavailable),
         };
         written.map_err(|error| self.on_write_error.run(error)).ok()
@@ -219,9 +267,12 @@ impl AppState {
     fn read_other_tabs(self) {
         spawn_local(async move {
             let Some(store) = self.store() else { return };
-            if let Ok(Snapshot { entries, .. }) = store.load().await
-                && entries.len() > self.book.with_untracked(Book::len)
-            {
+            let Ok(Snapshot { entries, unreadable, .. }) = store.load().await else { return };
+            // A newer version in another tab may have written some.
+            if self.unreadable.with_untracked(|known| *known != unreadable) {
+                self.unreadable.set(unreadable);
+            }
+            if entries.len() > self.book.with_untracked(Book::len) {
                 self.receive(&entries);
                 self.book.update(|book| book.add(entries));
             }

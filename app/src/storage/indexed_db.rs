@@ -19,9 +19,11 @@ use wasm_bindgen::JsValue;
 
 use super::durable_write::{Put, put_all};
 use super::record::{
-    EntryRecord, decode_entry, decode_photo, encode_photo, join, photo_key, piece_keys,
+    as_json, decode_photo, encode_entry, encode_photo, entry_record, join, photo_key, piece_keys,
 };
-use super::{NewPhoto, PhotoBytes, Snapshot, StorageBackend, StoreError};
+use super::{
+    EntryRecord, NewPhoto, PhotoBytes, Snapshot, StorageBackend, StoreError, UnreadablePhoto,
+};
 use crate::platform::random;
 
 const NAME: &str = "bleachfield";
@@ -91,6 +93,35 @@ impl IndexedDb {
         Ok(connection)
     }
 
+    /// All records of entries, whatever their shape.
+    async fn entry_records(&self) -> Result<Vec<EntryRecord>, StoreError> {
+        let transaction = self.read(ENTRIES).await?;
+        let store = transaction.store(ENTRIES)?;
+        let keys = store.get_all_keys(None, None).await?;
+        if let Ok(values) = store.get_all(None, None).await {
+            let records = keys.iter().zip(values);
+            return Ok(records.map(|(key, value)| entry_record(key, Some(value))).collect());
+        }
+        // The browser returns none of them if it cannot return one: one at a time.
+        let mut records = Vec::new();
+        for key in &keys {
+            records.push(entry_record(key, self.value(ENTRIES, key).await?));
+        }
+        Ok(records)
+    }
+
+    /// A stored value; `None` if the browser cannot return it.
+    ///
+    /// # Errors
+    /// If the database itself cannot be read.
+    async fn value(&self, store: &str, key: &JsValue) -> Result<Option<JsValue>, StoreError> {
+        let transaction = self.read(store).await?;
+        match transaction.store(store)?.get(key.clone()).await.map_err(StoreError::from) {
+            Err(error @ StoreError::ConnectionClosed) => Err(error),
+            value => Ok(value.ok().flatten()),
+        }
+    }
+
     async fn read_photo(
         &self,
         store: &str,
@@ -127,15 +158,13 @@ impl IndexedDb {
 impl StorageBackend for IndexedDb {
     async fn load(&self) -> Result<Snapshot, StoreError> {
         let device = self.device().await?;
-        let transaction = self.read(ENTRIES).await?;
-        let records = transaction.store(ENTRIES)?.get_all(None, None).await?;
-        Ok(Snapshot::of(device, records.into_iter().map(decode_entry)))
+        Ok(Snapshot::of(device, self.entry_records().await?))
     }
 
     async fn append(&self, entries: &[EntryRecord], photos: &[NewPhoto]) -> Result<(), StoreError> {
         let mut puts = Vec::new();
         for entry in entries {
-            let (key, value) = entry.encode()?;
+            let (key, value) = encode_entry(entry)?;
             puts.push(Put { store: ENTRIES, key, value });
         }
         for new in photos {
@@ -163,6 +192,22 @@ impl StorageBackend for IndexedDb {
         let transaction = self.read(PHOTOS).await?;
         let keys = transaction.store(PHOTOS)?.get_all_keys(None, None).await?;
         Ok(keys.iter().filter_map(|key| PhotoId::try_from(key.as_string()?).ok()).collect())
+    }
+
+    async fn unreadable_photos(&self) -> Result<Vec<UnreadablePhoto>, StoreError> {
+        let mut unreadable = Vec::new();
+        for id in self.photo_ids().await? {
+            match self.read_photo(PHOTOS, &id).await {
+                Ok(_) => {}
+                Err(error @ StoreError::ConnectionClosed) => return Err(error),
+                Err(_) => {
+                    let value = self.value(PHOTOS, &photo_key(&id)).await?;
+                    let text = value.map(|value| as_json(&value)).unwrap_or_default();
+                    unreadable.push(UnreadablePhoto { id, text });
+                }
+            }
+        }
+        Ok(unreadable)
     }
 }
 

@@ -6,7 +6,9 @@ use std::collections::{BTreeMap, BTreeSet};
 use async_trait::async_trait;
 use bleachfield_core::journal::{DeviceId, PhotoId};
 
-use super::{EntryRecord, NewPhoto, PhotoBytes, Snapshot, StorageBackend, StoreError};
+use super::{
+    EntryRecord, NewPhoto, PhotoBytes, Snapshot, StorageBackend, StoreError, UnreadablePhoto,
+};
 use crate::platform::random;
 
 pub(super) struct Memory {
@@ -32,12 +34,12 @@ impl Memory {
 impl StorageBackend for Memory {
     async fn load(&self) -> Result<Snapshot, StoreError> {
         let records = self.records.borrow();
-        Ok(Snapshot::of(self.device.clone(), records.entries.values().map(EntryRecord::decode)))
+        Ok(Snapshot::of(self.device.clone(), records.entries.values().cloned()))
     }
 
     async fn append(&self, entries: &[EntryRecord], photos: &[NewPhoto]) -> Result<(), StoreError> {
         let mut records = self.records.borrow_mut();
-        records.entries.extend(entries.iter().map(|entry| (entry.id().to_owned(), entry.clone())));
+        records.entries.extend(entries.iter().map(|entry| (entry.id.clone(), entry.clone())));
         for NewPhoto { id, photo, thumb } in photos {
             records.photos.insert(id.clone(), photo.clone());
             if let Some(thumb) = thumb {
@@ -62,6 +64,11 @@ impl StorageBackend for Memory {
 
     async fn photo_ids(&self) -> Result<BTreeSet<PhotoId>, StoreError> {
         Ok(self.records.borrow().photos.keys().cloned().collect())
+    }
+
+    /// None: nothing here was stored in another shape.
+    async fn unreadable_photos(&self) -> Result<Vec<UnreadablePhoto>, StoreError> {
+        Ok(Vec::new())
     }
 }
 
@@ -99,5 +106,20 @@ mod tests {
         block_on(store.put_thumb(&id, &photo(b"small"))).unwrap();
         assert_eq!(block_on(store.thumb(&id)), Ok(Some(photo(b"small"))));
         assert_eq!(block_on(store.photo_ids()).unwrap().into_iter().collect::<Vec<_>>(), [id]);
+    }
+    #[test]
+    fn entries_that_cannot_be_read_are_kept_as_they_were_written() {
+        let store = Memory::new();
+        let record = |id: u8, format, text: &str| EntryRecord {
+            id: format!("{id:026}"),
+            format,
+            text: text.into(),
+        };
+        let newer = record(1, u32::MAX, r#"{"newer": 1.0}"#);
+        let damaged = record(2, 1, "{\"id\": \"01");
+        block_on(store.append(&[newer.clone(), damaged.clone()], &[])).unwrap();
+        let snapshot = block_on(store.load()).unwrap();
+        assert_eq!((snapshot.entries, snapshot.unreadable), (vec![], vec![newer, damaged]));
+        assert_eq!(block_on(store.unreadable_photos()), Ok(vec![]));
     }
 }

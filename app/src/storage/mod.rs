@@ -12,13 +12,15 @@ use std::collections::BTreeSet;
 use std::rc::Rc;
 
 use async_trait::async_trait;
+use bleachfield_core::exchange::file::decode_all;
 use bleachfield_core::journal::{DeviceId, Entry, PhotoId};
+use serde::Serialize;
 use web_sys::Blob;
 
 use crate::platform::file;
 
+pub use bleachfield_core::exchange::file::EntryRecord;
 pub use error::StoreError;
-pub use record::EntryRecord;
 
 /// A picture as it is stored.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -50,22 +52,24 @@ pub struct Snapshot {
     /// The id of this device; created with the store.
     pub device: DeviceId,
     pub entries: Vec<Entry>,
-    /// Ids of records that cannot be decoded. They are left as they are.
-    pub unreadable: Vec<String>,
+    /// Records that this version cannot read. They are left as they are.
+    pub unreadable: Vec<EntryRecord>,
 }
 
 impl Snapshot {
-    /// Of decoded records; an error is the id of one that cannot be decoded.
-    fn of(device: DeviceId, records: impl Iterator<Item = Result<Entry, String>>) -> Self {
-        let mut snapshot = Self { device, entries: Vec::new(), unreadable: Vec::new() };
-        for record in records {
-            match record {
-                Ok(entry) => snapshot.entries.push(entry),
-                Err(id) => snapshot.unreadable.push(id),
-            }
-        }
-        snapshot
+    fn of(device: DeviceId, records: impl IntoIterator<Item = EntryRecord>) -> Self {
+        let (entries, unreadable) = decode_all(records);
+        Self { device, entries, unreadable }
     }
+}
+
+/// A stored photo that cannot be read.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct UnreadablePhoto {
+    pub id: PhotoId,
+    /// What there is of its record: JSON, bytes as hexadecimal digits. Empty if the browser
+    /// cannot return it.
+    pub text: String,
 }
 
 /// How long stored data lasts.
@@ -97,6 +101,7 @@ pub trait StorageBackend {
 
     /// Writes entries and photos in one transaction. An existing record with the same id is
     /// replaced; equal ids mean equal contents, except for entries that resolve a conflict.
+    /// The caller encodes entries, so that their encoder is in the lazy pieces that write.
     async fn append(&self, entries: &[EntryRecord], photos: &[NewPhoto]) -> Result<(), StoreError>;
 
     /// The bytes of a photo; `None` if it is not stored here.
@@ -110,14 +115,17 @@ pub trait StorageBackend {
 
     /// The ids of all stored photos.
     async fn photo_ids(&self) -> Result<BTreeSet<PhotoId>, StoreError>;
+
+    /// The stored photos that cannot be read. Reads all of them, one after another.
+    async fn unreadable_photos(&self) -> Result<Vec<UnreadablePhoto>, StoreError>;
 }
 
 /// Opens the IndexedDB store and reads it; the memory backend takes its place where the
 /// browser offers no disk (private browsing, storage forbidden or full).
 ///
 /// # Errors
-/// [`StoreError::VersionTooNew`] and [`StoreError::ConnectionClosed`]: there is a book on
-/// disk, and an empty one in its place would mislead.
+/// [`StoreError::VersionTooNew`], [`StoreError::ConnectionClosed`] and [`StoreError::Corrupt`]:
+/// there is a book on disk, and an empty one in its place would mislead.
 pub async fn open() -> Result<OpenedStore, StoreError> {
     let opened = match indexed_db::IndexedDb::open().await {
         Ok(store) => store.load().await.map(|snapshot| (store, snapshot)),
@@ -128,7 +136,10 @@ pub async fn open() -> Result<OpenedStore, StoreError> {
             let persistence = Persistence::OnDisk;
             Ok(OpenedStore { store: Rc::new(store), persistence, snapshot })
         }
-        Err(error @ (StoreError::VersionTooNew | StoreError::ConnectionClosed)) => Err(error),
+        Err(
+            error
+            @ (StoreError::VersionTooNew | StoreError::ConnectionClosed | StoreError::Corrupt),
+        ) => Err(error),
         Err(error) => {
             let store = memory::Memory::new();
             let snapshot = store.load().await?;

@@ -8,23 +8,14 @@
 //! size in pieces of less than 64 KiB: `{mime, bytes, pieces}` with the first of the bytes,
 //! and the following `Uint8Array`s under the keys `[ID, 1]` to `[ID, pieces]`.
 
-use bleachfield_core::exchange::file::{FORMAT, migrated};
-use bleachfield_core::journal::{Entry, PhotoId};
-use js_sys::{Array, Uint8Array};
+use bleachfield_core::exchange::file::{EntryRecord, UNKNOWN_FORMAT};
+use bleachfield_core::journal::PhotoId;
+use js_sys::{Array, JSON, JsString, Uint8Array};
 use rexie::KeyRange;
 use serde::{Deserialize, Serialize};
 use wasm_bindgen::{JsCast, JsValue};
 
 use super::{PhotoBytes, StoreError};
-
-/// An entry as it is stored. The caller of `append` encodes it, so that the encoder of entries is
-/// in the lazy pieces that write, not in the first.
-#[derive(Clone, Debug, Serialize, Deserialize)]
-pub struct EntryRecord {
-    id: String,
-    format: u32,
-    text: String,
-}
 
 #[derive(Serialize, Deserialize)]
 struct PhotoRecord {
@@ -36,35 +27,37 @@ struct PhotoRecord {
     pieces: u32,
 }
 
-/// # Errors
-/// The id of a record that cannot be decoded; empty if it has none.
-pub(super) fn decode_entry(record: JsValue) -> Result<Entry, String> {
-    let record: EntryRecord = serde_wasm_bindgen::from_value(record).map_err(|_| String::new())?;
-    record.decode()
+/// The record of an entry, from its key and value. Where the value has another shape, or the
+/// browser cannot return it (`None`), the record holds what there is of it.
+pub(super) fn entry_record(key: &JsValue, value: Option<JsValue>) -> EntryRecord {
+    let odd = |text| {
+        let id = key.as_string().unwrap_or_else(|| as_json(key));
+        EntryRecord { id, format: UNKNOWN_FORMAT, text }
+    };
+    let Some(value) = value else { return odd(String::new()) };
+    serde_wasm_bindgen::from_value(value.clone()).unwrap_or_else(|_| odd(as_json(&value)))
 }
 
-impl EntryRecord {
-    pub fn of(entry: &Entry) -> Self {
-        Self { id: entry.id.to_string(), format: FORMAT, text: entry.to_text() }
-    }
+/// The key and value of an entry in IndexedDB.
+pub(super) fn encode_entry(record: &EntryRecord) -> Result<(JsValue, JsValue), StoreError> {
+    let value = serde_wasm_bindgen::to_value(record).map_err(|_| StoreError::Corrupt)?;
+    Ok((JsValue::from_str(&record.id), value))
+}
 
-    pub(super) fn id(&self) -> &str {
-        &self.id
-    }
-
-    /// Its key and value in IndexedDB.
-    pub(super) fn encode(&self) -> Result<(JsValue, JsValue), StoreError> {
-        let value = serde_wasm_bindgen::to_value(self).map_err(|_| StoreError::Corrupt)?;
-        Ok((JsValue::from_str(&self.id), value))
-    }
-
-    /// # Errors
-    /// The id of a record that cannot be decoded.
-    pub(super) fn decode(&self) -> Result<Entry, String> {
-        let json = serde_json::from_str(&self.text).ok();
-        let entry = json.and_then(|json| Entry::from_json(migrated(json, self.format)?).ok());
-        entry.ok_or_else(|| self.id.clone())
-    }
+/// A stored value as JSON, bytes as their hexadecimal digits; in the browser's own words where
+/// JSON has none.
+pub(super) fn as_json(value: &JsValue) -> String {
+    let digits = |bytes: Uint8Array| -> String {
+        bytes.to_vec().iter().map(|byte| format!("{byte:02x}")).collect()
+    };
+    let mut replace = |_: JsString, member: JsValue| {
+        Ok(Some(match member.dyn_into::<Uint8Array>() {
+            Ok(bytes) => JsValue::from_str(&digits(bytes)),
+            Err(other) => other,
+        }))
+    };
+    let text = JSON::stringify_with_replacer_func(value, &mut replace, None);
+    text.ok().and_then(|text| text.as_string()).unwrap_or_else(|| format!("{value:?}"))
 }
 
 /// The key of a photo and its record.

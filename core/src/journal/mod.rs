@@ -38,4 +38,4 @@ pub use book::{
 pub use clock::{ClockError, ClockSkew, DeviceId, HlcTimestamp, HybridLogicalClock, MAX_AHEAD_MS};
 pub use entry::{Entry, EntryError, Subject};
 pub use merge::{Conflict, Merged, merge};
-pub use writer::{EntryWriter, ulid_at};
+pub use writer::{EntryWriter, NewEntry, ulid_at};

@@ -15,7 +15,9 @@ mod orientation;
 mod places;
 mod same_origin;
 mod steps;
+mod stopped;
 mod story;
+mod unreadable;
 mod update;
 
 use std::future::Future;
@@ -103,6 +105,18 @@ pub const ALL: &[Scenario] = &[
         name: "from the wet lump to stored pulp, with a network and without",
         run: |phone| Box::pin(story::run(phone)),
         small_too: true,
+        not_on: &[],
+    },
+    Scenario {
+        name: "stopped by a fault, the clock and the way to stop are there",
+        run: |phone| Box::pin(stopped::run(phone)),
+        small_too: true,
+        not_on: &[],
+    },
+    Scenario {
+        name: "what cannot be read is counted, exported and kept",
+        run: |phone| Box::pin(unreadable::run(phone)),
+        small_too: false,
         not_on: &[],
     },
     Scenario {

@@ -29,12 +29,18 @@ pub async fn close_form(phone: &Phone) -> TestResult {
     save(phone, "Close").await
 }
 
-/// Starts the bath of the open plan: the first press asks for goggles, the second starts it.
-pub async fn start_bath(phone: &Phone) -> TestResult {
+/// Presses both buttons that start the bath of the open plan: the first asks for goggles, the
+/// second starts it.
+pub async fn press_start(phone: &Phone) -> TestResult {
     phone.wait_for_text("Measure out").await?;
     phone.tap("Start the bath").await?;
     phone.wait_for_text("Goggles, gloves and an apron on.").await?;
-    phone.tap("Bleach is in. Start the clock").await?;
+    phone.tap("Bleach is in. Start the clock").await
+}
+
+/// Starts the bath of the open plan.
+pub async fn start_bath(phone: &Phone) -> TestResult {
+    press_start(phone).await?;
     phone.wait_for("the Sink", || async { Ok(phone.path().await? == "/sink") }).await?;
     phone.wait_for_text("Chlorine strip").await
 }

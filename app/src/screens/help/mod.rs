@@ -3,6 +3,7 @@
 mod methods;
 mod preferences;
 mod this_device;
+mod unreadable;
 
 pub use preferences::preference_tick;
 

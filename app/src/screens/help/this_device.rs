@@ -1,8 +1,10 @@
-//! State of this device: offline use, persistence and quota of storage, version, last panic.
+//! State of this device: offline use, persistence and quota of storage, what cannot be read,
+//! version, last panic.
 
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 
+use super::unreadable::{PhotoCheckSection, UnreadableEntries};
 use crate::{
     i18n::{format_number, t, t_count, t_with},
     platform::{
@@ -48,6 +50,8 @@ pub fn ThisDevice() -> impl IntoView {
                 }.into_any(),
             }}
             <p class="small soft">{entries}</p>
+            <UnreadableEntries />
+            <PhotoCheckSection />
             {move || storage_use.get().map(|storage| view! {
                 <p class="small soft">{t_with!("help-phone_room", &[
                     ("used", &format_number(storage.used_bytes / MB, 3)),

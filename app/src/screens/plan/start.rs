@@ -2,7 +2,7 @@
 
 use bleachfield_core::{
     derive::plan_record,
-    journal::{Amount, BathStarted, Body, Figure, PlanRecord, Subject},
+    journal::{Amount, BathStarted, Body, Figure, NewEntry, PlanRecord, Subject},
     quantity::{Basis, Estimate},
 };
 use leptos::prelude::*;
@@ -29,11 +29,11 @@ pub fn StartBath(form: PlanForm, made: MadePlan) -> impl IntoView {
     let state = app_state();
     let about = Subject::Batch(form.batch);
 
-    // The weighing is written again only if it was changed here.
-    let bodies = move || {
+    // The weighing is written again only if it was changed here. The plan is the last.
+    let entries = move || {
         let recorded = state
             .book_now(|book| book.batches.get(&form.batch).and_then(|batch| batch.weighed.clone()));
-        let mut bodies = Vec::new();
+        let mut entries = Vec::new();
         if let Some(weighed) = weighed.get_value()
             && recorded.as_ref().is_none_or(|recorded| {
                 recorded.dryness != weighed.dryness
@@ -41,35 +41,34 @@ pub fn StartBath(form: PlanForm, made: MadePlan) -> impl IntoView {
                     || differs(recorded.wet_mass_g.value, weighed.wet_mass_g.value)
             })
         {
-            bodies.push((about, Body::Weighed(weighed)));
+            entries.push(state.new_entry(about, Body::Weighed(weighed)));
         }
-        bodies.push((about, Body::Planned(Box::new(record.get_value()))));
-        bodies
+        entries.push(state.new_entry(about, Body::Planned(Box::new(record.get_value()))));
+        entries
     };
-    let save = move |_| {
+    let write = move |entries: Vec<NewEntry>, said: Option<String>, next: Route| {
+        if busy.get_untracked() {
+            return;
+        }
         busy.set(true);
         spawn_local(async move {
-            if state.write_all(bodies()).await.is_some() {
-                notify(t!("plan-kept"), None);
-                go(&Route::batch(form.batch));
+            if state.write_entries(entries).await.is_some() {
+                if let Some(said) = said {
+                    notify(said, None);
+                }
+                go(&next);
             }
             let _ = busy.try_set(false);
         });
     };
+    let save = move |_| write(entries(), Some(t!("plan-kept")), Route::batch(form.batch));
+    // Weighing, plan and start in one transaction: a kill leaves all of them or none.
     let start = move |_| {
-        busy.set(true);
-        spawn_local(async move {
-            let Some(ids) = state.write_all(bodies()).await else {
-                let _ = busy.try_set(false);
-                return;
-            };
-            let bath = state.fresh_id();
-            let started = started(bath, ids.last().copied(), &record.get_value());
-            if state.write(about, Body::BathStarted(started)).await.is_some() {
-                go(&Route::Sink);
-            }
-            let _ = busy.try_set(false);
-        });
+        let mut entries = entries();
+        let plan = entries.last().map(|planned| planned.id);
+        let started = started(state.fresh_id(), plan, &record.get_value());
+        entries.push(state.new_entry(about, Body::BathStarted(started)));
+        write(entries, None, Route::Sink);
     };
     view! {
         <div class="stack">

@@ -1,7 +1,8 @@
 //! Sink: the running baths, their next cues, and how to stop them.
 //!
-//! `cue_monitor` follows every running bath while the app is open, on whatever screen; the rest
-//! is the screen itself, with a card for each bath.
+//! `cue_monitor` follows every running bath while the app is open, on whatever screen, and
+//! `if_stopped` keeps what the page shows should the program stop; the rest is the screen itself,
+//! with a card for each bath.
 
 mod active_batches;
 mod addition;
@@ -10,6 +11,7 @@ mod bath_card;
 mod cue_monitor;
 mod drain_advice;
 mod empty;
+mod if_stopped;
 mod latest_readings;
 mod pending_cues;
 mod reading;
@@ -20,6 +22,7 @@ mod stop;
 mod waiting_batches;
 
 pub use cue_monitor::{CueAlerts, CueMonitor};
+pub use if_stopped::keep_for_stop;
 
 use leptos::prelude::*;
 

@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 use std::rc::Rc;
 
 use bleachfield_core::exchange::{
-    file::{ExchangeFile, Header, PhotoFile},
+    file::{EntryRecord, ExchangeFile, Header, PhotoFile},
     photo::ImageFormat,
 };
 use bleachfield_core::journal::{Entry, PhotoId};
@@ -135,21 +135,25 @@ pub async fn read_exchange_file(file: &Blob) -> Result<ExchangeFile, Message> {
     joined(contents, &payload).map_err(|error| error.message())
 }
 
-/// Writes an exchange file.
+/// Writes an exchange file. Photos that are damaged are left out of it, and returned.
 ///
 /// # Errors
 /// What cannot be written.
 pub async fn write_exchange_file(
     header: Header,
     entries: &[Entry],
+    unreadable: Vec<EntryRecord>,
     photos: Vec<(PhotoId, Vec<u8>)>,
-) -> Result<Vec<u8>, Message> {
+) -> Result<(Vec<u8>, Vec<PhotoId>), Message> {
     let (photos, payload) = photos.into_iter().map(|(id, bytes)| (id, to_buffer(bytes))).unzip();
-    let request = WorkerRequest::WriteExchangeFile { header, entries: entries.to_vec(), photos };
+    let entries = entries.to_vec();
+    let request = WorkerRequest::WriteExchangeFile { header, entries, unreadable, photos };
     let outcome = send(&request, payload, None).await;
     terminate_idle();
     expect(outcome, |response, payload| match response {
-        WorkerResponse::Written => payload.first().and_then(bytes_of),
+        WorkerResponse::Written { left_out } => {
+            Some((payload.first().and_then(bytes_of)?, left_out))
+        }
         _ => None,
     })
 }
@@ -180,14 +184,14 @@ async fn photo_request(
 }
 
 fn joined(contents: ExchangeContents, payload: &Payload) -> Result<ExchangeFile, WorkerError> {
-    let ExchangeContents { header, format, entries, photos: ids, ignored } = contents;
+    let ExchangeContents { header, format, entries, unreadable, photos: ids, ignored } = contents;
     let mut photos = BTreeMap::new();
     for (id, part) in ids.into_iter().zip(payload) {
         let bytes = bytes_of(part).ok_or(WorkerError::Unavailable)?;
         let mime = ImageFormat::of(&bytes)?.mime();
         photos.insert(id, PhotoFile { mime, bytes });
     }
-    Ok(ExchangeFile { header, format, entries, photos, ignored })
+    Ok(ExchangeFile { header, format, entries, unreadable, photos, ignored })
 }
 
 fn jpeg(bytes: Vec<u8>) -> PhotoBytes {

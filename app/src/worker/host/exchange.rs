@@ -1,6 +1,10 @@
 //! Exchange files, as the core reads them, for a message.
 
-use bleachfield_core::exchange::file::{FileError, Limits, read};
+use bleachfield_core::exchange::{
+    file::{EntryRecord, FileError, Header, Limits, read, write_with},
+    photo::{ImageFormat, id_of},
+};
+use bleachfield_core::journal::{Entry, PhotoId};
 
 use crate::worker::protocol::ExchangeContents;
 
@@ -12,10 +16,26 @@ pub fn read_file(bytes: &[u8]) -> Result<(ExchangeContents, Vec<Vec<u8>>), FileE
         header: file.header,
         format: file.format,
         entries: file.entries,
+        unreadable: file.unreadable,
         photos,
         ignored: file.ignored,
     };
     Ok((contents, bytes))
+}
+
+/// A file, and the photos that are left out of it: their bytes are damaged, and a file with them
+/// would be refused as a whole.
+pub fn write_file(
+    header: &Header,
+    entries: &[Entry],
+    unreadable: &[EntryRecord],
+    photos: Vec<(PhotoId, Vec<u8>)>,
+) -> Result<(Vec<u8>, Vec<PhotoId>), FileError> {
+    let (sound, damaged): (Vec<_>, Vec<_>) = photos
+        .into_iter()
+        .partition(|(id, bytes)| ImageFormat::of(bytes).is_ok() && id_of(bytes) == *id);
+    let file = write_with(header, entries, unreadable, sound)?;
+    Ok((file, damaged.into_iter().map(|(id, _)| id).collect()))
 }
 
 #[cfg(test)]
@@ -23,8 +43,7 @@ mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
     use crate::worker::protocol::{WorkerError, WorkerResponse};
-    use bleachfield_core::exchange::file::{Header, write};
-    use bleachfield_core::journal::{Body, DeviceId, EntryWriter, Note, PhotoId, Subject};
+    use bleachfield_core::journal::{Body, DeviceId, EntryWriter, Note, Photo, PulpState, Subject};
     use jiff::Timestamp;
 
     #[test]
@@ -36,10 +55,12 @@ mod tests {
             .write(now, 7, "", Subject::Studio, body)
             .unwrap();
         let header = Header { app: "0".into(), exported_at: now, device };
-        let photos: [(PhotoId, Vec<u8>); 0] = [];
-        let file = write(&header, std::slice::from_ref(&entry), photos).unwrap();
+        let unreadable = vec![EntryRecord { id: "7".into(), format: 9, text: "{}".into() }];
+        let entries = std::slice::from_ref(&entry);
+        let (file, left_out) = write_file(&header, entries, &unreadable, Vec::new()).unwrap();
         let (contents, photos) = read_file(&file).unwrap();
-        assert!(photos.is_empty());
+        assert!(photos.is_empty() && left_out.is_empty());
+        assert_eq!(contents.unreadable, unreadable);
         assert_eq!((&contents.header, contents.entries.as_slice()), (&header, &[entry][..]));
 
         let text = serde_json::to_string(&WorkerResponse::ExchangeFile(contents)).unwrap();
@@ -47,6 +68,40 @@ mod tests {
             panic!("{text}")
         };
         assert_eq!(again, read_file(&file).unwrap().0);
+    }
+
+    #[test]
+    fn damaged_photos_do_not_keep_the_rest_from_being_exported() {
+        let device = DeviceId::new("here").unwrap();
+        let now = Timestamp::UNIX_EPOCH;
+        let mut writer = EntryWriter::new(device.clone(), None);
+        let sound = b"\xff\xd8\xff\xe0 not much of a picture".to_vec();
+        let ids = [id_of(&sound), id_of(b"as it was"), id_of(b"no picture")];
+        let entries: Vec<Entry> = ids
+            .iter()
+            .zip(1..)
+            .map(|(id, n)| {
+                let body = Body::Photo(Photo {
+                    photo: id.clone(),
+                    mime: "image/jpeg".into(),
+                    width_px: 1,
+                    height_px: 1,
+                    bytes: 1,
+                    orientation: 1,
+                    pulp: PulpState::Wet,
+                    bath: None,
+                    caption: String::new(),
+                });
+                writer.write(now, n, "", Subject::Studio, body).unwrap()
+            })
+            .collect();
+        let bytes = [sound.clone(), sound, b"no picture".to_vec()];
+        let photos = ids.iter().cloned().zip(bytes).collect();
+        let header = Header { app: "0".into(), exported_at: now, device };
+        let (file, left_out) = write_file(&header, &entries, &[], photos).unwrap();
+        assert_eq!(left_out, ids[1..]);
+        let (contents, _) = read_file(&file).unwrap();
+        assert_eq!((contents.entries, contents.photos.as_slice()), (entries, &ids[..1]));
     }
 
     #[test]

@@ -1,6 +1,5 @@
 //! The handler of requests.
 
-use bleachfield_core::exchange::file::write;
 use futures::future::LocalBoxFuture;
 use wasm_bindgen::JsCast;
 use web_sys::Blob;
@@ -43,10 +42,11 @@ pub fn handle(
                 let payload = photos.into_iter().map(to_buffer).collect();
                 Ok((WorkerResponse::ExchangeFile(contents), payload))
             }
-            WorkerRequest::WriteExchangeFile { header, entries, photos } => {
-                let bytes = payload.iter().filter_map(bytes_of);
-                let file = write(&header, &entries, photos.into_iter().zip(bytes))?;
-                Ok((WorkerResponse::Written, vec![to_buffer(file)]))
+            WorkerRequest::WriteExchangeFile { header, entries, unreadable, photos } => {
+                let photos = photos.into_iter().zip(payload.iter().filter_map(bytes_of)).collect();
+                let (file, left_out) =
+                    exchange::write_file(&header, &entries, &unreadable, photos)?;
+                Ok((WorkerResponse::Written { left_out }, vec![to_buffer(file)]))
             }
         }
     })

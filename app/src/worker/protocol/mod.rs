@@ -11,7 +11,10 @@ use bleachfield_core::colour::{
     uncertainty::UncertaintySource,
     {ColourError, PatchRole},
 };
-use bleachfield_core::exchange::{file::Header, photo::Cleaned};
+use bleachfield_core::exchange::{
+    file::{EntryRecord, Header},
+    photo::Cleaned,
+};
 use bleachfield_core::journal::{ColourReading, Entry, Figure, PhotoId};
 use serde::{Deserialize, Serialize};
 use web_sys::ImageBitmap;
@@ -36,7 +39,12 @@ pub enum WorkerRequest {
     /// Payload: the file.
     ReadExchangeFile,
     /// Payload: the bytes of each photo.
-    WriteExchangeFile { header: Header, entries: Vec<Entry>, photos: Vec<PhotoId> },
+    WriteExchangeFile {
+        header: Header,
+        entries: Vec<Entry>,
+        unreadable: Vec<EntryRecord>,
+        photos: Vec<PhotoId>,
+    },
 }
 
 /// A message of the worker.
@@ -61,8 +69,11 @@ pub enum WorkerResponse {
     NotHeld,
     /// Payload: the bytes of each photo.
     ExchangeFile(ExchangeContents),
-    /// Payload: the file.
-    Written,
+    /// `left_out`: photos whose bytes are not those of their id. A file with one of them would
+    /// be refused by every phone. Payload: the file.
+    Written {
+        left_out: Vec<PhotoId>,
+    },
     Failed(WorkerError),
 }
 
@@ -105,6 +116,7 @@ pub struct ExchangeContents {
     pub header: Header,
     pub format: u32,
     pub entries: Vec<Entry>,
+    pub unreadable: Vec<EntryRecord>,
     pub photos: Vec<PhotoId>,
     pub ignored: Vec<String>,
 }

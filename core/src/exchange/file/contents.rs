@@ -1,5 +1,6 @@
 //! The contents of an exchange file.
 
+use super::EntryRecord;
 use crate::journal::{DeviceId, Entry, PhotoId};
 use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
@@ -30,6 +31,8 @@ pub struct ExchangeFile {
     pub format: u32,
     /// In the journal's order, each id once.
     pub entries: Vec<Entry>,
+    /// Entries that neither the version that wrote the file nor this one can read.
+    pub unreadable: Vec<EntryRecord>,
     /// Photos that the entries refer to, with bytes that match their ids.
     pub photos: BTreeMap<PhotoId, PhotoFile>,
     /// Names of files in the archive that were not used.

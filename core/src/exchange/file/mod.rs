@@ -11,6 +11,10 @@
 //! channels that carry only text. All times in the archive are 1980-01-01, so
 //! that equal contents are equal bytes.
 //!
+//! Entries that the writing version could not read are in the JSON as it had them stored, as
+//! `unreadable`: a list of [`EntryRecord`]s, left out if there are none. A version that can read
+//! one takes it as an entry; any other stores it again as it is.
+//!
 //! Format numbers only rise. A later version opens every earlier format; an
 //! earlier version refuses a later one. New kinds of entry and new members
 //! need no new format: they are kept as unknown (see
@@ -22,6 +26,7 @@ mod error;
 mod migrate;
 mod preview;
 mod read;
+mod record;
 mod select;
 mod write;
 
@@ -30,8 +35,9 @@ pub use error::FileError;
 pub use migrate::{FORMAT, migrated};
 pub use preview::{ImportPreview, preview};
 pub use read::{Limits, read};
+pub use record::{EntryRecord, UNKNOWN_FORMAT, decode_all};
 pub use select::{photos_of, select};
-pub use write::{json_text, write};
+pub use write::{json_text, json_text_with, write, write_with};
 
 #[cfg(test)]
 mod tests;

@@ -2,7 +2,10 @@
 
 use super::archive::Reader;
 use super::contents::{JSON_NAME, PHOTOS};
-use super::{ExchangeFile, FORMAT, FileError, Header, PhotoFile, migrated, photos_of};
+use super::{
+    EntryRecord, ExchangeFile, FORMAT, FileError, Header, PhotoFile, decode_all, migrated,
+    photos_of,
+};
 use crate::exchange::photo::{ImageFormat, id_of};
 use crate::journal::{Entry, PhotoId, merge};
 use serde::Deserialize;
@@ -126,7 +129,15 @@ fn decode(text: &[u8]) -> Result<ExchangeFile, FileError> {
         let entry = migrated(json, format).and_then(|json| Entry::from_json(json).ok());
         entry.ok_or_else(|| damaged(format!("{JSON_NAME}, entries[{i}]")))
     });
-    let merged = merge(entries.collect::<Result<Vec<_>, _>>()?, []);
+    let mut entries = entries.collect::<Result<Vec<_>, _>>()?;
+    let records = match document.get_mut("unreadable").map(Value::take) {
+        Some(records) => Vec::<EntryRecord>::deserialize(records)
+            .map_err(|_| damaged(format!("{JSON_NAME}, unreadable")))?,
+        None => Vec::new(),
+    };
+    let (readable, unreadable) = decode_all(records);
+    entries.extend(readable);
+    let merged = merge(entries, []);
     if let Some(conflict) = merged.conflicts.first() {
         return Err(damaged(format!("{JSON_NAME}, {}", conflict.id)));
     }
@@ -134,6 +145,7 @@ fn decode(text: &[u8]) -> Result<ExchangeFile, FileError> {
         header,
         format,
         entries: merged.entries,
+        unreadable,
         photos: BTreeMap::new(),
         ignored: Vec::new(),
     })

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use bleachfield_core::{
-    exchange::file::{EXTENSION, Header, MIME, json_text, photos_of, select},
+    exchange::file::{EXTENSION, Header, MIME, json_text_with, photos_of, select},
     journal::{Entry, PhotoId},
     message::Message,
 };
@@ -41,6 +41,11 @@ struct PackedFile {
     photos: usize,
     /// Photos that the entries refer to and that are not on this device.
     missing: usize,
+    /// Photos on this device that cannot be read, and so are not in the file.
+    unreadable_photos: usize,
+    /// Entries on this device that cannot be read. A file of the whole book has them as they
+    /// are stored; of which batch they are is not known.
+    unreadable: usize,
     /// The number of entries, if it is the whole book.
     whole: Option<usize>,
 }
@@ -59,7 +64,8 @@ pub fn ExportFile(batch: Option<Ulid>) -> impl IntoView {
         stage.set(ExportStage::Choosing);
     });
     let nothing = move || {
-        studio.book(|book| book.is_empty()) || (!all.get() && chosen.with(BTreeSet::is_empty))
+        (studio.book(|book| book.is_empty()) && studio.unreadable().is_empty())
+            || (!all.get() && chosen.with(BTreeSet::is_empty))
     };
     let pack = move |_| {
         let batches = (!all.get_untracked()).then(|| chosen.get_untracked());
@@ -133,7 +139,15 @@ fn BatchChoice(chosen: RwSignal<BTreeSet<Ulid>>) -> impl IntoView {
 /// What is in the file; shares or saves it.
 #[component]
 fn Packed(packed: PackedFile) -> impl IntoView {
-    let PackedFile { file, text, photos, missing, whole } = packed;
+    let PackedFile { file, text, photos, missing, unreadable_photos, unreadable, whole } = packed;
+    let of_entries = if whole.is_some() {
+        key!("exchange-unreadable")
+    } else {
+        key!("exchange-unreadable_left_out")
+    };
+    let care = |key: &str, n: usize| {
+        (n > 0).then(|| view! { <p class="caution care">{t_count(key, n)}</p> })
+    };
     let size = format!("{} MB", format_number(file.size() / 1e6, 2));
     let can_share = share::can_share(&file);
     let text = text.filter(|text| !can_share && share::can_share(text));
@@ -155,6 +169,8 @@ fn Packed(packed: PackedFile) -> impl IntoView {
             <h2>{file.name()}</h2>
             <p>{t_count!("exchange-photos", photos)}" · "{size}</p>
             {(missing > 0).then(|| view! { <p class="soft">{t_count!("exchange-missing", missing)}</p> })}
+            {care(key!("exchange-unreadable_photos"), unreadable_photos)}
+            {care(of_entries, unreadable)}
             {can_share.then(|| share_button(file, key!("exchange-send-share"), whole))}
             {text.map(|text| share_button(text, key!("exchange-send-share_text"), None))}
             <button class="button touch plain" on:click=save>{t!("exchange-send-save")}</button>
@@ -203,21 +219,29 @@ async fn packed(studio: AppState, batches: Option<BTreeSet<Ulid>>) -> Result<Pac
     let mut photos: Vec<(PhotoId, Vec<u8>)> = Vec::new();
     let ids = photos_of(&entries);
     let count = ids.len();
+    let mut unreadable_photos = 0;
     for id in ids {
-        if let Some(photo) = studio.photo(&id).await {
-            photos.push((id, photo.bytes));
+        match studio.read_photo(&id).await {
+            Ok(Some(photo)) => photos.push((id, photo.bytes)),
+            Ok(None) => {}
+            Err(_) => unreadable_photos += 1,
         }
     }
-    let packed = photos.len();
-    let text = json_text(&header, &entries);
-    let bytes = worker::write_exchange_file(header, &entries, photos).await?;
+    let unreadable = studio.unreadable_now();
+    let records = if batches.is_none() { unreadable.as_slice() } else { &[] };
+    let text = json_text_with(&header, &entries, records);
+    let found = photos.len();
+    let written = worker::write_exchange_file(header, &entries, records.to_vec(), photos);
+    let (bytes, left_out) = written.await?;
     let name = file_name(&name);
     let file = file::file(&format!("{name}.{EXTENSION}"), MIME, &bytes);
     Ok(PackedFile {
         file: file.ok_or_else(|| Message::new(key!("refusal-file-not_written")))?,
         text: file::file(&format!("{name}.txt"), "text/plain", text.as_bytes()),
-        photos: packed,
-        missing: count - packed,
+        photos: found - left_out.len(),
+        missing: count - found - unreadable_photos,
+        unreadable_photos: unreadable_photos + left_out.len(),
+        unreadable: unreadable.len(),
         whole: batches.is_none().then_some(entries.len()),
     })
 }

@@ -4,7 +4,7 @@
 use std::sync::Arc;
 
 use bleachfield_core::{
-    exchange::file::{ExchangeFile, ImportPreview, preview},
+    exchange::file::{EntryRecord, ExchangeFile, ImportPreview, preview},
     journal::{ClockSkew, PhotoId},
     message::Message,
 };
@@ -37,6 +37,14 @@ struct CheckedFile {
     name: String,
     file: ExchangeFile,
     preview: ImportPreview,
+    /// Records in it that no version so far could read and that are not here yet.
+    unreadable: Vec<EntryRecord>,
+}
+
+impl CheckedFile {
+    fn nothing_new(&self) -> bool {
+        self.preview.nothing_new() && self.unreadable.is_empty()
+    }
 }
 
 /// `/batches/take`.
@@ -119,13 +127,26 @@ fn FileChoice() -> impl IntoView {
 }
 
 async fn checked(studio: AppState, name: String, file: ExchangeFile) -> CheckedFile {
-    let stored = match studio.store() {
+    let mut stored = match studio.store() {
         Some(store) => store.photo_ids().await.unwrap_or_default(),
         None => Default::default(),
     };
+    // A photo that cannot be read here is replaced by that of the file, whose bytes were checked.
+    for id in file.photos.keys() {
+        if stored.contains(id) && studio.read_photo(id).await.is_err() {
+            stored.remove(id);
+        }
+    }
     let has_photo = |id: &PhotoId| stored.contains(id);
     let preview = studio.book_now(|book| preview(book, has_photo, &file, clock::now()));
-    CheckedFile { name, file, preview }
+    let here = studio.unreadable_now();
+    let is_here = |record: &EntryRecord| {
+        let entry = record.id.parse().ok();
+        here.iter().any(|other| other.id == record.id)
+            || studio.book_now(|book| entry.is_some_and(|id| book.entry(id).is_some()))
+    };
+    let unreadable = file.unreadable.iter().filter(|record| !is_here(record)).cloned().collect();
+    CheckedFile { name, file, preview, unreadable }
 }
 
 /// What the file would add; imports it or not.
@@ -133,7 +154,7 @@ async fn checked(studio: AppState, name: String, file: ExchangeFile) -> CheckedF
 fn Preview(file: Arc<CheckedFile>, stage: RwSignal<ImportStage>) -> impl IntoView {
     let studio = app_state();
     let contents = contents(studio, &file);
-    let nothing_new = file.preview.nothing_new();
+    let nothing_new = file.nothing_new();
     let import = move |_| {
         stage.set(ImportStage::Importing);
         let file = file.clone();
@@ -157,7 +178,7 @@ fn Preview(file: Arc<CheckedFile>, stage: RwSignal<ImportStage>) -> impl IntoVie
 }
 
 fn contents(studio: AppState, checked: &CheckedFile) -> impl IntoView + use<> {
-    let CheckedFile { name, file, preview } = checked;
+    let CheckedFile { name, file, preview, unreadable } = checked;
     let device = &file.header.device;
     let device = studio
         .book_now(|book| book.studio.devices.get(device).cloned())
@@ -189,7 +210,7 @@ fn contents(studio: AppState, checked: &CheckedFile) -> impl IntoView + use<> {
     view! {
         <h2>{name.clone()}</h2>
         <p class="soft">{written}</p>
-        {preview.nothing_new().then(|| view! { <p class="good">{t!("exchange-take-nothing_new")}</p> })}
+        {checked.nothing_new().then(|| view! { <p class="good">{t!("exchange-take-nothing_new")}</p> })}
         {list(key!("exchange-take-new_batches"), new_batches)}
         {list(key!("exchange-take-grown"), grown.collect())}
         {list(key!("exchange-take-products"), products)}
@@ -198,6 +219,7 @@ fn contents(studio: AppState, checked: &CheckedFile) -> impl IntoView + use<> {
         {count(key!("exchange-take-here"), preview.here)}
         {count(key!("exchange-missing"), preview.missing_photos.len())}
         {count(key!("exchange-take-conflicts"), preview.conflicts.len())}
+        {count(key!("exchange-take-unreadable"), unreadable.len())}
         {clock_ahead.map(|text| view! { <p class="caution care">{text}</p> })}
     }
 }
@@ -205,14 +227,14 @@ fn contents(studio: AppState, checked: &CheckedFile) -> impl IntoView + use<> {
 /// Writes everything in one transaction. `None` if it was not written; the person has been
 /// told.
 async fn import(studio: AppState, checked: &CheckedFile) -> Option<()> {
-    let CheckedFile { file, preview, .. } = checked;
+    let CheckedFile { file, preview, unreadable, .. } = checked;
     let entries = studio.book_now(|book| preview.to_write(book).cloned().collect());
     let photos = preview.new_photos.iter().filter_map(|id| {
         let photo = file.photos.get(id)?;
         let photo = PhotoBytes { mime: photo.mime.to_owned(), bytes: photo.bytes.clone() };
         Some(NewPhoto { id: id.clone(), photo, thumb: None })
     });
-    studio.import(entries, &photos.collect::<Vec<_>>()).await
+    studio.import(entries, unreadable.clone(), &photos.collect::<Vec<_>>()).await
 }
 
 /// Says that it is done, with a link to the batch if it is one.

@@ -298,3 +298,50 @@ proptest! {
         let _ = read(&file, Limits::default());
     }
 }
+
+/// A record of a newer format, one that is damaged, and one in another shape.
+fn unreadable() -> Vec<EntryRecord> {
+    let record = |id: u128, format, text: &str| EntryRecord {
+        id: Ulid(id).to_string(),
+        format,
+        text: text.into(),
+    };
+    vec![
+        record(7, FORMAT + 1, r#"{"newer":1.0}"#),
+        record(8, FORMAT, r#"{"id":"01"#),
+        record(9, UNKNOWN_FORMAT, ""),
+    ]
+}
+
+#[test]
+fn unreadable_entries_go_into_a_file_and_come_out_as_they_were_stored() {
+    let (entries, _) = with_photo();
+    let file = write_with(&header(), &entries, &unreadable(), [(id_of(JPEG), JPEG)]).unwrap();
+    let text = json_text_with(&header(), &[], &unreadable());
+    for bytes in [&file, text.as_bytes()] {
+        let imported = read(bytes, Limits::default()).unwrap();
+        assert_eq!(imported.unreadable, unreadable());
+    }
+    assert_eq!(read(&file, Limits::default()).unwrap().entries, entries);
+    // Without any, the file is as it was before they had a place in it.
+    assert_eq!(json_text_with(&header(), &entries, &[]), json_text(&header(), &entries));
+    assert!(!json_text(&header(), &entries).contains("unreadable"));
+}
+
+#[test]
+fn an_entry_that_could_not_be_read_is_an_entry_where_it_can_be() {
+    let (entries, _) = with_photo();
+    let records = vec![EntryRecord::of(&entries[0])];
+    let text = json_text_with(&header(), &[], &records);
+    let imported = read(text.as_bytes(), Limits::default()).unwrap();
+    assert_eq!((imported.entries, imported.unreadable), (entries, Vec::new()));
+}
+
+#[test]
+fn a_file_with_a_bad_list_of_unreadable_entries_is_refused() {
+    let text = json_text_with(&header(), &[], &unreadable());
+    let bad = text.replacen("\"format\": 2", "\"format\": \"two\"", 1);
+    assert_ne!(bad, text);
+    let part = "bleachfield.json, unreadable".to_owned();
+    assert_eq!(refused(bad.as_bytes()), FileError::Damaged { part });
+}
