@@ -92,6 +92,7 @@ async fn once(
 ) -> TestResult<Value> {
     phone.open(&format!("{batch}?do=photo")).await?;
     phone.find("field", "Choose a picture").await?;
+    phone.tap("Wet").await?;
     sleep(BEFORE_SELECTION).await;
     let client = phone.client()?;
     phone.execute(WATCH).await?;

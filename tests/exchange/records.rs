@@ -64,6 +64,7 @@ fn every_name_of_every_enum_has_a_record() {
         ("amount", names::<Amount>()),
         ("basis", names::<Basis>()),
         ("counted_as", names::<Active>()),
+        ("drying", names::<DryingMethod>()),
         ("form", names::<StoredForm>()),
         ("from", names::<TargetFrom>()),
         ("how", names::<DrynessFrom>()),

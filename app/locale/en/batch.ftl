@@ -89,6 +89,7 @@ entry_line-loads =
        *[other] In { $count } loads
     }
 entry_line-as_planned = As planned
+entry_line-by_plan = Amounts of the plan. What was measured out was not noted.
 entry_line-product_as_planned = Bleach as planned: { $amount }
 entry_line-product_plan_said = The plan said { $amount } of bleach
 entry_line-water_as_planned = Water as planned: { $amount }
@@ -137,6 +138,9 @@ figure-ph_after_rinse = pH squeezed out after rinsing
 dryness_from-dried_sample = By a dried sample
 dryness_from-own_figure = By this studio's own figure
 dryness_from-assumed = Dryness not measured
+
+drying-oven = Dried in an oven at 105 °C
+drying-air = Dried in the room
 
 cue_outcome-done = Done: { $cue }
 cue_outcome-skipped = Left out: { $cue }
@@ -313,6 +317,7 @@ field-sheet_height = Height, mm
 refusal-note-empty = Write something first.
 refusal-batch-nameless = A batch needs a name.
 refusal-reading-empty = Say what you saw.
+refusal-not_chosen = Choose one of these.
 refusal-time-unreadable = This is no date and time.
 refusal-time-future = This has not happened yet.
 

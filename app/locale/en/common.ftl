@@ -11,6 +11,7 @@ do-back = Back
 do-close = Close
 do-undo = Undo
 do-save = Save
+do-choose = Choose…
 
 mark-assumed = assumed
 

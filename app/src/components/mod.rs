@@ -10,14 +10,16 @@ pub mod icon;
 mod number_input;
 mod picture;
 mod radio_group;
+mod recorded_input;
 mod update;
 
 pub use bottom_sheet::BottomSheet;
 pub use caution::{CautionCard, CautionList};
-pub use field::{FieldError, TextField, ValueField, to_first_wrong};
+pub use field::{ChoiceError, FieldError, TextField, ValueField, to_first_wrong};
 pub use figure::{Assumed, Fact, Figure, FigureTable};
 pub use frame::{Notice, Page, Places, notify};
 pub use number_input::{NumberField, NumberInput};
 pub use picture::Picture;
 pub use radio_group::RadioGroup;
+pub use recorded_input::RecordedInput;
 pub use update::UpdateOffer;

@@ -217,6 +217,11 @@ pub fn water_volume(mass: Mass, at: Celsius) -> Volume {
 /// Error of a kitchen thermometer either way, °C (common practice, no source).
 pub const THERMOMETER_ERROR: f64 = 2.0;
 
+/// A temperature off a kitchen thermometer, °C, ±[`THERMOMETER_ERROR`].
+pub fn by_thermometer(celsius: f64) -> Estimate<f64> {
+    Estimate::plus_minus(celsius, THERMOMETER_ERROR, Basis::Measured)
+}
+
 pub const BATH_TEMPERATURE: Field = Field("bath_temperature");
 pub const WATER_MASS: Field = Field("water_mass");
 pub const COOLED_TO: Field = Field("cooled_to");

@@ -7,6 +7,7 @@
 
 use crate::{
     chemistry::{
+        household::LABEL_OFF,
         hypochlorite_limit::{
             DENSITY_ERROR, DENSITY_OF_WATER, DENSITY_SLOPE, STRONGEST_SHARE, usual_density,
         },
@@ -68,6 +69,16 @@ impl LabelBasis {
     }
 }
 
+/// Error of a density that a person measured, as a part of it (common practice, no source).
+pub const DENSITY_OFF: f64 = 0.005;
+
+/// A bottle's strength by its label, in whatever it counts. Labels are nominal: a fresh bottle is
+/// taken to hold 10 % less to 5 % more (common practice, no source). Loss with age is not
+/// included.
+pub fn nominal(figure: f64) -> Estimate<f64> {
+    Estimate { value: figure, low: figure * 0.90, high: figure * 1.05, basis: Basis::Label }
+}
+
 /// Composition of a bottle as a bath needs it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Liquid {
@@ -76,13 +87,9 @@ pub struct Liquid {
 }
 
 impl Bottle {
-    /// A bottle by its label. Labels are nominal: a fresh bottle is taken to hold
-    /// 10 % less to 5 % more (common practice, no source). Loss with age is not
-    /// included.
+    /// A bottle by its label, as [`nominal`].
     pub fn labelled(figure: f64, basis: LabelBasis) -> Self {
-        let (low, high) = (figure * 0.90, figure * 1.05);
-        let figure = Estimate { value: figure, low, high, basis: Basis::Label };
-        Self { figure, basis, density: None }
+        Self { figure: nominal(figure), basis, density: None }
     }
 
     /// A bottle without a label: 4.5 % NaOCl by mass, 2.5 to 8.25 %.
@@ -219,7 +226,7 @@ impl Powder {
     /// A powder by its label, ±5 % of the strength (common practice, no
     /// source; safety data sheets give wider bands).
     pub fn labelled(figure: Ratio, basis: PowderBasis) -> Self {
-        Self { figure: Estimate::within(figure, 0.05, Basis::Label), basis }
+        Self { figure: Estimate::within(figure, LABEL_OFF, Basis::Label), basis }
     }
 
     /// A powder without a label, as [`PercarbonatePowder::unknown`].

@@ -15,12 +15,28 @@ pub const RETENTION: Field = Field("reserve-retention");
 /// Reserve of the permanence standards, share of the finished paper.
 pub const PERMANENT: f64 = 0.02;
 
+/// Share of the chalk that stays in handmade sheets without a retention aid: often 30 to 60 %
+/// (from memory).
+pub const USUAL_RETENTION: Estimate<f64> =
+    Estimate { value: 0.45, low: 0.30, high: 0.60, basis: Basis::Assumed };
+
+/// Error of a retention that a person gives as their own, as a part of it (own estimate, no
+/// source).
+const OWN_RETENTION_OFF: f64 = 0.1;
+
 /// Largest reserve, share of the finished paper: more than a tenth is a filler
 /// (own estimate, no source).
 const MOST: f64 = 0.10;
 
 /// Lowest retention that is accepted.
 const LEAST_RETENTION: f64 = 0.05;
+
+/// A retention that a person gives as their own.
+pub fn own_retention(retention: f64) -> Estimate<f64> {
+    let within = Estimate::within(retention, OWN_RETENTION_OFF, Basis::OwnRecord);
+    let low = within.low.max(LEAST_RETENTION).min(retention);
+    Estimate { low, high: within.high.min(1.0).max(retention), ..within }
+}
 
 /// Calcium carbonate to weigh.
 #[derive(Clone, Debug, PartialEq)]
@@ -67,7 +83,7 @@ impl ReserveError {
 /// Calcium carbonate for `fibre` (oven-dry) that gives `share` of the finished
 /// paper: `fibre × share / (1 − share) / retention`.
 ///
-/// Retention without an aid is often 30–60 % by hand (from memory).
+/// Retention without an aid: [`USUAL_RETENTION`].
 ///
 /// # Errors
 /// [`ReserveError`] names the field.
@@ -111,4 +127,17 @@ pub fn reserve_dose(
 /// Acid, mol H+, that a kilogram of paper with this share of CaCO3 neutralises.
 pub fn acid_per_kilogram(share: f64) -> f64 {
     2.0 * 1000.0 * share / CALCIUM_CARBONATE.grams_per_mole
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_own_retention_is_marked_as_own_and_stays_a_share() {
+        let own = own_retention(0.95);
+        assert_eq!((own.value, own.high, own.basis), (0.95, 1.0, Basis::OwnRecord));
+        assert!(own.low < 0.9);
+        assert_eq!(USUAL_RETENTION.basis, Basis::Assumed);
+    }
 }

@@ -50,6 +50,10 @@ const PEROXIDE: BathLimits = BathLimits {
     minutes: None,
 };
 
+/// pH range in which hypochlorite attacks cellulose most (Clibbens and Ridge 1927; Rydholm;
+/// Dence and Reeve; from memory).
+pub const HYPOCHLORITE_ATTACK_PH: (f64, f64) = (6.0, HYPOCHLORITE_DANGER_PH);
+
 /// pH of a hypochlorite bath below which it is stopped: HOCl attacks cellulose (Clibbens &
 /// Ridge 1927, from memory), and strong liquors release chlorine. 8.5 is an own estimate.
 pub const HYPOCHLORITE_DANGER_PH: f64 = 8.5;

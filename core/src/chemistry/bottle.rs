@@ -16,6 +16,10 @@ use crate::quantity::{
 
 pub const DILUTION: Field = Field("dilution");
 
+/// A container holds what its label says, as a part of it either way (common practice, no
+/// source).
+pub const FILLED_OFF: f64 = 0.02;
+
 /// Free lye in a bottle of hypochlorite whose label does not give it, mol/L.
 ///
 /// Household bleach reads pH 11.5 to 13 (safety data sheets, from memory); trade liquors,

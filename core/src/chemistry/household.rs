@@ -19,6 +19,14 @@ use strum::IntoStaticStr;
 /// and feeds fire, and is not sold to the public in the EU (Regulation 2019/1148; from memory).
 pub const STRONGEST_PEROXIDE: f64 = 0.12;
 
+/// Strongest hydrogen peroxide that a label on the shelf may state, share by mass: stronger is
+/// not sold to a studio (common practice, no source).
+pub const STRONGEST_PEROXIDE_LABEL: f64 = 0.50;
+
+/// Labels are nominal: error of a stated strength, as a part of it (common practice, no source).
+/// Hypochlorite, which is lost with time, has a range of its own in `bath`.
+pub const LABEL_OFF: f64 = 0.05;
+
 /// A product by what its label says.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, IntoStaticStr)]
 #[strum(const_into_str, prefix = "household-", serialize_all = "snake_case")]

@@ -41,6 +41,6 @@ pub mod titration;
 pub mod water;
 
 pub use equilibrium::EquilibriumError;
-pub use oxidant::{Oxidant, Residual};
+pub use oxidant::{Oxidant, Residual, STRIP_OFF, oxidant_strip};
 pub use strength_error::StrengthError;
 pub use strength_range::{MOST_UNCERTAIN, is_too_uncertain};

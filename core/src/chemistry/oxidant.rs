@@ -1,5 +1,6 @@
 //! The oxidants that bleach, and what of them may be left in pulp or liquor.
 
+use crate::quantity::{Basis, Estimate};
 use serde::{Deserialize, Serialize};
 
 /// The oxidant of a bath.
@@ -33,6 +34,18 @@ impl Oxidant {
             Oxidant::Peroxide => "bleach_named-peroxide",
         }
     }
+}
+
+/// Error of a chlorine or peroxide strip, as a part of its reading: about one step, and the
+/// steps double (own estimate, no source).
+pub const STRIP_OFF: f64 = 0.5;
+
+/// A strip's reading of the oxidant, ±[`STRIP_OFF`] of itself, in its own unit.
+pub fn oxidant_strip<Q>(read: Q) -> Estimate<Q>
+where
+    Q: Copy + std::ops::Mul<f64, Output = Q>,
+{
+    Estimate::within(read, STRIP_OFF, Basis::Strip)
 }
 
 /// Oxidant that may still be in the pulp or the liquor.

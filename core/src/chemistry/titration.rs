@@ -20,6 +20,11 @@ pub const DILUTED_TO: Field = Field("diluted_to");
 pub const TITRE: Field = Field("titre");
 pub const BLANK: Field = Field("blank");
 
+/// Reading error of a titre by a burette, and by a 10 or 20 mL syringe, mL (common practice, no
+/// source).
+pub const BURETTE_ML: f64 = 0.05;
+pub const SYRINGE_ML: f64 = 0.5;
+
 /// The substance that is determined.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Analyte {
@@ -68,8 +73,7 @@ pub struct TitrationReadings<'a> {
     pub titres: &'a [Volume],
     /// Thiosulfate used by the reagents alone.
     pub blank: Volume,
-    /// Reading error of one titre: 0.05 mL for a burette, 0.5 mL for a syringe (common
-    /// practice, no source).
+    /// Reading error of one titre: [`BURETTE_ML`] or [`SYRINGE_ML`].
     pub reading_error: Volume,
 }
 

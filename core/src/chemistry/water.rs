@@ -2,6 +2,9 @@
 
 use crate::quantity::{MassDensity, grams_per_millilitre};
 
+/// Temperature of water from a household tap, °C (common practice, no source).
+pub const TAP_CELSIUS: f64 = 15.0;
+
 /// Density of air-free water at one atmosphere.
 ///
 /// Kell (1975), J. Chem. Eng. Data 20:97, 0-150 °C; coefficients from memory, checked

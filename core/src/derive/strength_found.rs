@@ -5,10 +5,11 @@ use crate::{
     chemistry::{
         StrengthError,
         bottle::from_strip,
+        oxidant_strip,
         titration::{self, Agreement, Analyte, Dilution, TitrationReadings, TitrationResult},
     },
     journal::{ProductKind, Strength, StrengthBasis, StrengthFound, StrengthMethod, TitrationRun},
-    quantity::{Basis, Estimate, Mass, Volume, in_grams, in_grams_per_litre, in_millilitres},
+    quantity::{Mass, Volume, in_grams, in_grams_per_litre, in_millilitres},
 };
 
 /// The sample behind each titre.
@@ -22,13 +23,12 @@ pub enum TitrationSample {
 
 impl StrengthFound {
     /// A hypochlorite bottle by a strip that read `mg_per_l` of a sample diluted one in
-    /// `one_in`. A strip's steps about double, so its error is 40 % either way (common
-    /// practice, no source).
+    /// `one_in`, with the error of [`oxidant_strip`].
     ///
     /// # Errors
     /// A dilution below 1 or above 100 000; a strength that is impossible.
     pub fn by_strip(mg_per_l: f64, one_in: f64) -> Result<Self, StrengthError> {
-        let reading = Estimate::within(mg_per_l, 0.4, Basis::Strip);
+        let reading = oxidant_strip(mg_per_l);
         let found = from_strip(reading, one_in)?;
         Ok(Self {
             method: StrengthMethod::Strip,
@@ -124,7 +124,8 @@ fn runs(sample: TitrationSample, readings: &TitrationReadings<'_>) -> Vec<Titrat
         sample_g,
         titrant_mol_per_l: readings.normality,
         titrant_ml: in_millilitres(*titre),
-        blank_ml: Some(in_millilitres(readings.blank)),
+        // Without a blank nothing is taken off, and none is recorded.
+        blank_ml: Some(in_millilitres(readings.blank)).filter(|blank| *blank != 0.0),
     };
     readings.titres.iter().map(run).collect()
 }
@@ -194,7 +195,7 @@ mod tests {
         let found = StrengthFound::by_strip(100.0, 500.0).unwrap();
         assert!((found.strength.figure.value - 50.0).abs() < 1e-9);
         assert_eq!(found.dilution, Some(499.0));
-        assert!(found.strength.figure.low < 31.0 && found.strength.figure.high > 69.0);
+        assert!(found.strength.figure.low < 26.0 && found.strength.figure.high > 74.0);
         assert!(StrengthFound::by_strip(100.0, 0.5).is_err());
         assert!(StrengthFound::by_strip(1000.0, 500.0).is_err());
     }

@@ -1,13 +1,14 @@
 //! What the book knows of a batch that is to be washed: its pulp, the readings of its liquor
 //! and of the tap water. Not here: the wash itself, which is `pulp::wash`.
 
+use crate::chemistry::oxidant_strip;
 use crate::journal::{
     self, Antichlored, Batch, Body, Book, EndTest, EndTestOf, Figure, OwnFigureOf, Reading,
     ReadingOf, Rinsed, Weighed,
 };
-use crate::pulp::wash::{Alkali, STRIP_PH, SqueezedPulp, WashReadings};
+use crate::pulp::wash::{Alkali, STRIP_PH, SqueezedPulp, WashReadings, recorded_dryness};
 use crate::quantity::{
-    Basis, Estimate, MassConcentration, grams, grams_per_litre, in_grams, in_share, share,
+    Estimate, MassConcentration, grams, grams_per_litre, in_grams, in_share, share,
 };
 
 /// What the book knows of a batch that is to be washed.
@@ -103,7 +104,7 @@ impl WashRecord {
 fn squeezed(weighed: &Weighed, own_dryness: Option<Figure>) -> SqueezedPulp {
     let mut pulp = SqueezedPulp {
         wet_mass: weighed.wet_mass_g.map(grams),
-        dryness: own_dryness.unwrap_or(weighed.dryness).map(share),
+        dryness: own_dryness.map_or_else(|| weighed.dryness.map(share), recorded_dryness),
     };
     let dry = weighed.wet_mass_g.value * weighed.dryness.value;
     let scale = dry / in_share(pulp.dryness.value) / in_grams(pulp.wet_mass.value);
@@ -116,17 +117,16 @@ fn ph(figure: Figure) -> Estimate<f64> {
     if figure.low < figure.high {
         return figure;
     }
-    let (low, high) = ((figure.value - STRIP_PH).max(0.0), figure.value + STRIP_PH);
+    let (low, high) = ((figure.value - STRIP_PH).max(0.0), (figure.value + STRIP_PH).min(14.0));
     Estimate { low, high, ..figure }
 }
 
-/// A strip in mg/L with the range that was recorded; ±50 % where none was (own
-/// estimate: the steps of a strip about double).
+/// A strip in mg/L with the range that was recorded; that of [`oxidant_strip`] where none was.
 fn strip(figure: Figure) -> Estimate<MassConcentration> {
     if figure.low < figure.high {
         return milligrams_per_litre(figure);
     }
-    milligrams_per_litre(Estimate::within(figure.value, 0.5, Basis::Strip))
+    milligrams_per_litre(oxidant_strip(figure.value))
 }
 
 fn milligrams_per_litre(figure: Figure) -> Estimate<MassConcentration> {
@@ -138,7 +138,7 @@ mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
     use crate::derive::sample::{book, exact, reading, rinse, weighed};
-    use crate::quantity::in_grams_per_litre;
+    use crate::quantity::{Basis, in_grams_per_litre};
 
     fn record(bodies: Vec<Body>) -> WashRecord {
         let book = book(bodies);

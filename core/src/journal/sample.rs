@@ -85,7 +85,11 @@ pub(crate) fn bodies(x: f64, n: u8) -> Vec<(Subject, Body)> {
             wet_mass_g: f,
             dryness: figure(0.2),
             how: DrynessFrom::DriedSample,
-            sample: Some(DrySample { wet_g: f, dry_g: figure(2.0) }),
+            sample: Some(DrySample {
+                wet_g: f,
+                dry_g: figure(2.0),
+                drying: n.is_multiple_of(2).then_some(DryingMethod::Air),
+            }),
         })),
         (batch, Body::Planned(Box::new(PlanRecord {
             oxidant: Oxidant::Hypochlorite,

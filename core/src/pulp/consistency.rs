@@ -6,6 +6,9 @@
 //! TAPPI T 412; wording from memory). Oven-dry means dried at 105 °C to
 //! constant mass.
 
+use serde::{Deserialize, Serialize};
+use strum::IntoStaticStr;
+
 use crate::{
     message::Field,
     quantity::{
@@ -78,11 +81,14 @@ pub enum DrynessSource {
     /// This studio's own figure for pulp squeezed the same way.
     Own(Estimate<Ratio>),
     /// A sample weighed wet and again dry.
-    Sample { wet: Estimate<Mass>, dried: Estimate<Mass>, how: DryingMethod },
+    /// `how` is `None` where nobody said how it was dried: the range then covers both ways.
+    Sample { wet: Estimate<Mass>, dried: Estimate<Mass>, how: Option<DryingMethod> },
 }
 
 /// How a sample was dried.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, IntoStaticStr)]
+#[serde(rename_all = "snake_case")]
+#[strum(serialize_all = "snake_case")]
 pub enum DryingMethod {
     /// At 105 °C to constant mass.
     Oven,
@@ -90,6 +96,23 @@ pub enum DryingMethod {
     /// pulp at 23 °C and 50 % relative humidity, the climate of ISO 187
     /// (figures from memory).
     Air,
+}
+
+impl DryingMethod {
+    /// Oven-dry share of a sample dried this way.
+    fn dry_share(self) -> Estimate<f64> {
+        match self {
+            Self::Oven => Estimate::exact(1.0, Basis::Measured),
+            Self::Air => Estimate { value: 0.925, low: 0.91, high: 0.94, basis: Basis::Measured },
+        }
+    }
+
+    /// How a sample of `wet` and `dried` mass was dried, judged by the dryness that was
+    /// calculated from it; `None` where neither way gives it.
+    pub fn of(wet: f64, dried: f64, dryness: f64) -> Option<Self> {
+        let fits = |way: &Self| (dried * way.dry_share().value / wet - dryness).abs() < 1e-6;
+        [Self::Oven, Self::Air].into_iter().find(fits)
+    }
 }
 
 impl DrynessSource {
@@ -105,7 +128,17 @@ impl DrynessSource {
                 own.map(in_share).check(DRYNESS, QuantityKind::Share, 1e-3, 1.0)?;
                 Ok(own)
             }
-            DrynessSource::Sample { wet, dried, how } => sample(wet, dried, how),
+            DrynessSource::Sample { wet, dried, how: Some(how) } => sample(wet, dried, how),
+            DrynessSource::Sample { wet, dried, how: None } => {
+                let air = sample(wet, dried, DryingMethod::Air)?;
+                let oven = sample(wet, dried, DryingMethod::Oven)?;
+                Ok(Estimate {
+                    value: (air.value + oven.value) * 0.5,
+                    low: air.low,
+                    high: oven.high,
+                    basis: Basis::Assumed,
+                })
+            }
         }
     }
 }
@@ -118,6 +151,20 @@ pub const ASSUMED_DRYNESS: Estimate<f64> =
 
 /// Dry share of air-dry pulp, as sold (ISO 801; from memory).
 pub const AIR_DRY: f64 = 0.90;
+
+/// Oven-dry share of plant dried in the room, before the cook (common practice, no source).
+const AIR_DRY_RAW: Estimate<f64> =
+    Estimate { value: 0.91, low: 0.88, high: 0.94, basis: Basis::Assumed };
+
+/// Oven-dry mass of raw plant that was weighed dry from the room.
+pub fn oven_dry_raw(weighed: Estimate<Mass>) -> Estimate<Mass> {
+    Estimate {
+        value: weighed.value * AIR_DRY_RAW.value,
+        low: weighed.low * AIR_DRY_RAW.low,
+        high: weighed.high * AIR_DRY_RAW.high,
+        basis: weighed.basis.max(AIR_DRY_RAW.basis),
+    }
+}
 
 /// Highest dryness by hand, and by a screw or a press: common practice for the
 /// first, Smook's handbook (from memory) for the second.
@@ -200,12 +247,7 @@ fn sample(
     wet_g.check(SAMPLE_WET, QuantityKind::Mass, 1e-3, 100_000.0)?;
     OutOfRange::check(SAMPLE_DRIED, QuantityKind::Mass, dried_g.value, 1e-6, wet_g.value)?;
     dried_g.check(SAMPLE_DRIED, QuantityKind::Mass, 0.0, 100_000.0)?;
-    let dry_share = match how {
-        DryingMethod::Oven => Estimate::exact(1.0, Basis::Measured),
-        DryingMethod::Air => {
-            Estimate { value: 0.925, low: 0.91, high: 0.94, basis: Basis::Measured }
-        }
-    };
+    let dry_share = how.dry_share();
     let inputs = [
         UncertainInput::of(SAMPLE_WET, wet_g),
         UncertainInput::of(SAMPLE_DRIED, dried_g),
@@ -257,19 +299,45 @@ mod tests {
 
     #[test]
     fn an_air_dried_sample_still_holds_water() {
-        let from = |how| DrynessSource::Sample { wet: exact(50.0), dried: exact(10.0), how };
-        let oven = from(DryingMethod::Oven).estimate().unwrap();
-        let air = from(DryingMethod::Air).estimate().unwrap();
+        let oven = dried(Some(DryingMethod::Oven));
+        let air = dried(Some(DryingMethod::Air));
         near(in_share(oven.value), 0.20, 1e-12);
         near(in_share(air.value), 0.185, 1e-12);
         near(in_share(air.low), 0.18215, 1e-9);
         near(in_share(air.high), 0.18785, 1e-9);
     }
 
+    /// 50 g wet, 10 g dried.
+    fn dried(how: Option<DryingMethod>) -> Estimate<Ratio> {
+        DrynessSource::Sample { wet: exact(50.0), dried: exact(10.0), how }.estimate().unwrap()
+    }
+
+    #[test]
+    fn a_sample_dried_nobody_said_how_is_assumed_over_both_ways() {
+        let [oven, air, unsaid] =
+            [Some(DryingMethod::Oven), Some(DryingMethod::Air), None].map(dried);
+        assert_eq!((unsaid.low, unsaid.high), (air.low, oven.high));
+        assert!(unsaid.value > air.value && unsaid.value < oven.value);
+        assert_eq!((unsaid.basis, air.basis), (Basis::Assumed, Basis::Measured));
+    }
+
+    #[test]
+    fn the_drying_of_an_old_sample_is_judged_by_its_dryness() {
+        assert_eq!(DryingMethod::of(50.0, 10.0, 0.2), Some(DryingMethod::Oven));
+        assert_eq!(DryingMethod::of(50.0, 10.0, 0.185), Some(DryingMethod::Air));
+        assert_eq!(DryingMethod::of(50.0, 10.0, 0.191), None);
+    }
+
+    #[test]
+    fn raw_plant_weighed_in_the_room_is_dry_by_assumption() {
+        let raw = oven_dry_raw(exact(1000.0)).map(in_grams);
+        assert_eq!((raw.value, raw.low, raw.high), (910.0, 880.0, 940.0));
+        assert_eq!(raw.basis, Basis::Assumed);
+    }
+
     #[test]
     fn a_sample_cannot_gain_mass_in_drying() {
-        let from =
-            DrynessSource::Sample { wet: exact(10.0), dried: exact(12.0), how: DryingMethod::Oven };
+        let from = DrynessSource::Sample { wet: exact(10.0), dried: exact(12.0), how: None };
         let error = from.estimate().unwrap_err();
         assert_eq!((error.subject, error.max), (SAMPLE_DRIED, 10.0));
     }

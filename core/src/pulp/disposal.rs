@@ -4,6 +4,9 @@
 use crate::message::{Message, Value};
 use crate::quantity::{MassConcentration, Volume, grams, in_grams_per_litre, in_millilitres};
 
+/// Liquor of a bath without a plan, mL: a bucket (own estimate, no source).
+pub const UNPLANNED_VOLUME_ML: f64 = 10_000.0;
+
 /// Liquor to be poured away.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SpentLiquor {

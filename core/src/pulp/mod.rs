@@ -14,7 +14,7 @@ pub mod wash;
 pub use consistency::{
     AIR_DRY, ASSUMED_DRYNESS, CELLULOSE_DENSITY, ConsistencyReadings, DRYNESS, DryingMethod,
     DrynessSource, LIQUOR_MASS, PRESSED_AT_MOST, SAMPLE_DRIED, SAMPLE_WET, SQUEEZED_AT_MOST,
-    WET_MASS, WetPulp, consistency, readings, slurry_mass,
+    WET_MASS, WetPulp, consistency, oven_dry_raw, readings, slurry_mass,
 };
 pub use error::PulpError;
 pub use fibre::{DataQuality, FIBRES, Fibre, FibreDataSource, PlantPart, TypicalRange, fibre};

@@ -45,6 +45,13 @@ impl<Q: Copy + std::ops::Mul<f64, Output = Q>> Estimate<Q> {
     }
 }
 
+impl Estimate<f64> {
+    /// A value that may be off by `off` either way, in its own unit; its range is never negative.
+    pub fn plus_minus(value: f64, off: f64, basis: Basis) -> Self {
+        Self { value, low: (value - off).max(0.0).min(value), high: value + off, basis }
+    }
+}
+
 impl<Q> Estimate<Q> {
     /// Converts value and range; `convert` must be increasing.
     pub fn map<R>(self, convert: impl Fn(Q) -> R) -> Estimate<R> {

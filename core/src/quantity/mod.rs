@@ -20,7 +20,10 @@ pub use estimate::{Basis, Estimate};
 pub use interval::Interval;
 pub use parse::{NumberSpec, ParsedQuantity};
 pub use parse_error::{ParseError, ParseErrorKind};
-pub use resolution::{Measurable, Resolution, in_jug, on_scale, weighed};
+pub use resolution::{
+    BY_SOLUTION_BELOW, LEAST_DOSE, Measurable, Resolution, in_bucket, in_jug, measured_out,
+    on_scale, weighed,
+};
 pub use spoon::{
     DECAHYDRATE_PER_CARBONATE, MONOHYDRATE_PER_CARBONATE, SPOON_BAND, SPOON_POWDERS, SPOONS,
     SpoonPowder, spoon_powder, spooned,

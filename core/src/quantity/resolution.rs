@@ -91,6 +91,32 @@ pub fn weighed(mass: Mass) -> Estimate<Mass> {
     weighed.map(grams)
 }
 
+/// Error of an amount that a person pours or tips in by a jug or a spoon scale, as a part of it
+/// (common practice, no source).
+const MEASURED_OUT_OFF: f64 = 0.05;
+
+/// An amount that a person poured or tipped in, in its own unit.
+pub fn measured_out(value: f64) -> Estimate<f64> {
+    Estimate::within(value, MEASURED_OUT_OFF, Basis::Measured)
+}
+
+/// Error of a volume of liquor or water that is read off a bucket, as a part of it (own
+/// estimate, no source).
+const IN_BUCKET_OFF: f64 = 0.1;
+
+/// A volume of liquor or water as a person typed it.
+pub fn in_bucket(volume: Volume) -> Estimate<Volume> {
+    Estimate::within(volume, IN_BUCKET_OFF, Basis::Measured)
+}
+
+/// Below this a kitchen scale (1 g) or letter scale (0.1 g) is too coarse, so a solution is
+/// measured instead; g (common practice, no source).
+pub const BY_SOLUTION_BELOW: f64 = 0.5;
+
+/// Below this a solution of 1 g/L is less than a millilitre and nothing is measured; g (common
+/// practice, no source).
+pub const LEAST_DOSE: f64 = 0.001;
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -145,10 +145,14 @@ impl BatchSimulation<'_> {
     /// Weighs the wet pulp; its dryness from a dried sample of 20 g.
     pub fn weigh_with_sample(&mut self, wet_g: f64, sample_dry_g: f64) -> Result<Ulid, DemoError> {
         let (wet, dried) = (weighed(grams(20.0)), weighed(grams(sample_dry_g)));
-        let dryness = DrynessSource::Sample { wet, dried, how: DryingMethod::Oven }
+        let dryness = DrynessSource::Sample { wet, dried, how: Some(DryingMethod::Oven) }
             .estimate()
             .map_err(DemoError::of("a dried sample"))?;
-        let sample = DrySample { wet_g: wet.map(in_grams), dry_g: dried.map(in_grams) };
+        let sample = DrySample {
+            wet_g: wet.map(in_grams),
+            dry_g: dried.map(in_grams),
+            drying: Some(DryingMethod::Oven),
+        };
         self.weigh(wet_g, dryness, DrynessFrom::DriedSample, Some(sample))
     }
 

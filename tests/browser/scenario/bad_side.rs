@@ -66,6 +66,7 @@ async fn pool_chlorine(phone: &Phone) -> TestResult {
 async fn old_open_bottle(phone: &Phone) -> TestResult {
     phone.open("/shelf/new").await?;
     phone.fill("Name on the shelf", "Old bottle").await?;
+    phone.tap("% NaOCl by mass (w/w)").await?;
     phone.fill("Strength of the bottle", "5.25").await?;
     let opened = "const field = document.querySelector('#day-opened'); \
          const then = new Date(Date.now() - 2 * 365 * 864e5); \
@@ -90,6 +91,7 @@ async fn old_open_bottle(phone: &Phone) -> TestResult {
 /// Acid in the pulp is a stop for chlorine bleach.
 async fn acid_pulp(phone: &Phone) -> TestResult {
     phone.tap("Type a label").await?;
+    phone.tap("% NaOCl by mass (w/w)").await?;
     phone.fill("Strength of the bottle", "5.25").await?;
     phone.wait_for_text("Measure out").await?;
     phone.fill("pH of what you squeeze out", "4").await?;
@@ -102,6 +104,7 @@ async fn acid_pulp(phone: &Phone) -> TestResult {
 /// At 50 °C the cooled sample is within the range: no soda is to be added.
 async fn warm_percarbonate(phone: &Phone) -> TestResult {
     phone.tap("Percarbonate").await?;
+    phone.tap("% percarbonate").await?;
     phone.fill("Strength of the powder", "95").await?;
     phone.fill("Temperature of the bath", "50").await?;
     phone.fill("pH of what you squeeze out", "8").await?;
@@ -115,6 +118,7 @@ async fn warm_percarbonate(phone: &Phone) -> TestResult {
 /// Peroxide of 3 % has its soda ash; of 35 % it is refused.
 async fn peroxide(phone: &Phone) -> TestResult {
     phone.tap("Peroxide").await?;
+    phone.tap("% by mass (w/w)").await?;
     phone.fill("Strength of the peroxide", "35").await?;
     phone.wait_for_text("is too strong to handle here").await?;
     phone.wait_for_text_gone("Measure out").await?;

@@ -163,6 +163,7 @@ async fn refuse(phone: &Phone, batch: &str) -> TestResult {
     phone.open(&format!("{batch}?do=photo")).await?;
     phone.attach("Choose a picture", &bare).await?;
     phone.wait_for_text("1200 × 900").await?;
+    phone.tap("Wet").await?;
     phone.tap("Save and measure its colour").await?;
     phone.wait_for_text("No white sheet or card was found").await?;
     phone.wait_for_text("Lay a sheet of plain white paper beside the pulp").await?;

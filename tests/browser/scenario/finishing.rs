@@ -27,6 +27,7 @@ async fn cook(phone: &Phone) -> TestResult {
     phone.tap("Cook").await?;
     phone.fill("Fibre", "iris leaf").await?;
     phone.fill("Dry raw fibre", "400").await?;
+    phone.tap("Soda ash").await?;
     phone.fill("What the pot holds", "10").await?;
     phone.wait_for_text("Alkali, all loads together 80 g").await?; // 20 % of 400 g
     check_screen(phone, "cook").await?;
@@ -44,6 +45,7 @@ async fn cook(phone: &Phone) -> TestResult {
 
 async fn bath(phone: &Phone) -> TestResult {
     phone.tap("Plan the bath").await?;
+    phone.tap("% NaOCl by mass (w/w)").await?;
     phone.fill("Strength of the bottle", "5.25").await?;
     phone.wait_for_text("Measure out").await?;
     check_screen(phone, "plan").await?;
@@ -104,6 +106,7 @@ async fn acid_waits_for_a_test(phone: &Phone) -> TestResult {
 
 async fn antichlor(phone: &Phone) -> TestResult {
     phone.tap("Antichlor").await?;
+    phone.tap("Sodium thiosulfate crystals (pentahydrate)").await?;
     phone.wait_for_text("Few scales show so little. Dissolve 1 g in a litre of water").await?;
     phone.wait_for_text("No sum proves it.").await?;
     phone.fill("Weighed out", "5").await?;
@@ -130,6 +133,7 @@ async fn finish(phone: &Phone) -> TestResult {
     phone
         .wait_for_text("Chlorine was tested for after the last bleach, and was not found.")
         .await?;
+    phone.tap("Citric acid, anhydrous").await?;
     phone.fill("pH of the pulp's water", "8.4").await?;
     phone.fill("How much water", "4").await?;
     // Nearly all of the dose is for the tap water's bicarbonate.
@@ -187,6 +191,9 @@ async fn store(phone: &mut Phone) -> TestResult {
     phone.fill("Dryness of the pulp", "50").await?;
     phone.wait_for_text("50 % dry is drier than hands or a small press reach.").await?;
     phone.fill("Dryness of the pulp", "20").await?;
+    phone.tap("Save").await?;
+    phone.wait_for_text("Choose one of these.").await?;
+    phone.tap("Wet, in the cold").await?;
     phone.fill("Where does it stand?", "Cellar fridge").await?;
     phone.wait_for_text("Yield from raw fibre").await?;
     check_screen(phone, "put-by").await?;
@@ -222,6 +229,7 @@ async fn lot(phone: &Phone) -> TestResult {
     split_and_blend(phone).await?;
     phone.tap("Sheets").await?;
     phone.fill("Dry pulp", "60 g").await?;
+    phone.tap("A4").await?;
     phone.wait_for_text("One sheet, air-dry").await?;
     phone.fill("How many sheets", "9").await?;
     check_screen(phone, "sheets").await?;

@@ -25,6 +25,7 @@ pub async fn in_sheets(phone: &mut Phone) -> TestResult {
     phone.open("/").await?;
     begin_batch(phone, "Typed in").await?;
     let plan = phone.path().await?;
+    phone.tap("% NaOCl by mass (w/w)").await?;
     phone.fill("Strength of the bottle", "5").await?;
     start_bath(phone).await?;
     reading_sheet(phone, plan.trim_end_matches("/plan")).await?;
@@ -84,6 +85,7 @@ async fn new_batch(phone: &Phone) -> TestResult {
 /// The plan, while the label's unit changes, results are recomputed, and another tab puts a
 /// bleach on the shelf, which adds a choice above the field.
 async fn plan_form(phone: &Phone) -> TestResult {
+    phone.tap("% NaOCl by mass (w/w)").await?;
     let mut typed = phone.begin_typing("Strength of the bottle", "52").await?;
     for unit in ["% NaOCl by volume (w/v)", "% available chlorine by mass", "% NaOCl by mass (w/w)"]
     {
@@ -99,6 +101,7 @@ async fn plan_form(phone: &Phone) -> TestResult {
 
     let tab = phone.open_in_new_tab("/shelf/new").await?;
     phone.fill("Name on the shelf", "Blue bottle").await?;
+    phone.tap("% NaOCl by mass (w/w)").await?;
     phone.fill("Strength of the bottle", "6").await?;
     phone.tap("Put it on the shelf").await?;
     phone

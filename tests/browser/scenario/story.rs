@@ -66,6 +66,7 @@ async fn begin(phone: &Phone, name: &str) -> TestResult {
     phone.fill("Wet pulp", "1 kg").await?;
     phone.fill("Wet sample", "25").await?;
     phone.fill("Dried sample", "5").await?;
+    phone.tap("In an oven at 105 °C").await?;
     check_screen_once(phone, "story-batch").await?;
     phone.tap("How it was cooked (may wait)").await?;
     phone.tap("Soda ash").await?;
@@ -78,6 +79,7 @@ async fn begin(phone: &Phone, name: &str) -> TestResult {
 /// 200 g of dry fibre, 2 % available chlorine, a bottle of 6 % NaOCl by mass at
 /// 1.08 g/mL: 64.8 mL (common practice; check value of the trade).
 async fn plan(phone: &Phone) -> TestResult {
+    phone.tap("% NaOCl by mass (w/w)").await?;
     phone.fill("Strength of the bottle", "6").await?;
     phone.fill("Density of the bottle", "1,08").await?;
     // The wet pulp holds more water than a bath of this consistency: no number, but a remedy.
@@ -180,6 +182,7 @@ async fn prove(phone: &Phone) -> TestResult {
 async fn store(phone: &Phone) -> TestResult {
     phone.tap("Put the pulp by").await?;
     phone.fill("Wet pulp", "900").await?;
+    phone.tap("Wet, in the cold").await?;
     phone.fill("Where does it stand?", "Cellar fridge").await?;
     save(phone, "Save").await?;
     phone.wait_for_text("Put by as a lot.").await?;

@@ -109,7 +109,8 @@ fn sample_dryness(i: &RowInputs) -> Result<f64, String> {
         other => return Err(format!("no drying is called {other}")),
     };
     let mass = |key| -> Result<Estimate<Mass>, String> { Ok(exact(grams(i.number(key)?))) };
-    let from = DrynessSource::Sample { wet: mass("wet_g")?, dried: mass("dried_g")?, how };
+    let from =
+        DrynessSource::Sample { wet: mass("wet_g")?, dried: mass("dried_g")?, how: Some(how) };
     from.estimate().map(|dryness| 100.0 * in_share(dryness.value)).map_err(refused)
 }
 

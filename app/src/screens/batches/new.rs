@@ -3,8 +3,8 @@
 use bleachfield_core::{
     journal::{Alkali, BatchStarted, Body, Cook, Subject},
     message::{Field, Message},
-    pulp::FIBRES,
-    quantity::{Basis, Estimate, QuantityKind, Unit},
+    pulp::{FIBRES, oven_dry_raw},
+    quantity::{Basis, QuantityKind, Unit, grams, in_grams, weighed},
 };
 use jiff::Timestamp;
 use leptos::{prelude::*, task::spawn_local};
@@ -25,9 +25,6 @@ use crate::{
 const RAW_FIBRE: Field = Field("raw_fibre");
 const COOK_HOURS: Field = Field("cook_hours");
 const CARRY_OVER_PH: Field = Field("carry_over_ph");
-
-/// Oven-dry share of air-dry plant: 91 %, ±3 (common practice, no source).
-const AIR_DRY_RAW: f64 = 0.91;
 
 /// `/batches/new`.
 #[component]
@@ -78,7 +75,8 @@ struct NewBatchForm {
     fibre_missing: RwSignal<bool>,
     name: RwSignal<String>,
     pulp: WetPulpForm,
-    alkali: RwSignal<Alkali>,
+    /// `None` while nobody said.
+    alkali: RwSignal<Option<Alkali>>,
     raw: NumberInput,
     hours: NumberInput,
     ph: NumberInput,
@@ -93,7 +91,7 @@ impl NewBatchForm {
             fibre_missing: RwSignal::new(false),
             name: RwSignal::new(String::new()),
             pulp: WetPulpForm::new(),
-            alkali: RwSignal::new(Alkali::SodaAsh),
+            alkali: RwSignal::new(None),
             raw: NumberInput::new(RAW_FIBRE, QuantityKind::Mass)
                 .unit(Unit::Gram)
                 .between(1.0, 500_000.0)
@@ -116,7 +114,7 @@ impl NewBatchForm {
         if !self.pulp.try_now() || fibre.is_empty() || !cook_valid {
             return None;
         }
-        let weighed = self.pulp.weighed_pulp()?.entry;
+        let pulp = self.pulp.weighed_pulp()?.entry;
         let name = Some(trimmed(self.name)).filter(|name| !name.is_empty());
         let started = BatchStarted {
             name: name.unwrap_or_else(|| self.default_name(&fibre)),
@@ -125,22 +123,19 @@ impl NewBatchForm {
                 .find(|row| fibre_name(row.id) == fibre)
                 .map(|row| row.id.to_owned()),
             fibre,
-            cook: Some(self.cook()),
-            raw_dry_g: self
-                .raw
-                .base()
-                .map(|raw| Estimate::within(raw * AIR_DRY_RAW, 0.03, Basis::Measured)),
+            cook: said(self.cook()),
+            raw_dry_g: self.raw.base().map(|raw| oven_dry_raw(weighed(grams(raw))).map(in_grams)),
             note: String::new(),
         };
-        Some([Body::BatchStarted(started), Body::Weighed(weighed)])
+        Some([Body::BatchStarted(started), Body::Weighed(pulp)])
     }
 
     fn cook(self) -> Cook {
         let minutes = figure(self.hours, Basis::Measured);
         Cook {
-            alkali: Some(self.alkali.get_untracked()),
+            alkali: self.alkali.get_untracked(),
             hours: minutes.map(|minutes| minutes.map(|minutes| minutes / 60.0)),
-            ph_after_rinse: ph_figure(self.ph, Basis::Strip),
+            ph_after_rinse: ph_figure(self.ph, true),
             note: trimmed(self.note),
             ..Cook::default()
         }
@@ -175,7 +170,9 @@ impl NewBatchForm {
             Alkali::None,
             Alkali::Other,
         ];
-        let options = alkalis.map(|alkali| (alkali, name_of("alkali", alkali))).to_vec();
+        let unsaid = (None, t!("start-alkali_unsaid"));
+        let named = alkalis.map(|alkali| (Some(alkali), name_of("alkali", alkali)));
+        let options = named.into_iter().chain([unsaid]).collect();
         view! {
             <RadioGroup label=t!("start-alkali") value=self.alkali options />
             <NumberField ask=self.hours />
@@ -187,6 +184,24 @@ impl NewBatchForm {
     }
 }
 
+/// The cook, if anything was said of it.
+fn said(cook: Cook) -> Option<Cook> {
+    (cook != Cook::default()).then_some(cook)
+}
+
 fn fibre_name(id: &str) -> String {
     t(&format!("fibre-{id}"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_cook_of_which_nothing_was_said_is_not_recorded() {
+        assert_eq!(said(Cook::default()), None);
+        let noted = Cook { note: "twice".to_owned(), ..Cook::default() };
+        assert_eq!(said(noted.clone()).and_then(|cook| cook.alkali), None);
+        assert_eq!(said(noted.clone()), Some(noted));
+    }
 }

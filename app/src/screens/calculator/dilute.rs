@@ -1,13 +1,10 @@
 //! Dilution of a bottle: how much of it, and how much water.
 
 use bleachfield_core::{
-    bath::{BOTTLE_STRENGTH, Diluted, Oxidant, TARGET_STRENGTH, TOTAL_VOLUME, dilute},
+    bath::{BOTTLE_STRENGTH, Diluted, Oxidant, TARGET_STRENGTH, TOTAL_VOLUME, dilute, nominal},
     caution::{Act, Situation, cautions},
     message::Value,
-    quantity::{
-        Basis, Estimate, Interval, QuantityKind, grams_per_litre, in_jug, in_millilitres,
-        millilitres,
-    },
+    quantity::{Interval, QuantityKind, grams_per_litre, in_jug, in_millilitres, millilitres},
 };
 use leptos::prelude::*;
 
@@ -16,11 +13,6 @@ use crate::{
     components::{CautionList, Figure, NumberField, NumberInput, RadioGroup},
     i18n::{format_number, format_value, t, t_with},
 };
-
-/// Bounds of a bottle's nominal strength: 10 % less to 5 % more (common practice, no source), as
-/// in the core.
-const LABEL_LOW: f64 = 0.90;
-const LABEL_HIGH: f64 = 1.05;
 
 #[derive(Clone, Copy, PartialEq)]
 enum StrengthUnit {
@@ -48,13 +40,7 @@ pub fn Dilute() -> impl IntoView {
     };
     let answer = Memo::new(move |_| {
         let strength = figure(bottle)?;
-        let labelled = Estimate {
-            value: strength,
-            low: strength * LABEL_LOW,
-            high: strength * LABEL_HIGH,
-            basis: Basis::Label,
-        };
-        let diluted = dilute(labelled, figure(target)?, millilitres(total.base()?));
+        let diluted = dilute(nominal(strength), figure(target)?, millilitres(total.base()?));
         Some(diluted.map_err(|error| error.message()))
     });
     let refused = Signal::derive(move || answer.get().and_then(Result::err));
@@ -67,7 +53,7 @@ pub fn Dilute() -> impl IntoView {
             oxidant: Oxidant::Hypochlorite.into(),
             strength: in_g_per_l(target).map(grams_per_litre).map(Interval::exact),
             bottle_strength: in_g_per_l(bottle)
-                .map(|strength| Interval::exact(grams_per_litre(strength * LABEL_HIGH))),
+                .map(|strength| Interval::exact(grams_per_litre(nominal(strength).high))),
             ..Situation::without_bleach()
         };
         cautions(Act::MakingLiquor, &situation)

@@ -3,6 +3,7 @@
 use bleachfield_core::{
     derive::plan_record,
     journal::{Amount, BathStarted, Body, Figure, NewEntry, PlanRecord, Subject},
+    quantity::{Basis, Estimate},
 };
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -93,25 +94,43 @@ pub fn StartBath(form: PlanForm, made: MadePlan) -> impl IntoView {
     }
 }
 
-/// What was measured out, taken as exactly what the plan said.
+/// The start of a bath by its plan. The amounts are those of the plan, not measured: marked as
+/// computed, or as assumed if what they rest on is.
 fn started(bath: Ulid, plan: Option<Ulid>, record: &PlanRecord) -> BathStarted {
-    let exact = |figure: Figure| Figure { low: figure.value, high: figure.value, ..figure };
     BathStarted {
         bath,
         plan,
         oxidant: record.oxidant,
         product: record.product.shelf,
         product_amount: Some(match record.product_amount {
-            Amount::MassG(g) => Amount::MassG(exact(g)),
-            Amount::VolumeMl(ml) => Amount::VolumeMl(exact(ml)),
+            Amount::MassG(g) => Amount::MassG(as_planned(g)),
+            Amount::VolumeMl(ml) => Amount::VolumeMl(as_planned(ml)),
         }),
-        water_added_ml: Some(exact(record.water_to_add_ml)),
+        water_added_ml: Some(as_planned(record.water_to_add_ml)),
         celsius: None,
         schedule: record.schedule.clone(),
     }
 }
 
+/// The amount that a plan said, which nobody measured.
+fn as_planned(figure: Figure) -> Figure {
+    Estimate::exact(figure.value, figure.basis.max(Basis::Computed))
+}
+
 /// By more than the rounding of a field.
 fn differs(one: f64, other: f64) -> bool {
     (one - other).abs() > 1e-3 * one.abs().max(other.abs())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_amount_by_the_plan_is_never_measured() {
+        let figure = |basis| Estimate { value: 65.0, low: 60.0, high: 70.0, basis };
+        let planned = |basis| as_planned(figure(basis));
+        assert_eq!(planned(Basis::Measured), Estimate::exact(65.0, Basis::Computed));
+        assert_eq!(planned(Basis::Assumed).basis, Basis::Assumed);
+    }
 }

@@ -133,8 +133,7 @@ fn date_error(made: Option<Date>, opened: Option<Date>) -> Option<Message> {
 
 #[component]
 fn Strip(product: Arc<Product>, writer: ProductWriter, done: Callback<()>) -> impl IntoView {
-    let one_in =
-        NumberInput::new(DILUTION, QuantityKind::Number).between(1.0, 100_000.0).filled("500");
+    let one_in = NumberInput::new(DILUTION, QuantityKind::Number).between(1.0, 100_000.0);
     let reading = NumberInput::new(STRIP_READING, QuantityKind::Concentration)
         .unit(Unit::MilligramsPerLitre)
         .between(0.0, 10.0);

@@ -2,6 +2,7 @@
 
 use bleachfield_core::{
     bath::{Bleach, Oxidant},
+    chemistry::household::LABEL_OFF,
     journal::{ProductKind, Strength, StrengthBasis},
     message::Field,
     quantity::{Basis, Estimate, QuantityKind},
@@ -20,9 +21,6 @@ const SUBSTANCE_SHARE: Field = Field("substance_share");
 /// Strengths of a bottle of hypochlorite that are accepted: share, and available chlorine in g/L.
 const BOTTLE_SHARE: (f64, f64) = (0.0001, 1.0);
 const BOTTLE_GRAMS_PER_LITRE: (f64, f64) = (0.1, 500.0);
-
-/// Labels are nominal: ±5 % of the figure (common practice, no source).
-const LABEL_ACCURACY: f64 = 0.05;
 
 /// The form; copies share their signals.
 #[derive(Clone, Copy)]
@@ -52,7 +50,7 @@ impl LabelForm {
     /// a field is empty or refused.
     pub fn strength(self) -> Option<Option<Strength>> {
         let percent = |share: f64, stated_as| Strength {
-            figure: Estimate::within(share * 100.0, LABEL_ACCURACY, Basis::Label),
+            figure: Estimate::within(share * 100.0, LABEL_OFF, Basis::Label),
             stated_as,
             density_g_per_ml: None,
         };

@@ -2,6 +2,7 @@
 
 use bleachfield_core::{
     caution::{Act, Situation, cautions},
+    chemistry::bottle::FILLED_OFF,
     derive::{BOUGHT, MADE, OPENED},
     journal::{Amount, Body, ProductAdded, ProductKind, Storage, Strength, Subject},
     message::Field,
@@ -29,9 +30,6 @@ use crate::{
 
 const KEPT_AT: Field = Field("kept_at");
 const SIZE: Field = Field("product_size");
-
-/// A container is filled to within 2 % (common practice, no source).
-const FILLED: f64 = 0.02;
 
 /// `/shelf/new`.
 #[component]
@@ -165,7 +163,7 @@ impl NewProductForm {
             name: if name.is_empty() { kind_name(kind) } else { name },
             product: kind,
             strength,
-            size: size.map(|size| amount(Estimate::within(size, FILLED, Basis::Label))),
+            size: size.map(|size| amount(Estimate::within(size, FILLED_OFF, Basis::Label))),
             bought: self.bought.date(),
             made: self.made.date(),
             opened: self.opened.date(),

@@ -4,7 +4,7 @@ use bleachfield_core::{
     bath::Bleach,
     bath::Bottle,
     chemistry::household::{
-        CalciumHypochloriteStock, STOCK_POWDER, STOCK_SHARE, STOCK_VOLUME,
+        CalciumHypochloriteStock, LABEL_OFF, STOCK_POWDER, STOCK_SHARE, STOCK_VOLUME,
         calcium_hypochlorite_stock,
     },
     journal::Strength,
@@ -17,9 +17,6 @@ use crate::{
     components::{Figure, NumberField, NumberInput},
     i18n::{format_value, t, t_with},
 };
-
-/// Labels are nominal: ±5 % of the figure (common practice, no source).
-const LABEL_ACCURACY: f64 = 0.05;
 
 /// The form; copies share their signals.
 #[derive(Clone, Copy)]
@@ -44,7 +41,7 @@ impl StockSolutionForm {
 
     /// The stock as answered so far; `None` while a field is empty or cannot be read.
     fn stock(self) -> Option<Result<CalciumHypochloriteStock, OutOfRange>> {
-        let share = Estimate::within(self.share.base()?, LABEL_ACCURACY, Basis::Label);
+        let share = Estimate::within(self.share.base()?, LABEL_OFF, Basis::Label);
         let powder = grams(self.powder.base()?);
         Some(calcium_hypochlorite_stock(powder, millilitres(self.volume.base()?), share))
     }

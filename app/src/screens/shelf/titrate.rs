@@ -5,7 +5,10 @@ use std::sync::Arc;
 use bleachfield_core::{
     chemistry::{
         StrengthError,
-        titration::{Agreement, BLANK, DILUTED_TO, NORMALITY, SAMPLE, TITRE, TitrationReadings},
+        titration::{
+            Agreement, BLANK, BURETTE_ML, DILUTED_TO, NORMALITY, SAMPLE, SYRINGE_ML, TITRE,
+            TitrationReadings,
+        },
     },
     derive::TitrationSample,
     journal::{Body, Product, ProductKind, StrengthFound},
@@ -35,11 +38,6 @@ const POWDER_WEIGHED: Field = Field("powder_weighed");
 
 /// Most titrations that can be entered.
 const REPEATS: usize = 5;
-
-/// Reading errors of a titre, mL: a burette, and a 10 or 20 mL syringe (common practice, no
-/// source).
-const BURETTE: f64 = 0.05;
-const SYRINGE: f64 = 0.5;
 
 /// `/shelf/ID/titrate`.
 #[component]
@@ -133,18 +131,16 @@ impl TitrationForm {
         let volume = |field| NumberInput::new(field, QuantityKind::Volume);
         Self {
             kind,
-            taken: volume(SAMPLE).between(0.05, 1000.0).filled("10"),
+            taken: volume(SAMPLE).between(0.05, 1000.0),
             weighed: NumberInput::new(POWDER_WEIGHED, QuantityKind::Mass)
                 .unit(Unit::Gram)
-                .between(0.01, 500.0)
-                .filled("1"),
-            whole: volume(DILUTED_TO).between(1.0, 10_000.0).filled("250"),
-            aliquot: volume(ALIQUOT).between(0.05, 1000.0).filled("25"),
-            normality: NumberInput::new(NORMALITY, QuantityKind::Number)
-                .between(0.0001, 2.0)
-                .filled(format_number(0.1, 2)),
+                .between(0.01, 500.0),
+            whole: volume(DILUTED_TO).between(1.0, 10_000.0),
+            aliquot: volume(ALIQUOT).between(0.05, 1000.0),
+            normality: NumberInput::new(NORMALITY, QuantityKind::Number).between(0.0001, 2.0),
             blank: volume(BLANK).between(0.0, 100.0).optional(),
-            burette: RwSignal::new(true),
+            // The coarser while nobody says otherwise.
+            burette: RwSignal::new(false),
             titres: std::array::from_fn(|repeat| {
                 let ask = volume(TITRE).between(0.01, 1000.0);
                 if repeat == 0 { ask } else { ask.optional() }
@@ -179,7 +175,7 @@ impl TitrationForm {
             normality: self.normality.base()?,
             titres: &titres,
             blank: millilitres(blank),
-            reading_error: millilitres(if self.burette.get() { BURETTE } else { SYRINGE }),
+            reading_error: millilitres(if self.burette.get() { BURETTE_ML } else { SYRINGE_ML }),
         };
         Some(StrengthFound::by_titration(self.kind, sample, &readings))
     }
@@ -201,6 +197,14 @@ impl TitrationForm {
         if self.kind == ProductKind::Percarbonate { self.weighed } else { self.taken }
     }
 
+    fn amount_hint(self) -> String {
+        if self.kind == ProductKind::Percarbonate {
+            t!("shelf-titrate-weighed_hint")
+        } else {
+            t!("shelf-titrate-taken_hint")
+        }
+    }
+
     fn refused(self) -> Signal<Option<Message>> {
         Signal::derive(move || self.found()?.err().map(|refusal| refusal.message()))
     }
@@ -214,8 +218,8 @@ impl TitrationForm {
             mine.then(|| message.beside(self.amount().field()))
         });
         view! {
-            <NumberField ask=self.amount() refused=at_amount />
-            <NumberField ask=self.whole refused />
+            <NumberField ask=self.amount() hint=self.amount_hint() refused=at_amount />
+            <NumberField ask=self.whole hint=t!("shelf-titrate-whole_hint") refused />
             <NumberField ask=self.aliquot hint=t!("shelf-titrate-aliquot_hint") />
         }
         .into_any()

@@ -3,8 +3,8 @@
 use bleachfield_core::{
     caution::{Act, Caution, Situation, cautions},
     journal::{Added, Additive, Amount, Body, ProductKind},
-    message::Field,
-    quantity::{Basis, Estimate, QuantityKind},
+    message::{Field, Message},
+    quantity::{QuantityKind, measured_out},
 };
 use leptos::prelude::*;
 use ulid::Ulid;
@@ -14,15 +14,14 @@ use super::{
     running_bath::RunningBath,
 };
 use crate::{
-    components::{CautionList, NumberField, NumberInput, RadioGroup, TextField, to_first_wrong},
-    i18n::t,
+    components::{
+        CautionList, ChoiceError, NumberField, NumberInput, RadioGroup, TextField, to_first_wrong,
+    },
+    i18n::{key, t},
 };
 
 const MASS: Field = Field("added_mass");
 const VOLUME: Field = Field("added_volume");
-
-/// Relative uncertainty of an amount that a person pours or tips in. Common practice, no source.
-const AMOUNT_UNCERTAINTY: f64 = 0.05;
 
 /// In the order of the list, the usual first.
 const ADDITIVES: [Additive; 10] = [
@@ -41,7 +40,8 @@ const ADDITIVES: [Additive; 10] = [
 /// The answers. Copied freely.
 #[derive(Clone, Copy)]
 struct Addition {
-    what: RwSignal<Additive>,
+    /// Chosen by the person.
+    what: RwSignal<Option<Additive>>,
     product: RwSignal<Option<Ulid>>,
     by_scale: RwSignal<bool>,
     mass: NumberInput,
@@ -49,15 +49,22 @@ struct Addition {
     note: RwSignal<String>,
     /// [`Additive::Other`] without a note that names it.
     unnamed: RwSignal<bool>,
+    /// Saving was tried.
+    tried: RwSignal<bool>,
 }
 
 #[component]
 pub fn AdditionForm(running: RunningBath) -> impl IntoView {
     let addition = Addition::new();
-    let Addition { what, product, by_scale, mass, volume, note, unnamed } = addition;
+    let Addition { what, product, by_scale, mass, volume, note, unnamed, tried } = addition;
     let latest = running.latest_readings();
     let cautions = Signal::derive(move || {
-        latest.with(|latest| addition_cautions(&latest.situation, what.get()))
+        // What is not said may be acid.
+        let added = what.get().unwrap_or(Additive::Other);
+        latest.with(|latest| addition_cautions(&latest.situation, added))
+    });
+    let no_choice = Signal::derive(move || {
+        (tried.get() && what.get().is_none()).then(|| Message::new(key!("refusal-not_chosen")))
     });
     let save = Callback::new(move |()| {
         if let Some(body) = addition.entry(running.bath) {
@@ -70,15 +77,17 @@ pub fn AdditionForm(running: RunningBath) -> impl IntoView {
                 <label for="added-what">{t!("sink-add-what")}</label>
                 <select id="added-what"
                     on:change=move |event| addition.choose(&event_target_value(&event))>
+                    <option value="">{t!("do-choose")}</option>
                     {ADDITIVES.map(|option| view! {
-                        <option value=key(option) selected=move || what.get() == option>
-                            {t(&format!("sink-additive-{}", key(option)))}
+                        <option value=option_value(option) selected=move || what.get() == Some(option)>
+                            {t(&format!("sink-additive-{}", option_value(option)))}
                         </option>
                     }).collect_view()}
                 </select>
+                <ChoiceError problem=no_choice />
             </div>
             <CautionList cautions />
-            {move || view! { <FromShelf running what=what.get() product /> }}
+            {move || what.get().map(|what| view! { <FromShelf running what product /> })}
             <RadioGroup label=t!("sink-add-by") quiet=true value=by_scale options=vec![
                 (false, t!("sink-add-by_jug")),
                 (true, t!("sink-add-by_scale")),
@@ -102,22 +111,26 @@ pub fn AdditionForm(running: RunningBath) -> impl IntoView {
 impl Addition {
     fn new() -> Self {
         Self {
-            what: RwSignal::new(Additive::Water),
+            what: RwSignal::new(None),
             product: RwSignal::new(None),
             by_scale: RwSignal::new(false),
             mass: NumberInput::new(MASS, QuantityKind::Mass).between(0.01, 100_000.0),
             volume: NumberInput::new(VOLUME, QuantityKind::Volume).between(0.01, 200_000.0),
             note: RwSignal::new(String::new()),
             unnamed: RwSignal::new(false),
+            tried: RwSignal::new(false),
         }
     }
 
     fn choose(self, chosen: &str) {
-        let Some(what) = ADDITIVES.into_iter().find(|what| key(*what) == chosen) else { return };
+        let what = ADDITIVES.into_iter().find(|what| option_value(*what) == chosen);
         self.what.set(what);
         self.product.set(None);
-        let liquid = matches!(what, Additive::Water | Additive::Hypochlorite | Additive::Peroxide);
-        self.by_scale.set(!liquid);
+        if let Some(what) = what {
+            let liquid =
+                matches!(what, Additive::Water | Additive::Hypochlorite | Additive::Peroxide);
+            self.by_scale.set(!liquid);
+        }
     }
 
     /// The entry, untracked; `None` while an answer is missing or wrong, which is marked.
@@ -125,20 +138,21 @@ impl Addition {
         let (what, by_scale) = (self.what.get_untracked(), self.by_scale.get_untracked());
         let input = if by_scale { self.mass } else { self.volume };
         let note = self.note.get_untracked().trim().to_owned();
-        let unnamed = what == Additive::Other && note.is_empty();
+        self.tried.set(true);
+        let unnamed = what == Some(Additive::Other) && note.is_empty();
         self.unnamed.set(unnamed);
         if !input.try_now() || unnamed {
             return None;
         }
-        let figure = Estimate::within(input.base()?, AMOUNT_UNCERTAINTY, Basis::Measured);
+        let figure = measured_out(input.base()?);
         let amount = if by_scale { Amount::MassG(figure) } else { Amount::VolumeMl(figure) };
-        let product = self.product.get_untracked();
+        let (what, product) = (what?, self.product.get_untracked());
         Some(Body::Added(Added { bath: Some(bath), what, product, amount, note }))
     }
 }
 
 /// The name of an additive in locale keys and `<option>` values.
-fn key(what: Additive) -> &'static str {
+fn option_value(what: Additive) -> &'static str {
     what.into()
 }
 

@@ -3,7 +3,7 @@
 
 use std::collections::BTreeSet;
 
-use bleachfield_core::derive::cue::{self, CueKind, CueState, CueStatus};
+use bleachfield_core::derive::cue::{self, CueKind, CueState, CueStatus, STOP_REPEATED_FOR};
 use jiff::{SignedDuration, Timestamp};
 use leptos::prelude::*;
 
@@ -21,10 +21,6 @@ use crate::{
     route::{Route, use_route},
     state::{AppState, app_state},
 };
-
-/// For how long an overdue stop sounds again each minute. Common practice, no source: a
-/// forgotten bath goes on weakening the fibre.
-const STOP_REPEATED_FOR: SignedDuration = SignedDuration::from_mins(10);
 
 /// Copied freely.
 #[derive(Clone, Copy)]

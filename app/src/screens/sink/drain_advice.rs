@@ -4,7 +4,7 @@ use bleachfield_core::{
     caution::{Act, cautions},
     journal::{Book, Oxidant},
     message::Message,
-    pulp::disposal::{SpentLiquor, disposal_advice},
+    pulp::disposal::{SpentLiquor, UNPLANNED_VOLUME_ML, disposal_advice},
     quantity::{grams_per_litre, millilitres},
 };
 use leptos::prelude::*;
@@ -12,9 +12,6 @@ use ulid::Ulid;
 
 use super::latest_readings::{LatestReadings, plan_of};
 use crate::{components::CautionList, i18n::render, state::app_state};
-
-/// Liquor of a bath without a plan, mL (own estimate: a bucket).
-const BUCKET: f64 = 10_000.0;
 
 /// Dangers first, then advice from the records of this liquor; local rules last.
 #[component]
@@ -39,7 +36,7 @@ fn advice(book: &Book, bath: Ulid) -> Option<Vec<Message>> {
     let strength = latest.strip.map(|read| grams_per_litre(read.figure.value / 1000.0));
     let chlorine = view.oxidant == Oxidant::Hypochlorite;
     Some(disposal_advice(&SpentLiquor {
-        volume: millilitres(plan.map_or(BUCKET, |plan| plan.water_to_add_ml.value)),
+        volume: millilitres(plan.map_or(UNPLANNED_VOLUME_ML, |plan| plan.water_to_add_ml.value)),
         chlorine: strength.filter(|_| chlorine),
         peroxide: strength.filter(|_| !chlorine),
         ph: latest.ph.map(|read| read.figure.value),

@@ -1,11 +1,16 @@
 //! The form for a reading of a running bath: pH, strip, temperature, or a remark.
 
 use bleachfield_core::{
+    bath::by_thermometer,
     caution::Caution,
+    chemistry::{
+        alkali::{meter_ph, strip_ph},
+        oxidant_strip,
+    },
     derive::cue::CueKind,
     journal::{Body, Figure, Oxidant, Reading, ReadingOf},
     message::Field,
-    quantity::{Basis, Estimate, PH, QuantityKind, TEMPERATURE, Unit},
+    quantity::{PH, QuantityKind, TEMPERATURE, Unit},
 };
 use leptos::prelude::*;
 
@@ -16,19 +21,6 @@ use crate::{
 };
 
 const STRIP: Field = Field("bath_strip");
-
-/// Uncertainty of a pH strip. Common practice, no source: strips for the whole range step by one.
-const PH_STRIP: f64 = 0.5;
-
-/// Uncertainty of a hobby pH meter that was calibrated lately. Common practice, no source.
-const PH_METER: f64 = 0.1;
-
-/// Relative uncertainty of a chlorine or peroxide strip. Common practice, no source: its steps
-/// about double.
-const STRIP_UNCERTAINTY: f64 = 0.4;
-
-/// Uncertainty of a kitchen thermometer, °C. Common practice, no source.
-const THERMOMETER: f64 = 1.0;
 
 /// The answers. Copied freely.
 #[derive(Clone, Copy)]
@@ -128,7 +120,7 @@ impl Answers {
                 Oxidant::Hypochlorite => ReadingOf::AvailableChlorineMgPerL,
                 Oxidant::Percarbonate | Oxidant::Peroxide => ReadingOf::PeroxideMgPerL,
             };
-            let figure = Estimate::within(g_per_l * 1000.0, STRIP_UNCERTAINTY, Basis::Strip);
+            let figure = oxidant_strip(g_per_l * 1000.0);
             bodies.push(measured(what, figure));
             bodies.extend(running.answers(CueKind::Strip));
         }
@@ -155,22 +147,7 @@ pub fn FieldCautions(cautions: Signal<Vec<Caution>>) -> impl IntoView {
     }
 }
 
-/// A pH with the uncertainty of a meter or a strip.
+/// A pH with the range of a meter or a strip.
 fn ph_figure(ph: f64, by_meter: bool) -> Figure {
-    let figure = if by_meter {
-        plus_minus(ph, PH_METER, Basis::Measured)
-    } else {
-        plus_minus(ph, PH_STRIP, Basis::Strip)
-    };
-    Figure { high: figure.high.min(14.0), ..figure }
-}
-
-/// A temperature in °C with the uncertainty of a kitchen thermometer.
-pub fn by_thermometer(celsius: f64) -> Figure {
-    plus_minus(celsius, THERMOMETER, Basis::Measured)
-}
-
-/// A value with an absolute uncertainty; its range is never negative.
-fn plus_minus(value: f64, uncertainty: f64, basis: Basis) -> Figure {
-    Estimate { value, low: (value - uncertainty).max(0.0), high: value + uncertainty, basis }
+    if by_meter { meter_ph(ph) } else { strip_ph(ph) }
 }

@@ -1,6 +1,7 @@
 //! The form for a bath that was reheated. Both temperatures may be unknown.
 
 use bleachfield_core::{
+    bath::by_thermometer,
     derive::cue::CueKind,
     journal::{Body, Reheated},
     message::Field,
@@ -8,11 +9,7 @@ use bleachfield_core::{
 };
 use leptos::prelude::*;
 
-use super::{
-    latest_readings::LatestReadings,
-    reading::{FieldCautions, by_thermometer},
-    running_bath::RunningBath,
-};
+use super::{latest_readings::LatestReadings, reading::FieldCautions, running_bath::RunningBath};
 use crate::{
     components::{CautionList, NumberField, NumberInput, to_first_wrong},
     i18n::t,

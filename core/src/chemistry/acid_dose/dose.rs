@@ -4,7 +4,7 @@ use super::acid::{AcidAmount, HIGHEST_TARGET, LOWEST_TARGET, NeutralisingAcid};
 use super::error::{AcidDoseError, RESIDUE, VOLUME};
 use super::residue::{AlkaliEvidence, DissolvedAlkali, Residue};
 use super::zero_chlorine::ZeroChlorine;
-use crate::chemistry::alkali::{Alkali, BICARBONATE, WATER_BICARBONATE, strip_ph};
+use crate::chemistry::alkali::{Alkali, BICARBONATE, WATER_BICARBONATE};
 use crate::chemistry::equilibrium::EquilibriumError;
 use crate::chemistry::substance::in_moles_per_litre;
 use crate::message::Message;
@@ -42,7 +42,7 @@ pub fn acid_dose(
     check(acid, residue, target_ph)?;
     let ph = match residue.evidence {
         AlkaliEvidence::Strength(strength) => residue.alkali.ph(strength.value, residue.celsius)?,
-        AlkaliEvidence::Strip { ph } => ph,
+        AlkaliEvidence::Ph(read) => read.value,
     };
     if ph <= target_ph {
         return Err(AcidDoseError::NothingToDo { ph, target: target_ph });
@@ -96,19 +96,18 @@ fn moles_of_acid(
             let none = Estimate::exact(0.0, Basis::Measured);
             (alkali, none, DissolvedAlkali::pure(alkali.value))
         }
-        AlkaliEvidence::Strip { ph } => {
-            let reading = strip_ph(ph);
-            let reading = Estimate { high: reading.high.min(14.0), ..reading };
-            (reading, BICARBONATE, residue.solutes_at(ph, BICARBONATE.value)?)
+        AlkaliEvidence::Ph(read) => {
+            let reading = Estimate { low: read.low.max(0.0), high: read.high.min(14.0), ..read };
+            (reading, BICARBONATE, residue.solutes_at(read.value, BICARBONATE.value)?)
         }
     };
     let solutes = |found: f64, bicarbonate: f64| match residue.evidence {
         AlkaliEvidence::Strength(_) => Ok(DissolvedAlkali::pure(found)),
-        // Beyond the reach of this alkali three times the value stands for + 0.5 pH.
-        AlkaliEvidence::Strip { ph } if found > ph => Ok(residue
+        // Beyond the reach of this alkali three times the value stands for the high end.
+        AlkaliEvidence::Ph(read) if found > read.value => Ok(residue
             .solutes_at(found, bicarbonate)
             .unwrap_or(DissolvedAlkali { alkali: 3.0 * at_value.alkali, ..at_value })),
-        AlkaliEvidence::Strip { .. } => residue.solutes_at(found, bicarbonate),
+        AlkaliEvidence::Ph(_) => residue.solutes_at(found, bicarbonate),
     };
     let moles = |&[found, bicarbonate, millilitres]: &[f64; 3]| {
         let mut moles = [0.0; 2];
@@ -137,7 +136,7 @@ fn moles_of_acid(
 
 fn remarks(acid: NeutralisingAcid, residue: &Residue) -> Vec<Message> {
     let mut remarks = vec![Message::new("acid-remark-half_then_test")];
-    let tap_water = matches!(residue.evidence, AlkaliEvidence::Strip { .. });
+    let tap_water = matches!(residue.evidence, AlkaliEvidence::Ph(_));
     if residue.alkali == Alkali::SodaAsh || tap_water {
         remarks.push(Message::new("acid-remark-carbon_dioxide"));
     }

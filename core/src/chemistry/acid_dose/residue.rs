@@ -20,9 +20,9 @@ pub struct Residue {
 pub enum AlkaliEvidence {
     /// As pure Na2CO3 or NaOH, in water without other buffers.
     Strength(Estimate<MassConcentration>),
-    /// pH by strip, of tap water with the alkali in it. The tap's own bicarbonate (0 to 5
+    /// pH as read, of tap water with the alkali in it. The tap's own bicarbonate (0 to 5
     /// mmol/L) takes up acid too: near pH 8 nearly all of it.
-    Strip { ph: f64 },
+    Ph(Estimate<f64>),
 }
 
 /// Alkaline solutes of the water, mol/L.

@@ -1,7 +1,7 @@
 #![allow(clippy::unwrap_used)]
 
 use super::*;
-use crate::chemistry::alkali::{Alkali, strip_ph};
+use crate::chemistry::alkali::{Alkali, meter_ph, strip_ph};
 use crate::quantity::{Basis, Estimate, grams_per_litre, in_grams, millilitres};
 use jiff::Timestamp;
 
@@ -38,7 +38,11 @@ fn bounds_are_ordered_and_the_first_portion_is_half() {
 }
 
 fn citric(ph: f64, target: f64) -> AcidDose {
-    let residue = Residue { evidence: AlkaliEvidence::Strip { ph }, celsius: 25.0, ..residue(0.0) };
+    citric_by(strip_ph(ph), target)
+}
+
+fn citric_by(read: Estimate<f64>, target: f64) -> AcidDose {
+    let residue = Residue { evidence: AlkaliEvidence::Ph(read), celsius: 25.0, ..residue(0.0) };
     dose(NeutralisingAcid::CitricAnhydrous, &residue, target).unwrap()
 }
 
@@ -68,6 +72,14 @@ fn near_the_ph_of_the_tap_its_bicarbonate_takes_most_of_the_acid() {
     assert!(gone.low < 0.1 * gone.value && gone.high > 2.3 * gone.value, "{gone:?}");
     assert!(closed.low < 0.3 * closed.value && closed.high > 1.9 * closed.value);
     assert!(tap.remarks.iter().any(|remark| remark.key == "acid-remark-carbon_dioxide"));
+}
+
+#[test]
+fn a_meter_gives_a_narrower_dose_than_a_strip() {
+    let [meter, strip] =
+        [meter_ph(10.0), strip_ph(10.0)].map(|read| weighed(citric_by(read, 7.5).closed));
+    assert_eq!(meter.value, strip.value);
+    assert!(strip.low < meter.low && meter.high < strip.high);
 }
 
 #[test]

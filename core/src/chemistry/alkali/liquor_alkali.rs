@@ -18,7 +18,7 @@ pub const METER_PH: f64 = 0.1;
 
 /// A pH read off a meter, ±[`METER_PH`].
 pub fn meter_ph(ph: f64) -> Estimate<f64> {
-    let (low, high) = ((ph - METER_PH).max(0.0), ph + METER_PH);
+    let (low, high) = ((ph - METER_PH).max(0.0), (ph + METER_PH).min(14.0));
     Estimate { value: ph, low, high, basis: Basis::Measured }
 }
 

@@ -23,4 +23,4 @@ pub use error::{AntichlorError, LIQUOR_PH, PURITY, REAGENT, RESIDUAL, SODA_ADDED
 pub use peroxide::{PeroxidePlan, PeroxideRemoval, peroxide_removal};
 pub use reagent::{AntichlorReagent, OXYGEN_PER_GRAM, PEROXIDE_LIMIT, THIOSULFATE_TOP};
 pub use refusal::{AntichlorRemedy, GasRefusal};
-pub use residual::{ResidualEvidence, STRIP_OFF};
+pub use residual::ResidualEvidence;

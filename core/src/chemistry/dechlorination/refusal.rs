@@ -2,7 +2,7 @@
 
 use super::course::{CoursePoint, Liquor, UNMEASURED_PH};
 use super::reagent::AntichlorReagent;
-use super::residual::STRIP_OFF;
+use crate::chemistry::STRIP_OFF;
 use crate::chemistry::headspace::NIOSH_CEILING_PPM;
 use crate::chemistry::substance::{CHLORINE, SODIUM_CARBONATE};
 use crate::message::{Message, Value};

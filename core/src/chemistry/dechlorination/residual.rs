@@ -1,23 +1,22 @@
 //! The oxidant left in a liquor: how it is known, and its mass.
 
 use super::error::AntichlorError;
+use crate::chemistry::oxidant_strip;
 use crate::quantity::{
     Basis, Estimate, Mass, MassConcentration, Ratio, Volume, grams, in_grams_per_litre,
     in_millilitres, in_share,
 };
 
-/// Error of a chlorine strip, as a part of its reading: about one step (own estimate, no
-/// source).
-pub const STRIP_OFF: f64 = 0.5;
-
 /// How the residual oxidant is known.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum ResidualEvidence {
-    /// A strip, ±[`STRIP_OFF`] of its reading.
+    /// A strip, ±[`STRIP_OFF`](crate::chemistry::STRIP_OFF) of its reading.
     Strip(MassConcentration),
     Titration(Estimate<MassConcentration>),
     /// Predicted by the wash model.
     WashModel(Estimate<MassConcentration>),
+    /// As the book has it, with its own range and basis.
+    Recorded(Estimate<MassConcentration>),
 }
 
 /// Error of a titration in a kitchen, as a part of its result (own estimate, no source).
@@ -40,8 +39,8 @@ impl ResidualEvidence {
     /// Strength with its range.
     pub fn strength(self) -> Estimate<MassConcentration> {
         match self {
-            Self::Strip(read) => Estimate::within(read, STRIP_OFF, Basis::Strip),
-            Self::Titration(known) | Self::WashModel(known) => known,
+            Self::Strip(read) => oxidant_strip(read),
+            Self::Titration(known) | Self::WashModel(known) | Self::Recorded(known) => known,
         }
     }
 
@@ -83,5 +82,20 @@ pub(super) fn mass_in(
         low: of(strength.low, volume.low),
         high: of(strength.high, volume.high),
         basis: strength.basis.max(volume.basis),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::grams_per_litre;
+
+    #[test]
+    fn a_recorded_residual_keeps_its_range_and_basis() {
+        let read = grams_per_litre(0.02);
+        let recorded = Estimate::within(read, 0.05, Basis::Measured);
+        assert_eq!(ResidualEvidence::Recorded(recorded).strength(), recorded);
+        let strip = ResidualEvidence::Strip(read).strength();
+        assert!(strip.low < recorded.low && strip.high > recorded.high);
     }
 }

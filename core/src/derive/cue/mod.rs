@@ -21,6 +21,10 @@ use ulid::Ulid;
 /// minute. Common practice, no source.
 pub const DUE_FOR: SignedDuration = SignedDuration::from_secs(60);
 
+/// For how long an overdue stop sounds again each minute: a forgotten bath goes on weakening
+/// the fibre. Common practice, no source.
+pub const STOP_REPEATED_FOR: SignedDuration = SignedDuration::from_mins(10);
+
 /// One cue of a bath at an instant.
 #[derive(Clone, Debug, PartialEq)]
 pub struct CueState {

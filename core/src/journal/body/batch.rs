@@ -1,6 +1,8 @@
 //! Entries about a batch as a whole: start, cook, weighing, sign-off, abandonment.
 //! Baths, observations and the treatment after a bath have files of their own.
 
+pub use crate::pulp::DryingMethod;
+
 use super::Figure;
 use serde::{Deserialize, Serialize};
 use serde_with::{As, DefaultOnNull, skip_serializing_none};
@@ -92,10 +94,13 @@ pub enum DrynessFrom {
 }
 
 /// A small sample weighed wet, then dried and weighed again.
+#[skip_serializing_none]
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct DrySample {
     pub wet_g: Figure,
     pub dry_g: Figure,
+    /// How it was dried; `None` if nobody said, and in entries of earlier versions.
+    pub drying: Option<DryingMethod>,
 }
 
 /// The batch was signed off: clean, or with a reason for a missing test.

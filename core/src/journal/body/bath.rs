@@ -17,7 +17,7 @@ pub struct BathStarted {
     pub oxidant: Oxidant,
     /// The shelf product used, if it came from the shelf.
     pub product: Option<Ulid>,
-    /// The amount measured out, if it differs from the plan.
+    /// The amount that went in. Computed or assumed: that of the plan, which nobody measured.
     pub product_amount: Option<Amount>,
     pub water_added_ml: Option<Figure>,
     pub celsius: Option<Figure>,

@@ -18,6 +18,10 @@ impl PastCook {
     }
 }
 
+/// Yield that a rinse is planned with when none is known (own estimate, no source; the fibre
+/// table runs from about 0.3 to 0.7).
+pub const ASSUMED_YIELD: f64 = 0.5;
+
 /// The yield to expect: by this studio's own cooks of the same fibre, else by
 /// the table; `None` without either.
 ///

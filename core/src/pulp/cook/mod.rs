@@ -9,8 +9,10 @@ mod rinse_ph;
 mod severity;
 
 pub use alkali::{CookAlkali, equivalent};
-pub use cook_yield::{PastCook, expected_yield};
+pub use cook_yield::{ASSUMED_YIELD, PastCook, expected_yield};
 pub use error::{CHARGE, CookError, FIBRE, LIQUOR, LIQUOR_PH, POT, PURITY, TEMPERATURE, TIME};
-pub use request::{CookPlan, CookRequest, FILL};
+pub use request::{
+    CookPlan, CookRequest, FILL, USUAL_CELSIUS, USUAL_CHARGE, USUAL_MINUTES, USUAL_RATIO,
+};
 pub use rinse_ph::{RinsedPh, rinse_to_window};
 pub use severity::{HeatPoint, boiling_point, relative_rate, severity};

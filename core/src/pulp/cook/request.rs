@@ -49,6 +49,13 @@ pub struct CookPlan {
     pub remarks: Vec<Message>,
 }
 
+/// What a first cook is usually done with: alkali on dry fibre, litres of liquor per kilogram, °C
+/// and minutes (common practice, no source).
+pub const USUAL_CHARGE: f64 = 0.20;
+pub const USUAL_RATIO: f64 = 15.0;
+pub const USUAL_CELSIUS: f64 = 98.0;
+pub const USUAL_MINUTES: f64 = 120.0;
+
 /// Share of a pot that may be filled; the rest is for foam and stirring
 /// (common practice, no source).
 pub const FILL: f64 = 0.75;

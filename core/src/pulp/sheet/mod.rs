@@ -15,5 +15,8 @@ pub use error::{
     SheetError, VAT,
 };
 pub use format::{SheetFormat, SheetSize};
-pub use request::{SheetPlan, SheetRequest};
+pub use request::{
+    SheetPlan, SheetRequest, USUAL_GRAMMAGE, USUAL_MOISTURE, USUAL_RETENTION, USUAL_SHRINKAGE,
+    assumed_retention,
+};
 pub use vat::{PulledSheet, TopUp, Vat};

@@ -5,6 +5,23 @@ use super::{SheetError, SheetFormat, SheetSize};
 use crate::pulp::consistency::check_positive;
 use crate::quantity::{Basis, Estimate, Mass, Ratio, grams, in_grams, in_share};
 
+/// Sheets that nobody measured: air-dry grammage (a handmade sheet for writing), moisture at 50 %
+/// humidity, retention on the mould, and shrinkage of a little-beaten pulp (common practice, no
+/// source).
+pub const USUAL_GRAMMAGE: f64 = 100.0;
+pub const USUAL_MOISTURE: f64 = 0.07;
+pub const USUAL_RETENTION: f64 = 0.92;
+pub const USUAL_SHRINKAGE: f64 = 0.02;
+
+/// Error of a retention that was not measured, as a part of it (own estimate, no source).
+const RETENTION_OFF: f64 = 0.05;
+
+/// A retention on the mould that was not measured.
+pub fn assumed_retention(retention: f64) -> Estimate<f64> {
+    let within = Estimate::within(retention, RETENTION_OFF, Basis::Assumed);
+    Estimate { high: within.high.min(1.0).max(retention), ..within }
+}
+
 /// Sheets to be made.
 ///
 /// Grammage is that of the finished, air-dry sheet, as ISO 536 has it: mass

@@ -33,10 +33,10 @@ pub use error::{
 pub use job::{RinsePlan, RinseStep};
 pub use plan::{RinseSplit, compare};
 pub(crate) use readings::USUAL_TAP_PH;
-pub use readings::{OwnTargets, WashReadings};
+pub use readings::{OwnTargets, WashReadings, worked_out};
 pub use request::{MOST_RINSES, RinseTiming, STIRRABLE, Wash};
 pub use solute::{PerSolute, PulpLiquor, Solute, TapWater, Targets};
-pub use squeezed_pulp::{DRIEST_SQUEEZE, SqueezedPulp, own_dryness};
+pub use squeezed_pulp::{DRIEST_SQUEEZE, SqueezedPulp, own_dryness, recorded_dryness};
 
 #[cfg(test)]
 mod tests;

@@ -6,7 +6,7 @@ use super::{
 };
 use crate::chemistry::EquilibriumError;
 use crate::pulp::sign_off::PH_FROM_TAP;
-use crate::quantity::{Estimate, MassConcentration, grams_per_litre, in_grams_per_litre};
+use crate::quantity::{Basis, Estimate, MassConcentration, grams_per_litre, in_grams_per_litre};
 
 /// pH of tap water that nobody has read (common practice, no source).
 pub(crate) const USUAL_TAP_PH: f64 = 7.5;
@@ -20,6 +20,15 @@ const STRIP_ZERO: f64 = 0.0005;
 /// the fibre's mass as salt and 0.02 % as brown matter.
 const HARMLESS_SALT: f64 = 0.2;
 const HARMLESS_ORGANICS: f64 = 0.05;
+
+/// Error of a strength of salt or brown matter that a person worked out, as a part of it (own
+/// estimate, no source).
+const WORKED_OUT_OFF: f64 = 0.3;
+
+/// A strength of salt or brown matter that a person worked out.
+pub fn worked_out(strength: MassConcentration) -> Estimate<MassConcentration> {
+    Estimate::within(strength, WORKED_OUT_OFF, Basis::Computed)
+}
 
 /// Readings of the liquor in the pulp and of the tap water, each with its range
 /// and basis; `None` where there is no reading.
@@ -131,7 +140,7 @@ mod tests {
 
     use super::*;
     use crate::pulp::wash::strip_ph;
-    use crate::quantity::{Basis, grams, share};
+    use crate::quantity::{grams, share};
 
     fn wash(readings: &WashReadings, own: OwnTargets) -> Wash {
         let pulp = SqueezedPulp {

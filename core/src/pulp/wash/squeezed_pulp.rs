@@ -1,7 +1,7 @@
 //! Squeezed pulp: its mass, its dryness, and the water that it holds.
 //! Not here: pulp of any wetness on its way into a bath, which is `pulp::WetPulp`.
 
-use crate::quantity::{Basis, Estimate, Mass, Ratio, grams, in_grams, in_share};
+use crate::quantity::{Basis, Estimate, Mass, Ratio, grams, in_grams, in_share, share};
 
 /// Highest dryness by hand or by a small press: 45 % solids. Hydraulically
 /// pressed posts of sheets reach 30–45 % (from memory, no print seen); loose
@@ -48,4 +48,26 @@ impl SqueezedPulp {
 /// squeezes differ).
 pub fn own_dryness(dryness: Ratio) -> Estimate<Ratio> {
     Estimate::within(dryness, 0.1, Basis::OwnRecord)
+}
+
+/// This studio's own dryness, a share, with the range that was recorded; that of [`own_dryness`]
+/// where none was.
+pub fn recorded_dryness(recorded: Estimate<f64>) -> Estimate<Ratio> {
+    if recorded.low < recorded.high {
+        return recorded.map(share);
+    }
+    Estimate { basis: recorded.basis, ..own_dryness(share(recorded.value)) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_recorded_dryness_keeps_its_range_and_an_exact_one_gets_the_usual() {
+        let narrow = Estimate { value: 0.2, low: 0.19, high: 0.21, basis: Basis::OwnRecord };
+        assert_eq!(recorded_dryness(narrow), narrow.map(share));
+        let exact = recorded_dryness(Estimate::exact(0.2, Basis::OwnRecord)).map(in_share);
+        assert!((exact.low - 0.18).abs() < 1e-9 && (exact.high - 0.22).abs() < 1e-9);
+    }
 }

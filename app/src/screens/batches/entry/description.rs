@@ -6,7 +6,7 @@ use bleachfield_core::{
         Reading, ReadingOf, Stored, TargetFrom, TimelineEntry, Weighed,
     },
     message::Value,
-    quantity::QuantityKind,
+    quantity::{Basis, QuantityKind},
 };
 use ulid::Ulid;
 
@@ -96,7 +96,9 @@ fn weighed(weighed: &Weighed) -> Vec<Option<String>> {
             [s.wet_g, s.dry_g].map(|g| format_value(&QuantityKind::Mass.value(g.value)));
         t_with!("entry_line-sample", &[("wet", &wet), ("dry", &dry)])
     });
-    vec![Some(name_of("dryness_from", weighed.how)), sample]
+    let drying = weighed.sample.and_then(|s| s.drying);
+    let drying = drying.map(|drying| name_of("drying", drying));
+    vec![Some(name_of("dryness_from", weighed.how)), sample, drying]
 }
 
 fn planned(plan: &PlanRecord) -> Vec<Option<String>> {
@@ -128,6 +130,7 @@ fn bath_started(bath: &BathStarted, batch: &Batch) -> Vec<String> {
         ("water", bath.water_added_ml.map(|f| f.value), Amount::VolumeMl(plan.water_to_add_ml)),
     ];
     let mut differs = false;
+    let by_plan = bath.product_amount.is_some_and(|amount| basis_of(amount) >= Basis::Computed);
     for (what, used, planned) in amounts {
         let target = in_own_unit(planned);
         let key = match used {
@@ -144,7 +147,7 @@ fn bath_started(bath: &BathStarted, batch: &Batch) -> Vec<String> {
         lines.push(t_with(&format!("entry_line-{what}_{key}"), &[("amount", &amount)]));
     }
     if !differs && bath.product_amount.is_some() {
-        lines.push(t!("entry_line-as_planned"));
+        lines.push(if by_plan { t!("entry_line-by_plan") } else { t!("entry_line-as_planned") });
     }
     lines
 }
@@ -197,6 +200,12 @@ fn plan_of(batch: &Batch, id: Ulid) -> Option<&PlanRecord> {
 fn in_own_unit(amount: Amount) -> f64 {
     match amount {
         Amount::MassG(figure) | Amount::VolumeMl(figure) => figure.value,
+    }
+}
+
+fn basis_of(amount: Amount) -> Basis {
+    match amount {
+        Amount::MassG(figure) | Amount::VolumeMl(figure) => figure.basis,
     }
 }
 

@@ -2,9 +2,13 @@
 
 use bleachfield_core::{
     caution::Act,
-    chemistry::acid_dose::{
-        AcidAmount, AcidDose, AlkaliEvidence, NeutralisingAcid, Residue, STRENGTH, TARGET_PH,
-        VOLUME, acid_dose,
+    chemistry::{
+        acid_dose::{
+            AcidAmount, AcidDose, AlkaliEvidence, NeutralisingAcid, Residue, STRENGTH, TARGET_PH,
+            VOLUME, acid_dose,
+        },
+        alkali::strip_ph,
+        water::TAP_CELSIUS,
     },
     derive::{SignOffEvidence, WashRecord},
     journal::{self, AcidFinished, Amount, Body},
@@ -13,23 +17,28 @@ use bleachfield_core::{
         sign_off::{UnmetTest, ZeroChlorine},
         wash::Alkali,
     },
-    quantity::{Basis, Estimate, QuantityKind, Unit, in_grams, in_millilitres, millilitres},
+    quantity::{
+        Basis, Estimate, QuantityKind, Unit, Volume, in_bucket, in_grams, in_millilitres,
+        millilitres,
+    },
 };
 use leptos::prelude::*;
 
-use super::{BatchWriter, Cautions, SaveButton, all_valid, figure, inputs, trimmed};
+use super::{
+    BatchWriter, Cautions, SaveButton, all_valid, figure, inputs, ph_figure, trimmed,
+    weighed_figure,
+};
 use crate::{
-    components::{NumberField, NumberInput, RadioGroup, TextField, icon},
-    i18n::{format_number, key, render, sentence_case, t},
+    components::{
+        ChoiceError, NumberField, NumberInput, RadioGroup, RecordedInput, TextField, icon,
+    },
+    i18n::{key, render, sentence_case, t},
     route::BatchForm,
     screens::calculator::sums::{fields, pour_out, refusal, remarks, too_little, weigh_out},
 };
 
 const RESIDUE_PH: Field = Field("acid-residue_ph");
 const POURED: Field = Field("acid-poured");
-
-/// The water in the bucket where nobody has measured it, °C (common practice, no source).
-const WATER_CELSIUS: f64 = 15.0;
 
 /// The choices; the strength of vinegar is typed.
 const ACIDS: [NeutralisingAcid; 3] = [
@@ -71,10 +80,11 @@ fn refused_form(writer: BatchWriter, gap: UnmetTest) -> AnyView {
 #[derive(Clone, Copy)]
 struct DoseInputs {
     proof: ZeroChlorine,
-    acid: RwSignal<NeutralisingAcid>,
+    /// Chosen by the person.
+    acid: RwSignal<Option<NeutralisingAcid>>,
     alkali: Alkali,
-    ph: NumberInput,
-    volume: NumberInput,
+    ph: RecordedInput<Estimate<f64>>,
+    volume: RecordedInput<Estimate<Volume>>,
     target: NumberInput,
     strength: NumberInput,
 }
@@ -82,31 +92,29 @@ struct DoseInputs {
 impl DoseInputs {
     /// pH, volume and alkali are filled in from the record of the wash.
     fn new(proof: ZeroChlorine, record: Option<WashRecord>) -> Self {
-        let ph = record.and_then(|record| record.readings.ph).map(|ph| ph.value);
-        let pulp = record.and_then(|record| record.pulp);
-        let litres = pulp.map(|pulp| in_grams(pulp.held().value) / 1000.0);
-        let text =
-            |value: Option<f64>| value.map(|value| format_number(value, 3)).unwrap_or_default();
+        let ph = NumberInput::new(RESIDUE_PH, QuantityKind::Ph);
+        let volume = NumberInput::new(VOLUME, QuantityKind::Volume).unit(Unit::Litre);
+        let held = record.and_then(|record| record.pulp).map(|pulp| pulp.held());
+        // 1 g of water is 1 mL.
+        let held = held.map(|water| water.map(|mass| millilitres(in_grams(mass))));
         Self {
             proof,
-            acid: RwSignal::new(NeutralisingAcid::CitricAnhydrous),
+            acid: RwSignal::new(None),
             alkali: record.map_or(Alkali::SodaAsh, |record| record.readings.alkali),
-            ph: NumberInput::new(RESIDUE_PH, QuantityKind::Ph).filled(text(ph)),
-            volume: NumberInput::new(VOLUME, QuantityKind::Volume)
-                .unit(Unit::Litre)
-                .filled(text(litres)),
+            ph: RecordedInput::new(ph, record.and_then(|record| record.readings.ph), |ph| ph.value),
+            volume: RecordedInput::new(volume, held, |water| in_millilitres(water.value) / 1000.0),
             target: NumberInput::new(TARGET_PH, QuantityKind::Ph).filled("7.5"),
-            strength: NumberInput::new(STRENGTH, QuantityKind::Number).filled("5"),
+            strength: NumberInput::new(STRENGTH, QuantityKind::Number),
         }
     }
 
     fn is_vinegar(self) -> bool {
-        matches!(self.acid.get(), NeutralisingAcid::Vinegar { .. })
+        matches!(self.acid.get(), Some(NeutralisingAcid::Vinegar { .. }))
     }
 
     fn dose(self) -> Option<Result<AcidDose, Message>> {
-        let (ph, volume, target) = (self.ph.base()?, self.volume.base()?, self.target.base()?);
-        let acid = match self.acid.get() {
+        let (ph, target) = (self.ph.get(strip_ph)?, self.target.base()?);
+        let acid = match self.acid.get()? {
             NeutralisingAcid::Vinegar { .. } => {
                 NeutralisingAcid::Vinegar { grams_per_100_ml: self.strength.base()? }
             }
@@ -114,20 +122,24 @@ impl DoseInputs {
         };
         let residue = Residue {
             alkali: self.alkali,
-            evidence: AlkaliEvidence::Strip { ph },
-            volume: Estimate::within(millilitres(volume), 0.1, Basis::Measured),
-            celsius: WATER_CELSIUS,
+            evidence: AlkaliEvidence::Ph(ph),
+            volume: self.volume.get(|ml| in_bucket(millilitres(ml)))?,
+            celsius: TAP_CELSIUS,
         };
         Some(acid_dose(self.proof, acid, &residue, target).map_err(|error| error.message()))
     }
 
-    fn view(self) -> impl IntoView {
+    fn view(self, tried: RwSignal<bool>) -> impl IntoView {
         let refused = Signal::derive(move || self.dose().and_then(Result::err));
-        let acids = ACIDS.map(|acid| (acid, sentence_case(t(acid.word())))).to_vec();
+        let acids = ACIDS.map(|acid| (Some(acid), sentence_case(t(acid.word())))).to_vec();
         view! {
             <RadioGroup label=t!("form-acid-which") value=self.acid options=acids />
+            <ChoiceError problem=Signal::derive(move || {
+                let missing = tried.get() && self.acid.get().is_none();
+                missing.then(|| Message::new(key!("refusal-not_chosen")))
+            }) />
             {move || self.is_vinegar().then(|| view! { <NumberField ask=self.strength refused /> })}
-            {fields(&[self.ph, self.volume, self.target], refused)}
+            {fields(&[self.ph.input, self.volume.input, self.target], refused)}
             <div class="stack" aria-live="polite">
                 {move || match self.dose() {
                     None => view! { <p class="soft">{t!("form-acid-waiting")}</p> }.into_any(),
@@ -145,23 +157,28 @@ fn dose_form(writer: BatchWriter, proof: ZeroChlorine) -> AnyView {
     let poured = NumberInput::new(POURED, QuantityKind::Volume).unit(Unit::Millilitre);
     let ph_after = NumberInput::new(inputs::PH_SQUEEZED, QuantityKind::Ph).optional();
     let note = RwSignal::new(String::new());
+    let tried = RwSignal::new(false);
     let run = Callback::new(move |()| {
+        tried.set(true);
         let amount = if dose.is_vinegar() { poured } else { weighed };
-        if !all_valid(&[amount, ph_after, dose.ph]) {
+        if !all_valid(&[amount, ph_after, dose.ph.input]) {
             return;
         }
-        let Some(measured) = figure(amount, Basis::Measured) else { return };
-        let (acid, amount) = if dose.is_vinegar() {
-            (journal::Acid::Acetic, Amount::VolumeMl(measured))
-        } else {
-            (journal::Acid::Citric, Amount::MassG(measured))
+        let amount = match dose.acid.get_untracked() {
+            None => return,
+            Some(NeutralisingAcid::Vinegar { .. }) => figure(poured, Basis::Measured)
+                .map(|ml| (journal::Acid::Acetic, Amount::VolumeMl(ml))),
+            Some(NeutralisingAcid::CitricAnhydrous | NeutralisingAcid::CitricMonohydrate) => {
+                weighed_figure(weighed).map(|g| (journal::Acid::Citric, Amount::MassG(g)))
+            }
         };
+        let Some((acid, amount)) = amount else { return };
         writer.save(Body::AcidFinished(AcidFinished {
             acid,
             product: None,
             amount,
-            ph_before: figure(dose.ph, Basis::Strip),
-            ph_after: figure(ph_after, Basis::Strip),
+            ph_before: dose.ph.get(strip_ph),
+            ph_after: ph_figure(ph_after, true),
             note: trimmed(note),
         }));
     });
@@ -169,7 +186,7 @@ fn dose_form(writer: BatchWriter, proof: ZeroChlorine) -> AnyView {
         <div class="stack">
             <p class="good">{t!("form-acid-proven")}</p>
             <Cautions act=Act::AddingAcid situation=writer.situation() />
-            {dose.view()}
+            {dose.view(tried)}
             <h3>{t!("form-as_done")}</h3>
             {move || {
                 let amount = if dose.is_vinegar() { poured } else { weighed };

@@ -3,6 +3,7 @@
 use bleachfield_core::{
     caution::{Act, Situation},
     journal::{Antichlored, Body},
+    message::Message,
     quantity::{Basis, QuantityKind, Unit},
 };
 use leptos::prelude::*;
@@ -12,8 +13,8 @@ use super::{
     weighed_figure,
 };
 use crate::{
-    components::{NumberField, NumberInput, TextField},
-    i18n::{render, t},
+    components::{ChoiceError, NumberField, NumberInput, TextField},
+    i18n::{key, render, t},
     route::BatchForm,
     screens::calculator::sums::AntichlorSum,
 };
@@ -30,12 +31,14 @@ pub fn AntichlorForm(writer: BatchWriter) -> impl IntoView {
     let of_batch = writer.situation();
     let situation =
         Signal::derive(move || Situation { sulfite: sum.is_sulfite(), ..of_batch.get() });
+    let tried = RwSignal::new(false);
     let run = Callback::new(move |()| {
+        tried.set(true);
         if !all_valid(&[grams, soaked, strip]) {
             return;
         }
         let Some(grams) = weighed_figure(grams) else { return };
-        let (reagent, name) = sum.entry_reagent();
+        let Some((reagent, name)) = sum.entry_reagent() else { return };
         let notes = name.map(t).into_iter().chain([trimmed(note)]);
         let notes: Vec<String> = notes.filter(|text| !text.is_empty()).collect();
         writer.save(Body::Antichlored(Antichlored {
@@ -66,6 +69,10 @@ pub fn AntichlorForm(writer: BatchWriter) -> impl IntoView {
                         <p class="caution care" role="status">{t!("form-antichlor-top_up")}</p>
                     })}
                     <TextField label=t!("form-note-optional") text=note />
+                    <ChoiceError problem=Signal::derive(move || {
+                        let missing = tried.get() && !sum.is_chosen();
+                        missing.then(|| Message::new(key!("antichlor-not_chosen")))
+                    }) />
                     <SaveButton writer run />
                 }
                 .into_any()

@@ -1,33 +1,18 @@
 //! Controls that several forms share.
 
-use bleachfield_core::{
-    caution::{Act, Situation, cautions},
-    message::Message,
-};
+use bleachfield_core::caution::{Act, Situation, cautions};
 use leptos::prelude::*;
 
 use super::BatchWriter;
 use crate::{
     components::{CautionList, to_first_wrong},
-    i18n::{render, t},
+    i18n::t,
 };
 
 /// The cautions of an act.
 #[component]
 pub fn Cautions(act: Act, situation: Signal<Situation>) -> impl IntoView {
     view! { <CautionList cautions=Signal::derive(move || situation.with(|s| cautions(act, s))) /> }
-}
-
-/// What is wrong with the choice above, if anything.
-#[component]
-pub fn ChoiceError(problem: Signal<Option<Message>>) -> impl IntoView {
-    view! {
-        <span class="field" role="status">
-            {move || problem.get().map(|problem| {
-                view! { <span class="wrong">{render(&problem)}</span> }
-            })}
-        </span>
-    }
 }
 
 /// The button that ends a form.

@@ -1,16 +1,16 @@
 //! Corrects an entry: its figures, its text, its time.
 
 use bleachfield_core::{
-    journal::{Body, Corrected, DrynessFrom},
+    journal::{Body, Corrected, DrynessFrom, Figure},
     message::{Field, Message},
     quantity::{Basis, Estimate, QuantityKind},
 };
 use leptos::prelude::*;
 use ulid::Ulid;
 
-use super::{BatchWriter, ChoiceError, SaveButton, all_valid, trimmed};
+use super::{BatchWriter, SaveButton, all_valid, inputs::own_dryness_figure, trimmed};
 use crate::{
-    components::{NumberField, NumberInput, TextField},
+    components::{ChoiceError, NumberField, NumberInput, TextField},
     i18n::{format_number, key, t},
     platform::clock,
     screens::batches::entry::{EntryFigure, figures_mut, note_mut},
@@ -100,6 +100,23 @@ fn input(figure: &EntryFigure<'_>) -> NumberInput {
         .filled(format_number(figure.figure.value * factor, 4))
 }
 
+/// The figure as corrected: as uncertain as it was, absolutely for a pH or a temperature, else
+/// as a part of it. One that was assumed or computed has been told by the person since.
+fn corrected(old: Figure, value: f64, kind: QuantityKind, key: &str) -> Figure {
+    let told = if key == "retention" { Basis::OwnRecord } else { Basis::Measured };
+    match old.basis {
+        Basis::Assumed | Basis::Computed => Estimate::exact(value, told),
+        _ if matches!(kind, QuantityKind::Ph | QuantityKind::Temperature) => Estimate {
+            value,
+            low: (value - (old.value - old.low)).max(0.0),
+            high: value + (old.high - old.value),
+            basis: old.basis,
+        },
+        _ if old.value > 0.0 => old.map(|end| end * value / old.value),
+        basis => Estimate::exact(value, basis),
+    }
+}
+
 /// Writes the typed values into the body; a figure that was not changed keeps its range.
 fn correct_figures(body: &mut Body, inputs: &[NumberInput]) {
     let mut dryness_changed = false;
@@ -108,11 +125,7 @@ fn correct_figures(body: &mut Body, inputs: &[NumberInput]) {
         let (value, old) = (base / figure.base, *figure.figure);
         if (value - old.value).abs() > 1e-3 * old.value.abs().max(1e-9) {
             dryness_changed |= figure.key == "dryness";
-            let basis = match old.basis {
-                Basis::Assumed | Basis::Computed => Basis::Measured,
-                basis => basis,
-            };
-            *figure.figure = Estimate::exact(value, basis);
+            *figure.figure = corrected(old, value, figure.kind, figure.key);
         }
     }
     if let Body::Weighed(weighed) = body
@@ -121,6 +134,31 @@ fn correct_figures(body: &mut Body, inputs: &[NumberInput]) {
         // It no longer comes from the sample.
         weighed.how = DrynessFrom::OwnFigure;
         weighed.sample = None;
-        weighed.dryness.basis = Basis::OwnRecord;
+        weighed.dryness = own_dryness_figure(weighed.dryness.value);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_corrected_figure_is_as_uncertain_as_it_was() {
+        let meter = Estimate { value: 9.0, low: 8.9, high: 9.1, basis: Basis::Measured };
+        let ph = corrected(meter, 9.5, QuantityKind::Ph, "ph");
+        assert!((ph.low - 9.4).abs() < 1e-9 && (ph.high - 9.6).abs() < 1e-9);
+        let strip = Estimate { value: 10.0, low: 5.0, high: 15.0, basis: Basis::Strip };
+        let strip = corrected(strip, 20.0, QuantityKind::Concentration, "strip");
+        assert_eq!((strip.low, strip.high, strip.basis), (10.0, 30.0, Basis::Strip));
+    }
+
+    #[test]
+    fn what_was_assumed_is_the_persons_own_once_it_is_corrected() {
+        let assumed = Estimate { value: 0.45, low: 0.3, high: 0.6, basis: Basis::Assumed };
+        let own = corrected(assumed, 0.5, QuantityKind::Share, "retention");
+        assert_eq!(own, Estimate::exact(0.5, Basis::OwnRecord));
+        let planned = Estimate::exact(65.0, Basis::Computed);
+        let poured = corrected(planned, 70.0, QuantityKind::Volume, "product_amount");
+        assert_eq!(poured.basis, Basis::Measured);
     }
 }

@@ -1,20 +1,19 @@
 //! An end test: what was read, and the verdict of the core.
 
 use bleachfield_core::{
+    chemistry::alkali::strip_ph,
     derive::SignOffEvidence,
     journal::{Batch, Body, EndTest, EndTestOf, Figure, Outcome, ReadingOf},
     message::{Field, Message},
     pulp::sign_off::{EndTestKind, EndTestReading, EndTestVerdict},
-    quantity::{Basis, PH, QuantityKind, grams_per_litre},
+    quantity::{PH, QuantityKind, grams_per_litre},
 };
 use leptos::prelude::*;
 
-use super::{
-    BatchWriter, ChoiceError, SaveButton, all_valid, figure, inputs, strip_figure, trimmed,
-};
+use super::{BatchWriter, SaveButton, all_valid, inputs, ph_figure, strip_figure, trimmed};
 use crate::{
-    components::{NumberField, NumberInput, RadioGroup, TextField},
-    i18n::{format_number, key, render, sentence_case, t, t_with},
+    components::{ChoiceError, NumberField, NumberInput, RadioGroup, RecordedInput, TextField},
+    i18n::{key, render, sentence_case, t, t_with},
     screens::batches::entry::name_of,
 };
 
@@ -25,13 +24,12 @@ pub fn EndTestForm(writer: BatchWriter) -> impl IntoView {
     let (unmet, tap_ph) = writer
         .read(|_, batch| (SignOffEvidence::of(batch).unmet_tests(), tap_ph(batch)))
         .unwrap_or_default();
-    let first = unmet.first().map_or(EndTestKind::ChlorineStrip, |unmet| unmet.test);
-    let form = EndTestInputs::new(first, tap_ph);
+    let form = EndTestInputs::new(tap_ph);
     let note = RwSignal::new(String::new());
     let outcome = move || form.reading().map(|reading| outcome_of(reading.verdict()));
     let run = Callback::new(move |()| {
         form.tried.set(true);
-        let (test, asked, figure) = form.entry_parts();
+        let Some((test, asked, figure)) = form.entry_parts() else { return };
         if !all_valid(&asked) {
             return;
         }
@@ -39,15 +37,16 @@ pub fn EndTestForm(writer: BatchWriter) -> impl IntoView {
         writer.save(Body::EndTest(EndTest { test, outcome, figure, note: trimmed(note) }));
     });
     let unmet = unmet.iter().map(|unmet| view! { <li>{render(&unmet.message())}</li> });
-    let tests = EndTestKind::ALL.map(|test| (test, sentence_case(t(test.word()))));
+    let tests = EndTestKind::ALL.map(|test| (Some(test), sentence_case(t(test.word()))));
     view! {
         <div class="stack">
             <ul>{unmet.collect_view()}</ul>
             <RadioGroup label=t!("form-end_test-which") value=form.test options=tests.to_vec() />
-            {move || {
-                let (can, cannot) = form.test.get().tells();
+            <ChoiceError problem=Signal::derive(move || form.no_test()) />
+            {move || form.test.get().map(|test| {
+                let (can, cannot) = test.tells();
                 view! { <p class="soft small">{t(can)}" "{t(cannot)}</p> }
-            }}
+            })}
             {move || form.view()}
             <p role="status">
                 {move || outcome().map(|outcome| {
@@ -64,10 +63,11 @@ pub fn EndTestForm(writer: BatchWriter) -> impl IntoView {
 /// The inputs of all kinds of test. Copied freely.
 #[derive(Clone, Copy)]
 struct EndTestInputs {
-    test: RwSignal<EndTestKind>,
+    /// Chosen by the person: a strip of one kind must not be recorded as the other.
+    test: RwSignal<Option<EndTestKind>>,
     strip: NumberInput,
     rinse_ph: NumberInput,
-    tap_ph: NumberInput,
+    tap_ph: RecordedInput<Figure>,
     liquor_ph: NumberInput,
     /// Whether the paper turned, or the pulp feels slippery.
     yes: RwSignal<Option<bool>>,
@@ -75,13 +75,13 @@ struct EndTestInputs {
 }
 
 impl EndTestInputs {
-    fn new(test: EndTestKind, tap_ph: Option<f64>) -> Self {
-        let tap_ph = tap_ph.map(|ph| format_number(ph, 3)).unwrap_or_default();
+    fn new(tap_ph: Option<Figure>) -> Self {
+        let tap = NumberInput::new(TAP_PH, QuantityKind::Ph);
         Self {
-            test: RwSignal::new(test),
+            test: RwSignal::new(None),
             strip: inputs::strip_input(),
             rinse_ph: NumberInput::new(PH, QuantityKind::Ph),
-            tap_ph: NumberInput::new(TAP_PH, QuantityKind::Ph).filled(tap_ph),
+            tap_ph: RecordedInput::new(tap, tap_ph, |ph| ph.value),
             liquor_ph: NumberInput::new(inputs::PH_SQUEEZED, QuantityKind::Ph).optional(),
             yes: RwSignal::new(None),
             tried: RwSignal::new(false),
@@ -91,45 +91,54 @@ impl EndTestInputs {
     /// The reading; `None` while it is incomplete.
     fn reading(self) -> Option<EndTestReading> {
         let strip = || self.strip.base().map(grams_per_litre);
-        Some(match self.test.get() {
+        Some(match self.test.get()? {
             EndTestKind::ChlorineStrip => EndTestReading::ChlorineStrip { chlorine: strip()? },
             EndTestKind::PeroxideStrip => EndTestReading::PeroxideStrip { peroxide: strip()? },
             EndTestKind::StarchIodide => EndTestReading::StarchIodide {
                 turned: self.yes.get()?,
                 liquor_ph: self.liquor_ph.base(),
             },
-            EndTestKind::RinsePh => {
-                EndTestReading::RinsePh { rinse: self.rinse_ph.base()?, tap: self.tap_ph.base()? }
-            }
+            EndTestKind::RinsePh => EndTestReading::RinsePh {
+                rinse: self.rinse_ph.base()?,
+                tap: self.tap_ph.get(strip_ph)?.value,
+            },
             EndTestKind::Feel => EndTestReading::Feel { slippery: self.yes.get()? },
         })
     }
 
-    /// The test as an entry names it, the inputs that it needs, and the figure to record.
-    fn entry_parts(self) -> (EndTestOf, Vec<NumberInput>, Option<Figure>) {
+    /// That no test was chosen, once one was to be saved.
+    fn no_test(self) -> Option<Message> {
+        (self.tried.get() && self.test.get().is_none())
+            .then(|| Message::new(key!("refusal-not_chosen")))
+    }
+
+    /// The test as an entry names it, the inputs that it needs, and the figure to record; `None`
+    /// while no test is chosen.
+    fn entry_parts(self) -> Option<(EndTestOf, Vec<NumberInput>, Option<Figure>)> {
         let strip = || (vec![self.strip], strip_figure(self.strip));
-        let (test, (asked, figure)) = match self.test.get_untracked() {
+        let (test, (asked, figure)) = match self.test.get_untracked()? {
             EndTestKind::ChlorineStrip => (EndTestOf::ChlorineStrip, strip()),
             EndTestKind::PeroxideStrip => (EndTestOf::PeroxideStrip, strip()),
             EndTestKind::RinsePh => {
-                let figure = figure(self.rinse_ph, Basis::Strip);
-                (EndTestOf::LastRinsePh, (vec![self.rinse_ph, self.tap_ph], figure))
+                let figure = ph_figure(self.rinse_ph, true);
+                (EndTestOf::LastRinsePh, (vec![self.rinse_ph, self.tap_ph.input], figure))
             }
             EndTestKind::StarchIodide => (EndTestOf::StarchIodide, (vec![self.liquor_ph], None)),
             EndTestKind::Feel => (EndTestOf::Feel, (Vec::new(), None)),
         };
-        (test, asked, figure)
+        Some((test, asked, figure))
     }
 
     fn view(self) -> AnyView {
-        match self.test.get() {
+        let Some(test) = self.test.get() else { return ().into_any() };
+        match test {
             EndTestKind::ChlorineStrip | EndTestKind::PeroxideStrip => view! {
                 <NumberField ask=self.strip hint=t!("form-end_test-strip_hint") />
             }
             .into_any(),
             EndTestKind::RinsePh => view! {
                 <NumberField ask=self.rinse_ph label=t!("form-end_test-rinse_ph") />
-                <NumberField ask=self.tap_ph />
+                <NumberField ask=self.tap_ph.input />
             }
             .into_any(),
             EndTestKind::StarchIodide => view! {
@@ -172,9 +181,9 @@ fn outcome_of(verdict: EndTestVerdict) -> Outcome {
 }
 
 /// The last pH of the tap water in the batch's entries.
-fn tap_ph(batch: &Batch) -> Option<f64> {
+fn tap_ph(batch: &Batch) -> Option<Figure> {
     batch.visible_entries().rev().find_map(|entry| match &entry.body {
-        Body::Reading(r) if r.what == ReadingOf::TapPh => r.figure.map(|f| f.value),
+        Body::Reading(r) if r.what == ReadingOf::TapPh => r.figure,
         _ => None,
     })
 }

@@ -1,9 +1,14 @@
 //! The inputs of the forms, and their values as an entry records them.
 
 use bleachfield_core::{
+    chemistry::{
+        alkali::{meter_ph, strip_ph},
+        oxidant_strip,
+    },
     journal::{Figure, StoredForm},
     message::Field,
-    quantity::{Basis, Estimate, QuantityKind, Unit, grams, in_grams, weighed},
+    pulp::wash::own_dryness,
+    quantity::{Basis, Estimate, QuantityKind, Unit, grams, in_grams, in_share, share, weighed},
 };
 use leptos::prelude::*;
 
@@ -14,11 +19,6 @@ pub const SOAKED: Field = Field("soaked");
 pub const PH_SQUEEZED: Field = Field("ph_squeezed");
 pub const STRIP: Field = Field("strip");
 pub const GRAMS: Field = Field("grams");
-
-/// A pH strip is read to half a unit either way, a meter to a tenth (common practice, no
-/// source).
-const STRIP_PH_ERROR: f64 = 0.5;
-const METER_PH_ERROR: f64 = 0.1;
 
 /// A test strip, 0 to 10 g/L, typed in mg/L.
 pub fn strip_input() -> NumberInput {
@@ -32,20 +32,20 @@ pub fn figure(input: NumberInput, basis: Basis) -> Option<Figure> {
     input.base().map(|value| Estimate::exact(value, basis))
 }
 
-/// A strip's value, mg/L.
+/// A strip's reading of chlorine or peroxide, mg/L, with its range.
 pub fn strip_figure(input: NumberInput) -> Option<Figure> {
-    input.base().map(|g_per_l| Estimate::exact(g_per_l / 1e-3, Basis::Strip))
+    input.base().map(|g_per_l| oxidant_strip(g_per_l / 1e-3))
 }
 
-/// A pH off a strip ([`Basis::Strip`]) or else a meter, with its range.
-pub fn ph_figure(input: NumberInput, basis: Basis) -> Option<Figure> {
-    let error = if basis == Basis::Strip { STRIP_PH_ERROR } else { METER_PH_ERROR };
-    input.base().map(|value| Estimate {
-        value,
-        low: (value - error).max(0.0),
-        high: (value + error).min(14.0),
-        basis,
-    })
+/// A pH off a strip, or a meter, with its range. Where nobody says by what, it is a strip: the
+/// wider range.
+pub fn ph_figure(input: NumberInput, by_strip: bool) -> Option<Figure> {
+    input.base().map(if by_strip { strip_ph } else { meter_ph })
+}
+
+/// A dryness that a person gives as their own, as a share, with its range.
+pub fn own_dryness_figure(dryness: f64) -> Figure {
+    own_dryness(share(dryness)).map(in_share)
 }
 
 /// A weighed mass, g, with the range of its last digit.
@@ -64,8 +64,8 @@ pub fn trimmed(text: RwSignal<String>) -> String {
 }
 
 /// The ways of storing pulp, for a radio group.
-pub fn stored_form_options() -> Vec<(StoredForm, String)> {
+pub fn stored_form_options() -> Vec<(Option<StoredForm>, String)> {
     [StoredForm::WetCold, StoredForm::Frozen, StoredForm::Dried]
-        .map(|form| (form, name_of("stored_form", form)))
+        .map(|form| (Some(form), name_of("stored_form", form)))
         .to_vec()
 }

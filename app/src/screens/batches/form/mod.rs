@@ -27,7 +27,7 @@ pub use writer::{BatchWriter, notify_saved};
 use leptos::prelude::*;
 
 use self::{
-    controls::{Cautions, ChoiceError, SaveButton},
+    controls::{Cautions, SaveButton},
     inputs::{all_valid, figure, ph_figure, strip_figure, trimmed, weighed_figure},
 };
 use crate::{components::BottomSheet, i18n::t, route::BatchForm};

@@ -8,9 +8,9 @@ use leptos::{ev, html, prelude::*, task::spawn_local};
 use wasm_bindgen::JsCast;
 use web_sys::{CanvasRenderingContext2d, HtmlInputElement, ImageBitmap, Url};
 
-use super::{BatchWriter, ChoiceError, SaveButton, trimmed};
+use super::{BatchWriter, SaveButton, trimmed};
 use crate::{
-    components::{RadioGroup, TextField, icon},
+    components::{ChoiceError, RadioGroup, TextField, icon},
     i18n::{format_number, key, t, t_with},
     platform::preferences::{PhotoSize, preferences_context},
     route::{ColourPurpose, Route},
@@ -32,7 +32,7 @@ pub fn PhotoForm(writer: BatchWriter) -> impl IntoView {
         let _ = lazy::colour().await;
     });
     let states = [PulpState::Wet, PulpState::Pressed, PulpState::Dried];
-    let states = states.map(|state| (state, name_of("form-photo-pulp", state))).to_vec();
+    let states = states.map(|state| (Some(state), name_of("form-photo-pulp", state))).to_vec();
     view! {
         <div class="stack">
             <div class="row even">
@@ -46,6 +46,7 @@ pub fn PhotoForm(writer: BatchWriter) -> impl IntoView {
                 None => draft.prepared.get().map(|photo| view! { <Prepared photo /> }.into_any()),
             }}
             <RadioGroup label=t!("form-photo-state") value=draft.pulp options=states />
+            <ChoiceError problem=Signal::derive(move || draft.no_state()) />
             <TextField label=t!("form-photo-caption") text=draft.caption />
             <button class="button soft" type="button" on:click=move |_| draft.save(true)>
                 {t!("swatch-measure-after_photo")}
@@ -67,7 +68,9 @@ struct PhotoDraft {
     save_when_prepared: RwSignal<Option<bool>>,
     preparing: RwSignal<bool>,
     problem: RwSignal<Option<Message>>,
-    pulp: RwSignal<PulpState>,
+    /// Pulp in a running bath is wet; of other pulp the person says it.
+    pulp: RwSignal<Option<PulpState>>,
+    tried: RwSignal<bool>,
     caption: RwSignal<String>,
     /// Number of the file that was chosen last; what comes of earlier ones is dropped.
     last_chosen: StoredValue<u32>,
@@ -83,7 +86,8 @@ impl PhotoDraft {
             save_when_prepared: RwSignal::new(None),
             preparing: RwSignal::new(false),
             problem: RwSignal::new(None),
-            pulp: RwSignal::new(PulpState::Wet),
+            pulp: RwSignal::new(writer.running_bath().map(|_| PulpState::Wet)),
+            tried: RwSignal::new(false),
             caption: RwSignal::new(String::new()),
             last_chosen: StoredValue::new(0),
         }
@@ -91,6 +95,8 @@ impl PhotoDraft {
 
     /// Saves the photo, now or once it is prepared; then opens its measurement if `measure`.
     fn save(self, measure: bool) {
+        self.tried.set(true);
+        let Some(pulp) = self.pulp.get_untracked() else { return };
         let Some(PreparedPhoto { clean, photo, thumb, .. }) = self.prepared.get_untracked() else {
             if self.preview.get_untracked().is_some() {
                 self.save_when_prepared.set(Some(measure));
@@ -107,7 +113,7 @@ impl PhotoDraft {
             height_px: clean.height_px,
             bytes: photo.bytes.len() as u64,
             orientation: clean.orientation,
-            pulp: self.pulp.get_untracked(),
+            pulp,
             bath: self.writer.running_bath(),
             caption: trimmed(self.caption),
         });
@@ -117,6 +123,12 @@ impl PhotoDraft {
             purpose: ColourPurpose::Swatch,
         });
         self.writer.save_photo(body, NewPhoto { id, photo, thumb }, next);
+    }
+
+    /// That the state of the pulp was not chosen, once the photo was to be saved.
+    fn no_state(self) -> Option<Message> {
+        let missing = self.tried.get() && self.pulp.get().is_none();
+        missing.then(|| Message::new(key!("refusal-not_chosen")))
     }
 
     /// Prepares the file of an `<input type="file">`.

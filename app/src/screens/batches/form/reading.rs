@@ -1,17 +1,16 @@
 //! A reading off a strip, meter or thermometer.
 
 use bleachfield_core::{
+    bath::by_thermometer,
     journal::{Body, Reading, ReadingOf},
     message::Message,
     quantity::{Basis, Estimate, PH, QuantityKind, TEMPERATURE},
 };
 use leptos::prelude::*;
 
-use super::{
-    BatchWriter, ChoiceError, SaveButton, figure, inputs, ph_figure, strip_figure, trimmed,
-};
+use super::{BatchWriter, SaveButton, inputs, ph_figure, strip_figure, trimmed};
 use crate::{
-    components::{NumberField, NumberInput, RadioGroup, TextField},
+    components::{ChoiceError, NumberField, NumberInput, RadioGroup, TextField},
     i18n::{key, t},
     screens::batches::entry::name_of,
 };
@@ -66,10 +65,12 @@ pub fn ReadingForm(writer: BatchWriter) -> impl IntoView {
             (ReadingOf::StarchIodide, _) => turned
                 .get_untracked()
                 .map(|turned| Estimate::exact(f64::from(u8::from(turned)), Basis::Strip)),
-            (ReadingOf::Celsius, Some(input)) => figure(input, Basis::Measured),
+            (ReadingOf::Celsius, Some(input)) => input.base().map(by_thermometer),
             (ReadingOf::Ph | ReadingOf::TapPh, Some(input)) => {
-                let strip = by_strip.get_untracked();
-                ph_figure(input, if strip { Basis::Strip } else { Basis::Measured })
+                ph_figure(input, by_strip.get_untracked())
+            }
+            (ReadingOf::HardnessMgPerL, Some(input)) => {
+                input.base().map(|g_per_l| Estimate::exact(g_per_l / 1e-3, Basis::Strip))
             }
             (_, Some(input)) => strip_figure(input),
             (_, None) => None,

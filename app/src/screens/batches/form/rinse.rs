@@ -6,14 +6,16 @@ use bleachfield_core::{
     journal::{Batch, Body, Rinsed},
     message::Message,
     pulp::{
-        disposal::{SpentLiquor, disposal_advice},
+        disposal::{SpentLiquor, UNPLANNED_VOLUME_ML, disposal_advice},
         wash::{DRIEST_SQUEEZE, DRYNESS, WashError},
     },
     quantity::{Basis, QuantityKind, Unit, millilitres, share},
 };
 use leptos::prelude::*;
 
-use super::{BatchWriter, Cautions, SaveButton, all_valid, figure, inputs, strip_figure, trimmed};
+use super::{
+    BatchWriter, Cautions, SaveButton, all_valid, figure, inputs, ph_figure, strip_figure, trimmed,
+};
 use crate::{
     components::{NumberField, NumberInput, TextField},
     i18n::{t, t_count},
@@ -46,8 +48,8 @@ pub fn RinseForm(writer: BatchWriter) -> impl IntoView {
         writer.save(Body::Rinsed(Rinsed {
             water_l: water_ml.map(|ml| ml / 1000.0),
             minutes: figure(soaked, Basis::Measured),
-            dryness_after: figure(dryness, Basis::Measured),
-            ph: figure(ph, Basis::Strip),
+            dryness_after: dryness.base().map(inputs::own_dryness_figure),
+            ph: ph_figure(ph, true),
             strip_mg_per_l: strip_figure(strip),
             note: trimmed(note),
         }));
@@ -102,7 +104,7 @@ fn before_draining(batch: &Batch, record: &WashRecord) -> Vec<Message> {
     });
     let strength = record.readings.oxidant.map(|known| known.value);
     disposal_advice(&SpentLiquor {
-        volume: millilitres(volume_ml.unwrap_or(1000.0)),
+        volume: millilitres(volume_ml.unwrap_or(UNPLANNED_VOLUME_ML)),
         chlorine: strength.filter(|_| used.hypochlorite),
         peroxide: strength.filter(|_| used.peroxide && !used.hypochlorite),
         ph: record.readings.ph.map(|ph| ph.value),

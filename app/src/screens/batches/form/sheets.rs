@@ -12,7 +12,7 @@ use crate::{
 
 #[component]
 pub fn SheetsForm(writer: BatchWriter) -> impl IntoView {
-    let sum = SheetsSum::new(writer.dry_fibre_g());
+    let sum = SheetsSum::new(writer.dry_fibre());
     let note = RwSignal::new(String::new());
     let run = Callback::new(move |()| {
         if let Some(entry) = sum.entry(trimmed(note)) {

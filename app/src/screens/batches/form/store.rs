@@ -2,23 +2,26 @@
 
 use bleachfield_core::{
     caution::{Act, Situation},
-    journal::{Body, Stored, StoredForm},
-    message::Value,
+    journal::{Body, Figure, Stored, StoredForm},
+    message::{Message, Value},
     pulp::{
         DRYNESS, WET_MASS,
         storage::{FibreClass, ShelfLife, StoredPulp, Yield, shelf_life},
     },
-    quantity::{Basis, QuantityKind, grams, in_share},
+    quantity::{QuantityKind, grams, in_share},
 };
 use leptos::prelude::*;
 
 use super::{
-    BatchWriter, Cautions, SaveButton, all_valid, figure, inputs::stored_form_options, rinse,
-    trimmed, weighed_figure,
+    BatchWriter, Cautions, SaveButton, all_valid,
+    inputs::{own_dryness_figure, stored_form_options},
+    rinse, trimmed, weighed_figure,
 };
 use crate::{
-    components::{Fact, NumberField, NumberInput, RadioGroup, TextField},
-    i18n::{format_number, format_value, render, t, t_with},
+    components::{
+        ChoiceError, Fact, NumberField, NumberInput, RadioGroup, RecordedInput, TextField,
+    },
+    i18n::{format_value, key, render, t, t_with},
     platform::clock,
 };
 
@@ -30,19 +33,30 @@ pub fn StoreForm(writer: BatchWriter) -> impl IntoView {
     let situation = Signal::derive(move || Situation { closed: Some(true), ..of_batch.get() });
     let too_dry = Signal::derive(move || {
         // Only pulp that is kept wet was squeezed, and a squeeze has its limit.
-        if inputs.form.get() == StoredForm::Dried { None } else { rinse::too_dry(inputs.dryness) }
+        if inputs.form.get() == Some(StoredForm::Dried) {
+            None
+        } else {
+            rinse::too_dry(inputs.dryness.input)
+        }
+    });
+    let tried = RwSignal::new(false);
+    let no_form = Signal::derive(move || {
+        let missing = tried.get() && inputs.form.get().is_none();
+        missing.then(|| Message::new(key!("refusal-not_chosen")))
     });
     let run = Callback::new(move |()| {
-        if !all_valid(&[inputs.wet, inputs.dryness]) || too_dry.get_untracked().is_some() {
+        tried.set(true);
+        if !all_valid(&[inputs.wet, inputs.dryness.input]) || too_dry.get_untracked().is_some() {
             return;
         }
         let Some(wet_mass_g) = weighed_figure(inputs.wet) else { return };
-        let Some(dryness) = figure(inputs.dryness, inputs.dryness_basis()) else { return };
+        let Some(dryness) = inputs.dryness.get(own_dryness_figure) else { return };
+        let Some(form) = inputs.form.get_untracked() else { return };
         writer.save(Body::Stored(Stored {
             lot: writer.studio.fresh_id(),
             wet_mass_g,
             dryness,
-            form: inputs.form.get_untracked(),
+            form,
             place: trimmed(place),
             keep_by: inputs.keep_by().parse().ok(),
             note: trimmed(note),
@@ -52,16 +66,17 @@ pub fn StoreForm(writer: BatchWriter) -> impl IntoView {
         <div class="stack">
             <Cautions act=Act::Storing situation />
             <NumberField ask=inputs.wet hint=t!("form-store-wet_hint") />
-            <NumberField ask=inputs.dryness refused=too_dry />
+            <NumberField ask=inputs.dryness.input refused=too_dry />
             <div aria-live="polite">{move || inputs.yields_view()}</div>
             <RadioGroup label=t!("form-store-form") value=inputs.form options=stored_form_options() />
+            <ChoiceError problem=no_form />
             <RadioGroup label=t!("form-store-keeper") value=inputs.linter options=vec![
-                (false, t!("form-store-plant")), (true, t!("form-store-linter")),
+                (Some(false), t!("form-store-plant")), (Some(true), t!("form-store-linter")),
             ] />
             <RadioGroup label=t!("form-store-beaten-which") value=inputs.beaten options=vec![
-                (false, t!("form-store-beaten-not")), (true, t!("form-store-beaten-is")),
+                (Some(false), t!("form-store-beaten-not")), (Some(true), t!("form-store-beaten-is")),
             ] />
-            {move || shelf_life_view(&inputs.shelf_life())}
+            {move || inputs.shelf_life().map(|life| shelf_life_view(&life))}
             <div class="field">
                 <label for="keep-by">{t!("form-store-keep_by")}</label>
                 <input id="keep-by" type="date" prop:value=move || inputs.keep_by()
@@ -81,13 +96,13 @@ struct StoreInputs {
     raw_g: Option<f64>,
     /// Dry fibre after the cook, g.
     cooked_g: Option<f64>,
-    /// The dryness that was filled in from the last weighing, and its basis.
-    filled_dryness: Option<(f64, Basis)>,
     wet: NumberInput,
-    dryness: NumberInput,
-    form: RwSignal<StoredForm>,
-    linter: RwSignal<bool>,
-    beaten: RwSignal<bool>,
+    /// Filled in from the last weighing.
+    dryness: RecordedInput<Figure>,
+    /// Chosen by the person, as the next two; these count as the worse while they are not.
+    form: RwSignal<Option<StoredForm>>,
+    linter: RwSignal<Option<bool>>,
+    beaten: RwSignal<Option<bool>>,
     /// The date as the person set it, if they did.
     own_keep_by: RwSignal<Option<String>>,
 }
@@ -97,46 +112,40 @@ impl StoreInputs {
         let batch = writer.read(|_, batch| (batch.weighed.clone(), batch.raw_dry_g));
         let (weighed, raw) = batch.unwrap_or_default();
         let weighed = weighed.as_ref();
-        let filled_dryness = weighed.map(|w| (w.dryness.value, w.dryness.basis));
-        let percent = filled_dryness.map(|(share, _)| format_number(share * 100.0, 3));
         Self {
             raw_g: raw.map(|figure| figure.value),
             cooked_g: weighed.map(|w| w.wet_mass_g.value * w.dryness.value),
-            filled_dryness,
             wet: NumberInput::new(WET_MASS, QuantityKind::Mass),
-            dryness: NumberInput::new(DRYNESS, QuantityKind::Share)
-                .filled(percent.unwrap_or_default()),
-            form: RwSignal::new(StoredForm::WetCold),
-            linter: RwSignal::new(false),
-            beaten: RwSignal::new(false),
+            dryness: RecordedInput::new(
+                NumberInput::new(DRYNESS, QuantityKind::Share),
+                weighed.map(|weighed| weighed.dryness),
+                |dryness| dryness.value * 100.0,
+            ),
+            form: RwSignal::new(None),
+            linter: RwSignal::new(None),
+            beaten: RwSignal::new(None),
             own_keep_by: RwSignal::new(None),
         }
     }
 
-    /// A dryness that was left as filled in is no better known than it was.
-    fn dryness_basis(self) -> Basis {
-        let filled = self.filled_dryness.zip(self.dryness.base());
-        match filled {
-            Some(((filled, basis), typed)) if (filled - typed).abs() < 5e-4 => basis,
-            _ => Basis::Measured,
-        }
-    }
-
-    fn shelf_life(self) -> ShelfLife {
-        let fibre = if self.linter.get() { FibreClass::Linter } else { FibreClass::Plant };
-        shelf_life(self.form.get(), fibre, self.beaten.get())
+    /// Fibre that nobody named keeps as plant pulp, and pulp that nobody called unbeaten as
+    /// beaten: the shorter time.
+    fn shelf_life(self) -> Option<ShelfLife> {
+        let linter = self.linter.get() == Some(true);
+        let fibre = if linter { FibreClass::Linter } else { FibreClass::Plant };
+        Some(shelf_life(self.form.get()?, fibre, self.beaten.get() != Some(false)))
     }
 
     /// The date by which to use it, as a date field holds it; empty if there is none.
     fn keep_by(self) -> String {
         self.own_keep_by.get().unwrap_or_else(|| {
-            let day = self.shelf_life().keep_by(clock::today());
+            let day = self.shelf_life().and_then(|life| life.keep_by(clock::today()));
             day.map(|day| day.to_string()).unwrap_or_default()
         })
     }
 
     fn yields_view(self) -> Option<AnyView> {
-        let (wet, dryness) = (self.wet.base()?, self.dryness.base()?);
+        let (wet, dryness) = (self.wet.base()?, self.dryness.get(own_dryness_figure)?.value);
         let dry = wet * dryness;
         let stored = StoredPulp {
             wet: grams(wet),

@@ -4,7 +4,7 @@ use bleachfield_core::{
     caution::Situation,
     derive::WashRecord,
     journal::{Batch, Body, Book, Subject, Withdrawn},
-    quantity::in_grams,
+    quantity::{Estimate, Mass},
 };
 use leptos::{prelude::*, task::spawn_local};
 use ulid::Ulid;
@@ -61,10 +61,10 @@ impl BatchWriter {
         self.read(|_, batch| batch.running().map(|bath| bath.id)).flatten()
     }
 
-    /// Oven-dry fibre, g, by the last weighing.
-    pub(super) fn dry_fibre_g(self) -> Option<f64> {
+    /// Oven-dry fibre by the last weighing.
+    pub(super) fn dry_fibre(self) -> Option<Estimate<Mass>> {
         let pulp = self.read(|book, batch| WashRecord::of(book, batch).pulp)??;
-        Some(in_grams(pulp.dry_fibre().value))
+        Some(pulp.dry_fibre())
     }
 
     /// The facts for the hazard rules.

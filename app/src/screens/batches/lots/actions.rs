@@ -8,12 +8,13 @@ use bleachfield_core::{
     pulp::storage::{FibreClass, shelf_life},
     quantity::{Basis, Estimate, QuantityKind, grams},
 };
+use jiff::civil::Date;
 use leptos::{prelude::*, task::spawn_local};
 use ulid::Ulid;
 
 use super::summary::{ledger, lot_name, remaining_g, remaining_text};
 use crate::{
-    components::{NumberField, NumberInput, RadioGroup, TextField},
+    components::{ChoiceError, NumberField, NumberInput, RadioGroup, TextField},
     i18n::{key, render, t},
     platform::clock,
     screens::{
@@ -68,7 +69,7 @@ fn draw_form(lot: Ulid) -> AnyView {
         if !dry.try_now() || refused.get_untracked().is_some() {
             return;
         }
-        let Some(dry_g) = dry.base().map(measured) else { return };
+        let Some(dry_g) = dry.base().map(|g| taken(studio, lot, g)) else { return };
         let body = Body::LotDrawn(LotDrawn { dry_g, purpose: trimmed(purpose) });
         save(studio, lot, body, &[dry]);
     };
@@ -92,8 +93,9 @@ fn new_lot_form(lot: Ulid, blend: bool) -> AnyView {
     }
     let dry = NumberInput::new(DRAWN, QuantityKind::Mass);
     let other_dry = NumberInput::new(OTHER, QuantityKind::Mass);
-    let other = RwSignal::new(others.first().map(|(id, _)| *id));
-    let form = RwSignal::new(form);
+    let other = RwSignal::new(None::<Ulid>);
+    // As the lot that it is taken from.
+    let form = RwSignal::new(Some(form));
     let (name, place) = (RwSignal::new(String::new()), RwSignal::new(String::new()));
     let parts = move || -> Option<Vec<(Ulid, f64)>> {
         let mut parts = vec![(lot, dry.base()?)];
@@ -111,20 +113,30 @@ fn new_lot_form(lot: Ulid, blend: bool) -> AnyView {
     let other_refused = Signal::derive(move || {
         error().filter(|(of, _)| *of != lot).map(|(_, message)| message.beside(OTHER))
     });
+    let tried = RwSignal::new(false);
+    let no_other = Signal::derive(move || {
+        let missing = tried.get() && other.get().is_none();
+        missing.then(|| Message::new(key!("refusal-not_chosen")))
+    });
     let run = move |_| {
+        tried.set(true);
         let valid = dry.try_now() & (!blend || other_dry.try_now());
         if !valid || error().is_some() {
             return;
         }
         let Some(parts) = parts() else { return };
-        let parts = parts.into_iter().map(|(lot, g)| LotPart { lot, dry_g: measured(g) });
-        let form = form.get_untracked();
+        let before = studio.book_now(|book| {
+            let lots = parts.iter().filter_map(|(lot, _)| book.lots.get(lot));
+            lots.map(|lot| (lot.form, lot.keep_by)).collect::<Vec<_>>()
+        });
+        let parts = parts.into_iter().map(|(lot, g)| LotPart { lot, dry_g: taken(studio, lot, g) });
+        let Some(form) = form.get_untracked() else { return };
         let body = Body::LotBlended(LotBlended {
             name: trimmed(name),
             parts: parts.collect(),
             form,
             place: trimmed(place),
-            keep_by: shelf_life(form, FibreClass::Plant, false).keep_by(clock::today()),
+            keep_by: keep_by(form, &before, clock::today()),
         });
         save(studio, studio.fresh_id(), body, &[dry, other_dry]);
     };
@@ -138,7 +150,11 @@ fn new_lot_form(lot: Ulid, blend: bool) -> AnyView {
         {blend.then(|| view! {
             <div class="field">
                 <label for="other-lot">{t!("lot-with")}</label>
-                <select id="other-lot" on:change=choose>{others}</select>
+                <select id="other-lot" on:change=choose>
+                    <option value="">{t!("do-choose")}</option>
+                    {others}
+                </select>
+                <ChoiceError problem=no_other />
             </div>
             <NumberField ask=other_dry refused=other_refused />
         })}
@@ -155,13 +171,15 @@ fn new_lot_form(lot: Ulid, blend: bool) -> AnyView {
 fn sheets_form(lot: Ulid) -> AnyView {
     let studio = app_state();
     let remaining = move |book: &Book| Some(remaining_g(&ledger(book).0, book.lots.get(&lot)?));
-    let sum = SheetsSum::new(studio.book_now(remaining));
-    let error = drawn_error(studio, lot, sum.dry);
+    // What is left follows from what was stored and drawn.
+    let left = studio.book_now(remaining).map(|g| Estimate::exact(grams(g), Basis::Computed));
+    let sum = SheetsSum::new(left);
+    let error = drawn_error(studio, lot, sum.dry.input);
     let run = move |_| {
         if error.get_untracked().is_none()
             && let Some(entry) = sum.entry(String::new())
         {
-            save(studio, lot, entry, &[sum.dry, sum.count]);
+            save(studio, lot, entry, &[sum.dry.input, sum.count]);
         }
     };
     view! {
@@ -228,6 +246,38 @@ fn movement_error(studio: AppState, movement: &LotMovement) -> Option<LotError> 
     studio.book(|book| ledger(book).0.try_move(movement).err())
 }
 
-fn measured(value: f64) -> Estimate<f64> {
-    Estimate::exact(value, Basis::Measured)
+/// Dry fibre taken, g: measured where the lot is dry; else the person worked it out from wet pulp.
+fn taken(studio: AppState, lot: Ulid, dry_g: f64) -> Estimate<f64> {
+    let dried = |book: &Book| book.lots.get(&lot).is_some_and(|lot| lot.form == StoredForm::Dried);
+    let basis = if studio.book_now(dried) { Basis::Measured } else { Basis::Computed };
+    Estimate::exact(dry_g, basis)
+}
+
+/// When pulp that is stored in this form from today is to be used, made of lots with these forms
+/// and dates: never later than a lot that was stored so before. Nobody said whether it is beaten,
+/// so the short shelf life counts.
+fn keep_by(form: StoredForm, before: &[(StoredForm, Option<Date>)], today: Date) -> Option<Date> {
+    let from_today = shelf_life(form, FibreClass::Plant, true).keep_by(today)?;
+    let same = before.iter().filter(|(of, _)| *of == form);
+    same.filter_map(|(_, keep_by)| *keep_by).chain([from_today]).min()
+}
+
+#[cfg(test)]
+mod tests {
+    use jiff::civil::date;
+
+    use super::*;
+
+    #[test]
+    fn a_part_of_a_lot_keeps_no_longer_than_the_lot() {
+        let today = date(2026, 5, 4);
+        let cold = StoredForm::WetCold;
+        let fresh = keep_by(cold, &[], today);
+        assert_eq!(fresh, Some(date(2026, 5, 11)));
+        let old = Some(date(2026, 5, 6));
+        assert_eq!(keep_by(cold, &[(cold, old), (cold, None)], today), old);
+        // Thawed or dried since: counted anew, and not at all.
+        assert_eq!(keep_by(cold, &[(StoredForm::Frozen, old)], today), fresh);
+        assert_eq!(keep_by(StoredForm::Dried, &[(cold, old)], today), None);
+    }
 }

@@ -2,40 +2,34 @@
 
 use bleachfield_core::{
     bath::{
-        BOTTLE_DENSITY, BOTTLE_STRENGTH, Bleach, Bottle, LabelBasis, Oxidant, PEROXIDE_STRENGTH,
-        POWDER_STRENGTH, PeroxideBasis, PeroxideBottle, Powder, PowderBasis,
+        BOTTLE_DENSITY, BOTTLE_STRENGTH, Bleach, Bottle, DENSITY_OFF, LabelBasis, Oxidant,
+        PEROXIDE_STRENGTH, POWDER_STRENGTH, PeroxideBasis, PeroxideBottle, Powder, PowderBasis,
     },
-    chemistry::household::check_peroxide,
+    chemistry::household::{STRONGEST_PEROXIDE_LABEL, check_peroxide},
     message::Message,
     quantity::{Basis, Estimate, QuantityKind, Unit, grams_per_millilitre, share},
 };
 use leptos::prelude::*;
 
 use crate::{
-    components::{Assumed, NumberField, NumberInput, RadioGroup},
+    components::{Assumed, ChoiceError, NumberField, NumberInput, RadioGroup},
     i18n::{key, render, t},
 };
 
-/// Strongest peroxide that is accepted as a label, 50 % by mass: stronger is not sold to a studio
-/// (common practice, no source).
-const STRONGEST_PEROXIDE_SOLD: f64 = 0.50;
-
-/// Accuracy of a measured density, as a share of it (no source).
-const DENSITY_ACCURACY: f64 = 0.005;
-
-/// The form; copies share their signals. Its methods take the oxidant of the bleach.
+/// The form; copies share their signals. Its methods take the oxidant of the bleach. What a
+/// figure counts is chosen by the person: the bases differ too much to assume one.
 #[derive(Clone, Copy)]
 pub struct BleachLabelForm {
     /// Whether the label gives a strength.
     pub known: RwSignal<bool>,
-    /// `None` where the label does not say.
-    bottle_basis: RwSignal<Option<LabelBasis>>,
+    /// `Some(None)` where the label does not say; `None` while nothing is chosen.
+    bottle_basis: RwSignal<Option<Option<LabelBasis>>>,
     percent: NumberInput,
     grams_per_litre: NumberInput,
     density: NumberInput,
-    powder_basis: RwSignal<PowderBasis>,
+    powder_basis: RwSignal<Option<PowderBasis>>,
     powder: NumberInput,
-    peroxide_basis: RwSignal<PeroxideBasis>,
+    peroxide_basis: RwSignal<Option<PeroxideBasis>>,
     peroxide: NumberInput,
 }
 
@@ -45,7 +39,7 @@ impl BleachLabelForm {
     pub fn new(share: (f64, f64), grams_per_litre: (f64, f64)) -> Self {
         Self {
             known: RwSignal::new(true),
-            bottle_basis: RwSignal::new(Some(LabelBasis::NaoclByMass)),
+            bottle_basis: RwSignal::new(None),
             percent: NumberInput::new(BOTTLE_STRENGTH, QuantityKind::Share)
                 .between(share.0, share.1),
             grams_per_litre: NumberInput::new(BOTTLE_STRENGTH, QuantityKind::Concentration)
@@ -53,11 +47,11 @@ impl BleachLabelForm {
             density: NumberInput::new(BOTTLE_DENSITY, QuantityKind::Density)
                 .unit(Unit::GramsPerMillilitre)
                 .optional(),
-            powder_basis: RwSignal::new(PowderBasis::Percarbonate),
+            powder_basis: RwSignal::new(None),
             powder: NumberInput::new(POWDER_STRENGTH, QuantityKind::Share).between(0.001, 1.0),
-            peroxide_basis: RwSignal::new(PeroxideBasis::ByMass),
+            peroxide_basis: RwSignal::new(None),
             peroxide: NumberInput::new(PEROXIDE_STRENGTH, QuantityKind::Share)
-                .between(0.001, STRONGEST_PEROXIDE_SOLD),
+                .between(0.001, STRONGEST_PEROXIDE_LABEL),
         }
     }
 
@@ -67,24 +61,24 @@ impl BleachLabelForm {
             Oxidant::Hypochlorite => self.bottle().map(Bleach::Hypochlorite),
             Oxidant::Percarbonate => {
                 let figure = share(self.powder.base()?);
-                Some(Bleach::Percarbonate(Powder::labelled(figure, self.powder_basis.get())))
+                Some(Bleach::Percarbonate(Powder::labelled(figure, self.powder_basis.get()?)))
             }
             Oxidant::Peroxide => {
                 let percent = self.peroxide.base()? * 100.0;
-                let basis = self.peroxide_basis.get();
+                let basis = self.peroxide_basis.get()?;
                 Some(Bleach::Peroxide(PeroxideBottle::labelled(percent, basis)))
             }
         }
     }
 
     fn bottle(self) -> Option<Bottle> {
-        let basis = LabelBasis::stated(self.bottle_basis.get()).ok()?;
+        let basis = LabelBasis::stated(self.bottle_basis.get()?).ok()?;
         let figure = match basis {
             LabelBasis::ChlorineGramsPerLitre => self.grams_per_litre.base()?,
             _ => self.percent.base()? * 100.0,
         };
         let density = self.density.base().map(|density| {
-            Estimate::within(grams_per_millilitre(density), DENSITY_ACCURACY, Basis::Measured)
+            Estimate::within(grams_per_millilitre(density), DENSITY_OFF, Basis::Measured)
         });
         Some(Bottle { density, ..Bottle::labelled(figure, basis) })
     }
@@ -92,7 +86,7 @@ impl BleachLabelForm {
     /// Why the core refuses the label.
     pub fn refused(self, oxidant: Oxidant) -> Option<Message> {
         if oxidant == Oxidant::Hypochlorite
-            && let Err(unstated) = LabelBasis::stated(self.bottle_basis.get())
+            && let Some(Err(unstated)) = self.bottle_basis.get().map(LabelBasis::stated)
         {
             return Some(unstated);
         }
@@ -110,10 +104,19 @@ impl BleachLabelForm {
         match oxidant {
             Oxidant::Percarbonate => self.powder.try_now(),
             Oxidant::Peroxide => self.peroxide.try_now(),
-            Oxidant::Hypochlorite => {
-                self.strength(self.bottle_basis.get()).try_now() & self.density.try_now()
-            }
+            Oxidant::Hypochlorite => self.strength().try_now() & self.density.try_now(),
         }
+    }
+
+    /// That a strength was typed and nobody said what it counts.
+    fn no_basis(self, oxidant: Oxidant) -> Option<Message> {
+        let (typed, chosen) = match oxidant {
+            Oxidant::Hypochlorite => (self.strength(), self.bottle_basis.get().is_some()),
+            Oxidant::Percarbonate => (self.powder, self.powder_basis.get().is_some()),
+            Oxidant::Peroxide => (self.peroxide, self.peroxide_basis.get().is_some()),
+        };
+        let missing = !typed.is_empty() && !chosen;
+        missing.then(|| Message::new(key!("bleach-basis_not_chosen")))
     }
 
     /// The choice whether the strength is known.
@@ -130,44 +133,47 @@ impl BleachLabelForm {
     /// The fields of a known strength.
     pub fn fields(self, oxidant: Oxidant) -> AnyView {
         let refused = Signal::derive(move || self.refused(oxidant));
+        let no_basis = Signal::derive(move || self.no_basis(oxidant));
         if oxidant == Oxidant::Peroxide {
-            return self.peroxide_fields();
+            return self.peroxide_fields(no_basis);
         }
         if oxidant == Oxidant::Percarbonate {
             return view! {
                 <RadioGroup label=t!("bleach-powder_counts") value=self.powder_basis options=vec![
-                    (PowderBasis::Percarbonate, t!("bleach-powder_percarbonate")),
-                    (PowderBasis::Peroxide, t!("bleach-powder_peroxide")),
-                    (PowderBasis::ActiveOxygen, t!("bleach-powder_oxygen")),
+                    (Some(PowderBasis::Percarbonate), t!("bleach-powder_percarbonate")),
+                    (Some(PowderBasis::Peroxide), t!("bleach-powder_peroxide")),
+                    (Some(PowderBasis::ActiveOxygen), t!("bleach-powder_oxygen")),
                 ] />
+                <ChoiceError problem=no_basis />
                 <NumberField ask=self.powder hint=t!("bleach-powder_hint") refused />
             }
             .into_any();
         }
         view! {
             <RadioGroup label=t!("bleach-counts") value=self.bottle_basis options=vec![
-                (Some(LabelBasis::NaoclByMass), t!("bleach-nacl_mass")),
-                (Some(LabelBasis::NaoclByVolume), t!("bleach-nacl_volume")),
-                (Some(LabelBasis::ChlorineByMass), t!("bleach-chlorine_mass")),
-                (Some(LabelBasis::ChlorineByVolume), t!("bleach-chlorine_volume")),
-                (Some(LabelBasis::ChlorineGramsPerLitre), t!("bleach-chlorine_litre")),
-                (None, t!("bleach-basis_unsaid")),
+                (Some(Some(LabelBasis::NaoclByMass)), t!("bleach-nacl_mass")),
+                (Some(Some(LabelBasis::NaoclByVolume)), t!("bleach-nacl_volume")),
+                (Some(Some(LabelBasis::ChlorineByMass)), t!("bleach-chlorine_mass")),
+                (Some(Some(LabelBasis::ChlorineByVolume)), t!("bleach-chlorine_volume")),
+                (Some(Some(LabelBasis::ChlorineGramsPerLitre)), t!("bleach-chlorine_litre")),
+                (Some(None), t!("bleach-basis_unsaid")),
             ] />
+            <ChoiceError problem=no_basis />
             {move || view! {
-                <NumberField ask=self.strength(self.bottle_basis.get())
-                    hint=t!("bleach-strength_hint") refused />
+                <NumberField ask=self.strength() hint=t!("bleach-strength_hint") refused />
             }}
             <NumberField ask=self.density hint=t!("bleach-density_hint") refused />
         }
         .into_any()
     }
 
-    fn peroxide_fields(self) -> AnyView {
+    fn peroxide_fields(self, no_basis: Signal<Option<Message>>) -> AnyView {
         view! {
             <RadioGroup label=t!("shelf-peroxide_counts") value=self.peroxide_basis options=vec![
-                (PeroxideBasis::ByMass, t!("shelf-peroxide_mass")),
-                (PeroxideBasis::ByVolume, t!("shelf-peroxide_volume")),
+                (Some(PeroxideBasis::ByMass), t!("shelf-peroxide_mass")),
+                (Some(PeroxideBasis::ByVolume), t!("shelf-peroxide_volume")),
             ] />
+            <ChoiceError problem=no_basis />
             <NumberField ask=self.peroxide hint=t!("shelf-peroxide_hint") />
             {move || self.too_strong().map(|why| view! {
                 <p class="caution danger" role="alert">{render(&why)}</p>
@@ -181,9 +187,10 @@ impl BleachLabelForm {
         check_peroxide(Estimate::exact(self.peroxide.base()?, Basis::Label)).err()
     }
 
-    fn strength(self, basis: Option<LabelBasis>) -> NumberInput {
-        match basis {
-            Some(LabelBasis::ChlorineGramsPerLitre) => self.grams_per_litre,
+    /// The field of a bottle's strength. Tracks the basis.
+    fn strength(self) -> NumberInput {
+        match self.bottle_basis.get() {
+            Some(Some(LabelBasis::ChlorineGramsPerLitre)) => self.grams_per_litre,
             _ => self.percent,
         }
     }

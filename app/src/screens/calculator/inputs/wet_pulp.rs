@@ -6,30 +6,30 @@ use bleachfield_core::{
     pulp::{
         ASSUMED_DRYNESS, DRYNESS, DryingMethod, DrynessSource, SAMPLE_DRIED, SAMPLE_WET, WET_MASS,
         WetPulp,
+        wash::{own_dryness, recorded_dryness},
     },
-    quantity::{Basis, Estimate, QuantityKind, Unit, grams, in_grams, in_share, share, weighed},
+    quantity::{
+        Basis, Estimate, Mass, QuantityKind, Ratio, Unit, grams, in_grams, in_share, share, weighed,
+    },
 };
 use leptos::prelude::*;
 
 use crate::{
-    components::{Assumed, NumberField, NumberInput, RadioGroup},
+    components::{Assumed, NumberField, NumberInput, RadioGroup, RecordedInput},
     i18n::{format_number, t, t_with},
     state::app_state,
 };
 
-/// Variation of a studio's own squeeze from one lump to the next, as a share of the figure
-/// (common practice, no source).
-const OWN_SQUEEZE_VARIES: f64 = 0.10;
-
 /// The form; copies share their signals.
 #[derive(Clone, Copy)]
 pub struct WetPulpForm {
-    wet: NumberInput,
+    wet: RecordedInput<Estimate<Mass>>,
     method: RwSignal<DrynessMethod>,
-    sample_wet: NumberInput,
-    sample_dried: NumberInput,
-    drying: RwSignal<DryingMethod>,
-    own: NumberInput,
+    sample_wet: RecordedInput<Estimate<Mass>>,
+    sample_dried: RecordedInput<Estimate<Mass>>,
+    /// `None` while nobody said.
+    drying: RwSignal<Option<DryingMethod>>,
+    own: RecordedInput<Estimate<Ratio>>,
 }
 
 /// How the dryness is found.
@@ -53,50 +53,51 @@ impl WetPulpForm {
         let own = app_state().book_now(|book| {
             book.studio.figures.get(&OwnFigureOf::SqueezeDryness).map(|(f, _)| *f)
         });
-        let own_text = own.map(|own| format_number(own.value * 100.0, 3)).unwrap_or_default();
         let sample = |field, min| {
-            NumberInput::new(field, QuantityKind::Mass).unit(Unit::Gram).between(min, 5_000.0)
+            let input = NumberInput::new(field, QuantityKind::Mass).unit(Unit::Gram);
+            empty(input.between(min, 5_000.0))
         };
+        let dryness = NumberInput::new(DRYNESS, QuantityKind::Share).between(0.005, 0.95);
         let method = if own.is_some() { DrynessMethod::Own } else { DrynessMethod::Sample };
         Self {
-            wet: NumberInput::new(WET_MASS, QuantityKind::Mass).between(1.0, 200_000.0),
+            wet: empty(NumberInput::new(WET_MASS, QuantityKind::Mass).between(1.0, 200_000.0)),
             method: RwSignal::new(method),
             sample_wet: sample(SAMPLE_WET, 1.0),
             sample_dried: sample(SAMPLE_DRIED, 0.05),
-            drying: RwSignal::new(DryingMethod::Oven),
-            own: NumberInput::new(DRYNESS, QuantityKind::Share)
-                .between(0.005, 0.95)
-                .filled(own_text),
+            drying: RwSignal::new(None),
+            own: RecordedInput::new(dryness, own.map(recorded_dryness), percent),
         }
     }
 
-    /// The form filled with an earlier weighing.
+    /// The form filled with an earlier weighing, whose figures keep their range and basis.
     pub fn of(entry: &Weighed) -> Self {
         let form = Self::new();
-        form.wet.text.set(format_number(entry.wet_mass_g.value, 6));
+        form.wet.fill(entry.wet_mass_g.map(grams), in_grams_value);
         match (entry.how, &entry.sample) {
             (DrynessFrom::Assumed, _) => form.method.set(DrynessMethod::Assumed),
             // Kept as a sample, which says more than the dryness alone.
             (DrynessFrom::DriedSample, Some(sample)) => {
                 form.method.set(DrynessMethod::Sample);
-                form.sample_wet.text.set(format_number(sample.wet_g.value, 6));
-                form.sample_dried.text.set(format_number(sample.dry_g.value, 6));
-                let as_weighed = sample.dry_g.value / sample.wet_g.value;
-                let oven = (as_weighed - entry.dryness.value).abs() < 1e-6;
-                form.drying.set(if oven { DryingMethod::Oven } else { DryingMethod::Air });
+                form.sample_wet.fill(sample.wet_g.map(grams), in_grams_value);
+                form.sample_dried.fill(sample.dry_g.map(grams), in_grams_value);
+                form.drying.set(drying(sample, entry.dryness.value));
             }
             _ => {
                 form.method.set(DrynessMethod::Own);
-                form.own.text.set(format_number(entry.dryness.value * 100.0, 4));
+                form.own.fill(entry.dryness.map(share), percent);
             }
         }
         form
     }
 
-    /// Sets the dryness, as the remedy of a refused plan.
+    /// Presses the pulp to a dryness, as the remedy of a refused plan: the fibre stays and water
+    /// goes. Both figures are worked out, not measured, until they are typed over.
     pub fn set_dryness(self, dryness: f64) {
+        if let Some(weighed) = self.weighed_pulp() {
+            self.wet.fill(pressed(&weighed.pulp, dryness), in_grams_value);
+        }
         self.method.set(DrynessMethod::Own);
-        self.own.text.set(format_number(dryness * 100.0, 4));
+        self.own.fill(Estimate::exact(share(dryness), Basis::Computed), percent);
     }
 
     /// The pulp as answered so far; `None` while a field is empty or refused.
@@ -107,31 +108,33 @@ impl WetPulpForm {
     /// Marks missing fields; whether the form is complete.
     pub fn try_now(self) -> bool {
         let dryness = match self.method.get() {
-            DrynessMethod::Sample => self.sample_wet.try_now() & self.sample_dried.try_now(),
-            DrynessMethod::Own => self.own.try_now(),
+            DrynessMethod::Sample => {
+                self.sample_wet.input.try_now() & self.sample_dried.input.try_now()
+            }
+            DrynessMethod::Own => self.own.input.try_now(),
             DrynessMethod::Assumed => true,
         };
-        self.wet.try_now() & dryness && self.weighed_pulp().is_some()
+        self.wet.input.try_now() & dryness && self.weighed_pulp().is_some()
     }
 
     fn read(self) -> Result<Option<WeighedPulp>, Message> {
-        let Some(wet) = self.wet.base() else { return Ok(None) };
-        let wet = weighed(grams(wet));
+        let by_scale = |g| weighed(grams(g));
+        let Some(wet) = self.wet.get(by_scale) else { return Ok(None) };
         let (source, how, sample) = match self.method.get() {
             DrynessMethod::Assumed => (DrynessSource::Assumed, DrynessFrom::Assumed, None),
             DrynessMethod::Own => {
-                let Some(own) = self.own.base() else { return Ok(None) };
-                let own = Estimate::within(own, OWN_SQUEEZE_VARIES, Basis::OwnRecord).map(share);
+                let Some(own) = self.own.get(|own| own_dryness(share(own))) else {
+                    return Ok(None);
+                };
                 (DrynessSource::Own(own), DrynessFrom::OwnFigure, None)
             }
             DrynessMethod::Sample => {
-                let (Some(wet), Some(dried)) = (self.sample_wet.base(), self.sample_dried.base())
-                else {
-                    return Ok(None);
-                };
-                let (wet, dried) = (weighed(grams(wet)), weighed(grams(dried)));
-                let sample = DrySample { wet_g: wet.map(in_grams), dry_g: dried.map(in_grams) };
-                let source = DrynessSource::Sample { wet, dried, how: self.drying.get() };
+                let sample = (self.sample_wet.get(by_scale), self.sample_dried.get(by_scale));
+                let (Some(wet), Some(dried)) = sample else { return Ok(None) };
+                let drying = self.drying.get();
+                let (wet_g, dry_g) = (wet.map(in_grams), dried.map(in_grams));
+                let sample = DrySample { wet_g, dry_g, drying };
+                let source = DrynessSource::Sample { wet, dried, how: drying };
                 (source, DrynessFrom::DriedSample, Some(sample))
             }
         };
@@ -147,7 +150,7 @@ impl WetPulpForm {
         let refused = Signal::derive(move || self.read().err());
         view! {
             <div class="stack">
-                <NumberField ask=self.wet hint=t!("lump-wet_hint") refused />
+                <NumberField ask=self.wet.input hint=t!("lump-wet_hint") refused />
                 <RadioGroup label=t!("lump-how") value=self.method options=vec![
                     (DrynessMethod::Sample, t!("lump-sample")),
                     (DrynessMethod::Own, t!("lump-own")),
@@ -157,16 +160,20 @@ impl WetPulpForm {
                     DrynessMethod::Sample => view! {
                         <div class="stack">
                             <p class="small soft">{t!("lump-sample_why")}</p>
-                            <NumberField ask=self.sample_wet refused />
-                            <NumberField ask=self.sample_dried refused />
+                            <NumberField ask=self.sample_wet.input refused />
+                            <NumberField ask=self.sample_dried.input refused />
                             <RadioGroup label=t!("lump-dried") value=self.drying options=vec![
-                                (DryingMethod::Oven, t!("lump-oven")),
-                                (DryingMethod::Air, t!("lump-air")),
+                                (Some(DryingMethod::Oven), t!("lump-oven")),
+                                (Some(DryingMethod::Air), t!("lump-air")),
+                                (None, t!("lump-drying_unsaid")),
                             ] />
+                            {move || self.drying.get().is_none().then(|| view! {
+                                <p class="small soft">{t!("lump-drying_unsaid_why")}</p>
+                            })}
                         </div>
                     }.into_any(),
                     DrynessMethod::Own => view! {
-                        <NumberField ask=self.own hint=t!("lump-own_hint") refused />
+                        <NumberField ask=self.own.input hint=t!("lump-own_hint") refused />
                     }.into_any(),
                     DrynessMethod::Assumed => view! {
                         <p>
@@ -182,5 +189,55 @@ impl WetPulpForm {
             </div>
         }
         .into_any()
+    }
+}
+
+fn empty(input: NumberInput) -> RecordedInput<Estimate<Mass>> {
+    RecordedInput::new(input, None, in_grams_value)
+}
+
+fn in_grams_value(mass: Estimate<Mass>) -> f64 {
+    in_grams(mass.value)
+}
+
+fn percent(dryness: Estimate<Ratio>) -> f64 {
+    in_share(dryness.value) * 100.0
+}
+
+/// The mass of pulp that is pressed to a dryness.
+fn pressed(pulp: &WetPulp, dryness: f64) -> Estimate<Mass> {
+    pulp.oven_dry().map(|dry| dry / dryness).estimate()
+}
+
+/// How a sample was dried: as recorded, or as its dryness shows in an entry of an earlier
+/// version.
+fn drying(sample: &DrySample, dryness: f64) -> Option<DryingMethod> {
+    let shown = || DryingMethod::of(sample.wet_g.value, sample.dry_g.value, dryness);
+    sample.drying.or_else(shown)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn pressing_takes_water_and_leaves_the_fibre() {
+        let wet = Estimate::within(grams(1000.0), 0.01, Basis::Measured);
+        let dryness = Estimate::within(share(0.2), 0.1, Basis::OwnRecord);
+        let Ok(pulp) = WetPulp::new(wet, dryness) else { panic!("pulp") };
+        let wet = pressed(&pulp, 0.25).map(in_grams);
+        assert!((wet.value - 800.0).abs() < 1e-9);
+        assert!(wet.low < 740.0 && wet.high > 860.0);
+        assert!(wet.basis >= Basis::Computed);
+    }
+
+    #[test]
+    fn the_drying_of_a_sample_is_as_recorded_or_as_its_dryness_shows() {
+        let figure = |value| Estimate::exact(value, Basis::Measured);
+        let old = DrySample { wet_g: figure(50.0), dry_g: figure(10.0), drying: None };
+        assert_eq!(drying(&old, 0.2), Some(DryingMethod::Oven));
+        assert_eq!(drying(&old, 0.185), Some(DryingMethod::Air));
+        let said = DrySample { drying: Some(DryingMethod::Air), ..old };
+        assert_eq!(drying(&said, 0.2), Some(DryingMethod::Air));
     }
 }

@@ -9,12 +9,12 @@ use bleachfield_core::{
     bath::{BATH_TEMPERATURE, Oxidant, THERMOMETER_ERROR},
     caution::{Act, Caution, Fact, Situation, cautions},
     chemistry::{
-        alkali::{AlkaliReagent, BATH_VOLUME},
+        alkali::{AlkaliReagent, BATH_VOLUME, meter_ph, strip_ph},
         compatibility::{ClashSeverity, Ingredient},
         liquor::{HARDNESS, Recipe, SolvedLiquor, VINEGAR},
     },
     message::{Field, Message, Value},
-    quantity::{Basis, Estimate, Interval, PH, QuantityKind, Unit, grams_per_litre},
+    quantity::{Estimate, Interval, PH, QuantityKind, Unit, grams_per_litre},
 };
 use leptos::prelude::*;
 
@@ -29,10 +29,6 @@ use crate::{
 
 const ACTIVE: Field = Field("liquor_strength");
 const SODA: Field = Field("soda_in_liquor");
-
-/// Accuracy of a strip and of a meter, in pH (common practice, no source).
-const STRIP_ACCURACY: f64 = 0.5;
-const METER_ACCURACY: f64 = 0.1;
 
 #[component]
 pub fn Liquor() -> impl IntoView {
@@ -143,12 +139,7 @@ impl LiquorForm {
     /// The measured pH with its range.
     fn reading(self) -> Option<Estimate<f64>> {
         let value = self.measured_ph.base()?;
-        let (accuracy, basis) = match self.by_meter.get() {
-            true => (METER_ACCURACY, Basis::Measured),
-            false => (STRIP_ACCURACY, Basis::Strip),
-        };
-        let (low, high) = ((value - accuracy).max(0.0), (value + accuracy).min(14.0));
-        Some(Estimate { value, low, high, basis })
+        Some(if self.by_meter.get() { meter_ph(value) } else { strip_ph(value) })
     }
 
     /// A liquor has no fibre and no length yet: that these are unknown is not said.

@@ -4,6 +4,7 @@ use bleachfield_core::{
     bath::Oxidant,
     chemistry::{
         alkali::PhWindow,
+        bath_limit::HYPOCHLORITE_ATTACK_PH,
         equilibrium::{OxidantShares, Speciation},
         headspace::GasRegion,
     },
@@ -39,10 +40,6 @@ const PLOT: Plot = Plot {
     x: Scale { domain: PH, range: (LEFT, WIDTH - RIGHT) },
     y: Scale { domain: (0.0, 1.0), range: (HEIGHT - BOTTOM, TOP) },
 };
-
-/// pH range in which hypochlorite attacks cellulose most (from memory: Clibbens and Ridge 1927;
-/// Rydholm; Dence and Reeve).
-const ATTACK: (f64, f64) = (6.0, 8.5);
 
 /// A form of an oxidant. Its dash pattern tells the curve apart without colour.
 struct OxidantForm {
@@ -80,7 +77,7 @@ pub fn SpeciationChart(
         <figure class="picture">
             <svg class="chart" viewBox=format!("0 0 {WIDTH} {HEIGHT}") role="img" aria-label=summary.clone()>
                 {gas_limit.map(|limit| band(PH.0, limit, "band gas"))}
-                {chlorine.then(|| band(ATTACK.0, ATTACK.1, "band attack"))}
+                {chlorine.then(|| band(HYPOCHLORITE_ATTACK_PH.0, HYPOCHLORITE_ATTACK_PH.1, "band attack"))}
                 {band(window.low, window.high, "band window")}
                 {PLOT.axes()}
                 {curves(&speciation, forms)}

@@ -14,15 +14,15 @@ use bleachfield_core::{
     journal::{self, Batch, Book},
     message::{Message, Value},
     quantity::{
-        Basis, Estimate, QuantityKind, Unit, grams, grams_per_litre, in_grams, in_grams_per_litre,
-        in_millilitres, millilitres, share,
+        Estimate, MassConcentration, QuantityKind, Unit, Volume, grams, grams_per_litre, in_bucket,
+        in_grams, in_grams_per_litre, in_millilitres, millilitres, share,
     },
 };
 use leptos::prelude::*;
 
 use super::view::{fact_rows, fields, range, refusal, remarks, weigh_out};
 use crate::{
-    components::{Fact, NumberField, NumberInput, RadioGroup},
+    components::{Fact, NumberField, NumberInput, RadioGroup, RecordedInput},
     i18n::{format_number, format_value, key, render, sentence_case, t, t_with},
 };
 
@@ -31,13 +31,15 @@ use crate::{
 pub struct AntichlorSum {
     /// Whether the oxidant is peroxide, not chlorine.
     peroxide: RwSignal<bool>,
-    reagent: RwSignal<AntichlorReagent>,
-    removal: RwSignal<PeroxideRemoval>,
+    /// Chosen by the person, as the next.
+    reagent: RwSignal<Option<AntichlorReagent>>,
+    removal: RwSignal<Option<PeroxideRemoval>>,
+    /// Of a residual that was typed; one from the record has its own.
     method: RwSignal<ResidualMethod>,
     /// Not said counts as closed.
     vessel: RwSignal<Option<VesselClosure>>,
-    residual: NumberInput,
-    volume: NumberInput,
+    residual: RecordedInput<Estimate<MassConcentration>>,
+    volume: RecordedInput<Estimate<Volume>>,
     purity: NumberInput,
     liquor_ph: NumberInput,
     ph_by_meter: RwSignal<bool>,
@@ -65,21 +67,23 @@ impl AntichlorSum {
         let used = batch.map(|batch| SignOffEvidence::of(batch).used).unwrap_or_default();
         let strip = record.and_then(|record| record.readings.oxidant);
         let water = record.and_then(|record| record.pulp).map(|pulp| pulp.held());
-        let text = |value: Option<f64>| value.map(|v| format_number(v, 3)).unwrap_or_default();
+        // 1 g of water is 1 mL.
+        let water = water.map(|water| water.map(|mass| millilitres(in_grams(mass))));
+        let residual = NumberInput::new(RESIDUAL, QuantityKind::Concentration)
+            .unit(Unit::MilligramsPerLitre)
+            .between(0.0, 50.0);
+        let volume = NumberInput::new(VOLUME, QuantityKind::Volume).unit(Unit::Litre);
         Self {
             peroxide: RwSignal::new(used.peroxide && !used.hypochlorite),
-            reagent: RwSignal::new(AntichlorReagent::ALL[0]),
-            removal: RwSignal::new(PeroxideRemoval::ALL[0]),
+            reagent: RwSignal::new(None),
+            removal: RwSignal::new(None),
             method: RwSignal::new(ResidualMethod::Strip),
             vessel: RwSignal::new(None),
-            residual: NumberInput::new(RESIDUAL, QuantityKind::Concentration)
-                .unit(Unit::MilligramsPerLitre)
-                .between(0.0, 50.0)
-                .filled(text(strip.map(|known| in_grams_per_litre(known.value) * 1000.0))),
-            volume: NumberInput::new(VOLUME, QuantityKind::Volume)
-                .unit(Unit::Litre)
-                .filled(text(water.map(|mass| in_grams(mass.value) / 1000.0))),
-            purity: NumberInput::new(PURITY, QuantityKind::Share).filled("100"),
+            residual: RecordedInput::new(residual, strip, |known| {
+                in_grams_per_litre(known.value) * 1000.0
+            }),
+            volume: RecordedInput::new(volume, water, |water| in_millilitres(water.value) / 1000.0),
+            purity: NumberInput::new(PURITY, QuantityKind::Share).optional(),
             liquor_ph: NumberInput::new(LIQUOR_PH, QuantityKind::Ph).optional(),
             ph_by_meter: RwSignal::new(false),
             soda_added: NumberInput::new(SODA_ADDED, QuantityKind::Mass).optional(),
@@ -87,25 +91,34 @@ impl AntichlorSum {
     }
 
     fn answer(self) -> Option<Result<Answer, AntichlorError>> {
-        let residual = grams_per_litre(self.residual.base()?);
-        let residual = match self.method.get() {
-            ResidualMethod::Strip => ResidualEvidence::Strip(residual),
-            ResidualMethod::Titration => ResidualEvidence::titrated(residual),
-            ResidualMethod::WashModel => ResidualEvidence::from_wash_model(residual),
-        };
-        let volume = Estimate::within(millilitres(self.volume.base()?), 0.1, Basis::Measured);
-        let purity = share(self.purity.base()?);
+        let residual = self.residual_evidence()?;
+        let volume = self.volume.get(|ml| in_bucket(millilitres(ml)))?;
+        // Pure where nobody said; a strip afterwards decides.
+        let purity = share(left_out_or(self.purity)?.unwrap_or(1.0));
         if self.peroxide.get() {
-            let plan = peroxide_removal(self.removal.get(), residual, volume, purity);
+            let plan = peroxide_removal(self.removal.get()?, residual, volume, purity);
             return Some(plan.map(Answer::Peroxide));
         }
         let request = AntichlorRequest {
             vessel: self.vessel.get(),
             liquor_ph: self.ph_reading()?,
             soda_added: grams(left_out_or(self.soda_added)?.unwrap_or(0.0)),
-            ..AntichlorRequest::new(self.reagent.get(), residual, volume, purity)
+            ..AntichlorRequest::new(self.reagent.get()?, residual, volume, purity)
         };
         Some(antichlor_dose(&request).map(Answer::Chlorine))
+    }
+
+    /// The residual as recorded, or as typed and found.
+    fn residual_evidence(self) -> Option<ResidualEvidence> {
+        if let Some(recorded) = self.residual.known() {
+            return Some(ResidualEvidence::Recorded(recorded));
+        }
+        let typed = grams_per_litre(self.residual.input.base()?);
+        Some(match self.method.get() {
+            ResidualMethod::Strip => ResidualEvidence::Strip(typed),
+            ResidualMethod::Titration => ResidualEvidence::titrated(typed),
+            ResidualMethod::WashModel => ResidualEvidence::from_wash_model(typed),
+        })
     }
 
     /// The pH with its range, `Some(None)` if left out.
@@ -115,41 +128,53 @@ impl AntichlorSum {
         Some(left_out_or(self.liquor_ph)?.map(with_range))
     }
 
-    /// Whether it may release sulfur dioxide.
+    /// Whether it may release sulfur dioxide; one that was not chosen may.
     pub fn is_sulfite(self) -> bool {
         if self.peroxide.get() {
-            return self.removal.get().grams_per_gram().is_some();
+            return self.removal.get().is_none_or(|one| one.grams_per_gram().is_some());
         }
         !matches!(
             self.reagent.get(),
-            AntichlorReagent::AscorbicAcid
-                | AntichlorReagent::SodiumAscorbate
-                | AntichlorReagent::Peroxide
+            Some(
+                AntichlorReagent::AscorbicAcid
+                    | AntichlorReagent::SodiumAscorbate
+                    | AntichlorReagent::Peroxide
+            )
         )
     }
 
     /// Whether it is an acid itself.
     pub fn is_acid(self) -> bool {
-        !self.peroxide.get() && self.reagent.get() == AntichlorReagent::AscorbicAcid
+        !self.peroxide.get() && self.reagent.get() == Some(AntichlorReagent::AscorbicAcid)
     }
 
     /// Whether something is added: waiting needs nothing.
     pub fn adds_reagent(self) -> bool {
-        !self.peroxide.get() || self.removal.get() != PeroxideRemoval::WaitWarm
+        !self.peroxide.get() || self.removal.get() != Some(PeroxideRemoval::WaitWarm)
+    }
+
+    /// Whether what to add was chosen.
+    pub fn is_chosen(self) -> bool {
+        if self.peroxide.get() {
+            self.removal.get().is_some()
+        } else {
+            self.reagent.get().is_some()
+        }
     }
 
     /// The reagent of the journal entry; one that the journal cannot name also by its key.
-    pub fn entry_reagent(self) -> (journal::Antichlor, Option<&'static str>) {
+    /// `None` while none is chosen.
+    pub fn entry_reagent(self) -> Option<(journal::Antichlor, Option<&'static str>)> {
         use journal::Antichlor as Entry;
         if self.peroxide.get() {
-            return match self.removal.get() {
+            return Some(match self.removal.get()? {
                 PeroxideRemoval::Sulfite => (Entry::Sulfite, None),
                 PeroxideRemoval::Bisulfite => (Entry::Bisulfite, None),
                 PeroxideRemoval::Metabisulfite => (Entry::Metabisulfite, None),
                 other => (Entry::Other, Some(other.word())),
-            };
+            });
         }
-        match self.reagent.get() {
+        Some(match self.reagent.get()? {
             AntichlorReagent::ThiosulfatePentahydrate => (Entry::ThiosulfatePentahydrate, None),
             AntichlorReagent::ThiosulfateAnhydrous => (Entry::ThiosulfateAnhydrous, None),
             AntichlorReagent::Sulfite => (Entry::Sulfite, None),
@@ -158,7 +183,7 @@ impl AntichlorSum {
             AntichlorReagent::AscorbicAcid => (Entry::AscorbicAcid, None),
             AntichlorReagent::Peroxide => (Entry::Peroxide, None),
             other @ AntichlorReagent::SodiumAscorbate => (Entry::Other, Some(other.word())),
-        }
+        })
     }
 
     /// The caution if these grams of thiosulfate are more than any of its reactions can use.
@@ -184,23 +209,20 @@ impl AntichlorSum {
             {move || {
                 let label = t!("form-antichlor-reagent");
                 if self.peroxide.get() {
-                    let options = PeroxideRemoval::ALL.map(|one| (one, sentence_case(t(one.word()))));
+                    let options = PeroxideRemoval::ALL.map(|one| (Some(one), sentence_case(t(one.word()))));
                     view! { <RadioGroup label value=self.removal options=options.to_vec() /> }.into_any()
                 } else {
-                    let options = AntichlorReagent::ALL.map(|one| (one, sentence_case(t(one.word()))));
+                    let options = AntichlorReagent::ALL.map(|one| (Some(one), sentence_case(t(one.word()))));
                     view! { <RadioGroup label value=self.reagent options=options.to_vec() /> }.into_any()
                 }
             }}
-            {fields(&[self.residual], refused)}
-            <RadioGroup label=t!("antichlor-by-which") value=self.method options=vec![
-                (ResidualMethod::Strip, t!("antichlor-by-strip")),
-                (ResidualMethod::Titration, t!("antichlor-by-titration")),
-                (ResidualMethod::WashModel, t!("antichlor-by-wash")),
-            ] />
-            {fields(&[self.volume, self.purity], refused)}
+            {fields(&[self.residual.input], refused)}
+            {self.method_choice()}
+            {fields(&[self.volume.input], refused)}
+            <NumberField ask=self.purity hint=t!("antichlor-purity_hint") refused />
             {move || {
                 let peroxide_added =
-                    !self.peroxide.get() && self.reagent.get() == AntichlorReagent::Peroxide;
+                    !self.peroxide.get() && self.reagent.get() == Some(AntichlorReagent::Peroxide);
                 peroxide_added.then(|| view! {
                     <RadioGroup label=t!("field-antichlor-vessel") value=self.vessel options=vec![
                         (Some(VesselClosure::Open), t!("antichlor-open")),
@@ -218,6 +240,25 @@ impl AntichlorSum {
                 })}
             </div>
         }
+        .into_any()
+    }
+
+    /// How a typed residual was found, or that it is the record's.
+    fn method_choice(self) -> AnyView {
+        let recorded = Memo::new(move |_| self.residual.known().is_some());
+        (move || {
+            if recorded.get() {
+                return view! { <p class="soft small">{t!("antichlor-by-record")}</p> }.into_any();
+            }
+            view! {
+                <RadioGroup label=t!("antichlor-by-which") value=self.method options=vec![
+                    (ResidualMethod::Strip, t!("antichlor-by-strip")),
+                    (ResidualMethod::Titration, t!("antichlor-by-titration")),
+                    (ResidualMethod::WashModel, t!("antichlor-by-wash")),
+                ] />
+            }
+            .into_any()
+        })
         .into_any()
     }
 

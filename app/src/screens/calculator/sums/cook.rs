@@ -1,56 +1,57 @@
 //! The cook before the bath: alkali, liquor, pot, heat, expected yield, and the rinse after it.
 
 use bleachfield_core::{
-    chemistry::alkali::PhWindow,
+    chemistry::{
+        alkali::{PhWindow, strip_ph},
+        water::TAP_CELSIUS,
+    },
     derive::{WashRecord, own_cooks, table_yield, wash_efficiency},
     journal::{self, Batch, Book, Figure},
     message::{Message, Value},
     pulp::{
-        FIBRES,
+        ASSUMED_DRYNESS, FIBRES,
         cook::{
-            CHARGE, CookAlkali, CookPlan, CookRequest, FIBRE, LIQUOR, LIQUOR_PH, POT, PURITY,
-            TEMPERATURE, TIME, equivalent, expected_yield, rinse_to_window,
+            ASSUMED_YIELD, CHARGE, CookAlkali, CookPlan, CookRequest, FIBRE, LIQUOR, LIQUOR_PH,
+            POT, PURITY, TEMPERATURE, TIME, USUAL_CELSIUS, USUAL_CHARGE, USUAL_MINUTES,
+            USUAL_RATIO, equivalent, expected_yield, rinse_to_window,
         },
         wash::{
             Alkali, DRYNESS, Efficiency, PulpLiquor, RinseTiming, SqueezedPulp, Targets, WATER,
-            Wash, own_dryness,
+            Wash, own_dryness, recorded_dryness,
         },
     },
     quantity::{
-        Basis, Estimate, QuantityKind, Ratio, Unit, grams, in_grams, in_millilitres, in_share,
-        millilitres, share, weighed,
+        Basis, Estimate, Mass, QuantityKind, Ratio, Unit, grams, in_grams, in_millilitres,
+        in_share, millilitres, share, weighed,
     },
 };
 use leptos::prelude::*;
 
-use super::{
-    TAP_CELSIUS,
-    view::{answer_view, fact_rows, fields, folded, pour_out, range, refusal, remarks, weigh_out},
+use super::view::{
+    answer_view, fact_rows, fields, folded, pour_out, range, refusal, remarks, weigh_out,
 };
 use crate::{
-    components::{Assumed, Fact, NumberInput, RadioGroup, TextField},
+    components::{Assumed, Fact, NumberField, NumberInput, RadioGroup, RecordedInput, TextField},
     i18n::{format_number, format_value, key, render, sentence_case, t, t_with},
     state::app_state,
 };
-
-/// Yield that the rinse is planned with when no yield is known (no source).
-const ASSUMED_YIELD: f64 = 0.5;
 
 /// The form; copies share their signals.
 #[derive(Clone, Copy)]
 pub struct CookSum {
     pub fibre: RwSignal<String>,
-    raw: NumberInput,
-    alkali: RwSignal<CookAlkali>,
-    charge: NumberInput,
+    raw: RecordedInput<Estimate<Mass>>,
+    /// Chosen by the person.
+    alkali: RwSignal<Option<CookAlkali>>,
+    charge: RecordedInput<Estimate<f64>>,
     purity: NumberInput,
     ratio: NumberInput,
     pot: NumberInput,
-    celsius: NumberInput,
-    minutes: NumberInput,
+    celsius: RecordedInput<Estimate<f64>>,
+    minutes: RecordedInput<Estimate<f64>>,
     /// pH of the liquor squeezed out after the cook.
     liquor_ph: NumberInput,
-    dryness: NumberInput,
+    dryness: RecordedInput<Estimate<Ratio>>,
     /// Water of each rinse.
     rinse: NumberInput,
     /// pH window of the bath to come.
@@ -60,28 +61,36 @@ pub struct CookSum {
 impl CookSum {
     /// A form filled from the batch's records.
     pub fn new(book: &Book, batch: Option<&Batch>) -> Self {
-        let typed = |value: Option<f64>| value.map(|v| format_number(v, 4)).unwrap_or_default();
         let record = batch.map_or_else(|| WashRecord::of_studio(book), |b| WashRecord::of(book, b));
-        let raw = batch.and_then(|b| b.raw_dry_g).map(|figure| figure.value);
+        let raw = batch.and_then(|b| b.raw_dry_g).map(|figure| figure.map(grams));
         let squeeze = book.studio.figures.get(&journal::OwnFigureOf::SqueezeDryness);
         let dryness = squeeze
-            .map(|(figure, _)| figure.value)
-            .or_else(|| record.pulp.map(|pulp| in_share(pulp.dryness.value)));
+            .map(|(figure, _)| recorded_dryness(*figure))
+            .or_else(|| record.pulp.map(|pulp| pulp.dryness))
+            .unwrap_or_else(|| ASSUMED_DRYNESS.map(share));
+        let usual = |field, kind, value: f64, shown: f64| {
+            let known = Estimate::exact(value, Basis::Assumed);
+            RecordedInput::new(NumberInput::new(field, kind), Some(known), |_| shown)
+        };
         Self {
             fibre: RwSignal::new(batch.map(|b| b.fibre.clone()).unwrap_or_default()),
-            raw: NumberInput::new(FIBRE, QuantityKind::Mass).filled(typed(raw)),
-            alkali: RwSignal::new(CookAlkali::ALL[0]),
-            charge: NumberInput::new(CHARGE, QuantityKind::Share).filled("20"),
-            purity: NumberInput::new(PURITY, QuantityKind::Share).filled("100"),
-            ratio: NumberInput::new(LIQUOR, QuantityKind::Number).filled("15"),
+            raw: RecordedInput::new(NumberInput::new(FIBRE, QuantityKind::Mass), raw, |raw| {
+                in_grams(raw.value)
+            }),
+            alkali: RwSignal::new(None),
+            charge: usual(CHARGE, QuantityKind::Share, USUAL_CHARGE, USUAL_CHARGE * 100.0),
+            purity: NumberInput::new(PURITY, QuantityKind::Share).optional(),
+            ratio: NumberInput::new(LIQUOR, QuantityKind::Number)
+                .filled(format_number(USUAL_RATIO, 3)),
             pot: NumberInput::new(POT, QuantityKind::Volume).unit(Unit::Litre),
-            celsius: NumberInput::new(TEMPERATURE, QuantityKind::Temperature).filled("98"),
-            minutes: NumberInput::new(TIME, QuantityKind::Duration)
-                .unit(Unit::Minute)
-                .filled("120"),
+            celsius: usual(TEMPERATURE, QuantityKind::Temperature, USUAL_CELSIUS, USUAL_CELSIUS),
+            minutes: usual(TIME, QuantityKind::Duration, USUAL_MINUTES, USUAL_MINUTES),
             liquor_ph: NumberInput::new(LIQUOR_PH, QuantityKind::Ph).optional(),
-            dryness: NumberInput::new(DRYNESS, QuantityKind::Share)
-                .filled(typed(dryness.map(|dryness| dryness * 100.0).or(Some(20.0)))),
+            dryness: RecordedInput::new(
+                NumberInput::new(DRYNESS, QuantityKind::Share),
+                Some(dryness),
+                |dryness| in_share(dryness.value) * 100.0,
+            ),
             rinse: NumberInput::new(WATER, QuantityKind::Volume).unit(Unit::Litre).filled("5"),
             window: RwSignal::new(PhWindow::HYPOCHLORITE),
         }
@@ -89,19 +98,27 @@ impl CookSum {
 
     /// The inputs of the cook itself.
     pub fn inputs(self) -> [NumberInput; 7] {
-        [self.raw, self.charge, self.purity, self.ratio, self.pot, self.celsius, self.minutes]
+        [
+            self.raw.input,
+            self.charge.input,
+            self.purity,
+            self.ratio,
+            self.pot,
+            self.celsius.input,
+            self.minutes.input,
+        ]
     }
 
     fn request(self) -> Option<CookRequest> {
         Some(CookRequest {
-            dry_fibre: weighed(grams(self.raw.base()?)),
-            alkali: self.alkali.get(),
-            charge: Estimate::exact(share(self.charge.base()?), Basis::Measured),
-            purity: share(self.purity.base()?),
+            dry_fibre: self.raw()?,
+            alkali: self.alkali.get()?,
+            charge: self.charge.get(planned)?.map(share),
+            purity: share(self.purity()?),
             litres_per_kilogram: self.ratio.base()?,
             pot: millilitres(self.pot.base()?),
-            celsius: self.celsius.base()?,
-            minutes: self.minutes.base()?,
+            celsius: self.celsius.get(told)?.value,
+            minutes: self.minutes.get(told)?.value,
         })
     }
 
@@ -109,9 +126,19 @@ impl CookSum {
         Some(self.request()?.plan().map_err(|error| error.message()))
     }
 
+    /// Dry raw fibre, as recorded or as typed.
+    fn raw(self) -> Option<Estimate<Mass>> {
+        self.raw.get(|g| weighed(grams(g)))
+    }
+
+    /// The purity; pure where nobody said.
+    fn purity(self) -> Option<f64> {
+        if self.purity.is_empty() { Some(1.0) } else { self.purity.base() }
+    }
+
     /// Dry raw fibre in g, for the journal.
     pub fn raw_dry(self) -> Option<Figure> {
-        self.raw.base().map(|g| weighed(grams(g)).map(in_grams))
+        Some(self.raw()?.map(in_grams))
     }
 
     /// The fibre's key in the core's table, if its name is in it.
@@ -121,10 +148,10 @@ impl CookSum {
         row.map(|row| row.id.to_owned())
     }
 
-    /// The journal entry of a cook done as planned; `None` while there is no plan.
+    /// The journal entry of a cook done as planned; `None` while there is no plan. The amounts
+    /// are the plan's; a temperature or time that nobody typed is marked as assumed.
     pub fn entry(self, note: String) -> Option<journal::Cook> {
         let (cook, plan) = (self.request()?, self.plan()?.ok()?);
-        let measured = |value: f64| Some(Estimate::exact(value, Basis::Measured));
         let alkali = match cook.alkali {
             CookAlkali::SodaAsh | CookAlkali::WashingSodaMonohydrate => journal::Alkali::SodaAsh,
             CookAlkali::WashingSodaDecahydrate => journal::Alkali::WashingSoda,
@@ -132,11 +159,11 @@ impl CookSum {
         };
         Some(journal::Cook {
             alkali: Some(alkali),
-            alkali_g: Some(plan.alkali.map(in_grams)),
+            alkali_g: Some(as_planned(plan.alkali.map(in_grams), self.purity.is_empty())),
             charge_share: Some(cook.charge.map(in_share)),
-            liquor_l: measured(in_millilitres(plan.water) / 1000.0),
-            celsius: measured(cook.celsius),
-            hours: measured(cook.minutes / 60.0),
+            liquor_l: Some(planned(in_millilitres(plan.water) / 1000.0)),
+            celsius: self.celsius.get(told),
+            hours: self.minutes.get(told).map(|minutes| minutes.map(|minutes| minutes / 60.0)),
             ph_after_rinse: None,
             note,
         })
@@ -146,12 +173,14 @@ impl CookSum {
     pub fn view(self) -> AnyView {
         let refused = Signal::derive(move || self.plan().and_then(Result::err));
         let names: Vec<String> = FIBRES.iter().map(|row| fibre_name(row.id)).collect();
-        let alkalis = CookAlkali::ALL.map(|one| (one, sentence_case(t(one.word()))));
+        let alkalis = CookAlkali::ALL.map(|one| (Some(one), sentence_case(t(one.word()))));
         view! {
             <TextField label=t!("start-fibre") text=self.fibre offers=names />
-            {fields(&[self.raw], refused)}
+            {fields(&[self.raw.input], refused)}
             <RadioGroup label=t!("cook-with") value=self.alkali options=alkalis.to_vec() />
-            {fields(&[self.charge, self.purity, self.ratio, self.pot, self.celsius, self.minutes], refused)}
+            {fields(&[self.charge.input], refused)}
+            <NumberField ask=self.purity hint=t!("cook-purity_hint") refused />
+            {fields(&[self.ratio, self.pot, self.celsius.input, self.minutes.input], refused)}
             <div class="stack" aria-live="polite">
                 {move || answer_view(self.plan(), key!("cook-waiting"), |plan| self.answer(plan))}
             </div>
@@ -161,7 +190,7 @@ impl CookSum {
                     (PhWindow::HYPOCHLORITE, t!("oxidant-hypochlorite")),
                     (PhWindow::PEROXIDE, t!("oxidant-peroxide")),
                 ] />
-                {fields(&[self.liquor_ph, self.dryness, self.rinse], Signal::stored(None))}
+                {fields(&[self.liquor_ph, self.dryness.input, self.rinse], Signal::stored(None))}
                 {move || self.rinse_view()}
             })}
         }
@@ -169,11 +198,14 @@ impl CookSum {
     }
 
     fn answer(self, plan: &CookPlan) -> AnyView {
-        let alkali = self.alkali.get();
-        let others = CookAlkali::ALL.into_iter().filter(|other| *other != alkali).map(|other| {
-            let mass = equivalent(plan.alkali.value, alkali, other);
-            let value = format_value(&Value::Mass(mass));
-            view! { <Fact name=sentence_case(t(other.word())) value /> }
+        let others = self.alkali.get().map(|alkali| {
+            let others = CookAlkali::ALL.into_iter().filter(move |other| *other != alkali);
+            let fact = move |other: CookAlkali| {
+                let mass = equivalent(plan.alkali.value, alkali, other);
+                let value = format_value(&Value::Mass(mass));
+                view! { <Fact name=sentence_case(t(other.word())) value /> }
+            };
+            others.map(fact).collect_view()
         });
         let severity = format_number(plan.severity, 2);
         view! {
@@ -189,7 +221,7 @@ impl CookSum {
             {self.yield_view()}
             {remarks(&plan.remarks)}
             {folded(t!("cook-same_alkali"), view! {
-                <dl class="facts">{others.collect_view()}</dl>
+                <dl class="facts">{others}</dl>
                 <p class="small soft">{t!("cook-same_alkali_why")}</p>
             })}
         }
@@ -208,7 +240,7 @@ impl CookSum {
         let Some(expected) = self.expected_yield() else {
             return view! { <p class="soft">{t!("cook-yield_unknown")}</p> }.into_any();
         };
-        let Some(raw) = self.raw.base() else { return ().into_any() };
+        let Some(raw) = self.raw().map(|raw| in_grams(raw.value)) else { return ().into_any() };
         let mass = |ratio: Ratio| Value::Mass(grams(raw * in_share(ratio)));
         let assumed = expected.basis == Basis::Assumed;
         let why = if assumed { key!("cook-yield_by_table") } else { key!("cook-yield_by_own") };
@@ -229,9 +261,9 @@ impl CookSum {
 
     /// The rinses that bring the pulp into the pH window of the bath to come.
     fn rinse_view(self) -> Option<AnyView> {
-        let each = millilitres(self.rinse.base()?);
+        let (each, alkali) = (millilitres(self.rinse.base()?), self.wash_alkali()?);
         let arrival = self.wash()?.and_then(|wash| {
-            rinse_to_window(&wash, each, self.wash_alkali(), TAP_CELSIUS, self.window.get())
+            rinse_to_window(&wash, each, alkali, TAP_CELSIUS, self.window.get())
                 .map_err(|error| error.message())
         });
         let arrival = match arrival {
@@ -249,10 +281,11 @@ impl CookSum {
 
     /// The wash of the cooked and squeezed pulp, without a target.
     fn wash(self) -> Option<Result<Wash, Message>> {
-        let (ph, dryness, raw) = (self.liquor_ph.base()?, self.dryness.base()?, self.raw.base()?);
-        let alkali = self.wash_alkali();
-        let strength = match alkali.strength(ph, TAP_CELSIUS) {
-            Ok(strength) => Estimate::exact(strength, Basis::Strip),
+        let ph = strip_ph(self.liquor_ph.base()?);
+        let dryness = self.dryness.get(|dryness| own_dryness(share(dryness)))?;
+        let (raw, alkali) = (in_grams(self.raw()?.value), self.wash_alkali()?);
+        let strength = match alkali.strength_range(ph, TAP_CELSIUS) {
+            Ok(strength) => strength,
             Err(error) => return Some(Err(error.message())),
         };
         let yielded = self.expected_yield().map_or(ASSUMED_YIELD, |part| in_share(part.value));
@@ -265,8 +298,11 @@ impl CookSum {
         let tap = readings.tap_ph.and_then(|ph| alkali.tap(ph.value, hardness, TAP_CELSIUS).ok());
         Some(Ok(Wash {
             pulp: SqueezedPulp {
-                wet_mass: Estimate::exact(grams(raw * yielded / dryness), Basis::Computed),
-                dryness: own_dryness(share(dryness)),
+                wet_mass: Estimate::exact(
+                    grams(raw * yielded / in_share(dryness.value)),
+                    Basis::Computed,
+                ),
+                dryness,
             },
             liquor: PulpLiquor { alkali: Some(strength), ..PulpLiquor::default() },
             targets: Targets::default(),
@@ -276,11 +312,46 @@ impl CookSum {
         }))
     }
 
-    fn wash_alkali(self) -> Alkali {
-        if self.alkali.get() == CookAlkali::Lye { Alkali::Lye } else { Alkali::SodaAsh }
+    fn wash_alkali(self) -> Option<Alkali> {
+        let lye = self.alkali.get()? == CookAlkali::Lye;
+        Some(if lye { Alkali::Lye } else { Alkali::SodaAsh })
     }
+}
+
+/// That no alkali was chosen, once the cook was to be saved.
+pub fn no_alkali(sum: CookSum, tried: RwSignal<bool>) -> Option<Message> {
+    (tried.get() && sum.alkali.get().is_none()).then(|| Message::new(key!("cook-not_chosen")))
+}
+
+/// A figure that a person told of the cook.
+fn told(value: f64) -> Estimate<f64> {
+    Estimate::exact(value, Basis::Measured)
+}
+
+/// A figure of the plan, not measured.
+fn planned(value: f64) -> Estimate<f64> {
+    Estimate::exact(value, Basis::Computed)
+}
+
+/// An amount that the plan worked out: computed, or assumed if something that it rests on is.
+fn as_planned(figure: Figure, assumed: bool) -> Figure {
+    let least = if assumed { Basis::Assumed } else { Basis::Computed };
+    Estimate { basis: figure.basis.max(least), ..figure }
 }
 
 fn fibre_name(id: &str) -> String {
     t(&format!("fibre-{id}"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_amount_of_the_plan_is_never_recorded_as_measured() {
+        assert_eq!(as_planned(told(80.0), false).basis, Basis::Computed);
+        assert_eq!(as_planned(told(80.0), true).basis, Basis::Assumed);
+        let assumed = Estimate::exact(80.0, Basis::Assumed);
+        assert_eq!(as_planned(assumed, false).basis, Basis::Assumed);
+    }
 }

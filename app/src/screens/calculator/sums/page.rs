@@ -4,9 +4,9 @@ use bleachfield_core::journal::{BatchStarted, Body, Subject};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 
-use super::{AntichlorSum, CookSum, SheetsSum, WashSum};
+use super::{AntichlorSum, CookSum, SheetsSum, WashSum, no_alkali};
 use crate::{
-    components::{NumberInput, Page},
+    components::{ChoiceError, NumberInput, Page},
     i18n::{sentence_case, t},
     route::{Route, Sum, go},
     state::app_state,
@@ -37,7 +37,9 @@ pub fn SumPage(of: Sum) -> impl IntoView {
 #[component]
 fn StartBatch(sum: CookSum) -> impl IntoView {
     let studio = app_state();
+    let tried = RwSignal::new(false);
     let start = move |_| {
+        tried.set(true);
         if sum.inputs().map(NumberInput::try_now).contains(&false) {
             return;
         }
@@ -61,5 +63,8 @@ fn StartBatch(sum: CookSum) -> impl IntoView {
             }
         });
     };
-    view! { <button class="button touch" on:click=start>{t!("cook-begin")}</button> }
+    view! {
+        <ChoiceError problem=Signal::derive(move || no_alkali(sum, tried)) />
+        <button class="button touch" on:click=start>{t!("cook-begin")}</button>
+    }
 }

@@ -5,12 +5,13 @@ use bleachfield_core::{
     message::{Field, Message, Value},
     pulp::sheet::{
         ADDITIVE, CONSISTENCY, GRAMMAGE, MOISTURE, PULP, RETENTION, SHEETS, SHRINKAGE,
-        SheetAdditive, SheetError, SheetFormat, SheetPlan, SheetRequest, SheetSize, TopUp, VAT,
-        Vat, additive_dose,
+        SheetAdditive, SheetError, SheetFormat, SheetPlan, SheetRequest, SheetSize, TopUp,
+        USUAL_GRAMMAGE, USUAL_MOISTURE, USUAL_RETENTION, USUAL_SHRINKAGE, VAT, Vat, additive_dose,
+        assumed_retention,
     },
     quantity::{
-        Basis, Estimate, QuantityKind, Ratio, Unit, grams, in_millilitres, in_share, millilitres,
-        share, weighed,
+        Basis, Estimate, Mass, QuantityKind, Ratio, Unit, grams, in_grams, in_millilitres,
+        in_share, millilitres, share, weighed,
     },
 };
 use leptos::prelude::*;
@@ -19,7 +20,7 @@ use super::view::{
     answer_view, fact_rows, fields, folded, range, refusal, remarks, table, weigh_out,
 };
 use crate::{
-    components::{Figure, NumberField, NumberInput, RadioGroup},
+    components::{Figure, NumberField, NumberInput, RadioGroup, RecordedInput},
     i18n::{format_number, format_value, key, render, sentence_case, t, t_with},
 };
 
@@ -28,20 +29,18 @@ const HEIGHT: Field = Field("sheet_height");
 const STOCK: Field = Field("sheet-stock");
 const ACTIVE: Field = Field("sheet-active");
 
-/// Accuracy of a retention that was not measured, as a share of it (own estimate, no source).
-const RETENTION_ACCURACY: f64 = 0.05;
-
 /// Pulled sheets that are listed; the last is listed too.
 const LISTED: usize = 8;
 
 /// The form; copies share their signals.
 #[derive(Clone, Copy)]
 pub struct SheetsSum {
-    format: RwSignal<FormatChoice>,
+    /// Chosen by the person.
+    format: RwSignal<Option<FormatChoice>>,
     width: NumberInput,
     height: NumberInput,
-    grammage: NumberInput,
-    pub dry: NumberInput,
+    grammage: RecordedInput<Estimate<f64>>,
+    pub dry: RecordedInput<Estimate<Mass>>,
     moisture: NumberInput,
     retention: NumberInput,
     shrinkage: NumberInput,
@@ -74,19 +73,27 @@ impl FormatChoice {
 }
 
 impl SheetsSum {
-    /// A form filled with the oven-dry pulp at hand, in g, if it is known.
-    pub fn new(dry: Option<f64>) -> Self {
+    /// A form filled with the oven-dry pulp at hand, if it is known.
+    pub fn new(dry: Option<Estimate<Mass>>) -> Self {
         let side = |field| NumberInput::new(field, QuantityKind::Number).optional();
+        let usual = |field, share: f64| {
+            NumberInput::new(field, QuantityKind::Share).filled(format_number(share * 100.0, 3))
+        };
         Self {
-            format: RwSignal::new(FormatChoice::A(4)),
+            format: RwSignal::new(None),
             width: side(WIDTH),
             height: side(HEIGHT),
-            grammage: NumberInput::new(GRAMMAGE, QuantityKind::Number).filled("100"),
-            dry: NumberInput::new(PULP, QuantityKind::Mass)
-                .filled(dry.map(|dry| format_number(dry, 4)).unwrap_or_default()),
-            moisture: NumberInput::new(MOISTURE, QuantityKind::Share).filled("7"),
-            retention: NumberInput::new(RETENTION, QuantityKind::Share).filled("92"),
-            shrinkage: NumberInput::new(SHRINKAGE, QuantityKind::Share).filled("2"),
+            grammage: RecordedInput::new(
+                NumberInput::new(GRAMMAGE, QuantityKind::Number),
+                Some(Estimate::exact(USUAL_GRAMMAGE, Basis::Assumed)),
+                |usual| usual.value,
+            ),
+            dry: RecordedInput::new(NumberInput::new(PULP, QuantityKind::Mass), dry, |dry| {
+                in_grams(dry.value)
+            }),
+            moisture: usual(MOISTURE, USUAL_MOISTURE),
+            retention: usual(RETENTION, USUAL_RETENTION),
+            shrinkage: usual(SHRINKAGE, USUAL_SHRINKAGE),
             vat: NumberInput::new(VAT, QuantityKind::Volume).unit(Unit::Litre).optional(),
             consistency: NumberInput::new(CONSISTENCY, QuantityKind::Share)
                 .filled("0.5")
@@ -100,7 +107,7 @@ impl SheetsSum {
     }
 
     fn format(self) -> Option<SheetFormat> {
-        Some(match self.format.get() {
+        Some(match self.format.get()? {
             FormatChoice::A(n) => SheetFormat::A(n),
             FormatChoice::Letter => SheetFormat::Letter,
             FormatChoice::Own => {
@@ -110,36 +117,40 @@ impl SheetsSum {
     }
 
     fn request(self) -> Option<SheetRequest> {
-        let retention =
-            Estimate::within(self.retention.base()?, RETENTION_ACCURACY, Basis::Assumed);
         Some(SheetRequest {
             format: self.format()?,
-            grammage: self.grammage.base()?,
+            grammage: self.grammage.get(planned)?.value,
             moisture: share(self.moisture.base()?),
-            retention: Estimate { high: retention.high.min(1.0), ..retention }.map(share),
+            retention: assumed_retention(self.retention.base()?).map(share),
             shrinkage: share(self.shrinkage.base()?),
         })
     }
 
     fn plan(self) -> Option<Result<SheetPlan, Message>> {
-        let pulp = weighed(grams(self.dry.base()?));
+        let pulp = self.pulp()?;
         Some(self.request()?.plan(pulp).map_err(|error| error.message()))
     }
 
-    /// The journal entry of the sheets made; `None` marks missing fields.
+    /// The oven-dry pulp, as recorded or as typed.
+    fn pulp(self) -> Option<Estimate<Mass>> {
+        self.dry.get(|dry| weighed(grams(dry)))
+    }
+
+    /// The journal entry of the sheets made; `None` marks missing fields. The size is what was
+    /// chosen; a grammage that nobody typed is marked as assumed.
     pub fn entry(self, note: String) -> Option<Body> {
-        let inputs = [self.count, self.grammage, self.dry, self.width, self.height];
+        let inputs = [self.count, self.grammage.input, self.dry.input, self.width, self.height];
         if inputs.map(NumberInput::try_now).contains(&false) {
             return None;
         }
         let size = self.format().and_then(|format| format.size().ok());
         Some(Body::Sheets(Sheets {
             count: self.count.base()? as u32,
-            format: self.format.get().name(),
+            format: self.format.get().map(FormatChoice::name).unwrap_or_default(),
             width_mm: size.map(|size| size.width),
             height_mm: size.map(|size| size.height),
-            grammage_g_per_m2: self.grammage.base().map(|g| Estimate::exact(g, Basis::Computed)),
-            dry_g: self.dry.base().map(|dry| Estimate::exact(dry, Basis::Measured)),
+            grammage_g_per_m2: self.grammage.get(planned),
+            dry_g: self.pulp().map(|dry| dry.map(in_grams)),
             note,
         }))
     }
@@ -150,13 +161,13 @@ impl SheetsSum {
         let formats = (2..7).map(FormatChoice::A).chain([FormatChoice::Letter, FormatChoice::Own]);
         let additives = SheetAdditive::ALL.map(|one| (one, sentence_case(t(one.word()))));
         view! {
-            {fields(&[self.dry], refused)}
+            {fields(&[self.dry.input], refused)}
             <RadioGroup label=t!("field-sheet-format") value=self.format
-                options=formats.map(|one| (one, one.name())).collect() />
-            {move || (self.format.get() == FormatChoice::Own).then(|| view! {
+                options=formats.map(|one| (Some(one), one.name())).collect() />
+            {move || (self.format.get() == Some(FormatChoice::Own)).then(|| view! {
                 <div class="row even">{fields(&[self.width, self.height], refused)}</div>
             })}
-            {fields(&[self.grammage], refused)}
+            {fields(&[self.grammage.input], refused)}
             {folded(t!("sheet-more"), fields(&[self.moisture, self.retention, self.shrinkage], refused))}
             <div class="stack" aria-live="polite">
                 {move || answer_view(self.plan(), key!("sheet-waiting"), answer)}
@@ -219,7 +230,7 @@ impl SheetsSum {
     }
 
     fn additive_dose_view(self, additive: SheetAdditive) -> Option<AnyView> {
-        let pulp = weighed(grams(self.dry.base()?));
+        let pulp = self.pulp()?;
         let (dose, active) = (share(self.dose.base()?), share(self.active.base()?));
         Some(match additive_dose(additive, pulp, dose, active) {
             Ok(dose) => view! {
@@ -230,6 +241,11 @@ impl SheetsSum {
             Err(error) => refusal(&error.message()),
         })
     }
+}
+
+/// A grammage that a person aims at.
+fn planned(grammage: f64) -> Estimate<f64> {
+    Estimate::exact(grammage, Basis::Computed)
 }
 
 fn answer(plan: &SheetPlan) -> AnyView {

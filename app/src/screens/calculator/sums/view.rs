@@ -2,7 +2,10 @@
 
 use bleachfield_core::{
     message::{Message, Value},
-    quantity::{Basis, Estimate, Mass, Volume, in_grams, in_millilitres, millilitres},
+    quantity::{
+        BY_SOLUTION_BELOW, Basis, Estimate, LEAST_DOSE, Mass, Volume, in_grams, in_millilitres,
+        millilitres,
+    },
 };
 use leptos::prelude::*;
 
@@ -55,12 +58,6 @@ pub fn remarks(list: &[Message]) -> AnyView {
 pub fn refusal(why: &Message) -> AnyView {
     view! { <p class="caution care" role="alert">{render(why)}</p> }.into_any()
 }
-
-/// Below this a kitchen scale (1 g) or letter scale (0.1 g) is too coarse, so a solution is
-/// measured instead; g (common practice, no source).
-const BY_SOLUTION_BELOW: f64 = 0.5;
-/// Below this the solution is less than a drop; g (common practice, no source).
-const LEAST_DOSE: f64 = 0.001;
 
 /// Whether a mass is too small to be measured out.
 pub fn too_little(mass: Estimate<Mass>) -> bool {

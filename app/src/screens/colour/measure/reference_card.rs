@@ -51,9 +51,8 @@ fn form(studio: AppState, role: CardRole, editing: RwSignal<bool>) -> AnyView {
         CardRole::Grey => key!("swatch-card-grey"),
     }));
     let lightness = NumberInput::new(LIGHTNESS, QuantityKind::Number).between(1.0, 100.0);
-    let [a, b] = [A, B].map(|field| {
-        NumberInput::new(field, QuantityKind::Number).between(-20.0, 20.0).filled("0")
-    });
+    let [a, b] =
+        [A, B].map(|field| NumberInput::new(field, QuantityKind::Number).between(-20.0, 20.0));
     let save = move |_| {
         if [lightness, a, b].map(NumberInput::try_now) != [true; 3] {
             return to_first_wrong();

@@ -1,6 +1,7 @@
 //! The answer of a wash: number of rinses, plans compared, expected readings.
 
 use bleachfield_core::{
+    chemistry::water::TAP_CELSIUS,
     message::{Message, Value},
     pulp::wash::{
         Alkali, Efficiency, PulpLiquor, RinsePlan, RinseSplit, Solute, Wash, compare,
@@ -13,10 +14,7 @@ use leptos::prelude::*;
 use crate::{
     components::{Assumed, Figure},
     i18n::{format_number, format_value, key, render, t, t_count, t_with},
-    screens::calculator::sums::{
-        TAP_CELSIUS,
-        view::{answer_view, fact_rows, folded, table},
-    },
+    screens::calculator::sums::view::{answer_view, fact_rows, folded, table},
 };
 
 /// Most rinses that the same water is split into for comparison.

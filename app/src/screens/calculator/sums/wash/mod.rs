@@ -3,13 +3,14 @@
 mod answer;
 
 use bleachfield_core::{
+    chemistry::{oxidant_strip, water::TAP_CELSIUS},
     derive::{WashRecord, wash_efficiency},
     journal::{Batch, Book},
     message::{Field, Message},
     pulp::wash::{
         Alkali, BUCKET, DRYNESS, Efficiency, ORGANICS, OXIDANT, OwnTargets, RinsePlan, RinseTiming,
         SALT, SqueezedPulp, TIMING, WATER, WET_MASS, Wash, WashError, WashReadings, own_dryness,
-        strip_ph,
+        strip_ph, worked_out,
     },
     quantity::{
         Basis, Estimate, Mass, MassConcentration, QuantityKind, Ratio, Unit, grams,
@@ -19,13 +20,9 @@ use bleachfield_core::{
 use leptos::prelude::*;
 
 use self::answer::{NamedPlan, rinse_count, wash_answer};
-use super::{
-    TAP_CELSIUS,
-    recorded_input::RecordedInput,
-    view::{answer_view, fields, folded},
-};
+use super::view::{answer_view, fields, folded};
 use crate::{
-    components::{NumberField, NumberInput, RadioGroup},
+    components::{NumberField, NumberInput, RadioGroup, RecordedInput},
     i18n::{key, t},
 };
 
@@ -136,17 +133,16 @@ impl WashSum {
 
     /// The readings: as recorded, or as typed since.
     fn readings(self) -> WashReadings {
-        let typed = |part: f64, basis| {
-            move |g_per_l: f64| Estimate::within(grams_per_litre(g_per_l), part, basis)
-        };
+        let hardness = |g_per_l| Estimate::exact(grams_per_litre(g_per_l), Basis::Strip);
+        let worked_out = |g_per_l| worked_out(grams_per_litre(g_per_l));
         WashReadings {
             alkali: self.alkali.get(),
             ph: self.ph.get(strip_ph),
-            oxidant: self.oxidant.get(typed(0.5, Basis::Strip)),
-            salt: self.salt.base().map(typed(0.3, Basis::Computed)),
-            organics: self.organics.base().map(typed(0.3, Basis::Computed)),
+            oxidant: self.oxidant.get(|g_per_l| oxidant_strip(grams_per_litre(g_per_l))),
+            salt: self.salt.base().map(worked_out),
+            organics: self.organics.base().map(worked_out),
             tap_ph: self.tap_ph.get(strip_ph),
-            hardness: self.hardness.get(typed(0.0, Basis::Strip)),
+            hardness: self.hardness.get(hardness),
         }
     }
 
