@@ -127,17 +127,22 @@ pub fn ChoiceError(problem: Signal<Option<Message>>) -> impl IntoView {
     }
 }
 
-/// After a submit: focuses the first invalid field once errors are rendered, unless the focus
-/// has moved since.
+/// After a submit: focuses the first invalid field once errors are rendered, or scrolls to the
+/// first choice that is missing, unless the focus has moved since.
 pub fn to_first_wrong() {
     let pressed_from = document().active_element();
     request_animation_frame(move || {
         if document().active_element() != pressed_from {
             return;
         }
-        let first = ["dialog[open] [aria-invalid=true]", "main [aria-invalid=true]"]
-            .iter()
-            .find_map(|fields| document().query_selector(fields).ok().flatten());
+        let first = [
+            "dialog[open] [aria-invalid=true]",
+            "dialog[open] .wrong",
+            "main [aria-invalid=true]",
+            "main .wrong",
+        ]
+        .iter()
+        .find_map(|fields| document().query_selector(fields).ok().flatten());
         if let Some(field) = first.and_then(|field| field.dyn_into::<HtmlElement>().ok()) {
             field.scroll_into_view();
             let _ = field.focus();

@@ -42,8 +42,9 @@ impl<T: Copy + Send + Sync + 'static> RecordedInput<T> {
     /// Fills in a known value.
     pub fn fill(self, known: T, shown: impl Fn(T) -> f64) {
         let text = format_number(shown(known), 4);
-        self.input.text.set(text.clone());
-        self.filled.set_value(Some(Filled { text, value: known }));
+        // First the value: whoever reads the text reads it too.
+        self.filled.set_value(Some(Filled { text: text.clone(), value: known }));
+        self.input.text.set(text);
     }
 
     /// The known value while nobody changed it. Tracks the text.

@@ -34,7 +34,7 @@ async fn vinegar_in_bleach(phone: &Phone) -> TestResult {
     phone.tap("pH of a liquor").await?;
     phone.wait_for_text("The bath should keep between").await?;
     phone.fill("Vinegar (5 %) in a litre of it", "20").await?;
-    phone.wait_for_text("it would make chlorine gas").await?;
+    phone.wait_for_text("They make chlorine gas.").await?;
     phone.wait_for_text_gone("The bath should keep between").await?;
     check_screen(phone, "bad-vinegar").await
 }

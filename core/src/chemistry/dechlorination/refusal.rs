@@ -49,7 +49,7 @@ impl GasRefusal {
             .beside(super::error::REAGENT)
             .with("ph", Value::Ph(self.worst.ph))
             .with("share", Value::Share(self.worst.share))
-            .with("ppm", Value::Number(self.worst.chlorine_ppm))
+            .with("ppm", Value::Number(two_figures(self.worst.chlorine_ppm)))
             .with("limit", Value::Number(NIOSH_CEILING_PPM))
     }
 
@@ -163,4 +163,10 @@ fn moles_of_soda(grams: f64) -> f64 {
 
 fn moles_of_chlorine(grams: f64) -> f64 {
     grams / CHLORINE.grams_per_mole
+}
+
+/// To two significant figures: an estimate shows no more.
+fn two_figures(value: f64) -> f64 {
+    let unit = 10_f64.powi(value.log10().floor() as i32 - 1);
+    (value / unit).round() * unit
 }

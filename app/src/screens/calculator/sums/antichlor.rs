@@ -291,9 +291,12 @@ fn refused_dose(error: &AntichlorError) -> AnyView {
     let remedies =
         error.remedies().iter().map(|remedy| view! { <li>{render(&remedy.message())}</li> });
     let remedies = remedies.collect_view();
+    if error.remedies().is_empty() {
+        return refusal(&error.message());
+    }
     view! {
-        {refusal(&error.message())}
-        {(!error.remedies().is_empty()).then(|| view! { <ul>{remedies}</ul> })}
+        <p class="caution danger" role="alert">{render(&error.message())}</p>
+        <ul>{remedies}</ul>
     }
     .into_any()
 }
