@@ -77,6 +77,7 @@ async fn started_at_any_moment(phone: &mut Phone) -> TestResult {
 /// Begins a batch and plans its bath, up to the button that starts it.
 async fn plan_bath(phone: &Phone, name: &str) -> TestResult {
     begin_batch(phone, name).await?;
+    phone.tap("% NaOCl by mass (w/w)").await?;
     phone.fill("Strength of the bottle", "5.25").await?;
     phone.wait_for_text("Measure out").await
 }

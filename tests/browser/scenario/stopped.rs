@@ -10,6 +10,7 @@ const BATCH: &str = "Running all the same";
 pub async fn run(phone: &mut Phone) -> TestResult {
     phone.open("/").await?;
     begin_batch(phone, BATCH).await?;
+    phone.tap("% NaOCl by mass (w/w)").await?;
     phone.fill("Strength of the bottle", "5").await?;
     start_bath(phone).await?;
     by_a_panic(phone).await?;
