@@ -75,7 +75,7 @@ pub const ALL: &[Scenario] = &[
     Scenario {
         name: "what is wrong, unknown or extreme is refused or made safe",
         run: |phone| Box::pin(bad_side::run(phone)),
-        small_too: true,
+        small_too: false,
         not_on: &[],
     },
     Scenario {
