@@ -53,7 +53,7 @@ async fn pool_chlorine(phone: &Phone) -> TestResult {
     phone.fill("Stock solution", "1 L").await?;
     phone.wait_for_text_gone("Let it settle for at least").await?;
     phone.fill("Powder for the stock", "14 g").await?;
-    phone.wait_for_text("Let it settle for at least 6 h").await?;
+    phone.wait_for_text("Let it settle for at least 6 hours").await?;
     phone.find("any", "ol").await?;
     check_screen(phone, "bad-pool-chlorine").await?;
     phone.fill("Name on the shelf", "Pool stock").await?;

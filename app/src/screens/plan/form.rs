@@ -10,15 +10,14 @@ use bleachfield_core::{
     derive::{PulpWaterPh, oxidant_left},
     journal::{Alkali, Batch, BatchState, Oxidant, PlanRecord},
     message::Message,
-    quantity::{QuantityKind, in_share},
+    quantity::{Estimate, QuantityKind, in_share},
 };
 use leptos::prelude::*;
 use ulid::Ulid;
 
 use super::aim_form::AimForm;
 use crate::{
-    components::NumberInput,
-    i18n::format_number,
+    components::{NumberInput, RecordedInput},
     screens::calculator::inputs::{BleachForm, ChosenBleach, CoSolutesForm, WetPulpForm},
 };
 
@@ -30,7 +29,7 @@ pub struct PlanForm {
     pub bleach: BleachForm,
     pub aim: AimForm,
     /// pH of water squeezed from the pulp.
-    pub squeezed_ph: NumberInput,
+    pub squeezed_ph: RecordedInput<Estimate<f64>>,
     pub co_solutes: CoSolutesForm,
     /// For raising the pH.
     pub alkali: RwSignal<AlkaliReagent>,
@@ -93,13 +92,13 @@ impl PlanForm {
         let wet_pulp = self.wet_pulp.weighed_pulp()?;
         let chosen = self.bleach.chosen()?;
         let aim = self.aim.read()?;
-        if self.squeezed_ph.wrong().is_some() {
+        if self.squeezed_ph.input.wrong().is_some() {
             return None;
         }
         let expressed_water = self
             .squeezed_ph
-            .base()
-            .map(|ph| ExpressedWater { ph: strip_ph(ph), alkali: self.cook_alkali });
+            .get(strip_ph)
+            .map(|ph| ExpressedWater { ph, alkali: self.cook_alkali });
         let request = PlanRequest {
             pulp: wet_pulp.pulp,
             bleach: chosen.bleach,
@@ -164,23 +163,20 @@ impl PlanOutcome {
 }
 
 /// Filled with the last pH that was read. Where that was acid, or acid was added since, it must
-/// not be left empty: a guess would be too mild.
-fn squeezed_ph(last: PulpWaterPh) -> NumberInput {
+/// not be left empty: a guess would be too mild, so that it is missing shows at once.
+fn squeezed_ph(last: PulpWaterPh) -> RecordedInput<Estimate<f64>> {
     let input = NumberInput::new(CARRY_OVER_PH, QuantityKind::Ph);
-    match last {
-        PulpWaterPh::NotRead => input.optional(),
-        PulpWaterPh::Read(ph) => {
-            let input = input.filled(format_number(ph.value, 3));
-            if ph.low >= ACID_PULP_PH { input.optional() } else { required(input) }
-        }
-        PulpWaterPh::AcidSince => required(input),
+    let (known, required) = match last {
+        PulpWaterPh::NotRead => (None, false),
+        PulpWaterPh::Read(ph) => (Some(ph), ph.low < ACID_PULP_PH),
+        PulpWaterPh::AcidSince => (None, true),
+    };
+    let input = if required { input } else { input.optional() };
+    let filled = RecordedInput::new(input, known, |ph| ph.value);
+    if required {
+        untrack(|| filled.input.try_now());
     }
-}
-
-/// Shows at once where it is missing.
-fn required(input: NumberInput) -> NumberInput {
-    untrack(|| input.try_now());
-    input
+    filled
 }
 
 fn cook_alkali(batch: &Batch) -> ResidualAlkali {

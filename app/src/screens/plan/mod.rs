@@ -73,7 +73,7 @@ fn BatchPlan(batch: Batch, kept: Option<PlanRecord>) -> impl IntoView {
                 <section class="card stack">
                     <h2>{t!("plan-aim_head")}</h2>
                     {form.aim.view(form.bleach, refusal)}
-                    <NumberField ask=form.squeezed_ph hint=t!("plan-squeezed_hint") />
+                    <NumberField ask=form.squeezed_ph.input hint=t!("plan-squeezed_hint") />
                     {move || form.co_solutes.view(form.bleach.oxidant())}
                 </section>
                 {move || result::view(form, outcome.get())}

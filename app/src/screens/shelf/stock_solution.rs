@@ -15,7 +15,7 @@ use leptos::prelude::*;
 
 use crate::{
     components::{Figure, NumberField, NumberInput},
-    i18n::{format_value, t, t_with},
+    i18n::{format_number, format_value, t, t_with},
 };
 
 /// The form; copies share their signals.
@@ -81,7 +81,7 @@ fn result(stock: CalciumHypochloriteStock) -> AnyView {
     let strength = stock.available_chlorine;
     let range =
         t_with!("plan-band_only", &[("low", &text(strength.low)), ("high", &text(strength.high))]);
-    let hours = format_value(&Value::Minutes(60.0 * stock.settle_hours));
+    let hours = format_number(stock.settle_hours, 2);
     view! {
         <div class="stack" role="status">
             <Figure mid=true name=t!("stock-strength") number=text(strength.value)
