@@ -81,7 +81,7 @@ pub const ALL: &[Scenario] = &[
     Scenario {
         name: "a kept plan is what starts, and what changed since is said",
         run: |phone| Box::pin(kept_plan::run(phone)),
-        small_too: true,
+        small_too: false,
         not_on: &[],
     },
     Scenario {
@@ -117,7 +117,7 @@ pub const ALL: &[Scenario] = &[
     Scenario {
         name: "stopped by a fault, the clock and the way to stop are there",
         run: |phone| Box::pin(stopped::run(phone)),
-        small_too: true,
+        small_too: false,
         not_on: &[],
     },
     Scenario {
