@@ -145,7 +145,7 @@ fn chemistry_errors_and_remarks() {
     };
     assert_complete(&StrengthError::Missing { field: Field("ph") }.message());
     for error in [
-        EquilibriumError::TooConcentrated { ionic_strength: 1.2, highest: 1.0 },
+        EquilibriumError::TooConcentrated { ionic_strength: 3.2, highest: 3.0 },
         EquilibriumError::Unreachable { target_ph: 10.3 },
         EquilibriumError::AcidWithHypochlorite,
         EquilibriumError::TwoOxidants,

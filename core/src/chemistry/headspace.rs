@@ -8,17 +8,18 @@
 //! as hypochlorite: the pH below which gas forms depends on the liquor.
 
 use super::equilibrium::{Constants, Mix, dissolved_chlorine};
+use super::exposure_limit;
 use super::substance::{in_moles_per_litre, moles_per_litre};
 use crate::message::Field;
 use crate::quantity::{OutOfRange, QuantityKind};
 use uom::si::f64::MolarConcentration;
 
-/// NIOSH recommended exposure limit for chlorine, 15-minute ceiling, ppm (NIOSH; read).
-pub const NIOSH_CEILING_PPM: f64 = 0.5;
-/// OSHA permissible exposure limit for chlorine, ceiling, ppm (OSHA; read).
-pub const OSHA_CEILING_PPM: f64 = 1.0;
-/// Immediately dangerous to life or health, ppm (NIOSH 1994; read).
-pub const DANGEROUS_PPM: f64 = 10.0;
+/// NIOSH recommended exposure limit for chlorine, 15-minute ceiling, ppm.
+pub const NIOSH_CEILING_PPM: f64 = exposure_limit::CHLORINE.niosh;
+/// OSHA permissible exposure limit for chlorine, ceiling, ppm.
+pub const OSHA_CEILING_PPM: f64 = exposure_limit::CHLORINE.osha;
+/// Immediately dangerous to life or health, ppm.
+pub const DANGEROUS_PPM: f64 = exposure_limit::CHLORINE.dangerous;
 
 pub const GAS_LIMIT: Field = Field("gas_limit");
 

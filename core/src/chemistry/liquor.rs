@@ -80,7 +80,7 @@ impl Recipe {
     ///
     /// # Errors
     /// A temperature outside 5-80 °C, vinegar outside 0-1000 mL, both oxidants together, or
-    /// an ionic strength above 1 mol/kg.
+    /// an ionic strength above 3 mol/kg.
     pub fn solve(&self) -> Result<SolvedLiquor, EquilibriumError> {
         let kind = QuantityKind::Volume;
         let vinegar = OutOfRange::check(VINEGAR, kind, self.vinegar, 0.0, 1000.0)? / 1000.0;

@@ -11,7 +11,8 @@
 //! * [`percarbonate`]: active oxygen, what the powder releases, and its loss;
 //! * [`dechlorination`], [`acid_dose`], [`alkaline_reserve`]: the end of a bath, in that order;
 //! * [`compatibility`]: what must not be mixed;
-//! * [`substance`], [`water`]: molar masses and the solvent.
+//! * [`exposure_limit`]: limits for the air;
+//! * [`substance`], [`water`], [`peroxide_solution`]: molar masses, available chlorine, density.
 //!
 //! Errors: one enum per subject.
 
@@ -23,11 +24,13 @@ pub mod compatibility;
 pub mod decay;
 pub mod dechlorination;
 pub mod equilibrium;
+pub mod exposure_limit;
 pub mod headspace;
 mod hypochlorite_limit;
 pub mod liquor;
 pub mod oxidant;
 pub mod percarbonate;
+pub mod peroxide_solution;
 mod strength_error;
 pub mod substance;
 pub mod titration;

@@ -3,7 +3,7 @@
 //! Atomic weights: IUPAC conventional values (2013 table, abridged): H 1.008, C 12.011,
 //! O 15.999, Na 22.990, S 32.06 (from memory), Cl 35.453 (the older value, on which the
 //! factors 70.906 and 35.453 of the bleach trade are based). Sulfites, thiosulfates and
-//! ascorbates: IUPAC abridged atomic weights (2021).
+//! ascorbates: IUPAC abridged atomic weights (2021). Ca 40.078, N 14.007 (from memory).
 
 use crate::quantity::{MassConcentration, grams_per_litre, in_grams_per_litre};
 use uom::si::{f64::MolarConcentration, molar_concentration::mole_per_liter};
@@ -28,6 +28,26 @@ impl Substance {
     /// Mass concentration of this substance from a molar concentration.
     pub fn mass_concentration(self, concentration: MolarConcentration) -> MassConcentration {
         grams_per_litre(in_moles_per_litre(concentration) * self.grams_per_mole)
+    }
+}
+
+/// A solid with chlorine(+1), "pool chlorine": one atom of it counts as one Cl2 of available
+/// chlorine, since it takes up two electrons.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ChlorineSource {
+    pub substance: Substance,
+    /// Atoms of chlorine(+1) in its formula.
+    pub active_chlorine: u8,
+}
+
+impl ChlorineSource {
+    const fn new(grams_per_mole: f64, active_chlorine: u8) -> Self {
+        Self { substance: Substance::new(grams_per_mole), active_chlorine }
+    }
+
+    /// Available chlorine of the pure substance, as a share of its mass.
+    pub fn available_chlorine(self) -> f64 {
+        f64::from(self.active_chlorine) * CHLORINE.grams_per_mole / self.substance.grams_per_mole
     }
 }
 
@@ -79,5 +99,16 @@ pub const SODIUM_METABISULFITE: Substance = Substance::new(190.11);
 pub const ASCORBIC_ACID: Substance = Substance::new(176.12);
 /// NaC6H7O6.
 pub const SODIUM_ASCORBATE: Substance = Substance::new(198.11);
+/// SO2.
+pub const SULFUR_DIOXIDE: Substance = Substance::new(64.058);
 /// CaCO3.
 pub const CALCIUM_CARBONATE: Substance = Substance::new(100.087);
+/// Ca(OCl)2, calcium hypochlorite. The trade's granules have 65 to 70 % available chlorine
+/// (common practice, from memory).
+pub const CALCIUM_HYPOCHLORITE: ChlorineSource = ChlorineSource::new(142.982, 2);
+/// NaC3Cl2N3O3, sodium dichloroisocyanurate (dichlor).
+pub const SODIUM_DICHLOROISOCYANURATE: ChlorineSource = ChlorineSource::new(219.947, 2);
+/// NaC3Cl2N3O3·2H2O.
+pub const SODIUM_DICHLOROISOCYANURATE_DIHYDRATE: ChlorineSource = ChlorineSource::new(255.977, 2);
+/// C3Cl3N3O3, trichloroisocyanuric acid (trichlor).
+pub const TRICHLOROISOCYANURIC_ACID: ChlorineSource = ChlorineSource::new(232.410, 3);

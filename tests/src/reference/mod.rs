@@ -39,7 +39,14 @@ pub struct ReferenceTable {
 }
 
 /// Every table there is.
-pub const TABLES: &[ReferenceTable] = &[bath::TABLE, chemistry::TABLE, colour::TABLE, wash::TABLE];
+pub const TABLES: &[ReferenceTable] = &[
+    bath::TABLE,
+    chemistry::TABLE,
+    chemistry::ACTIVITY,
+    chemistry::SUBSTANCES,
+    colour::TABLE,
+    wash::TABLE,
+];
 
 /// The folder that holds the tables.
 pub fn folder() -> PathBuf {

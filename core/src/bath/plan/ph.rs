@@ -12,7 +12,7 @@ use crate::{
     chemistry::{
         EquilibriumError,
         alkali::{self, Advice, AlkaliReagent, BICARBONATE, PhWindow, WATER_BICARBONATE},
-        equilibrium::{Constants, Mix},
+        equilibrium::{Constants, MAX_IONIC_STRENGTH, Mix},
         substance::{
             CHLORINE, HYDROGEN_PEROXIDE, SODIUM_CARBONATE, SODIUM_PERCARBONATE, in_moles_per_litre,
             moles_per_litre,
@@ -115,7 +115,7 @@ pub(super) fn predict(
     let [ph] =
         propagate_uncertainty(&model.inputs, ph).ok_or(EquilibriumError::TooConcentrated {
             ionic_strength: nominal.ionic_strength(),
-            highest: 1.0,
+            highest: MAX_IONIC_STRENGTH,
         })?;
     let window = match request.bleach {
         Bleach::Hypochlorite(_) => PhWindow::HYPOCHLORITE,

@@ -2,6 +2,7 @@
 //!
 //! Plain numbers in mol/kg of water. Allocates nothing.
 
+use super::activity::Medium;
 use super::conditional::ConditionalConstants;
 use super::speciate::{ChlorineEquilibrium, citrate_ratios};
 use super::totals::Totals;
@@ -17,10 +18,7 @@ pub(super) struct ProtonBalance {
     pub above_slope: f64,
     /// d(below)/d(ln h).
     pub below_slope: f64,
-    /// mol/kg.
-    pub ionic_strength: f64,
-    /// Sum of all solutes, mol/kg.
-    pub solutes: f64,
+    pub medium: Medium,
 }
 
 /// Reference level of the proton balance: for each acid the number of protons lost by the form
@@ -43,7 +41,7 @@ impl ProtonReference {
     /// Assigns the strong charge to the acids, strongest first, where it covers more than half
     /// of the acid.
     pub fn of(totals: &Totals) -> Self {
-        let mut left = totals.spectator_charge - totals.chloride;
+        let mut left = totals.spectator_charge() - totals.chloride;
         let mut take = |amount: f64| {
             let taken = amount > 0.0 && left > 0.5 * amount;
             if taken {
@@ -73,15 +71,19 @@ impl ProtonBalance {
         h: f64,
     ) -> Self {
         let per_h = 1.0 / h;
-        let hydrogen = h / conditional.activity.one;
+        let hydrogen = h / conditional.activity.hydrogen;
         let hydroxide = conditional.water * per_h;
         let mut sum = Self {
             above: hydrogen + reference.remainder.max(0.0),
             below: hydroxide + (-reference.remainder).max(0.0),
             above_slope: hydrogen,
             below_slope: -hydroxide,
-            ionic_strength: hydrogen + hydroxide + totals.spectator_strength,
-            solutes: hydrogen + hydroxide + totals.spectator_count,
+            medium: Medium {
+                ionic_strength: hydrogen + hydroxide + totals.spectator_strength(),
+                solutes: hydrogen + hydroxide + totals.spectator_count(),
+                hydrogen,
+                chloride: totals.strong_anion,
+            },
         };
         sum.add_carbonate(totals, reference, conditional, per_h);
         sum.add_monoprotic(totals.peroxide, conditional.peroxide, h, reference.peroxide);
@@ -90,8 +92,9 @@ impl ProtonBalance {
             let chlorine = ChlorineEquilibrium::at(totals, conditional, h);
             sum.add_chlorine(totals, &chlorine, reference.hypochlorite);
         } else {
-            sum.ionic_strength += totals.chloride;
-            sum.solutes += totals.chloride;
+            sum.medium.ionic_strength += totals.chloride;
+            sum.medium.solutes += totals.chloride;
+            sum.medium.chloride += totals.chloride;
         }
         if totals.citrate > 0.0 {
             let [c1, c2, c3] = citrate_ratios(conditional, per_h);
@@ -99,11 +102,11 @@ impl ProtonBalance {
             let forms = [unit, unit * c1, unit * c2, unit * c3];
             sum.add_polyprotic(forms, totals.citrate, reference.citrate);
         }
-        sum.ionic_strength *= 0.5;
+        sum.medium.ionic_strength *= 0.5;
         sum
     }
 
-    /// Adds CO2, HCO3- and CO3²-; in an open bath CO2 is fixed and the reference form.
+    /// Adds CO2, HCO3- and CO3²-; in an open bath CO2 has a fixed activity and is the reference form.
     #[inline]
     fn add_carbonate(
         &mut self,
@@ -114,12 +117,13 @@ impl ProtonBalance {
     ) {
         let r1 = conditional.carbonic_1 * per_h;
         let r2 = conditional.carbonic_12 * per_h * per_h;
-        if let Some(gas) = totals.open_carbon_dioxide {
+        if let Some(fixed) = totals.open_carbon_dioxide {
+            let gas = fixed / conditional.activity.carbon_dioxide;
             let (bicarbonate, carbonate) = (gas * r1, gas * r2);
             self.below += bicarbonate + 2.0 * carbonate;
             self.below_slope -= bicarbonate + 4.0 * carbonate;
-            self.ionic_strength += bicarbonate + 4.0 * carbonate;
-            self.solutes += gas + bicarbonate + carbonate;
+            self.medium.ionic_strength += bicarbonate + 4.0 * carbonate;
+            self.medium.solutes += gas + bicarbonate + carbonate;
         } else if totals.carbonate > 0.0 {
             let unit = totals.carbonate / (1.0 + r1 + r2);
             let forms = [unit, unit * r1, unit * r2];
@@ -146,9 +150,9 @@ impl ProtonBalance {
                 self.below -= surplus * form;
                 self.below_slope -= surplus * slope;
             }
-            self.ionic_strength += given * given * form;
+            self.medium.ionic_strength += given * given * form;
         }
-        self.solutes += total;
+        self.medium.solutes += total;
     }
 
     #[inline]
@@ -166,8 +170,8 @@ impl ProtonBalance {
             self.below += base;
             self.below_slope -= slope;
         }
-        self.ionic_strength += base;
-        self.solutes += total;
+        self.medium.ionic_strength += base;
+        self.medium.solutes += total;
     }
 
     /// Adds Cl2, HOCl, OCl- and Cl-. The reference form of chloride is always Cl-.
@@ -188,7 +192,8 @@ impl ProtonBalance {
             self.below += base;
             self.below_slope += base_slope;
         }
-        self.ionic_strength += base + chloride;
-        self.solutes += rest + totals.chloride;
+        self.medium.ionic_strength += base + chloride;
+        self.medium.chloride += chloride;
+        self.medium.solutes += rest + totals.chloride;
     }
 }

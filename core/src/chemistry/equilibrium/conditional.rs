@@ -22,29 +22,25 @@ pub(super) struct ConditionalConstants {
 
 impl ConditionalConstants {
     pub fn new(constants: &Constants, activity: ActivityCoefficients) -> Self {
-        let per_one = 1.0 / activity.one;
-        let per_two = 1.0 / activity.two;
         let [citric_1, citric_2, citric_3] = constants.citric;
         let citric_12 = citric_1 * citric_2;
+        let [citrate_1, citrate_2, citrate_3] = activity.citrate;
+        let carbonic = constants.carbonic_1 * activity.water * activity.carbon_dioxide;
         Self {
             activity,
-            water: constants.water * activity.water * per_one,
-            carbonic_1: constants.carbonic_1 * activity.water * per_one,
-            carbonic_12: constants.carbonic_1 * constants.carbonic_2 * activity.water * per_two,
-            hypochlorous: constants.hypochlorous * per_one,
-            chlorine: activity.one / (constants.chlorine_hydrolysis * activity.water),
-            peroxide: constants.peroxide * per_one,
-            acetic: constants.acetic * per_one,
-            citric: [
-                citric_1 * per_one,
-                citric_12 * per_two,
-                citric_12 * citric_3 / activity.three,
-            ],
+            water: constants.water * activity.water / activity.hydroxide,
+            carbonic_1: carbonic / activity.bicarbonate,
+            carbonic_12: carbonic * constants.carbonic_2 / activity.carbonate,
+            hypochlorous: constants.hypochlorous / activity.hypochlorite,
+            chlorine: activity.chloride / (constants.chlorine_hydrolysis * activity.water),
+            peroxide: constants.peroxide / activity.perhydroxyl,
+            acetic: constants.acetic / activity.acetate,
+            citric: [citric_1 / citrate_1, citric_12 / citrate_2, citric_12 * citric_3 / citrate_3],
         }
     }
 
     /// Charge of water's own ions, `[H+] - [OH-]`, mol/kg, at hydrogen ion activity `h`.
     pub fn proton_charge(&self, h: f64) -> f64 {
-        h / self.activity.one - self.water / h
+        h / self.activity.hydrogen - self.water / h
     }
 }

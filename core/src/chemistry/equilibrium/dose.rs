@@ -3,7 +3,9 @@
 //! At a given pH the charge of a bath is linear in the amount added, so the dose follows
 //! directly; only the activity coefficients are iterated.
 
-use super::activity::{ActivityCoefficients, MAX_IONIC_STRENGTH, too_concentrated};
+use super::activity::{
+    ActivityCoefficients, MAX_IONIC_STRENGTH, Medium, SodiumTerms, too_concentrated,
+};
 use super::balance::{ProtonBalance, ProtonReference};
 use super::conditional::ConditionalConstants;
 use super::constants::exp10;
@@ -23,7 +25,7 @@ impl Mix {
     /// # Errors
     /// A pH outside 0-14; acid while hypochlorite is present; hypochlorite with peroxide; a
     /// pH that no amount of this reagent reaches from here (on the other side, or beyond the
-    /// reagent's own pH); ionic strength above 1 mol/kg.
+    /// reagent's own pH); ionic strength above 3 mol/kg.
     pub fn dose(
         &self,
         reagent: Reagent,
@@ -46,11 +48,11 @@ impl Mix {
     /// read `measured_ph`.
     ///
     /// # Errors
-    /// A pH outside 0-14; hypochlorite with peroxide; ionic strength above 1 mol/kg.
+    /// A pH outside 0-14; hypochlorite with peroxide; ionic strength above 3 mol/kg.
     pub fn hidden_base(&self, measured_ph: f64) -> Result<MolarConcentration, EquilibriumError> {
         OutOfRange::check(PH, QuantityKind::Ph, measured_ph, 0.0, 14.0)?;
         self.refuse_two_oxidants()?;
-        let dose = self.dose_per_kilogram(Totals::add_spectator, measured_ph)?;
+        let dose = self.dose_per_kilogram(Totals::add_strong_base, measured_ph)?;
         Ok(moles_per_litre(dose * self.constants().kilograms_per_litre))
     }
 
@@ -71,10 +73,10 @@ impl Mix {
         };
         add(&mut one, 1.0);
 
-        let (mut dose, mut strength, mut solutes) =
-            (0.0, empty.spectator_strength, 2.0 * empty.spectator_count);
+        let (mut dose, mut filled, mut medium) = (0.0, empty, Medium::guess(&empty));
         for round in 0..MAX_ROUNDS {
-            let activity = ActivityCoefficients::davies(constants, strength, solutes);
+            let sodium = SodiumTerms::of(filled.sodium);
+            let activity = ActivityCoefficients::sit(constants, &sodium, &medium);
             let conditional = ConditionalConstants::new(constants, activity);
             let charge_per_mole = charge(&one, &conditional, h);
             let next =
@@ -82,24 +84,26 @@ impl Mix {
             if charge_per_mole.abs() < 1e-9 || !next.is_finite() {
                 return Err(unreachable);
             }
-            let settled = (next - dose).abs() <= 1e-13 * (next.abs() + strength);
+            let settled = (next - dose).abs() <= 1e-13 * (next.abs() + medium.ionic_strength);
             dose = next;
-            let mut filled = empty;
+            filled = empty;
             add(&mut filled, dose);
             let at = ProtonBalance::at(&filled, &ProtonReference::of(&filled), &conditional, h);
             if settled {
-                return if at.ionic_strength <= MAX_IONIC_STRENGTH {
+                let strength = at.medium.ionic_strength;
+                return if strength <= MAX_IONIC_STRENGTH {
                     Ok(dose)
                 } else {
-                    Err(too_concentrated(at.ionic_strength))
+                    Err(too_concentrated(strength))
                 };
             }
             // Full steps converge fastest; half steps damp oscillation.
             let share = if round < MAX_ROUNDS / 4 { 1.0 } else { 0.5 };
-            let found = at.ionic_strength.clamp(0.0, 2.0 * MAX_IONIC_STRENGTH);
-            strength += share * (found - strength);
-            solutes = at.solutes;
+            let before = medium.ionic_strength;
+            let found = at.medium.ionic_strength.clamp(0.0, 2.0 * MAX_IONIC_STRENGTH);
+            let ionic_strength = before + share * (found - before);
+            medium = Medium { ionic_strength, ..at.medium };
         }
-        Err(too_concentrated(strength))
+        Err(too_concentrated(medium.ionic_strength))
     }
 }

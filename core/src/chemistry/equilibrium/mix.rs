@@ -66,7 +66,7 @@ impl Mix {
     #[must_use]
     pub fn with_hypochlorite(mut self, amount: MolarConcentration) -> Self {
         let amount = positive(amount);
-        self.contents.add_spectator(amount);
+        self.contents.sodium += amount;
         self.contents.hypochlorite += amount;
         self
     }
@@ -75,7 +75,7 @@ impl Mix {
     #[must_use]
     pub fn with_salt(mut self, amount: MolarConcentration) -> Self {
         let amount = positive(amount);
-        self.contents.add_spectator(amount);
+        self.contents.sodium += amount;
         self.contents.chloride += amount;
         self
     }
@@ -130,12 +130,12 @@ impl Mix {
     }
 
     /// Na2SO4, Na2S2O3 or another sodium salt of a divalent anion that takes up no protons
-    /// here: counts for ionic strength only.
+    /// here: counts for sodium and ionic strength only.
     #[must_use]
     pub fn with_sulfate(mut self, amount: MolarConcentration) -> Self {
         let amount = positive(amount);
-        self.contents.spectator_strength += (2.0 + 4.0) * amount;
-        self.contents.spectator_count += 3.0 * amount;
+        self.contents.sodium += 2.0 * amount;
+        self.contents.sulfate += amount;
         self
     }
 
@@ -145,7 +145,7 @@ impl Mix {
     pub fn with_strong_acid(mut self, amount: MolarConcentration) -> Self {
         let amount = in_moles_per_litre(amount);
         if !amount.is_nan() {
-            self.contents.add_spectator(-amount);
+            self.contents.add_strong_base(-amount);
         }
         self
     }

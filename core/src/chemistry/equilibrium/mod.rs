@@ -13,13 +13,14 @@
 //!
 //! 1. `mix`: [`Mix`], the contents, made of each [`Reagent`]; `totals`: their totals;
 //! 2. `solution`: [`Mix::solve`] and its result, [`Solution`];
-//! 3. `solver`: root finding, over `balance` (proton balance), `conditional` and `activity`;
+//! 3. `solver`: root finding, over `balance` (proton balance), `conditional` and `activity`
+//!    (with `interaction`);
 //! 4. `speciate`: all [`Species`] at the root; `speciation`: the oxidants against pH;
 //! 5. `dose`: the inverse, [`Mix::dose`]; `constants`: every constant with its source.
 //!
-//! Model: complete mixing, the acids of [`Constants`], Davies activity coefficients (good
-//! to I = 0.5 mol/kg; a solution beyond that says so, and beyond 1.0 it is refused), no ion
-//! pairs, no oxidation. Hypochlorite and peroxide together are refused: their reaction is not
+//! Model: complete mixing, the acids of [`Constants`], activity coefficients by SIT (the
+//! solution says so above I = 1.5 mol/kg, to which it was compared with Pitzer's model, and is
+//! refused above 3.0), no ion pairs, no oxidation. [`model_error`] is the error that this leaves. Hypochlorite and peroxide together are refused: their reaction is not
 //! an equilibrium. pH is `-log10` of the hydrogen ion *activity*, as a meter reads it.
 
 mod activity;
@@ -28,6 +29,7 @@ mod conditional;
 mod constants;
 mod dose;
 mod error;
+pub mod interaction;
 mod mix;
 mod reagent;
 mod solution;
@@ -37,7 +39,7 @@ mod speciation;
 mod species;
 mod totals;
 
-pub use activity::DAVIES_GOOD_TO;
+pub use activity::{Electrolyte, MAX_IONIC_STRENGTH, STRONG_IN_SALTS, model_error};
 pub use constants::{COLDEST, Constants, HOTTEST, MORRIS_HOTTEST};
 pub use error::EquilibriumError;
 pub use mix::{Air, CARBON_DIOXIDE, Mix, OUTDOOR_CARBON_DIOXIDE};

@@ -44,9 +44,7 @@ impl Reagent {
             Self::SodaAsh => 2.0 * amount,
             Self::AceticAcid | Self::CitricAcid | Self::CarbonDioxide => 0.0,
         };
-        totals.spectator_charge += sodium;
-        totals.spectator_strength += sodium;
-        totals.spectator_count += sodium;
+        totals.sodium += sodium;
         match self {
             Self::Lye => {}
             Self::SodaAsh | Self::BakingSoda | Self::CarbonDioxide => totals.carbonate += amount,

@@ -1,6 +1,6 @@
 //! pH and species of a bath: the entry to the solver.
 
-use super::activity::{DAVIES_GOOD_TO, MAX_IONIC_STRENGTH, too_concentrated};
+use super::activity::{MAX_IONIC_STRENGTH, STRONG_IN_SALTS, model_error, too_concentrated};
 use super::constants::MORRIS_HOTTEST;
 use super::error::EquilibriumError;
 use super::mix::Mix;
@@ -16,7 +16,7 @@ impl Mix {
     /// pH and species of this bath.
     ///
     /// # Errors
-    /// Hypochlorite with peroxide, or an ionic strength above 1 mol/kg.
+    /// Hypochlorite with peroxide, or an ionic strength above 3 mol/kg.
     pub fn solve(&self) -> Result<Solution, EquilibriumError> {
         self.refuse_two_oxidants()?;
         let totals = self.totals();
@@ -42,7 +42,7 @@ pub struct Solution {
 /// Where an answer is outside the published ranges. All `false` is best.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Validity {
-    /// Ionic strength above [`DAVIES_GOOD_TO`].
+    /// Ionic strength above [`STRONG_IN_SALTS`].
     pub strong_in_salts: bool,
     /// Hypochlorite above 35 °C, where no dissociation constant was measured.
     pub hypochlorite_extrapolated: bool,
@@ -58,7 +58,7 @@ impl Solution {
             ionic_strength: root.ionic_strength,
             amounts,
             validity: Validity {
-                strong_in_salts: root.ionic_strength > DAVIES_GOOD_TO,
+                strong_in_salts: root.ionic_strength > STRONG_IN_SALTS,
                 hypochlorite_extrapolated: totals.hypochlorite > 0.0
                     && constants.celsius > MORRIS_HOTTEST,
             },
@@ -68,6 +68,11 @@ impl Solution {
     /// `-log10` of hydrogen ion activity.
     pub fn ph(&self) -> f64 {
         self.ph
+    }
+
+    /// Error of [`Self::ph`] by the model alone, in pH either way: [`model_error`].
+    pub fn model_error(&self) -> f64 {
+        model_error(self.ionic_strength)
     }
 
     /// mol per kg of water.

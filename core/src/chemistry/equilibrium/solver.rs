@@ -1,12 +1,13 @@
 //! The pH solver: finds the one hydrogen ion activity at which the proton balance closes.
 //!
-//! The outer loop iterates ionic strength and activity coefficients, the inner loop ln h. At
-//! fixed coefficients the balance is monotonic in ln h, so its root lies in a fixed bracket.
-//! Newton's step on `ln(above / below)` is taken while it stays inside the current bracket;
-//! otherwise the bracket is halved. (The logarithmic form is nearly straight even far from the
+//! The outer loop iterates the medium and with it the activity coefficients (ionic strength by
+//! secant, the rest directly), the inner loop ln h. At fixed coefficients the balance is
+//! monotonic in ln h, so its root lies in a fixed bracket. Newton's step on
+//! `ln(above / below)` is taken while it stays inside the current bracket; otherwise the
+//! bracket is halved. (The logarithmic form is nearly straight even far from the
 //! root, after Munhoven 2013, Geosci. Model Dev. 6:1367.)
 
-use super::activity::ActivityCoefficients;
+use super::activity::{ActivityCoefficients, Medium, SodiumTerms};
 use super::balance::{ProtonBalance, ProtonReference};
 use super::conditional::ConditionalConstants;
 use super::constants::Constants;
@@ -34,28 +35,28 @@ pub(super) struct Root {
 /// Solves for hydrogen ion activity and activity coefficients together.
 pub(super) fn solve(totals: &Totals, constants: &Constants) -> Root {
     let reference = ProtonReference::of(totals);
-    let mut strength = totals.spectator_strength;
-    let mut solutes = 2.0 * totals.spectator_count;
+    let sodium = SodiumTerms::of(totals.sodium);
+    let mut medium = Medium::guess(totals);
     let mut ln_h = -9.0 * std::f64::consts::LN_10;
     let mut tolerance = 0.3;
     let mut before: Option<(f64, f64)> = None;
     let mut rounds = 0;
     loop {
-        let activity = ActivityCoefficients::davies(constants, strength, solutes);
+        let activity = ActivityCoefficients::sit(constants, &sodium, &medium);
         let conditional = ConditionalConstants::new(constants, activity);
         let (moved, at) = root_at_fixed_activity(totals, &reference, &conditional, ln_h, tolerance);
         let shift = (moved - ln_h).abs();
         ln_h = moved;
-        let change = at.ionic_strength - strength;
+        let strength = medium.ionic_strength;
+        let change = at.medium.ionic_strength - strength;
         rounds += 1;
         let settled = change.abs() <= STRENGTH_TOLERANCE * strength + 1e-13 && shift <= TOLERANCE;
         if settled || rounds == MAX_ROUNDS {
-            return Root { h: ln_h.exp(), conditional, ionic_strength: at.ionic_strength };
+            return Root { h: ln_h.exp(), conditional, ionic_strength: at.medium.ionic_strength };
         }
         let step = change * secant_factor(before, strength, change);
         before = Some((strength, change));
-        strength = (strength + step).max(0.1 * strength);
-        solutes = at.solutes;
+        medium = Medium { ionic_strength: (strength + step).max(0.1 * strength), ..at.medium };
         tolerance = TOLERANCE.max(0.01 * tolerance);
     }
 }

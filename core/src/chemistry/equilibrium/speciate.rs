@@ -14,12 +14,15 @@ pub(super) fn speciate(
     let per_h = 1.0 / h;
     let mut amounts = [0.0; Species::COUNT];
     let mut put = |species: Species, amount: f64| amounts[species as usize] = amount;
-    put(Species::Hydrogen, h / conditional.activity.one);
+    put(Species::Hydrogen, h / conditional.activity.hydrogen);
     put(Species::Hydroxide, conditional.water * per_h);
 
     let r1 = conditional.carbonic_1 * per_h;
     let r2 = conditional.carbonic_12 * per_h * per_h;
-    let gas = totals.open_carbon_dioxide.unwrap_or(totals.carbonate / (1.0 + r1 + r2));
+    let gas = match totals.open_carbon_dioxide {
+        Some(fixed) => fixed / conditional.activity.carbon_dioxide,
+        None => totals.carbonate / (1.0 + r1 + r2),
+    };
     put(Species::CarbonDioxide, gas);
     put(Species::Bicarbonate, gas * r1);
     put(Species::Carbonate, gas * r2);
@@ -56,7 +59,7 @@ pub(super) fn charge(totals: &Totals, conditional: &ConditionalConstants, h: f64
         .filter(|(species, _)| !matches!(species, Species::Hydrogen | Species::Hydroxide))
         .map(|(species, amount)| f64::from(species.charge()) * amount)
         .sum::<f64>()
-        + totals.spectator_charge
+        + totals.spectator_charge()
 }
 
 /// Cl2, HOCl and OCl- at one hydrogen ion activity.

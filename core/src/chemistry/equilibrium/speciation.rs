@@ -59,7 +59,7 @@ impl Speciation {
 
 impl Mix {
     /// Speciation of this bath's oxidants. Activity coefficients are those of the bath as it
-    /// is, constant over pH; above I = 1 mol/kg those of I = 1.
+    /// is, constant over pH; above I = 3 mol/kg those of I = 3.
     ///
     /// # Errors
     /// Hypochlorite with peroxide.

@@ -4,12 +4,12 @@
 /// [`Mix`](super::Mix), mol per kilogram of water in the solver.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub(super) struct Totals {
-    /// Net charge of the ions that take part in no reaction: sodium minus sulfate and the like.
-    pub spectator_charge: f64,
-    /// Sum of z² m over the same ions.
-    pub spectator_strength: f64,
-    /// Sum of m over the same ions.
-    pub spectator_count: f64,
+    /// Na+.
+    pub sodium: f64,
+    /// SO4²- or another divalent anion that takes up no protons here.
+    pub sulfate: f64,
+    /// The unnamed anion of a strong acid, of charge -1.
+    pub strong_anion: f64,
     /// Chloride, free or bound in Cl2.
     pub chloride: f64,
     /// Chlorine(+1): Cl2, HOCl and OCl-.
@@ -18,24 +18,41 @@ pub(super) struct Totals {
     pub peroxide: f64,
     pub acetate: f64,
     pub citrate: f64,
-    /// Fixed CO2(aq) of a bath open to air; `carbonate` is then ignored.
+    /// Fixed activity of CO2 in a bath open to air; `carbonate` is then ignored.
     pub open_carbon_dioxide: Option<f64>,
 }
 
 impl Totals {
-    /// Adds an inert monovalent cation such as sodium; an anion if negative.
-    pub fn add_spectator(&mut self, amount: f64) {
-        self.spectator_charge += amount;
-        self.spectator_strength += amount.abs();
-        self.spectator_count += amount.abs();
+    /// Adds a strong base, as sodium; a strong acid, as its anion, if negative.
+    pub fn add_strong_base(&mut self, amount: f64) {
+        if amount > 0.0 {
+            self.sodium += amount;
+        } else {
+            self.strong_anion -= amount;
+        }
+    }
+
+    /// Net charge of the ions that take part in no reaction, without chloride.
+    pub fn spectator_charge(&self) -> f64 {
+        self.sodium - self.strong_anion - 2.0 * self.sulfate
+    }
+
+    /// Sum of z² m over the same ions.
+    pub fn spectator_strength(&self) -> f64 {
+        self.sodium + self.strong_anion + 4.0 * self.sulfate
+    }
+
+    /// Sum of m over the same ions.
+    pub fn spectator_count(&self) -> f64 {
+        self.sodium + self.strong_anion + self.sulfate
     }
 
     /// All amounts multiplied by `factor`, without `open_carbon_dioxide`.
     pub fn scaled(&self, factor: f64) -> Self {
         Self {
-            spectator_charge: self.spectator_charge * factor,
-            spectator_strength: self.spectator_strength * factor,
-            spectator_count: self.spectator_count * factor,
+            sodium: self.sodium * factor,
+            sulfate: self.sulfate * factor,
+            strong_anion: self.strong_anion * factor,
             chloride: self.chloride * factor,
             hypochlorite: self.hypochlorite * factor,
             carbonate: self.carbonate * factor,

@@ -2,7 +2,7 @@
 
 use crate::reference::RowInputs;
 use bleachfield_core::chemistry::{
-    equilibrium::{Air, Constants, Mix, Reagent, Species},
+    equilibrium::{Air, Constants, Electrolyte, Mix, Reagent, Species},
     headspace::Headspace,
     substance::{ACETIC_ACID, CHLORINE, in_moles_per_litre, moles_per_litre},
     water,
@@ -27,9 +27,18 @@ pub fn debye_slope(inputs: &RowInputs) -> Answer {
     Ok(water::debye_slope(inputs.number("celsius")?))
 }
 
-pub fn activity_coefficient(inputs: &RowInputs) -> Answer {
-    let charge = inputs.number("charge")? as u8;
-    Ok(constants(inputs)?.activity_coefficient(inputs.number("strength")?, charge))
+/// Of an electrolyte alone in water.
+pub fn mean_activity_coefficient(inputs: &RowInputs) -> Answer {
+    let electrolyte = match inputs.text("of")? {
+        "sodium_hydroxide" => Electrolyte::SodiumHydroxide,
+        "sodium_chloride" => Electrolyte::SodiumChloride,
+        "sodium_bicarbonate" => Electrolyte::SodiumBicarbonate,
+        "sodium_carbonate" => Electrolyte::SodiumCarbonate,
+        "sodium_acetate" => Electrolyte::SodiumAcetate,
+        "hydrochloric_acid" => Electrolyte::HydrochloricAcid,
+        other => return Err(format!("no electrolyte is called {other}")),
+    };
+    Ok(constants(inputs)?.mean_activity_coefficient(electrolyte, inputs.number("molality")?))
 }
 
 pub fn pk(inputs: &RowInputs) -> Answer {
@@ -55,8 +64,8 @@ pub fn constant(inputs: &RowInputs) -> Answer {
     })
 }
 
-pub fn chlorine_hydrolysis_at(inputs: &RowInputs) -> Answer {
-    Ok(constants(inputs)?.chlorine_hydrolysis_at(inputs.number("strength")?))
+pub fn chlorine_hydrolysis_in_salt(inputs: &RowInputs) -> Answer {
+    Ok(constants(inputs)?.chlorine_hydrolysis_in_salt(inputs.number("molality")?))
 }
 
 /// A mix from `celsius` and any of the amounts below; mol/L, or mol/kg with `scale=molal`.
@@ -82,7 +91,9 @@ fn mix(inputs: &RowInputs) -> Result<Mix, String> {
         .with_peroxide(amount("peroxide")?)
         .with_percarbonate(amount("percarbonate")?)
         .with_acetic_acid(amount("acetic")?)
-        .with_citric_acid(amount("citric")?);
+        .with_citric_acid(amount("citric")?)
+        .with_sulfate(amount("sulfate")?)
+        .with_strong_acid(amount("strong_acid")?);
     let air = inputs.number_or("pco2", -1.0)?;
     if air < 0.0 {
         return Ok(closed);

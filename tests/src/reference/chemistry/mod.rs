@@ -1,7 +1,8 @@
-//! Equilibria, strength and decay, titration, percarbonate, water.
+//! Equilibria, activity, strength and decay, titration, percarbonate, water, other substances.
 
 mod bath;
 mod strength;
+mod substances;
 
 use super::ReferenceTable;
 
@@ -10,10 +11,9 @@ pub const TABLE: ReferenceTable = ReferenceTable {
     checks: &[
         ("water_density", bath::water_density),
         ("debye_slope", bath::debye_slope),
-        ("activity_coefficient", bath::activity_coefficient),
         ("pk", bath::pk),
         ("constant", bath::constant),
-        ("chlorine_hydrolysis_at", bath::chlorine_hydrolysis_at),
+        ("chlorine_hydrolysis_in_salt", bath::chlorine_hydrolysis_in_salt),
         ("ph", bath::ph),
         ("species", bath::species),
         ("share", bath::share),
@@ -36,5 +36,29 @@ pub const TABLE: ReferenceTable = ReferenceTable {
         ("solubility", strength::solubility),
         ("activation", strength::activation),
         ("peroxide_left", strength::peroxide_left),
+    ],
+};
+
+/// Activity coefficients, and pH in strong solutions.
+pub const ACTIVITY: ReferenceTable = ReferenceTable {
+    name: "chemistry_activity",
+    checks: &[
+        ("mean_activity_coefficient", bath::mean_activity_coefficient),
+        ("ph", bath::ph),
+        ("pk", bath::pk),
+    ],
+};
+
+pub const SUBSTANCES: ReferenceTable = ReferenceTable {
+    name: "chemistry_substances",
+    checks: &[
+        ("chlorine_source_mass", substances::chlorine_source_mass),
+        ("sulfur_dioxide_mass", substances::sulfur_dioxide_mass),
+        ("available_chlorine", substances::available_chlorine),
+        ("purity", substances::purity),
+        ("peroxide_density", substances::peroxide_density),
+        ("peroxide_strength", substances::peroxide_strength),
+        ("exposure_limit", substances::exposure_limit),
+        ("air_mass", substances::air_mass),
     ],
 };
