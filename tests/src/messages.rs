@@ -141,7 +141,12 @@ fn plan_errors_and_remedies() {
 fn chemistry_errors_and_remarks() {
     use bleachfield_core::{
         bath::LabelBasis,
-        chemistry::{EquilibriumError, StrengthError, dechlorination::AntichlorReagent},
+        chemistry::{
+            EquilibriumError, StrengthError,
+            dechlorination::AntichlorReagent,
+            household::{BathUse, HouseholdProduct, check_peroxide},
+        },
+        quantity::{Basis, Estimate},
     };
     assert_complete(&StrengthError::Missing { field: Field("ph") }.message());
     for error in [
@@ -161,8 +166,60 @@ fn chemistry_errors_and_remarks() {
     for reagent in AntichlorReagent::ALL {
         variables(reagent.word());
     }
+    for product in HouseholdProduct::ALL {
+        variables(product.word());
+        if let BathUse::AsStockSolution(why) | BathUse::Refused(why) = product.bath_use() {
+            assert_complete(&why);
+        }
+    }
+    assert_complete(&check_peroxide(Estimate::exact(0.35, Basis::Label)).unwrap_err());
     for key in ["remark-ph_may_be_low", "remark-ph_may_be_high"] {
         assert_complete(&Message::new(key).with("ph", Value::Ph(9.1)));
+    }
+}
+
+#[test]
+fn antichlor_errors_and_remedies() {
+    use bleachfield_core::chemistry::EquilibriumError;
+    use bleachfield_core::chemistry::dechlorination::{
+        AntichlorError, AntichlorReagent, AntichlorRemedy, AntichlorRequest, CoursePoint,
+        GasRefusal, PhShift, ResidualEvidence, VesselClosure, antichlor_dose,
+    };
+    use bleachfield_core::quantity::{Basis, Estimate};
+    let c = grams_per_litre(1.0);
+    let worst = CoursePoint { share: 0.6, ph: 2.4, chlorine_ppm: 4200.0 };
+    let reagent = AntichlorReagent::Bisulfite;
+    for error in [
+        AntichlorError::NegativeResidual { given: c },
+        AntichlorError::NoVolume { given: millilitres(0.0) },
+        AntichlorError::BadPurity { given: share(2.0) },
+        AntichlorError::TooStrongForPeroxide { given: c, limit: c },
+        AntichlorError::ClosedVessel,
+        AntichlorError::ChlorineGas(GasRefusal { reagent, worst, remedies: Vec::new() }),
+        AntichlorError::NoPh(EquilibriumError::TwoOxidants),
+    ] {
+        assert_complete(&error.message());
+    }
+    for remedy in [
+        AntichlorRemedy::DrainAndRinse { below: c },
+        AntichlorRemedy::AddSodaFirst { soda: grams(12.0) },
+        AntichlorRemedy::Use(reagent),
+    ] {
+        assert_complete(&remedy.message());
+    }
+    for shift in [PhShift::Down, PhShift::Steady, PhShift::Up] {
+        variables(shift.word());
+    }
+    for reagent in AntichlorReagent::ALL {
+        let residual = ResidualEvidence::Strip(grams_per_litre(0.002));
+        let volume = Estimate::exact(millilitres(5000.0), Basis::Measured);
+        let request = AntichlorRequest {
+            vessel: Some(VesselClosure::Open),
+            ..AntichlorRequest::new(reagent, residual, volume, share(1.0))
+        };
+        for remark in antichlor_dose(&request).unwrap().remarks {
+            assert_complete(&remark);
+        }
     }
 }
 

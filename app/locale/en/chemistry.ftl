@@ -52,3 +52,40 @@ field-bottle_lye = lye in the bottle
 field-carried_alkali = kind of alkali in the pulp
 field-powder_filler = soda that fills the powder
 field-water_bicarbonate = bicarbonate in the water
+
+### Products that people have at home: names, and why a bath is not planned with some.
+
+household-plain_bleach = plain chlorine bleach
+household-thickened_bleach = thick (gel) bleach
+household-scented_bleach = bleach with perfume or detergent
+household-calcium_hypochlorite = pool chlorine or bleaching powder (calcium hypochlorite)
+household-dichloroisocyanurate = pool chlorine (dichlor)
+household-trichloroisocyanurate = pool chlorine tablets (trichlor)
+household-percarbonate_powder = percarbonate powder, nothing else in it
+household-laundry_powder = laundry powder or stain remover
+household-oxygen_bleach_liquid = liquid oxygen bleach
+household-peroxide_liquid = hydrogen peroxide in water
+household-peroxide_cream = hair developer cream
+household-drain_cleaner = drain cleaner
+household-limescale_remover = limescale remover
+household-vinegar = vinegar
+household-ammonia_cleaner = cleaner with ammonia
+household-alcohol_or_acetone = alcohol or acetone
+
+household-note-calcium_hypochlorite = Only as a clear stock solution. Put the powder into water, never water on the powder. Let it settle for six hours, and use the clear liquid. Never put dry powder on pulp. Keep it dry and away from other bleach, acid, oil, paper and cloth: it can catch fire.
+household-refusal-isocyanurate = Never use this one. It holds acid and nitrogen, and can make chlorine gas and explosive nitrogen trichloride. Buy plain chlorine bleach.
+household-refusal-thickened_bleach = Thick bleach is not for pulp. The thickener stays in the paper, and the gel does not mix evenly, so no strength is right. Buy plain bleach.
+household-refusal-scented_bleach = Bleach with perfume or detergent is not for pulp. Both stay in the paper, and it foams. Buy plain bleach.
+household-refusal-laundry_powder = Laundry powder is not for pulp. Its enzymes can eat the fibre, and brighteners and detergent stay in the paper. Buy plain percarbonate.
+household-refusal-oxygen_bleach_liquid = Liquid oxygen bleach is not for pulp. It holds detergent, perfume and acid, which stay in the paper. Buy plain percarbonate, or hydrogen peroxide of 3 to 12 %.
+household-refusal-peroxide_cream = Hair cream is not for pulp. Its fat and soap stay in the paper. Buy clear hydrogen peroxide of 3 to 12 %.
+household-refusal-peroxide_too_strong = Hydrogen peroxide of up to { $given } is too strong to handle here; the limit is { $limit }. It burns skin and eyes and feeds fire. Buy it at 3 to 12 %; do not dilute it yourself.
+household-refusal-drain_cleaner = Drain cleaner is not for pulp. It may hold lye, bleach, aluminium or strong acid, and can spit or make gas.
+household-refusal-limescale_remover = Limescale remover is acid. With chlorine bleach it makes chlorine gas. Keep it away from every bath.
+household-refusal-vinegar = Vinegar is acid. With chlorine bleach it makes chlorine gas. It has no place in a bath.
+household-refusal-ammonia_cleaner = Ammonia with chlorine bleach makes chloramine gas. Keep it away from every bath.
+household-refusal-alcohol_or_acetone = Alcohol and acetone with chlorine bleach make chloroform and other poisons; with peroxide they can burn or explode. Keep them away from every bath.
+
+field-stock_powder = powder for the stock
+field-stock_volume = stock solution
+field-stock_available_chlorine = available chlorine in the powder

@@ -114,6 +114,7 @@ shelf-traps-density = The ways by mass need the density. None was given, so { $d
 shelf-new-title = A new bottle or tub
 shelf-new-sort = What is it for?
 shelf-new-kind = What is it?
+shelf-new-household = Which one is it exactly?
 shelf-new-name = Name on the shelf
 shelf-new-name_hint = Such as the brand or its place. Left empty, it is called what it is.
 shelf-new-size_hint = How much it held when new. May be left empty.

@@ -6,6 +6,12 @@
 //! producers' literature).
 
 use crate::{
+    chemistry::{
+        hypochlorite_limit::{
+            DENSITY_ERROR, DENSITY_OF_WATER, DENSITY_SLOPE, STRONGEST_SHARE, usual_density,
+        },
+        percarbonate::PercarbonatePowder,
+    },
     message::{Field, Message},
     quantity::{
         Basis, ComputedEstimate, Estimate, MassConcentration, MassDensity, OutOfRange,
@@ -210,12 +216,10 @@ impl Powder {
         Self { figure: Estimate::within(figure, 0.05, Basis::Label), basis }
     }
 
-    /// A powder without a label: 30 % percarbonate, 15 to 95 %. Laundry
-    /// boosters hold 15 to 70 %, powder sold as percarbonate is below 95 %
-    /// by its safety data sheet (ranges from memory).
+    /// A powder without a label, as [`PercarbonatePowder::unknown`].
     pub fn unknown() -> Self {
-        let figure = Estimate { value: 0.30, low: 0.15, high: 0.95, basis: Basis::Assumed };
-        Self { figure: figure.map(share), basis: PowderBasis::Percarbonate }
+        let figure = PercarbonatePowder::unknown().share.map(share);
+        Self { figure, basis: PowderBasis::Percarbonate }
     }
 
     /// Mass share of hydrogen peroxide in the powder.
@@ -244,10 +248,10 @@ impl Powder {
     }
 }
 
-/// Grams of NaOCl per gram of available chlorine: 74.442 / 70.906.
-pub const NAOCL_PER_CHLORINE: f64 = 74.442 / 70.906;
-
-pub use crate::chemistry::percarbonate::{PURE_ACTIVE_OXYGEN, PURE_PEROXIDE};
+pub use crate::chemistry::{
+    hypochlorite_limit::NAOCL_PER_CHLORINE,
+    percarbonate::{PURE_ACTIVE_OXYGEN, PURE_PEROXIDE},
+};
 
 pub const BOTTLE_STRENGTH: Field = Field("bottle_strength");
 pub const BOTTLE_DENSITY: Field = Field("bottle_density");
@@ -270,24 +274,19 @@ pub fn figure_of(chlorine: f64, basis: LabelBasis, density: f64) -> f64 {
     chlorine / grams_per_litre_of(1.0, basis, density)
 }
 
-/// Density of bleach in g/mL at 20 °C: `0.998 + 0.00131` per g/L of available
-/// chlorine, a line through water and the producers' point of 120 g/L at 1.157
-/// (equimolar salt, no excess caustic). Uncertainty ±0.02, mostly from caustic.
+/// Density of bleach in g/mL at 20 °C by [`DENSITY_SLOPE`], ±[`DENSITY_ERROR`].
 pub fn modelled_density(figure: f64, basis: LabelBasis) -> f64 {
-    let by_mass = |chlorine_percent: f64| 0.998 / (1.0 - DENSITY_SLOPE * 10.0 * chlorine_percent);
+    let by_mass =
+        |chlorine_percent: f64| DENSITY_OF_WATER / (1.0 - DENSITY_SLOPE * 10.0 * chlorine_percent);
     match basis {
         LabelBasis::NaoclByMass => by_mass(figure / NAOCL_PER_CHLORINE),
         LabelBasis::ChlorineByMass => by_mass(figure),
-        other => 0.998 + DENSITY_SLOPE * grams_per_litre_of(figure, other, 1.0),
+        other => usual_density(grams_per_litre_of(figure, other, 1.0)),
     }
 }
 
-const DENSITY_SLOPE: f64 = 0.001_31;
-const DENSITY_ERROR: f64 = 0.02;
-
-/// Strongest bleach accepted, % NaOCl by mass. Trade hypochlorite is 12 to 15 %
-/// (common practice, no source).
-const STRONGEST: f64 = 15.0;
+/// [`STRONGEST_SHARE`] as % NaOCl by mass.
+const STRONGEST: f64 = 100.0 * STRONGEST_SHARE;
 
 fn out_of(subject: Field, kind: QuantityKind, given: f64, max: f64) -> OutOfRange {
     OutOfRange { subject, given, min: 0.0, max, kind }

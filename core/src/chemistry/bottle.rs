@@ -14,10 +14,23 @@ use crate::quantity::{
     in_grams_per_litre,
 };
 
-/// Free lye assumed where the label does not give it, mol/L (common practice, no source).
-pub const USUAL_LYE: f64 = 0.1;
-
 pub const DILUTION: Field = Field("dilution");
+
+/// Free lye in a bottle of hypochlorite whose label does not give it, mol/L.
+///
+/// Household bleach reads pH 11.5 to 13 (safety data sheets, from memory); trade liquors,
+/// stronger than 8.25 % NaOCl by mass, are made with 0.2 to 0.73 % NaOH by mass (Powell
+/// Fabrication, specific gravity tables; read).
+pub fn free_lye(available_chlorine: MassConcentration) -> Estimate<f64> {
+    /// 8.25 % NaOCl by mass, g/L.
+    const STRONGEST_HOUSEHOLD: f64 = 88.0;
+    let (value, low, high) = if in_grams_per_litre(available_chlorine) > STRONGEST_HOUSEHOLD {
+        (0.1, 0.05, 0.2)
+    } else {
+        (0.03, 0.005, 0.1)
+    };
+    Estimate { value, low, high, basis: Basis::Assumed }
+}
 
 /// Storage of a bottle.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -110,8 +123,8 @@ fn aged(
     check_hypochlorite(evidence.strength.value, None)?;
     let days = evidence.days_ago;
     let hypochlorite = CHLORINE.molar(evidence.strength.value);
-    let stored_at =
-        |celsius| StoredHypochlorite::new(hypochlorite, moles_per_litre(USUAL_LYE), celsius);
+    let lye = moles_per_litre(free_lye(evidence.strength.value).value);
+    let stored_at = |celsius| StoredHypochlorite::new(hypochlorite, lye, celsius);
     let middle = stored_at(storage.celsius.value)?;
     let cool = stored_at(storage.celsius.low)?;
     let warm = stored_at(storage.celsius.high)?;

@@ -20,7 +20,7 @@ const SECONDS_PER_DAY: f64 = 86_400.0;
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct StoredHypochlorite {
     pub hypochlorite: MolarConcentration,
-    /// Free NaOH; commercial bleach has about 0.1 mol/L (common practice, no source).
+    /// Free NaOH; [`free_lye`](super::bottle::free_lye) where the label does not give it.
     pub lye: MolarConcentration,
     pub celsius: f64,
 }

@@ -1,4 +1,4 @@
-//! The strongest hypochlorite solution that is accepted.
+//! Hypochlorite solutions: density by strength, and the strongest that is accepted.
 
 use super::decay::STRENGTH;
 use super::substance::{CHLORINE, SODIUM_HYPOCHLORITE};
@@ -7,9 +7,9 @@ use crate::quantity::{
     in_grams_per_millilitre,
 };
 
-/// Strongest hypochlorite, NaOCl by mass (common practice, no source: trade liquors stop near
+/// Strongest hypochlorite, NaOCl by mass (common practice, no source: trade liquors have 12 to
 /// 15 %).
-pub(super) const STRONGEST_SHARE: f64 = 0.15;
+pub const STRONGEST_SHARE: f64 = 0.15;
 
 /// Refuses hypochlorite above [`STRONGEST_SHARE`] by mass.
 ///
@@ -21,19 +21,16 @@ pub(super) fn check_hypochlorite(
 ) -> Result<(), OutOfRange> {
     let grams = in_grams_per_litre(available_chlorine);
     let per_litre = density.map_or_else(|| usual_density(grams), in_grams_per_millilitre);
-    let hypochlorite_per_chlorine = SODIUM_HYPOCHLORITE.grams_per_mole / CHLORINE.grams_per_mole;
-    let share_at =
-        |grams: f64, density: f64| grams * hypochlorite_per_chlorine / (1000.0 * density);
-    let share = share_at(grams, per_litre);
+    let share = grams * NAOCL_PER_CHLORINE / (1000.0 * per_litre);
     if (0.0..=STRONGEST_SHARE).contains(&share) {
         return Ok(());
     }
     // The same share at this density, or on the line of density against strength.
     let highest = match density {
-        Some(_) => STRONGEST_SHARE * 1000.0 * per_litre / hypochlorite_per_chlorine,
+        Some(_) => STRONGEST_SHARE * 1000.0 * per_litre / NAOCL_PER_CHLORINE,
         None => {
-            998.0 * STRONGEST_SHARE
-                / (hypochlorite_per_chlorine - 1000.0 * DENSITY_SLOPE * STRONGEST_SHARE)
+            1000.0 * DENSITY_OF_WATER * STRONGEST_SHARE
+                / (NAOCL_PER_CHLORINE - 1000.0 * DENSITY_SLOPE * STRONGEST_SHARE)
         }
     };
     Err(OutOfRange {
@@ -45,10 +42,21 @@ pub(super) fn check_hypochlorite(
     })
 }
 
-/// g/mL per g/L of available chlorine at 20 °C, with the accompanying salt: fitted to
-/// SG 1.157 at 120 g/L without lye (Powell Fabrication, read); ±0.02 for real products.
-const DENSITY_SLOPE: f64 = 0.001_31;
+/// Grams of NaOCl per gram of available chlorine.
+pub const NAOCL_PER_CHLORINE: f64 = SODIUM_HYPOCHLORITE.grams_per_mole / CHLORINE.grams_per_mole;
 
-fn usual_density(available_chlorine_grams_per_litre: f64) -> f64 {
-    0.998 + DENSITY_SLOPE * available_chlorine_grams_per_litre
+/// Density at no strength, 20 °C, g/mL.
+pub const DENSITY_OF_WATER: f64 = 0.998;
+
+/// g/mL per g/L of available chlorine at 20 °C, with the accompanying salt: fitted to
+/// SG 1.157 at 120 g/L without lye (Powell Fabrication, read).
+pub const DENSITY_SLOPE: f64 = 0.001_31;
+
+/// Error of [`usual_density`] for real products, g/mL, mostly from lye (Powell Fabrication:
+/// 1.157 to 1.168 at 120 g/L; read).
+pub const DENSITY_ERROR: f64 = 0.02;
+
+/// Density at 20 °C, g/mL.
+pub fn usual_density(available_chlorine_grams_per_litre: f64) -> f64 {
+    DENSITY_OF_WATER + DENSITY_SLOPE * available_chlorine_grams_per_litre
 }

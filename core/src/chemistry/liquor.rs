@@ -130,8 +130,8 @@ impl Recipe {
             dissolves: percarbonate::solubility(self.celsius)?,
             soda_ash: soda_ash.value,
             oxygen: pure.oxygen(grams(in_grams_per_litre(percarbonate)), self.celsius).value,
-            left_after_hour: percarbonate::left_in_liquor(60.0)?,
-            left_after_day: percarbonate::left_in_liquor(1440.0)?,
+            left_after_hour: percarbonate::left_in_liquor(60.0, here)?,
+            left_after_day: percarbonate::left_in_liquor(1440.0, here)?,
             faster_than_cool: percarbonate::relative_loss(cool, here)?,
         })
     }

@@ -10,7 +10,7 @@
 //! * [`titration`]: iodometry, volumes in and strength out;
 //! * [`percarbonate`]: active oxygen, what the powder releases, and its loss;
 //! * [`dechlorination`], [`acid_dose`], [`alkaline_reserve`]: the end of a bath, in that order;
-//! * [`compatibility`]: what must not be mixed;
+//! * [`compatibility`]: what must not be mixed; [`household`]: products that people have;
 //! * [`exposure_limit`]: limits for the air;
 //! * [`substance`], [`water`], [`peroxide_solution`]: molar masses, available chlorine, density.
 //!
@@ -26,7 +26,8 @@ pub mod dechlorination;
 pub mod equilibrium;
 pub mod exposure_limit;
 pub mod headspace;
-mod hypochlorite_limit;
+pub mod household;
+pub(crate) mod hypochlorite_limit;
 pub mod liquor;
 pub mod oxidant;
 pub mod percarbonate;

@@ -2,8 +2,9 @@
 
 use bleachfield_core::{
     bath::{Bleach, Oxidant},
+    chemistry::household::check_peroxide,
     journal::{ProductKind, Strength, StrengthBasis},
-    message::Field,
+    message::{Field, Message},
     quantity::{Basis, Estimate, QuantityKind},
 };
 use leptos::prelude::*;
@@ -11,7 +12,7 @@ use leptos::prelude::*;
 use super::{kind, label_comparison::LabelComparison};
 use crate::{
     components::{NumberField, NumberInput, RadioGroup},
-    i18n::t,
+    i18n::{render, t},
     screens::calculator::inputs::{BleachLabelForm, assumed_strength},
 };
 
@@ -87,6 +88,11 @@ impl LabelForm {
         }
     }
 
+    /// Why no bath is planned with peroxide of this label.
+    fn too_strong(self) -> Option<Message> {
+        check_peroxide(Estimate::exact(self.peroxide.base()?, Basis::Label)).err()
+    }
+
     /// Marks missing fields; whether the form is complete.
     pub fn try_now(self) -> bool {
         let fields = match self.oxidant() {
@@ -124,6 +130,9 @@ impl LabelForm {
                     (false, t!("shelf-peroxide_volume")),
                 ] />
                 <NumberField ask=self.peroxide hint=t!("shelf-peroxide_hint") />
+                {move || self.too_strong().map(|why| view! {
+                    <p class="caution danger" role="alert">{render(&why)}</p>
+                })}
             }
             .into_any();
         }

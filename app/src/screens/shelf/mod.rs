@@ -5,6 +5,7 @@ mod cautions;
 mod date_input;
 mod form;
 mod history;
+mod household;
 mod kind;
 mod label;
 mod label_comparison;

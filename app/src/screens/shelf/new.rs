@@ -12,6 +12,7 @@ use leptos::task::spawn_local;
 
 use super::{
     date_input::{DateField, DateInput},
+    household::HouseholdChoice,
     kind::{ProductGroup, is_liquid, kind_name, oxidant},
     label::LabelForm,
     writer::notify_saved,
@@ -86,6 +87,7 @@ struct NewProductForm {
     studio: AppState,
     group: RwSignal<ProductGroup>,
     kind: RwSignal<ProductKind>,
+    household: HouseholdChoice,
     name: RwSignal<String>,
     label: LabelForm,
     size: NumberInput,
@@ -115,6 +117,7 @@ impl NewProductForm {
             studio: app_state(),
             group,
             kind,
+            household: HouseholdChoice::new(kind),
             name: RwSignal::new(String::new()),
             label: LabelForm::new(kind),
             size: NumberInput::new(SIZE, QuantityKind::Volume).between(1.0, 1_000_000.0).optional(),
@@ -140,6 +143,7 @@ impl NewProductForm {
         let fields = [self.label.try_now(), self.amount().try_now(), self.celsius.try_now()];
         let added = self.label.strength().map(|label| self.with_label(label));
         let valid = !fields.contains(&false)
+            && self.household.refused().is_none()
             && added.as_ref().is_some_and(|added| added.check_dates(clock::today()).is_ok());
         self.stuck.set(!valid);
         added.filter(|_| valid)
@@ -182,6 +186,7 @@ impl NewProductForm {
                     view! { <RadioGroup label=t!("shelf-new-kind") value=self.kind options /> }
                 })
             }}
+            {self.household.view()}
             <TextField label=t!("shelf-new-name") text=self.name hint=t!("shelf-new-name_hint") />
             {move || {
                 let ask = self.amount();

@@ -12,6 +12,7 @@ use crate::{
     chemistry::{
         EquilibriumError,
         alkali::{self, Advice, AlkaliReagent, BICARBONATE, PhWindow, WATER_BICARBONATE},
+        bottle::free_lye,
         equilibrium::{Constants, MAX_IONIC_STRENGTH, Mix},
         substance::{
             CHLORINE, HYDROGEN_PEROXIDE, SODIUM_CARBONATE, SODIUM_PERCARBONATE, in_moles_per_litre,
@@ -168,7 +169,7 @@ impl PhModel {
             Bleach::Hypochlorite(_) => (
                 Mix::at(constants).with_bleach(CHLORINE.molar(mixture.strength)),
                 BleachAlkali::Lye { bottle_share: dose },
-                UncertainInput::of(BOTTLE_LYE, bottle_lye(strength / dose)),
+                UncertainInput::of(BOTTLE_LYE, free_lye(mixture.strength / dose)),
                 1.0 - dose,
             ),
             Bleach::Percarbonate(_) => {
@@ -229,15 +230,6 @@ impl PhModel {
             .with_lye(moles_per_litre(lye * self.pulp_water))
             .with_soda_ash(moles_per_litre(ash * self.pulp_water)))
     }
-}
-
-/// Free lye, mol/L, in a bottle of `chlorine` g/L. Household bleach reads pH 11.5
-/// to 13 (safety data sheets, from memory); trade liquors, stronger than 8.25 %
-/// NaOCl, are made with 0.2 to 0.73 % NaOH by mass (Powell Fabrication, specific
-/// gravity tables; read).
-fn bottle_lye(chlorine: f64) -> Estimate<f64> {
-    let (value, low, high) = if chlorine > 88.0 { (0.1, 0.05, 0.2) } else { (0.03, 0.005, 0.1) };
-    Estimate { value, low, high, basis: Basis::Assumed }
 }
 
 /// Share of soda ash in what is not percarbonate: laundry powders are filled with

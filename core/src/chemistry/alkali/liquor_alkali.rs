@@ -12,6 +12,15 @@ pub fn strip_ph(ph: f64) -> Estimate<f64> {
     Estimate { value: ph, low: (ph - STRIP_PH).max(0.0), high: ph + STRIP_PH, basis: Basis::Strip }
 }
 
+/// Error of a pH meter either way (common practice, no source).
+pub const METER_PH: f64 = 0.1;
+
+/// A pH read off a meter, ±[`METER_PH`].
+pub fn meter_ph(ph: f64) -> Estimate<f64> {
+    let (low, high) = ((ph - METER_PH).max(0.0), ph + METER_PH);
+    Estimate { value: ph, low, high, basis: Basis::Measured }
+}
+
 /// The alkali of a liquor.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Alkali {

@@ -8,7 +8,7 @@ mod tap_water;
 mod window;
 
 pub use advice::{Advice, BATH_VOLUME, from_reading, from_recipe};
-pub use liquor_alkali::{Alkali, STRIP_PH, strip_ph};
+pub use liquor_alkali::{Alkali, METER_PH, STRIP_PH, meter_ph, strip_ph};
 pub use reagent::AlkaliReagent;
 pub use tap_water::{BICARBONATE, WATER_BICARBONATE};
 pub use window::PhWindow;

@@ -1,11 +1,16 @@
 //! Dose of antichlor for residual chlorine.
 
-use super::error::AntichlorError;
-use super::reagent::{AntichlorReagent, OXYGEN_PER_GRAM, PEROXIDE_LIMIT, PhShift, THIOSULFATE_TOP};
+use super::course::{Liquor, PhCourse, PhShift, UNMEASURED_PH};
+use super::error::{AntichlorError, LIQUOR_PH, SODA_ADDED};
+use super::reagent::{AntichlorReagent, OXYGEN_PER_GRAM, PEROXIDE_LIMIT, THIOSULFATE_TOP};
+use super::refusal::GasRefusal;
 use super::residual::{ResidualEvidence, mass_in};
+use crate::chemistry::headspace::NIOSH_CEILING_PPM;
+use crate::chemistry::substance::{CHLORINE, SODIUM_CARBONATE, in_moles_per_litre};
 use crate::message::{Message, Value};
 use crate::quantity::{
-    Basis, Estimate, Mass, Ratio, Volume, grams_per_litre, in_grams, in_share, millilitres,
+    Basis, Estimate, Mass, MassConcentration, OutOfRange, QuantityKind, Ratio, Volume, grams,
+    grams_per_litre, in_grams, in_millilitres, in_share, millilitres,
 };
 
 /// Whether gas can leave the vessel.
@@ -13,6 +18,68 @@ use crate::quantity::{
 pub enum VesselClosure {
     Open,
     Closed,
+}
+
+/// What a dose is worked out from.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct AntichlorRequest {
+    pub reagent: AntichlorReagent,
+    pub residual: ResidualEvidence,
+    /// Liquor, the pulp's own water included.
+    pub volume: Estimate<Volume>,
+    /// Share of the reagent in the product, by mass (for peroxide, of H2O2).
+    pub purity: Ratio,
+    /// `None`, not known, counts as closed.
+    pub vessel: Option<VesselClosure>,
+    /// pH of the liquor before any soda was added, with the error of strip or meter.
+    pub liquor_ph: Option<Estimate<f64>>,
+    /// Soda ash stirred into the liquor.
+    pub soda_added: Mass,
+}
+
+impl AntichlorRequest {
+    /// A request for a liquor of which no more is known.
+    pub fn new(
+        reagent: AntichlorReagent,
+        residual: ResidualEvidence,
+        volume: Estimate<Volume>,
+        purity: Ratio,
+    ) -> Self {
+        Self {
+            reagent,
+            residual,
+            volume,
+            purity,
+            vessel: None,
+            liquor_ph: None,
+            soda_added: grams(0.0),
+        }
+    }
+
+    /// The liquor at the start, with soda diluted by all of the volume.
+    fn liquor(&self, strength: Estimate<MassConcentration>) -> Result<Liquor, AntichlorError> {
+        const MOST: f64 = 1e6;
+        let soda = in_grams(self.soda_added);
+        OutOfRange::check(SODA_ADDED, QuantityKind::Mass, soda, 0.0, MOST)?;
+        let ph = match self.liquor_ph {
+            Some(read) => {
+                for ph in [read.value, read.low, read.high] {
+                    // An end of the range may be beyond the scale, the reading not.
+                    let slack = if ph == read.value { 0.0 } else { 1.0 };
+                    OutOfRange::check(LIQUOR_PH, QuantityKind::Ph, ph, -slack, 14.0 + slack)?;
+                }
+                Estimate { low: read.low.max(0.0), high: read.high.min(14.0), ..read }
+            }
+            None => UNMEASURED_PH,
+        };
+        Ok(Liquor {
+            chlorine: strength.map(|strength| in_moles_per_litre(CHLORINE.molar(strength))),
+            ph,
+            soda_ash: soda * 1000.0
+                / in_millilitres(self.volume.high)
+                / SODIUM_CARBONATE.grams_per_mole,
+        })
+    }
 }
 
 /// Antichlor to weigh.
@@ -24,6 +91,8 @@ pub struct AntichlorDose {
     /// Product to weigh, corrected for purity. For thiosulfate the range spans
     /// both its reactions.
     pub dose: Estimate<Mass>,
+    /// pH from nothing added to all added.
+    pub course: PhCourse,
     pub rinses_after: u32,
     /// Oxygen released by peroxide; `None` for the others.
     pub oxygen: Option<Volume>,
@@ -31,23 +100,16 @@ pub struct AntichlorDose {
     pub remarks: Vec<Message>,
 }
 
-/// Dose for the chlorine in `volume` of liquor, the pulp's own water included.
-///
-/// `purity` is the share of the reagent in the product, by mass (for peroxide, of
-/// H2O2).
+/// Dose for the chlorine in a liquor.
 ///
 /// # Errors
-/// [`AntichlorError`] names the field.
-pub fn antichlor_dose(
-    reagent: AntichlorReagent,
-    residual: ResidualEvidence,
-    volume: Estimate<Volume>,
-    purity: Ratio,
-    vessel: VesselClosure,
-) -> Result<AntichlorDose, AntichlorError> {
-    let strength = residual.checked_strength(volume, purity)?;
+/// [`AntichlorError`] names the field. [`AntichlorError::ChlorineGas`], if anywhere along the
+/// dose, at the bad end of every range, chlorine over the liquor exceeds the NIOSH ceiling.
+pub fn antichlor_dose(request: &AntichlorRequest) -> Result<AntichlorDose, AntichlorError> {
+    let AntichlorRequest { reagent, volume, .. } = *request;
+    let strength = request.residual.checked_strength(volume, request.purity)?;
     if reagent == AntichlorReagent::Peroxide {
-        if vessel == VesselClosure::Closed {
+        if request.vessel != Some(VesselClosure::Open) {
             return Err(AntichlorError::ClosedVessel);
         }
         let limit = grams_per_litre(PEROXIDE_LIMIT);
@@ -55,26 +117,36 @@ pub fn antichlor_dose(
             return Err(AntichlorError::TooStrongForPeroxide { given: strength.high, limit });
         }
     }
+    let liquor = request.liquor(strength)?;
+    let course = liquor.course(reagent).map_err(AntichlorError::NoPh)?;
+    if course.worst.chlorine_ppm > NIOSH_CEILING_PPM {
+        let refusal = GasRefusal::of(reagent, course.worst, &liquor, volume.high);
+        return Err(AntichlorError::ChlorineGas(refusal));
+    }
     let chlorine = mass_in(strength, volume);
-    let (least, most) = reagent.stoichiometry();
-    let most = if reagent.is_thiosulfate() { most } else { reagent.usual() };
-    let purity = in_share(purity);
-    let dose = Estimate {
-        value: chlorine.value * reagent.usual() / purity,
-        low: chlorine.low * least / purity,
-        high: chlorine.high * most / purity,
-        basis: Basis::Computed,
-    };
     let oxygen = (reagent == AntichlorReagent::Peroxide)
         .then(|| millilitres(in_grams(chlorine.high) * OXYGEN_PER_GRAM * 1000.0));
     Ok(AntichlorDose {
         reagent,
         chlorine,
-        dose,
+        dose: product(reagent, chlorine, in_share(request.purity)),
+        course,
         rinses_after: reagent.rinses_after(),
         oxygen,
-        remarks: remarks(reagent, oxygen),
+        remarks: remarks(reagent, course.shift(), oxygen),
     })
+}
+
+/// Product to weigh for this chlorine.
+fn product(reagent: AntichlorReagent, chlorine: Estimate<Mass>, purity: f64) -> Estimate<Mass> {
+    let (least, most) = reagent.stoichiometry();
+    let most = if reagent.is_thiosulfate() { most } else { reagent.usual() };
+    Estimate {
+        value: chlorine.value * reagent.usual() / purity,
+        low: chlorine.low * least / purity,
+        high: chlorine.high * most / purity,
+        basis: Basis::Computed,
+    }
 }
 
 /// Whether `given` thiosulfate pentahydrate is more than any of its reactions with
@@ -83,7 +155,7 @@ pub fn thiosulfate_overdosed(given: Mass, chlorine: Mass) -> bool {
     in_grams(given) > THIOSULFATE_TOP * in_grams(chlorine)
 }
 
-fn remarks(reagent: AntichlorReagent, oxygen: Option<Volume>) -> Vec<Message> {
+fn remarks(reagent: AntichlorReagent, shift: PhShift, oxygen: Option<Volume>) -> Vec<Message> {
     let mut remarks = Vec::new();
     if let Some(volume) = oxygen {
         remarks.push(Message::new("antichlor-remark-oxygen").with("volume", Value::Volume(volume)));
@@ -104,8 +176,8 @@ fn remarks(reagent: AntichlorReagent, oxygen: Option<Volume>) -> Vec<Message> {
     ) {
         remarks.push(Message::new("antichlor-remark-sulfite_fumes"));
     }
-    if reagent.ph_shift() == PhShift::Down {
-        remarks.push(Message::new("antichlor-remark-acid_reagent_dissolve_first"));
+    if shift == PhShift::Down {
+        remarks.push(Message::new("antichlor-remark-dissolve_first"));
     }
     remarks.push(
         Message::new("antichlor-remark-rinse_after")
@@ -116,55 +188,4 @@ fn remarks(reagent: AntichlorReagent, oxygen: Option<Volume>) -> Vec<Message> {
 }
 
 #[cfg(test)]
-mod tests {
-    #![allow(clippy::unwrap_used)]
-    use super::*;
-    use crate::quantity::{grams, share};
-    use AntichlorReagent::{Peroxide, Sulfite};
-    use VesselClosure::{Closed, Open};
-
-    fn dose(
-        reagent: AntichlorReagent,
-        mg_per_litre: f64,
-        purity: f64,
-        vessel: VesselClosure,
-    ) -> Result<AntichlorDose, AntichlorError> {
-        let residual = ResidualEvidence::Strip(grams_per_litre(mg_per_litre / 1e3));
-        let volume = Estimate::exact(millilitres(20_000.0), Basis::Measured);
-        antichlor_dose(reagent, residual, volume, share(purity), vessel)
-    }
-
-    #[test]
-    fn every_dose_has_a_range_and_ends_with_the_strip_remark() {
-        for reagent in AntichlorReagent::ALL {
-            let dose = dose(reagent, 50.0, 1.0, Open).unwrap();
-            assert!(dose.dose.low < dose.dose.value && dose.dose.value <= dose.dose.high);
-            assert_eq!(dose.remarks.last().unwrap().key, "antichlor-remark-prove_by_strip");
-        }
-    }
-
-    #[test]
-    fn peroxide_needs_a_weak_liquor_and_an_open_vessel() {
-        assert_eq!(dose(Peroxide, 50.0, 1.0, Closed), Err(AntichlorError::ClosedVessel));
-        // A strip at 0.7 g/L means up to 1.05 g/L.
-        let strong = dose(Peroxide, 700.0, 1.0, Open);
-        assert!(matches!(strong, Err(AntichlorError::TooStrongForPeroxide { .. })));
-        assert!(dose(Peroxide, 600.0, 1.0, Open).unwrap().oxygen.is_some());
-    }
-
-    #[test]
-    fn negative_residual_and_impossible_purity_are_errors() {
-        let refused = dose(Sulfite, -1.0, 1.0, Open);
-        assert!(matches!(refused, Err(AntichlorError::NegativeResidual { .. })));
-        for purity in [0.0, 1.1, f64::NAN] {
-            let refused = dose(Sulfite, 50.0, purity, Open);
-            assert!(matches!(refused, Err(AntichlorError::BadPurity { .. })));
-        }
-    }
-
-    #[test]
-    fn thiosulfate_overdose_starts_at_7_grams_per_gram() {
-        assert!(thiosulfate_overdosed(grams(7.1), grams(1.0)));
-        assert!(!thiosulfate_overdosed(grams(6.9), grams(1.0)));
-    }
-}
+mod tests;

@@ -1,8 +1,10 @@
 //! Why there is no antichlor dose, and the fields of its inputs.
 
+use super::refusal::{AntichlorRemedy, GasRefusal};
+use crate::chemistry::equilibrium::EquilibriumError;
 use crate::message::{Field, Message, Value};
 use crate::quantity::{
-    MassConcentration, Ratio, Volume, in_grams_per_litre, in_millilitres, in_share,
+    MassConcentration, OutOfRange, Ratio, Volume, in_grams_per_litre, in_millilitres, in_share,
 };
 
 pub const RESIDUAL: Field = Field("antichlor-residual");
@@ -10,6 +12,8 @@ pub const VOLUME: Field = Field("antichlor-volume");
 pub const PURITY: Field = Field("antichlor-purity");
 pub const REAGENT: Field = Field("antichlor-reagent");
 pub const VESSEL: Field = Field("antichlor-vessel");
+pub const LIQUOR_PH: Field = Field("antichlor-liquor_ph");
+pub const SODA_ADDED: Field = Field("antichlor-soda_added");
 
 /// Why there is no antichlor dose.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -27,9 +31,19 @@ pub enum AntichlorError {
         in_grams_per_litre(*.limit)
     )]
     TooStrongForPeroxide { given: MassConcentration, limit: MassConcentration },
-    /// Oxygen from peroxide would burst a closed vessel.
+    /// Oxygen from peroxide would burst a closed vessel; not known to be open counts as
+    /// closed.
     #[error("peroxide needs an open vessel")]
     ClosedVessel,
+    /// The reaction would make the liquor acid enough to give off chlorine.
+    #[error("at pH {:.1} the dose gives {:.1} ppm of chlorine", .0.worst.ph, .0.worst.chlorine_ppm)]
+    ChlorineGas(GasRefusal),
+    /// No pH can be worked out along the dose, so none is given.
+    #[error(transparent)]
+    NoPh(EquilibriumError),
+    /// pH of the liquor, or soda added, that cannot be.
+    #[error(transparent)]
+    OutOfRange(#[from] OutOfRange),
 }
 
 impl AntichlorError {
@@ -53,6 +67,18 @@ impl AntichlorError {
                     .with("limit", Value::Concentration(*limit))
             }
             Self::ClosedVessel => new("antichlor-refusal-closed_vessel").beside(VESSEL),
+            Self::ChlorineGas(refusal) => refusal.message(),
+            Self::NoPh(EquilibriumError::OutOfRange(error)) => error.message(),
+            Self::NoPh(_) => new("antichlor-refusal-too_strong").beside(RESIDUAL),
+            Self::OutOfRange(error) => error.message(),
+        }
+    }
+
+    /// What makes the dose possible, safest first.
+    pub fn remedies(&self) -> &[AntichlorRemedy] {
+        match self {
+            Self::ChlorineGas(refusal) => &refusal.remedies,
+            _ => &[],
         }
     }
 }

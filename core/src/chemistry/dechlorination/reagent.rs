@@ -1,5 +1,9 @@
-//! Antichlor reagents: stoichiometry, residues and effect on pH.
+//! Antichlor reagents: stoichiometry, excess and residues.
 
+use super::reaction::{
+    ASCORBATE_REACTIONS, ASCORBIC_ACID_REACTIONS, BISULFITE_REACTIONS, METABISULFITE_REACTIONS,
+    PEROXIDE_REACTIONS, Reaction, SULFITE_REACTIONS, THIOSULFATE_REACTIONS,
+};
 use crate::chemistry::substance::{
     ASCORBIC_ACID, CHLORINE, HYDROGEN_PEROXIDE, SODIUM_ASCORBATE, SODIUM_BISULFITE,
     SODIUM_METABISULFITE, SODIUM_SULFITE, SODIUM_THIOSULFATE, SODIUM_THIOSULFATE_PENTAHYDRATE,
@@ -21,6 +25,18 @@ pub const OXYGEN_PER_GRAM: f64 = 24.465 / CHLORINE.grams_per_mole;
 pub const THIOSULFATE_TOP: f64 =
     2.0 * SODIUM_THIOSULFATE_PENTAHYDRATE.grams_per_mole / CHLORINE.grams_per_mole;
 
+/// Excess over stoichiometry in [`AntichlorReagent::usual`].
+const EXCESS: f64 = 0.1;
+
+/// Reagent left over at the end of a dose: a weak acid or its salt.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Excess {
+    pub moles_per_chlorine: f64,
+    pub pka: f64,
+    /// Protons that it has already given: 0 for the acid, 1 for the salt.
+    pub dissociated: f64,
+}
+
 /// A reagent that removes chlorine.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, IntoStaticStr)]
 #[strum(const_into_str, prefix = "antichlor-reagent-", serialize_all = "snake_case")]
@@ -34,25 +50,6 @@ pub enum AntichlorReagent {
     SodiumAscorbate,
     /// Only in a weak liquor and an open vessel.
     Peroxide,
-}
-
-/// Effect of a reagent on pH.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum PhShift {
-    Down,
-    SlightlyDown,
-    Steady,
-}
-
-impl PhShift {
-    /// Locale key.
-    pub fn word(self) -> &'static str {
-        match self {
-            Self::Down => "antichlor-ph-down",
-            Self::SlightlyDown => "antichlor-ph-slightly_down",
-            Self::Steady => "antichlor-ph-steady",
-        }
-    }
 }
 
 impl AntichlorReagent {
@@ -72,30 +69,49 @@ impl AntichlorReagent {
         matches!(self, Self::ThiosulfatePentahydrate | Self::ThiosulfateAnhydrous)
     }
 
-    /// Grams of pure reagent per gram of chlorine by stoichiometry: least and most.
-    /// They differ only for thiosulfate, which is oxidised to sulfate (4 Cl2 each)
-    /// in alkali with excess chlorine, and to tetrathionate (half a Cl2 each) in
-    /// acid or with excess thiosulfate.
-    pub fn stoichiometry(self) -> (f64, f64) {
-        let per = |reagent: Substance, moles: f64| {
-            reagent.grams_per_mole * moles / CHLORINE.grams_per_mole
-        };
-        let same = |x| (x, x);
+    /// Its reactions with hypochlorite.
+    pub(super) fn reactions(self) -> &'static [Reaction] {
         match self {
-            Self::ThiosulfatePentahydrate => (
-                per(SODIUM_THIOSULFATE_PENTAHYDRATE, 0.25),
-                per(SODIUM_THIOSULFATE_PENTAHYDRATE, 2.0),
-            ),
-            Self::ThiosulfateAnhydrous => {
-                (per(SODIUM_THIOSULFATE, 0.25), per(SODIUM_THIOSULFATE, 2.0))
-            }
-            Self::Sulfite => same(per(SODIUM_SULFITE, 1.0)),
-            Self::Bisulfite => same(per(SODIUM_BISULFITE, 1.0)),
-            Self::Metabisulfite => same(per(SODIUM_METABISULFITE, 0.5)),
-            Self::AscorbicAcid => same(per(ASCORBIC_ACID, 1.0)),
-            Self::SodiumAscorbate => same(per(SODIUM_ASCORBATE, 1.0)),
-            Self::Peroxide => same(per(HYDROGEN_PEROXIDE, 1.0)),
+            Self::ThiosulfatePentahydrate | Self::ThiosulfateAnhydrous => THIOSULFATE_REACTIONS,
+            Self::Sulfite => SULFITE_REACTIONS,
+            Self::Bisulfite => BISULFITE_REACTIONS,
+            Self::Metabisulfite => METABISULFITE_REACTIONS,
+            Self::AscorbicAcid => ASCORBIC_ACID_REACTIONS,
+            Self::SodiumAscorbate => ASCORBATE_REACTIONS,
+            Self::Peroxide => PEROXIDE_REACTIONS,
         }
+    }
+
+    /// The reaction that gives most acid, and so most chlorine along a dose.
+    pub(super) fn most_acid_reaction(self) -> &'static Reaction {
+        let reactions = self.reactions();
+        let more_acid = |a: &'static Reaction, b: &'static Reaction| {
+            if b.acid_per_chlorine() > a.acid_per_chlorine() { b } else { a }
+        };
+        reactions.iter().fold(&reactions[0], more_acid)
+    }
+
+    fn substance(self) -> Substance {
+        match self {
+            Self::ThiosulfatePentahydrate => SODIUM_THIOSULFATE_PENTAHYDRATE,
+            Self::ThiosulfateAnhydrous => SODIUM_THIOSULFATE,
+            Self::Sulfite => SODIUM_SULFITE,
+            Self::Bisulfite => SODIUM_BISULFITE,
+            Self::Metabisulfite => SODIUM_METABISULFITE,
+            Self::AscorbicAcid => ASCORBIC_ACID,
+            Self::SodiumAscorbate => SODIUM_ASCORBATE,
+            Self::Peroxide => HYDROGEN_PEROXIDE,
+        }
+    }
+
+    /// Grams of pure reagent per gram of chlorine by stoichiometry: least and most of its
+    /// reactions. They differ only for thiosulfate.
+    pub fn stoichiometry(self) -> (f64, f64) {
+        let grams = self.substance().grams_per_mole / CHLORINE.grams_per_mole;
+        let moles = self.reactions().iter().map(Reaction::reagent_per_chlorine);
+        let ends = (f64::INFINITY, f64::NEG_INFINITY);
+        let (least, most) = moles.fold(ends, |(least, most), x| (least.min(x), most.max(x)));
+        (grams * least, grams * most)
     }
 
     /// Grams of pure reagent to weigh per gram of chlorine.
@@ -113,7 +129,7 @@ impl AntichlorReagent {
                     / SODIUM_THIOSULFATE_PENTAHYDRATE.grams_per_mole
             }
             Self::Peroxide => self.stoichiometry().0,
-            _ => 1.1 * self.stoichiometry().0,
+            _ => (1.0 + EXCESS) * self.stoichiometry().0,
         }
     }
 
@@ -134,14 +150,18 @@ impl AntichlorReagent {
         }
     }
 
-    /// Effect on the pH of an alkaline liquor: thiosulfate gives 2 H+ for 4 OCl-;
-    /// bisulfite and ascorbic acid are acids; sulfite, ascorbate and peroxide leave
-    /// pH about the same.
-    pub fn ph_shift(self) -> PhShift {
+    /// What the reagent left over does to pH; `None` if nothing.
+    ///
+    /// pKa at 25 °C: bisulfite 7.2, ascorbic acid 4.17 (CRC Handbook, from memory).
+    pub(super) fn excess(self) -> Option<Excess> {
+        let excess =
+            |pka, dissociated| Some(Excess { moles_per_chlorine: EXCESS, pka, dissociated });
         match self {
-            Self::ThiosulfatePentahydrate | Self::ThiosulfateAnhydrous => PhShift::SlightlyDown,
-            Self::Bisulfite | Self::Metabisulfite | Self::AscorbicAcid => PhShift::Down,
-            Self::Sulfite | Self::SodiumAscorbate | Self::Peroxide => PhShift::Steady,
+            Self::Sulfite => excess(7.2, 1.0),
+            Self::Bisulfite | Self::Metabisulfite => excess(7.2, 0.0),
+            Self::AscorbicAcid => excess(4.17, 0.0),
+            Self::SodiumAscorbate => excess(4.17, 1.0),
+            Self::ThiosulfatePentahydrate | Self::ThiosulfateAnhydrous | Self::Peroxide => None,
         }
     }
 

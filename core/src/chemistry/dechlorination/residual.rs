@@ -6,21 +6,41 @@ use crate::quantity::{
     in_millilitres, in_share,
 };
 
+/// Error of a chlorine strip, as a part of its reading: about one step (own estimate, no
+/// source).
+pub const STRIP_OFF: f64 = 0.5;
+
 /// How the residual oxidant is known.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum ResidualEvidence {
-    /// A strip, read to about one step: ± 50 % (own estimate, no source).
+    /// A strip, ±[`STRIP_OFF`] of its reading.
     Strip(MassConcentration),
     Titration(Estimate<MassConcentration>),
     /// Predicted by the wash model.
     WashModel(Estimate<MassConcentration>),
 }
 
+/// Error of a titration in a kitchen, as a part of its result (own estimate, no source).
+const TITRATION_OFF: f64 = 0.05;
+
+/// Error of the wash model, as a part of its result (own estimate, no source).
+const WASH_MODEL_OFF: f64 = 0.5;
+
 impl ResidualEvidence {
+    /// A strength titrated in a kitchen, without a range of its own.
+    pub fn titrated(found: MassConcentration) -> Self {
+        Self::Titration(Estimate::within(found, TITRATION_OFF, Basis::Measured))
+    }
+
+    /// A strength by the wash model, without a range of its own.
+    pub fn from_wash_model(found: MassConcentration) -> Self {
+        Self::WashModel(Estimate::within(found, WASH_MODEL_OFF, Basis::Computed))
+    }
+
     /// Strength with its range.
     pub fn strength(self) -> Estimate<MassConcentration> {
         match self {
-            Self::Strip(read) => Estimate::within(read, 0.5, Basis::Strip),
+            Self::Strip(read) => Estimate::within(read, STRIP_OFF, Basis::Strip),
             Self::Titration(known) | Self::WashModel(known) => known,
         }
     }

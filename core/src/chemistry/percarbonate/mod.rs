@@ -8,7 +8,10 @@ mod powder;
 mod solubility;
 
 pub use decomposition::{DecompositionCause, HOTTEST, STABILISERS, Stabiliser};
-pub use loss::{PeroxideConditions, activation, left_in_liquor, relative_loss};
+pub use loss::{
+    LOSS_WITH_IRON, LOSS_WITH_METALS_AND_EDTA, PeroxideConditions, activation, left_in_liquor,
+    relative_loss,
+};
 pub use powder::{
     ACTIVE_OXYGEN, POWDER, PURE_ACTIVE_OXYGEN, PURE_PEROXIDE, PercarbonatePowder, Released,
 };

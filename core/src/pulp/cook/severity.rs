@@ -2,7 +2,8 @@
 //! Not here: the effect of charge, liquor or plant, which it does not describe.
 //!
 //! Vroom (1957), Pulp Pap. Mag. Can. 58(3):228: `H = ∫ exp(43.2 − 16115/T) dt`,
-//! `T` in kelvin, `t` in hours, 1 at 100 °C. It was fitted to kraft cooking of
+//! `T` in kelvin, `t` in hours. An hour at 100 °C is 1.014, not 1, since 43.2 is
+//! rounded from 43.186. It was fitted to kraft cooking of
 //! softwood. For soda ash at the boil it only compares *temperatures*.
 
 /// A point on the temperature record of a cook.
@@ -13,13 +14,13 @@ pub struct HeatPoint {
     pub celsius: f64,
 }
 
-/// Rate of cooking at a temperature, over that at 100 °C.
+/// H-factor per hour at a temperature: 1.014 at 100 °C.
 pub fn relative_rate(celsius: f64) -> f64 {
     (43.2 - 16115.0 / (celsius + 273.15)).exp()
 }
 
-/// Hours at 100 °C of the same effect as this record, linear between its
-/// points, which must be in order of time (others add nothing).
+/// H-factor of this record: hours at 100 °C of the same effect, within 1.4 %.
+/// Linear between its points, which must be in order of time (others add nothing).
 ///
 /// Error of the integration: below 1e-6 of the result for spans up to 100 °C.
 pub fn severity(record: &[HeatPoint]) -> f64 {

@@ -2,7 +2,7 @@
 
 use bleachfield_core::chemistry::alkaline_reserve::{PERMANENT, reserve_dose};
 use bleachfield_core::chemistry::dechlorination::{
-    AntichlorReagent as Reagent, ResidualEvidence, VesselClosure, antichlor_dose,
+    AntichlorReagent as Reagent, AntichlorRequest, ResidualEvidence, antichlor_dose,
 };
 use bleachfield_core::derive::end_test_result;
 use bleachfield_core::journal::{
@@ -46,14 +46,15 @@ impl BatchSimulation<'_> {
         self.wait(9);
         let seen = strip(self.liquor.1).value / 1000.0;
         let litres = 4.0;
-        let dose = antichlor_dose(
+        let request = AntichlorRequest::new(
             Reagent::ThiosulfatePentahydrate,
             ResidualEvidence::Strip(grams_per_litre(seen)),
             Estimate::within(millilitres(litres * 1000.0), 0.05, Basis::Measured),
             share(0.99),
-            VesselClosure::Open,
-        )
-        .map_err(DemoError::of("an antichlor"))?;
+        );
+        let liquor_ph = Some(Estimate::within(self.liquor.0, 0.02, Basis::Measured));
+        let dose = antichlor_dose(&AntichlorRequest { liquor_ph, ..request })
+            .map_err(DemoError::of("an antichlor"))?;
         let weighed = (in_grams(dose.dose.value) * 10.0).ceil() / 10.0;
         self.write(Body::Antichlored(Antichlored {
             reagent: Antichlor::ThiosulfatePentahydrate,

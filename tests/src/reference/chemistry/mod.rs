@@ -36,6 +36,8 @@ pub const TABLE: ReferenceTable = ReferenceTable {
         ("solubility", strength::solubility),
         ("activation", strength::activation),
         ("peroxide_left", strength::peroxide_left),
+        ("pool_chlorine", strength::pool_chlorine),
+        ("chlorine_stock", strength::chlorine_stock),
     ],
 };
 

@@ -4,6 +4,7 @@ use crate::reference::RowInputs;
 use bleachfield_core::chemistry::{
     bottle::{EvidenceKind, StorageConditions, StrengthEvidence, strength_now},
     decay::{self, StoredHypochlorite},
+    household::{HouseholdProduct, calcium_hypochlorite_stock},
     percarbonate::{self, PercarbonatePowder},
     substance::{self, Substance, moles_per_litre},
     titration::{self, Analyte, Dilution, TitrationReadings},
@@ -190,8 +191,32 @@ pub fn activation(inputs: &RowInputs) -> Answer {
     Ok(percarbonate::activation(energy, inputs.number("from")?, inputs.number("to")?))
 }
 
-/// Percent of made-up peroxide left after `minutes`, at one end of the range.
+/// Percent of peroxide left after `minutes` in the liquor of the study.
 pub fn peroxide_left(inputs: &RowInputs) -> Answer {
-    let left = percarbonate::left_in_liquor(inputs.number("minutes")?).map_err(say)?;
-    Ok(100.0 * if inputs.text("end")? == "low" { left.low } else { left.high })
+    let per_minute = match inputs.text("with")? {
+        "iron" => percarbonate::LOSS_WITH_IRON,
+        "metals_and_edta" => percarbonate::LOSS_WITH_METALS_AND_EDTA,
+        other => return Err(format!("no rate is known with {other}")),
+    };
+    Ok(100.0 * (-per_minute * inputs.number("minutes")?).exp())
+}
+
+/// Percent available chlorine of an isocyanurate.
+pub fn pool_chlorine(inputs: &RowInputs) -> Answer {
+    let product = match inputs.text("of")? {
+        "dichlor" => HouseholdProduct::Dichloroisocyanurate,
+        "trichlor" => HouseholdProduct::Trichloroisocyanurate,
+        other => return Err(format!("no isocyanurate is called {other}")),
+    };
+    let share = product.available_chlorine().ok_or("it holds no chlorine")?;
+    Ok(100.0 * share.value)
+}
+
+/// g/L available chlorine of a stock solution of calcium hypochlorite.
+pub fn chlorine_stock(inputs: &RowInputs) -> Answer {
+    let share = Estimate::exact(inputs.number("percent")? / 100.0, Basis::Label);
+    let litres = millilitres(1000.0 * inputs.number("litres")?);
+    let powder = grams(inputs.number("grams")?);
+    let stock = calcium_hypochlorite_stock(powder, litres, share).map_err(say)?;
+    Ok(in_grams_per_litre(stock.available_chlorine.value))
 }

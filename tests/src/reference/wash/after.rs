@@ -6,8 +6,8 @@ use bleachfield_core::{
         acid_dose::{AcidAmount, AlkaliEvidence, NeutralisingAcid, Residue, acid_dose},
         alkaline_reserve::{ReserveDose, acid_per_kilogram, reserve_dose},
         dechlorination::{
-            AntichlorDose, AntichlorReagent, OXYGEN_PER_GRAM, PeroxideRemoval, ResidualEvidence,
-            THIOSULFATE_TOP, VesselClosure, antichlor_dose,
+            AntichlorDose, AntichlorReagent, AntichlorRequest, OXYGEN_PER_GRAM, PeroxideRemoval,
+            ResidualEvidence, THIOSULFATE_TOP, antichlor_dose,
         },
     },
     pulp::{
@@ -49,14 +49,16 @@ pub(super) fn thiosulfate_top(_: &RowInputs) -> Result<f64, String> {
 
 pub(super) fn dose(inputs: &RowInputs) -> Result<AntichlorDose, String> {
     let strength = grams_per_litre(inputs.number("mg_per_l")? / 1000.0);
-    antichlor_dose(
+    let litres = inputs.number("litres")?;
+    // Enough soda that the dose is not refused.
+    let soda_added = grams(litres);
+    let request = AntichlorRequest::new(
         AntichlorReagent::ThiosulfatePentahydrate,
         ResidualEvidence::Strip(strength),
-        Estimate::exact(millilitres(1000.0 * inputs.number("litres")?), Basis::Measured),
+        Estimate::exact(millilitres(1000.0 * litres), Basis::Measured),
         share(1.0),
-        VesselClosure::Open,
-    )
-    .map_err(refused)
+    );
+    antichlor_dose(&AntichlorRequest { soda_added, ..request }).map_err(refused)
 }
 
 pub(super) fn oxygen(_: &RowInputs) -> Result<f64, String> {

@@ -1,10 +1,14 @@
 //! Removal of the last oxidant: reagent, dose, and what it leaves.
 
 use bleachfield_core::{
-    chemistry::dechlorination::{
-        AntichlorDose, AntichlorReagent, PURITY, PeroxidePlan, PeroxideRemoval, RESIDUAL,
-        ResidualEvidence, THIOSULFATE_TOP, VOLUME, VesselClosure, antichlor_dose, peroxide_removal,
-        thiosulfate_overdosed,
+    chemistry::{
+        alkali::{meter_ph, strip_ph},
+        dechlorination::{
+            AntichlorDose, AntichlorError, AntichlorReagent, AntichlorRequest, LIQUOR_PH, PURITY,
+            PeroxidePlan, PeroxideRemoval, RESIDUAL, ResidualEvidence, SODA_ADDED, THIOSULFATE_TOP,
+            UNMEASURED_PH, VOLUME, VesselClosure, antichlor_dose, peroxide_removal,
+            thiosulfate_overdosed,
+        },
     },
     derive::{SignOffEvidence, WashRecord},
     journal::{self, Batch, Book},
@@ -16,16 +20,11 @@ use bleachfield_core::{
 };
 use leptos::prelude::*;
 
-use super::view::{answer_view, fact_rows, fields, remarks, weigh_out};
+use super::view::{fact_rows, fields, range, refusal, remarks, weigh_out};
 use crate::{
-    components::{Fact, NumberInput, RadioGroup},
-    i18n::{format_number, format_value, key, sentence_case, t, t_with},
+    components::{Fact, NumberField, NumberInput, RadioGroup},
+    i18n::{format_number, format_value, key, render, sentence_case, t, t_with},
 };
-
-/// Accuracy of a strength titrated in a kitchen, and of one from the wash model, as a share of
-/// it (own estimates, no source).
-const TITRATION_ACCURACY: f64 = 0.05;
-const MODEL_ACCURACY: f64 = 0.5;
 
 /// The form; copies share their signals.
 #[derive(Clone, Copy)]
@@ -35,10 +34,14 @@ pub struct AntichlorSum {
     reagent: RwSignal<AntichlorReagent>,
     removal: RwSignal<PeroxideRemoval>,
     method: RwSignal<ResidualMethod>,
-    vessel: RwSignal<VesselClosure>,
+    /// Not said counts as closed.
+    vessel: RwSignal<Option<VesselClosure>>,
     residual: NumberInput,
     volume: NumberInput,
     purity: NumberInput,
+    liquor_ph: NumberInput,
+    ph_by_meter: RwSignal<bool>,
+    soda_added: NumberInput,
 }
 
 /// How the residual oxidant was found.
@@ -49,6 +52,7 @@ enum ResidualMethod {
     WashModel,
 }
 
+#[derive(Clone, PartialEq)]
 enum Answer {
     Chlorine(AntichlorDose),
     Peroxide(PeroxidePlan),
@@ -67,7 +71,7 @@ impl AntichlorSum {
             reagent: RwSignal::new(AntichlorReagent::ALL[0]),
             removal: RwSignal::new(PeroxideRemoval::ALL[0]),
             method: RwSignal::new(ResidualMethod::Strip),
-            vessel: RwSignal::new(VesselClosure::Open),
+            vessel: RwSignal::new(None),
             residual: NumberInput::new(RESIDUAL, QuantityKind::Concentration)
                 .unit(Unit::MilligramsPerLitre)
                 .between(0.0, 50.0)
@@ -76,30 +80,39 @@ impl AntichlorSum {
                 .unit(Unit::Litre)
                 .filled(text(water.map(|mass| in_grams(mass.value) / 1000.0))),
             purity: NumberInput::new(PURITY, QuantityKind::Share).filled("100"),
+            liquor_ph: NumberInput::new(LIQUOR_PH, QuantityKind::Ph).optional(),
+            ph_by_meter: RwSignal::new(false),
+            soda_added: NumberInput::new(SODA_ADDED, QuantityKind::Mass).optional(),
         }
     }
 
-    fn answer(self) -> Option<Result<Answer, Message>> {
+    fn answer(self) -> Option<Result<Answer, AntichlorError>> {
         let residual = grams_per_litre(self.residual.base()?);
-        let within = |accuracy, basis| Estimate::within(residual, accuracy, basis);
-        let evidence = match self.method.get() {
+        let residual = match self.method.get() {
             ResidualMethod::Strip => ResidualEvidence::Strip(residual),
-            ResidualMethod::Titration => {
-                ResidualEvidence::Titration(within(TITRATION_ACCURACY, Basis::Measured))
-            }
-            ResidualMethod::WashModel => {
-                ResidualEvidence::WashModel(within(MODEL_ACCURACY, Basis::Computed))
-            }
+            ResidualMethod::Titration => ResidualEvidence::titrated(residual),
+            ResidualMethod::WashModel => ResidualEvidence::from_wash_model(residual),
         };
         let volume = Estimate::within(millilitres(self.volume.base()?), 0.1, Basis::Measured);
         let purity = share(self.purity.base()?);
-        let answer = if self.peroxide.get() {
-            peroxide_removal(self.removal.get(), evidence, volume, purity).map(Answer::Peroxide)
-        } else {
-            antichlor_dose(self.reagent.get(), evidence, volume, purity, self.vessel.get())
-                .map(Answer::Chlorine)
+        if self.peroxide.get() {
+            let plan = peroxide_removal(self.removal.get(), residual, volume, purity);
+            return Some(plan.map(Answer::Peroxide));
+        }
+        let request = AntichlorRequest {
+            vessel: self.vessel.get(),
+            liquor_ph: self.ph_reading()?,
+            soda_added: grams(left_out_or(self.soda_added)?.unwrap_or(0.0)),
+            ..AntichlorRequest::new(self.reagent.get(), residual, volume, purity)
         };
-        Some(answer.map_err(|error| error.message()))
+        Some(antichlor_dose(&request).map(Answer::Chlorine))
+    }
+
+    /// The pH with its range, `Some(None)` if left out.
+    fn ph_reading(self) -> Option<Option<Estimate<f64>>> {
+        let by_meter = self.ph_by_meter.get();
+        let with_range = |ph| if by_meter { meter_ph(ph) } else { strip_ph(ph) };
+        Some(left_out_or(self.liquor_ph)?.map(with_range))
     }
 
     /// Whether it may release sulfur dioxide.
@@ -160,7 +173,10 @@ impl AntichlorSum {
 
     /// Fields and answer.
     pub fn view(self) -> AnyView {
-        let refused = Signal::derive(move || self.answer().and_then(Result::err));
+        let answer = Memo::new(move |_| self.answer());
+        let refused = Signal::derive(move || {
+            answer.with(|answer| Some(answer.as_ref()?.as_ref().err()?.message()))
+        });
         view! {
             <RadioGroup label=t!("antichlor-oxidant") value=self.peroxide options=vec![
                 (false, t!("antichlor-chlorine")), (true, t!("antichlor-peroxide_left")),
@@ -187,20 +203,58 @@ impl AntichlorSum {
                     !self.peroxide.get() && self.reagent.get() == AntichlorReagent::Peroxide;
                 peroxide_added.then(|| view! {
                     <RadioGroup label=t!("field-antichlor-vessel") value=self.vessel options=vec![
-                        (VesselClosure::Open, t!("antichlor-open")),
-                        (VesselClosure::Closed, t!("antichlor-closed")),
+                        (Some(VesselClosure::Open), t!("antichlor-open")),
+                        (Some(VesselClosure::Closed), t!("antichlor-closed")),
                     ] />
                 })
             }}
+            {move || (!self.peroxide.get()).then(|| self.buffer_fields(refused))}
             <div class="stack" aria-live="polite">
-                {move || answer_view(self.answer(), key!("antichlor-waiting"), |answer| match answer {
-                    Answer::Chlorine(dose) => chlorine(dose),
-                    Answer::Peroxide(plan) => peroxide(plan),
+                {move || answer.with(|answer| match answer {
+                    None => view! { <p class="soft">{t!("antichlor-waiting")}</p> }.into_any(),
+                    Some(Err(error)) => refused_dose(error),
+                    Some(Ok(Answer::Chlorine(dose))) => chlorine(dose),
+                    Some(Ok(Answer::Peroxide(plan))) => peroxide(plan),
                 })}
             </div>
         }
         .into_any()
     }
+
+    /// What holds the pH of the liquor up; all may be left out.
+    fn buffer_fields(self, refused: Signal<Option<Message>>) -> AnyView {
+        let lowest = format_number(UNMEASURED_PH.low, 2);
+        view! {
+            <NumberField ask=self.liquor_ph refused
+                hint=t_with!("antichlor-liquor_ph_hint", &[("lowest", &lowest)]) />
+            {move || (!self.liquor_ph.is_empty()).then(|| view! {
+                <RadioGroup label=t!("antichlor-ph_by") value=self.ph_by_meter options=vec![
+                    (false, t!("form-reading-by_strip")),
+                    (true, t!("form-reading-by_meter")),
+                ] />
+            })}
+            <NumberField ask=self.soda_added refused hint=t!("antichlor-soda_added_hint") />
+        }
+        .into_any()
+    }
+}
+
+/// The value in its base unit, `Some(None)` if the optional field is empty, `None` if it is
+/// wrong.
+fn left_out_or(input: NumberInput) -> Option<Option<f64>> {
+    if input.is_empty() { Some(None) } else { input.base().map(Some) }
+}
+
+/// Why there is no dose, and what makes it possible.
+fn refused_dose(error: &AntichlorError) -> AnyView {
+    let remedies =
+        error.remedies().iter().map(|remedy| view! { <li>{render(&remedy.message())}</li> });
+    let remedies = remedies.collect_view();
+    view! {
+        {refusal(&error.message())}
+        {(!error.remedies().is_empty()).then(|| view! { <ul>{remedies}</ul> })}
+    }
+    .into_any()
 }
 
 fn chlorine(dose: &AntichlorDose) -> AnyView {
@@ -212,7 +266,9 @@ fn chlorine(dose: &AntichlorDose) -> AnyView {
         <dl class="facts">
             {fact_rows([
                 (key!("antichlor-to_take_out"), format_value(&Value::Mass(dose.chlorine.value))),
-                (key!("antichlor-ph_way"), t(dose.reagent.ph_shift().word())),
+                (key!("antichlor-ph_way"), t(dose.course.shift().word())),
+                (key!("antichlor-ph_end"), ph_end(dose)),
+                (key!("antichlor-worst_air"), worst_air(dose)),
             ])}
             {dose.oxygen.map(|oxygen| view! {
                 <Fact name=t!("antichlor-oxygen")
@@ -223,6 +279,17 @@ fn chlorine(dose: &AntichlorDose) -> AnyView {
         {remarks(&dose.remarks)}
     }
     .into_any()
+}
+
+fn ph_end(dose: &AntichlorDose) -> String {
+    let Estimate { value, low, high, .. } = dose.course.end;
+    format!("{} ({})", format_value(&Value::Ph(value)), range(low, high, Value::Ph))
+}
+
+fn worst_air(dose: &AntichlorDose) -> String {
+    let worst = dose.course.worst;
+    let ph = format_value(&Value::Ph(worst.ph));
+    t_with!("antichlor-ppm_at", &[("ppm", &format_number(worst.chlorine_ppm, 2)), ("ph", &ph)])
 }
 
 fn peroxide(plan: &PeroxidePlan) -> AnyView {
