@@ -21,5 +21,5 @@ pub fn strength(share: f64) -> Option<MassConcentration> {
 }
 
 fn kilograms_per_litre(share: f64) -> Option<f64> {
-    (0.0..=STRONGEST).contains(&share).then(|| 0.9982 + share * (0.366 + share * 0.045))
+    (0.0..=STRONGEST).contains(&share).then_some(0.9982 + share * (0.366 + share * 0.045))
 }

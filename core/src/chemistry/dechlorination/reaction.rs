@@ -18,7 +18,9 @@ const fn formula(atoms: [i32; 5], charge: i32) -> Formula {
 const WATER: Formula = formula([0, 2, 1, 0, 0], 0);
 const PROTON: Formula = formula([0, 1, 0, 0, 0], 1);
 const HYDROXIDE: Formula = formula([0, 1, 1, 0, 0], -1);
+#[cfg(test)]
 const HYPOCHLORITE: Formula = formula([0, 0, 1, 0, 1], -1);
+#[cfg(test)]
 const CHLORIDE: Formula = formula([0, 0, 0, 0, 1], -1);
 const OXYGEN: Formula = formula([0, 0, 2, 0, 0], 0);
 const SULFUR: Formula = formula([0, 0, 0, 1, 0], 0);
