@@ -81,7 +81,7 @@ def closed():
 
 
 def focus(window):
-    """What a window manager would do."""
+    """Gives the input focus, as a window manager would."""
     window.get_window().focus(0)
 
 

@@ -1,5 +1,4 @@
-//! Parts of a line chart in SVG, in user units of the drawing. Their looks are `.chart`'s in the
-//! style sheets.
+//! Parts of a line chart in SVG, in user units of the drawing. Styled by `.chart`.
 
 use leptos::prelude::*;
 

@@ -205,8 +205,8 @@ impl AppState {
         });
     }
 
-    /// Reads entries of other tabs when this one is seen again. Two windows side by side tell
-    /// by the focus; a browser that switches tabs may tell by the visibility alone.
+    /// Reads what other tabs stored when the page gets the focus or becomes visible. Between two
+    /// windows side by side only `focus` fires; a change of tabs may fire `visibilitychange` alone.
     fn follow_other_tabs(self) {
         let _ = use_event_listener(window(), ev::focus, move |_| self.read_other_tabs());
         let _ = use_event_listener(document(), ev::visibilitychange, move |_| {

@@ -129,14 +129,7 @@ impl StorageBackend for IndexedDb {
         let device = self.device().await?;
         let transaction = self.read(ENTRIES).await?;
         let records = transaction.store(ENTRIES)?.get_all(None, None).await?;
-        let mut snapshot = Snapshot { device, entries: Vec::new(), unreadable: Vec::new() };
-        for record in records {
-            match decode_entry(record) {
-                Ok(entry) => snapshot.entries.push(entry),
-                Err(id) => snapshot.unreadable.push(id),
-            }
-        }
-        Ok(snapshot)
+        Ok(Snapshot::of(device, records.into_iter().map(decode_entry)))
     }
 
     async fn append(&self, entries: &[EntryRecord], photos: &[NewPhoto]) -> Result<(), StoreError> {

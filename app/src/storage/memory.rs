@@ -31,9 +31,8 @@ impl Memory {
 #[async_trait(?Send)]
 impl StorageBackend for Memory {
     async fn load(&self) -> Result<Snapshot, StoreError> {
-        let entries =
-            self.records.borrow().entries.values().filter_map(EntryRecord::entry).collect();
-        Ok(Snapshot { device: self.device.clone(), entries, unreadable: Vec::new() })
+        let records = self.records.borrow();
+        Ok(Snapshot::of(self.device.clone(), records.entries.values().map(EntryRecord::decode)))
     }
 
     async fn append(&self, entries: &[EntryRecord], photos: &[NewPhoto]) -> Result<(), StoreError> {

@@ -54,6 +54,20 @@ pub struct Snapshot {
     pub unreadable: Vec<String>,
 }
 
+impl Snapshot {
+    /// Of decoded records; an error is the id of one that cannot be decoded.
+    fn of(device: DeviceId, records: impl Iterator<Item = Result<Entry, String>>) -> Self {
+        let mut snapshot = Self { device, entries: Vec::new(), unreadable: Vec::new() };
+        for record in records {
+            match record {
+                Ok(entry) => snapshot.entries.push(entry),
+                Err(id) => snapshot.unreadable.push(id),
+            }
+        }
+        snapshot
+    }
+}
+
 /// How long stored data lasts.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Persistence {

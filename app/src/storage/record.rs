@@ -17,8 +17,8 @@ use wasm_bindgen::{JsCast, JsValue};
 
 use super::{PhotoBytes, StoreError};
 
-/// An entry as it is stored. Screens make it when they write, so that the program's first piece
-/// need not be able to.
+/// An entry as it is stored. The caller of `append` encodes it, so that the encoder of entries is
+/// in the lazy pieces that write, not in the first.
 #[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct EntryRecord {
     id: String,
@@ -40,7 +40,7 @@ struct PhotoRecord {
 /// The id of a record that cannot be decoded; empty if it has none.
 pub(super) fn decode_entry(record: JsValue) -> Result<Entry, String> {
     let record: EntryRecord = serde_wasm_bindgen::from_value(record).map_err(|_| String::new())?;
-    record.entry().ok_or(record.id)
+    record.decode()
 }
 
 impl EntryRecord {
@@ -58,9 +58,12 @@ impl EntryRecord {
         Ok((JsValue::from_str(&self.id), value))
     }
 
-    pub(super) fn entry(&self) -> Option<Entry> {
-        let json = serde_json::from_str(&self.text).ok()?;
-        Entry::from_json(migrated(json, self.format)?).ok()
+    /// # Errors
+    /// The id of a record that cannot be decoded.
+    pub(super) fn decode(&self) -> Result<Entry, String> {
+        let json = serde_json::from_str(&self.text).ok();
+        let entry = json.and_then(|json| Entry::from_json(migrated(json, self.format)?).ok());
+        entry.ok_or_else(|| self.id.clone())
     }
 }
 

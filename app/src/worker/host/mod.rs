@@ -1,6 +1,5 @@
-//! The worker's side: receives requests and posts responses. All of that is a piece of the
-//! program of its own, so that the page is small; the page loads it only where the worker has
-//! no canvas.
+//! The worker's side: receives requests and posts responses. Both are in a lazy piece, which the
+//! page loads only where the worker has no canvas.
 
 mod canvas;
 mod colour;
@@ -35,7 +34,7 @@ pub fn serve_if_worker() -> bool {
 async fn serve(message: Option<JsValue>) {
     match load_responder().await {
         Ok(respond) => respond(message).await,
-        // Not a response: the page ends this worker and starts another at the next request.
+        // Undecodable: the client terminates this worker and starts another at the next request.
         Err(_) => _ = scope().post_message(&JsValue::UNDEFINED),
     }
 }
