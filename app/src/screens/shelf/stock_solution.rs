@@ -61,7 +61,7 @@ impl StockSolutionForm {
     pub fn view(self) -> AnyView {
         let refused = Signal::derive(move || self.refused());
         view! {
-            <h3>{t!("stock-head")}</h3>
+            <h2>{t!("stock-head")}</h2>
             <NumberField ask=self.share hint=t!("stock-share_hint") refused />
             <NumberField ask=self.powder refused />
             <NumberField ask=self.volume hint=t!("stock-volume_hint") refused />
