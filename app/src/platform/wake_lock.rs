@@ -93,12 +93,14 @@ impl WakeLock {
             let _ = sentinel.release();
             return;
         }
-        let released = Closure::once_into_js(move || {
+        // Not a closure for one call: a browser may tell of one release twice.
+        let released = Closure::<dyn Fn()>::new(move || {
             self.sentinel.set_value(None);
             if self.wanted.get_untracked() && !document().hidden() {
                 self.state.set(WakeLockState::Denied);
             }
-        });
+        })
+        .into_js_value();
         sentinel.set_onrelease(&released);
         self.sentinel.set_value(Some(sentinel.into()));
         self.state.set(WakeLockState::Held);

@@ -5,6 +5,7 @@ use std::fs;
 
 use serde_json::{Value, json};
 
+use super::places::wait_for_place;
 use super::steps::{begin_batch, check_screen};
 use crate::error::{TestFailure, TestResult, ensure};
 use crate::phone::Phone;
@@ -28,6 +29,7 @@ pub async fn run(phone: &mut Phone) -> TestResult {
 
 async fn unreadable(phone: &Phone, other: &Phone) -> TestResult {
     phone.open("/").await?;
+    phone.wait_until_offline_ready().await?;
     begin_batch(phone, "Beside the unreadable").await?;
     phone.open_file("/icon/bleachfield.svg").await?;
     phone.execute_async(&DAMAGE.replace("NEWER", NEWER)).await?;
@@ -36,8 +38,10 @@ async fn unreadable(phone: &Phone, other: &Phone) -> TestResult {
 
     phone.open("/").await?;
     phone.wait_for_text("2 entries cannot be read by this version. Nothing was deleted.").await?;
+    wait_for_place(phone, "Sink").await?;
     phone.open("/batches").await?;
     phone.wait_for_text("Beside the unreadable").await?;
+    wait_for_place(phone, "Batches").await?;
     phone.open("/help").await?;
     phone.tap("Check the stored photos").await?;
     phone.wait_for_text("1 photo cannot be read. Nothing was deleted.").await?;
@@ -54,6 +58,7 @@ async fn unreadable(phone: &Phone, other: &Phone) -> TestResult {
     other.tap("Take it in").await?;
     other.wait_for_text("It is in the book.").await?;
     other.open("/help").await?;
+    wait_for_place(other, "Help").await?;
     other.wait_for_text("2 entries cannot be read by this version.").await?;
     let (now, copied) = (entries(phone).await?, entries(other).await?);
     ensure(now == before, || format!("the entries were {before} and are {now}"))?;
