@@ -38,7 +38,8 @@ async fn unreadable(phone: &Phone, other: &Phone) -> TestResult {
 
     phone.open("/").await?;
     phone.wait_for_text("2 entries cannot be read by this version. Nothing was deleted.").await?;
-    wait_for_place(phone, "Sink").await?;
+    // Leaving before the Sink is drawn would abort the fetch of its code.
+    phone.wait_for_text("Beside the unreadable").await?;
     phone.open("/batches").await?;
     phone.wait_for_text("Beside the unreadable").await?;
     wait_for_place(phone, "Batches").await?;
@@ -53,6 +54,7 @@ async fn unreadable(phone: &Phone, other: &Phone) -> TestResult {
     let file = phone.downloaded_file("bleachfield.json").await?;
 
     other.open("/batches/take").await?;
+    other.wait_until_offline_ready().await?;
     other.attach("Choose the file", &file).await?;
     other.wait_for_text("2 entries cannot be read by this version.").await?;
     other.tap("Take it in").await?;
