@@ -268,6 +268,18 @@ impl Phone {
         ensure(errors.is_empty(), || format!("errors in the console: {}", errors.join(" | ")))
     }
 
+    /// As [`Self::check_console`], but errors with these words are recorded as a difference from
+    /// the other engines.
+    pub async fn check_console_but(&mut self, words: &str, why: &str) -> TestResult {
+        let errors = console::errors(self.engine, self.client()?, &self.log()).await?;
+        let (known, other): (Vec<_>, Vec<_>) =
+            errors.into_iter().partition(|error| error.contains(words));
+        if !known.is_empty() {
+            self.record_difference(why);
+        }
+        ensure(other.is_empty(), || format!("errors in the console: {}", other.join(" | ")))
+    }
+
     /// Discards errors in the console that the scenario provoked, for the reason given.
     pub async fn discard_console(&self, _reason: &str) -> TestResult {
         console::errors(self.engine, self.client()?, &self.log()).await?;

@@ -6,6 +6,7 @@ use std::time::Duration;
 use tokio::time::sleep;
 
 use super::steps::{begin_batch, is_open, open_form, save, set_clock, start_bath};
+use crate::engine::Engine;
 use crate::error::TestResult;
 use crate::phone::Phone;
 
@@ -29,7 +30,14 @@ pub async fn in_sheets(phone: &mut Phone) -> TestResult {
     phone.fill("Strength of the bottle", "5").await?;
     start_bath(phone).await?;
     reading_sheet(phone, plan.trim_end_matches("/plan")).await?;
-    note_form(phone, plan.trim_end_matches("/plan")).await
+    note_form(phone, plan.trim_end_matches("/plan")).await?;
+    if phone.engine == Engine::Firefox {
+        // Said as the other tab is closed, not every time, and never seen without a wake lock.
+        // Nothing on the page is amiss. Cause not found.
+        let why = "it may call a dropped closure of a tab with a running bath that is being closed";
+        phone.check_console_but("closure invoked recursively or after being dropped", why).await?;
+    }
+    Ok(())
 }
 
 /// The liquor of Mix, while the oxidant changes and the results are recomputed.
