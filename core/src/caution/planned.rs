@@ -1,11 +1,10 @@
 //! The situation of a planned bath: the one place where cautions know of plans.
 
-use super::{CautionId, Material, Residual, Situation};
+use super::{Material, Situation};
 use crate::{
-    bath::{Bleach, Plan, PlanRequest, THERMOMETER_ERROR, VesselKind},
-    chemistry::{Oxidant, compatibility::Ingredient},
-    journal::PlanRecord,
-    quantity::{Celsius, Interval, grams_per_litre, share},
+    bath::{Bleach, Plan, PlanRequest, VesselKind, by_thermometer},
+    chemistry::compatibility::Ingredient,
+    quantity::Interval,
 };
 
 impl Situation {
@@ -21,7 +20,7 @@ impl Situation {
         Self {
             oxidant: request.bleach.oxidant().into(),
             residual: request.residual,
-            temperature: as_read(request.temperature.get()),
+            temperature: Interval::celsius(by_thermometer(request.temperature.get())),
             strength: Some(plan.strength.into()),
             ph: plan.ph.as_ref().ok().and_then(|predicted| Interval::ph(predicted.ph)),
             bottle_strength,
@@ -33,35 +32,4 @@ impl Situation {
             ..Self::default()
         }
     }
-
-    /// The facts of a plan as it was stored, with what may be left in the pulp now. A record does
-    /// not name the material of the vessel, or rust: both are unknown here.
-    pub fn of_record(record: &PlanRecord, residual: Residual) -> Self {
-        let bottle = record.product.strength.bottle();
-        // Shown with every bath in a blender.
-        let blending = [CautionId::BlendingPeroxide, CautionId::BlendingBleach];
-        let shown = |id: CautionId| record.cautions.contains(&id.stored_name());
-        Self {
-            oxidant: Oxidant::from(record.oxidant).into(),
-            residual,
-            temperature: as_read(record.celsius),
-            strength: Some(Interval::from(record.liquor_strength_g_per_l).map(grams_per_litre)),
-            ph: record.ph.and_then(Interval::ph),
-            bottle_strength: bottle
-                .and_then(|bottle| bottle.liquid().ok())
-                .map(|liquid| liquid.available_chlorine.into()),
-            charge: Some(Interval::from(record.charge).map(share)),
-            minutes: Some(Interval::exact(record.minutes)),
-            blender: blending.into_iter().any(shown),
-            ..Self::default()
-        }
-    }
-}
-
-/// The temperatures in °C that a bath may have whose thermometer shows this.
-fn as_read(celsius: f64) -> Option<Interval<Celsius>> {
-    Interval::celsius(Interval {
-        low: celsius - THERMOMETER_ERROR,
-        high: celsius + THERMOMETER_ERROR,
-    })
 }

@@ -1,14 +1,16 @@
-//! The record of a plan: the inputs and results of a bath as the journal stores them.
+//! The record of a plan: the inputs and results of a bath as the journal stores them, and the
+//! situation that they are for the cautions.
 //! Not here: the plan itself, which is `bath`, and the cues that follow from its schedule.
 
 use std::collections::BTreeMap;
 
 use crate::{
     bath::{self, BleachAmount, Dose, Plan, PlanRequest},
-    caution::{Act, Situation, cautions},
+    caution::{Act, CautionId, Residual, Situation, cautions},
     journal::{Active, Aim, Amount, Load, Oxidant, PlanRecord, ProductUsed, Schedule},
     quantity::{
-        Basis, ComputedEstimate, Estimate, in_grams, in_grams_per_litre, in_millilitres, in_share,
+        Basis, ComputedEstimate, Estimate, Interval, grams_per_litre, in_grams, in_grams_per_litre,
+        in_millilitres, in_share, share,
     },
 };
 
@@ -101,6 +103,31 @@ fn loads(plan: &Plan) -> Vec<Load> {
         water_to_add_ml: in_millilitres(load.water),
     };
     plan.loads.measurable().into_iter().map(stored).collect()
+}
+
+impl Situation {
+    /// The facts of a plan as it was stored, with what may be left in the pulp now. A record does
+    /// not name the material of the vessel, or rust: both are unknown here.
+    pub fn of_record(record: &PlanRecord, residual: Residual) -> Self {
+        let bottle = record.product.strength.bottle();
+        // Shown with every bath in a blender.
+        let blending = [CautionId::BlendingPeroxide, CautionId::BlendingBleach];
+        let shown = |id: CautionId| record.cautions.contains(&id.stored_name());
+        Self {
+            oxidant: bath::Oxidant::from(record.oxidant).into(),
+            residual,
+            temperature: Interval::celsius(bath::by_thermometer(record.celsius)),
+            strength: Some(Interval::from(record.liquor_strength_g_per_l).map(grams_per_litre)),
+            ph: record.ph.and_then(Interval::ph),
+            bottle_strength: bottle
+                .and_then(|bottle| bottle.liquid().ok())
+                .map(|liquid| liquid.available_chlorine.into()),
+            charge: Some(Interval::from(record.charge).map(share)),
+            minutes: Some(Interval::exact(record.minutes)),
+            blender: blending.into_iter().any(shown),
+            ..Self::default()
+        }
+    }
 }
 
 impl From<bath::Oxidant> for Oxidant {

@@ -6,7 +6,7 @@ mod percarbonate;
 mod speciation_chart;
 
 use bleachfield_core::{
-    bath::{BATH_TEMPERATURE, Oxidant, THERMOMETER_ERROR},
+    bath::{BATH_TEMPERATURE, Oxidant, by_thermometer},
     caution::{Act, Caution, Fact, Situation, cautions},
     chemistry::{
         alkali::{AlkaliReagent, BATH_VOLUME, meter_ph, strip_ph},
@@ -145,10 +145,8 @@ impl LiquorForm {
     /// A liquor has no fibre and no length yet: that these are unknown is not said.
     fn cautions(self, ph: Option<Interval<f64>>) -> Vec<Caution> {
         let act = if self.has_acid() { Act::AddingAcid } else { Act::Bath };
-        let temperature = self.celsius.base().and_then(|degrees| {
-            let (low, high) = (degrees - THERMOMETER_ERROR, degrees + THERMOMETER_ERROR);
-            Interval::celsius(Interval { low, high })
-        });
+        let temperature =
+            self.celsius.base().and_then(|degrees| Interval::celsius(by_thermometer(degrees)));
         let situation = Situation {
             oxidant: self.oxidant.get().into(),
             temperature,
