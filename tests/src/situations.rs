@@ -18,7 +18,7 @@
 mod facts;
 mod request;
 
-use crate::reference::RowInputs;
+use crate::reference::{RowInputs, read_rows};
 use bleachfield_core::caution::{Act, Caution, CautionId, Severity, cautions};
 use serde_json::Value;
 use std::{fmt, fs, path::Path};
@@ -63,18 +63,7 @@ impl SituationRow {
         let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("situations").join("situations.csv");
         let text =
             fs::read_to_string(&path).map_err(|error| format!("{}: {error}", path.display()))?;
-        let mut reader = csv::Reader::from_reader(text.as_bytes());
-        let header = ["name", "act", "facts", "fires", "silent", "refused"];
-        if reader.headers().map_err(|error| error.to_string())? != header.as_slice() {
-            return Err(format!("the header must be {}", header.join(",")));
-        }
-        reader
-            .records()
-            .map(|record| {
-                let record = record.map_err(|error| error.to_string())?;
-                Self::read(&record).map_err(|error| format!("{}: {error}", &record[0]))
-            })
-            .collect()
+        read_rows(&text, &["name", "act", "facts", "fires", "silent", "refused"], Self::read)
     }
 
     fn read(record: &csv::StringRecord) -> Result<Self, String> {

@@ -128,6 +128,17 @@ impl Phone {
         }
     }
 
+    /// Ends what a second phone took part in: its console must be free of errors.
+    pub async fn close_after(self, mut outcome: TestResult) -> TestResult {
+        if outcome.is_ok() {
+            outcome = self.check_console().await;
+        } else {
+            let _ = self.screenshot("FAILED-on-the-other-phone").await;
+        }
+        self.close().await;
+        outcome
+    }
+
     pub async fn close(mut self) {
         if let Some(browser) = self.browser.take() {
             browser.close().await;

@@ -12,14 +12,8 @@ const BATCH: &str = "Kept by two";
 
 pub async fn run(phone: &mut Phone) -> TestResult {
     let other = phone.another().await?;
-    let mut outcome = exchange(phone, &other).await;
-    if outcome.is_ok() {
-        outcome = other.check_console().await;
-    } else {
-        let _ = other.screenshot("FAILED-on-the-other-phone").await;
-    }
-    other.close().await;
-    outcome
+    let outcome = exchange(phone, &other).await;
+    other.close_after(outcome).await
 }
 
 async fn exchange(one: &Phone, two: &Phone) -> TestResult {

@@ -17,14 +17,8 @@ const NEWER: &str = "01JZZZZZZZZZZZZZZZZZZZZZZ1";
 
 pub async fn run(phone: &mut Phone) -> TestResult {
     let other = phone.another().await?;
-    let mut outcome = unreadable(phone, &other).await;
-    if outcome.is_ok() {
-        outcome = other.check_console().await;
-    } else {
-        let _ = other.screenshot("FAILED-on-the-other-phone").await;
-    }
-    other.close().await;
-    outcome
+    let outcome = unreadable(phone, &other).await;
+    other.close_after(outcome).await
 }
 
 async fn unreadable(phone: &Phone, other: &Phone) -> TestResult {

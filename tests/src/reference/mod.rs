@@ -23,7 +23,7 @@ mod colour;
 mod row;
 mod wash;
 
-pub use row::{ReferenceRow, RowInputs, SourceGrade, Tolerance};
+pub use row::{ReferenceRow, RowInputs, SourceGrade, Tolerance, read_rows};
 
 use std::{fs, path::PathBuf};
 

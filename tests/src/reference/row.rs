@@ -35,14 +35,35 @@ pub struct ReferenceRow {
     pub validity: String,
 }
 
+/// Reads every row of a table with this header line.
+///
+/// # Errors
+/// The header or a row is malformed; the message names the row.
+pub fn read_rows<T>(
+    csv: &str,
+    header: &[&str],
+    read: impl Fn(&csv::StringRecord) -> Result<T, String>,
+) -> Result<Vec<T>, String> {
+    let mut reader = csv::Reader::from_reader(csv.as_bytes());
+    if reader.headers().map_err(|error| error.to_string())? != header {
+        return Err(format!("the header must be {}", header.join(",")));
+    }
+    reader
+        .records()
+        .map(|record| {
+            let record = record.map_err(|error| error.to_string())?;
+            read(&record).map_err(|error| format!("{}: {error}", &record[0]))
+        })
+        .collect()
+}
+
 impl ReferenceRow {
     /// Reads every row of a table with a header line.
     ///
     /// # Errors
     /// The header or a row is malformed; the message names the row.
     pub fn read_all(csv: &str) -> Result<Vec<Self>, String> {
-        let mut reader = csv::Reader::from_reader(csv.as_bytes());
-        let expected_header = [
+        let header = [
             "name",
             "check",
             "inputs",
@@ -53,16 +74,7 @@ impl ReferenceRow {
             "grade",
             "validity",
         ];
-        if reader.headers().map_err(|error| error.to_string())? != expected_header.as_slice() {
-            return Err(format!("the header must be {}", expected_header.join(",")));
-        }
-        reader
-            .records()
-            .map(|record| {
-                let record = record.map_err(|error| error.to_string())?;
-                Self::read(&record).map_err(|error| format!("{}: {error}", &record[0]))
-            })
-            .collect()
+        read_rows(csv, &header, Self::read)
     }
 
     fn read(record: &csv::StringRecord) -> Result<Self, String> {
