@@ -5,7 +5,10 @@
 mod batch_form;
 mod parse;
 
-use std::{cell::RefCell, fmt};
+use std::{
+    cell::{Cell, RefCell},
+    fmt,
+};
 
 pub use batch_form::BatchForm;
 use bleachfield_core::journal::PhotoId;
@@ -193,12 +196,27 @@ type Navigate = Box<dyn Fn(&str)>;
 thread_local! {
     /// Saving navigates after an await, when no reactive owner is current.
     static NAVIGATE: RefCell<Option<Navigate>> = const { RefCell::new(None) };
+    static CURRENT: Cell<Option<Memo<Option<Route>>>> = const { Cell::new(None) };
 }
 
 /// Lets [`go`] navigate. Once, below the router.
 pub fn provide() {
     let navigate = use_navigate();
     NAVIGATE.set(Some(Box::new(move |to| navigate(to, NavigateOptions::default()))));
+    CURRENT.set(Some(use_route()));
+}
+
+/// The route that the page is at now, for [`go_from`]. Untracked.
+pub fn current() -> Option<Route> {
+    CURRENT.get().and_then(|route| route.get_untracked())
+}
+
+/// Opens a route unless the page has left `from` meanwhile: what was saved in the background
+/// does not take a person away from where they went.
+pub fn go_from(from: &Option<Route>, to: &Route) {
+    if *from == current() {
+        go(to);
+    }
 }
 
 /// Opens a route. May be called from anywhere, also after an await.

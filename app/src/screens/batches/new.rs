@@ -17,7 +17,7 @@ use crate::{
     components::{NumberField, NumberInput, Page, RadioGroup, TextField, to_first_wrong},
     i18n::{key, t, t_with},
     platform::clock,
-    route::{Route, go},
+    route::{self, Route},
     screens::calculator::inputs::WetPulpForm,
     state::app_state,
 };
@@ -35,13 +35,14 @@ pub fn NewBatch() -> impl IntoView {
     let save = move |_| {
         let Some(bodies) = form.bodies() else { return to_first_wrong() };
         saving.set(true);
+        let from = route::current();
         spawn_local(async move {
             let batch = studio.fresh_id();
             let bodies = bodies.map(|body| (Subject::Batch(batch), body)).into();
             let saved = studio.write_all(bodies).await;
             let _ = saving.try_set(false);
             if saved.is_some() {
-                go(&Route::Plan(batch));
+                route::go_from(&from, &Route::Plan(batch));
             }
         });
     };

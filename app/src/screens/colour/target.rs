@@ -34,11 +34,12 @@ pub fn target_name(target: &ColourTarget) -> String {
 /// `/batch/ID/colour/target`
 pub fn page(studio: AppState, id: Ulid) -> AnyView {
     let save = Callback::new(move |target: ColourTarget| {
+        let from = route::current();
         spawn_local(async move {
             let body = Body::ColourTarget(Box::new(target));
             if studio.write(Subject::Batch(id), body).await.is_some() {
                 notify(t_with!("batch-saved", &[("what", &t!("entry-colour_target"))]), None);
-                route::go(&Route::Colour(id));
+                route::go_from(&from, &Route::Colour(id));
             }
         });
     });

@@ -21,7 +21,7 @@ use crate::{
     components::{CautionList, Fact, Page, notify},
     i18n::{format_value, render, t, t_with},
     platform::clock,
-    route::{Route, go},
+    route::{self, Route},
     state::app_state,
 };
 
@@ -142,11 +142,12 @@ fn Choices(batch: Ulid, kept: KeptPlan, again: RwSignal<()>) -> impl IntoView {
             return;
         };
         busy.set(true);
+        let from = route::current();
         let bath = started(state.fresh_id(), Some(plan.entry), &plan.record);
         spawn_local(async move {
             let about = Subject::Batch(batch);
             if state.write(about, Body::BathStarted(bath)).await.is_some() {
-                go(&Route::Sink);
+                route::go_from(&from, &Route::Sink);
             }
             let _ = busy.try_set(false);
         });

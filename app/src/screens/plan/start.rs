@@ -16,7 +16,7 @@ use super::{
 use crate::{
     components::notify,
     i18n::t,
-    route::{Route, go},
+    route::{self, Route},
     state::app_state,
 };
 
@@ -54,12 +54,13 @@ pub fn StartBath(form: PlanForm, made: MadePlan) -> impl IntoView {
             return;
         }
         busy.set(true);
+        let from = route::current();
         spawn_local(async move {
             if state.write_entries(entries).await.is_some() {
                 if let Some(said) = said {
                     notify(said, None);
                 }
-                go(&next);
+                route::go_from(&from, &next);
             }
             let _ = busy.try_set(false);
         });

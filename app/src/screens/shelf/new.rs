@@ -24,7 +24,7 @@ use crate::{
     },
     i18n::t,
     platform::clock,
-    route::{Route, go},
+    route::{self, Route},
     state::{AppState, app_state},
 };
 
@@ -39,6 +39,7 @@ pub fn NewProduct() -> impl IntoView {
     let save = move |_| {
         let Some(added) = form.validated() else { return to_first_wrong() };
         saving.set(true);
+        let from = route::current();
         spawn_local(async move {
             let product = form.studio.fresh_id();
             let subject = Subject::Bottle(product);
@@ -46,7 +47,7 @@ pub fn NewProduct() -> impl IntoView {
             saving.try_set(false);
             if let Some(entry) = saved {
                 notify_saved(form.studio, subject, entry, &t!("entry-product_added"));
-                go(&Route::Product(product));
+                route::go_from(&from, &Route::Product(product));
             }
         });
     };

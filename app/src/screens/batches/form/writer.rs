@@ -96,6 +96,7 @@ impl BatchWriter {
         }
         self.busy.set(true);
         let subject = Subject::Batch(self.batch);
+        let from = route::current();
         spawn_local(async move {
             let ids = self.studio.write_with(vec![(subject, body)], &photos).await;
             self.busy.try_set(false);
@@ -103,7 +104,7 @@ impl BatchWriter {
             self.close();
             match next {
                 // The next screen shows the result; a notice would cover its buttons.
-                Some(route) => route::go(&route),
+                Some(route) => route::go_from(&from, &route),
                 None => notify_saved(self.studio, subject, id, &what),
             }
         });

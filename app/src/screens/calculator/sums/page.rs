@@ -8,7 +8,7 @@ use super::{AntichlorSum, CookSum, SheetsSum, WashSum, no_alkali};
 use crate::{
     components::{ChoiceError, NumberInput, Page},
     i18n::{sentence_case, t},
-    route::{Route, Sum, go},
+    route::{self, Route, Sum},
     state::app_state,
 };
 
@@ -53,13 +53,14 @@ fn StartBatch(sum: CookSum) -> impl IntoView {
             raw_dry_g: sum.raw_dry(),
             note: String::new(),
         };
+        let from = route::current();
         spawn_local(async move {
             let batch = studio.fresh_id();
             let subject = Subject::Batch(batch);
             let bodies =
                 vec![(subject, Body::BatchStarted(started)), (subject, Body::Cooked(entry))];
             if studio.write_all(bodies).await.is_some() {
-                go(&Route::batch(batch));
+                route::go_from(&from, &Route::batch(batch));
             }
         });
     };

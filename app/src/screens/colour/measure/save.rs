@@ -166,10 +166,11 @@ impl MeasureState {
     /// name.
     fn write(self, body: Body, what: &'static str) {
         let Self { studio, batch, .. } = self;
+        let from = route::current();
         spawn_local(async move {
             if studio.write(Subject::Batch(batch), body).await.is_some() {
                 notify(t_with!("batch-saved", &[("what", &t(what))]), None);
-                route::go(&Route::Colour(batch));
+                route::go_from(&from, &Route::Colour(batch));
             }
         });
     }
