@@ -1,7 +1,8 @@
 // Finds an element by role and accessible name.
-// arguments: kind ('press', 'field', or 'any' with a CSS selector as name), name.
+// arguments: kind ('press', 'field', or 'any' with a CSS selector as name), name, and whether
+// the page stays where it is scrolled to.
 // Returns the element, scrolled into view, or null.
-const [kind, name] = arguments;
+const [kind, name, still] = arguments;
 const tidy = (text) => (text || '').replace(/\s+/g, ' ').trim();
 const kinds = {
   press: 'a[href], button, summary, label, [role=button], [role=tab], [role=radio], [role=switch], [role=option], [role=link], [role=menuitem], input[type=button], input[type=submit], input[type=radio], input[type=checkbox]',
@@ -44,5 +45,5 @@ else {
   const containing = found.filter((element) => called(element).toLowerCase().includes(wanted));
   found = [exact, prefixed, containing].find((some) => some.length) || [];
 }
-found[0]?.scrollIntoView({ block: 'center', behavior: 'instant' });
+if (!still) found[0]?.scrollIntoView({ block: 'center', behavior: 'instant' });
 return found[0] || null;

@@ -10,7 +10,9 @@ mod console;
 mod engine;
 mod environment;
 mod error;
+mod first_minute;
 mod keystroke;
+mod person;
 mod phone;
 mod photo_speed;
 mod report;
@@ -55,6 +57,8 @@ enum Command {
     Kills { times: usize },
     /// Measure the cost of a keystroke in Chromium at six times CPU slow-down
     Keystroke,
+    /// Print what the steps of the job cost a person: taps, characters, scrolling, seconds
+    FirstMinute,
     /// Measure the cost of a photo in Chromium; fails above its limits
     PhotoSpeed,
 }
@@ -91,6 +95,9 @@ async fn run(arguments: &Arguments) -> TestResult<bool> {
     let mut report = Report::default();
     match arguments.command {
         Some(Command::Keystroke) => return keystroke::measure(&environment).await.map(|()| true),
+        Some(Command::FirstMinute) => {
+            return first_minute::measure(&environment).await.map(|()| true);
+        }
         Some(Command::PhotoSpeed) => return photo_speed::measure(&environment).await,
         Some(Command::Kills { times }) => {
             for engine in engines {

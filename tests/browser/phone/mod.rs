@@ -241,10 +241,20 @@ impl Phone {
     /// Waits for the element called `name` that can be pressed (`press`) or filled (`field`),
     /// or for what a CSS selector matches (`any`).
     pub async fn find(&self, kind: &str, name: &str) -> TestResult<Element> {
+        self.find_in(kind, name, false).await
+    }
+
+    /// As [`Self::find`]; the page stays where it is scrolled to.
+    pub async fn find_still(&self, kind: &str, name: &str) -> TestResult<Element> {
+        self.find_in(kind, name, true).await
+    }
+
+    async fn find_in(&self, kind: &str, name: &str, still: bool) -> TestResult<Element> {
         let client = self.client()?;
         let began = Instant::now();
         loop {
-            let found = client.execute(FINDER, vec![json!(kind), json!(name)]).await?;
+            let found =
+                client.execute(FINDER, vec![json!(kind), json!(name), json!(still)]).await?;
             if let Some(id) = found[ELEMENT].as_str() {
                 return Ok(Element::from_element_id(client.clone(), id.to_owned().into()));
             }
