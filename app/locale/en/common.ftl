@@ -41,3 +41,7 @@ app-refused = The book cannot be opened here
 not_here-title = Not on this phone yet
 not_here-why = This part of Bleachfield has not been kept on this phone yet, and there is no network now. Your batches are safe, and a bath's cues run on at the Sink.
 not_here-again = Try again
+
+# A number field.
+field-unit_of = Unit: { $field }
+field-fractions = Add a fraction

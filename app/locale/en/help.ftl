@@ -133,6 +133,7 @@ preferences-measures = Cups and spoons are
 preferences-metric = Metric
 preferences-us = US
 preferences-imperial = Imperial
+preferences-temperature = Temperatures in
 preferences-mark = Decimal mark
 preferences-point = Point 0.5
 preferences-comma = Comma 0,5

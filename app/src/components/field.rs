@@ -6,7 +6,21 @@ use wasm_bindgen::JsCast;
 use web_sys::HtmlElement;
 
 use super::radio_group::unique_number;
-use crate::i18n::render;
+use crate::i18n::{render, t, t_with};
+
+/// The units that a person may choose for a field.
+#[derive(Clone)]
+pub struct UnitChoice {
+    pub names: Vec<String>,
+    /// Place of the chosen one.
+    pub chosen: Signal<usize>,
+    /// It is measured in halves, thirds and quarters, which a phone's keypad cannot type.
+    pub fractions: Signal<bool>,
+    pub choose: Callback<usize>,
+}
+
+/// Fractions of a kitchen measure.
+const FRACTIONS: [char; 6] = ['⅛', '¼', '⅓', '½', '⅔', '¾'];
 
 /// A field for a number with its unit. Any text is accepted; the caller parses it and returns
 /// the problem.
@@ -17,6 +31,7 @@ pub fn ValueField(
     /// The unit of a number typed without one.
     #[prop(into)]
     unit: Signal<String>,
+    #[prop(optional_no_strip)] units: Option<UnitChoice>,
     #[prop(into)] problem: Signal<Option<Message>>,
     #[prop(into, optional)] hint: String,
     /// On Enter, for screens with a single next step.
@@ -28,6 +43,11 @@ pub fn ValueField(
     let wrong_id = format!("wrong-{number}");
     let hint_id = format!("hint-{number}");
     let described = format!("{wrong_id} {hint_id}");
+    let fractions = units.as_ref().map(|units| fraction_row(text, units.fractions));
+    let unit = match units {
+        Some(units) => unit_list(&label, units),
+        None => view! { <span class="unit">{move || unit.get()}</span> }.into_any(),
+    };
     view! {
         <div class="field">
             <label for=id.clone()>{label}</label>
@@ -43,12 +63,52 @@ pub fn ValueField(
                     }
                     aria-invalid=move || problem.get().is_some().to_string()
                     aria-describedby=described />
-                <span class="unit">{move || unit.get()}</span>
+                {unit}
             </div>
+            {fractions}
             <span class="hint" id=hint_id>{hint}</span>
             <FieldError id=wrong_id problem />
         </div>
     }
+}
+
+/// The unit as a list to choose from: the phone shows it as it shows any list.
+fn unit_list(label: &str, units: UnitChoice) -> AnyView {
+    let UnitChoice { names, chosen, choose, .. } = units;
+    let options = names.into_iter().enumerate().map(|(at, name)| {
+        view! { <option value=at.to_string() prop:selected=move || chosen.get() == at>{name}</option> }
+    });
+    view! {
+        <select class="unit" aria-label=t_with!("field-unit_of", &[("field", label)])
+            on:change=move |event| {
+                if let Ok(at) = event_target_value(&event).parse() {
+                    choose.run(at);
+                }
+            }>
+            {options.collect_view()}
+        </select>
+    }
+    .into_any()
+}
+
+/// Buttons that put a fraction behind the number.
+fn fraction_row(text: RwSignal<String>, shown: Signal<bool>) -> AnyView {
+    let put = move |fraction: char| {
+        text.update(|text| {
+            let whole = text.trim_end_matches(|c| FRACTIONS.contains(&c)).trim_end();
+            *text = if whole.is_empty() { fraction.into() } else { format!("{whole} {fraction}") };
+        });
+    };
+    let button = move |fraction: char| {
+        view! { <button type="button" on:click=move |_| put(fraction)>{fraction}</button> }
+    };
+    view! {
+        <div class="fractions" role="group" aria-label=t!("field-fractions")
+            hidden=move || !shown.get()>
+            {FRACTIONS.map(button).collect_view()}
+        </div>
+    }
+    .into_any()
 }
 
 /// A field for a name or a note.

@@ -2,21 +2,29 @@
 
 use bleachfield_core::{
     message::{Field, Message},
-    quantity::{NumberSpec, ParsedQuantity, QuantityKind, Unit},
+    quantity::{NumberSpec, ParseError, ParsedQuantity, QuantityKind, Unit, offered_units},
 };
 use leptos::prelude::*;
 
-use super::ValueField;
+use super::{ValueField, field::UnitChoice};
 use crate::{
-    i18n::{field_name, sentence_case, unit_name},
-    platform::preferences::{DecimalMark, preferences_context},
+    i18n::{field_name, format_number, sentence_case, unit_name},
+    platform::preferences::{DecimalMark, PreferencesContext, preferences_context},
 };
+
+/// Significant figures of a number that was not typed.
+const FIGURES: i32 = 4;
 
 /// A number that a screen asks for; copies share their signals.
 #[derive(Clone, Copy)]
 pub struct NumberInput {
     pub text: RwSignal<String>,
+    /// Its unit is that of the numbers that the app fills in.
     spec: NumberSpec,
+    /// The unit of a number typed without one, as the person chose it.
+    unit: RwSignal<Unit>,
+    /// What the app filled in: the text, and the number in the unit of `spec`.
+    filled: StoredValue<Option<(String, f64)>>,
     /// May be left empty.
     optional: bool,
     /// Submission was attempted: an empty field is now an error.
@@ -31,20 +39,26 @@ impl NumberInput {
 
     /// As `spec`, with the reader's own measures and decimal mark.
     pub fn of(spec: NumberSpec) -> Self {
-        let preferences = preferences_context().get_untracked();
+        let context = preferences_context();
+        let preferences = context.get_untracked();
         let mark = if preferences.mark == DecimalMark::Comma { ',' } else { '.' };
+        let spec = spec.reader(preferences.measures, mark);
         Self {
             text: RwSignal::default(),
-            spec: spec.reader(preferences.measures, mark),
+            spec,
+            unit: RwSignal::new(preferred_unit(context, &spec)),
+            filled: StoredValue::new(None),
             optional: false,
             tried: RwSignal::new(false),
         }
     }
 
-    /// Sets the unit of a number typed without one.
+    /// Sets the usual unit of a number typed without one, until the person chooses another.
     #[must_use]
     pub fn unit(self, unit: Unit) -> Self {
-        Self { spec: self.spec.unit(unit), ..self }
+        let spec = self.spec.unit(unit);
+        self.unit.set(preferred_unit(preferences_context(), &spec));
+        Self { spec, ..self }
     }
 
     /// Sets limits, in the base unit of the kind.
@@ -59,11 +73,48 @@ impl NumberInput {
         Self { optional: true, ..self }
     }
 
-    /// Fills in an initial text.
+    /// Fills in an initial number, in the usual unit of the field.
     #[must_use]
-    pub fn filled(self, text: impl Into<String>) -> Self {
-        self.text.set(text.into());
+    pub fn filled(self, number: f64) -> Self {
+        self.fill(number);
         self
+    }
+
+    /// Fills in a number given in the usual unit of the field, written in the chosen one.
+    pub fn fill(self, number: f64) {
+        self.fill_figures(number, FIGURES);
+    }
+
+    /// As [`Self::fill`], with so many significant figures.
+    pub fn fill_figures(self, number: f64, figures: i32) {
+        let NumberSpec { unit, measures, .. } = self.spec;
+        let base = unit.to_base(number, measures);
+        let shown = self.unit.get_untracked().from_base(base, measures);
+        let text = format_number(shown, figures);
+        // First the value: whoever reads the text reads it too.
+        self.filled.set_value(Some((text.clone(), number)));
+        self.text.set(text);
+    }
+
+    /// Whether the text is as the app filled it in. Tracks the text.
+    pub fn is_as_filled(self) -> bool {
+        self.text.with(|text| {
+            self.filled.with_value(|filled| filled.as_ref().is_some_and(|(was, _)| was == text))
+        })
+    }
+
+    /// Changes the unit of a number typed without one. A number that the app filled in is written
+    /// in the new unit; a typed one stays.
+    pub(super) fn choose_unit(self, unit: Unit) {
+        let filled = untrack(|| self.is_as_filled());
+        self.unit.set(unit);
+        if filled && let Some((_, number)) = self.filled.get_value() {
+            self.fill(number);
+        }
+    }
+
+    fn read(self, text: &str) -> Result<ParsedQuantity, ParseError> {
+        self.spec.unit(self.unit.get()).parse(text)
     }
 
     pub fn field(self) -> Field {
@@ -72,7 +123,7 @@ impl NumberInput {
 
     /// The parsed text; `None` if empty or invalid. Tracks the text.
     pub fn typed(self) -> Option<ParsedQuantity> {
-        self.spec.parse(&self.text.get()).ok()
+        self.read(&self.text.get()).ok()
     }
 
     /// The value in the base unit of its kind (g, mL, share, °C, min, g/L).
@@ -95,8 +146,18 @@ impl NumberInput {
         if self.is_empty() && (self.optional || !self.tried.get()) {
             return None;
         }
-        self.spec.parse(&self.text.get()).err().map(|error| error.message())
+        self.read(&self.text.get()).err().map(|error| error.message())
     }
+}
+
+/// The unit that the person last chose for this field; else the usual one.
+fn preferred_unit(context: PreferencesContext, spec: &NumberSpec) -> Unit {
+    let offered = offered_units(spec.kind, spec.measures);
+    let usual = match spec.kind {
+        QuantityKind::Temperature => context.get_untracked().temperature,
+        _ => spec.unit,
+    };
+    context.unit_of(spec.field).filter(|unit| offered.contains(unit)).unwrap_or(usual)
 }
 
 /// The field of a [`NumberInput`].
@@ -113,11 +174,27 @@ pub fn NumberField(
     #[prop(optional)] on_enter: Option<Callback<()>>,
 ) -> impl IntoView {
     let label = label.unwrap_or_else(|| sentence_case(field_name(ask.field())));
-    let unit = unit_name(ask.spec.unit);
+    let offered = offered_units(ask.spec.kind, ask.spec.measures);
+    let unit = Signal::derive(move || unit_name(ask.unit.get()));
+    let context = preferences_context();
+    let units = (offered.len() > 1).then(|| UnitChoice {
+        names: offered.iter().map(|unit| unit_name(*unit)).collect(),
+        chosen: Signal::derive(move || {
+            let chosen = ask.unit.get();
+            offered.iter().position(|unit| *unit == chosen).unwrap_or_default()
+        }),
+        fractions: Signal::derive(move || ask.unit.get().has_fractions()),
+        choose: Callback::new(move |at: usize| {
+            if let Some(unit) = offered.get(at) {
+                ask.choose_unit(*unit);
+                context.remember_unit(ask.spec.field, *unit);
+            }
+        }),
+    });
     // Memo: `refused` changes with each key press, this field's own problem rarely.
     let problem = Memo::new(move |_| {
         ask.wrong().or_else(|| refused.get().filter(|m| m.field == Some(ask.field())))
     });
     let on_enter = on_enter.unwrap_or_else(|| Callback::new(|()| ()));
-    view! { <ValueField label text=ask.text unit problem hint on_enter /> }
+    view! { <ValueField label text=ask.text unit units problem hint on_enter /> }
 }

@@ -3,7 +3,6 @@
 use leptos::prelude::*;
 
 use super::NumberInput;
-use crate::i18n::format_number;
 
 /// An input filled with a known value, which is returned as it is, with its range and basis,
 /// until the person changes the text: no figure goes through text on its way to another sum.
@@ -11,28 +10,14 @@ use crate::i18n::format_number;
 #[derive(Clone, Copy)]
 pub struct RecordedInput<T: Copy + Send + Sync + 'static> {
     pub input: NumberInput,
-    filled: StoredValue<Option<Filled<T>>>,
-}
-
-/// A known value, and the text it was filled in as.
-#[derive(Clone, PartialEq, Debug)]
-struct Filled<T> {
-    text: String,
-    value: T,
-}
-
-impl<T: Copy> Filled<T> {
-    /// The value while the text is as it was filled in.
-    fn unchanged(&self, text: &str) -> Option<T> {
-        (self.text == text).then_some(self.value)
-    }
+    known: StoredValue<Option<T>>,
 }
 
 impl<T: Copy + Send + Sync + 'static> RecordedInput<T> {
-    /// `input` filled with the known value, shown as the number that `shown` gives in the
-    /// input's own unit; empty without one.
+    /// `input` filled with the known value, which `shown` gives as a number in the usual unit of
+    /// the input; empty without one.
     pub fn new(input: NumberInput, known: Option<T>, shown: impl Fn(T) -> f64) -> Self {
-        let filled = Self { input, filled: StoredValue::new(None) };
+        let filled = Self { input, known: StoredValue::new(None) };
         if let Some(known) = known {
             filled.fill(known, shown);
         }
@@ -41,16 +26,14 @@ impl<T: Copy + Send + Sync + 'static> RecordedInput<T> {
 
     /// Fills in a known value.
     pub fn fill(self, known: T, shown: impl Fn(T) -> f64) {
-        let text = format_number(shown(known), 4);
         // First the value: whoever reads the text reads it too.
-        self.filled.set_value(Some(Filled { text: text.clone(), value: known }));
-        self.input.text.set(text);
+        self.known.set_value(Some(known));
+        self.input.fill(shown(known));
     }
 
     /// The known value while nobody changed it. Tracks the text.
     pub fn known(self) -> Option<T> {
-        let text = self.input.text.get();
-        self.filled.with_value(|filled| filled.as_ref()?.unchanged(&text))
+        if self.input.is_as_filled() { self.known.get_value() } else { None }
     }
 
     /// The known value, or what `typed` makes of the changed text, given in the base unit of
@@ -62,16 +45,53 @@ impl<T: Copy + Send + Sync + 'static> RecordedInput<T> {
 
 #[cfg(test)]
 mod tests {
-    use bleachfield_core::quantity::{Basis, Estimate};
+    use std::collections::BTreeMap;
+
+    use bleachfield_core::{
+        message::Field,
+        quantity::{Basis, Estimate, QuantityKind, Unit},
+    };
 
     use super::*;
+    use crate::platform::preferences::{Preferences, PreferencesContext};
+
+    fn in_owner(test: impl FnOnce()) {
+        let owner = Owner::new();
+        owner.with(|| {
+            PreferencesContext::with(Preferences::default(), BTreeMap::new());
+            test();
+        });
+    }
 
     #[test]
     fn a_filled_value_keeps_range_and_basis_until_its_text_is_changed() {
-        let meter = Estimate { value: 9.04, low: 8.94, high: 9.14, basis: Basis::Measured };
-        let filled = Filled { text: "9.0".to_owned(), value: meter };
-        assert_eq!(filled.unchanged("9.0"), Some(meter));
-        assert_eq!(filled.unchanged("9.1"), None);
-        assert_eq!(filled.unchanged(""), None);
+        in_owner(|| {
+            let meter = Estimate { value: 9.04, low: 8.94, high: 9.14, basis: Basis::Measured };
+            let input = NumberInput::new(Field("carry_over_ph"), QuantityKind::Ph);
+            let filled = RecordedInput::new(input, Some(meter), |ph| ph.value);
+            assert_eq!(filled.known(), Some(meter));
+            input.text.set("9.1".to_owned());
+            assert_eq!(filled.known(), None);
+            input.text.set("9.04".to_owned());
+            assert_eq!(filled.known(), Some(meter));
+        });
+    }
+
+    #[test]
+    fn a_filled_number_is_written_in_the_chosen_unit_and_a_typed_one_stays() {
+        in_owner(|| {
+            let input = NumberInput::new(Field("volume"), QuantityKind::Volume)
+                .unit(Unit::Litre)
+                .filled(1.5);
+            let recorded = RecordedInput::new(input, Some(1500.0), |ml| ml / 1000.0);
+            assert_eq!(input.text.get_untracked(), "1.5");
+            input.choose_unit(Unit::Millilitre);
+            assert_eq!(input.text.get_untracked(), "1500");
+            assert_eq!((input.base(), recorded.known()), (Some(1500.0), Some(1500.0)));
+            input.text.set("1 ½".to_owned());
+            input.choose_unit(Unit::Cup);
+            assert_eq!(input.text.get_untracked(), "1 ½");
+            assert_eq!((input.base(), recorded.known()), (Some(375.0), None));
+        });
     }
 }

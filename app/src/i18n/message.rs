@@ -2,12 +2,16 @@
 
 use bleachfield_core::{
     message::{Field, Message, Value},
-    quantity::{in_grams, in_grams_per_litre, in_grams_per_millilitre, in_millilitres},
+    quantity::{
+        Measures, Unit, in_grams, in_grams_per_litre, in_grams_per_millilitre, in_millilitres,
+    },
 };
 use fluent_bundle::{
     FluentArgs, FluentValue,
     types::{FluentNumber, FluentNumberOptions},
 };
+
+use crate::platform::preferences::fahrenheit;
 
 use super::{bundle::format, format_number, t, t_with, with_decimal_mark};
 
@@ -50,6 +54,9 @@ pub fn format_value(value: &Value) -> String {
         Value::Concentration(c) => format!("{} g/L", to_figures(in_grams_per_litre(*c))),
         Value::Density(d) => format!("{} g/mL", to_figures(in_grams_per_millilitre(*d))),
         Value::Share(share) => format!("{} %", to_figures(share * 100.0)),
+        Value::Celsius(degrees) if fahrenheit() => {
+            format!("{} °F", to_figures(Unit::Fahrenheit.from_base(*degrees, Measures::default())))
+        }
         Value::Celsius(degrees) => format!("{} °C", to_figures(*degrees)),
         Value::Ph(ph) => with_decimal_mark(format!("{ph:.1}")),
         Value::Minutes(minutes) => t_with!("unit-minutes", &[("n", &to_figures(*minutes))]),

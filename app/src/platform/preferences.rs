@@ -1,7 +1,12 @@
 //! The preferences of this person on this device, and the context that screens read them from.
 //! Preferences change look and sound; none of them hides a caution.
 
-use bleachfield_core::quantity::Measures;
+use std::collections::BTreeMap;
+
+use bleachfield_core::{
+    message::Field,
+    quantity::{Measures, Unit},
+};
 use leptos::prelude::*;
 use leptos_use::{use_media_query, use_preferred_dark};
 use serde::{Deserialize, Serialize};
@@ -11,6 +16,8 @@ use super::local_storage;
 
 /// The key in local storage.
 const KEY: &str = "bleachfield.preferences";
+/// The key of the unit that was chosen for each field, by the field's name.
+const UNITS_KEY: &str = "bleachfield.units";
 
 /// All preferences. Names and values are a stored format.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -27,6 +34,8 @@ pub struct Preferences {
     pub speak: bool,
     /// Keep the screen on while a bath runs.
     pub stay_awake: bool,
+    /// Degrees Celsius or Fahrenheit.
+    pub temperature: Unit,
 }
 
 impl Default for Preferences {
@@ -40,6 +49,7 @@ impl Default for Preferences {
             vibration: true,
             speak: false,
             stay_awake: true,
+            temperature: Unit::Celsius,
         }
     }
 }
@@ -72,36 +82,65 @@ pub enum PhotoSize {
 
 /// The preferences as a signal that is stored on change.
 #[derive(Clone, Copy)]
-pub struct PreferencesContext(RwSignal<Preferences>);
+pub struct PreferencesContext {
+    all: RwSignal<Preferences>,
+    units: StoredValue<BTreeMap<String, Unit>>,
+}
 
 impl PreferencesContext {
     /// Reads the stored preferences, provides the context, and applies the theme to the page.
     pub fn provide() -> Self {
         let stored = local_storage::get(KEY).map(with_stored).unwrap_or_default();
-        let context = Self(RwSignal::new(stored));
-        provide_context(context);
+        let units = local_storage::get(UNITS_KEY).map(with_stored_units).unwrap_or_default();
+        let context = Self::with(stored, units);
         apply_theme(Signal::derive(move || context.get().theme));
         context
     }
 
+    /// Provides the context with these values.
+    pub fn with(all: Preferences, units: BTreeMap<String, Unit>) -> Self {
+        let context = Self { all: RwSignal::new(all), units: StoredValue::new(units) };
+        provide_context(context);
+        context
+    }
+
     pub fn get(self) -> Preferences {
-        self.0.get()
+        self.all.get()
     }
 
     pub fn get_untracked(self) -> Preferences {
-        self.0.get_untracked()
+        self.all.get_untracked()
     }
 
     /// Changes and stores.
     pub fn change(self, change: impl FnOnce(&mut Preferences)) {
-        self.0.update(change);
-        local_storage::set(KEY, &self.0.get_untracked());
+        self.all.update(change);
+        local_storage::set(KEY, &self.all.get_untracked());
+    }
+
+    /// The unit that was last chosen for a field.
+    pub fn unit_of(self, field: Field) -> Option<Unit> {
+        self.units.with_value(|units| units.get(field.0).copied())
+    }
+
+    /// Stores the unit chosen for a field.
+    pub fn remember_unit(self, field: Field, unit: Unit) {
+        self.units.update_value(|units| {
+            units.insert(field.0.to_owned(), unit);
+        });
+        self.units.with_value(|units| local_storage::set(UNITS_KEY, units));
     }
 }
 
 /// The preferences, from context.
 pub fn preferences_context() -> PreferencesContext {
     expect_context()
+}
+
+/// Whether temperatures are written in degrees Fahrenheit.
+pub fn fahrenheit() -> bool {
+    use_context::<PreferencesContext>()
+        .is_some_and(|p| p.get_untracked().temperature == Unit::Fahrenheit)
 }
 
 /// Whether numbers are written with a comma.
@@ -117,6 +156,12 @@ fn with_stored(stored: Map<String, Value>) -> Preferences {
         all[name] = value;
         serde_json::from_value(all).unwrap_or(before)
     })
+}
+
+/// The stored units that this version knows.
+fn with_stored_units(stored: Map<String, Value>) -> BTreeMap<String, Unit> {
+    let known = |(field, unit)| Some((field, serde_json::from_value(unit).ok()?));
+    stored.into_iter().filter_map(known).collect()
 }
 
 /// Sets the theme on the root element; `System` follows the device.
@@ -157,7 +202,7 @@ mod tests {
         let stored = serde_json::to_string(&Preferences::default()).unwrap();
         assert_eq!(
             stored,
-            r#"{"look":"system","measures":"metric","mark":"point","photo":"smaller","sound":true,"vibration":true,"speak":false,"stay_awake":true}"#,
+            r#"{"look":"system","measures":"metric","mark":"point","photo":"smaller","sound":true,"vibration":true,"speak":false,"stay_awake":true,"temperature":"celsius"}"#,
         );
         assert_eq!(with_stored(serde_json::from_str(&stored).unwrap()), Preferences::default());
     }

@@ -29,7 +29,7 @@ pub use spoon::{
     SpoonPowder, spoon_powder, spooned,
 };
 pub use uncertainty::{ComputedEstimate, UncertainInput, propagate_uncertainty};
-pub use unit::{Measures, QuantityKind, Unit};
+pub use unit::{Measures, QuantityKind, Unit, offered_units};
 pub use uom::si::f64::{Mass, MassConcentration, MassDensity, Ratio, Volume};
 
 use uom::si::{

@@ -170,7 +170,8 @@ fn readings(token: &str, decimal: char) -> Option<(f64, Option<f64>)> {
         if plain { decimal_number(&ungrouped(token, mark)?) } else { None }
     };
     match (as_decimal(), as_group()) {
-        (Some(value), Some(_)) if mark == decimal => Some((value, None)),
+        // A decimal number seldom ends in zero: 1.500 may be 1500 with grouped thousands.
+        (Some(value), Some(_)) if mark == decimal && !after.ends_with('0') => Some((value, None)),
         (Some(value), other) => Some((value, other)),
         (None, other) => other.map(|value| (value, None)),
     }
@@ -208,7 +209,7 @@ mod tests {
             assert_eq!(value(text), Some((0.5, None)), "{text}");
         }
         assert_eq!(value("12,75"), Some((12.75, None)));
-        assert_eq!(value("1.080"), Some((1.080, None)));
+        assert_eq!(value("1.085"), Some((1.085, None)));
     }
 
     #[test]
@@ -224,6 +225,11 @@ mod tests {
     fn a_foreign_separator_before_three_digits_has_two_readings() {
         assert_eq!(value("1,234"), Some((1.234, Some(1234.0))));
         assert_eq!(value("1.234"), Some((1.234, None)));
+        assert_eq!(value("1.000"), Some((1.0, Some(1000.0))));
+        assert_eq!(value("1,000"), Some((1.0, Some(1000.0))));
+        assert_eq!(value("1.500"), Some((1.5, Some(1500.0))));
+        assert_eq!(value("1.50"), Some((1.5, None)));
+        assert_eq!(value("0.500"), Some((0.5, None)));
     }
 
     #[test]

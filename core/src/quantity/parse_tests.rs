@@ -128,6 +128,8 @@ fn a_refusal_has_its_reason() {
         (Mass, "3 lb 4", Reason::Compound),
         (Mass, "4 oz 3 lb", Reason::Compound),
         (Mass, "1,234", Reason::Ambiguous { one: 1.234, other: 1234.0 }),
+        (Mass, "1.000", Reason::Ambiguous { one: 1.0, other: 1000.0 }),
+        (Mass, "1,000", Reason::Ambiguous { one: 1.0, other: 1000.0 }),
         (Duration, "1:30", Reason::Ambiguous { one: 90.0, other: 1.5 }),
         (Count, "1.5", Reason::NotWhole),
         (Share, "101 %", Reason::TooLarge { max: 1.0 }),

@@ -183,10 +183,40 @@ impl Unit {
         }
     }
 
+    /// Whether it is measured in halves, thirds and quarters.
+    pub fn has_fractions(self) -> bool {
+        use Unit::*;
+        matches!(
+            self,
+            Teaspoon | Tablespoon | Cup | FluidOunce | Pint | Quart | Gallon | Ounce | Pound
+        )
+    }
+
     /// Whether US and imperial sizes differ by a fifth, so that the system must
     /// be known.
     pub(super) fn depends_on_measures(self) -> bool {
         matches!(self, Unit::Pint | Unit::Quart | Unit::Gallon)
+    }
+}
+
+/// The units that a person may choose from in a field of `kind`, the usual ones first. A pint,
+/// quart or gallon is offered only where [`Measures`] says which.
+pub fn offered_units(kind: QuantityKind, measures: Measures) -> &'static [Unit] {
+    use Unit::*;
+    const VOLUMES: &[Unit] =
+        &[Millilitre, Litre, Teaspoon, Tablespoon, Cup, FluidOunce, Pint, Quart, Gallon];
+    const METRIC_VOLUMES: &[Unit] = VOLUMES.split_at(5).0;
+    match (kind, measures) {
+        (QuantityKind::Mass, _) => &[Gram, Kilogram, Ounce, Pound],
+        (QuantityKind::Volume, Measures::Metric) => METRIC_VOLUMES,
+        (QuantityKind::Volume, _) => VOLUMES,
+        (QuantityKind::Share, _) => &[Percent],
+        (QuantityKind::Temperature, _) => &[Celsius, Fahrenheit],
+        (QuantityKind::Duration, _) => &[Minute, Hour, Day, Week],
+        (QuantityKind::Concentration, _) => &[GramsPerLitre, MilligramsPerLitre],
+        (QuantityKind::Density, _) => &[GramsPerMillilitre, KilogramsPerCubicMetre],
+        (QuantityKind::Ph, _) => &[Ph],
+        (QuantityKind::Number | QuantityKind::Count, _) => &[One],
     }
 }
 

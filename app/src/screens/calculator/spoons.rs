@@ -16,7 +16,7 @@ use crate::{
 pub fn Spoons() -> impl IntoView {
     let powder = RwSignal::new(0usize);
     let unit = RwSignal::new(Unit::Tablespoon);
-    let count = NumberInput::new(SPOONS, QuantityKind::Number).between(0.0, 10_000.0).filled("1");
+    let count = NumberInput::new(SPOONS, QuantityKind::Number).between(0.0, 10_000.0).filled(1.0);
     let powders = SPOON_POWDERS
         .iter()
         .enumerate()

@@ -11,7 +11,7 @@ use leptos::prelude::*;
 
 use crate::{
     components::{CautionList, Fact, NumberField, NumberInput},
-    i18n::{format_number, format_value, t},
+    i18n::{format_value, t},
 };
 
 const HOT: Field = Field("hot_water");
@@ -21,10 +21,9 @@ const COLD: Field = Field("cold_water");
 pub fn Warm() -> impl IntoView {
     let water =
         NumberInput::new(WATER_VOLUME, QuantityKind::Volume).unit(Unit::Litre).between(1.0, 1e6);
-    let target = NumberInput::new(BATH_TEMPERATURE, QuantityKind::Temperature).filled("38");
-    let hot = NumberInput::new(HOT, QuantityKind::Temperature).filled("60");
-    let cold =
-        NumberInput::new(COLD, QuantityKind::Temperature).filled(format_number(TAP_CELSIUS, 3));
+    let target = NumberInput::new(BATH_TEMPERATURE, QuantityKind::Temperature).filled(38.0);
+    let hot = NumberInput::new(HOT, QuantityKind::Temperature).filled(60.0);
+    let cold = NumberInput::new(COLD, QuantityKind::Temperature).filled(TAP_CELSIUS);
     let celsius = |input: NumberInput| Celsius::new(input.base()?).ok();
     let answer = Memo::new(move |_| {
         // 1 mL is taken as 1 g: the split is by proportion, so density hardly matters.

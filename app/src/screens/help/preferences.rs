@@ -1,11 +1,11 @@
 //! The preferences of this person on this device. None of them hides a caution.
 
-use bleachfield_core::quantity::Measures;
+use bleachfield_core::quantity::{Measures, Unit};
 use leptos::prelude::*;
 
 use crate::{
     components::{Page, RadioGroup},
-    i18n::{key, t},
+    i18n::{key, t, unit_name},
     platform::preferences::{DecimalMark, PhotoSize, Preferences, Theme, preferences_context},
     route::Route,
 };
@@ -19,10 +19,14 @@ pub fn PreferencesScreen() -> impl IntoView {
     let measures = RwSignal::new(now.measures);
     let mark = RwSignal::new(now.mark);
     let photo = RwSignal::new(now.photo);
+    let temperature = RwSignal::new(now.temperature);
     Effect::new(move |earlier: Option<()>| {
         let (theme, measures, mark, photo) = (theme.get(), measures.get(), mark.get(), photo.get());
+        let temperature = temperature.get();
         if earlier.is_some() {
-            context.change(|p| *p = Preferences { theme, measures, mark, photo, ..*p });
+            context.change(|p| {
+                *p = Preferences { theme, measures, mark, photo, temperature, ..*p };
+            });
         }
     });
     view! {
@@ -38,6 +42,10 @@ pub fn PreferencesScreen() -> impl IntoView {
                     (Measures::Metric, t!("preferences-metric")),
                     (Measures::Us, t!("preferences-us")),
                     (Measures::Imperial, t!("preferences-imperial")),
+                ] />
+                <RadioGroup label=t!("preferences-temperature") value=temperature options=vec![
+                    (Unit::Celsius, unit_name(Unit::Celsius)),
+                    (Unit::Fahrenheit, unit_name(Unit::Fahrenheit)),
                 ] />
                 <RadioGroup label=t!("preferences-mark") value=mark options=vec![
                     (DecimalMark::Point, t!("preferences-point")),

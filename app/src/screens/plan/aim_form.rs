@@ -63,13 +63,13 @@ impl AimForm {
         let volume = |field, low| input(field, QuantityKind::Volume, low, 2e6).unit(Unit::Litre);
         Self {
             aim_basis: RwSignal::new(AimBasis::Charge),
-            charge: input(AIM_CHARGE, QuantityKind::Share, 1e-5, 1.0).filled("2"),
+            charge: input(AIM_CHARGE, QuantityKind::Share, 1e-5, 1.0).filled(2.0),
             strength: input(AIM_STRENGTH, QuantityKind::Concentration, 1e-3, 200.0),
             size_basis: RwSignal::new(SizeBasis::Consistency),
-            consistency: input(AIM_CONSISTENCY, QuantityKind::Share, 1e-3, 0.5).filled("5"),
+            consistency: input(AIM_CONSISTENCY, QuantityKind::Share, 1e-3, 0.5).filled(5.0),
             volume: volume(AIM_VOLUME, 1.0),
-            temperature: input(BATH_TEMPERATURE, QuantityKind::Temperature, 0.0, 95.0).filled("38"),
-            minutes: input(MINUTES, QuantityKind::Duration, 1.0, 2880.0).filled("60"),
+            temperature: input(BATH_TEMPERATURE, QuantityKind::Temperature, 0.0, 95.0).filled(38.0),
+            minutes: input(MINUTES, QuantityKind::Duration, 1.0, 2880.0).filled(60.0),
             capacity: volume(CAPACITY, 50.0).optional(),
             vessel: RwSignal::new(VesselKind::Pot),
         }
@@ -77,7 +77,7 @@ impl AimForm {
 
     /// Fills in the answers of a stored plan. Its vessel is not stored.
     pub fn fill(self, record: &PlanRecord) {
-        let set = |input: NumberInput, value| input.text.set(format_number(value, 4));
+        let set = |input: NumberInput, value| input.fill(value);
         match record.aim {
             Aim::Charge { share, .. } => {
                 self.aim_basis.set(AimBasis::Charge);
@@ -121,7 +121,7 @@ impl AimForm {
 
     /// Changes the answers as a remedy says. Remedies outside this form change nothing.
     pub fn apply(self, remedy: Remedy) {
-        let set = |input: NumberInput, value| input.text.set(format_number(value, 4));
+        let set = |input: NumberInput, value| input.fill(value);
         match remedy {
             Remedy::Consistency(consistency) => {
                 self.size_basis.set(SizeBasis::Consistency);

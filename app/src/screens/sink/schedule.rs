@@ -96,8 +96,11 @@ struct Answers {
 impl Answers {
     fn of(schedule: &Schedule) -> Self {
         let input = |field, minutes: Option<f64>| {
-            let text = minutes.map(|minutes| format_number(minutes, 4)).unwrap_or_default();
-            NumberInput::new(field, QuantityKind::Duration).optional().filled(text)
+            let input = NumberInput::new(field, QuantityKind::Duration).optional();
+            if let Some(minutes) = minutes {
+                input.fill(minutes);
+            }
+            input
         };
         Self {
             stop: input(STOP, schedule.stop_at_min),

@@ -103,7 +103,7 @@ impl DoseInputs {
             alkali: record.map_or(Alkali::SodaAsh, |record| record.readings.alkali),
             ph: RecordedInput::new(ph, record.and_then(|record| record.readings.ph), |ph| ph.value),
             volume: RecordedInput::new(volume, held, |water| in_millilitres(water.value) / 1000.0),
-            target: NumberInput::new(TARGET_PH, QuantityKind::Ph).filled("7.5"),
+            target: NumberInput::new(TARGET_PH, QuantityKind::Ph).filled(7.5),
             strength: NumberInput::new(STRENGTH, QuantityKind::Number),
         }
     }

@@ -11,7 +11,7 @@ use ulid::Ulid;
 use super::{BatchWriter, SaveButton, all_valid, inputs::own_dryness_figure, trimmed};
 use crate::{
     components::{ChoiceError, NumberField, NumberInput, TextField},
-    i18n::{format_number, key, t},
+    i18n::{key, t},
     platform::clock,
     screens::batches::entry::{EntryFigure, figures_mut, note_mut},
 };
@@ -97,7 +97,7 @@ fn input(figure: &EntryFigure<'_>) -> NumberInput {
     let factor = if figure.kind == QuantityKind::Share { 100.0 } else { 1.0 };
     NumberInput::new(Field(figure.key), figure.kind)
         .unit(figure.unit)
-        .filled(format_number(figure.figure.value * factor, 4))
+        .filled(figure.figure.value * factor)
 }
 
 /// The figure as corrected: as uncertain as it was, absolutely for a pH or a temperature, else

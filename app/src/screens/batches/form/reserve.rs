@@ -25,8 +25,7 @@ pub fn ReserveForm(writer: BatchWriter) -> impl IntoView {
         writer.dry_fibre(),
         |dry| in_grams(dry.value),
     );
-    let chalk =
-        NumberInput::new(SHARE, QuantityKind::Share).filled(format_number(PERMANENT * 100.0, 2));
+    let chalk = NumberInput::new(SHARE, QuantityKind::Share).filled(PERMANENT * 100.0);
     let retention = RecordedInput::new(
         NumberInput::new(RETENTION, QuantityKind::Share),
         Some(USUAL_RETENTION),

@@ -14,7 +14,7 @@ use leptos::prelude::*;
 
 use crate::{
     components::{Assumed, ChoiceError, NumberField, NumberInput, RadioGroup},
-    i18n::{format_number, key, render, t},
+    i18n::{key, render, t},
 };
 
 /// The form; copies share their signals. Its methods take the oxidant of the bleach. What a
@@ -58,7 +58,7 @@ impl BleachLabelForm {
 
     /// Fills in a strength that was stated before.
     pub fn fill(self, strength: &Strength) {
-        let set = |input: NumberInput, value| input.text.set(format_number(value, 6));
+        let set = |input: NumberInput, value| input.fill_figures(value, 6);
         self.known.set(strength.figure.basis != Basis::Assumed);
         if !self.known.get_untracked() {
             return;

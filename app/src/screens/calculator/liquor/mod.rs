@@ -95,17 +95,17 @@ impl LiquorForm {
         };
         Self {
             oxidant: RwSignal::new(Oxidant::Hypochlorite),
-            active: strength(ACTIVE, 0.01, 60.0).filled("2"),
-            soda: strength(SODA, 0.0, 30.0).filled("1"),
+            active: strength(ACTIVE, 0.01, 60.0).filled(2.0),
+            soda: strength(SODA, 0.0, 30.0).filled(1.0),
             celsius: NumberInput::new(BATH_TEMPERATURE, QuantityKind::Temperature)
                 .between(5.0, 80.0)
-                .filled("38"),
+                .filled(38.0),
             measured_ph: NumberInput::new(PH, QuantityKind::Ph).optional(),
             by_meter: RwSignal::new(false),
             volume: NumberInput::new(BATH_VOLUME, QuantityKind::Volume)
                 .unit(Unit::Litre)
                 .between(1.0, 2e6)
-                .filled("10"),
+                .filled(10.0),
             co_solutes: CoSolutesForm::new(),
             vinegar: NumberInput::new(VINEGAR, QuantityKind::Volume)
                 .between(0.0, 1000.0)

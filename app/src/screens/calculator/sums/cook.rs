@@ -80,8 +80,7 @@ impl CookSum {
             alkali: RwSignal::new(None),
             charge: usual(CHARGE, QuantityKind::Share, USUAL_CHARGE, USUAL_CHARGE * 100.0),
             purity: NumberInput::new(PURITY, QuantityKind::Share).optional(),
-            ratio: NumberInput::new(LIQUOR, QuantityKind::Number)
-                .filled(format_number(USUAL_RATIO, 3)),
+            ratio: NumberInput::new(LIQUOR, QuantityKind::Number).filled(USUAL_RATIO),
             pot: NumberInput::new(POT, QuantityKind::Volume).unit(Unit::Litre),
             celsius: usual(TEMPERATURE, QuantityKind::Temperature, USUAL_CELSIUS, USUAL_CELSIUS),
             minutes: usual(TIME, QuantityKind::Duration, USUAL_MINUTES, USUAL_MINUTES),
@@ -91,7 +90,7 @@ impl CookSum {
                 Some(dryness),
                 |dryness| in_share(dryness.value) * 100.0,
             ),
-            rinse: NumberInput::new(WATER, QuantityKind::Volume).unit(Unit::Litre).filled("5"),
+            rinse: NumberInput::new(WATER, QuantityKind::Volume).unit(Unit::Litre).filled(5.0),
             window: RwSignal::new(PhWindow::HYPOCHLORITE),
         }
     }

@@ -76,9 +76,8 @@ impl SheetsSum {
     /// A form filled with the oven-dry pulp at hand, if it is known.
     pub fn new(dry: Option<Estimate<Mass>>) -> Self {
         let side = |field| NumberInput::new(field, QuantityKind::Number).optional();
-        let usual = |field, share: f64| {
-            NumberInput::new(field, QuantityKind::Share).filled(format_number(share * 100.0, 3))
-        };
+        let usual =
+            |field, share: f64| NumberInput::new(field, QuantityKind::Share).filled(share * 100.0);
         Self {
             format: RwSignal::new(None),
             width: side(WIDTH),
@@ -95,14 +94,12 @@ impl SheetsSum {
             retention: usual(RETENTION, USUAL_RETENTION),
             shrinkage: usual(SHRINKAGE, USUAL_SHRINKAGE),
             vat: NumberInput::new(VAT, QuantityKind::Volume).unit(Unit::Litre).optional(),
-            consistency: NumberInput::new(CONSISTENCY, QuantityKind::Share)
-                .filled("0.5")
-                .optional(),
-            stock: NumberInput::new(STOCK, QuantityKind::Share).filled("2").optional(),
+            consistency: NumberInput::new(CONSISTENCY, QuantityKind::Share).filled(0.5).optional(),
+            stock: NumberInput::new(STOCK, QuantityKind::Share).filled(2.0).optional(),
             count: NumberInput::new(SHEETS, QuantityKind::Count).between(1.0, 10_000.0).optional(),
             additive: RwSignal::new(SheetAdditive::ALL[0]),
             dose: NumberInput::new(ADDITIVE, QuantityKind::Share).optional(),
-            active: NumberInput::new(ACTIVE, QuantityKind::Share).filled("100").optional(),
+            active: NumberInput::new(ACTIVE, QuantityKind::Share).filled(100.0).optional(),
         }
     }
 
