@@ -45,3 +45,7 @@ not_here-again = Try again
 # A number field.
 field-unit_of = Unit: { $field }
 field-fractions = Add a fraction
+
+# A form that has come back as it was left.
+draft-found = Typed { $since }, not saved.
+draft-discard = Clear it

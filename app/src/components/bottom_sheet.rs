@@ -3,15 +3,17 @@
 use leptos::html;
 use leptos::prelude::*;
 
-use super::icon;
-use crate::i18n::t;
+use super::{DraftNote, draft_note::FormReset, icon};
+use crate::{i18n::t, platform::draft::DraftScope};
 
 /// Shows its children in a modal `<dialog>` while `open` is true: the browser keeps the focus
-/// inside, and Escape closes it.
+/// inside, and Escape closes it. With the name of a draft, what is typed into them and not saved
+/// is kept.
 #[component]
 pub fn BottomSheet(
     open: RwSignal<bool>,
     #[prop(into)] title: String,
+    #[prop(into, optional)] draft: Option<String>,
     children: ChildrenFn,
 ) -> impl IntoView {
     let dialog = NodeRef::<html::Dialog>::new();
@@ -26,6 +28,7 @@ pub fn BottomSheet(
             _ => {}
         }
     });
+    let anew = RwSignal::new(());
     let shown = Memo::new(move |_| open.get());
     let label = title.clone();
     view! {
@@ -37,7 +40,17 @@ pub fn BottomSheet(
                     <icon::Cross /><span class="visually-hidden">{t!("do-close")}</span>
                 </button>
             </div>
-            {move || shown.get().then(|| children.with_value(|children| children()))}
+            {move || {
+                anew.track();
+                shown.get().then(|| {
+                    let note = draft.as_ref().map(|draft| {
+                        DraftScope::provide(draft);
+                        provide_context(FormReset(Callback::new(move |()| anew.notify())));
+                        view! { <DraftNote /> }
+                    });
+                    (note, children.with_value(|children| children()))
+                })
+            }}
         </dialog>
     }
 }

@@ -6,7 +6,10 @@ use wasm_bindgen::JsCast;
 use web_sys::HtmlElement;
 
 use super::radio_group::unique_number;
-use crate::i18n::{render, t, t_with};
+use crate::{
+    i18n::{render, t, t_with},
+    platform::draft::DraftScope,
+};
 
 /// The units that a person may choose for a field.
 #[derive(Clone)]
@@ -125,6 +128,7 @@ pub fn TextField(
     #[prop(optional)]
     offers: Vec<String>,
 ) -> impl IntoView {
+    keep_text(&label, text);
     let number = unique_number();
     let id = format!("field-{number}");
     let wrong_id = format!("wrong-{number}");
@@ -161,6 +165,22 @@ pub fn TextField(
             <FieldError id=wrong_id problem />
         </div>
     }
+}
+
+/// Restores a text that was typed before and not saved, and keeps what is typed.
+fn keep_text(label: &str, text: RwSignal<String>) {
+    let Some(draft) = DraftScope::current() else { return };
+    let initial = text.get_untracked();
+    if let Some(kept) = draft.restore_once(label) {
+        text.set(kept);
+    }
+    let label = label.to_owned();
+    Effect::new(move |earlier: Option<()>| {
+        let now = text.get();
+        if earlier.is_some() {
+            draft.keep(&label, (now != initial).then_some(now));
+        }
+    });
 }
 
 /// The error of the field above, or nothing; also announced.

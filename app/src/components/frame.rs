@@ -4,7 +4,7 @@ use std::{cell::Cell, mem};
 
 use leptos::prelude::*;
 
-use super::icon;
+use super::{DraftNote, icon};
 use crate::{
     i18n::t,
     platform::clock,
@@ -31,6 +31,7 @@ pub fn Page(
                 })}
                 <h1>{move || title.get()}</h1>
             </div>
+            <DraftNote />
             {children()}
         </main>
     }

@@ -3,6 +3,7 @@
 mod bottom_sheet;
 mod caution;
 pub mod chart;
+mod draft_note;
 mod field;
 mod figure;
 mod frame;
@@ -15,6 +16,7 @@ mod update;
 
 pub use bottom_sheet::BottomSheet;
 pub use caution::{CautionCard, CautionList};
+pub use draft_note::{DraftNote, FormReset};
 pub use field::{ChoiceError, FieldError, TextField, ValueField, to_first_wrong};
 pub use figure::{Assumed, Fact, Figure, FigureTable};
 pub use frame::{Notice, Page, Places, notify};

@@ -9,7 +9,10 @@ use leptos::prelude::*;
 use super::{ValueField, field::UnitChoice};
 use crate::{
     i18n::{field_name, format_number, sentence_case, unit_name},
-    platform::preferences::{DecimalMark, PreferencesContext, preferences_context},
+    platform::{
+        draft::DraftScope,
+        preferences::{DecimalMark, PreferencesContext, preferences_context},
+    },
 };
 
 /// Significant figures of a number that was not typed.
@@ -25,6 +28,8 @@ pub struct NumberInput {
     unit: RwSignal<Unit>,
     /// What the app filled in: the text, and the number in the unit of `spec`.
     filled: StoredValue<Option<(String, f64)>>,
+    /// What was typed before is back: what the app knows does not replace it.
+    restored: bool,
     /// May be left empty.
     optional: bool,
     /// Submission was attempted: an empty field is now an error.
@@ -43,14 +48,30 @@ impl NumberInput {
         let preferences = context.get_untracked();
         let mark = if preferences.mark == DecimalMark::Comma { ',' } else { '.' };
         let spec = spec.reader(preferences.measures, mark);
-        Self {
-            text: RwSignal::default(),
+        let draft = DraftScope::current();
+        let named = draft.map(|draft| (draft, draft.name(spec.field.0)));
+        let kept = named.as_ref().and_then(|(draft, name)| draft.restore(name));
+        let input = Self {
+            restored: kept.is_some(),
+            text: RwSignal::new(kept.unwrap_or_default()),
             spec,
             unit: RwSignal::new(preferred_unit(context, &spec)),
             filled: StoredValue::new(None),
             optional: false,
             tried: RwSignal::new(false),
+        };
+        if let Some((draft, name)) = named {
+            input.keep_in(draft, name);
         }
+        input
+    }
+
+    /// Keeps what is typed, but not what the app filled in.
+    fn keep_in(self, draft: DraftScope, name: String) {
+        Effect::new(move |_| {
+            let typed = !self.is_empty() && !self.is_as_filled();
+            draft.keep(&name, typed.then(|| self.text.get()));
+        });
     }
 
     /// Sets the usual unit of a number typed without one, until the person chooses another.
@@ -73,10 +94,15 @@ impl NumberInput {
         Self { optional: true, ..self }
     }
 
-    /// Fills in an initial number, in the usual unit of the field.
+    /// Fills in an initial number, in the usual unit of the field. What was typed before and not
+    /// saved stays instead.
     #[must_use]
     pub fn filled(self, number: f64) -> Self {
-        self.fill(number);
+        if self.restored {
+            self.set_filled(number, FIGURES);
+        } else {
+            self.fill(number);
+        }
         self
     }
 
@@ -87,13 +113,19 @@ impl NumberInput {
 
     /// As [`Self::fill`], with so many significant figures.
     pub fn fill_figures(self, number: f64, figures: i32) {
+        // First the value: whoever reads the text reads it too.
+        let text = self.set_filled(number, figures);
+        self.text.set(text);
+    }
+
+    /// Notes what the app would fill in; returns it as text.
+    fn set_filled(self, number: f64, figures: i32) -> String {
         let NumberSpec { unit, measures, .. } = self.spec;
         let base = unit.to_base(number, measures);
         let shown = self.unit.get_untracked().from_base(base, measures);
         let text = format_number(shown, figures);
-        // First the value: whoever reads the text reads it too.
         self.filled.set_value(Some((text.clone(), number)));
-        self.text.set(text);
+        text
     }
 
     /// Whether the text is as the app filled it in. Tracks the text.

@@ -4,6 +4,8 @@ use std::sync::Arc;
 
 use leptos::prelude::*;
 
+use crate::platform::draft::DraftScope;
+
 /// A radio group. `options` are (value, label) pairs.
 #[component]
 pub fn RadioGroup<T: Copy + PartialEq + Send + Sync + 'static>(
@@ -25,7 +27,27 @@ pub fn RadioGroup<T: Copy + PartialEq + Send + Sync + 'static>(
             value.set(chosen);
         }
     };
+    keep_choice(&label, Arc::new(selected), Arc::new(select));
     radio_buttons(label, labels, Arc::new(selected), Arc::new(select), quiet)
+}
+
+/// Restores a choice that was made before and not saved, and keeps the next ones.
+fn keep_choice(
+    label: &str,
+    selected: Arc<dyn Fn() -> Option<usize> + Send + Sync>,
+    select: Arc<dyn Fn(usize) + Send + Sync>,
+) {
+    let Some(draft) = DraftScope::current() else { return };
+    if let Some(kept) = draft.restore_once(label).and_then(|nth| nth.parse().ok()) {
+        select(kept);
+    }
+    let label = label.to_owned();
+    Effect::new(move |earlier: Option<()>| {
+        let nth = selected();
+        if earlier.is_some() {
+            draft.keep(&label, nth.map(|nth| nth.to_string()));
+        }
+    });
 }
 
 /// The group by index: compiled once for all value types.

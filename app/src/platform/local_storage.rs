@@ -16,6 +16,13 @@ pub fn set(key: &str, value: &impl Serialize) {
     }
 }
 
+/// Removes the value under `key`.
+pub fn remove(key: &str) {
+    if is_available() {
+        LocalStorage::delete(key);
+    }
+}
+
 /// `gloo-storage` panics without a window (worker) and where storage is forbidden.
 fn is_available() -> bool {
     let storage = web_sys::window().map(|window| window.local_storage());

@@ -3,6 +3,7 @@
 
 pub mod clock;
 pub mod download;
+pub mod draft;
 pub mod file;
 pub mod incoming_file;
 pub mod local_storage;

@@ -116,6 +116,20 @@ impl Route {
         self.to_string()
     }
 
+    /// Whether it is all one form, whose half-filled fields are kept until it is saved.
+    pub fn is_form(&self) -> bool {
+        matches!(
+            self,
+            Self::Calculator
+                | Self::Sum(_)
+                | Self::NewBatch
+                | Self::Plan(_)
+                | Self::ChangePlan(_)
+                | Self::NewProduct
+                | Self::Titrate(_)
+        )
+    }
+
     /// The place that it belongs to.
     pub fn place(&self) -> Place {
         match self {

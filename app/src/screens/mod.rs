@@ -17,9 +17,11 @@ use leptos_router::{components::Router, hooks::use_location};
 
 use self::lazy::Screen;
 use crate::{
-    components::{Notice, Page, Places, UpdateOffer, notify},
+    components::{FormReset, Notice, Page, Places, UpdateOffer, notify},
     i18n::{render, t, t_count},
-    platform::{panic, preferences::PreferencesContext, service_worker::ServiceWorker},
+    platform::{
+        draft::DraftScope, panic, preferences::PreferencesContext, service_worker::ServiceWorker,
+    },
     route::{self, Route, use_completion, use_route},
     state::{AppState, LoadState},
     storage::StoreError,
@@ -110,7 +112,15 @@ fn CurrentScreen() -> impl IntoView {
     });
     move || {
         shown.get().map(|(route, screen)| match route {
-            Some(route) => screen(route),
+            Some(route) => {
+                if route.is_form() {
+                    DraftScope::provide(&route.href());
+                    provide_context(FormReset(Callback::new(move |()| again.notify())));
+                } else {
+                    DraftScope::provide_none();
+                }
+                screen(route)
+            }
             None => not_found(),
         })
     }

@@ -18,6 +18,7 @@ mod same_origin;
 mod steps;
 mod stopped;
 mod story;
+mod unfinished;
 mod unreadable;
 mod update;
 
@@ -69,6 +70,12 @@ pub const ALL: &[Scenario] = &[
     Scenario {
         name: "a field keeps its cursor while the clock ticks and another tab writes",
         run: |phone| Box::pin(focus::in_sheets(phone)),
+        small_too: false,
+        not_on: &[],
+    },
+    Scenario {
+        name: "a half-filled form is there again, and units are chosen by a tap",
+        run: |phone| Box::pin(unfinished::run(phone)),
         small_too: false,
         not_on: &[],
     },

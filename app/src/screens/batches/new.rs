@@ -16,7 +16,7 @@ use super::{
 use crate::{
     components::{NumberField, NumberInput, Page, RadioGroup, TextField, to_first_wrong},
     i18n::{key, t, t_with},
-    platform::clock,
+    platform::{clock, draft},
     route::{self, Route},
     screens::calculator::inputs::WetPulpForm,
     state::app_state,
@@ -42,6 +42,7 @@ pub fn NewBatch() -> impl IntoView {
             let saved = studio.write_all(bodies).await;
             let _ = saving.try_set(false);
             if saved.is_some() {
+                draft::discard(&Route::NewBatch.href());
                 route::go_from(&from, &Route::Plan(batch));
             }
         });

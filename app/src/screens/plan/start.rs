@@ -16,6 +16,7 @@ use super::{
 use crate::{
     components::notify,
     i18n::t,
+    platform::draft,
     route::{self, Route},
     state::app_state,
 };
@@ -57,6 +58,8 @@ pub fn StartBath(form: PlanForm, made: MadePlan) -> impl IntoView {
         let from = route::current();
         spawn_local(async move {
             if state.write_entries(entries).await.is_some() {
+                draft::discard(&Route::Plan(form.batch).href());
+                draft::discard(&Route::ChangePlan(form.batch).href());
                 if let Some(said) = said {
                     notify(said, None);
                 }

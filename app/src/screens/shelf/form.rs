@@ -26,7 +26,7 @@ use crate::{
         BottomSheet, CautionList, Figure, NumberField, NumberInput, TextField, to_first_wrong,
     },
     i18n::{format_number, key, render, t},
-    platform::clock,
+    platform::{clock, draft},
 };
 
 const STRIP_READING: Field = Field("strip_reading");
@@ -63,9 +63,14 @@ pub fn FormHost(
                     form.set(None);
                 }
             });
-            let done = Callback::new(move |()| form.set(None));
+            let draft = format!("/shelf/{}/{kind:?}", writer.product);
+            let name = draft.clone();
+            let done = Callback::new(move |()| {
+                draft::discard(&name);
+                form.set(None);
+            });
             view! {
-                <BottomSheet open title=kind.title()>
+                <BottomSheet open title=kind.title() draft>
                     {move || product.get_untracked().map(|product| match kind {
                         ProductForm::Opened => view! { <Opened product writer done /> }.into_any(),
                         ProductForm::Strip => view! { <Strip product writer done /> }.into_any(),

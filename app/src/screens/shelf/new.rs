@@ -23,7 +23,7 @@ use crate::{
         CautionList, NumberField, NumberInput, Page, RadioGroup, TextField, to_first_wrong,
     },
     i18n::t,
-    platform::clock,
+    platform::{clock, draft},
     route::{self, Route},
     state::{AppState, app_state},
 };
@@ -46,6 +46,7 @@ pub fn NewProduct() -> impl IntoView {
             let saved = form.studio.write(subject, Body::ProductAdded(added)).await;
             saving.try_set(false);
             if let Some(entry) = saved {
+                draft::discard(&Route::NewProduct.href());
                 notify_saved(form.studio, subject, entry, &t!("entry-product_added"));
                 route::go_from(&from, &Route::Product(product));
             }

@@ -29,6 +29,7 @@ use super::{
 use crate::{
     components::{CautionList, NumberField, NumberInput, Page, RadioGroup, TextField},
     i18n::{format_number, t, t_with},
+    platform::draft,
     route::{Route, go},
     state::app_state,
 };
@@ -59,7 +60,10 @@ fn TitrationPage(product: Arc<Product>) -> impl IntoView {
     let form = TitrationForm::new(product.kind);
     let id = product.id;
     let writer = ProductWriter::new(app_state(), id);
-    let done = Callback::new(move |()| go(&Route::Product(id)));
+    let done = Callback::new(move |()| {
+        draft::discard(&Route::Titrate(id).href());
+        go(&Route::Product(id));
+    });
     let save = Callback::new(move |()| {
         if let Some(found) = form.validated() {
             writer.save(Body::StrengthFound(found), done);

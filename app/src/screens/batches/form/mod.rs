@@ -37,8 +37,9 @@ use crate::{components::BottomSheet, i18n::t, route::BatchForm};
 pub fn FormHost(writer: BatchWriter) -> impl IntoView {
     (move || {
         writer.form.get().map(|form| {
+            let draft = writer.draft_name(form);
             view! {
-                <BottomSheet open=writer.is_open title=form.title()>{move || form.view(writer)}</BottomSheet>
+                <BottomSheet open=writer.is_open title=form.title() draft>{move || form.view(writer)}</BottomSheet>
             }
         })
     })

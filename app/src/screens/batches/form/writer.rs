@@ -12,6 +12,7 @@ use ulid::Ulid;
 use crate::{
     components::notify,
     i18n::{t, t_with},
+    platform::draft,
     route::{self, BatchForm, Route},
     screens::batches::situation::situation,
     state::AppState,
@@ -45,6 +46,15 @@ impl BatchWriter {
     pub fn open(self, form: BatchForm) {
         self.form.set(Some(form));
         self.is_open.set(true);
+    }
+
+    /// The name of a form's draft.
+    pub(super) fn draft_name(self, form: BatchForm) -> String {
+        let of = match form {
+            BatchForm::Entry(entry) | BatchForm::Correct(entry) => entry.to_string(),
+            _ => String::new(),
+        };
+        format!("/batch/{}/{}/{of}", self.batch, form.key())
     }
 
     pub(super) fn close(self) {
@@ -101,6 +111,9 @@ impl BatchWriter {
             let ids = self.studio.write_with(vec![(subject, body)], &photos).await;
             self.busy.try_set(false);
             let Some(&[id]) = ids.as_deref() else { return };
+            if let Some(form) = self.form.try_get_untracked().flatten() {
+                draft::discard(&self.draft_name(form));
+            }
             self.close();
             match next {
                 // The next screen shows the result; a notice would cover its buttons.
