@@ -6,6 +6,7 @@
   var DATABASE = 'bleachfield'; // app/src/storage/indexed_db.rs
   var PREFERENCES = 'bleachfield.preferences'; // app/src/platform/preferences.rs
   var IF_STOPPED = 'bleachfield.if_stopped'; // app/src/screens/sink/if_stopped.rs
+  var DEMO = 'bleachfield.demo'; // app/src/platform/demo.rs
   var LAST_PANIC = 'bleachfield.last_panic'; // app/src/platform/panic.rs
   var started = false;
   var fatal = false; // the program is gone, and was not merely late or hampered
@@ -65,6 +66,7 @@
   // Only where nothing was ever kept is the Sink known to be empty.
   function showEmptySink() {
     try {
+      if (sessionStorage.getItem(DEMO)) return;
       indexedDB.databases().then(function (all) {
         var kept = all.some(function (one) { return one.name === DATABASE; });
         var empty = document.getElementById('empty-sink').content;
@@ -109,12 +111,20 @@
     if (started) head.textContent = words(about).head || head.getAttribute('data-stopped');
     fill(stopped, 'data-word', words(about));
     document.getElementById('stopped-why').textContent = why || 'nothing';
-    document.getElementById('start-again').onclick = function () { location.assign('/sink'); };
+    document.getElementById('start-again').onclick = startAgain;
     showBaths(document.getElementById('stopped-baths'));
     document.body.replaceChildren(stopped);
     stopped.hidden = false;
     scrollTo(0, 0);
     return true;
+  }
+
+  // In the person's own book: a fault of the demo studio is not to come back.
+  function startAgain() {
+    try {
+      sessionStorage.removeItem(DEMO);
+    } catch (_) { /* no storage, no demo */ }
+    location.assign('/sink');
   }
 
   // What the program keeps for this page while baths run; nothing of it is sure to be there.

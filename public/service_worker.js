@@ -11,7 +11,9 @@ const FILES = 'FILES';
 
 const CACHE = 'bleachfield-files';
 const SHARED = 'bleachfield-shared';
+const DEMO = 'bleachfield-demo';
 const SHELL = '/index.html';
+const DEMO_FOLDER = '/demo/';
 const SHARE_TARGET = '/share';
 
 self.addEventListener('install', (event) => event.waitUntil(fetchAll('first')));
@@ -42,6 +44,8 @@ function answer(event) {
     return;
   } else if (fileAt(url.pathname)) {
     event.respondWith(cacheOrNetwork(fileAt(url.pathname)));
+  } else if (url.pathname.startsWith(DEMO_FOLDER)) {
+    event.respondWith(networkOrKept(event.request));
   } else if (event.request.mode === 'navigate' && !looksLikeFile(url.pathname)) {
     event.respondWith(cacheOrNetwork(fileAt(SHELL)));
   }
@@ -86,10 +90,25 @@ async function cacheOrNetwork(file) {
   return response;
 }
 
+// The demo studio is large and no part of the app: kept once somebody has opened it.
+async function networkOrKept(request) {
+  const cache = await caches.open(DEMO);
+  try {
+    const response = await fetch(request);
+    const page = (response.headers.get('content-type') || '').startsWith('text/html');
+    if (response.ok && !page) await cache.put(request, response.clone());
+    return response;
+  } catch (error) {
+    const kept = await cache.match(request);
+    if (kept) return kept;
+    throw error;
+  }
+}
+
 // Removes files of earlier versions, and caches of ours that are no longer used.
 async function deleteStale() {
   for (const name of await caches.keys()) {
-    if (name.startsWith('bleachfield-') && name !== CACHE && name !== SHARED) await caches.delete(name);
+    if (name.startsWith('bleachfield-') && ![CACHE, SHARED, DEMO].includes(name)) await caches.delete(name);
   }
   const cache = await caches.open(CACHE);
   const wanted = new Set(FILES.map((file) => new URL(keyOf(file), self.location).href));

@@ -2,6 +2,7 @@
 //! Nothing here knows the book or the screens; storage of the book is in `storage`.
 
 pub mod clock;
+pub mod demo;
 pub mod download;
 pub mod file;
 pub mod incoming_file;

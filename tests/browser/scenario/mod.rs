@@ -5,6 +5,7 @@
 
 mod bad_side;
 mod colour;
+mod demo;
 mod earlier_book;
 mod exchange;
 mod finishing;
@@ -15,7 +16,7 @@ mod offline;
 mod orientation;
 mod places;
 mod same_origin;
-mod steps;
+pub mod steps;
 mod stopped;
 mod story;
 mod unreadable;
@@ -87,6 +88,12 @@ pub const ALL: &[Scenario] = &[
     Scenario {
         name: "colour measured, followed, aimed at, compared and aged",
         run: |phone| Box::pin(colour::run(phone)),
+        small_too: true,
+        not_on: &[],
+    },
+    Scenario {
+        name: "the demo studio is a place of its own",
+        run: |phone| Box::pin(demo::run(phone)),
         small_too: true,
         not_on: &[],
     },

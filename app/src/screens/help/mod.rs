@@ -14,7 +14,9 @@ use self::{methods::Methods, preferences::PreferencesScreen, this_device::ThisDe
 use crate::{
     components::{Page, icon},
     i18n::{has_message, key, t},
+    platform::demo,
     route::Route,
+    screens::demo::EnterDemo,
 };
 
 /// The entry point of the lazy piece.
@@ -33,6 +35,7 @@ pub fn Help() -> impl IntoView {
             <div class="stack wide">
                 <Emergencies />
                 <ThisDevice />
+                <DemoSection />
                 <a href=Route::Preferences.href() class="button plain">{t!("help-preferences")}</a>
                 <Methods />
                 <section class="stack">
@@ -50,6 +53,21 @@ pub fn Help() -> impl IntoView {
                 </section>
             </div>
         </Page>
+    }
+}
+
+/// The way into the demo studio, or that this is it.
+#[component]
+fn DemoSection() -> impl IntoView {
+    view! {
+        <section class="card stack">
+            <h2>{t!("demo-name")}</h2>
+            {if demo::is_open() {
+                view! { <p>{t!("demo-here")}</p> }.into_any()
+            } else {
+                view! { <EnterDemo /> }.into_any()
+            }}
+        </section>
     }
 }
 
