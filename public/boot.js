@@ -8,14 +8,23 @@
   var IF_STOPPED = 'bleachfield.if_stopped'; // app/src/screens/sink/if_stopped.rs
   var DEMO = 'bleachfield.demo'; // app/src/platform/demo.rs
   var LAST_PANIC = 'bleachfield.last_panic'; // app/src/platform/panic.rs
+  var BASE = new URL('./', document.baseURI).pathname; // the folder of the app
+  var here = location.pathname.slice(BASE.length);
   var started = false;
   var fatal = false; // the program is gone, and was not merely late or hampered
   var frame = document.getElementById('starting');
 
   document.documentElement.setAttribute('data-look', look());
   showPlace();
-  if (/^\/(sink)?$/.test(location.pathname) && !location.search) showEmptySink();
+  if (/^(sink)?$/.test(here) && !location.search) showEmptySink();
   new MutationObserver(removeFrame).observe(document.body, { childList: true, subtree: true });
+
+  // Before the program listens: kept for it (app/src/platform/install.rs).
+  addEventListener('beforeinstallprompt', function (event) {
+    event.preventDefault();
+    window.bleachfieldInstall = event;
+    dispatchEvent(new Event('bleachfield:installable'));
+  });
 
   addEventListener('TrunkApplicationStarted', function () {
     started = true;
@@ -55,10 +64,10 @@
   }
 
   function showPlace() {
-    var first = location.pathname.split('/')[1] || 'sink';
+    var first = here.split('/')[0] || 'sink';
     var place = { batch: 'batches', lot: 'batches', lots: 'batches' }[first] || first;
     var link = Array.from(frame.querySelectorAll('a')).filter(function (link) {
-      return link.pathname === '/' + place;
+      return link.pathname === BASE + place;
     })[0];
     if (link) link.setAttribute('aria-current', 'page');
   }
@@ -124,7 +133,7 @@
     try {
       sessionStorage.removeItem(DEMO);
     } catch (_) { /* no storage, no demo */ }
-    location.assign('/sink');
+    location.assign(BASE + 'sink');
   }
 
   // What the program keeps for this page while baths run; nothing of it is sure to be there.

@@ -11,7 +11,7 @@ use leptos::{prelude::*, task::spawn_local};
 use crate::{
     i18n::{key, render, t},
     platform::{
-        clock, demo,
+        base, clock, demo,
         file::{self, FetchError},
     },
     route::Route,
@@ -21,7 +21,7 @@ use crate::{
 };
 
 /// The demo studio's file, where it is served with the app.
-const PATH: &str = "/demo/estuary-studio.bleachfield.zip";
+const PATH: &str = "demo/estuary-studio.bleachfield.zip";
 
 #[derive(Clone)]
 enum Opening {
@@ -36,7 +36,7 @@ pub fn EnterDemo() -> impl IntoView {
     view! {
         <p>{t!("demo-what")}</p>
         <p class="soft">{t!("demo-apart")}</p>
-        {open_button(fetched)}
+        {open_button("button soft", fetched)}
     }
 }
 
@@ -45,7 +45,7 @@ pub fn EnterDemo() -> impl IntoView {
 pub fn OpenDemo(file: Arc<ExchangeFile>) -> impl IntoView {
     view! {
         <p class="soft">{t!("demo-apart")}</p>
-        {open_button(move || {
+        {open_button("button touch", move || {
             let file = file.clone();
             async move { Ok(ExchangeFile::clone(&file)) }
         })}
@@ -77,7 +77,7 @@ pub fn DemoRibbon() -> impl IntoView {
     })
 }
 
-fn open_button<F>(file: impl Fn() -> F + Clone + 'static) -> impl IntoView
+fn open_button<F>(class: &'static str, file: impl Fn() -> F + Clone + 'static) -> impl IntoView
 where
     F: Future<Output = Result<ExchangeFile, Message>> + 'static,
 {
@@ -94,7 +94,7 @@ where
     };
     let is_running = move || matches!(opening.get(), Opening::Running);
     view! {
-        <button class="button soft" disabled=is_running on:click=press>{t!("demo-enter")}</button>
+        <button class=class disabled=is_running on:click=press>{t!("demo-enter")}</button>
         <div role="status">
             {move || match opening.get() {
                 Opening::Waiting => ().into_any(),
@@ -125,7 +125,7 @@ async fn enter(
 }
 
 async fn fetched() -> Result<ExchangeFile, Message> {
-    let file = file::fetched(PATH).await.map_err(|error| {
+    let file = file::fetched(&base::of_file(PATH)).await.map_err(|error| {
         Message::new(match error {
             FetchError::Missing => key!("demo-refused-missing"),
             FetchError::NoNetwork => key!("demo-refused-no_network"),

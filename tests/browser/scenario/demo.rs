@@ -2,6 +2,7 @@
 //! and nothing of it in the person's book.
 
 use std::fs;
+use std::process::Command;
 
 use super::places::{check_layout, wait_for_place};
 use super::steps::{begin_batch, check_screen, enter_demo, start_bath};
@@ -113,8 +114,7 @@ async fn by_hand(phone: &Phone) -> TestResult {
 /// says so.
 async fn refused(phone: &mut Phone) -> TestResult {
     let bare = phone.folder().join("bare");
-    let copied = std::process::Command::new("cp").arg("-r").arg(phone.server.folder()).arg(&bare);
-    let copied = copied.status()?;
+    let copied = Command::new("cp").arg("-r").args([phone.server.folder(), &bare]).status()?;
     ensure(copied.success(), || "could not copy the built app".to_owned())?;
     fs::remove_dir_all(bare.join("demo"))?;
     phone.server.serve_instead(&bare)?;

@@ -19,6 +19,7 @@ mod same_origin;
 pub mod steps;
 mod stopped;
 mod story;
+mod subpath;
 mod unreadable;
 mod update;
 
@@ -100,6 +101,12 @@ pub const ALL: &[Scenario] = &[
     Scenario {
         name: "starts cold with the server stopped",
         run: |phone| Box::pin(offline::run(phone)),
+        small_too: false,
+        not_on: &[],
+    },
+    Scenario {
+        name: "works from any folder of a plain host",
+        run: |phone| Box::pin(subpath::run(phone)),
         small_too: false,
         not_on: &[],
     },

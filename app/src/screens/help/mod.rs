@@ -1,5 +1,6 @@
 //! Help: emergencies, this device and its preferences, methods, all cautions, and sources.
 
+mod install;
 mod methods;
 mod preferences;
 mod this_device;
@@ -10,7 +11,10 @@ pub use preferences::preference_tick;
 use bleachfield_core::caution::CautionId;
 use leptos::prelude::*;
 
-use self::{methods::Methods, preferences::PreferencesScreen, this_device::ThisDevice};
+use self::{
+    install::InstallSection, methods::Methods, preferences::PreferencesScreen,
+    this_device::ThisDevice,
+};
 use crate::{
     components::{Page, icon},
     i18n::{has_message, key, t},
@@ -35,6 +39,7 @@ pub fn Help() -> impl IntoView {
             <div class="stack wide">
                 <Emergencies />
                 <ThisDevice />
+                <InstallSection />
                 <DemoSection />
                 <a href=Route::Preferences.href() class="button plain">{t!("help-preferences")}</a>
                 <Methods />
