@@ -6,13 +6,20 @@
 use std::cell::OnceCell;
 
 use gloo_storage::{SessionStorage, Storage};
+use jiff::{SignedDuration, Timestamp};
 use leptos::{ev, prelude::*};
 use leptos_use::use_event_listener;
 
-use super::local_storage;
+use super::{clock, local_storage};
 
 /// The key in session storage. boot.js reads it too.
 const KEY: &str = "bleachfield.demo";
+
+/// The key in local storage of the time of the last entering, until the demo is left.
+const ENTERED: &str = "bleachfield.demo_entered";
+
+/// A demo that was entered longer ago is in no open tab, by all odds.
+const FORGOTTEN_AFTER: SignedDuration = SignedDuration::from_hours(24);
 
 /// Whether this page shows the demo studio. False in the worker, which has no storage.
 pub fn is_open() -> bool {
@@ -26,6 +33,7 @@ pub fn is_open() -> bool {
 pub fn open(href: &str) {
     if is_available() {
         let _ = SessionStorage::set(KEY, true);
+        local_storage::set(ENTERED, &clock::now());
         load(href);
     }
 }
@@ -33,11 +41,25 @@ pub fn open(href: &str) {
 /// Shows the person's own book again: loads the page at `href` anew. The database of the demo
 /// is to be deleted before.
 pub fn close(href: &str) {
-    local_storage::remove_all_of_demo();
+    forget();
     if is_available() {
         SessionStorage::delete(KEY);
     }
     load(href);
+}
+
+/// Whether a demo was closed with its tab and never left: its database is then to be deleted,
+/// and [`forget`] called.
+pub fn is_forgotten() -> bool {
+    let entered = local_storage::get::<Timestamp>(ENTERED);
+    let is_old = |at: Timestamp| clock::now().duration_since(at) > FORGOTTEN_AFTER;
+    !is_open() && entered.is_some_and(is_old)
+}
+
+/// Removes what the demo studio kept in local storage.
+pub fn forget() {
+    local_storage::remove_all_of_demo();
+    local_storage::remove(ENTERED);
 }
 
 /// Loads the page again if the browser brought it back from before the demo was entered or left.

@@ -15,7 +15,8 @@ use super::demo;
 const OF_DEMO: &str = ".demo";
 
 /// Keys that the demo studio shares with the person's own book.
-const SHARED: [&str; 2] = ["bleachfield.preferences", "bleachfield.last_panic"];
+const SHARED: [&str; 3] =
+    ["bleachfield.preferences", "bleachfield.last_panic", "bleachfield.demo_entered"];
 
 /// The value under `key`; `None` if there is none, or it cannot be decoded.
 pub fn get<T: DeserializeOwned>(key: &str) -> Option<T> {
@@ -26,6 +27,13 @@ pub fn get<T: DeserializeOwned>(key: &str) -> Option<T> {
 pub fn set(key: &str, value: &impl Serialize) {
     if is_available() {
         let _ = LocalStorage::set(here(key), value);
+    }
+}
+
+/// Removes a value.
+pub fn remove(key: &str) {
+    if is_available() {
+        LocalStorage::delete(here(key));
     }
 }
 

@@ -56,6 +56,13 @@ pub fn OpenDemo(file: Arc<ExchangeFile>) -> impl IntoView {
 #[component]
 pub fn DemoRibbon() -> impl IntoView {
     demo::follow_history();
+    if demo::is_forgotten() {
+        spawn_local(async {
+            if storage::delete_demo().await.is_ok() {
+                demo::forget();
+            }
+        });
+    }
     let leaving = RwSignal::new(false);
     let leave = move |_| {
         leaving.set(true);

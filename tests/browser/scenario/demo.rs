@@ -58,7 +58,9 @@ async fn in_the_demo(phone: &Phone) -> TestResult {
     check_screen(phone, "demo-batches").await?;
     // Dated from now: its last bath runs.
     phone.tap("Sink").await?;
-    phone.wait_for_text("Stop the bath").await
+    phone.wait_for_text("Stop the bath").await?;
+    phone.execute("document.documentElement.setAttribute('data-look', 'dark')").await?;
+    phone.screenshot("demo-sink-dark").await
 }
 
 async fn leave(phone: &Phone) -> TestResult {
@@ -92,7 +94,15 @@ async fn opened_anew(phone: &mut Phone) -> TestResult {
     phone.open("/batches").await?;
     phone.wait_for_text(OWN).await?;
     let text = phone.screen_text().await?;
-    ensure(!text.contains(RIBBON), || "a fresh start is in the demo".to_owned())
+    ensure(!text.contains(RIBBON), || "a fresh start is in the demo".to_owned())?;
+    // That demo was never left: it is deleted a day later.
+    phone.execute(A_DAY_LATER).await?;
+    phone.open("/batches").await?;
+    phone
+        .wait_for("the forgotten demo to be deleted", || async {
+            Ok(phone.execute_async(LEFT_OVER).await? == 0)
+        })
+        .await
 }
 
 /// The demo's file chosen by hand is not merged.
@@ -143,6 +153,9 @@ const BOOK: &str = r#"
     db.close();
     return keys;
 "#;
+
+const A_DAY_LATER: &str = "localStorage.setItem('bleachfield.demo_entered', \
+    JSON.stringify(new Date(Date.now() - 25 * 3600000).toISOString()))";
 
 const LEFT_OVER: &str = r#"
     const databases = (await indexedDB.databases()).filter((one) => one.name.includes('demo'));

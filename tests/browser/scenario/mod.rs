@@ -10,6 +10,7 @@ mod earlier_book;
 mod exchange;
 mod finishing;
 mod focus;
+mod install;
 mod kept_plan;
 mod kill;
 mod offline;
@@ -108,6 +109,12 @@ pub const ALL: &[Scenario] = &[
         name: "works from any folder of a plain host",
         run: |phone| Box::pin(subpath::run(phone)),
         small_too: false,
+        not_on: &[],
+    },
+    Scenario {
+        name: "put on the home screen, offered once",
+        run: |phone| Box::pin(install::run(phone)),
+        small_too: true,
         not_on: &[],
     },
     Scenario {

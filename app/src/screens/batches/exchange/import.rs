@@ -73,6 +73,7 @@ pub fn ImportFile() -> impl IntoView {
     view! {
         <Page title=t!("exchange-take-title") back=Route::Batches>
             <div class="stack wide">
+                {demo::is_open().then(|| view! { <p class="caution care">{t!("demo-here")}</p> })}
                 {move || match stage.get() {
                     ImportStage::Waiting => view! { <FileChoice /> }.into_any(),
                     ImportStage::Reading(name) => view! {
