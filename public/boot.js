@@ -6,15 +6,25 @@
   var DATABASE = 'bleachfield'; // app/src/storage/indexed_db.rs
   var PREFERENCES = 'bleachfield.preferences'; // app/src/platform/preferences.rs
   var IF_STOPPED = 'bleachfield.if_stopped'; // app/src/screens/sink/if_stopped.rs
+  var DEMO = 'bleachfield.demo'; // app/src/platform/demo.rs
   var LAST_PANIC = 'bleachfield.last_panic'; // app/src/platform/panic.rs
+  var BASE = new URL('./', document.baseURI).pathname; // the folder of the app
+  var here = location.pathname.slice(BASE.length);
   var started = false;
   var fatal = false; // the program is gone, and was not merely late or hampered
   var frame = document.getElementById('starting');
 
   document.documentElement.setAttribute('data-look', look());
   showPlace();
-  if (/^\/(sink)?$/.test(location.pathname) && !location.search) showEmptySink();
+  if (/^(sink)?$/.test(here) && !location.search) showEmptySink();
   new MutationObserver(removeFrame).observe(document.body, { childList: true, subtree: true });
+
+  // Before the program listens: kept for it (app/src/platform/install.rs).
+  addEventListener('beforeinstallprompt', function (event) {
+    event.preventDefault();
+    window.bleachfieldInstall = event;
+    dispatchEvent(new Event('bleachfield:installable'));
+  });
 
   addEventListener('TrunkApplicationStarted', function () {
     started = true;
@@ -54,10 +64,10 @@
   }
 
   function showPlace() {
-    var first = location.pathname.split('/')[1] || 'sink';
+    var first = here.split('/')[0] || 'sink';
     var place = { batch: 'batches', lot: 'batches', lots: 'batches' }[first] || first;
     var link = Array.from(frame.querySelectorAll('a')).filter(function (link) {
-      return link.pathname === '/' + place;
+      return link.pathname === BASE + place;
     })[0];
     if (link) link.setAttribute('aria-current', 'page');
   }
@@ -65,6 +75,7 @@
   // Only where nothing was ever kept is the Sink known to be empty.
   function showEmptySink() {
     try {
+      if (sessionStorage.getItem(DEMO)) return;
       indexedDB.databases().then(function (all) {
         var kept = all.some(function (one) { return one.name === DATABASE; });
         var empty = document.getElementById('empty-sink').content;
@@ -109,12 +120,20 @@
     if (started) head.textContent = words(about).head || head.getAttribute('data-stopped');
     fill(stopped, 'data-word', words(about));
     document.getElementById('stopped-why').textContent = why || 'nothing';
-    document.getElementById('start-again').onclick = function () { location.assign('/sink'); };
+    document.getElementById('start-again').onclick = startAgain;
     showBaths(document.getElementById('stopped-baths'));
     document.body.replaceChildren(stopped);
     stopped.hidden = false;
     scrollTo(0, 0);
     return true;
+  }
+
+  // In the person's own book: a fault of the demo studio is not to come back.
+  function startAgain() {
+    try {
+      sessionStorage.removeItem(DEMO);
+    } catch (_) { /* no storage, no demo */ }
+    location.assign(BASE + 'sink');
   }
 
   // What the program keeps for this page while baths run; nothing of it is sure to be there.

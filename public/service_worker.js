@@ -6,13 +6,20 @@
 // fetched quietly afterwards, when the page asks ("quiet"). Nothing that a
 // person entered is ever kept here: that is in IndexedDB.
 
-// Written by the build (app/xtask/src/post_build.rs): {path, hash, when} of each file.
+// Written by the build (app/xtask/src/post_build.rs): {path, hash, when} of each file,
+// the path relative to the folder of this script.
 const FILES = 'FILES';
 
-const CACHE = 'bleachfield-files';
-const SHARED = 'bleachfield-shared';
-const SHELL = '/index.html';
-const SHARE_TARGET = '/share';
+// The folder that the app is served from. Caches belong to the origin: those of an app in a
+// folder have its name.
+const BASE = new URL('./', self.location);
+const OF_FOLDER = BASE.pathname === '/' ? '' : `@${BASE.pathname}`;
+const CACHE = `bleachfield-files${OF_FOLDER}`;
+const SHARED = `bleachfield-shared${OF_FOLDER}`;
+const DEMO = `bleachfield-demo${OF_FOLDER}`;
+const SHELL = 'index.html';
+const DEMO_FOLDER = 'demo/';
+const SHARE_TARGET = 'share';
 
 self.addEventListener('install', (event) => event.waitUntil(fetchAll('first')));
 self.addEventListener('activate', (event) => event.waitUntil(deleteStale()));
@@ -30,20 +37,23 @@ function obey(event) {
 async function toTheSink(event) {
   event.notification.close();
   const [open] = await self.clients.matchAll({ type: 'window', includeUncontrolled: true });
-  return open ? open.focus() : self.clients.openWindow('/sink');
+  return open ? open.focus() : self.clients.openWindow(new URL('sink', BASE));
 }
 
 function answer(event) {
   const url = new URL(event.request.url);
-  if (url.origin !== self.location.origin) return;
-  if (event.request.method === 'POST' && url.pathname === SHARE_TARGET) {
+  if (url.origin !== BASE.origin || !url.pathname.startsWith(BASE.pathname)) return;
+  const path = url.pathname.slice(BASE.pathname.length);
+  if (event.request.method === 'POST' && path === SHARE_TARGET) {
     event.respondWith(takeShared(event));
   } else if (event.request.method !== 'GET') {
     return;
-  } else if (fileAt(url.pathname)) {
-    event.respondWith(cacheOrNetwork(fileAt(url.pathname)));
-  } else if (event.request.mode === 'navigate' && !looksLikeFile(url.pathname)) {
-    event.respondWith(cacheOrNetwork(fileAt(SHELL)));
+  } else if (event.request.mode === 'navigate' && (path === SHELL || !looksLikeFile(path))) {
+    event.respondWith(shell());
+  } else if (fileAt(path)) {
+    event.respondWith(cacheOrNetwork(fileAt(path)));
+  } else if (path.startsWith(DEMO_FOLDER)) {
+    event.respondWith(networkOrKept(event.request));
   }
 }
 
@@ -67,7 +77,7 @@ async function fetchMissing(when) {
 // Past the HTTP cache, and only the very bytes that were built: a name can stay
 // while its bytes change, and an app half old and half new must never be kept.
 async function fetchChecked(file) {
-  const response = await fetch(file.path, { cache: 'reload', integrity: file.hash });
+  const response = await fetch(new URL(file.path, BASE), { cache: 'reload', integrity: file.hash });
   if (response.status >= 400) throw new Error(`${file.path}: ${response.status}`);
   return response.redirected ? withoutRedirect(response) : response;
 }
@@ -75,6 +85,17 @@ async function fetchChecked(file) {
 // A navigation refuses a response that remembers a redirect.
 async function withoutRedirect(response) {
   return new Response(await response.blob(), { headers: response.headers });
+}
+
+// The page, at whatever address below the folder: it names the folder, since the addresses in
+// it are relative.
+async function shell() {
+  const response = await cacheOrNetwork(fileAt(SHELL));
+  const headers = new Headers(response.headers);
+  ['content-encoding', 'content-length'].forEach((name) => headers.delete(name));
+  const base = `<base href="${BASE.pathname.replaceAll('&', '&amp;')}">`;
+  const page = (await response.text()).replace('<meta', () => `${base}<meta`);
+  return new Response(page, { headers });
 }
 
 async function cacheOrNetwork(file) {
@@ -86,13 +107,31 @@ async function cacheOrNetwork(file) {
   return response;
 }
 
+// The demo studio is large and no part of the app: kept once somebody has opened it.
+async function networkOrKept(request) {
+  const cache = await caches.open(DEMO);
+  try {
+    const response = await fetch(request);
+    const page = (response.headers.get('content-type') || '').startsWith('text/html');
+    if (response.ok && !page) await cache.put(request, response.clone());
+    return response;
+  } catch (error) {
+    const kept = await cache.match(request);
+    if (kept) return kept;
+    throw error;
+  }
+}
+
 // Removes files of earlier versions, and caches of ours that are no longer used.
 async function deleteStale() {
   for (const name of await caches.keys()) {
-    if (name.startsWith('bleachfield-') && name !== CACHE && name !== SHARED) await caches.delete(name);
+    const folder = name.includes('@') ? name.slice(name.indexOf('@')) : '';
+    if (name.startsWith('bleachfield-') && folder === OF_FOLDER && ![CACHE, SHARED, DEMO].includes(name)) {
+      await caches.delete(name);
+    }
   }
   const cache = await caches.open(CACHE);
-  const wanted = new Set(FILES.map((file) => new URL(keyOf(file), self.location).href));
+  const wanted = new Set(FILES.map(keyOf));
   for (const request of await cache.keys()) {
     if (!wanted.has(request.url)) await cache.delete(request);
   }
@@ -100,19 +139,19 @@ async function deleteStale() {
 }
 
 // A file shared to Bleachfield from another app: kept until the page takes it
-// (app/src/device/arrival.rs), since the page may have to start first.
+// (app/src/platform/incoming_file.rs), since the page may have to start first.
 async function takeShared(event) {
   const form = await event.request.formData();
   const shared = await caches.open(SHARED);
   for (const file of form.getAll('file')) {
     const name = encodeURIComponent(file.name || 'shared');
-    await shared.put(`/shared/${name}`, new Response(await file.arrayBuffer()));
+    await shared.put(new URL(`shared/${name}`, BASE), new Response(await file.arrayBuffer()));
   }
-  return Response.redirect('/?arrived=shared', 303);
+  return Response.redirect(new URL('?arrived=shared', BASE), 303);
 }
 
 function fileAt(path) {
-  const wanted = path === '/' ? SHELL : path;
+  const wanted = path === '' ? SHELL : path;
   return FILES.find((file) => file.path === wanted);
 }
 
@@ -122,5 +161,5 @@ function looksLikeFile(path) {
 }
 
 function keyOf(file) {
-  return `${file.path}?hash=${encodeURIComponent(file.hash)}`;
+  return new URL(`${file.path}?hash=${encodeURIComponent(file.hash)}`, BASE).href;
 }

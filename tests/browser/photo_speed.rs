@@ -24,6 +24,7 @@ use crate::engine::{Engine, STANDARD_PHONE};
 use crate::environment::TestEnvironment;
 use crate::error::{TestFailure, TestResult};
 use crate::phone::Phone;
+use crate::scenario::steps::enter_demo;
 
 /// CPU slow-down for the longest task.
 const SLOWER: f64 = 4.0;
@@ -43,9 +44,7 @@ pub async fn measure(environment: &TestEnvironment) -> TestResult<bool> {
     let mut within = true;
     let phone = Phone::start(environment, Engine::Chromium, STANDARD_PHONE).await?;
     phone.open("/batches").await?;
-    phone.tap("Load the demo studio").await?;
-    phone.tap("Take it in").await?;
-    phone.wait_for_text("It is in the book.").await?;
+    enter_demo(&phone).await?;
     phone.open("/batches").await?;
     phone.tap("Reed bed").await?;
     phone.wait_for_text("Colour, measured and followed").await?;

@@ -9,6 +9,8 @@ use crate::error::{TestFailure, TestResult};
 pub struct Server {
     program: PathBuf,
     folder: PathBuf,
+    /// The folder of the app on the host, such as `/some/folder`; empty for the root.
+    base: String,
     port: u16,
     process: Option<Child>,
 }
@@ -17,7 +19,7 @@ impl Server {
     /// Serves `folder` on a free port with `program` (app/xtask).
     pub fn start(program: &Path, folder: &Path) -> TestResult<Self> {
         let (program, folder) = (program.to_owned(), folder.to_owned());
-        let mut server = Self { program, folder, port: 0, process: None };
+        let mut server = Self { program, folder, base: String::new(), port: 0, process: None };
         server.resume()?;
         Ok(server)
     }
@@ -33,6 +35,18 @@ impl Server {
         format!("http://127.0.0.1:{}", self.port)
     }
 
+    /// The address of the app, with no slash at its end.
+    pub fn address(&self) -> String {
+        format!("{}{}", self.origin(), self.base)
+    }
+
+    /// Serves the app in a folder, such as `/some/folder`, as a plain static host does.
+    pub fn move_to(&mut self, base: &str) -> TestResult {
+        self.stop();
+        base.clone_into(&mut self.base);
+        self.resume()
+    }
+
     /// Takes the network away.
     pub fn stop(&mut self) {
         if let Some(mut process) = self.process.take() {
@@ -46,20 +60,22 @@ impl Server {
         if self.process.is_some() {
             return Ok(());
         }
-        let mut process = Command::new(&self.program)
-            .arg("serve")
-            .arg(&self.folder)
-            .args(["--port", &self.port.to_string()])
-            .stdin(Stdio::null())
-            .stdout(Stdio::piped())
-            .spawn()
-            .map_err(|error| TestFailure::new(format!("{}: {error}", self.program.display())))?;
+        let mut command = Command::new(&self.program);
+        command.arg("serve").arg(&self.folder).args(["--port", &self.port.to_string()]);
+        if !self.base.is_empty() {
+            command.args(["--base", &self.base]);
+        }
+        let mut process =
+            command.stdin(Stdio::null()).stdout(Stdio::piped()).spawn().map_err(|error| {
+                TestFailure::new(format!("{}: {error}", self.program.display()))
+            })?;
         let mut address = String::new();
         if let Some(output) = process.stdout.take() {
             BufReader::new(output).read_line(&mut address)?;
         }
         self.process = Some(process);
-        let port = address.trim().rsplit(':').next().and_then(|port| port.parse().ok());
+        let port = address.trim().trim_end_matches(&self.base).rsplit(':').next();
+        let port = port.and_then(|port| port.parse().ok());
         self.port = port.ok_or_else(|| {
             TestFailure::new(format!("the server of {} did not start", self.folder.display()))
         })?;

@@ -114,3 +114,18 @@ refusal-photo-moving = This is a moving picture. Take a still one.
 refusal-photo-damaged = The picture is damaged, and this browser cannot open it.
 refusal-photo-no_canvas = This browser cannot make the picture smaller. Ask for full size in the preferences.
 refusal-worker-gone = The part of Bleachfield that reads and writes files did not start. Close other apps, reload, and try again. Nothing was changed.
+
+# The demo studio.
+demo-what = Look around first: a made-up studio by an estuary, with a season of batches and a bath that runs.
+demo-apart = It is a place of its own. Nothing of it comes into your book, and all of it is gone when you leave.
+demo-enter = Open the demo studio
+demo-opening = Opening the demo studio…
+demo-name = Demo studio
+demo-ribbon = Nothing here is yours
+demo-leave = Leave
+demo-leaving = Leaving…
+demo-here = You are in the demo studio. Whatever you write or import here is gone when you leave.
+demo-file = This file is the demo studio.
+demo-refused-running = A bath of yours is running, and its cues would not call you in the demo studio. Stop the bath first.
+demo-refused-missing = This copy of Bleachfield comes without the demo studio.
+demo-refused-no_network = The demo studio could not be fetched. The first time, it comes over the network.

@@ -146,3 +146,14 @@ preferences-vibration = Vibration for cues
 preferences-speak = Speak the cues aloud
 preferences-stay_awake = Keep the screen on while a bath runs
 preferences-safety = None of these hides a caution.
+
+install-head = Put it on this phone
+install-why = On the home screen Bleachfield opens like any other app, fills the screen, and the phone is less likely to clear its records.
+install-do = Put it on this phone
+install-share-1 = Press Share, in the bar of the browser.
+install-share-2 = Scroll down the list and press Add to Home Screen.
+install-share-3 = Press Add. Open it from the home screen from then on.
+install-drawing = Sketch: first the share button at the foot of the screen, then a line of the list, then the new picture on the home screen.
+install-offer = Your first batch is saved. Put Bleachfield on the home screen, so that it is at hand at the sink.
+install-offer_how = Show me how
+install-offer_no = No, thanks

@@ -22,14 +22,29 @@ pub fn blob(mime: &str, bytes: &[u8]) -> Option<Blob> {
     Blob::new_with_u8_array_sequence_and_options(&parts, &options).ok()
 }
 
+/// Why a file could not be fetched.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum FetchError {
+    /// The server has no such file.
+    Missing,
+    /// The server could not be reached, or the answer broke off.
+    NoNetwork,
+}
+
 /// The file at a path of the app's own origin. HTML does not count: a server may answer every
 /// path with the page of the app.
-pub async fn fetched(path: &str) -> Option<Blob> {
-    let response = window().fetch_with_str(path);
-    let response: Response = JsFuture::from(response).await.ok()?.dyn_into().ok()?;
+///
+/// # Errors
+/// [`FetchError`]
+pub async fn fetched(path: &str) -> Result<Blob, FetchError> {
+    let response = JsFuture::from(window().fetch_with_str(path)).await;
+    let response: Response =
+        response.and_then(|response| response.dyn_into()).map_err(|_| FetchError::NoNetwork)?;
     let mime = response.headers().get("content-type").ok().flatten().unwrap_or_default();
     if !response.ok() || mime.starts_with("text/html") {
-        return None;
+        return Err(FetchError::Missing);
     }
-    JsFuture::from(response.blob().ok()?).await.ok()?.dyn_into().ok()
+    let blob = response.blob().map_err(|_| FetchError::NoNetwork)?;
+    let blob = JsFuture::from(blob).await.and_then(|blob| blob.dyn_into());
+    blob.map_err(|_| FetchError::NoNetwork)
 }

@@ -7,7 +7,9 @@ use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 use web_sys::{Blob, Cache, File, Request, Response};
 
-/// The cache in which public/service_worker.js keeps shared files.
+use super::base;
+
+/// Begins the name of the cache in which public/service_worker.js keeps shared files.
 const SHARED: &str = "bleachfield-shared";
 
 #[wasm_bindgen]
@@ -54,10 +56,11 @@ pub fn on_file(receive: impl Fn(String, Blob) + Clone + 'static) {
 /// Moves the shared files out of their cache.
 async fn take_shared() -> Result<Vec<(String, Blob)>, JsValue> {
     let caches = window().caches()?;
-    if !JsFuture::from(caches.has(SHARED)).await?.is_truthy() {
+    let name = format!("{SHARED}{}", base::suffix());
+    if !JsFuture::from(caches.has(&name)).await?.is_truthy() {
         return Ok(Vec::new());
     }
-    let cache: Cache = JsFuture::from(caches.open(SHARED)).await?.dyn_into()?;
+    let cache: Cache = JsFuture::from(caches.open(&name)).await?.dyn_into()?;
     let mut files = Vec::new();
     for key in Array::from(&JsFuture::from(cache.keys()).await?) {
         let request: Request = key.dyn_into()?;
@@ -67,7 +70,7 @@ async fn take_shared() -> Result<Vec<(String, Blob)>, JsValue> {
             files.push((file_name(&request.url()), file));
         }
     }
-    JsFuture::from(caches.delete(SHARED)).await?;
+    JsFuture::from(caches.delete(&name)).await?;
     Ok(files)
 }
 

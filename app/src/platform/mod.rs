@@ -1,11 +1,14 @@
 //! What the browser and the device can do: one ability a file, each usable where it is missing.
 //! Nothing here knows the book or the screens; storage of the book is in `storage`.
 
+pub mod base;
 pub mod clock;
+pub mod demo;
 pub mod download;
 pub mod draft;
 pub mod file;
 pub mod incoming_file;
+pub mod install;
 pub mod local_storage;
 pub mod notification;
 pub mod object_url;

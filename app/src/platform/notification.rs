@@ -8,7 +8,7 @@ use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 use web_sys::{Notification, NotificationOptions, ServiceWorkerRegistration};
 
-use super::service_worker;
+use super::{base, demo, service_worker};
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum NotificationPermission {
@@ -41,9 +41,10 @@ pub async fn request_permission() -> NotificationPermission {
     permission()
 }
 
-/// Shows a notification if permitted. It replaces one with the same `tag`.
+/// Shows a notification if permitted. It replaces one with the same `tag`. The demo studio
+/// shows none: whoever looks elsewhere would take it for a bath of their own.
 pub fn show(title: &str, body: &str, tag: &str) {
-    if permission() != NotificationPermission::Granted {
+    if demo::is_open() || permission() != NotificationPermission::Granted {
         return;
     }
     let options = NotificationOptions::new();
@@ -51,7 +52,7 @@ pub fn show(title: &str, body: &str, tag: &str) {
     options.set_tag(tag);
     options.set_renotify(true);
     options.set_require_interaction(true);
-    options.set_icon("/icon/bleachfield-192.png");
+    options.set_icon(&base::of_file("icon/bleachfield-192.png"));
     let title = title.to_owned();
     spawn_local(async move {
         let Some(container) = service_worker::container() else { return };

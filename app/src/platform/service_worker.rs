@@ -12,7 +12,10 @@ use web_sys::{
     ServiceWorker as Worker, ServiceWorkerContainer, ServiceWorkerRegistration, ServiceWorkerState,
 };
 
-const SCRIPT: &str = "/service_worker.js";
+use super::base;
+
+/// In the folder of the app, which is so its scope.
+const SCRIPT: &str = "service_worker.js";
 
 /// How far the app works offline on this device.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -80,7 +83,7 @@ impl ServiceWorker {
 
     async fn start(self, container: ServiceWorkerContainer) {
         self.reload_after_update(&container);
-        let registered = JsFuture::from(container.register(SCRIPT)).await;
+        let registered = JsFuture::from(container.register(&base::of_file(SCRIPT))).await;
         match registered.and_then(|r| r.dyn_into::<ServiceWorkerRegistration>()) {
             Ok(registration) => self.follow(registration),
             // Offline, and the installed worker serves the page.

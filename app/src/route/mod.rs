@@ -21,6 +21,8 @@ use leptos_router::{
 use strum::{EnumString, IntoStaticStr};
 use ulid::Ulid;
 
+use crate::platform::base;
+
 /// A screen of the app, with what its address says of it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Route {
@@ -111,9 +113,9 @@ impl Route {
         Self::Batch { id, form: Some(form) }
     }
 
-    /// The link to it, such as `/batch/01J…?do=photo`.
+    /// The link to it, such as `/some/folder/batch/01J…?do=photo`.
     pub fn href(&self) -> String {
-        self.to_string()
+        base::of_file(self.to_string().trim_start_matches('/'))
     }
 
     /// Whether it is all one form, whose half-filled fields are kept until it is saved.
@@ -142,7 +144,8 @@ impl Route {
     }
 }
 
-/// The link. [`Route::parse`] reads it back.
+/// Its address within the folder of the app, such as `/batch/01J…?do=photo`. [`Route::parse`]
+/// reads it back.
 impl fmt::Display for Route {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
@@ -200,7 +203,8 @@ pub fn use_route() -> Memo<Option<Route>> {
     let location = use_location();
     Memo::new(move |_| {
         location.query.with(|query| {
-            location.pathname.with(|path| Route::parse(path, |name| query.get_str(name)))
+            let path = location.pathname.with(|path| base::within(path))?;
+            Route::parse(&path, |name| query.get_str(name))
         })
     })
 }

@@ -4,6 +4,7 @@
 mod batches;
 mod calculator;
 mod colour;
+pub mod demo;
 mod help;
 pub mod lazy;
 mod plan;
@@ -55,6 +56,7 @@ fn Shell() -> impl IntoView {
     });
     view! {
         <Notice>
+            <demo::DemoRibbon />
             <sink::CueAlerts />
             {move || match load_state.get() {
                 LoadState::Loading => view! {

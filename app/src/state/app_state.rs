@@ -15,7 +15,7 @@ use leptos_use::use_event_listener;
 use ulid::Ulid;
 
 use crate::{
-    platform::{clock, random, storage_manager},
+    platform::{clock, demo, random, storage_manager},
     storage::{
         self, EntryRecord, NewPhoto, OpenedStore, Persistence, PhotoBytes, Snapshot, Store,
         StoreError,
@@ -167,7 +167,7 @@ impl AppState {
         self.append(&records, photos).await?;
         let ids = entries.iter().map(|entry| entry.id).collect();
         self.book.update(|book| book.add(entries));
-        if first_of_batch {
+        if first_of_batch && !demo::is_open() {
             // Worth keeping: ask the browser not to clear it. Not awaited: Firefox asks the
             // person, who may never answer.
             spawn_local(async {

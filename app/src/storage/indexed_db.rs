@@ -26,7 +26,11 @@ use super::{
 };
 use crate::platform::random;
 
-const NAME: &str = "bleachfield";
+/// The person's own book.
+pub(super) const OWN: &str = "bleachfield";
+
+/// The demo studio: made when it is entered, deleted when it is left.
+pub(super) const DEMO: &str = "bleachfield-demo";
 
 /// Raised when [`STORES`] grows, or when an earlier build would misread a record: earlier
 /// builds of version 2 wrote photos in pieces.
@@ -48,18 +52,27 @@ const STORES: [&str; 4] = [ENTRIES, PHOTOS, THUMBS, INSTALLATION];
 /// The key of the device id in [`INSTALLATION`].
 const DEVICE: &str = "device";
 
-/// How long to wait for another tab to close its connection before an upgrade.
+/// How long to wait for another tab to close its connection before an upgrade or a deletion.
 const BLOCKED_AFTER: Duration = Duration::from_secs(10);
 
 /// An open database.
 pub(super) struct IndexedDb {
+    name: &'static str,
     connection: RefCell<Rc<Rexie>>,
 }
 
 impl IndexedDb {
     /// Opens the database; creates or upgrades it first if needed.
-    pub(super) async fn open() -> Result<Self, StoreError> {
-        Ok(Self { connection: RefCell::new(Rc::new(connect().await?)) })
+    pub(super) async fn open(name: &'static str) -> Result<Self, StoreError> {
+        Ok(Self { name, connection: RefCell::new(Rc::new(connect(name).await?)) })
+    }
+
+    /// Deletes a database, with all that is in it.
+    ///
+    /// # Errors
+    /// [`StoreError::ConnectionClosed`] if another tab holds it open for too long.
+    pub(super) async fn delete(name: &'static str) -> Result<(), StoreError> {
+        within_limit(async move { Rexie::delete(name).await.map_err(StoreError::from) }, drop).await
     }
 
     /// Opens a read transaction.
@@ -78,17 +91,17 @@ impl IndexedDb {
     }
 
     async fn write(&self, puts: &[Put]) -> Result<(), StoreError> {
-        match put_all(NAME, VERSION, puts).await {
+        match put_all(self.name, VERSION, puts).await {
             Err(StoreError::ConnectionClosed) => {
                 self.reconnect().await?;
-                put_all(NAME, VERSION, puts).await
+                put_all(self.name, VERSION, puts).await
             }
             written => written,
         }
     }
 
     async fn reconnect(&self) -> Result<Rc<Rexie>, StoreError> {
-        let connection = Rc::new(connect().await?);
+        let connection = Rc::new(connect(self.name).await?);
         *self.connection.borrow_mut() = connection.clone();
         Ok(connection)
     }
@@ -218,12 +231,20 @@ fn put_photo(store: &'static str, id: &PhotoId, photo: &PhotoBytes) -> Result<Pu
 
 /// Opens a connection. `rexie` closes it on `versionchange`, so that a newer version in
 /// another tab can upgrade.
-async fn connect() -> Result<Rexie, StoreError> {
-    let (opened, connection) = oneshot::channel();
+async fn connect(name: &'static str) -> Result<Rexie, StoreError> {
+    within_limit(build(name), Rexie::close).await
+}
+
+/// Awaits a request that another tab may block; `unused` gets a result that came too late.
+async fn within_limit<T: 'static>(
+    request: impl Future<Output = Result<T, StoreError>> + 'static,
+    unused: impl FnOnce(T) + 'static,
+) -> Result<T, StoreError> {
+    let (done, result) = oneshot::channel();
     // Never dropped half-way: an upgrade without its handler would leave stores out.
     spawn_local(async move {
-        if let Err(Ok(unused)) = opened.send(build().await) {
-            unused.close();
+        if let Err(Ok(late)) = done.send(request.await) {
+            unused(late);
         }
     });
     // `rexie` has no hook for `blocked`: another tab that sleeps could delay this for ever.
@@ -232,14 +253,14 @@ async fn connect() -> Result<Rexie, StoreError> {
         let _ = expired.send(());
     };
     set_timeout(expire, BLOCKED_AFTER);
-    match future::select(connection, timeout).await {
-        Either::Left((Ok(connection), _)) => connection,
+    match future::select(result, timeout).await {
+        Either::Left((Ok(result), _)) => result,
         _ => Err(StoreError::ConnectionClosed),
     }
 }
 
-async fn build() -> Result<Rexie, StoreError> {
-    let empty = Rexie::builder(NAME).version(VERSION);
+async fn build(name: &str) -> Result<Rexie, StoreError> {
+    let empty = Rexie::builder(name).version(VERSION);
     let schema = STORES
         .into_iter()
         .fold(empty, |schema, store| schema.add_object_store(ObjectStore::new(store)));

@@ -12,12 +12,12 @@ use std::collections::BTreeSet;
 use std::rc::Rc;
 
 use async_trait::async_trait;
-use bleachfield_core::exchange::file::decode_all;
+use bleachfield_core::exchange::file::{PhotoFile, decode_all};
 use bleachfield_core::journal::{DeviceId, Entry, PhotoId};
 use serde::Serialize;
 use web_sys::Blob;
 
-use crate::platform::file;
+use crate::platform::{demo, file};
 
 pub use bleachfield_core::exchange::file::EntryRecord;
 pub use error::StoreError;
@@ -44,6 +44,14 @@ pub struct NewPhoto {
     pub photo: PhotoBytes,
     /// A small copy for lists, if there is one yet.
     pub thumb: Option<PhotoBytes>,
+}
+
+impl NewPhoto {
+    /// A photo of an exchange file.
+    pub fn of_file(id: &PhotoId, photo: &PhotoFile) -> Self {
+        let photo = PhotoBytes { mime: photo.mime.to_owned(), bytes: photo.bytes.clone() };
+        Self { id: id.clone(), photo, thumb: None }
+    }
 }
 
 /// Everything stored but the photos.
@@ -120,14 +128,33 @@ pub trait StorageBackend {
     async fn unreadable_photos(&self) -> Result<Vec<UnreadablePhoto>, StoreError>;
 }
 
-/// Opens the IndexedDB store and reads it; the memory backend takes its place where the
+/// Makes the database of the demo studio anew, with these entries and photos. Whatever page is
+/// open goes on with its own.
+///
+/// # Errors
+/// If the browser offers no disk, or not enough of it.
+pub async fn make_demo(entries: &[EntryRecord], photos: &[NewPhoto]) -> Result<(), StoreError> {
+    delete_demo().await?;
+    indexed_db::IndexedDb::open(indexed_db::DEMO).await?.append(entries, photos).await
+}
+
+/// Deletes the database of the demo studio.
+///
+/// # Errors
+/// If another tab holds it open for too long.
+pub async fn delete_demo() -> Result<(), StoreError> {
+    indexed_db::IndexedDb::delete(indexed_db::DEMO).await
+}
+
+/// Opens the IndexedDB store of the book that this page shows, and reads it; the memory backend takes its place where the
 /// browser offers no disk (private browsing, storage forbidden or full).
 ///
 /// # Errors
 /// [`StoreError::VersionTooNew`], [`StoreError::ConnectionClosed`] and [`StoreError::Corrupt`]:
 /// there is a book on disk, and an empty one in its place would mislead.
 pub async fn open() -> Result<OpenedStore, StoreError> {
-    let opened = match indexed_db::IndexedDb::open().await {
+    let name = if demo::is_open() { indexed_db::DEMO } else { indexed_db::OWN };
+    let opened = match indexed_db::IndexedDb::open(name).await {
         Ok(store) => store.load().await.map(|snapshot| (store, snapshot)),
         Err(error) => Err(error),
     };

@@ -14,6 +14,8 @@ use walkdir::WalkDir;
 pub const SERVICE_WORKER: &str = "service_worker.js";
 /// The page served at every route.
 pub const INDEX: &str = "index.html";
+/// The page of a host for an address that is no file; with a network only, so not in the list.
+pub const NOT_FOUND: &str = "404.html";
 /// Suffix of a file's brotli-compressed copy.
 pub const BROTLI: &str = ".br";
 /// Folder of demo files, which are no part of the app.
@@ -41,7 +43,7 @@ pub enum FetchPhase {
 /// A file of the built app, as the service worker lists it.
 #[derive(Clone, Debug, Serialize)]
 pub struct DistFile {
-    /// Path on the origin, such as `/index.html`.
+    /// Path in the folder of the app, such as `icon/bleachfield.svg`.
     pub path: String,
     /// In the form of a request's `integrity`.
     pub hash: String,
@@ -56,7 +58,9 @@ pub struct DistFile {
 pub fn list(dist: &Path) -> io::Result<Vec<DistFile>> {
     let page = fs::read_to_string(dist.join(INDEX))?;
     let is_shipped = |name: &String| {
-        name != SERVICE_WORKER && !name.starts_with(DEMO) && !INSTALL_ICONS.contains(&&**name)
+        ![SERVICE_WORKER, NOT_FOUND].contains(&&**name)
+            && !name.starts_with(DEMO)
+            && !INSTALL_ICONS.contains(&&**name)
     };
     let names = names(dist)?.into_iter().filter(is_shipped);
     names
@@ -64,7 +68,7 @@ pub fn list(dist: &Path) -> io::Result<Vec<DistFile>> {
             let hash = sha256(&fs::read(dist.join(&name))?);
             let first = name == INDEX || page.contains(&name);
             let when = if first { FetchPhase::First } else { FetchPhase::Quiet };
-            Ok(DistFile { path: format!("/{name}"), hash, when })
+            Ok(DistFile { path: name, hash, when })
         })
         .collect()
 }
@@ -149,6 +153,7 @@ mod tests {
     fn files_named_by_the_page_are_fetched_first() {
         let dist = tempfile::tempdir().unwrap();
         for (name, text) in [
+            ("404.html", "not of the app"),
             ("index.html", "<link href=/a.css><script src=/app-1/app.js>"),
             (".build", "not of the app"),
             ("a.css", "a"),
@@ -169,11 +174,11 @@ mod tests {
         assert_eq!(
             listed,
             [
-                ("/a.css", FetchPhase::First),
-                ("/app-1/app.js", FetchPhase::First),
-                ("/app-1/split_mix.wasm", FetchPhase::Quiet),
-                ("/index.html", FetchPhase::First),
-                ("/worker.js", FetchPhase::Quiet),
+                ("a.css", FetchPhase::First),
+                ("app-1/app.js", FetchPhase::First),
+                ("app-1/split_mix.wasm", FetchPhase::Quiet),
+                ("index.html", FetchPhase::First),
+                ("worker.js", FetchPhase::Quiet),
             ]
         );
     }

@@ -1,4 +1,5 @@
-//! Edits of the built page: links that Trunk wrote, and the content security policy.
+//! Edits of the built page: links that Trunk wrote, the content security policy, and the page for
+//! addresses that are no file.
 
 use anyhow::{Context, Result};
 
@@ -30,7 +31,7 @@ pub fn relink(page: &str, replaced: &[Replaced]) -> String {
 pub fn preload(page: &str, name: &str, script: &[u8]) -> Result<String> {
     let at = page.find("</head>").context("the page has no </head>")?;
     let link = format!(
-        r#"<link rel="modulepreload" href="/{name}" crossorigin="anonymous" integrity="{}">"#,
+        r#"<link rel="modulepreload" href="./{name}" crossorigin="anonymous" integrity="{}">"#,
         sha384(script)
     );
     Ok([&page[..at], &link, &page[at..]].concat())
@@ -44,6 +45,43 @@ pub fn allow_inline_scripts(page: &str) -> Result<String> {
     let hashes: Vec<_> =
         inline_scripts(page).iter().map(|text| format!("'{}'", sha256(text.as_bytes()))).collect();
     fill(page, INLINE_SCRIPTS, &hashes.join(" "))
+}
+
+/// The page that a host shows for an address that is no file: the page's script that finds the
+/// folder of the app and opens the address there, and nothing else.
+///
+/// # Errors
+/// If the page has no such script.
+pub fn not_found(page: &str) -> Result<String> {
+    let scripts = inline_scripts(page);
+    let script = scripts.iter().find(|text| text.contains("data-lost"));
+    let script = script.context("no script finds the folder of the app")?;
+    let policy = format!(
+        "default-src 'none'; style-src 'unsafe-inline'; script-src '{}'; connect-src 'self'; \
+         base-uri 'none'; form-action 'none'",
+        sha256(script.as_bytes())
+    );
+    Ok(format!(
+        r#"<!DOCTYPE html>
+<html lang="en" data-lost>
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="{policy}">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<title>Bleachfield</title>
+<style>[data-lost] main {{ visibility: hidden }}</style>
+<script>{script}</script>
+</head>
+<body>
+<main>
+<h1>Nothing is at this address</h1>
+<p><a href="./">Open Bleachfield</a></p>
+</main>
+<noscript><p>Bleachfield needs JavaScript.</p></noscript>
+</body>
+</html>
+"#
+    ))
 }
 
 /// Replaces the first `placeholder` in a page or script.
@@ -92,9 +130,19 @@ mod tests {
     #[test]
     fn preload_is_in_the_head_with_its_digest() {
         let page = preload("<head></head><body>", "a.js", b"abc").unwrap();
-        assert!(page.starts_with(r#"<head><link rel="modulepreload" href="/a.js" "#), "{page}");
+        assert!(page.starts_with(r#"<head><link rel="modulepreload" href="./a.js" "#), "{page}");
         assert!(page.contains(&sha384(b"abc")), "{page}");
         assert!(preload("<body>", "a.js", b"abc").is_err());
+    }
+
+    #[test]
+    fn the_page_for_unknown_addresses_has_only_the_script_that_finds_the_folder() {
+        let page = "<script id=folder>/* data-lost */</script><script>other</script>";
+        let made = not_found(page).unwrap();
+        assert!(made.contains("<script>/* data-lost */</script>"), "{made}");
+        assert!(made.contains(&sha256(b"/* data-lost */")), "{made}");
+        assert!(!made.contains("other"), "{made}");
+        assert!(not_found("<script>other</script>").is_err());
     }
 
     #[test]

@@ -32,7 +32,7 @@ const CHROME_FLAGS: &str = "--headless=new --no-sandbox --disable-gpu --disable-
 /// # Errors
 /// If the app cannot be served, Lighthouse does not run, or performance is below the limit.
 pub fn run(dist: &Path) -> Result<()> {
-    let (server, address) = serve::Server::bind(dist, 0)?;
+    let (server, address) = serve::Server::bind(dist, 0, None)?;
     thread::spawn(move || server.run());
     let reports = (0..RUNS).map(|_| report(&address)).collect::<Result<Vec<_>>>()?;
     let median_of = |pointer: String| {

@@ -31,6 +31,10 @@ enum Command {
         /// 0 for any free port
         #[arg(long, default_value_t = 8470)]
         port: u16,
+        /// Serve it in a folder, such as /some/folder/, as a plain static host does: only files,
+        /// and 404.html for every other address
+        #[arg(long)]
+        base: Option<String>,
     },
     /// Prints download sizes; fails above the limits
     Weigh { dist: PathBuf },
@@ -49,8 +53,8 @@ enum Command {
 fn main() -> Result<()> {
     match Arguments::parse().command {
         Command::PostBuild { staging, profile } => post_build::run(&staging, profile),
-        Command::Serve { dist, port } => {
-            let (server, address) = serve::Server::bind(&dist, port)?;
+        Command::Serve { dist, port, base } => {
+            let (server, address) = serve::Server::bind(&dist, port, base.as_deref())?;
             println!("{address}");
             Ok(server.run()?)
         }

@@ -1,5 +1,5 @@
-//! Trunk's post-build hook: splits the program into lazy pieces, and writes the file list of the
-//! service worker.
+//! Trunk's post-build hook: splits the program into lazy pieces, makes 404.html, and writes the
+//! file list of the service worker.
 
 use std::fs;
 use std::path::Path;
@@ -10,8 +10,8 @@ use cargo_metadata::MetadataCommand;
 use clap::ValueEnum;
 use rayon::prelude::*;
 
-use crate::dist::{self, BROTLI, INDEX, SERVICE_WORKER};
-use crate::index_html::{Replaced, allow_inline_scripts, fill, preload, relink};
+use crate::dist::{self, BROTLI, INDEX, NOT_FOUND, SERVICE_WORKER};
+use crate::index_html::{Replaced, allow_inline_scripts, fill, not_found, preload, relink};
 use crate::split::{LOADER, PROGRAM, split};
 
 /// Placeholder in public/worker.js for the path of the program's script.
@@ -67,11 +67,12 @@ fn link_program(staging: &Path, folder: &str) -> Result<()> {
     let page = relink(&fs::read_to_string(&path)?, &replaced);
     let loader = format!("{folder}/{LOADER}");
     let page = preload(&page, &loader, &fs::read(staging.join(&loader))?)?;
+    fs::write(staging.join(NOT_FOUND), not_found(&page)?)?;
     fs::write(path, allow_inline_scripts(&page)?)?;
 
     let path = staging.join(WORKER);
     let script = fs::read_to_string(&path)?;
-    fs::write(path, fill(&script, SCRIPT_PLACEHOLDER, &format!("/{folder}/{PROGRAM}.js"))?)?;
+    fs::write(path, fill(&script, SCRIPT_PLACEHOLDER, &format!("./{folder}/{PROGRAM}.js"))?)?;
     Ok(())
 }
 

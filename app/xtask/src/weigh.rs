@@ -26,12 +26,12 @@ pub fn run(dist: &Path) -> Result<()> {
     let mut files = dist::list(dist)?;
     let worker = fs::read(dist.join(SERVICE_WORKER))?;
     files.push(DistFile {
-        path: format!("/{SERVICE_WORKER}"),
+        path: SERVICE_WORKER.to_owned(),
         hash: dist::sha256(&worker),
         when: FetchPhase::First,
     });
     let sizes: Vec<Size> =
-        files.par_iter().map(|file| Size::of(dist, &file.path[1..])).collect::<Result<_>>()?;
+        files.par_iter().map(|file| Size::of(dist, &file.path)).collect::<Result<_>>()?;
     let (mut first, mut total) = (Size::default(), Size::default());
     println!("{:>10} {:>10}  when   file", "raw", "brotli");
     for (file, size) in files.iter().zip(sizes) {

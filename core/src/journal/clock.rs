@@ -1,6 +1,6 @@
 //! Device ids and the hybrid logical clock that orders entries across devices.
 
-use jiff::Timestamp;
+use jiff::{SignedDuration, Timestamp};
 use serde::{Deserialize, Serialize};
 use serde_with::{DeserializeFromStr, SerializeDisplay};
 use std::fmt;
@@ -86,6 +86,12 @@ impl HlcTimestamp {
     /// The wall time.
     pub fn at(&self) -> Timestamp {
         Timestamp::from_millisecond(self.millis).unwrap_or(Timestamp::UNIX_EPOCH)
+    }
+
+    /// Moves the wall time, within the years that a timestamp can hold.
+    pub(super) fn move_by(&mut self, by: SignedDuration) {
+        let by_ms = i64::try_from(by.as_millis()).unwrap_or_default();
+        self.millis = self.millis.saturating_add(by_ms).clamp(0, LAST_MILLIS);
     }
 
     /// The device that wrote it.

@@ -29,6 +29,7 @@ mod entry;
 mod merge;
 #[cfg(test)]
 pub(crate) mod sample;
+mod shift;
 mod writer;
 
 pub use body::*;

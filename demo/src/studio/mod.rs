@@ -38,6 +38,7 @@ pub fn file(now: Timestamp) -> Result<Vec<u8>, DemoError> {
         app: env!("CARGO_PKG_VERSION").to_owned(),
         exported_at: now,
         device: journal_builder::Author::Marl.device(),
+        demo: true,
     };
     let (entries, photos) = journal.close()?;
     write(&header, &entries, photos).map_err(DemoError::of("the file"))

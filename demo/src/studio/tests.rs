@@ -7,7 +7,7 @@ use bleachfield_core::bath::{BathAim, BathSize, Bleach, PlanRequest, plan};
 use bleachfield_core::caution::Residual;
 use bleachfield_core::derive::cue::{CueStatus, cues, pending_cues};
 use bleachfield_core::derive::plan_record;
-use bleachfield_core::exchange::file::{ExchangeFile, Limits, preview, read};
+use bleachfield_core::exchange::file::{DEMO_DEVICES, ExchangeFile, Limits, preview, read};
 use bleachfield_core::exchange::photo::clean;
 use bleachfield_core::journal::{
     self, Amount, Batch, BatchState, Body, Book, ClockSkew, Oxidant, PlanRecord, StopReason,
@@ -44,6 +44,9 @@ fn a_season_on_three_fibres_and_both_bleaches() {
     assert!((20..=32).contains(&PARCEL.photos.len()), "{}", PARCEL.photos.len());
     assert_eq!(book.studio.devices.len(), 2);
     assert!(PARCEL.ignored.is_empty());
+    assert!(PARCEL.header.demo && PARCEL.is_demo());
+    let devices: BTreeSet<&str> = PARCEL.entries.iter().map(|e| e.device.as_str()).collect();
+    assert_eq!(devices, DEMO_DEVICES.into());
     assert!(PARCEL.entries.iter().all(|e| !matches!(e.body, Body::Unknown(_))));
 }
 

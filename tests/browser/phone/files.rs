@@ -78,10 +78,11 @@ fn whole_file(folder: &Path, ending: &str) -> TestResult<Option<PathBuf>> {
 const MISSING_FILES: &str = r#"
     const registration = await navigator.serviceWorker.getRegistration();
     if (!registration?.active || !navigator.serviceWorker.controller) return ['the worker itself'];
-    const script = await (await fetch('/service_worker.js')).text();
+    const scope = new URL(registration.scope);
+    const script = await (await fetch(new URL('service_worker.js', scope))).text();
     const files = [...script.matchAll(/"path":"([^"]+)","hash":"([^"]+)","when"/g)]
-        .map(([, path, hash]) => `${path}?hash=${encodeURIComponent(hash)}`);
-    const cache = await caches.open('bleachfield-files');
+        .map(([, path, hash]) => new URL(`${path}?hash=${encodeURIComponent(hash)}`, scope).href);
+    const cache = await caches.open('bleachfield-files' + (scope.pathname === '/' ? '' : `@${scope.pathname}`));
     const kept = await Promise.all(files.map(async (key) => (await cache.match(key)) ? null : key));
     return kept.filter((key) => key);
 "#;

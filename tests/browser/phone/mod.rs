@@ -150,7 +150,7 @@ impl Phone {
 
     /// Opens an address of the app, such as `/mix`, and waits until it has started.
     pub async fn open(&self, path: &str) -> TestResult {
-        self.client()?.goto(&format!("{}{path}", self.server.origin())).await?;
+        self.client()?.goto(&format!("{}{path}", self.server.address())).await?;
         self.wait_for("the app to start", || async {
             let started = "return document.readyState === 'complete' \
                 && !document.getElementById('starting') && !!document.querySelector('main')";

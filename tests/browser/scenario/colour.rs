@@ -11,6 +11,7 @@ use fantoccini::actions::{InputSource, MOUSE_BUTTON_LEFT, MouseActions, PointerA
 
 use super::orientation::check_orientations;
 use super::places::check_layout;
+use super::steps::enter_demo;
 use crate::axe::check_accessibility;
 use crate::error::{TestFailure, TestResult, ensure};
 use crate::phone::Phone;
@@ -22,12 +23,7 @@ const FIND_BATCH: &str = "const link = [...document.querySelectorAll('a.batch-ca
 
 pub async fn run(phone: &mut Phone) -> TestResult {
     phone.open("/batches").await?;
-    phone.tap("Load the demo studio").await?;
-    // A debug build needs longer for a season of photos: twice the time limit.
-    let _ = phone.wait_for_text("Take it in").await;
-    phone.tap("Take it in").await?;
-    let _ = phone.wait_for_text("It is in the book.").await;
-    phone.wait_for_text("It is in the book.").await?;
+    enter_demo(phone).await?;
     phone.open("/batches").await?;
     // Two names begin with these words; the season's first is meant.
     phone.wait_for("the book", || async { Ok(phone.execute(FIND_BATCH).await? == true) }).await?;

@@ -5,19 +5,22 @@
 
 mod bad_side;
 mod colour;
+mod demo;
 mod earlier_book;
 mod exchange;
 mod finishing;
 mod focus;
+mod install;
 mod kept_plan;
 mod kill;
 mod offline;
 mod orientation;
 mod places;
 mod same_origin;
-mod steps;
+pub mod steps;
 mod stopped;
 mod story;
+mod subpath;
 mod unfinished;
 mod unreadable;
 mod update;
@@ -98,9 +101,27 @@ pub const ALL: &[Scenario] = &[
         not_on: &[],
     },
     Scenario {
+        name: "the demo studio is a place of its own",
+        run: |phone| Box::pin(demo::run(phone)),
+        small_too: true,
+        not_on: &[],
+    },
+    Scenario {
         name: "starts cold with the server stopped",
         run: |phone| Box::pin(offline::run(phone)),
         small_too: false,
+        not_on: &[],
+    },
+    Scenario {
+        name: "works from any folder of a plain host",
+        run: |phone| Box::pin(subpath::run(phone)),
+        small_too: false,
+        not_on: &[],
+    },
+    Scenario {
+        name: "put on the home screen, offered once",
+        run: |phone| Box::pin(install::run(phone)),
+        small_too: true,
         not_on: &[],
     },
     Scenario {

@@ -6,6 +6,15 @@ use crate::engine::STANDARD_PHONE;
 use crate::error::{TestResult, ensure};
 use crate::phone::Phone;
 
+/// Opens the demo studio from the screen that offers it.
+pub async fn enter_demo(phone: &Phone) -> TestResult {
+    phone.tap("Open the demo studio").await?;
+    // A debug build needs longer for a season of photos: twice the time limit.
+    let _ = phone.wait_for_text("Nothing here is yours").await;
+    phone.wait_for_text("Nothing here is yours").await?;
+    wait_for_place(phone, "Sink").await
+}
+
 /// Opens a form of the batch page that is folded under "Weigh, rinse, test, put by…".
 pub async fn open_form(phone: &Phone, form: &str) -> TestResult {
     let folded = "return !!document.querySelector('nav details.more:not([open])')";

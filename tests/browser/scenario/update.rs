@@ -44,7 +44,7 @@ fn build_newer(from: &Path, to: &Path) -> TestResult {
     let new = old.replace("</head>", "<meta name=\"newer\" content=\"yes\"></head>");
     fs::write(to.join("index.html"), &new)?;
     let worker = fs::read_to_string(to.join("service_worker.js"))?;
-    let at = worker.find("\"path\":\"/index.html\",\"hash\":\"").map(|at| at + 29);
+    let at = worker.find(LISTED).map(|at| at + LISTED.len());
     let end = at.and_then(|at| worker[at..].find('"').map(|end| at + end));
     let (Some(at), Some(end)) = (at, end) else {
         return Err(TestFailure::new("the service worker does not list the shell"));
@@ -58,6 +58,7 @@ async fn is_newer(phone: &Phone) -> TestResult<bool> {
     Ok(phone.execute("return !!document.querySelector('meta[name=newer]')").await? == true)
 }
 
+const LISTED: &str = "\"path\":\"index.html\",\"hash\":\"";
 const LOOK_FOR_UPDATE: &str = "await (await navigator.serviceWorker.getRegistration()).update()";
 const WAITING: &str = "return !!(await navigator.serviceWorker.getRegistration()).waiting";
 const LET_IT: &str = r#"

@@ -54,7 +54,7 @@ fn tub(id: Ulid, is_lot: bool) -> Option<Tub> {
         // The first ten characters of the field's value are the local date.
         let stored = lot.and_then(|lot| clock::to_field(lot.stored).get(..10)?.parse().ok());
         let made = stored.unwrap_or_else(clock::today);
-        Tub::of_book(book, contents, made, format!("{origin}{route}"))
+        Tub::of_book(book, contents, made, format!("{origin}{}", route.href()))
     })
 }
 

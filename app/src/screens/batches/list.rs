@@ -7,7 +7,10 @@ use bleachfield_core::{
 use leptos::prelude::*;
 use ulid::Ulid;
 
-use super::{card::BatchCard, empty::Empty, entry::note_of, exchange::ExportReminder};
+use super::{
+    card::BatchCard, empty::Empty, entry::note_of, exchange::ExportReminder,
+    install_offer::InstallOffer,
+};
 use crate::{
     components::{Page, TextField, icon},
     i18n::{t, t_count, t_with},
@@ -60,6 +63,7 @@ pub fn Batches() -> impl IntoView {
                     <a href=Route::Yellowing.href() class="button plain">{label}</a>
                 })}
                 <ExportReminder />
+                <InstallOffer />
                 <div class="row even">
                     <a href=Route::Send { batch: None }.href() class="button plain"><icon::Export />{t!("batches-send")}</a>
                     <a href=Route::Import.href() class="button plain"><icon::Import />{t!("batches-take")}</a>

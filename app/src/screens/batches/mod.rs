@@ -6,6 +6,7 @@ mod entry;
 pub mod exchange;
 mod facts;
 mod form;
+mod install_offer;
 mod label;
 mod list;
 mod lots;

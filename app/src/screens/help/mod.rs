@@ -1,5 +1,6 @@
 //! Help: emergencies, this device and its preferences, methods, all cautions, and sources.
 
+mod install;
 mod methods;
 mod preferences;
 mod this_device;
@@ -10,11 +11,16 @@ pub use preferences::preference_tick;
 use bleachfield_core::caution::CautionId;
 use leptos::prelude::*;
 
-use self::{methods::Methods, preferences::PreferencesScreen, this_device::ThisDevice};
+use self::{
+    install::InstallSection, methods::Methods, preferences::PreferencesScreen,
+    this_device::ThisDevice,
+};
 use crate::{
     components::{Page, icon},
     i18n::{has_message, key, t},
+    platform::demo,
     route::Route,
+    screens::demo::EnterDemo,
 };
 
 /// The entry point of the lazy piece.
@@ -33,6 +39,8 @@ pub fn Help() -> impl IntoView {
             <div class="stack wide">
                 <Emergencies />
                 <ThisDevice />
+                <InstallSection />
+                <DemoSection />
                 <a href=Route::Preferences.href() class="button plain">{t!("help-preferences")}</a>
                 <Methods />
                 <section class="stack">
@@ -50,6 +58,21 @@ pub fn Help() -> impl IntoView {
                 </section>
             </div>
         </Page>
+    }
+}
+
+/// The way into the demo studio, or that this is it.
+#[component]
+fn DemoSection() -> impl IntoView {
+    view! {
+        <section class="card stack">
+            <h2>{t!("demo-name")}</h2>
+            {if demo::is_open() {
+                view! { <p>{t!("demo-here")}</p> }.into_any()
+            } else {
+                view! { <EnterDemo /> }.into_any()
+            }}
+        </section>
     }
 }
 

@@ -58,7 +58,6 @@ pub fn ThisDevice() -> impl IntoView {
                     ("quota", &format_number(storage.quota_bytes / MB, 3)),
                 ])}</p>
             })}
-            <p class="small soft">{t!("help-phone_install")}</p>
             {panic::last().map(|last| view! {
                 <p class="small soft">{t_with!("help-phone_stopped", &[
                     ("date", &clock::local(last.at)),

@@ -10,7 +10,7 @@ use leptos::{prelude::*, task::spawn_local};
 use crate::{
     components::notify,
     i18n::{render, t, t_count, t_with},
-    platform::{clock, download},
+    platform::{clock, demo, download},
     state::{AppState, app_state},
     storage::{StoreError, UnreadablePhoto},
 };
@@ -40,6 +40,7 @@ fn export_entries(state: AppState) {
         app: env!("CARGO_PKG_VERSION").to_owned(),
         exported_at: clock::now(),
         device: state.device(),
+        demo: demo::is_open(),
     };
     let text = json_text_with(&header, &[], &state.unreadable_now());
     save(&format!("unreadable-entries-{}.bleachfield.json", clock::today()), &text);

@@ -12,7 +12,7 @@ use crate::{
     components::icon,
     i18n::{format_duration, key, t, t_count, t_with},
     platform::{
-        clock, notification,
+        clock, demo, notification,
         preferences::{PreferencesContext, preferences_context},
         sound::{Sound, Tone},
         speech, vibration,
@@ -83,7 +83,8 @@ impl CueMonitor {
                 }
                 _ => false,
             };
-            if sounds {
+            // In the demo studio nothing calls whoever looks elsewhere.
+            if sounds && !(demo::is_open() && document().hidden()) {
                 loudest = loudest.max(Some(AlarmTone::of(cue.what)));
                 if document().hidden() {
                     notification::show(&cue_name(cue.what), &self.batch_name(cue), &key);

@@ -9,13 +9,14 @@ use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 use web_sys::{MessageEvent, Worker, WorkerOptions, WorkerType};
 
+use crate::platform::base;
 use crate::worker::protocol::{
     Envelope, OnPreview, Outcome, Payload, STARTED, WorkerError, WorkerRequest, WorkerResponse,
     transfer_list,
 };
 
 /// The script that starts the worker (public/worker.js).
-const SCRIPT: &str = "/worker.js";
+const SCRIPT: &str = "worker.js";
 
 struct Connection {
     worker: Worker,
@@ -88,7 +89,7 @@ impl Connection {
     fn open() -> Option<Self> {
         let options = WorkerOptions::new();
         options.set_type(WorkerType::Module);
-        let worker = Worker::new_with_options(SCRIPT, &options).ok()?;
+        let worker = Worker::new_with_options(&base::of_file(SCRIPT), &options).ok()?;
         let received = Closure::<dyn Fn(JsValue)>::new(|event: JsValue| {
             receive(&event.unchecked_into::<MessageEvent>().data());
         });

@@ -54,7 +54,7 @@ mod tests {
         let entry = EntryWriter::new(device.clone(), None)
             .write(now, 7, "", Subject::Studio, body)
             .unwrap();
-        let header = Header { app: "0".into(), exported_at: now, device };
+        let header = Header { app: "0".into(), exported_at: now, device, demo: false };
         let unreadable = vec![EntryRecord { id: "7".into(), format: 9, text: "{}".into() }];
         let entries = std::slice::from_ref(&entry);
         let (file, left_out) = write_file(&header, entries, &unreadable, Vec::new()).unwrap();
@@ -97,7 +97,7 @@ mod tests {
             .collect();
         let bytes = [sound.clone(), sound, b"no picture".to_vec()];
         let photos = ids.iter().cloned().zip(bytes).collect();
-        let header = Header { app: "0".into(), exported_at: now, device };
+        let header = Header { app: "0".into(), exported_at: now, device, demo: false };
         let (file, left_out) = write_file(&header, &entries, &[], photos).unwrap();
         assert_eq!(left_out, ids[1..]);
         let (contents, _) = read_file(&file).unwrap();

@@ -21,6 +21,9 @@ pub struct Header {
     pub exported_at: Timestamp,
     /// The device that wrote it.
     pub device: DeviceId,
+    /// From the invented demo studio: not to be merged into a person's book.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub demo: bool,
 }
 
 /// The contents of an exchange file, read and checked.

@@ -22,6 +22,7 @@
 
 mod archive;
 mod contents;
+mod demo;
 mod error;
 mod migrate;
 mod preview;
@@ -31,6 +32,7 @@ mod select;
 mod write;
 
 pub use contents::{EXTENSION, ExchangeFile, Header, MIME, PhotoFile};
+pub use demo::DEMO_DEVICES;
 pub use error::FileError;
 pub use migrate::{FORMAT, migrated};
 pub use preview::{ImportPreview, preview};

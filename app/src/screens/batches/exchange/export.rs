@@ -16,7 +16,7 @@ use crate::{
     components::{Page, RadioGroup, icon, notify},
     i18n::{format_number, key, render, t, t_count, t_with},
     platform::{
-        clock, download, file,
+        clock, demo, download, file,
         share::{self, ShareOutcome},
     },
     route::Route,
@@ -215,6 +215,7 @@ async fn packed(studio: AppState, batches: Option<BTreeSet<Ulid>>) -> Result<Pac
         app: env!("CARGO_PKG_VERSION").to_owned(),
         exported_at: clock::now(),
         device: studio.device(),
+        demo: demo::is_open(),
     };
     let mut photos: Vec<(PhotoId, Vec<u8>)> = Vec::new();
     let ids = photos_of(&entries);

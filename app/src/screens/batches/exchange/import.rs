@@ -15,10 +15,11 @@ use super::{IncomingFile, incoming};
 use crate::{
     components::{Page, icon},
     i18n::{key, render, t, t_count, t_with},
-    platform::clock,
+    platform::{clock, demo},
     route::Route,
+    screens::demo::OpenDemo,
     state::{AppState, app_state},
-    storage::{NewPhoto, PhotoBytes},
+    storage::NewPhoto,
     worker,
 };
 
@@ -28,6 +29,8 @@ enum ImportStage {
     Reading(String),
     Refused(String, Message),
     Checked(Arc<CheckedFile>),
+    /// The demo studio, which is not to be merged into the person's own book.
+    Demo(Arc<ExchangeFile>),
     Importing,
     Imported(Arc<CheckedFile>),
 }
@@ -60,6 +63,7 @@ pub fn ImportFile() -> impl IntoView {
         stage.set(ImportStage::Reading(name.clone()));
         spawn_local(async move {
             let read = match worker::read_exchange_file(&file).await {
+                Ok(file) if file.is_demo() && !demo::is_open() => ImportStage::Demo(Arc::new(file)),
                 Ok(file) => ImportStage::Checked(Arc::new(checked(studio, name, file).await)),
                 Err(error) => ImportStage::Refused(name, error),
             };
@@ -69,6 +73,7 @@ pub fn ImportFile() -> impl IntoView {
     view! {
         <Page title=t!("exchange-take-title") back=Route::Batches>
             <div class="stack wide">
+                {demo::is_open().then(|| view! { <p class="caution care">{t!("demo-here")}</p> })}
                 {move || match stage.get() {
                     ImportStage::Waiting => view! { <FileChoice /> }.into_any(),
                     ImportStage::Reading(name) => view! {
@@ -83,6 +88,15 @@ pub fn ImportFile() -> impl IntoView {
                         <FileChoice />
                     }.into_any(),
                     ImportStage::Checked(file) => view! { <Preview file stage /> }.into_any(),
+                    ImportStage::Demo(file) => view! {
+                        <section class="card stack">
+                            <p>{t!("demo-file")}</p>
+                            <OpenDemo file />
+                        </section>
+                        <button class="button plain" on:click=move |_| stage.set(ImportStage::Waiting)>
+                            {t!("exchange-take-leave")}
+                        </button>
+                    }.into_any(),
                     ImportStage::Importing => view! {
                         <p role="status">{t!("exchange-take-taking_in")}</p>
                     }.into_any(),
@@ -229,11 +243,10 @@ fn contents(studio: AppState, checked: &CheckedFile) -> impl IntoView + use<> {
 async fn import(studio: AppState, checked: &CheckedFile) -> Option<()> {
     let CheckedFile { file, preview, unreadable, .. } = checked;
     let entries = studio.book_now(|book| preview.to_write(book).cloned().collect());
-    let photos = preview.new_photos.iter().filter_map(|id| {
-        let photo = file.photos.get(id)?;
-        let photo = PhotoBytes { mime: photo.mime.to_owned(), bytes: photo.bytes.clone() };
-        Some(NewPhoto { id: id.clone(), photo, thumb: None })
-    });
+    let photos = preview
+        .new_photos
+        .iter()
+        .filter_map(|id| Some(NewPhoto::of_file(id, file.photos.get(id)?)));
     studio.import(entries, unreadable.clone(), &photos.collect::<Vec<_>>()).await
 }
 

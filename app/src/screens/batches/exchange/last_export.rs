@@ -1,13 +1,13 @@
 //! The last export of the whole book, and the reminder that another is due.
 
-use bleachfield_core::journal::Book;
+use bleachfield_core::journal::{Book, DeviceId};
 use jiff::Timestamp;
 use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
 
 use crate::{
     i18n::{t, t_count, t_with},
-    platform::{clock, local_storage},
+    platform::{clock, demo, local_storage},
     state::app_state,
 };
 
@@ -42,7 +42,14 @@ pub fn last_export_text() -> String {
 #[component]
 pub fn ExportReminder() -> impl IntoView {
     let studio = app_state();
-    let unexported = Memo::new(move |_| studio.book(overdue_entries));
+    let unexported = Memo::new(move |_| {
+        // Nothing in the demo studio is worth keeping.
+        if demo::is_open() {
+            return None;
+        }
+        let last = local_storage::get::<LastExport>(KEY);
+        studio.book(|book| overdue_entries(book, &studio.device(), last, clock::now()))
+    });
     (move || {
         unexported.get().map(|entries| {
             view! {
@@ -56,15 +63,65 @@ pub fn ExportReminder() -> impl IntoView {
     .into_any()
 }
 
-/// The number of entries since the last export, if that, or else the first entry, is
-/// [`DAYS`] ago.
-fn overdue_entries(book: &Book) -> Option<usize> {
-    let last = local_storage::get::<LastExport>(KEY);
-    let entries = book.len().saturating_sub(last.map_or(0, |last| last.entries));
-    let since = match last {
-        Some(last) => last.at,
-        None => book.entries().map(|entry| entry.stamp.at()).min()?,
-    };
-    let days = clock::now().duration_since(since).as_hours() / 24;
-    (entries > 0 && days >= DAYS).then_some(entries)
+/// The number of entries that this device wrote since the last export, if that, or else the
+/// first of them, is [`DAYS`] ago. What came from another device is there as well.
+fn overdue_entries(
+    book: &Book,
+    device: &DeviceId,
+    last: Option<LastExport>,
+    now: Timestamp,
+) -> Option<usize> {
+    let written = book.entries().filter(|entry| entry.device == *device);
+    let written = written.map(|entry| entry.stamp.at());
+    let unexported: Vec<Timestamp> =
+        written.filter(|at| last.is_none_or(|last| *at > last.at)).collect();
+    let since = last.map(|last| last.at).or_else(|| unexported.iter().min().copied())?;
+    let days = now.duration_since(since).as_hours() / 24;
+    (!unexported.is_empty() && days >= DAYS).then_some(unexported.len())
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+    use bleachfield_core::journal::{Body, Entry, EntryWriter, Note, Subject};
+    use jiff::SignedDuration;
+
+    fn day(days: i64) -> Timestamp {
+        Timestamp::UNIX_EPOCH + SignedDuration::from_hours(24 * days)
+    }
+
+    fn device(name: &str) -> DeviceId {
+        DeviceId::new(name).unwrap()
+    }
+
+    fn entries(name: &str, days: std::ops::Range<i64>) -> Vec<Entry> {
+        let mut writer = EntryWriter::new(device(name), None);
+        let note = |at: i64| {
+            let body = Body::Note(Note { text: String::new() });
+            let random = u128::from(name.as_bytes()[0]) << 8 | at as u128;
+            writer.write(day(at), random, "", Subject::Studio, body).unwrap()
+        };
+        days.map(note).collect()
+    }
+
+    #[test]
+    fn entries_of_another_phone_are_not_on_this_phone_alone() {
+        let theirs = entries("theirs", 0..700);
+        let book = Book::of(theirs.clone());
+        assert_eq!(overdue_entries(&book, &device("here"), None, day(800)), None);
+        let book = Book::of(theirs.into_iter().chain(entries("here", 700..703)));
+        assert_eq!(overdue_entries(&book, &device("here"), None, day(800)), Some(3));
+        assert_eq!(overdue_entries(&book, &device("here"), None, day(710)), None);
+    }
+
+    #[test]
+    fn what_is_in_an_export_is_not_counted_again() {
+        let book = Book::of(entries("here", 0..10));
+        let last = Some(LastExport { at: day(6), entries: 7 });
+        assert_eq!(overdue_entries(&book, &device("here"), last, day(19)), None);
+        assert_eq!(overdue_entries(&book, &device("here"), last, day(21)), Some(3));
+        let last = Some(LastExport { at: day(9), entries: 10 });
+        assert_eq!(overdue_entries(&book, &device("here"), last, day(40)), None);
+    }
 }

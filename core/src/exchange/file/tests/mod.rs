@@ -19,7 +19,7 @@ use zip::{CompressionMethod, ZipWriter};
 const JPEG: &[u8] = b"\xff\xd8\xff\xe0 not much of a picture, but a name and bytes";
 
 fn header() -> Header {
-    Header { app: "0.1.0".into(), exported_at: at(0), device: device("k7m2") }
+    Header { app: "0.1.0".into(), exported_at: at(0), device: device("k7m2"), demo: false }
 }
 
 fn photo_body(bytes: &[u8]) -> Body {
@@ -344,4 +344,36 @@ fn a_file_with_a_bad_list_of_unreadable_entries_is_refused() {
     assert_ne!(bad, text);
     let part = "bleachfield.json, unreadable".to_owned();
     assert_eq!(refused(bad.as_bytes()), FileError::Damaged { part });
+}
+
+#[test]
+fn the_demo_studio_is_known_by_its_mark_or_its_devices() {
+    let (entries, _) = with_photo();
+    let read_with = |header: &Header| {
+        read(&write(header, &entries, [] as [(PhotoId, &[u8]); 0]).unwrap(), Limits::default())
+            .unwrap()
+    };
+    assert!(!read_with(&header()).is_demo());
+    assert!(!json_text(&header(), &entries).contains("demo"), "other files stay byte for byte");
+    assert!(read_with(&Header { demo: true, ..header() }).is_demo());
+    assert!(read_with(&Header { device: device(DEMO_DEVICES[1]), ..header() }).is_demo());
+}
+
+#[test]
+fn a_file_brought_up_to_date_moves_as_a_whole() {
+    let later = at(90 * 24 * 3_600_000 + 59_000);
+    let file = ExchangeFile {
+        header: header(),
+        format: FORMAT,
+        entries: with_photo().0,
+        unreadable: Vec::new(),
+        photos: Default::default(),
+        ignored: Vec::new(),
+    };
+    let dated = file.clone().dated(later);
+    let moved = dated.entries[0].at.duration_since(file.entries[0].at);
+    assert_eq!(
+        (moved, dated.header.exported_at),
+        (jiff::SignedDuration::from_hours(90 * 24), later)
+    );
 }
