@@ -9,6 +9,7 @@ mod form;
 mod label;
 mod list;
 mod lots;
+mod marks;
 mod new;
 mod next_step;
 mod page;
