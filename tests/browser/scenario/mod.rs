@@ -19,6 +19,7 @@ mod steps;
 mod stopped;
 mod story;
 mod unreadable;
+mod untested;
 mod update;
 
 use std::future::Future;

@@ -188,7 +188,7 @@ fn fresh_oxidant(plan: Option<&PlanRecord>) -> Option<Estimate<MassConcentration
 }
 
 /// The plan that the last bath followed.
-fn plan_of_bath(batch: &Batch) -> Option<&PlanRecord> {
+pub fn plan_of_bath(batch: &Batch) -> Option<&PlanRecord> {
     let plan = batch.baths.last()?.plan?;
     batch.timeline.iter().find(|entry| entry.entry.id == plan).and_then(|entry| {
         let Body::Planned(record) = &entry.body else { return None };

@@ -16,7 +16,7 @@ use crate::pulp::sign_off::{
     EndTestKind, EndTestVerdict, SignOffStatus, UnmetTest, required, status,
 };
 
-pub use ahead::RinsesAhead;
+pub use ahead::{RinsesAhead, plan_of_bath};
 
 /// The steps after the last bath of a batch, in order.
 #[derive(Clone, Debug, PartialEq)]

@@ -62,7 +62,7 @@ fn focus_follows(ladder: Memo<Option<Ladder>>) {
         if before.is_some() {
             request_animation_frame(|| {
                 let is_lost = document().active_element().is_none_or(|at| at.tag_name() == "BODY");
-                if is_lost && let Ok(Some(next)) = document().query_selector(".ladder .now h3") {
+                if is_lost && let Ok(Some(next)) = document().query_selector(".ladder .now h2") {
                     use wasm_bindgen::JsCast;
                     if let Some(next) = next.dyn_ref::<web_sys::HtmlElement>() {
                         let _ = next.focus();
@@ -139,7 +139,7 @@ fn line_view(
             <span class="mark">{mark}</span>
             <div class="grow stack">
                 <div class="row apart">
-                    <h3 tabindex="-1">{name}<span class="visually-hidden">{format!(" ({})", t(state))}</span></h3>
+                    <h2 tabindex="-1">{name}<span class="visually-hidden">{format!(" ({})", t(state))}</span></h2>
                     <span class="read">{readings}</span>
                 </div>
                 {body}
