@@ -8,7 +8,7 @@ use bleachfield_core::{
 use leptos::prelude::*;
 use ulid::Ulid;
 
-use super::{entry::name_of, marks::past_mark};
+use super::{entry::name_of, marks::past_mark, page::StationBar};
 use crate::{
     components::{Page, TextField},
     i18n::{key, render, t, t_with},
@@ -22,7 +22,10 @@ use crate::{
 pub fn LabelPage(id: Ulid, is_lot: bool) -> impl IntoView {
     let back = if is_lot { Route::Lot(id) } else { Route::batch(id) };
     match tub(id, is_lot) {
-        Some(tub) => label_page(tub, proof(id, is_lot), past(id, is_lot), back),
+        Some(tub) => {
+            let bar = (!is_lot).then(|| view! { <StationBar batch=id /> }.into_any());
+            label_page(tub, proof(id, is_lot), past(id, is_lot), bar, back)
+        }
         None => view! {
             <Page title=t!("label-title") back><p>{t!("batch-unknown")}</p></Page>
         }
@@ -79,7 +82,13 @@ fn past(id: Ulid, is_lot: bool) -> Option<AnyView> {
     })
 }
 
-fn label_page(tub: Tub, proof: Proof, past: Option<AnyView>, back: Route) -> AnyView {
+fn label_page(
+    tub: Tub,
+    proof: Proof,
+    past: Option<AnyView>,
+    bar: Option<AnyView>,
+    back: Route,
+) -> AnyView {
     let name = RwSignal::new(tub.name.clone());
     let untested = !tub.sign_off.as_ref().is_some_and(|sign_off| sign_off.clean);
     let tub = StoredValue::new(tub);
@@ -92,6 +101,7 @@ fn label_page(tub: Tub, proof: Proof, past: Option<AnyView>, back: Route) -> Any
         <Page title=t!("label-title") back>
             <div class="stack wide">
                 <div class="stack no-print">
+                    {bar}
                     {past}
                     {untested.then(|| view! {
                         <p class="caution care" role="note">{t!("label-untested_why")}</p>
