@@ -78,6 +78,7 @@ fn every_name_of_every_enum_has_a_record() {
         ("role", names::<CardRole>()),
         ("stated_as", names::<StrengthBasis>()),
         ("step", names::<PaperWhite>()),
+        ("strip_of", names::<StripOf>()),
         ("test", names::<EndTestOf>()),
         ("what", names::<Additive>()),
         ("what", names::<OwnFigureOf>()),

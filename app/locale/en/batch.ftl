@@ -3,8 +3,6 @@
 batch-colour = Colour, measured and followed
 batch-missing = Not in this book
 batch-since = { $fibre }, begun { $date }
-batch-last_ph = Last pH
-batch-dry_fibre = { $value } ({ $low } to { $high })
 batch-timeline = What happened
 batch-write_down = Write something down
 batch-more_to_write = Weigh, rinse, test, put by…

@@ -54,7 +54,6 @@ next-weigh = Weigh the wet pulp
 next-plan = Plan the bath
 next-start = Start the bath
 next-watch = To the running bath
-next-rinse = Write down a rinse
 next-end_tests = Test that it is clean
 next-sign_off = Sign it off
 next-store = Put the pulp by

@@ -118,6 +118,7 @@ sink-stop-note = A word about it
 sink-stop-not_yet = Not yet, let it run
 sink-stop-run_on = Let it run on
 sink-steps = Waiting for the next step
+sink-step-cook = Write down the cook.
 sink-step-weigh = Weigh the wet pulp.
 sink-step-plan = Plan its bath.
 sink-step-start = Planned. Start the bath.

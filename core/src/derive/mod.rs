@@ -9,14 +9,17 @@ mod cook_history;
 pub mod cue;
 mod error;
 mod kept_plan;
+pub mod ladder;
 pub mod lot;
 mod oxidant_left;
 mod plan_record;
 mod product_age;
+mod proof;
 #[cfg(test)]
 pub(crate) mod sample;
 mod sign_off;
 mod stated_strength;
+mod station;
 mod strength_found;
 mod swatch;
 mod wash_efficiency;
@@ -28,7 +31,9 @@ pub use kept_plan::{KeptPlan, PlanChange, PulpWaterPh};
 pub use oxidant_left::oxidant_left;
 pub use plan_record::plan_record;
 pub use product_age::{AgeReference, BOUGHT, MADE, OPENED, ProductDateError};
+pub use proof::{Proof, is_past_keep_by};
 pub use sign_off::{SignOffEvidence, end_test_result};
+pub use station::Station;
 pub use strength_found::TitrationSample;
 pub use swatch::{
     AgedSwatch, RECHECK_DAYS, Swatch, aged_swatches, colour_target, drying_shift, next_recheck,

@@ -7,7 +7,7 @@ use crate::{
     pulp::sign_off::{EndTestKind, EndTestVerdict},
 };
 
-use super::end_test_result;
+use super::sign_off::test_results;
 
 /// What may be left in the pulp: each kind of oxidant that was in it, until its own strip passed
 /// or the batch was signed off as clean. [`Residual::Unknown`] where it may be either: an addition
@@ -29,6 +29,12 @@ fn may_be_left(batch: &Batch, kind: Oxidant, strip: EndTestKind) -> bool {
         let bath = batch.baths.iter().find(|bath| bath.id == id);
         bath.is_some_and(|bath| is_kind(bath.oxidant.into()))
     };
+    let results = test_results(batch);
+    let tested = |entry| {
+        let mut of_strip =
+            results.iter().filter(|(id, result)| *id == entry && result.test == strip);
+        of_strip.next().map(|(_, result)| result.verdict)
+    };
     batch.visible_entries().fold(false, |left, entry| match &entry.body {
         Body::BathStarted(started) => left || is_kind(started.oxidant.into()),
         // A strip that was dipped while the bath ran proves nothing of its end.
@@ -44,13 +50,10 @@ fn may_be_left(batch: &Batch, kind: Oxidant, strip: EndTestKind) -> bool {
         Body::Antichlored(done) => {
             left || done.reagent == Antichlor::Peroxide && is_kind(Oxidant::Peroxide)
         }
-        Body::EndTest(test) => match end_test_result(test, entry.at) {
-            Some(result) if result.test == strip => match result.verdict {
-                EndTestVerdict::Pass => false,
-                EndTestVerdict::Fail => true,
-                EndTestVerdict::Inconclusive => left,
-            },
-            _ => left,
+        Body::EndTest(_) | Body::Rinsed(_) | Body::Reading(_) => match tested(entry.entry.id) {
+            Some(EndTestVerdict::Pass) => false,
+            Some(EndTestVerdict::Fail) => true,
+            Some(EndTestVerdict::Inconclusive) | None => left,
         },
         Body::SignedOff(signed) => left && !signed.complete,
         _ => left,

@@ -113,7 +113,7 @@ fn squeezed(weighed: &Weighed, own_dryness: Option<Figure>) -> SqueezedPulp {
 }
 
 /// A pH with the range that was recorded; ±[`STRIP_PH`] where none was.
-fn ph(figure: Figure) -> Estimate<f64> {
+pub(super) fn ph(figure: Figure) -> Estimate<f64> {
     if figure.low < figure.high {
         return figure;
     }
@@ -122,7 +122,7 @@ fn ph(figure: Figure) -> Estimate<f64> {
 }
 
 /// A strip in mg/L with the range that was recorded; that of [`oxidant_strip`] where none was.
-fn strip(figure: Figure) -> Estimate<MassConcentration> {
+pub(super) fn strip(figure: Figure) -> Estimate<MassConcentration> {
     if figure.low < figure.high {
         return milligrams_per_litre(figure);
     }

@@ -43,6 +43,7 @@ pub(crate) fn rinsed(water_l: Figure) -> Rinsed {
         dryness_after: None,
         ph: None,
         strip_mg_per_l: None,
+        strip_of: None,
         note: String::new(),
     }
 }
@@ -184,6 +185,7 @@ pub(crate) fn bodies(x: f64, n: u8) -> Vec<(Subject, Body)> {
         (batch, Body::Rinsed(Rinsed {
             dryness_after: Some(figure(0.2)),
             ph: Some(f),
+            strip_of: Some(StripOf::Peroxide),
             ..rinsed(f)
         })),
         (batch, Body::Antichlored(Antichlored {
@@ -217,6 +219,7 @@ pub(crate) fn bodies(x: f64, n: u8) -> Vec<(Subject, Body)> {
             form: StoredForm::WetCold,
             place: "cold room".into(),
             keep_by: jiff::civil::Date::new(2026, 9, 1).ok(),
+            untested_why: text.clone(),
             note: String::new(),
         })),
         (Subject::Lot(lot), Body::Sheets(Sheets {

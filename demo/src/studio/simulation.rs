@@ -231,6 +231,7 @@ impl BatchSimulation<'_> {
             form,
             place: place.to_owned(),
             keep_by: shelf_life(form, FibreClass::Plant, false).keep_by(stored_on),
+            untested_why: String::new(),
             note: note.to_owned(),
         });
         self.write(body);

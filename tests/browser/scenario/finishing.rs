@@ -3,8 +3,10 @@
 //! until every test has passed, and invalid input with a reason.
 
 use super::steps::{
-    check_screen, close_form, end_test, feel_test, open_form, rinse, save, start_bath, stop_bath,
+    check_screen, close_form, end_test, open_form, rinse_form, save, start_bath, stop_bath,
+    tap_and_feel, tick_rinse, wait_for_step,
 };
+use super::untested;
 use crate::error::{TestResult, ensure};
 use crate::phone::Phone;
 
@@ -18,7 +20,8 @@ pub async fn run(phone: &mut Phone) -> TestResult {
     untested_label(phone).await?;
     sign_off(phone).await?;
     store(phone).await?;
-    lot(phone).await
+    lot(phone).await?;
+    untested::run(phone).await
 }
 
 /// The cook begins the batch; the liquor is rinsed off and the wet pulp weighed.
@@ -35,7 +38,7 @@ async fn cook(phone: &Phone) -> TestResult {
     phone.wait_for_text("No bleach has met this pulp yet.").await?;
 
     open_form(phone, "Rinse").await?;
-    rinse(phone, "10", "9.6", "").await?;
+    rinse_form(phone, "10", "9.6", ("", "")).await?;
     phone.tap("Weigh the wet pulp").await?;
     phone.fill("Wet pulp", "1 kg").await?;
     phone.tap("I know my squeeze").await?;
@@ -65,9 +68,37 @@ async fn bath(phone: &Phone) -> TestResult {
     check_screen(phone, "sink-drain").await
 }
 
-/// The rinses; invalid input is refused beside its field.
+/// The ladder after the bath; invalid input is refused beside its field.
 async fn wash(phone: &Phone) -> TestResult {
     phone.tap("Drain it and rinse now").await?;
+    wait_for_step(phone, "Drain").await?;
+    station_is(phone, "Wash").await?;
+    check_screen(phone, "ladder-drain").await?;
+    phone.tap("Drained").await?;
+    wait_for_step(phone, "Rinse 1").await?;
+    // By the readings of the bath: 900 mg/L and pH 10.4.
+    phone.wait_for_text("rinses to go").await?;
+    phone.wait_for_text("As planned. Change it if you use another amount.").await?;
+    check_screen(phone, "ladder-rinse").await?;
+    wash_form(phone).await?;
+    rinse_form(phone, "10", "9.4", ("Chlorine strip", "9")).await?;
+    phone.wait_for_text("10 L · pH 9.4 · 9 mg/L").await?;
+    phone.fill("Water", "10").await?;
+    tick_rinse(phone, 2, "8.8", ("Chlorine strip", "4")).await?;
+    // The water of the last rinse is what is planned for the next.
+    let planned = phone.value("Water").await?;
+    ensure(planned == "10", || format!("{planned} L are planned, not 10"))?;
+    tick_rinse(phone, 3, "8.4", ("Chlorine strip", "2")).await?;
+    phone.wait_for_text("10 L as planned · pH 8.4 · 2 mg/L").await?;
+    // The strip finds bleach: an antichlor may be used, and acid may not.
+    phone.wait_for_text("Remove the last bleach").await?;
+    phone.wait_for_text_gone("Neutral finish with acid").await?;
+    check_screen(phone, "ladder-antichlor").await
+}
+
+/// The form with everything that may be said of a rinse, and the plan of the wash.
+async fn wash_form(phone: &Phone) -> TestResult {
+    phone.tap("More: soak, dryness, wash plan").await?;
     phone.wait_for_text("Rinses to do").await?;
     check_screen(phone, "wash-plan").await?;
     // An impossible method has its reason in the table of methods.
@@ -85,20 +116,24 @@ async fn wash(phone: &Phone) -> TestResult {
     phone.fill("Dryness after squeezing", "60").await?;
     phone.wait_for_text("60 % dry is drier than hands or a small press reach. Up to 45 %").await?;
     check_screen(phone, "wash-refused").await?;
-    phone.fill("Dryness after squeezing", "20").await?;
-    rinse(phone, "10", "9.4", "9").await?;
-    open_form(phone, "Rinse").await?;
-    rinse(phone, "10", "8.8", "4").await?;
-    // Two pairs of readings: the wash efficiency is learnt from them.
-    open_form(phone, "Rinse").await?;
-    phone.wait_for_text("2 rinses so far.").await?;
-    rinse(phone, "10", "8.4", "2").await
+    phone.fill("Dryness after squeezing", "20").await
+}
+
+/// The station that the bar names as the present one.
+pub async fn station_is(phone: &Phone, name: &str) -> TestResult {
+    let now = "return document.querySelector('.stations [aria-current=step] .name')?.innerText";
+    phone
+        .wait_for(&format!("the station “{name}”"), || async {
+            Ok(phone.execute(now).await? == name)
+        })
+        .await
 }
 
 async fn acid_waits_for_a_test(phone: &Phone) -> TestResult {
     open_form(phone, "Acid finish").await?;
     phone.wait_for_text("No acid yet. Acid on bleach makes chlorine gas").await?;
-    phone.wait_for_text("Not done yet: chlorine strip.").await?;
+    // The strip of the last rinse counts: it found 2 mg/L.
+    phone.wait_for_text("Failing: chlorine strip.").await?;
     let save = phone.execute("return !!document.querySelector('dialog[open] .save')").await?;
     ensure(save == false, || "an acid finish can be saved with live bleach".to_owned())?;
     check_screen(phone, "acid-refused").await
@@ -127,7 +162,7 @@ async fn antichlor(phone: &Phone) -> TestResult {
     end_test(phone, "Chlorine strip", "Strip in the water squeezed out", "0").await
 }
 
-/// The neutral finish is allowed now; the tests must be repeated after it.
+/// The neutral finish is allowed now; it is rinsed out, and that rinse is the test.
 async fn finish(phone: &Phone) -> TestResult {
     open_form(phone, "Acid finish").await?;
     phone
@@ -144,8 +179,8 @@ async fn finish(phone: &Phone) -> TestResult {
     phone.fill("Weighed out", "0.2").await?;
     phone.fill("pH of the water squeezed out", "7.5").await?;
     save(phone, "Save").await?;
-    open_form(phone, "Rinse").await?;
-    rinse(phone, "10", "7.5", "0").await
+    tick_rinse(phone, 4, "7.5", ("Chlorine strip", "0")).await?;
+    station_is(phone, "Prove").await
 }
 
 async fn untested_label(phone: &Phone) -> TestResult {
@@ -168,20 +203,19 @@ async fn sign_off(phone: &Phone) -> TestResult {
     phone.tap("Undo").await?;
     phone.wait_for_text("Rinse until the end tests pass.").await?;
 
-    end_test(phone, "Chlorine strip", "Strip in the water squeezed out", "0").await?;
-    open_form(phone, "End test").await?;
-    phone.tap("pH of the last rinse").await?;
-    phone.fill("pH read in the last rinse", "7.5").await?;
-    phone.fill("pH of the tap water", "7.4").await?;
-    phone.wait_for_text("This test: passed").await?;
-    check_screen(phone, "end-test").await?;
-    save(phone, "Save").await?;
-    feel_test(phone).await?;
+    // The strip of the last rinse counts; its pH is known, and the tap's is asked for.
+    wait_for_step(phone, "pH of the last rinse").await?;
+    let filled = phone.value("pH read in the last rinse").await?;
+    ensure(filled == "7.5", || format!("the pH of the last rinse is {filled}, not 7.5"))?;
+    check_screen(phone, "ladder-test").await?;
+    tap_and_feel(phone, "7.4").await?;
+    check_screen(phone, "ladder-proven").await?;
     phone.tap("Sign it off").await?;
     phone.wait_for_text("Every test that this batch needs has passed").await?;
     check_screen(phone, "sign-off").await?;
     save(phone, "Sign off as clean").await?;
-    phone.wait_for_text("Every end test passed.").await
+    phone.wait_for_text("Every end test passed.").await?;
+    station_is(phone, "Store").await
 }
 
 /// Stores the pulp; the QR code of its label opens the batch.
@@ -201,6 +235,10 @@ async fn store(phone: &mut Phone) -> TestResult {
     phone.wait_for_text("Put by as a lot.").await?;
 
     let batch = phone.path().await?;
+    station_is(phone, "Sheets").await?;
+    phone.find("any", "main h1").await?;
+    check_screen(phone, "batch-stored").await?;
+    phone.print("batch").await?;
     phone.tap("Label for the tub").await?;
     phone.wait_for("the label", || async { Ok(phone.path().await?.ends_with("/label")) }).await?;
     phone.wait_for_text("The code opens").await?;

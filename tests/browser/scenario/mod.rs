@@ -23,6 +23,7 @@ mod story;
 mod subpath;
 mod unfinished;
 mod unreadable;
+mod untested;
 mod update;
 
 use std::future::Future;

@@ -69,14 +69,55 @@ pub async fn stop_bath(phone: &Phone, why: &str) -> TestResult {
         .await
 }
 
-/// Fills in and saves a rinse; `strip` may be empty.
-pub async fn rinse(phone: &Phone, litres: &str, ph: &str, strip: &str) -> TestResult {
+/// Fills in and saves the open form of a rinse; `strip` is the label of its field and the reading,
+/// which may be empty.
+pub async fn rinse_form(phone: &Phone, litres: &str, ph: &str, strip: (&str, &str)) -> TestResult {
     phone.fill("Water", litres).await?;
     phone.fill("pH of the water squeezed out", ph).await?;
-    if !strip.is_empty() {
-        phone.fill("Strip in the water squeezed out", strip).await?;
+    if !strip.1.is_empty() {
+        phone.fill(strip.0, strip.1).await?;
     }
     save(phone, "Save").await
+}
+
+/// Ticks off the rinse that is next on the batch's page, with what was read in it.
+pub async fn tick_rinse(phone: &Phone, number: u32, ph: &str, strip: (&str, &str)) -> TestResult {
+    wait_for_step(phone, &format!("Rinse {number}")).await?;
+    phone.fill("pH of the water squeezed out", ph).await?;
+    phone.fill(strip.0, strip.1).await?;
+    phone.tap("Rinsed").await?;
+    phone
+        .wait_for("the rinse to be saved", || async {
+            Ok(!step(phone).await?.starts_with(&format!("Rinse {number} ")))
+        })
+        .await
+}
+
+/// Waits until the step of that name is the present one after the bath.
+pub async fn wait_for_step(phone: &Phone, name: &str) -> TestResult {
+    let wanted = format!("{name} (now)");
+    phone
+        .wait_for(&format!("the step “{name}”"), || async { Ok(step(phone).await? == wanted) })
+        .await
+}
+
+/// The name of the present step after the bath.
+async fn step(phone: &Phone) -> TestResult<String> {
+    let now = "return document.querySelector('.ladder .now h2')?.textContent ?? ''";
+    Ok(phone.execute(now).await?.as_str().unwrap_or_default().to_owned())
+}
+
+/// Reads the tap for the pH of the last rinse, and feels the pulp: what the readings of the
+/// rinses leave to be tested.
+pub async fn tap_and_feel(phone: &Phone, tap_ph: &str) -> TestResult {
+    wait_for_step(phone, "pH of the last rinse").await?;
+    phone.fill("pH of the tap water", tap_ph).await?;
+    phone.wait_for_text("This test: passed").await?;
+    phone.tap("Save").await?;
+    wait_for_step(phone, "Feel").await?;
+    phone.tap("Squeaks, not slippery").await?;
+    phone.tap("Save").await?;
+    wait_for_step(phone, "Sign off").await
 }
 
 /// Saves an end test with a number.
@@ -84,15 +125,6 @@ pub async fn end_test(phone: &Phone, test: &str, field: &str, reading: &str) -> 
     open_form(phone, "End test").await?;
     phone.tap(test).await?;
     phone.fill(field, reading).await?;
-    phone.wait_for_text("This test: passed").await?;
-    save(phone, "Save").await
-}
-
-/// Saves the end test by feel.
-pub async fn feel_test(phone: &Phone) -> TestResult {
-    open_form(phone, "End test").await?;
-    phone.tap("Feel").await?;
-    phone.tap("Squeaks, not slippery").await?;
     phone.wait_for_text("This test: passed").await?;
     save(phone, "Save").await
 }

@@ -2,15 +2,16 @@
 
 use bleachfield_core::{
     colour::{display::DisplayColour, space::Lab},
-    journal::{Batch, BatchState, PhotoId},
+    derive::{Proof, is_past_keep_by},
+    journal::{Batch, BatchState, Book, Lot, PhotoId},
 };
 use leptos::prelude::*;
 use ulid::Ulid;
 
-use super::{facts, state_mark::StateMark};
+use super::{facts, marks::proof_mark, state_mark::StateMark};
 use crate::{
-    components::Picture,
-    i18n::{format_number, t_with},
+    components::{Picture, icon},
+    i18n::{format_number, t, t_with},
     platform::clock,
     route::Route,
     state::app_state,
@@ -19,10 +20,12 @@ use crate::{
 #[component]
 pub fn BatchCard(id: Ulid) -> impl IntoView {
     let studio = app_state();
-    let summary =
-        Memo::new(move |_| studio.book(|book| book.batches.get(&id).map(BatchSummary::of)));
+    let summary = Memo::new(move |_| {
+        studio.book(|book| book.batches.get(&id).map(|batch| BatchSummary::of(book, batch)))
+    });
     (move || {
-        let BatchSummary { name, fibre, state, changed, ph, colour, photo } = summary.get()?;
+        let summary = summary.get()?;
+        let BatchSummary { name, fibre, state, changed, ph, colour, photo, proof, past } = summary;
         let alt = t_with!("photo-of", &[("name", &name)]);
         Some(view! {
             <a href=Route::batch(id).href() class="card batch-card">
@@ -44,6 +47,8 @@ pub fn BatchCard(id: Ulid) -> impl IntoView {
                             </span>
                         })}
                     </p>
+                    {proof.and_then(proof_mark)}
+                    {past.then(|| view! { <p class="pulp-mark"><icon::Clock />{t!("lot-past")}</p> })}
                     <p class="small soft">{t_with!("batches-changed", &[("when", &changed)])}</p>
                 </div>
             </a>
@@ -61,10 +66,17 @@ struct BatchSummary {
     ph: Option<f64>,
     colour: Option<Lab>,
     photo: Option<PhotoId>,
+    /// Of pulp that was stored or used.
+    proof: Option<Proof>,
+    /// A lot of it that is not used up is past its date.
+    past: bool,
 }
 
 impl BatchSummary {
-    fn of(batch: &Batch) -> Self {
+    fn of(book: &Book, batch: &Batch) -> Self {
+        let stored = matches!(batch.state, BatchState::Stored | BatchState::Used);
+        let lots = batch.lots.iter().filter_map(|lot| book.lots.get(lot));
+        let past = |lot: &Lot| lot.dry_g_left() > 0.0 && is_past_keep_by(lot, clock::today());
         Self {
             name: facts::batch_name(batch),
             fibre: batch.fibre.clone(),
@@ -73,6 +85,8 @@ impl BatchSummary {
             ph: facts::latest_ph(batch).map(|ph| ph.value),
             colour: facts::latest_colour(batch),
             photo: batch.photos.last().cloned(),
+            proof: stored.then(|| Proof::of(batch)),
+            past: lots.into_iter().any(past),
         }
     }
 }

@@ -1,13 +1,14 @@
 //! The label of a tub: its contents, their hazards, and a QR code that opens them.
 
 use bleachfield_core::{
+    derive::Proof,
     exchange::label::{Label, NAME, Qr, Tub, TubContents},
     journal::{LotOrigin, StoredForm},
 };
 use leptos::prelude::*;
 use ulid::Ulid;
 
-use super::entry::name_of;
+use super::{entry::name_of, marks::past_mark, page::StationBar};
 use crate::{
     components::{Page, TextField},
     i18n::{key, render, t, t_with},
@@ -21,7 +22,10 @@ use crate::{
 pub fn LabelPage(id: Ulid, is_lot: bool) -> impl IntoView {
     let back = if is_lot { Route::Lot(id) } else { Route::batch(id) };
     match tub(id, is_lot) {
-        Some(tub) => label_page(tub, back),
+        Some(tub) => {
+            let bar = (!is_lot).then(|| view! { <StationBar batch=id /> }.into_any());
+            label_page(tub, proof(id, is_lot), past(id, is_lot), bar, back)
+        }
         None => view! {
             <Page title=t!("label-title") back><p>{t!("batch-unknown")}</p></Page>
         }
@@ -58,7 +62,33 @@ fn tub(id: Ulid, is_lot: bool) -> Option<Tub> {
     })
 }
 
-fn label_page(tub: Tub, back: Route) -> AnyView {
+fn proof(id: Ulid, is_lot: bool) -> Proof {
+    app_state().book_now(|book| {
+        if is_lot {
+            return Proof::of_lot(book, id);
+        }
+        book.batches.get(&id).map_or(Proof::Untested, Proof::of)
+    })
+}
+
+/// That the lot, or the only lot of the batch, is past its date.
+fn past(id: Ulid, is_lot: bool) -> Option<AnyView> {
+    app_state().book_now(|book| {
+        let only = match book.batches.get(&id).map(|batch| &batch.lots[..]) {
+            Some([only]) => *only,
+            _ => id,
+        };
+        book.lots.get(if is_lot { &id } else { &only }).and_then(past_mark)
+    })
+}
+
+fn label_page(
+    tub: Tub,
+    proof: Proof,
+    past: Option<AnyView>,
+    bar: Option<AnyView>,
+    back: Route,
+) -> AnyView {
     let name = RwSignal::new(tub.name.clone());
     let untested = !tub.sign_off.as_ref().is_some_and(|sign_off| sign_off.clean);
     let tub = StoredValue::new(tub);
@@ -71,6 +101,8 @@ fn label_page(tub: Tub, back: Route) -> AnyView {
         <Page title=t!("label-title") back>
             <div class="stack wide">
                 <div class="stack no-print">
+                    {bar}
+                    {past}
                     {untested.then(|| view! {
                         <p class="caution care" role="note">{t!("label-untested_why")}</p>
                     })}
@@ -81,7 +113,7 @@ fn label_page(tub: Tub, back: Route) -> AnyView {
                     </button>
                 </div>
                 {move || match label() {
-                    Ok(label) => label_view(&label),
+                    Ok(label) => label_view(&label, proof),
                     Err(why) => view! { <p class="caution care">{render(&why)}</p> }.into_any(),
                 }}
             </div>
@@ -90,7 +122,7 @@ fn label_page(tub: Tub, back: Route) -> AnyView {
     .into_any()
 }
 
-fn label_view(label: &Label) -> AnyView {
+fn label_view(label: &Label, proof: Proof) -> AnyView {
     let line = |key: &str, value: String| {
         (!value.is_empty()).then(|| view! { <dt>{t(key)}</dt><dd>{value}</dd> })
     };
@@ -114,7 +146,9 @@ fn label_view(label: &Label) -> AnyView {
                 <div class="grow">
                     <h2>{label.name.clone()}</h2>
                     {label.untested.then(|| view! {
-                        <p class="untested">{t!("label-untested")}</p>
+                        <p class="untested">
+                            {if proof == Proof::Failed { t!("label-failed") } else { t!("label-untested") }}
+                        </p>
                     })}
                     <dl>
                         {line(key!("label-made"), clock::local_day(label.made))}

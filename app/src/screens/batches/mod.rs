@@ -10,6 +10,7 @@ mod install_offer;
 mod label;
 mod list;
 mod lots;
+mod marks;
 mod new;
 mod next_step;
 mod page;
@@ -21,6 +22,7 @@ pub use self::{
     entry::name_of,
     facts::batch_name,
     next_step::{NextStep, StepTarget},
+    page::StationBar,
 };
 
 use leptos::prelude::*;

@@ -1,9 +1,11 @@
 //! The next step of a batch: one, so that wet hands need not choose.
 
 use bleachfield_core::{
-    derive::SignOffEvidence,
-    journal::{Batch, BatchState, Body},
-    pulp::sign_off::SignOffStatus,
+    derive::{
+        Station,
+        ladder::{Ladder, RungKind},
+    },
+    journal::{Batch, BatchState, Book},
 };
 use ulid::Ulid;
 
@@ -14,6 +16,8 @@ use crate::{
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum NextStep {
+    /// Write down the cook of the raw fibre.
+    Cook,
     /// Weigh the pulp: a plan needs it.
     Weigh,
     Plan,
@@ -37,31 +41,35 @@ pub enum StepTarget {
 }
 
 impl NextStep {
-    pub fn of(batch: &Batch) -> Self {
-        match batch.state {
-            BatchState::Running => Self::Watch,
-            BatchState::Stopped => Self::Rinse,
-            BatchState::Washing if !batch.baths.is_empty() => after_rinse(batch),
-            // A rinse before any bath rinses off the cook.
-            BatchState::Planning | BatchState::Washing => match (&batch.weighed, &batch.plan) {
-                (None, _) => Self::Weigh,
-                (Some(_), None) => Self::Plan,
-                (Some(_), Some(_)) => Self::Start,
-            },
-            BatchState::Clean | BatchState::Unproven => Self::Store,
-            BatchState::Stored => Self::Sheets,
-            BatchState::Used | BatchState::Abandoned => Self::Nothing,
+    /// The one next step at the station where the pulp is.
+    pub fn of(book: &Book, batch: &Batch) -> Self {
+        match Station::of(book, batch) {
+            None => Self::Nothing,
+            Some(Station::Cook) => Self::Cook,
+            Some(Station::Rinse) => Self::Weigh,
+            Some(Station::Plan) => Self::Plan,
+            Some(Station::Bath) if batch.state == BatchState::Running => Self::Watch,
+            Some(Station::Bath) => Self::Start,
+            Some(Station::Wash) => Self::Rinse,
+            Some(Station::Prove) => {
+                let now = Ladder::of(book, batch).and_then(|ladder| ladder.now());
+                if now == Some(RungKind::SignOff) { Self::SignOff } else { Self::EndTests }
+            }
+            Some(Station::Store) => Self::Store,
+            Some(Station::Sheets) if batch.state == BatchState::Used => Self::Nothing,
+            Some(Station::Sheets) => Self::Sheets,
         }
     }
 
     /// Locale key of its name.
     pub fn key(self) -> &'static str {
         match self {
+            Self::Cook => key!("next-cook"),
             Self::Weigh => key!("next-weigh"),
             Self::Plan => key!("next-plan"),
             Self::Start => key!("next-start"),
             Self::Watch => key!("next-watch"),
-            Self::Rinse => key!("next-rinse"),
+            Self::Rinse => key!("next-rinse_now"),
             Self::EndTests => key!("next-end_tests"),
             Self::SignOff => key!("next-sign_off"),
             Self::Store => key!("next-store"),
@@ -75,10 +83,13 @@ impl NextStep {
         Some(StepTarget::Form(match self {
             Self::Plan | Self::Start => return Some(StepTarget::Route(Route::Plan(batch))),
             Self::Watch => return Some(StepTarget::Route(Route::Sink)),
+            // The ladder on the batch's page has the rinse or test that is next.
+            Self::Rinse | Self::EndTests => {
+                return Some(StepTarget::Route(Route::batch(batch)));
+            }
             Self::Nothing => return None,
+            Self::Cook => BatchForm::Cook,
             Self::Weigh => BatchForm::Weigh,
-            Self::Rinse => BatchForm::Rinse,
-            Self::EndTests => BatchForm::EndTest,
             Self::SignOff => BatchForm::SignOff,
             Self::Store => BatchForm::Store,
             Self::Sheets => BatchForm::Sheets,
@@ -86,27 +97,11 @@ impl NextStep {
     }
 }
 
-/// After the first rinse: test, rinse again while a test fails, then sign off.
-fn after_rinse(batch: &Batch) -> NextStep {
-    let unmet = SignOffEvidence::of(batch).unmet_tests();
-    let failing = unmet.iter().any(|test| test.status == SignOffStatus::Failing);
-    let tested_last = batch.visible_entries().rev().find_map(|entry| match entry.body {
-        Body::EndTest(_) => Some(true),
-        Body::Rinsed(_) | Body::Antichlored(_) => Some(false),
-        _ => None,
-    });
-    match (unmet.is_empty(), failing && tested_last == Some(true)) {
-        (true, _) => NextStep::SignOff,
-        (false, true) => NextStep::Rinse,
-        (false, false) => NextStep::EndTests,
-    }
-}
-
 #[cfg(test)]
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
-    use bleachfield_core::journal::{Book, DeviceId, EntryWriter, Subject};
+    use bleachfield_core::journal::{Body, DeviceId, EntryWriter, Subject};
     use jiff::{SignedDuration, Timestamp};
     use serde_json::{Value, json};
 
@@ -121,7 +116,7 @@ mod tests {
             assert!(!matches!(body, Body::Unknown(_)), "{body:?}");
             let entry = writer.write(now, i as u128, "", Subject::Batch(batch), body).unwrap();
             book.add([entry]);
-            NextStep::of(&book.batches[&batch])
+            NextStep::of(&book, &book.batches[&batch])
         };
         bodies.iter().enumerate().map(step).collect()
     }

@@ -2,8 +2,8 @@
 
 use bleachfield_core::{
     caution::{BleachInUse, Residual, Situation},
-    derive::SignOffEvidence,
-    journal::{Batch, Oxidant},
+    derive::{SignOffEvidence, ladder::plan_of_bath},
+    journal::{Batch, Body, Oxidant, PlanRecord, TimelineEntry},
     pulp::sign_off::EndTestKind,
     quantity::Interval,
 };
@@ -34,5 +34,26 @@ pub fn situation(batch: &Batch) -> Situation {
         Some(_) => (Residual::None, BleachInUse::None),
     };
     let ph = latest_ph(batch).and_then(Interval::ph);
-    Situation { oxidant, residual, ph, ..Situation::default() }
+    let now = Situation { oxidant, residual, ph, ..Situation::default() };
+    if residual == Residual::None {
+        return now;
+    }
+    let Some(plan) = plan_as_it_ran(batch) else { return now };
+    // As fresh as it was planned: a spent liquor is weaker.
+    let planned = Situation::of_record(plan, residual);
+    Situation {
+        strength: planned.strength,
+        charge: planned.charge,
+        bottle_strength: planned.bottle_strength,
+        ph: now.ph.or(planned.ph),
+        ..now
+    }
+}
+
+/// The plan of the last bath, if nothing was added that it does not know.
+fn plan_as_it_ran(batch: &Batch) -> Option<&PlanRecord> {
+    let started = batch.baths.last()?.started;
+    let added = |entry: &TimelineEntry| matches!(entry.body, Body::Added(_)) && entry.at >= started;
+    let plan = plan_of_bath(batch)?;
+    (!batch.visible_entries().any(added)).then_some(plan)
 }

@@ -1,4 +1,4 @@
-//! The entries of a batch, the latest first.
+//! The entries of a batch, in parts of the job, the latest first in each.
 
 use std::sync::Arc;
 
@@ -14,26 +14,84 @@ use crate::{
     route::BatchForm,
 };
 
+/// A part of the job that the record folds together.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Part {
+    Before,
+    Bath,
+    /// Wash and proof.
+    After,
+    Stored,
+}
+
+impl Part {
+    const ALL: [Self; 4] = [Self::Before, Self::Bath, Self::After, Self::Stored];
+
+    fn name(self) -> String {
+        match self {
+            Self::Before => t!("batch-part-before"),
+            Self::Bath => t!("batch-part-bath"),
+            Self::After => t!("batch-part-after"),
+            Self::Stored => t!("batch-part-stored"),
+        }
+    }
+
+    /// The part that an entry belongs to, after an entry of `self`; and the part after it.
+    fn step(self, body: &Body) -> (Self, Self) {
+        match body {
+            Body::BathStarted(_) => (Self::Bath, Self::Bath),
+            Body::BathStopped(_) => (Self::Bath, Self::After),
+            Body::Stored(_) | Body::Sheets(_) => (Self::Stored, Self::Stored),
+            _ => (self, self),
+        }
+    }
+}
+
+/// The entries of a batch that are shown, each with its part, in their order.
+fn with_parts(batch: &Batch, withdrawn_too: bool) -> Vec<(Part, &TimelineEntry)> {
+    let mut part = Part::Before;
+    let mut parts = Vec::new();
+    for entry in &batch.timeline {
+        if !(entry.is_visible() || (withdrawn_too && is_withdrawn(entry))) {
+            continue;
+        }
+        let (of, next) = if entry.is_visible() { part.step(&entry.body) } else { (part, part) };
+        parts.push((of, entry));
+        part = next;
+    }
+    parts
+}
+
+/// The record in parts that open, the latest part open.
 #[component]
-pub fn Timeline(writer: BatchWriter) -> impl IntoView {
+pub fn Timeline(
+    writer: BatchWriter,
+    /// Opens every part, for printing.
+    unfold: Trigger,
+) -> impl IntoView {
     let BatchWriter { batch: id, studio, .. } = writer;
     let show_withdrawn = RwSignal::new(false);
     let batch =
         Memo::new(move |_| studio.book(|book| book.batches.get(&id).cloned().map(Arc::new)));
-    let entries = move || {
-        let (all, batch) = (show_withdrawn.get(), batch.get());
-        let timeline = batch.iter().flat_map(|b| &b.timeline);
-        let shown = timeline.filter(|entry| entry.is_visible() || (all && is_withdrawn(entry)));
-        shown.rev().cloned().collect::<Vec<TimelineEntry>>()
-    };
+    let latest =
+        Memo::new(move |_| batch.with(|batch| Some(with_parts(batch.as_ref()?, false).last()?.0)));
     let withdrawn = move || {
         let batch = batch.get();
         batch.iter().flat_map(|b| &b.timeline).filter(|entry| is_withdrawn(entry)).count()
     };
+    let parts = Part::ALL.map(|part| {
+        let entries = Memo::new(move |_| {
+            let all = show_withdrawn.get();
+            batch.with(|batch| {
+                let parts = batch.as_ref().map(|batch| with_parts(batch, all)).unwrap_or_default();
+                let of_part = parts.into_iter().rev().filter(|(of, _)| *of == part);
+                of_part.map(|(_, entry)| entry.clone()).collect::<Vec<TimelineEntry>>()
+            })
+        });
+        part_view(part, entries, batch, writer, latest, unfold)
+    });
     view! {
-        <ol class="timeline"><For each=entries key=version_key let:entry>
-            {batch.get_untracked().map(|batch| view! { <Item entry batch writer /> })}
-        </For></ol>
+        {parts.collect_view()}
         {move || (withdrawn() > 0).then(|| view! {
             <label class="tick no-print">
                 <input type="checkbox" prop:checked=show_withdrawn
@@ -42,6 +100,48 @@ pub fn Timeline(writer: BatchWriter) -> impl IntoView {
             </label>
         })}
     }
+}
+
+/// One part, the latest entry first; nothing while it has none.
+fn part_view(
+    part: Part,
+    entries: Memo<Vec<TimelineEntry>>,
+    batch: Memo<Option<Arc<Batch>>>,
+    writer: BatchWriter,
+    latest: Memo<Option<Part>>,
+    unfold: Trigger,
+) -> AnyView {
+    let open = RwSignal::new(false);
+    // Opens with the first entry of the part; whoever closes it keeps it closed.
+    Effect::new(move |_| {
+        if latest.get() == Some(part) {
+            open.set(true);
+        }
+    });
+    Effect::new(move |before: Option<()>| {
+        unfold.track();
+        if before.is_some() {
+            open.set(true);
+        }
+    });
+    let count = move || entries.with(Vec::len);
+    view! {
+        <Show when=move || { count() > 0 }>
+            <details class="more part" prop:open=open
+                on:toggle=move |event| open.set(event_target::<web_sys::HtmlDetailsElement>(&event).open())>
+                <summary>
+                    {part.name()}" "
+                    <span class="soft small">{move || t_count!("batch-part_entries", count())}</span>
+                </summary>
+                <div class="inside">
+                    <ol class="timeline"><For each=move || entries.get() key=version_key let:entry>
+                        {batch.get_untracked().map(|batch| view! { <Item entry batch writer /> })}
+                    </For></ol>
+                </div>
+            </details>
+        </Show>
+    }
+    .into_any()
 }
 
 /// Changes whenever the entry is corrected or withdrawn, so that it is rendered again.

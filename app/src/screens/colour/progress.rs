@@ -21,7 +21,7 @@ use crate::{
     i18n::{key, t, t_with},
     platform::clock,
     route::{BatchForm, ColourPurpose, Route},
-    screens::batches::{batch_name, name_of},
+    screens::batches::{StationBar, batch_name, name_of},
     state::AppState,
 };
 
@@ -47,6 +47,7 @@ pub fn page(studio: AppState, id: Ulid) -> AnyView {
     view! {
         <Page title back=Route::batch(id)>
             <div class="stack wide">
+                <StationBar batch=id />
                 {move || batch.get().map(|batch| content(&batch, show))}
                 <nav class="row">
                     <a class="button soft" href=Route::ColourTarget(id).href()>{t!("swatch-target-choose")}</a>

@@ -1,6 +1,6 @@
 //! Batches that wait for their next step, each with that step in words.
 
-use bleachfield_core::journal::{Batch, BatchState};
+use bleachfield_core::journal::{Batch, BatchState, Book};
 use leptos::prelude::*;
 use ulid::Ulid;
 
@@ -30,8 +30,11 @@ pub fn WaitingBatches() -> impl IntoView {
     let state = app_state();
     let batches = Memo::new(move |_| {
         state.book(|book| {
-            let mut batches: Vec<WaitingBatch> =
-                book.batches_by_change().into_iter().filter_map(waiting).collect();
+            let mut batches: Vec<WaitingBatch> = book
+                .batches_by_change()
+                .into_iter()
+                .filter_map(|batch| waiting(book, batch))
+                .collect();
             batches.sort_by_key(|batch| batch.to_drain.is_none());
             batches
         })
@@ -53,13 +56,14 @@ pub fn WaitingBatches() -> impl IntoView {
 }
 
 /// `None` if the batch does not wait.
-fn waiting(batch: &Batch) -> Option<WaitingBatch> {
-    let next = NextStep::of(batch);
+fn waiting(book: &Book, batch: &Batch) -> Option<WaitingBatch> {
+    let next = NextStep::of(book, batch);
     let step = match (batch.state, next) {
         (BatchState::Stopped, _) => "drain",
         (BatchState::Unproven, _) => "unproven",
         (BatchState::Running | BatchState::Stored, _)
         | (_, NextStep::Watch | NextStep::Nothing) => return None,
+        (_, NextStep::Cook) => "cook",
         (_, NextStep::Weigh) => "weigh",
         (_, NextStep::Plan) => "plan",
         (_, NextStep::Start) => "start",

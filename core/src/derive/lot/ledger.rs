@@ -73,7 +73,8 @@ impl LotLedger {
                 let mut taken = Vec::new();
                 for (source, dry) in parts {
                     let dry = mass(*dry)?;
-                    next.take(*source, dry)?.went_into.push((*lot, dry));
+                    let (account, dry) = next.take(*source, dry)?;
+                    account.went_into.push((*lot, dry));
                     taken.push((*source, dry));
                 }
                 let all = taken.iter().map(|(_, dry)| dry).sum();
@@ -81,7 +82,8 @@ impl LotLedger {
             }
             LotMovement::Drawn { lot, dry } => {
                 let dry = mass(*dry)?;
-                next.take(*lot, dry)?.used += dry;
+                let (account, dry) = next.take(*lot, dry)?;
+                account.used += dry;
             }
         }
         Ok(next)
@@ -113,17 +115,19 @@ impl LotLedger {
         Ok(())
     }
 
-    fn take(&mut self, lot: Ulid, dry: f64) -> Result<&mut LotAccount, LotError> {
+    /// Takes `dry`, or all of the lot where that is the same as printed. Returns what was taken.
+    fn take(&mut self, lot: Ulid, dry: f64) -> Result<(&mut LotAccount, f64), LotError> {
         let account = self.lots.get_mut(&lot).ok_or(LotError::Unknown { lot })?;
-        if dry > account.held + TOLERANCE_G {
+        if account.held <= 0.0 || as_printed(dry) > as_printed(account.held) {
             return Err(LotError::MoreThanHeld {
                 lot,
                 asked: grams(dry),
                 held: grams(account.held),
             });
         }
-        account.held = (account.held - dry).max(0.0);
-        Ok(account)
+        let taken = dry.min(account.held);
+        account.held -= taken;
+        Ok((account, taken))
     }
 }
 
@@ -161,9 +165,12 @@ impl LotAccount {
     }
 }
 
-/// Tolerance of a draw, grams: less than a kitchen scale shows, so that "all
-/// of it" is not refused for a rounding error.
-const TOLERANCE_G: f64 = 0.001;
+/// Grams to the three significant figures that messages print. Compared so, "all of it" as read
+/// off the screen is never refused, and an error never names the same figure twice.
+fn as_printed(dry: f64) -> f64 {
+    let step = 10_f64.powf(dry.log10().floor() - 2.0);
+    if step > 0.0 { (dry / step).round() * step } else { 0.0 }
+}
 
 fn mass(given: Mass) -> Result<f64, LotError> {
     let dry = in_grams(given);

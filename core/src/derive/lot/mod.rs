@@ -9,7 +9,7 @@ mod trace;
 pub use error::{DRAWN, LotError, PARTS};
 pub use ledger::{LotAccount, LotLedger};
 pub use movement::{LotMovement, movements};
-pub use trace::BatchShare;
+pub use trace::{BatchShare, source_batches};
 
 #[cfg(test)]
 mod tests;

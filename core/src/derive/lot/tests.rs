@@ -36,6 +36,20 @@ fn a_draw_of_more_than_the_lot_holds_is_refused() {
 }
 
 #[test]
+fn all_of_a_lot_as_it_is_printed_may_be_taken() {
+    // Printed as 115 g and as 1.15 kg.
+    for (held, all, more) in [(114.6, 115.0, 115.6), (1147.0, 1150.0, 1156.0)] {
+        let ledger = LotLedger::of(&[stored(1, 100, held)]).unwrap();
+        let emptied = ledger.try_move(&drawn(1, all)).unwrap();
+        let lot = emptied.lot(id(1)).unwrap();
+        assert_eq!((in_grams(lot.held()), in_grams(lot.used())), (0.0, held));
+        assert!(ledger.try_move(&drawn(1, more)).is_err());
+        // An empty lot gives nothing, however little.
+        assert!(emptied.try_move(&drawn(1, 0.0001)).is_err());
+    }
+}
+
+#[test]
 fn a_blend_of_a_split_is_traced_both_ways() {
     let ledger = LotLedger::of(&[
         stored(1, 100, 200.0),

@@ -6,6 +6,7 @@ use std::collections::BTreeMap;
 use ulid::Ulid;
 
 use super::LotLedger;
+use crate::journal::{Book, LotOrigin};
 
 /// A batch in a lot, and its share of the lot.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -63,4 +64,23 @@ impl LotLedger {
             self.add_sources(*source, of_whole * dry / account.began, shares);
         }
     }
+}
+
+/// The batches in a lot, through all blends. A lot that is part of itself, by
+/// a broken file, is visited once.
+pub fn source_batches(book: &Book, lot: Ulid) -> Vec<Ulid> {
+    let (mut found, mut seen) = (Vec::new(), Vec::new());
+    let mut todo = vec![lot];
+    while let Some(id) = todo.pop() {
+        if seen.contains(&id) {
+            continue;
+        }
+        seen.push(id);
+        match book.lots.get(&id).map(|lot| &lot.origin) {
+            Some(LotOrigin::Batch(batch)) if !found.contains(batch) => found.push(*batch),
+            Some(LotOrigin::Lots(parts)) => todo.extend(parts.iter().map(|part| part.lot)),
+            _ => {}
+        }
+    }
+    found
 }

@@ -1,8 +1,8 @@
 //! The tub of a batch or lot, from the book.
 
 use super::{Residues, Tub};
-use crate::derive::SignOffEvidence;
-use crate::journal::{self, Batch, Body, Book, EndTestOf, LotOrigin, ReadingOf, StoredForm};
+use crate::derive::{SignOffEvidence, lot::source_batches};
+use crate::journal::{self, Batch, Body, Book, EndTestOf, ReadingOf, StoredForm};
 use crate::pulp::sign_off::SignOff;
 use jiff::civil::Date;
 use ulid::Ulid;
@@ -25,7 +25,7 @@ impl Tub {
             TubContents::Batch(batch) => (vec![book.batches.get(&batch)?], None),
             TubContents::Lot(id) => {
                 let lot = book.lots.get(&id)?;
-                let batches = sources(book, id);
+                let batches = source_batches(book, id);
                 (batches.iter().filter_map(|id| book.batches.get(id)).collect(), Some(lot))
             }
         };
@@ -73,25 +73,6 @@ impl Tub {
 pub enum TubContents {
     Batch(Ulid),
     Lot(Ulid),
-}
-
-/// The batches in a lot, through all blends. A lot that is part of itself, by
-/// a broken file, is visited once.
-fn sources(book: &Book, lot: Ulid) -> Vec<Ulid> {
-    let (mut found, mut seen) = (Vec::new(), Vec::new());
-    let mut todo = vec![lot];
-    while let Some(id) = todo.pop() {
-        if seen.contains(&id) {
-            continue;
-        }
-        seen.push(id);
-        match book.lots.get(&id).map(|lot| &lot.origin) {
-            Some(LotOrigin::Batch(batch)) if !found.contains(batch) => found.push(*batch),
-            Some(LotOrigin::Lots(parts)) => todo.extend(parts.iter().map(|part| part.lot)),
-            _ => {}
-        }
-    }
-    found
 }
 
 /// The sign-off of several batches: missing if one is missing.
@@ -182,6 +163,7 @@ mod tests {
             form: StoredForm::Frozen,
             place: String::new(),
             keep_by: Some(TODAY),
+            untested_why: String::new(),
             note: String::new(),
         };
         let mut bodies = vec![(about, Body::BatchStarted(begun)), (about, Body::BathStarted(bath))];

@@ -21,6 +21,9 @@ pub struct Stored {
     #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "String::is_empty")]
     pub place: String,
     pub keep_by: Option<Date>,
+    /// Why it was stored although it was not proven clean, in the person's words.
+    #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "String::is_empty")]
+    pub untested_why: String,
     #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "String::is_empty")]
     pub note: String,
 }

@@ -19,8 +19,18 @@ pub struct Rinsed {
     pub ph: Option<Figure>,
     /// Chlorine or peroxide strip in the water pressed out, mg/L.
     pub strip_mg_per_l: Option<Figure>,
+    /// Which of the two that strip was; earlier versions did not note it.
+    pub strip_of: Option<StripOf>,
     #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "String::is_empty")]
     pub note: String,
+}
+
+/// What a strip of a rinse shows.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum StripOf {
+    AvailableChlorine,
+    Peroxide,
 }
 
 /// The remaining oxidant was reduced with an antichlor.

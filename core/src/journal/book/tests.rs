@@ -100,6 +100,7 @@ fn a_batch_goes_from_plan_to_store() {
             form: StoredForm::WetCold,
             place: "cold room".into(),
             keep_by: None,
+            untested_why: String::new(),
             note: String::new(),
         }),
     );

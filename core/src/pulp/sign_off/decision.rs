@@ -49,12 +49,17 @@ pub fn sign_off(
     reason: &str,
 ) -> Result<SignOff, SignOffError> {
     let unmet = unmet_tests(used, log, changed);
-    let reason = reason.trim();
     if unmet.is_empty() {
-        Ok(SignOff { clean: true, unmet, reason: String::new() })
-    } else if reason.contains(char::is_alphanumeric) {
-        Ok(SignOff { clean: false, unmet, reason: reason.to_owned() })
-    } else {
-        Err(SignOffError::NoReason { unmet })
+        return Ok(SignOff { clean: true, unmet, reason: String::new() });
     }
+    match stored_reason(reason) {
+        Some(reason) => Ok(SignOff { clean: false, unmet, reason }),
+        None => Err(SignOffError::NoReason { unmet }),
+    }
+}
+
+/// A reason as it may be recorded: trimmed; `None` if it has no letter or digit in it.
+pub fn stored_reason(typed: &str) -> Option<String> {
+    let reason = typed.trim();
+    reason.contains(char::is_alphanumeric).then(|| reason.to_owned())
 }

@@ -11,7 +11,7 @@ mod end_test;
 mod requirement;
 mod zero_chlorine;
 
-pub use decision::{REASON, SignOff, SignOffError, sign_off};
+pub use decision::{REASON, SignOff, SignOffError, sign_off, stored_reason};
 pub use end_test::{
     EndTestKind, EndTestReading, EndTestResult, EndTestVerdict, PH_FROM_TAP, STARCH_IODIDE_TOP_PH,
 };

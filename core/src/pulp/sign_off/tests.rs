@@ -92,7 +92,7 @@ fn readings_out_of_range_pass_nothing() {
 #[test]
 fn only_a_zero_strip_after_the_last_oxidant_proves_zero_chlorine() {
     let status = |log: &[EndTestResult], oxidant| {
-        ZeroChlorine::from_log(log, oxidant).map_err(|unmet| unmet.status)
+        ZeroChlorine::from_log(BLEACHED, log, oxidant).map_err(|unmet| unmet.status)
     };
     assert_eq!(status(&[], None), Err(SignOffStatus::Missing));
     assert_eq!(status(&[chlorine(0.5, 1)], None), Err(SignOffStatus::Failing));

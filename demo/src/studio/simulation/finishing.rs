@@ -33,6 +33,7 @@ impl BatchSimulation<'_> {
                 dryness_after: None,
                 ph: Some(meter(ph)),
                 strip_mg_per_l: Some(strip(oxidant)),
+                strip_of: None,
                 note: note.to_owned(),
             }));
         }

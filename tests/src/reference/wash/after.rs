@@ -12,7 +12,7 @@ use bleachfield_core::{
     },
     pulp::{
         sheet::{SheetFormat, SheetPlan, SheetRequest, Vat},
-        sign_off::{EndTestReading, EndTestResult},
+        sign_off::{EndTestReading, EndTestResult, OxidantsUsed, ZeroChlorine},
         wash::Alkali,
     },
     quantity::{
@@ -220,8 +220,8 @@ fn finish(
         volume: Estimate::exact(millilitres(1000.0), Basis::Measured),
         celsius: 25.0,
     };
-    let proof =
-        bleachfield_core::pulp::sign_off::ZeroChlorine::from_log(&log, None).map_err(refused)?;
+    let used = OxidantsUsed { hypochlorite: true, peroxide: false };
+    let proof = ZeroChlorine::from_log(used, &log, None).map_err(refused)?;
     let dose = acid_dose(proof, acid, &residue, ph).map_err(refused)?;
     Ok((dose.closed, dose.carbon_dioxide_gone))
 }

@@ -186,7 +186,9 @@ fn stored(stored: &Stored) -> Vec<Option<String>> {
     let keep_by = stored
         .keep_by
         .map(|day| t_with!("entry_line-keep_by", &[("date", &clock::local_day(day))]));
-    vec![Some(name_of("stored_form", stored.form)), non_empty(&stored.place), keep_by]
+    let untested =
+        non_empty(&stored.untested_why).map(|why| t_with!("store-untested_line", &[("why", &why)]));
+    vec![Some(name_of("stored_form", stored.form)), non_empty(&stored.place), keep_by, untested]
 }
 
 fn plan_of(batch: &Batch, id: Ulid) -> Option<&PlanRecord> {

@@ -50,7 +50,7 @@ const ACIDS: [NeutralisingAcid; 3] = [
 #[component]
 pub fn AcidForm(writer: BatchWriter) -> impl IntoView {
     let evidence = writer.read(|_, batch| SignOffEvidence::of(batch)).unwrap_or_default();
-    match ZeroChlorine::from_log(&evidence.log, evidence.last_oxidant) {
+    match evidence.acid_proof() {
         Ok(proof) => dose_form(writer, proof),
         Err(gap) => refused_form(writer, gap),
     }
@@ -184,7 +184,7 @@ fn dose_form(writer: BatchWriter, proof: ZeroChlorine) -> AnyView {
     });
     view! {
         <div class="stack">
-            <p class="good">{t!("form-acid-proven")}</p>
+            {proof.tested().map(|_| view! { <p class="good">{t!("form-acid-proven")}</p> })}
             <Cautions act=Act::AddingAcid situation=writer.situation() />
             {dose.view(tried)}
             <h3>{t!("form-as_done")}</h3>

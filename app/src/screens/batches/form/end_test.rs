@@ -2,8 +2,8 @@
 
 use bleachfield_core::{
     chemistry::alkali::strip_ph,
-    derive::SignOffEvidence,
-    journal::{Batch, Body, EndTest, EndTestOf, Figure, Outcome, ReadingOf},
+    derive::{SignOffEvidence, WashRecord},
+    journal::{Body, EndTest, EndTestOf, Figure, Outcome, Reading, ReadingOf},
     message::{Field, Message},
     pulp::sign_off::{EndTestKind, EndTestReading, EndTestVerdict},
     quantity::{PH, QuantityKind, grams_per_litre},
@@ -21,21 +21,14 @@ const TAP_PH: Field = Field("tap_ph");
 
 #[component]
 pub fn EndTestForm(writer: BatchWriter) -> impl IntoView {
-    let (unmet, tap_ph) = writer
-        .read(|_, batch| (SignOffEvidence::of(batch).unmet_tests(), tap_ph(batch)))
-        .unwrap_or_default();
-    let form = EndTestInputs::new(tap_ph);
-    let note = RwSignal::new(String::new());
-    let outcome = move || form.reading().map(|reading| outcome_of(reading.verdict()));
-    let run = Callback::new(move |()| {
-        form.tried.set(true);
-        let Some((test, asked, figure)) = form.entry_parts() else { return };
-        if !all_valid(&asked) {
-            return;
-        }
-        let Some(outcome) = outcome() else { return };
-        writer.save(Body::EndTest(EndTest { test, outcome, figure, note: trimmed(note) }));
+    let known = writer.read(|book, batch| {
+        let unmet = SignOffEvidence::of(batch).unmet_tests();
+        (unmet, WashRecord::of(book, batch).readings.tap_ph)
     });
+    let (unmet, tap_ph) = known.unwrap_or_default();
+    let form = EndTestInputs::new(None, tap_ph, None);
+    let note = RwSignal::new(String::new());
+    let run = Callback::new(move |()| form.save(writer, note));
     let unmet = unmet.iter().map(|unmet| view! { <li>{render(&unmet.message())}</li> });
     let tests = EndTestKind::ALL.map(|test| (Some(test), sentence_case(t(test.word()))));
     view! {
@@ -48,25 +41,30 @@ pub fn EndTestForm(writer: BatchWriter) -> impl IntoView {
                 view! { <p class="soft small">{t(can)}" "{t(cannot)}</p> }
             })}
             {move || form.view()}
-            <p role="status">
-                {move || outcome().map(|outcome| {
-                    let outcome = name_of("outcome", outcome);
-                    view! { <b>{t_with!("form-end_test-comes_to", &[("outcome", &outcome)])}</b> }
-                })}
-            </p>
+            {move || outcome_line(form)}
             <TextField label=t!("form-note-optional") text=note />
             <SaveButton writer run />
         </div>
     }
 }
 
+/// What the test comes to, once it is read. Tracks the inputs.
+pub fn outcome_line(form: EndTestInputs) -> AnyView {
+    let outcome = form.outcome().map(|outcome| {
+        let outcome = name_of("outcome", outcome);
+        view! { <b>{t_with!("form-end_test-comes_to", &[("outcome", &outcome)])}</b> }
+    });
+    view! { <p role="status">{outcome}</p> }.into_any()
+}
+
 /// The inputs of all kinds of test. Copied freely.
 #[derive(Clone, Copy)]
-struct EndTestInputs {
+pub struct EndTestInputs {
     /// Chosen by the person: a strip of one kind must not be recorded as the other.
     test: RwSignal<Option<EndTestKind>>,
     strip: NumberInput,
-    rinse_ph: NumberInput,
+    /// Filled in from the last rinse.
+    rinse_ph: RecordedInput<Figure>,
     tap_ph: RecordedInput<Figure>,
     liquor_ph: NumberInput,
     /// Whether the paper turned, or the pulp feels slippery.
@@ -75,12 +73,19 @@ struct EndTestInputs {
 }
 
 impl EndTestInputs {
-    fn new(tap_ph: Option<Figure>) -> Self {
+    /// `test` is the one to do, if it is settled; pH of the tap and of the last rinse are filled
+    /// in where they were read.
+    pub fn new(
+        test: Option<EndTestKind>,
+        tap_ph: Option<Figure>,
+        rinse_ph: Option<Figure>,
+    ) -> Self {
+        let rinse = NumberInput::new(PH, QuantityKind::Ph);
         let tap = NumberInput::new(TAP_PH, QuantityKind::Ph);
         Self {
-            test: RwSignal::new(None),
+            test: RwSignal::new(test),
             strip: inputs::strip_input(),
-            rinse_ph: NumberInput::new(PH, QuantityKind::Ph),
+            rinse_ph: RecordedInput::new(rinse, rinse_ph, |ph| ph.value),
             tap_ph: RecordedInput::new(tap, tap_ph, |ph| ph.value),
             liquor_ph: NumberInput::new(inputs::PH_SQUEEZED, QuantityKind::Ph).optional(),
             yes: RwSignal::new(None),
@@ -99,11 +104,34 @@ impl EndTestInputs {
                 liquor_ph: self.liquor_ph.base(),
             },
             EndTestKind::RinsePh => EndTestReading::RinsePh {
-                rinse: self.rinse_ph.base()?,
+                rinse: self.rinse_ph.get(strip_ph)?.value,
                 tap: self.tap_ph.get(strip_ph)?.value,
             },
             EndTestKind::Feel => EndTestReading::Feel { slippery: self.yes.get()? },
         })
+    }
+
+    fn outcome(self) -> Option<Outcome> {
+        self.reading().map(|reading| outcome_of(reading.verdict()))
+    }
+
+    /// Writes the test; a pH of the tap that nobody noted yet is noted with it.
+    pub fn save(self, writer: BatchWriter, note: RwSignal<String>) {
+        self.tried.set(true);
+        let Some((test, asked, figure)) = self.entry_parts() else { return };
+        if !all_valid(&asked) {
+            return;
+        }
+        let Some(outcome) = untrack(|| self.outcome()) else { return };
+        let mut bodies = Vec::new();
+        if test == EndTestOf::LastRinsePh && untrack(|| self.tap_ph.known()).is_none() {
+            let figure = ph_figure(self.tap_ph.input, true);
+            let what = ReadingOf::TapPh;
+            bodies.push(Body::Reading(Reading { bath: None, what, figure, text: String::new() }));
+        }
+        let test = EndTest { test, outcome, figure, note: trimmed(note) };
+        bodies.push(Body::EndTest(test));
+        writer.save_all(bodies);
     }
 
     /// That no test was chosen, once one was to be saved.
@@ -120,8 +148,9 @@ impl EndTestInputs {
             EndTestKind::ChlorineStrip => (EndTestOf::ChlorineStrip, strip()),
             EndTestKind::PeroxideStrip => (EndTestOf::PeroxideStrip, strip()),
             EndTestKind::RinsePh => {
-                let figure = ph_figure(self.rinse_ph, true);
-                (EndTestOf::LastRinsePh, (vec![self.rinse_ph, self.tap_ph.input], figure))
+                let figure = untrack(|| self.rinse_ph.get(strip_ph));
+                let asked = vec![self.rinse_ph.input, self.tap_ph.input];
+                (EndTestOf::LastRinsePh, (asked, figure))
             }
             EndTestKind::StarchIodide => (EndTestOf::StarchIodide, (vec![self.liquor_ph], None)),
             EndTestKind::Feel => (EndTestOf::Feel, (Vec::new(), None)),
@@ -129,7 +158,7 @@ impl EndTestInputs {
         Some((test, asked, figure))
     }
 
-    fn view(self) -> AnyView {
+    pub fn view(self) -> AnyView {
         let Some(test) = self.test.get() else { return ().into_any() };
         match test {
             EndTestKind::ChlorineStrip | EndTestKind::PeroxideStrip => view! {
@@ -137,7 +166,7 @@ impl EndTestInputs {
             }
             .into_any(),
             EndTestKind::RinsePh => view! {
-                <NumberField ask=self.rinse_ph label=t!("form-end_test-rinse_ph") />
+                <NumberField ask=self.rinse_ph.input label=t!("form-end_test-rinse_ph") />
                 <NumberField ask=self.tap_ph.input />
             }
             .into_any(),
@@ -178,12 +207,4 @@ fn outcome_of(verdict: EndTestVerdict) -> Outcome {
         EndTestVerdict::Fail => Outcome::Failed,
         EndTestVerdict::Inconclusive => Outcome::Unclear,
     }
-}
-
-/// The last pH of the tap water in the batch's entries.
-fn tap_ph(batch: &Batch) -> Option<Figure> {
-    batch.visible_entries().rev().find_map(|entry| match &entry.body {
-        Body::Reading(r) if r.what == ReadingOf::TapPh => r.figure,
-        _ => None,
-    })
 }

@@ -18,18 +18,23 @@ mod rinse;
 mod sheets;
 mod sign_off;
 mod store;
+mod strip_choice;
 mod texts;
 mod weigh;
 mod writer;
 
-pub use writer::{BatchWriter, notify_saved};
+pub use self::{
+    controls::{Cautions, SaveButton},
+    end_test::{EndTestInputs, outcome_line},
+    inputs::{all_valid, ph_figure, strip_figure},
+    rinse::{before_draining, no_water},
+    strip_choice::StripChoice,
+    writer::{BatchWriter, notify_saved},
+};
 
 use leptos::prelude::*;
 
-use self::{
-    controls::{Cautions, SaveButton},
-    inputs::{all_valid, figure, ph_figure, strip_figure, trimmed, weighed_figure},
-};
+use self::inputs::{figure, trimmed, weighed_figure};
 use crate::{components::BottomSheet, i18n::t, route::BatchForm};
 
 /// The open form, in a bottom sheet.

@@ -14,7 +14,8 @@ use bleachfield_core::{
 use leptos::prelude::*;
 
 use super::{
-    BatchWriter, Cautions, SaveButton, all_valid, figure, inputs, ph_figure, strip_figure, trimmed,
+    BatchWriter, Cautions, SaveButton, StripChoice, all_valid, figure, inputs, ph_figure,
+    strip_figure, trimmed,
 };
 use crate::{
     components::{NumberField, NumberInput, TextField},
@@ -31,6 +32,8 @@ pub fn RinseForm(writer: BatchWriter) -> impl IntoView {
     let dryness = NumberInput::new(DRYNESS, QuantityKind::Share).optional();
     let ph = NumberInput::new(inputs::PH_SQUEEZED, QuantityKind::Ph).optional();
     let strip = inputs::strip_input().optional();
+    let used = writer.read(|_, batch| SignOffEvidence::of(batch).used).unwrap_or_default();
+    let strip_of = StripChoice::new(used);
     let note = RwSignal::new(String::new());
     let record = writer.read(|book, batch| {
         let record = WashRecord::of(book, batch);
@@ -41,7 +44,8 @@ pub fn RinseForm(writer: BatchWriter) -> impl IntoView {
     let no_water = Signal::derive(move || no_water(water));
     let run = Callback::new(move |()| {
         let refused = too_dry.get_untracked().is_some() || no_water.get_untracked().is_some();
-        if !all_valid(&[water, soaked, dryness, ph, strip]) || refused {
+        let named = strip_of.is_chosen_for(strip);
+        if !all_valid(&[water, soaked, dryness, ph, strip]) || refused || !named {
             return;
         }
         let Some(water_ml) = figure(water, Basis::Measured) else { return };
@@ -51,6 +55,7 @@ pub fn RinseForm(writer: BatchWriter) -> impl IntoView {
             dryness_after: dryness.base().map(inputs::own_dryness_figure),
             ph: ph_figure(ph, true),
             strip_mg_per_l: strip_figure(strip),
+            strip_of: strip_of.named(strip),
             note: trimmed(note),
         }));
     });
@@ -73,7 +78,8 @@ pub fn RinseForm(writer: BatchWriter) -> impl IntoView {
             <NumberField ask=water refused=no_water />
             <NumberField ask=soaked hint=t!("form-rinse-soak_hint") />
             <NumberField ask=ph hint=t!("form-rinse-ph_hint") />
-            <NumberField ask=strip />
+            <NumberField ask=strip label=strip_of.label() />
+            {strip_of.view()}
             <NumberField ask=dryness label=t!("figure-dryness_after") refused=too_dry />
             <TextField label=t!("form-note-optional") text=note />
             <SaveButton writer run />
@@ -88,7 +94,7 @@ pub(super) fn too_dry(dryness: NumberInput) -> Option<Message> {
         .then(|| WashError::SqueezeTooDry { given }.message().beside(dryness.field()))
 }
 
-fn no_water(water: NumberInput) -> Option<Message> {
+pub fn no_water(water: NumberInput) -> Option<Message> {
     let given = millilitres(water.base()?);
     let none = given <= millilitres(0.0);
     none.then(|| WashError::NoWater { given }.message().beside(water.field()))
@@ -96,7 +102,7 @@ fn no_water(water: NumberInput) -> Option<Message> {
 
 /// What to know before the spent liquor is drained. Its volume is the planned one; what is
 /// in it was read, or is unknown.
-fn before_draining(batch: &Batch, record: &WashRecord) -> Vec<Message> {
+pub fn before_draining(batch: &Batch, record: &WashRecord) -> Vec<Message> {
     let used = SignOffEvidence::of(batch).used;
     let volume_ml = batch.visible_entries().rev().find_map(|entry| match &entry.body {
         Body::Planned(plan) => Some(plan.water_to_add_ml.value),

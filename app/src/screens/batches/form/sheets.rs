@@ -1,5 +1,6 @@
 //! Sheets made straight from the batch: how far the pulp goes, and what was made.
 
+use bleachfield_core::derive::Proof;
 use leptos::prelude::*;
 
 use super::{BatchWriter, SaveButton, trimmed};
@@ -7,7 +8,7 @@ use crate::{
     components::{NumberField, TextField},
     i18n::t,
     route::Route,
-    screens::calculator::sums::SheetsSum,
+    screens::{batches::marks::proof_mark, calculator::sums::SheetsSum},
 };
 
 #[component]
@@ -19,6 +20,7 @@ pub fn SheetsForm(writer: BatchWriter) -> impl IntoView {
             writer.save(entry);
         }
     });
+    let proof = writer.read(|_, batch| Proof::of(batch));
     let lots = writer.read(|_, batch| batch.lots.clone()).unwrap_or_default();
     let from_lots = (!lots.is_empty()).then(|| {
         let links = lots.into_iter().map(|lot| {
@@ -28,6 +30,7 @@ pub fn SheetsForm(writer: BatchWriter) -> impl IntoView {
     });
     view! {
         <div class="stack">
+            {proof.and_then(proof_mark)}
             {from_lots}
             {sum.view()}
             <h3>{t!("form-as_done")}</h3>

@@ -2,10 +2,12 @@
 
 use bleachfield_core::{
     caution::{Act, Situation},
+    derive::{Proof, SignOffEvidence},
     journal::{Body, Figure, Stored, StoredForm},
     message::{Message, Value},
     pulp::{
         DRYNESS, WET_MASS,
+        sign_off::{UnmetTest, stored_reason},
         storage::{FibreClass, ShelfLife, StoredPulp, Yield, shelf_life},
     },
     quantity::{QuantityKind, grams, in_share},
@@ -23,6 +25,8 @@ use crate::{
     },
     i18n::{format_value, key, render, t, t_with},
     platform::clock,
+    route::BatchForm,
+    screens::batches::marks::proof_mark,
 };
 
 #[component]
@@ -40,6 +44,7 @@ pub fn StoreForm(writer: BatchWriter) -> impl IntoView {
         }
     });
     let tried = RwSignal::new(false);
+    let gap = ProofGap::new(writer);
     let no_form = Signal::derive(move || {
         let missing = tried.get() && inputs.form.get().is_none();
         missing.then(|| Message::new(key!("refusal-not_chosen")))
@@ -52,6 +57,7 @@ pub fn StoreForm(writer: BatchWriter) -> impl IntoView {
         let Some(wet_mass_g) = weighed_figure(inputs.wet) else { return };
         let Some(dryness) = inputs.dryness.get(own_dryness_figure) else { return };
         let Some(form) = inputs.form.get_untracked() else { return };
+        let Some(untested_why) = gap.map_or(Some(String::new()), ProofGap::reason) else { return };
         writer.save(Body::Stored(Stored {
             lot: writer.studio.fresh_id(),
             wet_mass_g,
@@ -59,11 +65,13 @@ pub fn StoreForm(writer: BatchWriter) -> impl IntoView {
             form,
             place: trimmed(place),
             keep_by: inputs.keep_by().parse().ok(),
+            untested_why,
             note: trimmed(note),
         }));
     });
     view! {
         <div class="stack">
+            {gap.map(|gap| gap.links())}
             <Cautions act=Act::Storing situation />
             <NumberField ask=inputs.wet hint=t!("form-store-wet_hint") />
             <NumberField ask=inputs.dryness.input refused=too_dry />
@@ -84,8 +92,76 @@ pub fn StoreForm(writer: BatchWriter) -> impl IntoView {
             </div>
             <TextField label=t!("form-store-place") text=place />
             <TextField label=t!("form-note-optional") text=note />
+            {gap.map(|gap| view! {
+                <TextField label=t!("store-untested_why") text=gap.why problem=gap.problem(tried) long=true />
+            })}
             <SaveButton writer run />
         </div>
+    }
+}
+
+/// What keeps the pulp from being proven clean, and the reason to store it all the same. Copied
+/// freely.
+#[derive(Clone, Copy)]
+struct ProofGap {
+    writer: BatchWriter,
+    proof: Proof,
+    /// The tests to do first; filled with the reason of the sign-off, if that has one.
+    unmet: StoredValue<Vec<UnmetTest>>,
+    why: RwSignal<String>,
+}
+
+impl ProofGap {
+    /// `None` for pulp that is proven clean.
+    fn new(writer: BatchWriter) -> Option<Self> {
+        let (proof, unmet, why) = writer.read(|_, batch| {
+            let why = batch.signed_off.as_ref().map(|signed| signed.reason.clone());
+            let unmet = SignOffEvidence::of(batch).unmet_tests();
+            (Proof::of(batch), unmet, why.unwrap_or_default())
+        })?;
+        (proof != Proof::Clean).then(|| Self {
+            writer,
+            proof,
+            unmet: StoredValue::new(unmet),
+            why: RwSignal::new(why),
+        })
+    }
+
+    /// The reason; `None` while none is given. Untracked.
+    fn reason(self) -> Option<String> {
+        untrack(|| stored_reason(&self.why.get()))
+    }
+
+    fn problem(self, tried: RwSignal<bool>) -> Signal<Option<Message>> {
+        Signal::derive(move || {
+            let missing = tried.get() && stored_reason(&self.why.get()).is_none();
+            missing.then(|| Message::new(key!("store-refusal-untested")))
+        })
+    }
+
+    /// What is missing, and the way to it.
+    fn links(self) -> AnyView {
+        let writer = self.writer;
+        let unmet = self.unmet.with_value(|unmet| {
+            unmet.iter().map(|test| view! { <li>{render(&test.message())}</li> }).collect_view()
+        });
+        let bleached = writer.read(|_, batch| !batch.baths.is_empty()) == Some(true);
+        let (label, form) = match self.proof {
+            Proof::Unsigned => (t!("store-sign_first"), Some(BatchForm::SignOff)),
+            // The ladder on the page below has the test that is next.
+            _ if bleached => (t!("store-test_first"), None),
+            _ => (t!("store-test_first"), Some(BatchForm::EndTest)),
+        };
+        let go = move |_| form.map_or_else(|| writer.close(), |form| writer.open(form));
+        view! {
+            <div class="caution care">
+                {proof_mark(self.proof)}
+                <p>{t!("store-not_clean")}</p>
+                <ul>{unmet}</ul>
+            </div>
+            <button class="button touch" on:click=go>{label}</button>
+        }
+        .into_any()
     }
 }
 

@@ -62,7 +62,7 @@ impl BatchWriter {
     }
 
     /// Reads the batch, untracked; `None` if it is not in the book.
-    pub(super) fn read<T>(self, read: impl FnOnce(&Book, &Batch) -> T) -> Option<T> {
+    pub fn read<T>(self, read: impl FnOnce(&Book, &Batch) -> T) -> Option<T> {
         self.studio.book_now(|book| book.batches.get(&self.batch).map(|batch| read(book, batch)))
     }
 
@@ -78,29 +78,41 @@ impl BatchWriter {
     }
 
     /// The facts for the hazard rules.
-    pub(super) fn situation(self) -> Signal<Situation> {
+    pub fn situation(self) -> Signal<Situation> {
         Signal::stored(self.read(|_, batch| situation(batch)).unwrap_or_default())
     }
 
     /// Writes an entry; once it is on disk, closes the form and offers to undo.
-    pub(super) fn save(self, body: Body) {
+    pub fn save(self, body: Body) {
         let what = saved_name(&body);
-        self.save_with(body, Vec::new(), what, None);
+        self.save_with(vec![body], Vec::new(), what, None);
+    }
+
+    /// Writes entries of one act, the last of which gives it its name and may be undone.
+    pub fn save_all(self, bodies: Vec<Body>) {
+        let what = bodies.last().map(saved_name).unwrap_or_default();
+        self.save_with(bodies, Vec::new(), what, None);
     }
 
     /// As [`Self::save`], with the bytes of a photo; then goes to `next`, if given.
     pub(super) fn save_photo(self, body: Body, photo: NewPhoto, next: Option<Route>) {
         let what = saved_name(&body);
-        self.save_with(body, vec![photo], what, next);
+        self.save_with(vec![body], vec![photo], what, next);
     }
 
     /// Withdraws an entry, or restores one by withdrawing its withdrawal. `what` is the
     /// locale key of the notice.
     pub(super) fn withdraw(self, entry: Ulid, what: &str) {
-        self.save_with(withdrawal(entry), Vec::new(), t(what), None);
+        self.save_with(vec![withdrawal(entry)], Vec::new(), t(what), None);
     }
 
-    fn save_with(self, body: Body, photos: Vec<NewPhoto>, what: String, next: Option<Route>) {
+    fn save_with(
+        self,
+        bodies: Vec<Body>,
+        photos: Vec<NewPhoto>,
+        what: String,
+        next: Option<Route>,
+    ) {
         if self.busy.get_untracked() {
             return;
         }
@@ -108,9 +120,10 @@ impl BatchWriter {
         let subject = Subject::Batch(self.batch);
         let from = route::current();
         spawn_local(async move {
-            let ids = self.studio.write_with(vec![(subject, body)], &photos).await;
+            let bodies = bodies.into_iter().map(|body| (subject, body)).collect();
+            let ids = self.studio.write_with(bodies, &photos).await;
             self.busy.try_set(false);
-            let Some(&[id]) = ids.as_deref() else { return };
+            let Some(&id) = ids.as_ref().and_then(|ids| ids.last()) else { return };
             if let Some(form) = self.form.try_get_untracked().flatten() {
                 draft::discard(&self.draft_name(form));
             }

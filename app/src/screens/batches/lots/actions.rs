@@ -18,9 +18,12 @@ use crate::{
     i18n::{key, render, t},
     platform::clock,
     screens::{
-        batches::form::{
-            inputs::{stored_form_options, trimmed},
-            notify_saved,
+        batches::{
+            form::{
+                inputs::{stored_form_options, trimmed},
+                notify_saved,
+            },
+            marks::lot_marks,
         },
         calculator::sums::SheetsSum,
     },
@@ -184,6 +187,7 @@ fn sheets_form(lot: Ulid) -> AnyView {
     };
     view! {
         <p>{move || studio.book(remaining).map(remaining_text)}</p>
+        {move || studio.book(|book| book.lots.get(&lot).map(|lot| lot_marks(book, lot)))}
         {sum.view()}
         {move || error.get().map(|error| view! {
             <p class="caution care" role="alert">{render(&error)}</p>

@@ -34,7 +34,7 @@ pub fn Lots() -> impl IntoView {
                     }).collect_view();
                     let mut lots: Vec<&Lot> = book.lots.values().collect();
                     lots.sort_by_key(|lot| std::cmp::Reverse((lot.stored, lot.id)));
-                    let cards = lots.into_iter().map(|lot| card(&ledger, lot)).collect_view();
+                    let cards = lots.into_iter().map(|lot| card(book, &ledger, lot)).collect_view();
                     view! { {empty}{errors}<ul class="cards">{cards}</ul> }
                 })}
             </div>

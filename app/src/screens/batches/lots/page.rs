@@ -1,6 +1,7 @@
 //! A lot's page: what is left, where it came from and went, and what can be done with it.
 
 use bleachfield_core::{
+    derive::{Proof, lot::source_batches},
     journal::{Body, Book, Lot, TimelineEntry},
     message::Value,
     quantity::grams,
@@ -17,7 +18,7 @@ use crate::{
     i18n::{format_value, key, render, t, t_count, t_with},
     platform::clock,
     route::Route,
-    screens::batches::{entry::name_of, facts::batch_name},
+    screens::batches::{entry::name_of, facts::batch_name, marks::lot_marks},
     state::app_state,
 };
 
@@ -64,11 +65,15 @@ fn details(book: &Book, lot: &Lot) -> AnyView {
         view! { <li><a href=Route::batch(part.batch).href()>{name}</a>" "{share}</li> }
     });
     let descendants = ledger.descendants(lot.id).into_iter().filter_map(|id| book.lots.get(&id));
-    let descendants: Vec<_> = descendants.map(|lot| card(&ledger, lot)).collect();
+    let descendants: Vec<_> = descendants.map(|lot| card(book, &ledger, lot)).collect();
     let drawn = lot.timeline.iter().filter(|entry| entry.is_visible());
     let drawn: Vec<_> = drawn.filter_map(drawn_line).collect();
     view! {
         <section class="card stack">
+            {lot_marks(book, lot)}
+            {untested_reasons(book, lot.id).into_iter().map(|why| view! {
+                <p>{t_with!("store-untested_line", &[("why", &why)])}</p>
+            }).collect_view()}
             <dl class="facts">
                 {facts.map(|(name, value)| view! { <Fact name=t(name) value /> }).collect_view()}
             </dl>
@@ -86,6 +91,21 @@ fn details(book: &Book, lot: &Lot) -> AnyView {
         </section>
     }
     .into_any()
+}
+
+/// Why the pulp in the lot was stored without proof that it is clean.
+fn untested_reasons(book: &Book, lot: Ulid) -> Vec<String> {
+    let batches = source_batches(book, lot);
+    let batches = batches.iter().filter_map(|id| book.batches.get(id));
+    let reasons = batches.filter(|batch| Proof::of(batch) != Proof::Clean).flat_map(|batch| {
+        batch.visible_entries().filter_map(|entry| match &entry.body {
+            Body::Stored(stored) if !stored.untested_why.is_empty() => {
+                Some(stored.untested_why.clone())
+            }
+            _ => None,
+        })
+    });
+    reasons.collect()
 }
 
 /// What was drawn from the lot, when and for what.

@@ -12,7 +12,7 @@ use crate::{
     i18n::{format_value, t_with},
     platform::clock,
     route::Route,
-    screens::batches::entry::name_of,
+    screens::batches::{entry::name_of, marks::lot_marks},
 };
 
 /// The ledger of the book's lots, and the errors in their movements.
@@ -41,7 +41,7 @@ pub fn remaining_text(dry_g: f64) -> String {
 }
 
 /// A lot as a card that links to its page.
-pub fn card(ledger: &LotLedger, lot: &Lot) -> AnyView {
+pub fn card(book: &Book, ledger: &LotLedger, lot: &Lot) -> AnyView {
     let keep_by =
         lot.keep_by.map(|day| t_with!("entry_line-keep_by", &[("date", &clock::local_day(day))]));
     view! {
@@ -49,6 +49,7 @@ pub fn card(ledger: &LotLedger, lot: &Lot) -> AnyView {
             <a href=Route::Lot(lot.id).href() class="card">
                 <h2>{lot_name(lot)}</h2>
                 <p>{remaining_text(remaining_g(ledger, lot))}</p>
+                {lot_marks(book, lot)}
                 <p class="soft">
                     {name_of("stored_form", lot.form)}
                     {(!lot.place.is_empty()).then(|| format!(", {}", lot.place))}

@@ -1,25 +1,35 @@
-//! A batch's page: its state, the next step, what can be written down, the timeline.
+//! A batch's page: where the pulp is, the one next step, photos and facts in one line, then what
+//! can be written down and the record, folded.
+
+mod glance;
+mod ladder;
+mod station_bar;
+
+pub use station_bar::StationBar;
 
 use bleachfield_core::{
-    journal::{Batch, BatchState},
-    message::Value,
-    pulp::WetPulp,
-    quantity::{grams, share},
+    derive::Proof,
+    journal::{Batch, BatchState, Book},
 };
 use leptos::prelude::*;
 use ulid::Ulid;
 
+use self::{
+    glance::{FactsLine, PhotoStrip},
+    ladder::LadderView,
+};
 use super::{
-    facts::{batch_name, latest_ph},
+    facts::batch_name,
     form::{BatchWriter, FormHost},
     lots,
+    marks::proof_mark,
     next_step::{NextStep, StepTarget},
     state_mark::StateMark,
     timeline::Timeline,
 };
 use crate::{
-    components::{Fact, Page, icon},
-    i18n::{format_number, format_value, t, t_with},
+    components::{Page, icon},
+    i18n::{t, t_with},
     platform::{clock, print},
     route::{BatchForm, Route},
     state::app_state,
@@ -46,14 +56,18 @@ fn KnownBatch(writer: BatchWriter) -> impl IntoView {
     let name = Memo::new(move |_| {
         studio.book(|book| book.batches.get(&id).map(batch_name).unwrap_or_default())
     });
+    let unfold = Trigger::new();
     view! {
         <Page title=name back=Route::Batches>
-            <div class="stack wide">
-                <Summary writer />
+            <div class="stack wide batch-page">
+                <StationBar batch=id />
+                <Head writer />
+                <PhotoStrip writer />
+                <FactsLine writer />
                 <EntryButtons writer />
                 <BatchLots writer />
                 <h2>{t!("batch-timeline")}</h2>
-                <Timeline writer />
+                <Timeline writer unfold />
                 <footer class="row no-print">
                     <a href=Route::Send { batch: Some(id) }.href() class="button plain">
                         <icon::Export />{t!("batch-send")}
@@ -62,7 +76,10 @@ fn KnownBatch(writer: BatchWriter) -> impl IntoView {
                         {t!("form-rename-title")}
                     </button>
                     <a href=Route::BatchLabel(id).href() class="button plain">{t!("label-make")}</a>
-                    <button class="button bare" on:click=move |_| print::page()>
+                    <button class="button bare" on:click=move |_| {
+                        unfold.notify();
+                        request_animation_frame(print::page);
+                    }>
                         {t!("batch-print")}
                     </button>
                     <button class="button bare" on:click=move |_| writer.open(BatchForm::Abandon)>
@@ -75,78 +92,92 @@ fn KnownBatch(writer: BatchWriter) -> impl IntoView {
     }
 }
 
-/// State, fibre and the button of the next step.
+/// State, fibre and the next step: a button, or the ladder after the bath.
 #[component]
-fn Summary(writer: BatchWriter) -> impl IntoView {
+fn Head(writer: BatchWriter) -> impl IntoView {
     let BatchWriter { batch: id, studio, .. } = writer;
-    let summary =
-        Memo::new(move |_| studio.book(|book| book.batches.get(&id).map(PageSummary::of)));
-    (move || {
-        let PageSummary { state, fibre, started, dry_fibre, ph, next } = summary.get()?;
+    let summary = Memo::new(move |_| {
+        studio.book(|book| book.batches.get(&id).map(|batch| PageSummary::of(book, batch)))
+    });
+    let on_ladder = Memo::new(move |_| {
+        summary.with(|summary| summary.as_ref().is_some_and(PageSummary::is_on_ladder))
+    });
+    let status = move || {
+        let PageSummary { state, fibre, started, next, proof, .. } = summary.get()?;
         let button = match next.target(id) {
-            Some(StepTarget::Route(route)) => {
-                view! { <a href=route.href() class="button touch">{t(next.key())}</a> }.into_any()
-            }
-            Some(StepTarget::Form(form)) => view! {
-                <button class="button touch" on:click=move |_| writer.open(form)>
-                    {t(next.key())}
-                </button>
-            }
-            .into_any(),
-            None => view! { <p class="soft">{t(next.key())}</p> }.into_any(),
+            _ if on_ladder.get_untracked() => None,
+            Some(StepTarget::Route(route)) => Some(
+                view! { <a href=route.href() class="button touch">{t(next.key())}</a> }.into_any(),
+            ),
+            Some(StepTarget::Form(form)) => Some(
+                view! {
+                    <button class="button touch" on:click=move |_| writer.open(form)>
+                        {t(next.key())}
+                    </button>
+                }
+                .into_any(),
+            ),
+            None => Some(view! { <p class="soft">{t(next.key())}</p> }.into_any()),
         };
         Some(view! {
-            <header class="card stack tight batch-head">
+            <div class="stack tight">
                 <StateMark state=Signal::stored(state) />
                 <p class="soft small">{t(&format!("state_tells-{}", state.key()))}</p>
-                <p>{t_with!("batch-since", &[("fibre", &fibre), ("date", &started)])}</p>
-                <dl class="facts">
-                    {dry_fibre.map(|(value, assumed)| view! {
-                        <Fact name=t!("figure-dry_fibre") value assumed />
-                    })}
-                    {ph.map(|ph| view! { <Fact name=t!("batch-last_ph") value=ph /> })}
-                </dl>
+                {proof.and_then(proof_mark)}
+                <p class="small">{t_with!("batch-since", &[("fibre", &fibre), ("date", &started)])}</p>
                 {button}
-            </header>
+            </div>
         })
-    })
-    .into_any()
+    };
+    view! {
+        <header class="card stack batch-head">
+            {status}
+            <Show when=move || on_ladder.get()><LadderView writer /></Show>
+        </header>
+        <Show when=move || summary.with(|s| s.as_ref().is_some_and(PageSummary::has_old_ladder))>
+            <details class="more">
+                <summary>{t!("ladder-all")}</summary>
+                <div class="inside"><LadderView writer /></div>
+            </details>
+        </Show>
+    }
 }
 
-/// What the summary shows; it is rendered again only if one of these changes.
+/// What the head shows; it is rendered again only if one of these changes.
 #[derive(Clone, PartialEq)]
 struct PageSummary {
     state: BatchState,
     fibre: String,
     started: String,
-    /// Oven-dry fibre, and whether a part of it was assumed.
-    dry_fibre: Option<(String, bool)>,
-    ph: Option<String>,
     next: NextStep,
+    bleached: bool,
+    /// Of pulp that was stored or used.
+    proof: Option<Proof>,
 }
 
 impl PageSummary {
-    fn of(batch: &Batch) -> Self {
+    fn of(book: &Book, batch: &Batch) -> Self {
+        let stored = matches!(batch.state, BatchState::Stored | BatchState::Used);
         Self {
             state: batch.state,
             fibre: batch.fibre.clone(),
             started: clock::local_date(batch.started),
-            dry_fibre: dry_fibre(batch),
-            ph: latest_ph(batch).map(|ph| format_number(ph.value, 3)),
-            next: NextStep::of(batch),
+            next: NextStep::of(book, batch),
+            bleached: !batch.baths.is_empty(),
+            proof: stored.then(|| Proof::of(batch)),
         }
     }
-}
 
-/// The oven-dry fibre of the last weighing, with its range.
-fn dry_fibre(batch: &Batch) -> Option<(String, bool)> {
-    let weighed = batch.weighed.as_ref()?;
-    let pulp = WetPulp::new(weighed.wet_mass_g.map(grams), weighed.dryness.map(share)).ok()?;
-    let dry = pulp.oven_dry();
-    let [value, low, high] =
-        [dry.value, dry.low, dry.high].map(|mass| format_value(&Value::Mass(mass)));
-    let text = t_with!("batch-dry_fibre", &[("value", &value), ("low", &low), ("high", &high)]);
-    Some((text, dry.assumed))
+    /// Whether the next step is one of the ladder's.
+    fn is_on_ladder(&self) -> bool {
+        use BatchState::{Clean, Stopped, Unproven, Washing};
+        self.bleached && matches!(self.state, Stopped | Washing | Clean | Unproven)
+    }
+
+    /// Whether the ladder was left, with tests that may still be made.
+    fn has_old_ladder(&self) -> bool {
+        self.bleached && self.proof.is_some_and(|proof| proof != Proof::Clean)
+    }
 }
 
 /// What can be written down at any time.
@@ -205,7 +236,7 @@ fn BatchLots(writer: BatchWriter) -> impl IntoView {
             studio.book(|book| {
                 let (ledger, _) = lots::ledger(book);
                 let lots = lots.iter().filter_map(|lot| book.lots.get(lot));
-                let cards = lots.map(|lot| lots::card(&ledger, lot)).collect_view();
+                let cards = lots.map(|lot| lots::card(book, &ledger, lot)).collect_view();
                 view! { <h2>{t!("lot-of_batch")}</h2><ul class="cards">{cards}</ul> }
             })
         })
