@@ -27,6 +27,9 @@ pub struct Preferences {
     pub speak: bool,
     /// Keep the screen on while a bath runs.
     pub stay_awake: bool,
+    /// It was read what a locked phone cannot do. Stored once it was.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub lock_read: bool,
 }
 
 impl Default for Preferences {
@@ -40,6 +43,7 @@ impl Default for Preferences {
             vibration: true,
             speak: false,
             stay_awake: true,
+            lock_read: false,
         }
     }
 }
