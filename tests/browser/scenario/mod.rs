@@ -15,6 +15,7 @@ mod offline;
 mod orientation;
 mod places;
 mod same_origin;
+mod sink;
 mod steps;
 mod stopped;
 mod story;
@@ -111,6 +112,12 @@ pub const ALL: &[Scenario] = &[
     Scenario {
         name: "from the wet lump to stored pulp, with a network and without",
         run: |phone| Box::pin(story::run(phone)),
+        small_too: true,
+        not_on: &[],
+    },
+    Scenario {
+        name: "baths at the Sink: one fills the screen, several are rows, a stop is held",
+        run: |phone| Box::pin(sink::run(phone)),
         small_too: true,
         not_on: &[],
     },

@@ -85,7 +85,28 @@ pub fn UrgentCautions(running: RunningBath) -> impl IntoView {
             of_bath.map(|(_, urgent)| urgent.clone()).unwrap_or_default()
         })
     });
-    view! { <FieldCautions cautions=urgent.into() /> }
+    let known = Signal::derive(move || {
+        urgent.with(|all| all.iter().filter(|c| !c.id.is_of_unknown()).cloned().collect::<Vec<_>>())
+    });
+    // What rests on no figure yet is one line that opens: it ends with the next reading.
+    let unknown = move || {
+        let unknown = urgent.get().into_iter().filter(|caution| caution.id.is_of_unknown());
+        unknown
+            .map(|caution| {
+                let title = t(&caution.id.title());
+                view! {
+                    <details class="more standing">
+                        <summary class="danger"><icon::Hand />{title}</summary>
+                        <div class="inside"><CautionCard caution /></div>
+                    </details>
+                }
+            })
+            .collect_view()
+    };
+    view! {
+        <FieldCautions cautions=known />
+        <div class="stack field-cautions" role="status">{unknown}</div>
+    }
 }
 
 /// The dangers of draining a stopped bath.
