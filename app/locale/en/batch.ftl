@@ -216,7 +216,7 @@ stop_reason-time_up = The time was up
 stop_reason-spent = Nothing left in the bath
 stop_reason-fibre_suffering = The fibre was weakening
 stop_reason-unsafe = Gas, heat or smell
-stop_reason-other = For another reason
+stop_reason-other = Another reason, or none given
 
 form-weigh-short = Weigh
 form-weigh-title = Weigh the wet pulp

@@ -36,6 +36,9 @@ pub struct Preferences {
     pub stay_awake: bool,
     /// Degrees Celsius or Fahrenheit.
     pub temperature: Unit,
+    /// It was read what a locked phone cannot do. Stored once it was.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub lock_read: bool,
 }
 
 impl Default for Preferences {
@@ -50,6 +53,7 @@ impl Default for Preferences {
             speak: false,
             stay_awake: true,
             temperature: Unit::Celsius,
+            lock_read: false,
         }
     }
 }

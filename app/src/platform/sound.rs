@@ -9,7 +9,7 @@ use wasm_bindgen::JsValue;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 use web_sys::{AudioContext, AudioContextState, GainNode, OscillatorNode, OscillatorType};
 
-/// One tone of a chime.
+/// One tone of a chime; only a rest if it has no length.
 #[derive(Clone, Copy, Debug)]
 pub struct Tone {
     pub hertz: f32,
@@ -51,7 +51,9 @@ impl Sound {
             let Some(context) = context else { return };
             let mut at = context.current_time() + 0.05;
             for tone in tones {
-                let _ = play_tone(context, *tone, at);
+                if tone.seconds > 0.0 {
+                    let _ = play_tone(context, *tone, at);
+                }
                 at += tone.seconds + tone.rest;
             }
         });

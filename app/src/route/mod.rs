@@ -27,6 +27,8 @@ use crate::platform::base;
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Route {
     Sink,
+    /// The Sink filled by a running bath.
+    Bath(Ulid),
     Calculator,
     Sum(Sum),
     Batches,
@@ -135,7 +137,7 @@ impl Route {
     /// The place that it belongs to.
     pub fn place(&self) -> Place {
         match self {
-            Self::Sink => Place::Sink,
+            Self::Sink | Self::Bath(_) => Place::Sink,
             Self::Calculator | Self::Sum(_) => Place::Mix,
             Self::Shelf | Self::NewProduct | Self::Product(_) | Self::Titrate(_) => Place::Shelf,
             Self::Help | Self::Preferences => Place::Help,
@@ -150,6 +152,7 @@ impl fmt::Display for Route {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Sink => f.write_str("/sink"),
+            Self::Bath(id) => write!(f, "/sink?bath={id}"),
             Self::Calculator => f.write_str("/mix"),
             Self::Sum(sum) => write!(f, "/mix/{}", <&str>::from(sum)),
             Self::Batches => f.write_str("/batches"),

@@ -12,7 +12,7 @@ impl Route {
         let id = |text: &str| text.parse::<Ulid>().ok();
         let asked = |name| query(name).and_then(id);
         Some(match parts[..] {
-            ["" | "sink"] => Self::Sink,
+            ["" | "sink"] => asked("bath").map_or(Self::Sink, Self::Bath),
             ["mix"] => Self::Calculator,
             ["mix", sum] => Self::Sum(sum.parse().ok()?),
             ["batches"] => Self::Batches,
@@ -77,6 +77,7 @@ mod tests {
         let photo: PhotoId = "ab".repeat(32).try_into().expect("64 hexadecimal digits");
         let mut routes = vec![
             Route::Sink,
+            Route::Bath(id),
             Route::Calculator,
             Route::Batches,
             Route::NewBatch,

@@ -99,7 +99,7 @@ fn CurrentScreen() -> impl IntoView {
         location.pathname.track();
         let complete = complete.clone();
         match route.get() {
-            None | Some(Route::Sink) => {
+            None | Some(Route::Sink | Route::Bath(_)) => {
                 shown.set(Some((route.get(), sink_screen)));
                 complete();
             }
@@ -129,14 +129,18 @@ fn CurrentScreen() -> impl IntoView {
 }
 
 /// The Sink comes with the first piece.
-fn sink_screen(_: Route) -> AnyView {
-    view! { <sink::Sink /> }.into_any()
+fn sink_screen(route: Route) -> AnyView {
+    let bath = match route {
+        Route::Bath(bath) => Some(bath),
+        _ => None,
+    };
+    view! { <sink::Sink bath /> }.into_any()
 }
 
 /// The screen of a route; its piece is loaded if need be.
 async fn load_screen(route: &Route) -> Screen {
     let piece = match route {
-        Route::Sink => return sink_screen,
+        Route::Sink | Route::Bath(_) => return sink_screen,
         Route::Calculator => lazy::calculator().await,
         Route::Colour(_)
         | Route::ColourTarget(_)

@@ -4,6 +4,7 @@
 mod files;
 mod screenshot;
 mod tabs;
+mod touch;
 mod typing;
 
 use std::fs;

@@ -44,16 +44,22 @@ impl Phone {
 
     /// Presses a key in place of the selection and checks that the caret stays behind it.
     pub async fn type_key(&self, field: &mut TypedField, key: char) -> TestResult {
-        let press = KeyActions::new("keyboard".into())
-            .then(KeyAction::Down { value: key })
-            .then(KeyAction::Up { value: key });
-        self.client()?.perform_actions(press).await?;
+        self.press_key(key).await?;
         let [start, end] = field.selection;
         let mut text: Vec<char> = field.text.chars().collect();
         text.splice(start..end, [key]);
         field.text = text.into_iter().collect();
         field.selection = [start + 1, start + 1];
         self.check_typing(field, "a key").await
+    }
+
+    /// Presses and releases a key where the focus is.
+    pub async fn press_key(&self, key: char) -> TestResult {
+        let press = KeyActions::new("keyboard".into())
+            .then(KeyAction::Down { value: key })
+            .then(KeyAction::Up { value: key });
+        self.client()?.perform_actions(press).await?;
+        Ok(())
     }
 
     /// Presses the control called `name` by script, which leaves the focus where it is.

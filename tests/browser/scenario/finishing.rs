@@ -53,11 +53,12 @@ async fn bath(phone: &Phone) -> TestResult {
     phone.wait_for_text("Measure out").await?;
     check_screen(phone, "plan").await?;
     start_bath(phone).await?;
-    phone.tap("Reading").await?;
+    phone.tap("Check now").await?;
     phone.fill("pH", "10.4").await?;
+    phone.tap("A strip").await?;
     phone.fill("Chlorine strip", "900").await?;
     phone.fill("Temperature", "37").await?;
-    save(phone, "Save the reading").await?;
+    save(phone, "Save the check").await?;
     phone.wait_for_text("900 mg/L").await?;
     stop_bath(phone, "It has the colour I want").await?;
     // Until it is drained it goes on bleaching: this is shown first.

@@ -29,11 +29,11 @@ pub async fn in_sheets(phone: &mut Phone) -> TestResult {
     phone.tap("% NaOCl by mass (w/w)").await?;
     phone.fill("Strength of the bottle", "5").await?;
     start_bath(phone).await?;
-    reading_sheet(phone, plan.trim_end_matches("/plan")).await?;
+    check_sheet(phone, plan.trim_end_matches("/plan")).await?;
     note_form(phone, plan.trim_end_matches("/plan")).await?;
     if phone.engine == Engine::Firefox {
-        // Said as the other tab is closed, not every time, and never seen without a wake lock.
-        // Nothing on the page is amiss. Cause not found.
+        // Firefox cancels what a tab is running when the tab is closed, without unwinding: the
+        // queue of tasks, interrupted so, is then called once more before the tab is gone.
         let why = "it may call a dropped closure of a tab with a running bath that is being closed";
         phone.check_console_but("closure invoked recursively or after being dropped", why).await?;
     }
@@ -120,10 +120,10 @@ async fn plan_form(phone: &Phone) -> TestResult {
     phone.check_typing(&typed, "a bottle of another tab").await
 }
 
-/// The reading sheet at the Sink, while the clock ticks, a cue becomes due, and another tab saves
+/// The sheet of a check at the Sink, while the clock ticks, a cue becomes due, and another tab saves
 /// a reading, which the Sink shows.
-async fn reading_sheet(phone: &Phone, batch: &str) -> TestResult {
-    phone.tap("Reading").await?;
+async fn check_sheet(phone: &Phone, batch: &str) -> TestResult {
+    phone.tap("Check now").await?;
     phone.wait_for("the sheet", || is_open(phone)).await?;
     let mut typed = phone.begin_typing("Temperature", "380").await?;
     sleep(THREE_TICKS).await;
@@ -143,7 +143,7 @@ async fn reading_sheet(phone: &Phone, batch: &str) -> TestResult {
     phone.check_typing(&typed, "a reading of another tab").await?;
     phone.type_key(&mut typed, '.').await?;
     phone.fill("Temperature", "38").await?;
-    save(phone, "Save the reading").await
+    save(phone, "Save the check").await
 }
 
 /// A form of the batch page, while another tab adds to the timeline behind it.

@@ -17,7 +17,8 @@ mod offline;
 mod orientation;
 mod places;
 mod same_origin;
-pub mod steps;
+mod sink;
+mod steps;
 mod stopped;
 mod story;
 mod subpath;
@@ -140,6 +141,12 @@ pub const ALL: &[Scenario] = &[
     Scenario {
         name: "from the wet lump to stored pulp, with a network and without",
         run: |phone| Box::pin(story::run(phone)),
+        small_too: true,
+        not_on: &[],
+    },
+    Scenario {
+        name: "baths at the Sink: one fills the screen, several are rows, a stop is held",
+        run: |phone| Box::pin(sink::run(phone)),
         small_too: true,
         not_on: &[],
     },

@@ -1,5 +1,7 @@
 //! Steps that several scenarios share.
 
+use std::time::Duration;
+
 use super::places::wait_for_place;
 use crate::axe::check_accessibility;
 use crate::engine::STANDARD_PHONE;
@@ -51,16 +53,20 @@ pub async fn press_start(phone: &Phone) -> TestResult {
 pub async fn start_bath(phone: &Phone) -> TestResult {
     press_start(phone).await?;
     phone.wait_for("the Sink", || async { Ok(phone.path().await? == "/sink") }).await?;
-    phone.wait_for_text("Chlorine strip").await
+    phone.find("press", "Check now").await?;
+    Ok(())
 }
 
-/// Stops the running bath. The dialog accepts an answer only after half a second, so the
-/// answer is pressed until it closes.
+/// Longer than a stop must be held.
+pub const HOLD: Duration = Duration::from_millis(1500);
+
+/// Stops the running bath by holding, and says why. The dialog accepts an answer only after half
+/// a second, so the answer is pressed until it closes.
 pub async fn stop_bath(phone: &Phone, why: &str) -> TestResult {
-    phone.tap("Stop the bath").await?;
-    phone.wait_for_text("Then drain or quench the bath at once.").await?;
+    phone.press_for("Stop the bath", HOLD).await?;
+    phone.wait_for_text("Stopped at").await?;
     phone
-        .wait_for("the bath to stop", || async {
+        .wait_for("the reason to be saved", || async {
             if is_open(phone).await? {
                 phone.tap(why).await?;
             }

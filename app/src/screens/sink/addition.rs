@@ -68,7 +68,7 @@ pub fn AdditionForm(running: RunningBath) -> impl IntoView {
     });
     let save = Callback::new(move |()| {
         if let Some(body) = addition.entry(running.bath) {
-            running.write(vec![body], t!("sink-said-added"), Some(running.sheets.addition));
+            running.write(vec![body], t!("sink-said-added"));
         }
     });
     view! {
@@ -102,7 +102,7 @@ pub fn AdditionForm(running: RunningBath) -> impl IntoView {
                     <span class="refused">{t!("sink-add-name_it")}</span>
                 })}
             </p>
-            <button class="button touch" disabled=move || running.busy.get()
+            <button class="button touch" disabled=move || running.sheets.busy.get()
                 on:click=move |_| { save.run(()); to_first_wrong() }>{t!("sink-add-save")}</button>
         </div>
     }

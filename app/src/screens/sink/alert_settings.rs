@@ -1,4 +1,4 @@
-//! While a bath runs: how this device alerts, and what it cannot do.
+//! While a bath runs: how this device alerts, and what it cannot do, which is said once.
 
 use bleachfield_core::derive::cue::{self, CueKind, CueState, CueStatus};
 use bleachfield_core::exchange::calendar::{CalendarWords, calendar};
@@ -16,47 +16,80 @@ use crate::{
         clock, download,
         notification::{self, NotificationPermission},
         preferences::preferences_context,
-        speech, vibration,
+        speech::{self, Voice},
+        vibration,
         wake_lock::WakeLockState,
     },
     screens::help::preference_tick,
     state::{AppState, app_state},
 };
 
+/// What a locked phone cannot do, until it was read once, with the calendar file beside it.
+#[component]
+pub fn LockedPhone() -> impl IntoView {
+    let state = app_state();
+    let preferences = preferences_context();
+    view! {
+        <Show when=move || !preferences.get().lock_read>
+            <section class="card stack" aria-label=t!("sink-locked-head")>
+                <p><strong>{t!("sink-locked-head")}</strong>" "{t!("sink-locked")}</p>
+                <div class="row even">
+                    <CalendarButton state />
+                    <button class="button plain touch" on:click=move |_| {
+                        preferences.change(|p| p.lock_read = true);
+                    }>{t!("sink-locked-read")}</button>
+                </div>
+            </section>
+        </Show>
+    }
+}
+
+#[component]
+fn CalendarButton(state: AppState) -> impl IntoView {
+    view! {
+        <button class="button soft touch" on:click=move |_| save_calendar(state)>
+            <icon::Clock />{t!("sink-calendar-offer")}
+        </button>
+    }
+}
+
 #[component]
 pub fn AlertSettings() -> impl IntoView {
     let state = app_state();
     let monitor: CueMonitor = expect_context();
+    let preferences = preferences_context();
     let awake = move || match monitor.wake_lock.state() {
         WakeLockState::Held => t!("sink-awake-kept"),
         WakeLockState::NotRequested => t!("sink-awake-not_wanted"),
         WakeLockState::Denied => t!("sink-awake-refused"),
         WakeLockState::Unsupported => t!("sink-awake-unable"),
     };
-    let silent = move || preferences_context().get().sound && !monitor.sound.ready();
+    let silent = move || preferences.get().sound && !monitor.sound.ready();
     view! {
-        <section class="stack" aria-labelledby="tending">
-            <h2 id="tending">{t!("sink-tending")}</h2>
-            <Show when=silent><p class="card">{t!("sink-touch_first")}</p></Show>
-            <p>{awake}" "{t!("sink-locked")}</p>
-            <button class="button plain" on:click=move |_| save_calendar(state)>
-                <icon::Clock />{t!("sink-calendar-offer")}
-            </button>
-            <Permission />
-            <details class="more">
-                <summary>{t!("sink-calls")}</summary>
-                <div class="inside">
-                    {preference_tick(key!("sink-call-sound"), |p| &mut p.sound)}
-                    {vibration::is_supported().then(|| {
-                        preference_tick(key!("sink-call-vibration"), |p| &mut p.vibration)
-                    })}
-                    {speech::is_supported().then(|| {
-                        preference_tick(key!("sink-call-speak"), |p| &mut p.speak)
-                    })}
-                    {preference_tick(key!("sink-call-awake"), |p| &mut p.stay_awake)}
-                </div>
-            </details>
-        </section>
+        <Show when=silent><p class="card">{t!("sink-touch_first")}</p></Show>
+        <details class="more">
+            <summary>{t!("sink-calls")}</summary>
+            <div class="inside stack">
+                {preference_tick(key!("sink-call-sound"), |p| &mut p.sound)}
+                {vibration::is_supported().then(|| {
+                    preference_tick(key!("sink-call-vibration"), |p| &mut p.vibration)
+                })}
+                {match speech::voice() {
+                    Voice::None => None,
+                    Voice::OnlineOnly => {
+                        Some(view! { <p class="small soft">{t!("sink-call-no_voice")}</p> }.into_any())
+                    }
+                    Voice::Offline => Some(preference_tick(key!("sink-call-speak"), |p| &mut p.speak)),
+                }}
+                {preference_tick(key!("sink-call-awake"), |p| &mut p.stay_awake)}
+                <p>{awake}</p>
+                <Show when=move || preferences.get().lock_read>
+                    <p>{t!("sink-locked")}</p>
+                    <CalendarButton state />
+                </Show>
+                <Permission />
+            </div>
+        </details>
     }
 }
 

@@ -1,13 +1,20 @@
 //! Monitors the cues of the running baths while the app is open, on whatever screen: alerts when
 //! one falls due, keeps the screen on, and notices when the wall clock is changed.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
-use bleachfield_core::derive::cue::{self, CueKind, CueState, CueStatus, STOP_REPEATED_FOR};
+use bleachfield_core::{
+    derive::cue::{self, CueKind, CueState, CueStatus, STOP_REPEATED_FOR},
+    journal::Book,
+};
 use jiff::{SignedDuration, Timestamp};
 use leptos::prelude::*;
+use ulid::Ulid;
 
-use super::running_bath::{batch_name, cue_name};
+use super::{
+    cue_tone::CueTone,
+    running_bath::{act_name, batch_name, cue_name},
+};
 use crate::{
     components::icon,
     i18n::{format_duration, key, t, t_count, t_with},
@@ -18,7 +25,7 @@ use crate::{
         speech, vibration,
         wake_lock::WakeLock,
     },
-    route::{Route, use_route},
+    route::{Place, Route, use_route},
     state::{AppState, app_state},
 };
 
@@ -69,12 +76,13 @@ impl CueMonitor {
     /// Alerts once to each cue that falls due. One that is late when it is first seen fell due
     /// while the page slept: it is announced, without sound. An overdue stop sounds repeatedly.
     fn alert(self, pending: &[CueState]) {
-        let (mut loudest, mut announced) = (None, Vec::new());
+        // Of each bath and act the latest cue speaks for those before it.
+        let (mut tones, mut announced) = (BTreeSet::new(), BTreeMap::new());
         for cue in pending {
             let key = format!("{}-{}", cue.bath, cue.id);
             let first = self.is_new(key.clone());
             if first {
-                announced.push(self.announcement_of(cue));
+                announced.insert((cue.bath, cue.what.act()), self.announcement_of(cue));
             }
             let sounds = match cue.status {
                 CueStatus::Due(_) => first,
@@ -85,17 +93,18 @@ impl CueMonitor {
             };
             // In the demo studio nothing calls whoever looks elsewhere.
             if sounds && !(demo::is_open() && document().hidden()) {
-                loudest = loudest.max(Some(AlarmTone::of(cue.what)));
+                tones.insert(CueTone::of(cue.what));
                 if document().hidden() {
                     notification::show(&cue_name(cue.what), &self.batch_name(cue), &key);
                 }
             }
         }
         if !announced.is_empty() {
-            self.announcement.set(announced.join(" "));
+            let texts: Vec<String> = announced.into_values().collect();
+            self.announcement.set(texts.join(" "));
         }
-        if let Some(tone) = loudest {
-            self.play(tone, pending);
+        if !tones.is_empty() {
+            self.play(&tones, pending);
         }
     }
 
@@ -104,13 +113,19 @@ impl CueMonitor {
         self.handled.try_update_value(|handled| handled.insert(alert)).unwrap_or(false)
     }
 
-    fn play(self, tone: AlarmTone, pending: &[CueState]) {
+    /// The tones one after the other; a stop drowns the others.
+    fn play(self, tones: &BTreeSet<CueTone>, pending: &[CueState]) {
         let preferences = self.preferences.get_untracked();
+        let Some(loudest) = tones.last() else { return };
         if preferences.sound {
-            self.sound.play(tone.tones());
+            let all = tones.iter().filter(|tone| *loudest != CueTone::Stop || *tone == loudest);
+            let pause = Tone { hertz: 0.0, seconds: 0.0, rest: 0.5 };
+            let tones: Vec<Tone> =
+                all.flat_map(|tone| tone.tones().iter().copied().chain([pause])).collect();
+            self.sound.play(&tones);
         }
         if preferences.vibration {
-            vibration::vibrate(tone.vibration_ms());
+            vibration::vibrate(loudest.vibration_ms());
         }
         if preferences.speak {
             let due = pending.iter().filter(|cue| matches!(cue.status, CueStatus::Due(_)));
@@ -134,27 +149,57 @@ impl CueMonitor {
     }
 }
 
-/// Announces each cue once to screen readers, and links to the Sink from other places while one
-/// is pending.
+/// Most lines of cues on other places.
+const MAX_LINES: usize = 3;
+
+/// Announces each cue once to screen readers, and on other places than the Sink shows one line
+/// for each act that is due, with a link to its bath.
 #[component]
 pub fn CueAlerts() -> impl IntoView {
     let state = app_state();
     let monitor: CueMonitor = expect_context();
-    let pending = Memo::new(move |_| {
+    let due = Memo::new(move |_| {
         let now = state.now();
-        state.book(|book| cue::pending_cues(book, now).len())
+        state.book(|book| due_lines(book, now))
     });
     let route = use_route();
+    let elsewhere =
+        Memo::new(move |_| route.with(|r| r.as_ref().is_none_or(|r| r.place() != Place::Sink)));
+    let lines = move || {
+        let due = due.get();
+        let more = due.len().saturating_sub(MAX_LINES);
+        let line = |(bath, text): (Ulid, String)| {
+            view! {
+                <a href=Route::Bath(bath).href() class="alarm"><icon::Clock /><span>{text}</span></a>
+            }
+        };
+        view! {
+            {due.into_iter().take(MAX_LINES).map(line).collect_view()}
+            {(more > 0).then(|| view! {
+                <a href=Route::Sink.href() class="alarm">{t_count!("sink-elsewhere", more)}</a>
+            })}
+        }
+    };
     view! {
         <div role="alert" class="visually-hidden">{move || monitor.announcement.get()}</div>
-        <Show when=move || { pending.get() > 0 && route.get() != Some(Route::Sink) }>
-            <aside>
-                <a href=Route::Sink.href() class="alarm no-print">
-                    <icon::Clock />{move || t_count!("sink-elsewhere", pending.get())}
-                </a>
-            </aside>
+        <Show when=move || { elsewhere.get() && due.with(|due| !due.is_empty()) }>
+            <aside class="alarms no-print" aria-label=t!("sink-due_list")>{lines}</aside>
         </Show>
     }
+}
+
+/// "Stir: Cattail May", for each act that is pending, by bath.
+fn due_lines(book: &Book, now: Timestamp) -> Vec<(Ulid, String)> {
+    let mut lines = Vec::new();
+    for bath in book.running() {
+        let batch = book.batches.get(&bath.batch).map(batch_name).unwrap_or_default();
+        for act in cue::pending_acts(&cue::cues(bath, now)) {
+            let what = act_name(act.act);
+            let line = t_with!("sink-due_line", &[("what", &what), ("batch", &batch)]);
+            lines.push((bath.id, line));
+        }
+    }
+    lines
 }
 
 /// Says that the wall clock was changed: elapsed times depend on it.
@@ -198,38 +243,5 @@ impl ClockSample {
         }
         let passed = SignedDuration::from_millis((later.monotonic_ms - self.monotonic_ms) as i64);
         cue::clock_shift(later.wall.duration_since(self.wall), passed)
-    }
-}
-
-/// Sound and vibration of an alert, by urgency.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-enum AlarmTone {
-    Cue,
-    Stop,
-}
-
-impl AlarmTone {
-    fn of(what: CueKind) -> Self {
-        if what == CueKind::Stop { Self::Stop } else { Self::Cue }
-    }
-
-    /// Two rising tones, twice; for the stop, high and low in turn, longer.
-    fn tones(self) -> &'static [Tone] {
-        const E5: Tone = Tone { hertz: 660.0, seconds: 0.18, rest: 0.04 };
-        const A5: Tone = Tone { hertz: 880.0, seconds: 0.3, rest: 0.4 };
-        const HIGH: Tone = Tone { hertz: 988.0, seconds: 0.3, rest: 0.05 };
-        const LOW: Tone = Tone { hertz: 740.0, ..HIGH };
-        match self {
-            Self::Cue => &[E5, A5, E5, Tone { rest: 0.0, ..A5 }],
-            Self::Stop => &[HIGH, LOW, HIGH, LOW, HIGH, Tone { seconds: 0.5, rest: 0.0, ..LOW }],
-        }
-    }
-
-    /// Vibration and pause in turn.
-    fn vibration_ms(self) -> &'static [u32] {
-        match self {
-            Self::Cue => &[200, 100, 200],
-            Self::Stop => &[500, 150, 500, 150, 500],
-        }
     }
 }

@@ -1,7 +1,6 @@
-//! Before the liquor of a stopped bath is poured away: what is in it, and what not to do.
+//! Before the liquor of a stopped bath is poured away: what is in it, and where it may go.
 
 use bleachfield_core::{
-    caution::{Act, cautions},
     journal::{Book, Oxidant},
     message::Message,
     pulp::disposal::{SpentLiquor, UNPLANNED_VOLUME_ML, disposal_advice},
@@ -11,19 +10,14 @@ use leptos::prelude::*;
 use ulid::Ulid;
 
 use super::latest_readings::{LatestReadings, plan_of};
-use crate::{components::CautionList, i18n::render, state::app_state};
+use crate::{i18n::render, state::app_state};
 
-/// Dangers first, then advice from the records of this liquor; local rules last.
+/// Advice from the records of this liquor; local rules last.
 #[component]
 pub fn DrainAdvice(bath: Ulid) -> impl IntoView {
     let state = app_state();
-    let dangers = Signal::derive(move || {
-        // The strength is that of the fresh bath: a spent one is weaker.
-        state.book(|book| cautions(Act::Draining, &LatestReadings::of(book, bath).situation))
-    });
     let advice = move || state.book(|book| advice(book, bath)).unwrap_or_default();
     view! {
-        <CautionList cautions=dangers />
         <ul>{move || advice().iter().map(|one| view! { <li>{render(one)}</li> }).collect_view()}</ul>
     }
 }

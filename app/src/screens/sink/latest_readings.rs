@@ -4,7 +4,7 @@ use std::cmp::Reverse;
 
 use bleachfield_core::{
     bath,
-    caution::{Act, Caution, Fact, Residual, Severity, Situation, cautions},
+    caution::{Act, Caution, CautionId, Fact, Residual, Severity, Situation, cautions},
     journal::{Active, Additive, BathView, Body, Book, Figure, Oxidant, PlanRecord, ReadingOf},
     quantity::{Interval, grams_per_litre, share},
 };
@@ -117,18 +117,21 @@ impl LatestReadings {
         resting_on(&[Fact::Temperature], &situation)
     }
 
-    /// Those that must be in sight before anything is pressed: raised by the readings, and every
-    /// other danger; the gravest first.
+    /// Those that present figures cause, which stand beside them: raised by the readings, every
+    /// danger that rests on a figure or on its being unknown, and a clash of two oxidants; the
+    /// gravest first.
     pub fn urgent_cautions(&self) -> Vec<Caution> {
-        let (mut urgent, standing) = (self.raised(), self.standing());
-        urgent.extend(standing.into_iter().filter(|c| c.severity == Severity::Danger));
+        let mut urgent = cautions(Act::Bath, &self.situation);
+        urgent.retain(|caution| self.is_urgent(caution));
         urgent.sort_by_key(|caution| Reverse(caution.severity));
         urgent
     }
 
     /// All others that hold for this bath.
-    pub fn other_cautions(&self) -> Vec<Caution> {
-        self.standing().into_iter().filter(|c| c.severity != Severity::Danger).collect()
+    pub fn standing_cautions(&self) -> Vec<Caution> {
+        let mut standing = cautions(Act::Bath, &self.situation);
+        standing.retain(|caution| !self.is_urgent(caution));
+        standing
     }
 
     /// The cautions for reheating it.
@@ -136,19 +139,14 @@ impl LatestReadings {
         cautions(Act::Heating, &self.situation)
     }
 
-    fn raised(&self) -> Vec<Caution> {
-        let by_ph = self.ph.map(|_| Fact::Ph);
-        let by_temperature = self.celsius.map(|_| Fact::Temperature);
-        let facts: Vec<Fact> = by_ph.into_iter().chain(by_temperature).collect();
-        resting_on(&facts, &self.situation)
-    }
-
-    /// Those that hold without the readings.
-    fn standing(&self) -> Vec<Caution> {
-        let raised = self.raised();
-        let mut standing = cautions(Act::Bath, &self.situation);
-        standing.retain(|c| raised.iter().all(|r| r.id != c.id));
-        standing
+    fn is_urgent(&self, caution: &Caution) -> bool {
+        let raised = match caution.id.fact() {
+            Some(Fact::Ph) => self.ph.is_some(),
+            Some(Fact::Temperature) => self.celsius.is_some(),
+            _ => false,
+        };
+        let danger = caution.severity == Severity::Danger && caution.id.fact().is_some();
+        raised || danger || caution.id == CautionId::BleachWithPeroxide
     }
 }
 
@@ -190,7 +188,6 @@ mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
     use bleachfield_core::{
-        caution::CautionId,
         journal::{
             Added, Amount, BathStarted, DeviceId, EntryWriter, Reading, Reheated, Schedule,
             Subject, Withdrawn,
@@ -263,7 +260,8 @@ mod tests {
         assert_eq!(latest.ph.unwrap().figure.value, 10.4);
         assert_eq!(latest.strip.unwrap().figure.value, 100.0);
         assert_eq!(latest.celsius.unwrap().figure.value, 40.0);
-        assert!(latest.raised().is_empty());
+        let urgent = latest.urgent_cautions();
+        assert!(urgent.iter().all(|c| c.id.fact() == Some(Fact::Dose)), "{urgent:?}");
     }
 
     #[test]
@@ -273,7 +271,7 @@ mod tests {
         latest.situation.minutes = Some(Interval::exact(60.0));
         let is_long = |minutes| {
             let all = latest.clone().after(minutes);
-            ids(&[all.urgent_cautions(), all.other_cautions()].concat())
+            ids(&[all.urgent_cautions(), all.standing_cautions()].concat())
                 .contains(&CautionId::LongBath)
         };
         assert!(!is_long(59.0));
@@ -283,7 +281,7 @@ mod tests {
     #[test]
     fn a_low_ph_raises_its_cautions_and_its_withdrawal_removes_them() {
         let (mut book, entries) = book_of(Oxidant::Hypochlorite, vec![reading(ReadingOf::Ph, 6.4)]);
-        let raised = ids(&LatestReadings::of(&book, BATH).raised());
+        let raised = ids(&LatestReadings::of(&book, BATH).urgent_cautions());
         assert!(raised.contains(&CautionId::HypochloritePhLow), "{raised:?}");
         assert!(raised.contains(&CautionId::ChlorineFromLiquor), "{raised:?}");
 
@@ -292,7 +290,9 @@ mod tests {
         let now = Timestamp::UNIX_EPOCH + SignedDuration::from_mins(9);
         let about = Subject::Batch(Ulid::from_parts(1, 1));
         book.add([writer.write(now, 9, "", about, withdrawn).unwrap()]);
-        assert!(LatestReadings::of(&book, BATH).raised().is_empty());
+        let left = ids(&LatestReadings::of(&book, BATH).urgent_cautions());
+        assert!(!left.contains(&CautionId::ChlorineFromLiquor), "{left:?}");
+        assert!(!left.contains(&CautionId::HypochloritePhLow), "{left:?}");
     }
 
     #[test]
@@ -324,7 +324,7 @@ mod tests {
     fn no_caution_is_lost_between_the_two_lists() {
         let (book, _) = book_of(Oxidant::Hypochlorite, vec![reading(ReadingOf::Ph, 6.4)]);
         let latest = LatestReadings::of(&book, BATH);
-        let mut shown = ids(&[latest.urgent_cautions(), latest.other_cautions()].concat());
+        let mut shown = ids(&[latest.urgent_cautions(), latest.standing_cautions()].concat());
         shown.sort();
         let mut all = ids(&cautions(Act::Bath, &latest.situation));
         all.sort();

@@ -9,7 +9,9 @@ use bleachfield_core::{
 };
 use leptos::prelude::*;
 
-use super::{latest_readings::LatestReadings, reading::FieldCautions, running_bath::RunningBath};
+use super::{
+    latest_readings::LatestReadings, running_bath::RunningBath, screen_cautions::FieldCautions,
+};
 use crate::{
     components::{CautionList, NumberField, NumberInput, to_first_wrong},
     i18n::t,
@@ -38,14 +40,14 @@ pub fn ReheatForm(running: RunningBath) -> impl IntoView {
             to_celsius: to.base().map(by_thermometer),
         })];
         bodies.extend(running.answers(CueKind::Reheat));
-        running.write(bodies, t!("sink-said-reheated"), Some(running.sheets.reheat));
+        running.write(bodies, t!("sink-said-reheated"));
     });
     view! {
         <div class="stack">
             <NumberField ask=from label=t!("sink-reheat-from") on_enter=save />
             <NumberField ask=to label=t!("sink-reheat-to") on_enter=save />
             <FieldCautions cautions=too_hot />
-            <button class="button touch" disabled=move || running.busy.get()
+            <button class="button touch" disabled=move || running.sheets.busy.get()
                 on:click=move |_| { save.run(()); to_first_wrong() }>{t!("sink-reheat-save")}</button>
             <CautionList cautions=heating />
         </div>

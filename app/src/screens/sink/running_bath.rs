@@ -1,9 +1,10 @@
-//! A running bath as its card and forms see it, and how they write to its log.
+//! A running bath as its view and forms see it, and how they write to its log.
 
 use bleachfield_core::{
-    derive::cue::{self, CueKind, CueState, CueStatus},
+    derive::cue::{self, CueAct, CueKind, CueState, CueStatus, Dial, PendingAct},
     journal::{
-        Batch, BathView, Body, CueAnswered, CueOutcome, Oxidant, Stirred, Subject, Withdrawn,
+        Batch, BathStopped, BathView, Body, CueAnswered, CueOutcome, Oxidant, Stirred, StopReason,
+        Subject, Withdrawn,
     },
 };
 use jiff::{SignedDuration, Timestamp};
@@ -11,11 +12,15 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 use ulid::Ulid;
 
-use super::latest_readings::LatestReadings;
+use super::{
+    latest_readings::LatestReadings,
+    sheets::{BathSheets, SheetKind},
+};
 use crate::{
     components::notify,
     i18n::t,
     state::{AppState, app_state},
+    storage::NewPhoto,
 };
 
 /// A running bath. Copied freely.
@@ -28,23 +33,14 @@ pub struct RunningBath {
     pub started: Timestamp,
     /// Pending cues, by due time.
     pub pending: Memo<Vec<BathCue>>,
-    /// The next upcoming cue.
-    pub next: Memo<Option<BathCue>>,
+    /// What is pending, by the act that answers it, the most urgent first.
+    pub acts: Memo<Vec<PendingAct>>,
+    /// What is to be done next, and when it falls due.
+    pub next: Memo<Option<(Vec<CueAct>, Timestamp)>>,
+    pub dial: Memo<Dial>,
     /// `None` if no stop is planned, or its cue was skipped.
     pub stop_due: Memo<Option<Timestamp>>,
     pub sheets: BathSheets,
-    /// Entries are being written.
-    pub busy: RwSignal<bool>,
-}
-
-/// Which of the bath's bottom sheets are open.
-#[derive(Clone, Copy, Default)]
-pub struct BathSheets {
-    pub reading: RwSignal<bool>,
-    pub reheat: RwSignal<bool>,
-    pub addition: RwSignal<bool>,
-    pub schedule: RwSignal<bool>,
-    pub stop: RwSignal<bool>,
 }
 
 /// A cue without its status, which changes every second.
@@ -65,6 +61,12 @@ impl RunningBath {
             let now = state.now();
             state.book(|book| book.bath(bath).map(|b| cue::cues(b, now)).unwrap_or_default())
         });
+        let stop_due = Memo::new(move |_| {
+            cues.with(|cues| {
+                let stop = cues.iter().find(|c| c.what == CueKind::Stop)?;
+                (!matches!(stop.status, CueStatus::Answered { .. })).then_some(stop.due)
+            })
+        });
         let bath_cue =
             |cue: &CueState| BathCue { id: cue.id.clone(), what: cue.what, due: cue.due };
         Some(Self {
@@ -76,19 +78,14 @@ impl RunningBath {
             pending: Memo::new(move |_| {
                 cues.with(|cues| cues.iter().filter(|c| c.is_pending()).map(bath_cue).collect())
             }),
-            next: Memo::new(move |_| {
-                cues.with(|cues| {
-                    cues.iter().find(|c| matches!(c.status, CueStatus::Upcoming(_))).map(bath_cue)
-                })
+            acts: Memo::new(move |_| cues.with(|cues| cue::pending_acts(cues))),
+            next: Memo::new(move |_| cues.with(|cues| next_acts(cues))),
+            dial: Memo::new(move |_| {
+                let now = state.now();
+                cues.with(|cues| Dial::new(started, stop_due.get(), cues, now))
             }),
-            stop_due: Memo::new(move |_| {
-                cues.with(|cues| {
-                    let stop = cues.iter().find(|c| c.what == CueKind::Stop)?;
-                    (!matches!(stop.status, CueStatus::Answered { .. })).then_some(stop.due)
-                })
-            }),
-            sheets: BathSheets::default(),
-            busy: RwSignal::new(false),
+            stop_due,
+            sheets: expect_context(),
         })
     }
 
@@ -126,6 +123,16 @@ impl RunningBath {
         answers
     }
 
+    /// Entries that skip all pending cues of an act.
+    pub fn skips_act(self, act: CueAct) -> Vec<Body> {
+        self.pending_kinds(act).into_iter().flat_map(|kind| self.skips(kind)).collect()
+    }
+
+    fn pending_kinds(self, act: CueAct) -> Vec<CueKind> {
+        let acts = self.acts.get_untracked();
+        acts.into_iter().find(|known| known.act == act).map_or_else(Vec::new, |known| known.kinds)
+    }
+
     /// Entries that skip all pending cues of a kind.
     pub fn skips(self, what: CueKind) -> Vec<Body> {
         let pending = self.pending.get_untracked();
@@ -142,29 +149,90 @@ impl RunningBath {
     pub fn write_stirred(self) {
         let mut bodies = vec![Body::Stirred(Stirred { bath: self.bath })];
         bodies.extend(self.answers(CueKind::Stir));
-        self.write(bodies, t!("sink-said-stirred"), None);
+        self.write(bodies, t!("sink-said-stirred"));
     }
 
     /// Writes entries about this bath, all or none. Once they are stored it shows `saved` with
-    /// an undo and closes `sheet`; what could not be stored stays in its form.
-    pub fn write(self, bodies: Vec<Body>, saved: String, sheet: Option<RwSignal<bool>>) {
-        if bodies.is_empty() || self.busy.get_untracked() {
-            return;
-        }
-        self.busy.set(true);
-        let about = Subject::Batch(self.batch);
-        let state = self.state;
-        spawn_local(async move {
-            let bodies = bodies.into_iter().map(|body| (about, body)).collect();
-            if let Some(entries) = state.write_all(bodies).await {
-                notify(saved, Some(undo(state, about, entries)));
-                if let Some(sheet) = sheet {
-                    let _ = sheet.try_set(false);
-                }
-            }
-            let _ = self.busy.try_set(false);
+    /// an undo and closes the open sheet; what could not be stored stays in its form.
+    pub fn write(self, bodies: Vec<Body>, saved: String) {
+        self.write_then(bodies, Vec::new(), move |running, entries| {
+            running.notify_saved(saved, entries);
+            running.sheets.close();
         });
     }
+
+    /// As [`Self::write`], with photos that the entries refer to.
+    pub fn write_with(self, bodies: Vec<Body>, photos: Vec<NewPhoto>, saved: String) {
+        self.write_then(bodies, photos, move |running, entries| {
+            running.notify_saved(saved, entries);
+            running.sheets.close();
+        });
+    }
+
+    /// Stops the bath now, and asks for the reason after that: the instant counts.
+    pub fn stop_now(self) {
+        let (why, note) = (StopReason::Other, String::new());
+        let stopped = Body::BathStopped(BathStopped { bath: self.bath, why, note });
+        self.write_then(vec![stopped], Vec::new(), |running, entries| {
+            if let Some(entry) = entries.last() {
+                running.sheets.open(running.bath, SheetKind::StopReason(*entry));
+            }
+            running.notify_saved(t!("sink-said-stopped"), entries);
+        });
+    }
+
+    fn notify_saved(self, saved: String, entries: Vec<Ulid>) {
+        notify(saved, Some(undo(self.state, Subject::Batch(self.batch), entries)));
+    }
+
+    /// Withdraws an entry about this bath, and closes the open sheet.
+    pub fn withdraw(self, entry: Ulid) {
+        let withdrawn = Body::Withdrawn(Withdrawn { entry, why: String::new() });
+        self.write_then(vec![withdrawn], Vec::new(), |running, _| {
+            notify(t!("sink-taken_back"), None);
+            running.sheets.close();
+        });
+    }
+
+    fn write_then(
+        self,
+        bodies: Vec<Body>,
+        photos: Vec<NewPhoto>,
+        then: impl FnOnce(Self, Vec<Ulid>) + 'static,
+    ) {
+        let busy = self.sheets.busy;
+        if bodies.is_empty() || busy.get_untracked() {
+            return;
+        }
+        busy.set(true);
+        let about = Subject::Batch(self.batch);
+        spawn_local(async move {
+            let bodies = bodies.into_iter().map(|body| (about, body)).collect();
+            if let Some(entries) = self.state.write_with(bodies, &photos).await {
+                then(self, entries);
+            }
+            let _ = busy.try_set(false);
+        });
+    }
+}
+
+/// What the next upcoming cue asks for, with all that falls due at the same time.
+fn next_acts(cues: &[CueState]) -> Option<(Vec<CueAct>, Timestamp)> {
+    let upcoming = || cues.iter().filter(|cue| matches!(cue.status, CueStatus::Upcoming(_)));
+    let due = upcoming().next()?.due;
+    let mut acts: Vec<CueAct> =
+        upcoming().filter(|cue| cue.due == due).map(|cue| cue.what.act()).collect();
+    acts.sort_unstable();
+    acts.dedup();
+    Some((acts, due))
+}
+
+/// Rounded up to whole minutes; in the last minute, and once it is over, unchanged.
+pub fn up_to_minute(left: SignedDuration) -> SignedDuration {
+    if left < SignedDuration::from_mins(1) {
+        return left;
+    }
+    SignedDuration::from_mins((left.as_secs() + 59) / 60)
 }
 
 /// Name, else fibre, else "unnamed".
@@ -179,6 +247,11 @@ pub fn batch_name(batch: &Batch) -> String {
 /// What a cue asks for, in words.
 pub fn cue_name(what: CueKind) -> String {
     t(&format!("sink-cue-{}", what.key()))
+}
+
+/// "Stir", "Check" or "Stop".
+pub fn act_name(act: CueAct) -> String {
+    t(&format!("sink-act-{}", <&str>::from(act)))
 }
 
 /// Withdraws the entries. Must be created after an `await`, where no reactive owner is current:

@@ -39,8 +39,7 @@ pub fn ScheduleForm(running: RunningBath) -> impl IntoView {
         refused.set(checked.as_ref().err().map(|error| error.message()));
         if checked.is_ok() {
             let change = ScheduleChanged { bath: running.bath, schedule, why: String::new() };
-            let sheet = running.sheets.schedule;
-            running.write(vec![Body::ScheduleChanged(change)], t!("sink-said-times"), Some(sheet));
+            running.write(vec![Body::ScheduleChanged(change)], t!("sink-said-times"));
         }
     };
     let save = Callback::new(move |()| {
@@ -63,7 +62,7 @@ pub fn ScheduleForm(running: RunningBath) -> impl IntoView {
             <p class="soft">{elapsed}</p>
             <div class="row even" role="group" aria-label=t!("sink-times-more")>
                 {EXTENSIONS.map(|minutes| view! {
-                    <button class="button soft touch" disabled=move || running.busy.get()
+                    <button class="button soft touch" disabled=move || running.sheets.busy.get()
                         on:click=move |_| extend(minutes)>
                         {t_with!("sink-times-by", &[("n", &format_number(minutes, 2))])}
                     </button>
@@ -76,7 +75,7 @@ pub fn ScheduleForm(running: RunningBath) -> impl IntoView {
             {ph.view(t!("sink-times-ph"), refused)}
             {strip.view(t!("sink-times-strip"), refused)}
             {photo.view(t!("sink-times-photo"), refused)}
-            <button class="button touch" disabled=move || running.busy.get()
+            <button class="button touch" disabled=move || running.sheets.busy.get()
                 on:click=move |_| { save.run(()); to_first_wrong() }>{t!("sink-times-save")}</button>
         </div>
     }

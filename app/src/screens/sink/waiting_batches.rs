@@ -4,9 +4,12 @@ use bleachfield_core::journal::{Batch, BatchState, Book};
 use leptos::prelude::*;
 use ulid::Ulid;
 
-use super::{drain_advice::DrainAdvice, running_bath::batch_name};
+use super::{
+    drain_advice::DrainAdvice, running_bath::batch_name, screen_cautions::DrainingCautions,
+};
 use crate::{
-    i18n::t,
+    components::icon,
+    i18n::{t, t_with},
     route::Route,
     screens::batches::{NextStep, StepTarget},
     state::app_state,
@@ -43,6 +46,7 @@ pub fn WaitingBatches() -> impl IntoView {
         <Show when=move || { batches.with(|batches| !batches.is_empty()) }>
             <section class="stack" aria-labelledby="next-steps">
                 <h2 id="next-steps">{t!("sink-steps")}</h2>
+                <DrainingCautions />
                 {move || batches.get().into_iter().map(|batch| view! {
                     <a href=batch.route.href() class="card">
                         <h3>{batch.name}</h3>
@@ -52,6 +56,35 @@ pub fn WaitingBatches() -> impl IntoView {
                 }).collect_view()}
             </section>
         </Show>
+    }
+}
+
+/// The stopped baths that are not drained yet: they go on bleaching.
+pub fn to_drain(book: &Book) -> Vec<Ulid> {
+    let waiting = book.batches_by_change().into_iter().filter_map(waiting);
+    waiting.filter_map(|batch| batch.to_drain).collect()
+}
+
+/// A line for each bath that is to be drained, above the running ones.
+#[component]
+pub fn BathsToDrain() -> impl IntoView {
+    let state = app_state();
+    let batches = Memo::new(move |_| {
+        state.book(|book| {
+            let waiting = book.batches_by_change().into_iter().filter_map(waiting);
+            waiting.filter(|batch| batch.to_drain.is_some()).collect::<Vec<_>>()
+        })
+    });
+    move || {
+        let line = |batch: WaitingBatch| {
+            view! {
+                <a href=batch.route.href() class="to-drain">
+                    <icon::Hand />
+                    <span>{t_with!("sink-to_drain", &[("batch", &batch.name)])}</span>
+                </a>
+            }
+        };
+        batches.get().into_iter().map(line).collect_view()
     }
 }
 

@@ -8,9 +8,11 @@
 //! Cues of one schedule stay when another takes over; see
 //! [`BathView::schedules`]. Each has an id that is the same on every device.
 
+mod dial;
 mod occurrence;
 
-pub use occurrence::CueKind;
+pub use dial::{Dial, DialMark, MarkState};
+pub use occurrence::{CueAct, CueKind};
 
 use crate::journal::{BathView, Book, CueOutcome};
 use jiff::{SignedDuration, Timestamp};
@@ -60,6 +62,37 @@ impl CueState {
     pub fn is_pending(&self) -> bool {
         matches!(self.status, CueStatus::Due(_) | CueStatus::Late(_))
     }
+}
+
+/// The pending cues of a bath that one act answers.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PendingAct {
+    pub act: CueAct,
+    /// Each once, in the order in which they are done.
+    pub kinds: Vec<CueKind>,
+    /// When the latest of them fell due.
+    pub due: Timestamp,
+}
+
+/// The pending cues among those of one bath, by the act that answers them: the most urgent first.
+pub fn pending_acts(cues: &[CueState]) -> Vec<PendingAct> {
+    let mut acts: Vec<PendingAct> = Vec::new();
+    for CueState { what, due, .. } in cues.iter().filter(|cue| cue.is_pending()) {
+        match acts.iter_mut().find(|known| known.act == what.act()) {
+            Some(known) => {
+                known.due = known.due.max(*due);
+                if !known.kinds.contains(what) {
+                    known.kinds.push(*what);
+                }
+            }
+            None => {
+                acts.push(PendingAct { act: what.act(), kinds: vec![*what], due: *due });
+            }
+        }
+    }
+    acts.iter_mut().for_each(|act| act.kinds.sort_unstable());
+    acts.sort_unstable_by_key(|act| act.act);
+    acts
 }
 
 /// The cues of a bath in the order in which they fall due: all that have

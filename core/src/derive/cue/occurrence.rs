@@ -19,7 +19,26 @@ pub enum CueKind {
     Stop,
 }
 
+/// What a person does at the bath to answer cues: those that fall together are answered by one
+/// act. The most urgent first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, IntoStaticStr)]
+#[strum(serialize_all = "snake_case")]
+pub enum CueAct {
+    Stop,
+    Stir,
+    /// Readings and a photo, entered in one go.
+    Check,
+}
+
 impl CueKind {
+    pub fn act(self) -> CueAct {
+        match self {
+            Self::Stop => CueAct::Stop,
+            Self::Stir => CueAct::Stir,
+            Self::Reheat | Self::Ph | Self::Strip | Self::Photo => CueAct::Check,
+        }
+    }
+
     /// The kind as cue ids, files and locale keys have it: `"stir"`.
     pub fn key(self) -> &'static str {
         self.into()

@@ -7,11 +7,11 @@ use proptest::prelude::*;
 
 const START: i64 = 1_780_000_000;
 
-fn at(second: i64) -> Timestamp {
+pub fn at(second: i64) -> Timestamp {
     Timestamp::from_second(START + second).unwrap()
 }
 
-fn bath(schedule: Schedule) -> BathView {
+pub fn bath(schedule: Schedule) -> BathView {
     BathView {
         id: Ulid(1),
         batch: Ulid(2),
@@ -28,7 +28,7 @@ fn bath(schedule: Schedule) -> BathView {
     }
 }
 
-fn hour() -> Schedule {
+pub fn hour() -> Schedule {
     Schedule {
         stir_every_min: Some(15.0),
         ph_at_min: vec![10.0, 60.0],
@@ -105,6 +105,23 @@ fn a_changed_schedule_is_in_force_from_its_instant() {
     bath.schedules.push((at(3000), Schedule { stop_at_min: Some(20.0), ..longer }));
     let stop = cues(&bath, at(3000)).into_iter().find(|c| c.what == CueKind::Stop).unwrap();
     assert_eq!(stop.status, CueStatus::Late(SignedDuration::from_secs(1800)));
+}
+
+#[test]
+fn pending_cues_of_one_act_are_one() {
+    let schedule = Schedule { strip_at_min: vec![20.0, 60.0], photo_at_min: vec![20.0], ..hour() };
+    let bath = bath(schedule);
+    assert_eq!(pending_acts(&cues(&bath, at(500))), []);
+    let acts = pending_acts(&cues(&bath, at(1800)));
+    let check = PendingAct {
+        act: CueAct::Check,
+        kinds: vec![CueKind::Ph, CueKind::Strip, CueKind::Photo],
+        due: at(1200),
+    };
+    let stir = PendingAct { act: CueAct::Stir, kinds: vec![CueKind::Stir], due: at(1800) };
+    assert_eq!(acts, [stir, check]);
+    // The stop is the first.
+    assert_eq!(pending_acts(&cues(&bath, at(3600)))[0].act, CueAct::Stop);
 }
 
 #[test]

@@ -1,0 +1,48 @@
+//! Touches: a press of some length, and several at once.
+
+use std::time::Duration;
+
+use fantoccini::actions::{
+    Actions, InputSource, MOUSE_BUTTON_LEFT, MouseActions, PointerAction, TouchActions,
+};
+use fantoccini::elements::Element;
+
+use super::Phone;
+use crate::engine::Engine;
+use crate::error::TestResult;
+
+impl Phone {
+    /// Touches the control called `name` for `length`. WebKitGTK's driver has no touch: its mouse.
+    pub async fn press_for(&self, name: &str, length: Duration) -> TestResult {
+        let control = self.find("press", name).await?;
+        let press = if self.engine == Engine::WebKit {
+            Actions::from(contact(MouseActions::new("mouse".into()), control, length))
+        } else {
+            Actions::from(contact(TouchActions::new("finger".into()), control, length))
+        };
+        self.client()?.perform_actions(press).await?;
+        Ok(())
+    }
+
+    /// Touches two controls at once for `length`.
+    pub async fn press_both_for(&self, one: &str, other: &str, length: Duration) -> TestResult {
+        let (one, other) = (self.find("press", one).await?, self.find("press", other).await?);
+        let finger = contact(TouchActions::new("finger".into()), one, length);
+        let drop = contact(TouchActions::new("drop".into()), other, length);
+        self.client()?.perform_actions(Actions::from(finger).and(drop)).await?;
+        Ok(())
+    }
+}
+
+/// Down on the middle of an element, and up again.
+fn contact<S: InputSource<Action = PointerAction>>(
+    source: S,
+    element: Element,
+    length: Duration,
+) -> S {
+    source
+        .then(PointerAction::MoveToElement { element, duration: None, x: 0.0, y: 0.0 })
+        .then(PointerAction::Down { button: MOUSE_BUTTON_LEFT })
+        .then(PointerAction::Pause { duration: length })
+        .then(PointerAction::Up { button: MOUSE_BUTTON_LEFT })
+}
