@@ -44,11 +44,11 @@ pub async fn measure(environment: &TestEnvironment) -> TestResult<bool> {
     let phone = Phone::start(environment, Engine::Chromium, STANDARD_PHONE).await?;
     phone.open("/batches").await?;
     phone.tap("Load the demo studio").await?;
-    phone.tap("Take it in").await?;
-    phone.wait_for_text("It is in the book.").await?;
+    phone.tap("Import").await?;
+    phone.wait_for_text("Imported.").await?;
     phone.open("/batches").await?;
     phone.tap("Reed bed").await?;
-    phone.wait_for_text("Colour, measured and followed").await?;
+    phone.wait_for_text("Colour over time").await?;
     let batch = phone.path().await?;
 
     let usual = photo(DemoFibre::CattailLeaf, 0.2, false, Lighting::Overcast, 12);

@@ -24,14 +24,14 @@ pub async fn run(phone: &mut Phone) -> TestResult {
     phone.open("/batches").await?;
     phone.tap("Load the demo studio").await?;
     // A debug build needs longer for a season of photos: twice the time limit.
-    let _ = phone.wait_for_text("Take it in").await;
-    phone.tap("Take it in").await?;
-    let _ = phone.wait_for_text("It is in the book.").await;
-    phone.wait_for_text("It is in the book.").await?;
+    let _ = phone.wait_for_text("Import").await;
+    phone.tap("Import").await?;
+    let _ = phone.wait_for_text("Imported.").await;
+    phone.wait_for_text("Imported.").await?;
     phone.open("/batches").await?;
     // Two names begin with these words; the season's first is meant.
     phone.wait_for("the book", || async { Ok(phone.execute(FIND_BATCH).await? == true) }).await?;
-    phone.wait_for_text("Colour, measured and followed").await?;
+    phone.wait_for_text("Colour over time").await?;
     let batch = phone.path().await?;
 
     phone.tap("Photo").await?;
@@ -116,7 +116,7 @@ async fn follow(phone: &Phone, batch: &str) -> TestResult {
 
 /// Sets the target: a named step, then a paper in a photo.
 async fn aim(phone: &Phone, batch: &str) -> TestResult {
-    phone.tap("Aim at a colour").await?;
+    phone.tap("Choose a target colour").await?;
     phone.wait_for_text("Six steps").await?;
     phone.screenshot("colour-target").await?;
     check_screen(phone, "the choice of a target").await?;
@@ -127,8 +127,8 @@ async fn aim(phone: &Phone, batch: &str) -> TestResult {
     phone.find("any", "a.photo-link").await?.click().await?;
     phone.wait_for_text("Measure a paper").await?;
     phone.wait_for_text("Yellowness (E313)").await?;
-    phone.fill("What you call this paper", "the old ledger").await?;
-    phone.tap("Aim at this colour").await?;
+    phone.fill("Name of this paper", "the old ledger").await?;
+    phone.tap("Set as target").await?;
     phone.wait_for_text("the old ledger: ΔE00").await
 }
 

@@ -6,12 +6,12 @@ use crate::engine::STANDARD_PHONE;
 use crate::error::{TestResult, ensure};
 use crate::phone::Phone;
 
-/// Opens a form of the batch page that is folded under "Weigh, rinse, test, put by…".
+/// Opens a form of the batch page that is folded under "Weigh, rinse, test, store…".
 pub async fn open_form(phone: &Phone, form: &str) -> TestResult {
     let folded = "return !!document.querySelector('nav details.more:not([open])')";
     phone.wait_for("the batch's page", || is_batch_page(phone)).await?;
     if phone.execute(folded).await? == true {
-        phone.tap("Weigh, rinse, test, put by…").await?;
+        phone.tap("Weigh, rinse, test, store…").await?;
     }
     phone.tap(form).await?;
     phone.wait_for("the form", || is_open(phone)).await
