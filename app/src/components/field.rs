@@ -5,7 +5,10 @@ use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use web_sys::HtmlElement;
 
-use super::radio_group::unique_number;
+use super::{
+    radio_group::unique_number,
+    term::{Term, explanation},
+};
 use crate::i18n::render;
 
 /// A field for a number with its unit. Any text is accepted; the caller parses it and returns
@@ -19,6 +22,9 @@ pub fn ValueField(
     unit: Signal<String>,
     #[prop(into)] problem: Signal<Option<Message>>,
     #[prop(into, optional)] hint: String,
+    /// A term of the label, explained on tap.
+    #[prop(optional_no_strip)]
+    term: Option<Term>,
     /// On Enter, for screens with a single next step.
     #[prop(optional)]
     on_enter: Option<Callback<()>>,
@@ -28,9 +34,10 @@ pub fn ValueField(
     let wrong_id = format!("wrong-{number}");
     let hint_id = format!("hint-{number}");
     let described = format!("{wrong_id} {hint_id}");
+    let label = view! { <label for=id.clone()>{label}</label> };
     view! {
         <div class="field">
-            <label for=id.clone()>{label}</label>
+            {explained(label, term)}
             <div class="entry">
                 <input id=id type="text" inputmode="decimal" autocomplete="off"
                     autocapitalize="off" spellcheck="false" enterkeyhint="done"
@@ -49,6 +56,13 @@ pub fn ValueField(
             <FieldError id=wrong_id problem />
         </div>
     }
+}
+
+/// A label or a name, with the button and the meaning of a term in it.
+pub(super) fn explained(label: impl IntoView + 'static, term: Option<Term>) -> AnyView {
+    let Some(term) = term else { return label.into_any() };
+    let (ask, meaning) = explanation(term);
+    view! { <div class="label-row">{label}{ask}</div>{meaning} }.into_any()
 }
 
 /// A field for a name or a note.

@@ -66,6 +66,7 @@ pub enum Route {
     Titrate(Ulid),
     Help,
     Preferences,
+    Glossary,
 }
 
 /// A sum around the bath.
@@ -122,7 +123,7 @@ impl Route {
             Self::Sink => Place::Sink,
             Self::Calculator | Self::Sum(_) => Place::Mix,
             Self::Shelf | Self::NewProduct | Self::Product(_) | Self::Titrate(_) => Place::Shelf,
-            Self::Help | Self::Preferences => Place::Help,
+            Self::Help | Self::Preferences | Self::Glossary => Place::Help,
             _ => Place::Batches,
         }
     }
@@ -175,6 +176,7 @@ impl fmt::Display for Route {
             Self::Titrate(id) => write!(f, "/shelf/{id}/titrate"),
             Self::Help => f.write_str("/help"),
             Self::Preferences => f.write_str("/help/preferences"),
+            Self::Glossary => f.write_str("/help/glossary"),
         }
     }
 }

@@ -50,6 +50,7 @@ impl Route {
             ["shelf", product, "titrate"] => Self::Titrate(id(product)?),
             ["help"] => Self::Help,
             ["help", "preferences"] => Self::Preferences,
+            ["help", "glossary"] => Self::Glossary,
             _ => return None,
         })
     }
@@ -103,6 +104,7 @@ mod tests {
             Route::Titrate(id),
             Route::Help,
             Route::Preferences,
+            Route::Glossary,
         ];
         routes.extend([Sum::Cook, Sum::Wash, Sum::Antichlor, Sum::Sheets].map(Route::Sum));
         routes.extend(

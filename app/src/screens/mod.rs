@@ -134,7 +134,7 @@ async fn load_screen(route: &Route) -> Screen {
         Route::Shelf | Route::NewProduct | Route::Product(_) | Route::Titrate(_) => {
             lazy::shelf().await
         }
-        Route::Help | Route::Preferences => lazy::help().await,
+        Route::Help | Route::Preferences | Route::Glossary => lazy::help().await,
         Route::Sum(_)
         | Route::Batches
         | Route::NewBatch

@@ -74,7 +74,7 @@ async fn wash(phone: &Phone) -> TestResult {
     phone.tap("How this is calculated, and other ways").await?;
     phone.fill("Water for each rinse", "5").await?;
     phone.fill("How much the bucket holds", "1").await?;
-    phone.wait_for_text("A vessel of 1 L is too small to stir this lump in.").await?;
+    phone.wait_for_text("A container of 1 L is too small to stir this pulp in.").await?;
     phone.find("any", "dialog table").await?;
     check_screen(phone, "wash-ways").await?;
     phone.fill("Water", "-2").await?;
@@ -83,7 +83,7 @@ async fn wash(phone: &Phone) -> TestResult {
     phone.wait_for_text("0 mL is not enough for a rinse. Enter more than zero.").await?;
     phone.fill("Water", "10").await?;
     phone.fill("Dryness after squeezing", "60").await?;
-    phone.wait_for_text("60 % dry is drier than hands or a small press reach. Up to 45 %").await?;
+    phone.wait_for_text("60 % dry is more than hands or a small press can reach. Up to 45 %").await?;
     check_screen(phone, "wash-refused").await?;
     phone.fill("Dryness after squeezing", "20").await?;
     rinse(phone, "10", "9.4", "9").await?;
@@ -110,7 +110,7 @@ async fn antichlor(phone: &Phone) -> TestResult {
     phone.wait_for_text("Few scales show so little. Dissolve 1 g in a litre of water").await?;
     phone.wait_for_text("No calculation proves it.").await?;
     phone.fill("Amount weighed", "5").await?;
-    phone.wait_for_text("More than 7 g of crystals to a gram of chlorine").await?;
+    phone.wait_for_text("More than 7 g of crystals per gram of chlorine").await?;
     phone.fill("Amount weighed", "0.02").await?;
     phone.fill("Strip reading afterwards", "0").await?;
     check_screen(phone, "antichlor").await?;
@@ -130,15 +130,13 @@ async fn antichlor(phone: &Phone) -> TestResult {
 /// The neutral finish is allowed now; the tests must be repeated after it.
 async fn finish(phone: &Phone) -> TestResult {
     open_form(phone, "Acid finish").await?;
-    phone
-        .wait_for_text("Tested for chlorine after the last bleach: none found.")
-        .await?;
+    phone.wait_for_text("Tested for chlorine after the last bleach: none found.").await?;
     phone.tap("Citric acid, anhydrous").await?;
     phone.fill("pH of the pulp's water", "8.4").await?;
     phone.fill("How much water", "4").await?;
     // Nearly all of the dose is for the tap water's bicarbonate.
     phone.wait_for_text("First, half of it 0.0191 g").await?;
-    phone.wait_for_text("the carbon dioxide gone 0.523 g").await?;
+    phone.wait_for_text("the carbon dioxide is gone 0.523 g").await?;
     phone.find("any", "dialog .figure").await?;
     check_screen(phone, "acid").await?;
     phone.fill("Amount weighed", "0.2").await?;
@@ -189,7 +187,7 @@ async fn store(phone: &mut Phone) -> TestResult {
     phone.tap("Store the pulp").await?;
     phone.fill("Wet pulp", "900 g").await?;
     phone.fill("Dryness of the pulp", "50").await?;
-    phone.wait_for_text("50 % dry is drier than hands or a small press reach.").await?;
+    phone.wait_for_text("50 % dry is more than hands or a small press can reach.").await?;
     phone.fill("Dryness of the pulp", "20").await?;
     phone.tap("Save").await?;
     phone.wait_for_text("Choose one of these.").await?;
@@ -220,7 +218,7 @@ async fn lot(phone: &Phone) -> TestResult {
     phone.tap("180 g of dry fibre left").await?;
     phone.wait_for_text("Made from").await?;
     phone.fill("How much to take, as dry fibre", "5 kg").await?;
-    phone.wait_for_text("The lot holds 180 g of dry fibre; 5 kg cannot be taken.").await?;
+    phone.wait_for_text("The lot holds 180 g of dry fibre, so 5 kg cannot be taken.").await?;
     check_screen(phone, "lot-refused").await?;
     phone.fill("How much to take, as dry fibre", "60 g").await?;
     phone.fill("What for?", "A bowl").await?;
@@ -256,7 +254,7 @@ async fn split_and_blend(phone: &Phone) -> TestResult {
     phone.select("With which lot?", "For cards").await?;
     phone.fill("How much to take, as dry fibre", "10").await?;
     phone.fill("How much of the other lot, as dry fibre", "40").await?;
-    phone.wait_for_text("The lot holds 30 g of dry fibre; 40 g cannot be taken.").await?;
+    phone.wait_for_text("The lot holds 30 g of dry fibre, so 40 g cannot be taken.").await?;
     phone.fill("How much of the other lot, as dry fibre", "20").await?;
     phone.fill("Name of the new lot", "Both again").await?;
     phone.tap("Blend them").await?;

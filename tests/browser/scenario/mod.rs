@@ -109,7 +109,7 @@ pub const ALL: &[Scenario] = &[
         not_on: &[],
     },
     Scenario {
-        name: "from the wet lump to stored pulp, with a network and without",
+        name: "from the wet pulp to stored pulp, with a network and without",
         run: |phone| Box::pin(story::run(phone)),
         small_too: true,
         not_on: &[],

@@ -58,7 +58,7 @@ async fn begin(phone: &Phone, name: &str) -> TestResult {
     phone.fill("Fibre", "iris leaf").await?;
     phone.fill("Name of the batch", name).await?;
     phone.fill("Wet pulp", "two").await?;
-    phone.wait_for_text("“two” has no number at the front.").await?;
+    phone.wait_for_text("“two” does not start with a number.").await?;
     phone.tap("Save and plan the bath").await?;
     cursor_is_in(phone, "Wet pulp").await?;
     let typed = phone.value("Wet pulp").await?;

@@ -1,5 +1,6 @@
 //! Help: emergencies, this device and its preferences, methods, all cautions, and sources.
 
+mod glossary;
 mod methods;
 mod preferences;
 mod this_device;
@@ -10,7 +11,9 @@ pub use preferences::preference_tick;
 use bleachfield_core::caution::CautionId;
 use leptos::prelude::*;
 
-use self::{methods::Methods, preferences::PreferencesScreen, this_device::ThisDevice};
+use self::{
+    glossary::Glossary, methods::Methods, preferences::PreferencesScreen, this_device::ThisDevice,
+};
 use crate::{
     components::{Page, icon},
     i18n::{has_message, key, t},
@@ -21,6 +24,7 @@ use crate::{
 pub fn screen(route: Route) -> AnyView {
     match route {
         Route::Preferences => view! { <PreferencesScreen /> }.into_any(),
+        Route::Glossary => view! { <Glossary /> }.into_any(),
         _ => view! { <Help /> }.into_any(),
     }
 }
@@ -34,6 +38,7 @@ pub fn Help() -> impl IntoView {
                 <Emergencies />
                 <ThisDevice />
                 <a href=Route::Preferences.href() class="button plain">{t!("help-preferences")}</a>
+                <a href=Route::Glossary.href() class="button plain">{t!("glossary-title")}</a>
                 <Methods />
                 <section class="stack">
                     <h2>{t!("help-cautions_head")}</h2>

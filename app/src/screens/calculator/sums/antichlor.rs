@@ -22,7 +22,7 @@ use leptos::prelude::*;
 
 use super::view::{fact_rows, fields, range, refusal, remarks, weigh_out};
 use crate::{
-    components::{Fact, NumberField, NumberInput, RadioGroup, RecordedInput},
+    components::{Explain, Fact, NumberField, NumberInput, RadioGroup, RecordedInput, Term},
     i18n::{format_number, format_value, key, render, sentence_case, t, t_with},
 };
 
@@ -216,6 +216,7 @@ impl AntichlorSum {
                     view! { <RadioGroup label value=self.reagent options=options.to_vec() /> }.into_any()
                 }
             }}
+            <Explain term=Term::Antichlor />
             {fields(&[self.residual.input], refused)}
             {self.method_choice()}
             {fields(&[self.volume.input], refused)}

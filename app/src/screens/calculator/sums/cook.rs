@@ -31,7 +31,9 @@ use super::view::{
     answer_view, fact_rows, fields, folded, pour_out, range, refusal, remarks, weigh_out,
 };
 use crate::{
-    components::{Assumed, Fact, NumberField, NumberInput, RadioGroup, RecordedInput, TextField},
+    components::{
+        Assumed, Fact, NumberField, NumberInput, RadioGroup, RecordedInput, Term, TextField,
+    },
     i18n::{format_number, format_value, key, render, sentence_case, t, t_with},
     state::app_state,
 };
@@ -178,7 +180,7 @@ impl CookSum {
             <TextField label=t!("start-fibre") text=self.fibre offers=names />
             {fields(&[self.raw.input], refused)}
             <RadioGroup label=t!("cook-with") value=self.alkali options=alkalis.to_vec() />
-            {fields(&[self.charge.input], refused)}
+            <NumberField ask=self.charge.input refused term=Term::Charge />
             <NumberField ask=self.purity hint=t!("cook-purity_hint") refused />
             {fields(&[self.ratio, self.pot, self.celsius.input, self.minutes.input], refused)}
             <div class="stack" aria-live="polite">

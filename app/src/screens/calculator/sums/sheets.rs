@@ -20,7 +20,7 @@ use super::view::{
     answer_view, fact_rows, fields, folded, range, refusal, remarks, table, weigh_out,
 };
 use crate::{
-    components::{Figure, NumberField, NumberInput, RadioGroup, RecordedInput},
+    components::{Explain, Figure, NumberField, NumberInput, RadioGroup, RecordedInput, Term},
     i18n::{format_number, format_value, key, render, sentence_case, t, t_with},
 };
 
@@ -161,24 +161,31 @@ impl SheetsSum {
         let formats = (2..7).map(FormatChoice::A).chain([FormatChoice::Letter, FormatChoice::Own]);
         let additives = SheetAdditive::ALL.map(|one| (one, sentence_case(t(one.word()))));
         view! {
-            {fields(&[self.dry.input], refused)}
+            <NumberField ask=self.dry.input refused term=Term::OvenDry />
             <RadioGroup label=t!("field-sheet-format") value=self.format
                 options=formats.map(|one| (Some(one), one.name())).collect() />
             {move || (self.format.get() == Some(FormatChoice::Own)).then(|| view! {
                 <div class="row even">{fields(&[self.width, self.height], refused)}</div>
             })}
-            {fields(&[self.grammage.input], refused)}
-            {folded(t!("sheet-more"), fields(&[self.moisture, self.retention, self.shrinkage], refused))}
+            <NumberField ask=self.grammage.input refused term=Term::Grammage />
+            {folded(t!("sheet-more"), view! {
+                {fields(&[self.moisture], refused)}
+                <NumberField ask=self.retention refused term=Term::Retention />
+                {fields(&[self.shrinkage], refused)}
+            })}
             <div class="stack" aria-live="polite">
                 {move || answer_view(self.plan(), key!("sheet-waiting"), answer)}
             </div>
             {folded(t!("sheet-vat_head"), view! {
-                {fields(&[self.vat, self.consistency, self.stock], Signal::stored(None))}
+                {fields(&[self.vat], Signal::stored(None))}
+                <NumberField ask=self.consistency term=Term::Consistency />
+                {fields(&[self.stock], Signal::stored(None))}
                 {move || self.vat_view()}
             })}
             {folded(t!("sheet-additive_head"), view! {
                 <RadioGroup label=t!("field-sheet-additive") value=self.additive
                     options=additives.to_vec() />
+                <Explain term=Term::Size />
                 <NumberField ask=self.dose label=t!("sheet-dose") />
                 <NumberField ask=self.active />
                 {move || self.additive_view()}

@@ -22,7 +22,7 @@ use leptos::prelude::*;
 use self::answer::{NamedPlan, rinse_count, wash_answer};
 use super::view::{answer_view, fields, folded};
 use crate::{
-    components::{NumberField, NumberInput, RadioGroup, RecordedInput},
+    components::{NumberField, NumberInput, RadioGroup, RecordedInput, Term},
     i18n::{key, t},
 };
 
@@ -162,8 +162,10 @@ impl WashSum {
         ];
         view! {
             <NumberField ask=self.wet.input refused hint=t!("wash-wet_hint") />
-            <NumberField ask=self.dryness.input refused hint=t!("wash-dryness_hint") />
-            <NumberField ask=self.oxidant.input refused hint=t!("wash-oxidant_hint") />
+            <NumberField ask=self.dryness.input refused hint=t!("wash-dryness_hint")
+                term=Term::Dryness />
+            <NumberField ask=self.oxidant.input refused hint=t!("wash-oxidant_hint")
+                term=Term::Liquor />
             {fields(&[self.ph.input, self.tap_ph.input, self.each, self.bucket], refused)}
             {folded(t!("wash-more"), view! {
                 {fields(&more, refused)}
