@@ -44,7 +44,7 @@ pub async fn measure(environment: &TestEnvironment) -> TestResult<bool> {
     let phone = Phone::start(environment, Engine::Chromium, STANDARD_PHONE).await?;
     phone.open("/batches").await?;
     phone.tap("Load the demo studio").await?;
-    phone.tap("Import").await?;
+    phone.tap("Import this file").await?;
     phone.wait_for_text("Imported.").await?;
     phone.open("/batches").await?;
     phone.tap("Reed bed").await?;

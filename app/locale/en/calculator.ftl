@@ -1,9 +1,8 @@
 ### The sums around the bath (cook, wash, antichlor, sheets), lots and labels.
 
-mix-around = Around the bath
 mix-cook = Cook
 mix-wash = Wash
-mix-antichlor = Antichlor
+mix-antichlor = Remove leftover bleach
 mix-sheets = Sheets
 
 field-wash-liquor_ph = pH of the liquor in the pulp

@@ -92,7 +92,7 @@ exchange-take-unreadable =
        *[other] { $count } entries cannot be read by this version. They are stored unchanged for a later version.
     }
 exchange-take-taking_in = Importing…
-exchange-take-do = Import
+exchange-take-do = Import this file
 exchange-take-leave = Cancel
 exchange-take-done = Imported.
 exchange-take-to_book = Go to the batches

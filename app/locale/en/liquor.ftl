@@ -1,7 +1,5 @@
 ### The pH of a liquor.
 
-mix-liquor = pH of a liquor
-
 field-vinegar_in_liquor = vinegar (5 %) in a litre of it
 field-water_hardness = hardness of the water, as chalk
 field-liquor_strength = Strength of the liquor
@@ -12,6 +10,7 @@ field-gas_limit = The gas limit
 liquor-counts_chlorine = Available chlorine in a litre of the bath.
 liquor-counts_peroxide = Hydrogen peroxide in a litre of the bath. Percarbonate brings its own soda.
 liquor-soda_hint = What you added, and what the pulp carries over from the cook. None is 0.
+liquor-more = pH you read, volume, vinegar, other substances
 liquor-measured = pH you read
 liquor-measured_hint = In a sample cooled to room temperature. If empty, the pH is estimated from what is in it.
 liquor-ph_cooled = A sample cooled to 25 °C
@@ -45,8 +44,7 @@ liquor-strip = A strip (within half a unit)
 liquor-meter = A meter (within a tenth)
 liquor-volume_hint = For the amount to add. Pulp and liquor together.
 liquor-vinegar_hint = Only if some got in, in millilitres per litre. Other acids act the same way.
-liquor-percarbonate_head = What percarbonate does
-liquor-pure_percarbonate = Pure percarbonate in a litre
+liquor-pure_percarbonate = Percarbonate for a litre
 liquor-dissolves = The most that dissolves
 liquor-brings_soda = Soda ash in it
 liquor-gives_oxygen = Oxygen that a litre can give off

@@ -1,10 +1,14 @@
 ### Quick sums that need no batch.
 
-mix-which = Which sum
 mix-dilute = Dilute
 mix-dry_fibre = Dry fibre
 mix-warm = Warm water
-mix-spoons = Spoons
+mix-spoons = Spoons and cups
+mix-percarbonate = Percarbonate
+mix-ph = pH of a liquor
+mix-answer = Answer
+mix-reason = Range and reason
+mix-less = Less
 mix-counted = Strengths are in
 mix-in_percent = Per cent
 mix-in_grams_per_litre = g/L
@@ -23,7 +27,12 @@ mix-oven_dry_why = Counted as if dried in an oven. Charge and consistency are ba
 mix-wanted = Temperature you want
 mix-hot = Hot water
 mix-cold = Cold water
-mix-comes_to = Result
+mix-reaches = Together they reach { $reaches }.
+mix-warm_waiting = Enter how much water you need.
+mix-spoons_waiting = Enter how many.
+mix-dry_fibre_waiting = Enter the wet pulp and how dry it is.
+mix-ph_waiting = Enter the strength, the soda ash and the temperature.
+mix-percarbonate_waiting = Enter the strength and the temperature.
 mix-powder = Powder
 mix-spoon = Level spoon
 mix-teaspoon = Teaspoons

@@ -18,7 +18,7 @@ use leptos_router::{
     hooks::{use_location, use_navigate},
     location::{BrowserUrl, LocationProvider},
 };
-use strum::{EnumString, IntoStaticStr};
+use strum::{EnumIter, EnumString, IntoStaticStr};
 use ulid::Ulid;
 
 /// A screen of the app, with what its address says of it.
@@ -69,10 +69,16 @@ pub enum Route {
     Glossary,
 }
 
-/// A sum around the bath.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, EnumString, IntoStaticStr)]
+/// A sum of Mix. Its name is the last part of its address, and is kept in local storage.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, EnumIter, EnumString, IntoStaticStr)]
 #[strum(serialize_all = "snake_case")]
 pub enum Sum {
+    Dilute,
+    DryFibre,
+    Ph,
+    Warm,
+    Spoons,
+    Percarbonate,
     Cook,
     Wash,
     Antichlor,

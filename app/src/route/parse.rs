@@ -106,7 +106,7 @@ mod tests {
             Route::Preferences,
             Route::Glossary,
         ];
-        routes.extend([Sum::Cook, Sum::Wash, Sum::Antichlor, Sum::Sheets].map(Route::Sum));
+        routes.extend(Sum::iter().map(Route::Sum));
         routes.extend(
             [ColourPurpose::Swatch, ColourPurpose::Target].map(|purpose| Route::ColourMeasure {
                 batch: id,

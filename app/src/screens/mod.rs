@@ -20,7 +20,7 @@ use crate::{
     components::{Notice, Page, Places, UpdateOffer, notify},
     i18n::{render, t, t_count},
     platform::{panic, preferences::PreferencesContext, service_worker::ServiceWorker},
-    route::{self, Route, use_completion, use_route},
+    route::{self, Route, Sum, use_completion, use_route},
     state::{AppState, LoadState},
     storage::StoreError,
 };
@@ -125,7 +125,10 @@ fn sink_screen(_: Route) -> AnyView {
 async fn load_screen(route: &Route) -> Screen {
     let piece = match route {
         Route::Sink => return sink_screen,
-        Route::Calculator => lazy::calculator().await,
+        Route::Calculator
+        | Route::Sum(
+            Sum::Dilute | Sum::DryFibre | Sum::Ph | Sum::Warm | Sum::Spoons | Sum::Percarbonate,
+        ) => lazy::calculator().await,
         Route::Colour(_)
         | Route::ColourTarget(_)
         | Route::ColourCompare { .. }
@@ -135,7 +138,8 @@ async fn load_screen(route: &Route) -> Screen {
             lazy::shelf().await
         }
         Route::Help | Route::Preferences | Route::Glossary => lazy::help().await,
-        Route::Sum(_)
+        // Their forms are those of a batch.
+        Route::Sum(Sum::Cook | Sum::Wash | Sum::Antichlor | Sum::Sheets)
         | Route::Batches
         | Route::NewBatch
         | Route::Send { .. }

@@ -24,8 +24,8 @@ pub async fn run(phone: &mut Phone) -> TestResult {
     phone.open("/batches").await?;
     phone.tap("Load the demo studio").await?;
     // A debug build needs longer for a season of photos: twice the time limit.
-    let _ = phone.wait_for_text("Import").await;
-    phone.tap("Import").await?;
+    let _ = phone.wait_for_text("Import this file").await;
+    phone.tap("Import this file").await?;
     let _ = phone.wait_for_text("Imported.").await;
     phone.wait_for_text("Imported.").await?;
     phone.open("/batches").await?;
@@ -134,7 +134,7 @@ async fn aim(phone: &Phone, batch: &str) -> TestResult {
 
 async fn compare(phone: &Phone, batch: &str) -> TestResult {
     phone.open(&format!("{batch}/colour/compare")).await?;
-    phone.wait_for_text("apart").await?;
+    phone.wait_for_text("The pulps differ by ΔE00").await?;
     two_photos(phone).await?;
     phone.screenshot("colour-beside").await?;
     phone.tap("One over the other").await?;

@@ -83,7 +83,7 @@ async fn look_at(phone: &Phone, file: &Path) -> TestResult {
 }
 
 async fn take_in(phone: &Phone) -> TestResult {
-    phone.tap("Import").await?;
+    phone.tap("Import this file").await?;
     phone.wait_for_text("Imported.").await
 }
 

@@ -83,7 +83,9 @@ async fn wash(phone: &Phone) -> TestResult {
     phone.wait_for_text("0 mL is not enough for a rinse. Enter more than zero.").await?;
     phone.fill("Water", "10").await?;
     phone.fill("Dryness after squeezing", "60").await?;
-    phone.wait_for_text("60 % dry is more than hands or a small press can reach. Up to 45 %").await?;
+    phone
+        .wait_for_text("60 % dry is more than hands or a small press can reach. Up to 45 %")
+        .await?;
     check_screen(phone, "wash-refused").await?;
     phone.fill("Dryness after squeezing", "20").await?;
     rinse(phone, "10", "9.4", "9").await?;

@@ -51,7 +51,7 @@ async fn unreadable(phone: &Phone, other: &Phone) -> TestResult {
     other.wait_until_offline_ready().await?;
     other.attach("Choose the file", &file).await?;
     other.wait_for_text("2 entries cannot be read by this version.").await?;
-    other.tap("Import").await?;
+    other.tap("Import this file").await?;
     other.wait_for_text("Imported.").await?;
     other.open("/help").await?;
     wait_for_place(other, "Help").await?;
