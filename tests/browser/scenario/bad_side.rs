@@ -18,7 +18,7 @@ pub async fn run(phone: &mut Phone) -> TestResult {
 /// 5 g/L of available chlorine and bisulfite: chlorine gas on the way, so no dose.
 async fn antichlor_on_strong_liquor(phone: &Phone) -> TestResult {
     phone.open("/mix").await?;
-    phone.tap("Antichlor").await?;
+    phone.tap("Remove leftover bleach").await?;
     phone.tap("Sodium bisulfite").await?;
     phone.fill("Strip reading", "5 g/L").await?;
     phone.fill("How much liquor", "10").await?;
@@ -33,6 +33,7 @@ async fn vinegar_in_bleach(phone: &Phone) -> TestResult {
     phone.open("/mix").await?;
     phone.tap("pH of a liquor").await?;
     phone.wait_for_text("The safe range is").await?;
+    phone.tap("pH you read, volume, vinegar, other substances").await?;
     phone.fill("Vinegar (5 %) in a litre of it", "20").await?;
     phone.wait_for_text("They make chlorine gas.").await?;
     phone.wait_for_text_gone("The safe range is").await?;

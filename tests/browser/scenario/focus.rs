@@ -53,6 +53,7 @@ async fn mix(phone: &Phone) -> TestResult {
         }
         phone.type_key(&mut typed, '5').await?;
     }
+    phone.tap("pH you read, volume, vinegar, other substances").await?;
     // The first character adds a choice below the field.
     let mut typed = phone.begin_typing("pH you read", "91").await?;
     phone.press_without_focus("A meter (within a tenth)").await?;

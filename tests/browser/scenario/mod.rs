@@ -11,6 +11,7 @@ mod finishing;
 mod focus;
 mod kept_plan;
 mod kill;
+mod mix;
 mod offline;
 mod orientation;
 mod places;
@@ -51,6 +52,12 @@ pub const ALL: &[Scenario] = &[
     Scenario {
         name: "five places, readable and without barriers",
         run: |phone| Box::pin(places::run(phone)),
+        small_too: true,
+        not_on: &[],
+    },
+    Scenario {
+        name: "quick sums: tiles, an answer in sight, nothing typed is lost",
+        run: |phone| Box::pin(mix::run(phone)),
         small_too: true,
         not_on: &[],
     },
