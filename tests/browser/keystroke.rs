@@ -19,8 +19,10 @@ const SLOWER: f64 = 6.0;
 const FRAME: f64 = 1000.0 / 60.0;
 
 /// The bleaches, the field typed in, and its first text.
-const FIELDS: [(&str, &str, &str); 2] =
-    [("Chlorine bleach", "The liquor has", "3.5"), ("Percarbonate", "The liquor has", "6.2")];
+const FIELDS: [(&str, &str, &str); 2] = [
+    ("Chlorine bleach", "Strength of the liquor", "3.5"),
+    ("Percarbonate", "Strength of the liquor", "6.2"),
+];
 
 /// Keystrokes before those counted, until the code is optimized.
 const WARM_UP: usize = 20;
@@ -33,7 +35,7 @@ pub async fn measure(environment: &TestEnvironment) -> TestResult {
         phone.open("/mix").await?;
         phone.tap("pH of a liquor").await?;
         phone.tap(bleach).await?;
-        phone.wait_for_text("pH, as reckoned").await?;
+        phone.wait_for_text("Estimated pH").await?;
         phone.fill(field, first).await?;
         chromedriver::slow_down(phone.client()?, SLOWER).await?;
         let found =

@@ -47,7 +47,7 @@ pub async fn measure(environment: &TestEnvironment) -> TestResult<bool> {
     enter_demo(&phone).await?;
     phone.open("/batches").await?;
     phone.tap("Reed bed").await?;
-    phone.wait_for_text("Colour, measured and followed").await?;
+    phone.wait_for_text("Colour over time").await?;
     let batch = phone.path().await?;
 
     let usual = photo(DemoFibre::CattailLeaf, 0.2, false, Lighting::Overcast, 12);

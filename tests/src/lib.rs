@@ -10,3 +10,5 @@ mod messages;
 mod readme;
 pub mod reference;
 pub mod situations;
+#[cfg(test)]
+mod words;

@@ -31,15 +31,15 @@ unit-gallon = gal
 unit-day = days
 unit-week = weeks
 
-nowhere-title = Nothing here
-nowhere-why = This address leads nowhere in Bleachfield. Nothing is lost.
-nowhere-home = To the Sink
+nowhere-title = Page not found
+nowhere-why = Bleachfield has no page at this address. Nothing is lost.
+nowhere-home = Go to the Sink
 
-app-opening = Opening the book…
-app-refused = The book cannot be opened here
+app-opening = Opening your records…
+app-refused = Your records cannot be opened here
 
 not_here-title = Not on this phone yet
-not_here-why = This part of Bleachfield has not been kept on this phone yet, and there is no network now. Your batches are safe, and a bath's cues run on at the Sink.
+not_here-why = This part of Bleachfield is not stored on this phone yet, and there is no network. Your batches are safe. Cues of a running bath continue at the Sink.
 not_here-again = Try again
 
 # A number field.

@@ -1,12 +1,12 @@
 ### Files between phones, and photos taken in.
 
 exchange-again = Try again
-exchange-sent_last = The whole book was last sent out on { $date }.
-exchange-sent_never = The whole book has never been sent out from this phone.
+exchange-sent_last = Last full backup: { $date }.
+exchange-sent_never = There is no backup of this phone yet.
 exchange-remind =
     { $count ->
-        [one] { $count } entry is on this phone alone, and phones fall into vats. Send the book somewhere.
-       *[other] { $count } entries are on this phone alone, and phones fall into vats. Send the book somewhere.
+        [one] { $count } entry is on this phone only. Back up your records.
+       *[other] { $count } entries are on this phone only. Back up your records.
     }
 exchange-entries =
     { $count ->
@@ -20,18 +20,18 @@ exchange-photos =
     }
 exchange-missing =
     { $count ->
-        [one] { $count } photo stays where it was taken: it is not at hand.
-       *[other] { $count } photos stay where they were taken: they are not at hand.
+        [one] { $count } photo is not on this phone and is not in the file.
+       *[other] { $count } photos are not on this phone and are not in the file.
     }
 exchange-unreadable =
     { $count ->
-        [one] { $count } entry on this phone cannot be read. It goes into the file as it is stored.
-       *[other] { $count } entries on this phone cannot be read. They go into the file as they are stored.
+        [one] { $count } entry on this phone cannot be read. It is exported as it is stored.
+       *[other] { $count } entries on this phone cannot be read. They are exported as they are stored.
     }
 exchange-unreadable_left_out =
     { $count ->
-        [one] { $count } entry on this phone cannot be read, and may belong to these batches. It is not in this file. A file of the whole book has it.
-       *[other] { $count } entries on this phone cannot be read, and may belong to these batches. They are not in this file. A file of the whole book has them.
+        [one] { $count } entry on this phone cannot be read, and may belong to these batches. It is not in this file. A full backup has it.
+       *[other] { $count } entries on this phone cannot be read, and may belong to these batches. They are not in this file. A full backup has them.
     }
 exchange-unreadable_photos =
     { $count ->
@@ -40,36 +40,36 @@ exchange-unreadable_photos =
     }
 exchange-ahead =
     { $count ->
-        [one] The clock of the phone that wrote this is { $count } minute ahead of this one. Set it right there, or later entries will seem to come before it.
-       *[other] The clock of the phone that wrote this is { $count } minutes ahead of this one. Set it right there, or later entries will seem to come before it.
+        [one] The clock of the phone that wrote this is { $count } minute ahead of this one. Set it right there, or its entries get the wrong order.
+       *[other] The clock of the phone that wrote this is { $count } minutes ahead of this one. Set it right there, or its entries get the wrong order.
     }
-exchange-send-title = Send the book
-exchange-send-what = One file with entries and photos, for another phone or for safe keeping. It holds no place and no camera data.
-exchange-send-which = What goes into it?
-exchange-send-all = The whole book
+exchange-send-title = Share a backup
+exchange-send-what = One file with entries and photos, for another phone or as a backup. It holds no place and no camera data.
+exchange-send-which = What goes into the file?
+exchange-send-all = All records
 exchange-send-some = Some batches
 exchange-send-pack = Make the file
 exchange-send-packing = Making the file…
-exchange-send-share = Share it
+exchange-send-share = Share
 exchange-send-share_text = Share without photos, as text
-exchange-send-save = Save it on this phone
-exchange-send-shared = The file is on its way.
+exchange-send-save = Save on this phone
+exchange-send-shared = The file was handed to the other app.
 exchange-send-saved = Saved as { $name }
-exchange-send-cannot_share = This browser does not share such a file. Save it, and send it from your files.
-exchange-send-cannot_save = The browser refuses to save the file.
-exchange-send-book_name = book
+exchange-send-cannot_share = This browser cannot share such a file. Save it, and send it from your files.
+exchange-send-cannot_save = The browser does not allow saving the file.
+exchange-send-book_name = backup
 exchange-send-some_name = batches
-exchange-take-title = Take in a file
-exchange-take-what = A file that another Bleachfield sent. You see what it would add before anything is added.
+exchange-take-title = Import
+exchange-take-what = Choose a file from another Bleachfield. You see what it adds before anything is added.
 exchange-take-pick = Choose the file
-exchange-take-ways = You can also drop it here, or share it to Bleachfield from another app where the phone allows that.
+exchange-take-ways = You can also drop it here, or share it to Bleachfield from another app if the phone allows that.
 exchange-take-reading = Reading { $name }…
-exchange-take-refused = { $name } cannot be taken in.
-exchange-take-nothing_changed = Nothing in your book has changed.
+exchange-take-refused = { $name } cannot be imported.
+exchange-take-nothing_changed = Nothing in your records has changed.
 exchange-take-written = Written { $date } on { $device }
-exchange-take-nothing_new = Everything in this file is in your book already.
+exchange-take-nothing_new = Your records already have everything in this file.
 exchange-take-new_batches = New batches
-exchange-take-grown = Batches that get more
+exchange-take-grown = Batches with new entries
 exchange-take-products = New on the shelf
 exchange-take-new_entries =
     { $count ->
@@ -78,41 +78,41 @@ exchange-take-new_entries =
     }
 exchange-take-here =
     { $count ->
-        [one] { $count } entry is here already and stays as it is.
-       *[other] { $count } entries are here already and stay as they are.
+        [one] { $count } entry is here already and does not change.
+       *[other] { $count } entries are here already and do not change.
     }
 exchange-take-conflicts =
     { $count ->
-        [one] { $count } entry differs between the file and this book, which only an edited file can do. One of the two is kept, on both phones the same.
-       *[other] { $count } entries differ between the file and this book, which only an edited file can do. One of each two is kept, on both phones the same.
+        [one] { $count } entry differs between the file and your records. This happens only if a file was edited by hand. One version is kept, the same on both phones.
+       *[other] { $count } entries differ between the file and your records. This happens only if a file was edited by hand. One version of each is kept, the same on both phones.
     }
 exchange-take-unreadable =
     { $count ->
-        [one] { $count } entry cannot be read by this version. It is stored as it is, for a later version to read.
-       *[other] { $count } entries cannot be read by this version. They are stored as they are, for a later version to read.
+        [one] { $count } entry cannot be read by this version. It is stored unchanged for a later version.
+       *[other] { $count } entries cannot be read by this version. They are stored unchanged for a later version.
     }
-exchange-take-taking_in = Taking it in…
-exchange-take-do = Take it in
-exchange-take-leave = Leave it
-exchange-take-done = It is in the book.
-exchange-take-to_book = To the book
+exchange-take-taking_in = Importing…
+exchange-take-do = Import this file
+exchange-take-leave = Cancel
+exchange-take-done = Imported.
+exchange-take-to_book = Go to the batches
 
 refusal-file-not_ours = This is not a Bleachfield file.
-refusal-file-damaged = The file is damaged or cut short { $part }. Have it sent again.
-refusal-file-too_large = Unpacked, it comes to more than { $most } MB, and no Bleachfield file should. It may be meant to do harm.
-refusal-file-too_many = It holds more than { $most } files, and no Bleachfield file should.
-refusal-file-newer = It was written by a newer Bleachfield ({ $app }, format { $format }; this one knows up to { $known }). Update this one, then take it in.
-refusal-file-wrong_photo = A photo in it is not what its name says ({ $name }). Have it sent again.
-refusal-file-odd_name = It holds a file by the name of { $name }, which points outside of it. It may be meant to do harm.
+refusal-file-damaged = The file is damaged or incomplete { $part }. Ask for it again.
+refusal-file-too_large = Unpacked, this file is larger than { $most } MB. No Bleachfield file is that large, and it may be harmful.
+refusal-file-too_many = It holds more than { $most } files. No Bleachfield file holds so many.
+refusal-file-newer = A newer Bleachfield wrote it ({ $app }, format { $format }; this one reads up to { $known }). Update this one, then import it.
+refusal-file-wrong_photo = A photo in it does not match its name ({ $name }). Ask for the file again.
+refusal-file-odd_name = It holds a file named { $name }, which points outside of the file. It may be harmful.
 refusal-file-not_written = The file could not be made. There may be too little memory; try fewer batches.
-refusal-photo-wanted = Take or choose a picture first.
+refusal-photo-wanted = Take or choose a photo first.
 refusal-photo-empty = The file is empty.
-refusal-photo-too_large = The picture comes to { $megabytes } MB; the most is { $most } MB.
+refusal-photo-too_large = The picture has { $megabytes } MB. At most { $most } MB are possible.
 refusal-photo-heic = This picture is in HEIC format, which this browser cannot open. Set the phone's camera to its most compatible format (JPEG), or send yourself a JPEG copy.
-refusal-photo-not_a_picture = This is no JPEG, PNG or WebP picture.
-refusal-photo-moving = This is a moving picture. Take a still one.
+refusal-photo-not_a_picture = This is not a JPEG, PNG or WebP picture.
+refusal-photo-moving = This is an animated picture. Choose a still one.
 refusal-photo-damaged = The picture is damaged, and this browser cannot open it.
-refusal-photo-no_canvas = This browser cannot make the picture smaller. Ask for full size in the preferences.
+refusal-photo-no_canvas = This browser cannot make the picture smaller. Choose full size in the preferences.
 refusal-worker-gone = The part of Bleachfield that reads and writes files did not start. Close other apps, reload, and try again. Nothing was changed.
 
 # The demo studio.

@@ -1,5 +1,5 @@
 ### A newer version of the app.
 
-update-here = A newer Bleachfield is here. No bath is running, so it can start now; nothing that you saved changes.
-update-now = Start it
+update-here = A new version of Bleachfield is ready. No bath is running, so you can update now. Your records do not change.
+update-now = Update
 update-later = Later

@@ -5,7 +5,10 @@ use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use web_sys::HtmlElement;
 
-use super::radio_group::unique_number;
+use super::{
+    radio_group::unique_number,
+    term::{Term, explanation},
+};
 use crate::{
     i18n::{render, t, t_with},
     platform::draft::DraftScope,
@@ -37,6 +40,9 @@ pub fn ValueField(
     #[prop(optional_no_strip)] units: Option<UnitChoice>,
     #[prop(into)] problem: Signal<Option<Message>>,
     #[prop(into, optional)] hint: String,
+    /// A term of the label, explained on tap.
+    #[prop(optional_no_strip)]
+    term: Option<Term>,
     /// On Enter, for screens with a single next step.
     #[prop(optional)]
     on_enter: Option<Callback<()>>,
@@ -51,9 +57,10 @@ pub fn ValueField(
         Some(units) => unit_list(&label, units),
         None => view! { <span class="unit">{move || unit.get()}</span> }.into_any(),
     };
+    let label = view! { <label for=id.clone()>{label}</label> };
     view! {
         <div class="field">
-            <label for=id.clone()>{label}</label>
+            {explained(label, term)}
             <div class="entry">
                 <input id=id type="text" inputmode="decimal" autocomplete="off"
                     autocapitalize="off" spellcheck="false" enterkeyhint="done"
@@ -112,6 +119,13 @@ fn fraction_row(text: RwSignal<String>, shown: Signal<bool>) -> AnyView {
         </div>
     }
     .into_any()
+}
+
+/// A label or a name, with the button and the meaning of a term in it.
+pub(super) fn explained(label: impl IntoView + 'static, term: Option<Term>) -> AnyView {
+    let Some(term) = term else { return label.into_any() };
+    let (ask, meaning) = explanation(term);
+    view! { <div class="label-row">{label}{ask}</div>{meaning} }.into_any()
 }
 
 /// A field for a name or a note.

@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use super::{Term, field::explained};
 use crate::i18n::t;
 
 /// A number with its name above, its unit set smaller, and its range below.
@@ -16,10 +17,13 @@ pub fn Figure(
     /// Smaller, for a number that is read but not measured out.
     #[prop(optional)]
     mid: bool,
+    /// A term of the name, explained on tap.
+    #[prop(optional)]
+    term: Option<Term>,
 ) -> impl IntoView {
     view! {
         <div class="figure" class:mid=mid>
-            <span class="name">{name}</span>
+            {explained(view! { <span class="name">{name}</span> }, term)}
             <span class="big">
                 {move || number.get()}" "<span class="unit">{move || unit.get()}</span>
             </span>

@@ -12,6 +12,7 @@ mod number_input;
 mod picture;
 mod radio_group;
 mod recorded_input;
+mod term;
 mod update;
 
 pub use bottom_sheet::BottomSheet;
@@ -24,4 +25,5 @@ pub use number_input::{NumberField, NumberInput};
 pub use picture::Picture;
 pub use radio_group::RadioGroup;
 pub use recorded_input::RecordedInput;
+pub use term::{Explain, Term};
 pub use update::UpdateOffer;

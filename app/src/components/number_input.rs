@@ -6,7 +6,7 @@ use bleachfield_core::{
 };
 use leptos::prelude::*;
 
-use super::{ValueField, field::UnitChoice};
+use super::{Term, ValueField, field::UnitChoice};
 use crate::{
     i18n::{field_name, format_number, sentence_case, unit_name},
     platform::{
@@ -200,6 +200,9 @@ pub fn NumberField(
     #[prop(into, optional)]
     label: Option<String>,
     #[prop(into, optional)] hint: String,
+    /// A term of the label, explained on tap.
+    #[prop(optional)]
+    term: Option<Term>,
     /// An error of a later calculation; shown if it is about this field.
     #[prop(into, optional)]
     refused: Signal<Option<Message>>,
@@ -228,5 +231,5 @@ pub fn NumberField(
         ask.wrong().or_else(|| refused.get().filter(|m| m.field == Some(ask.field())))
     });
     let on_enter = on_enter.unwrap_or_else(|| Callback::new(|()| ()));
-    view! { <ValueField label text=ask.text unit units problem hint on_enter /> }
+    view! { <ValueField label text=ask.text unit units problem hint term on_enter /> }
 }

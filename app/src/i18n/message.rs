@@ -105,7 +105,7 @@ mod tests {
             .with("given", Value::Mass(grams(12_340.0)))
             .with("min", Value::Number(0.5))
             .with("max", Value::Count(1200));
-        let text = "12.3 kg will not do for the wet pulp. It lies between 0.5 and 1200.";
+        let text = "12.3 kg is not possible for the wet pulp. Enter 0.5 to 1200.";
         assert_eq!(render(&message), text);
         assert_eq!(argument(&Value::Number(f64::NAN)), FluentValue::from("–"));
     }

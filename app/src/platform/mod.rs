@@ -17,6 +17,7 @@ pub mod preferences;
 pub mod print;
 pub mod random;
 pub mod service_worker;
+pub mod session_storage;
 pub mod share;
 pub mod sound;
 pub mod speech;

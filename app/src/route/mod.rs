@@ -18,7 +18,7 @@ use leptos_router::{
     hooks::{use_location, use_navigate},
     location::{BrowserUrl, LocationProvider},
 };
-use strum::{EnumString, IntoStaticStr};
+use strum::{EnumIter, EnumString, IntoStaticStr};
 use ulid::Ulid;
 
 use crate::platform::base;
@@ -70,12 +70,19 @@ pub enum Route {
     Titrate(Ulid),
     Help,
     Preferences,
+    Glossary,
 }
 
-/// A sum around the bath.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, EnumString, IntoStaticStr)]
+/// A sum of Mix. Its name is the last part of its address, and is kept in local storage.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, EnumIter, EnumString, IntoStaticStr)]
 #[strum(serialize_all = "snake_case")]
 pub enum Sum {
+    Dilute,
+    DryFibre,
+    Ph,
+    Warm,
+    Spoons,
+    Percarbonate,
     Cook,
     Wash,
     Antichlor,
@@ -124,9 +131,7 @@ impl Route {
     pub fn is_form(&self) -> bool {
         matches!(
             self,
-            Self::Calculator
-                | Self::Sum(_)
-                | Self::NewBatch
+            Self::NewBatch
                 | Self::Plan(_)
                 | Self::ChangePlan(_)
                 | Self::NewProduct
@@ -140,7 +145,7 @@ impl Route {
             Self::Sink | Self::Bath(_) => Place::Sink,
             Self::Calculator | Self::Sum(_) => Place::Mix,
             Self::Shelf | Self::NewProduct | Self::Product(_) | Self::Titrate(_) => Place::Shelf,
-            Self::Help | Self::Preferences => Place::Help,
+            Self::Help | Self::Preferences | Self::Glossary => Place::Help,
             _ => Place::Batches,
         }
     }
@@ -195,6 +200,7 @@ impl fmt::Display for Route {
             Self::Titrate(id) => write!(f, "/shelf/{id}/titrate"),
             Self::Help => f.write_str("/help"),
             Self::Preferences => f.write_str("/help/preferences"),
+            Self::Glossary => f.write_str("/help/glossary"),
         }
     }
 }

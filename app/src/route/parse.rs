@@ -50,6 +50,7 @@ impl Route {
             ["shelf", product, "titrate"] => Self::Titrate(id(product)?),
             ["help"] => Self::Help,
             ["help", "preferences"] => Self::Preferences,
+            ["help", "glossary"] => Self::Glossary,
             _ => return None,
         })
     }
@@ -104,8 +105,9 @@ mod tests {
             Route::Titrate(id),
             Route::Help,
             Route::Preferences,
+            Route::Glossary,
         ];
-        routes.extend([Sum::Cook, Sum::Wash, Sum::Antichlor, Sum::Sheets].map(Route::Sum));
+        routes.extend(Sum::iter().map(Route::Sum));
         routes.extend(
             [ColourPurpose::Swatch, ColourPurpose::Target].map(|purpose| Route::ColourMeasure {
                 batch: id,

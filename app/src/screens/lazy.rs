@@ -26,7 +26,7 @@ pub fn active_batches() -> Result<Section, SplitLoaderError> {
     Ok(sink::active_batches)
 }
 
-/// Sums without a batch.
+/// Mix, and its quick sums.
 #[wasm_split(calculator, fallible, wasm_split_path = leptos::wasm_split)]
 pub fn calculator() -> Result<Screen, SplitLoaderError> {
     Ok(calculator::screen)

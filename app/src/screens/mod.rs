@@ -23,7 +23,7 @@ use crate::{
     platform::{
         draft::DraftScope, panic, preferences::PreferencesContext, service_worker::ServiceWorker,
     },
-    route::{self, Route, use_completion, use_route},
+    route::{self, Route, Sum, use_completion, use_route},
     state::{AppState, LoadState},
     storage::StoreError,
 };
@@ -141,7 +141,10 @@ fn sink_screen(route: Route) -> AnyView {
 async fn load_screen(route: &Route) -> Screen {
     let piece = match route {
         Route::Sink | Route::Bath(_) => return sink_screen,
-        Route::Calculator => lazy::calculator().await,
+        Route::Calculator
+        | Route::Sum(
+            Sum::Dilute | Sum::DryFibre | Sum::Ph | Sum::Warm | Sum::Spoons | Sum::Percarbonate,
+        ) => lazy::calculator().await,
         Route::Colour(_)
         | Route::ColourTarget(_)
         | Route::ColourCompare { .. }
@@ -150,8 +153,9 @@ async fn load_screen(route: &Route) -> Screen {
         Route::Shelf | Route::NewProduct | Route::Product(_) | Route::Titrate(_) => {
             lazy::shelf().await
         }
-        Route::Help | Route::Preferences => lazy::help().await,
-        Route::Sum(_)
+        Route::Help | Route::Preferences | Route::Glossary => lazy::help().await,
+        // Their forms are those of a batch.
+        Route::Sum(Sum::Cook | Sum::Wash | Sum::Antichlor | Sum::Sheets)
         | Route::Batches
         | Route::NewBatch
         | Route::Send { .. }

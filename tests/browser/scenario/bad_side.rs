@@ -18,9 +18,9 @@ pub async fn run(phone: &mut Phone) -> TestResult {
 /// 5 g/L of available chlorine and bisulfite: chlorine gas on the way, so no dose.
 async fn antichlor_on_strong_liquor(phone: &Phone) -> TestResult {
     phone.open("/mix").await?;
-    phone.tap("Antichlor").await?;
+    phone.tap("Remove leftover bleach").await?;
     phone.tap("Sodium bisulfite").await?;
-    phone.fill("What the strip reads", "5 g/L").await?;
+    phone.fill("Strip reading", "5 g/L").await?;
     phone.fill("How much liquor", "10").await?;
     phone.wait_for_text("No dose").await?;
     phone.wait_for_text_gone("Weigh out").await?;
@@ -32,10 +32,11 @@ async fn antichlor_on_strong_liquor(phone: &Phone) -> TestResult {
 async fn vinegar_in_bleach(phone: &Phone) -> TestResult {
     phone.open("/mix").await?;
     phone.tap("pH of a liquor").await?;
-    phone.wait_for_text("The bath should keep between").await?;
+    phone.wait_for_text("The safe range is").await?;
+    phone.tap("pH you read, volume, vinegar, other substances").await?;
     phone.fill("Vinegar (5 %) in a litre of it", "20").await?;
     phone.wait_for_text("They make chlorine gas.").await?;
-    phone.wait_for_text_gone("The bath should keep between").await?;
+    phone.wait_for_text_gone("The safe range is").await?;
     check_screen(phone, "bad-vinegar").await
 }
 
@@ -44,8 +45,8 @@ async fn pool_chlorine(phone: &Phone) -> TestResult {
     phone.open("/shelf/new").await?;
     phone.tap("Pool chlorine (dichlor)").await?;
     phone.wait_for_text("Never use this one.").await?;
-    phone.tap("Put it on the shelf").await?;
-    phone.wait_for_text("Something above is missing or cannot be.").await?;
+    phone.tap("Add to the shelf").await?;
+    phone.wait_for_text("Something above is missing or not possible.").await?;
     phone.tap("Pool chlorine or bleaching powder").await?;
     phone.wait_for_text("Never put dry powder on pulp.").await?;
     phone.fill("Available chlorine in the powder", "70").await?;
@@ -57,7 +58,7 @@ async fn pool_chlorine(phone: &Phone) -> TestResult {
     phone.find("any", "ol").await?;
     check_screen(phone, "bad-pool-chlorine").await?;
     phone.fill("Name on the shelf", "Pool stock").await?;
-    phone.tap("Put it on the shelf").await?;
+    phone.tap("Add to the shelf").await?;
     phone.wait_for_text("9.31 g/L").await?;
     check_screen(phone, "bad-stock-solution").await
 }
@@ -73,7 +74,7 @@ async fn old_open_bottle(phone: &Phone) -> TestResult {
          field.value = then.toISOString().slice(0, 10); \
          field.dispatchEvent(new Event('input', { bubbles: true }))";
     phone.execute(opened).await?;
-    phone.tap("Put it on the shelf").await?;
+    phone.tap("Add to the shelf").await?;
     phone
         .wait_for("the bottle's page", || async {
             Ok(phone.path().await?.starts_with("/shelf/") && phone.path().await? != "/shelf/new")
@@ -90,11 +91,11 @@ async fn old_open_bottle(phone: &Phone) -> TestResult {
 
 /// Acid in the pulp is a stop for chlorine bleach.
 async fn acid_pulp(phone: &Phone) -> TestResult {
-    phone.tap("Type a label").await?;
+    phone.tap("Enter a label").await?;
     phone.tap("% NaOCl by mass (w/w)").await?;
     phone.fill("Strength of the bottle", "5.25").await?;
     phone.wait_for_text("Measure out").await?;
-    phone.fill("pH of what you squeeze out", "4").await?;
+    phone.fill("pH of water squeezed from the pulp", "4").await?;
     phone.wait_for_text("The water in the pulp may be as acid as pH 3.5").await?;
     phone.wait_for_text_gone("Measure out").await?;
     phone.find("any", "[role=alert]").await?;
@@ -107,7 +108,7 @@ async fn warm_percarbonate(phone: &Phone) -> TestResult {
     phone.tap("% percarbonate").await?;
     phone.fill("Strength of the powder", "95").await?;
     phone.fill("Temperature of the bath", "50").await?;
-    phone.fill("pH of what you squeeze out", "8").await?;
+    phone.fill("pH of water squeezed from the pulp", "8").await?;
     phone.wait_for_text("A sample cooled to 25 °C").await?;
     phone.wait_for_text("In the bath, at 50 °C").await?;
     phone.wait_for_text("Add nothing.").await?;

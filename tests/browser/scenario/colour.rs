@@ -27,7 +27,7 @@ pub async fn run(phone: &mut Phone) -> TestResult {
     phone.open("/batches").await?;
     // Two names begin with these words; the season's first is meant.
     phone.wait_for("the book", || async { Ok(phone.execute(FIND_BATCH).await? == true) }).await?;
-    phone.wait_for_text("Colour, measured and followed").await?;
+    phone.wait_for_text("Colour over time").await?;
     let batch = phone.path().await?;
 
     phone.tap("Photo").await?;
@@ -112,7 +112,7 @@ async fn follow(phone: &Phone, batch: &str) -> TestResult {
 
 /// Sets the target: a named step, then a paper in a photo.
 async fn aim(phone: &Phone, batch: &str) -> TestResult {
-    phone.tap("Aim at a colour").await?;
+    phone.tap("Choose a target colour").await?;
     phone.wait_for_text("Six steps").await?;
     phone.screenshot("colour-target").await?;
     check_screen(phone, "the choice of a target").await?;
@@ -123,14 +123,14 @@ async fn aim(phone: &Phone, batch: &str) -> TestResult {
     phone.find("any", "a.photo-link").await?.click().await?;
     phone.wait_for_text("Measure a paper").await?;
     phone.wait_for_text("Yellowness (E313)").await?;
-    phone.fill("What you call this paper", "the old ledger").await?;
-    phone.tap("Aim at this colour").await?;
+    phone.fill("Name of this paper", "the old ledger").await?;
+    phone.tap("Set as target").await?;
     phone.wait_for_text("the old ledger: ΔE00").await
 }
 
 async fn compare(phone: &Phone, batch: &str) -> TestResult {
     phone.open(&format!("{batch}/colour/compare")).await?;
-    phone.wait_for_text("apart").await?;
+    phone.wait_for_text("The pulps differ by ΔE00").await?;
     two_photos(phone).await?;
     phone.screenshot("colour-beside").await?;
     phone.tap("One over the other").await?;

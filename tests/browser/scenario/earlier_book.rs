@@ -106,7 +106,7 @@ async fn keeps_preferences(phone: &Phone, earlier: &EarlierBook) -> TestResult {
     let look = phone.execute("return document.documentElement.dataset.look").await?;
     ensure(look == before["look"], || format!("the look is {look}, not {}", before["look"]))?;
     ensure(before["speak"] == false, || "the fixture has speech on".to_owned())?;
-    phone.tap("Speak the cues aloud").await?;
+    phone.tap("Say the cues aloud").await?;
     let mut expected = before;
     expected.insert("speak".into(), true.into());
     phone

@@ -26,9 +26,9 @@ async fn exchange(one: &Phone, two: &Phone) -> TestResult {
     two.wait_for_text(BATCH).await?;
     two.wait_for_text("2 new entries in all").await?;
     check_screen(two, "exchange-seen").await?;
-    two.tap("Leave it").await?;
+    two.tap("Cancel").await?;
     two.tap("Batches").await?;
-    two.wait_for_text("No batch in the book yet").await?;
+    two.wait_for_text("No batches yet").await?;
     look_at(two, &file).await?;
     take_in(two).await?;
 
@@ -39,7 +39,7 @@ async fn exchange(one: &Phone, two: &Phone) -> TestResult {
 
     let (from_one, from_two) = (send(one).await?, send(two).await?);
     look_at(two, &from_one).await?;
-    two.wait_for_text("Batches that get more").await?;
+    two.wait_for_text("Batches with new entries").await?;
     two.wait_for_text(&format!("{BATCH}: 1 new entry")).await?;
     two.wait_for_text("Only on the first").await?;
     take_in(two).await?;
@@ -54,7 +54,7 @@ async fn exchange(one: &Phone, two: &Phone) -> TestResult {
     }
     // A second import adds nothing.
     look_at(two, &send(one).await?).await?;
-    two.wait_for_text("Everything in this file is in your book already.").await?;
+    two.wait_for_text("Your records already have everything in this file.").await?;
     refusals(two, &from_one).await
 }
 
@@ -70,9 +70,9 @@ async fn note(phone: &Phone, text: &str) -> TestResult {
 /// Downloads the whole book as a file.
 async fn send(phone: &Phone) -> TestResult<PathBuf> {
     phone.open("/batches").await?;
-    phone.tap("Send the book").await?;
+    phone.tap("Share a backup").await?;
     phone.tap("Make the file").await?;
-    phone.tap("Save it on this phone").await?;
+    phone.tap("Save on this phone").await?;
     phone.wait_for_text("Saved as").await?;
     phone.downloaded_file(".zip").await
 }
@@ -83,8 +83,8 @@ async fn look_at(phone: &Phone, file: &Path) -> TestResult {
 }
 
 async fn take_in(phone: &Phone) -> TestResult {
-    phone.tap("Take it in").await?;
-    phone.wait_for_text("It is in the book.").await
+    phone.tap("Import this file").await?;
+    phone.wait_for_text("Imported.").await
 }
 
 /// Files that cannot be imported change nothing and are refused with a reason.
@@ -96,16 +96,16 @@ async fn refusals(phone: &Phone, file: &Path) -> TestResult {
     ensure(newer != text, || "the file does not say its format".to_owned())?;
     let bad: [(&str, &[u8], &str); 3] = [
         ("shopping.zip", b"bread, milk, rubber gloves", "This is not a Bleachfield file."),
-        ("cut.zip", &bytes[..bytes.len() / 2], "The file is damaged or cut short"),
-        ("newer.txt", newer.as_bytes(), "It was written by a newer Bleachfield"),
+        ("cut.zip", &bytes[..bytes.len() / 2], "The file is damaged or incomplete"),
+        ("newer.txt", newer.as_bytes(), "A newer Bleachfield wrote it"),
     ];
     for (name, bytes, words) in bad {
         let place = phone.folder().join(name);
         fs::write(&place, bytes)?;
         look_at(phone, &place).await?;
-        phone.wait_for_text(&format!("{name} cannot be taken in.")).await?;
+        phone.wait_for_text(&format!("{name} cannot be imported.")).await?;
         phone.wait_for_text(words).await?;
-        phone.wait_for_text("Nothing in your book has changed.").await?;
+        phone.wait_for_text("Nothing in your records has changed.").await?;
     }
     check_screen(phone, "exchange-refused").await
 }

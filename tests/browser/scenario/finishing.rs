@@ -31,17 +31,17 @@ async fn cook(phone: &Phone) -> TestResult {
     phone.fill("Fibre", "iris leaf").await?;
     phone.fill("Dry raw fibre", "400").await?;
     phone.tap("Soda ash").await?;
-    phone.fill("What the pot holds", "10").await?;
+    phone.fill("How much the pot holds", "10").await?;
     phone.wait_for_text("Alkali, all loads together 80 g").await?; // 20 % of 400 g
     check_screen(phone, "cook").await?;
-    phone.tap("Begin a batch with this cook").await?;
-    phone.wait_for_text("No bleach has met this pulp yet.").await?;
+    phone.tap("Start a batch with this cook").await?;
+    phone.wait_for_text("Not bleached yet.").await?;
 
     open_form(phone, "Rinse").await?;
     rinse_form(phone, "10", "9.6", ("", "")).await?;
     phone.tap("Weigh the wet pulp").await?;
     phone.fill("Wet pulp", "1 kg").await?;
-    phone.tap("I know my squeeze").await?;
+    phone.tap("Own figure").await?;
     phone.fill("Dryness of the pulp", "20").await?;
     save(phone, "Save").await
 }
@@ -63,7 +63,7 @@ async fn bath(phone: &Phone) -> TestResult {
     stop_bath(phone, "It has the colour I want").await?;
     // Until it is drained it goes on bleaching: this is shown first.
     phone.wait_for_text("Stopped and not rinsed.").await?;
-    phone.wait_for_text("for the product's label and your local rules to say").await?;
+    phone.wait_for_text("The product label and your local rules say").await?;
     phone.tap("Close").await?;
     phone.find("any", ".page section > ul").await?;
     check_screen(phone, "sink-drain").await
@@ -103,19 +103,21 @@ async fn wash_form(phone: &Phone) -> TestResult {
     phone.wait_for_text("Rinses to do").await?;
     check_screen(phone, "wash-plan").await?;
     // An impossible method has its reason in the table of methods.
-    phone.tap("What that rests on, and other ways").await?;
+    phone.tap("How this is calculated, and other ways").await?;
     phone.fill("Water for each rinse", "5").await?;
-    phone.fill("What the bucket holds", "1").await?;
-    phone.wait_for_text("A vessel of 1 L is too small to stir this lump in.").await?;
+    phone.fill("How much the bucket holds", "1").await?;
+    phone.wait_for_text("A container of 1 L is too small to stir this pulp in.").await?;
     phone.find("any", "dialog table").await?;
     check_screen(phone, "wash-ways").await?;
     phone.fill("Water", "-2").await?;
     phone.wait_for_text("“-2” is below zero.").await?;
     phone.fill("Water", "0").await?;
-    phone.wait_for_text("0 mL is no rinse. Give more water than nothing.").await?;
+    phone.wait_for_text("0 mL is not enough for a rinse. Enter more than zero.").await?;
     phone.fill("Water", "10").await?;
     phone.fill("Dryness after squeezing", "60").await?;
-    phone.wait_for_text("60 % dry is drier than hands or a small press reach. Up to 45 %").await?;
+    phone
+        .wait_for_text("60 % dry is more than hands or a small press can reach. Up to 45 %")
+        .await?;
     check_screen(phone, "wash-refused").await?;
     phone.fill("Dryness after squeezing", "20").await
 }
@@ -144,11 +146,11 @@ async fn antichlor(phone: &Phone) -> TestResult {
     phone.tap("Antichlor").await?;
     phone.tap("Sodium thiosulfate crystals (pentahydrate)").await?;
     phone.wait_for_text("Few scales show so little. Dissolve 1 g in a litre of water").await?;
-    phone.wait_for_text("No sum proves it.").await?;
-    phone.fill("Weighed out", "5").await?;
-    phone.wait_for_text("More than 7 g of crystals to a gram of chlorine").await?;
-    phone.fill("Weighed out", "0.02").await?;
-    phone.fill("Strip afterwards", "0").await?;
+    phone.wait_for_text("No calculation proves it.").await?;
+    phone.fill("Amount weighed", "5").await?;
+    phone.wait_for_text("More than 7 g of crystals per gram of chlorine").await?;
+    phone.fill("Amount weighed", "0.02").await?;
+    phone.fill("Strip reading afterwards", "0").await?;
     check_screen(phone, "antichlor").await?;
     save(phone, "Save").await?;
     // A positive strip fails the test, and acid stays refused.
@@ -166,18 +168,16 @@ async fn antichlor(phone: &Phone) -> TestResult {
 /// The neutral finish is allowed now; it is rinsed out, and that rinse is the test.
 async fn finish(phone: &Phone) -> TestResult {
     open_form(phone, "Acid finish").await?;
-    phone
-        .wait_for_text("Chlorine was tested for after the last bleach, and was not found.")
-        .await?;
+    phone.wait_for_text("Tested for chlorine after the last bleach: none found.").await?;
     phone.tap("Citric acid, anhydrous").await?;
     phone.fill("pH of the pulp's water", "8.4").await?;
     phone.fill("How much water", "4").await?;
     // Nearly all of the dose is for the tap water's bicarbonate.
     phone.wait_for_text("First, half of it 0.0191 g").await?;
-    phone.wait_for_text("the carbon dioxide gone 0.523 g").await?;
+    phone.wait_for_text("the carbon dioxide is gone 0.523 g").await?;
     phone.find("any", "dialog .figure").await?;
     check_screen(phone, "acid").await?;
-    phone.fill("Weighed out", "0.2").await?;
+    phone.fill("Amount weighed", "0.2").await?;
     phone.fill("pH of the water squeezed out", "7.5").await?;
     save(phone, "Save").await?;
     tick_rinse(phone, 4, "7.5", ("Chlorine strip", "0")).await?;
@@ -186,7 +186,7 @@ async fn finish(phone: &Phone) -> TestResult {
 
 async fn untested_label(phone: &Phone) -> TestResult {
     phone.tap("Label for the tub").await?;
-    phone.wait_for_text("The label may be printed, and says UNTESTED").await?;
+    phone.wait_for_text("You can print the label; it says UNTESTED").await?;
     phone.wait_for_text("Contact with acids liberates toxic gas.").await?;
     check_screen(phone, "label-untested").await?;
     phone.tap("Back").await
@@ -195,12 +195,12 @@ async fn untested_label(phone: &Phone) -> TestResult {
 async fn sign_off(phone: &Phone) -> TestResult {
     open_form(phone, "Sign off").await?;
     phone.tap("Sign off with this reason").await?;
-    phone.wait_for_text("Not clean yet:").await?;
+    phone.wait_for_text("Not clean yet.").await?;
     check_screen(phone, "sign-off-refused").await?;
     // Signed off with a reason, unproven; then undone.
-    phone.fill("Why you sign it off all the same", "The strips ran out.").await?;
+    phone.fill("Reason for signing off without the tests", "The strips ran out.").await?;
     save(phone, "Sign off with this reason").await?;
-    phone.wait_for_text("Treat it as if bleach were left in it.").await?;
+    phone.wait_for_text("Treat it as if it still holds bleach.").await?;
     phone.tap("Undo").await?;
     phone.wait_for_text("Rinse until the end tests pass.").await?;
 
@@ -221,19 +221,19 @@ async fn sign_off(phone: &Phone) -> TestResult {
 
 /// Stores the pulp; the QR code of its label opens the batch.
 async fn store(phone: &mut Phone) -> TestResult {
-    phone.tap("Put the pulp by").await?;
+    phone.tap("Store the pulp").await?;
     phone.fill("Wet pulp", "900 g").await?;
     phone.fill("Dryness of the pulp", "50").await?;
-    phone.wait_for_text("50 % dry is drier than hands or a small press reach.").await?;
+    phone.wait_for_text("50 % dry is more than hands or a small press can reach.").await?;
     phone.fill("Dryness of the pulp", "20").await?;
     phone.tap("Save").await?;
     phone.wait_for_text("Choose one of these.").await?;
     phone.tap("Wet, in the cold").await?;
-    phone.fill("Where does it stand?", "Cellar fridge").await?;
+    phone.fill("Where is it?", "Cellar fridge").await?;
     phone.wait_for_text("Yield from raw fibre").await?;
     check_screen(phone, "put-by").await?;
     save(phone, "Save").await?;
-    phone.wait_for_text("Put by as a lot.").await?;
+    phone.wait_for_text("Stored as a lot.").await?;
 
     let batch = phone.path().await?;
     station_is(phone, "Sheets").await?;
@@ -251,31 +251,31 @@ async fn store(phone: &mut Phone) -> TestResult {
     ensure(said == wanted, || format!("the label's code says {said}, not {wanted}"))?;
     phone.print("label").await?;
     phone.open(said.trim_start_matches(&phone.server.origin())).await?;
-    phone.wait_for_text("Put by as a lot.").await
+    phone.wait_for_text("Stored as a lot.").await
 }
 
 /// A lot gives no more than it holds, and lists where its pulp went.
 async fn lot(phone: &Phone) -> TestResult {
     phone.tap("180 g of dry fibre left").await?;
-    phone.wait_for_text("Made of").await?;
+    phone.wait_for_text("Made from").await?;
     phone.fill("How much to take, as dry fibre", "5 kg").await?;
-    phone.wait_for_text("The lot holds 180 g of dry fibre; 5 kg cannot come out of it.").await?;
+    phone.wait_for_text("The lot holds 180 g of dry fibre, so 5 kg cannot be taken.").await?;
     check_screen(phone, "lot-refused").await?;
     phone.fill("How much to take, as dry fibre", "60 g").await?;
     phone.fill("What for?", "A bowl").await?;
-    phone.tap("Take it out").await?;
+    phone.tap("Take this amount").await?;
     phone.wait_for_text("60 g A bowl").await?;
     split_and_blend(phone).await?;
     phone.tap("Sheets").await?;
     phone.fill("Dry pulp", "60 g").await?;
     phone.tap("A4").await?;
     phone.wait_for_text("One sheet, air-dry").await?;
-    phone.fill("How many sheets", "9").await?;
+    phone.fill("Number of sheets", "9").await?;
     check_screen(phone, "sheets").await?;
     phone.tap("Save").await?;
     phone.wait_for_text("9 sheets A4").await?;
     phone.wait_for_text("20 g of dry fibre left").await?; // 180 less 60, 30, 10 and 60
-    let refused = phone.screen_text().await?.contains("cannot come out of it");
+    let refused = phone.screen_text().await?.contains("cannot be taken");
     ensure(!refused, || "what was saved is refused".to_owned())?;
     phone.find("any", "main h1").await?;
     check_screen(phone, "lot").await?;
@@ -286,17 +286,17 @@ async fn lot(phone: &Phone) -> TestResult {
 
 /// Splits a part off as a lot of its own, and blends some of it with the rest.
 async fn split_and_blend(phone: &Phone) -> TestResult {
-    phone.tap("A part").await?;
+    phone.tap("Split off a part").await?;
     phone.fill("How much to take, as dry fibre", "30").await?;
     phone.fill("Name of the new lot", "For cards").await?;
-    phone.tap("Make it a lot of its own").await?;
-    phone.wait_for_text("Went into").await?;
+    phone.tap("Make a new lot").await?;
+    phone.wait_for_text("Used for").await?;
     phone.tap("Blend").await?;
     phone.select("With which lot?", "For cards").await?;
     phone.fill("How much to take, as dry fibre", "10").await?;
-    phone.fill("How much of the other, as dry fibre", "40").await?;
-    phone.wait_for_text("The lot holds 30 g of dry fibre; 40 g cannot come out of it.").await?;
-    phone.fill("How much of the other, as dry fibre", "20").await?;
+    phone.fill("How much of the other lot, as dry fibre", "40").await?;
+    phone.wait_for_text("The lot holds 30 g of dry fibre, so 40 g cannot be taken.").await?;
+    phone.fill("How much of the other lot, as dry fibre", "20").await?;
     phone.fill("Name of the new lot", "Both again").await?;
     phone.tap("Blend them").await?;
     phone.wait_for_text("Both again").await?;

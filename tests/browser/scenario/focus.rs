@@ -44,7 +44,7 @@ pub async fn in_sheets(phone: &mut Phone) -> TestResult {
 async fn mix(phone: &Phone) -> TestResult {
     phone.open("/mix").await?;
     phone.tap("pH of a liquor").await?;
-    for field in ["The liquor has", "Soda ash in it", "Temperature"] {
+    for field in ["Strength of the liquor", "Soda ash in it", "Temperature"] {
         let mut typed = phone.begin_typing(field, "10").await?;
         for bleach in ["Percarbonate", "Chlorine bleach"] {
             phone.press_without_focus(bleach).await?;
@@ -53,6 +53,7 @@ async fn mix(phone: &Phone) -> TestResult {
         }
         phone.type_key(&mut typed, '5').await?;
     }
+    phone.tap("pH you read, volume, vinegar, other substances").await?;
     // The first character adds a choice below the field.
     let mut typed = phone.begin_typing("pH you read", "91").await?;
     phone.press_without_focus("A meter (within a tenth)").await?;
@@ -76,7 +77,7 @@ async fn new_batch(phone: &Phone) -> TestResult {
     phone.fill("Fibre", "iris leaf").await?;
     for field in ["Name of the batch", "Wet pulp"] {
         let mut typed = phone.begin_typing(field, "500").await?;
-        for how in ["Not measured", "I know my squeeze", "Dried a sample"] {
+        for how in ["Not measured", "Own figure", "Dried a sample"] {
             phone.press_without_focus(how).await?;
             phone.check_typing(&typed, how).await?;
         }
@@ -111,7 +112,7 @@ async fn plan_form(phone: &Phone) -> TestResult {
     phone.fill("Name on the shelf", "Blue bottle").await?;
     phone.tap("% NaOCl by mass (w/w)").await?;
     phone.fill("Strength of the bottle", "6").await?;
-    phone.tap("Put it on the shelf").await?;
+    phone.tap("Add to the shelf").await?;
     phone
         .wait_for("the entry to be saved", || async { Ok(phone.path().await? != "/shelf/new") })
         .await?;

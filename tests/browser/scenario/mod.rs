@@ -13,6 +13,7 @@ mod focus;
 mod install;
 mod kept_plan;
 mod kill;
+mod mix;
 mod offline;
 mod orientation;
 mod places;
@@ -57,6 +58,12 @@ pub const ALL: &[Scenario] = &[
     Scenario {
         name: "five places, readable and without barriers",
         run: |phone| Box::pin(places::run(phone)),
+        small_too: true,
+        not_on: &[],
+    },
+    Scenario {
+        name: "quick sums: tiles, an answer in sight, nothing typed is lost",
+        run: |phone| Box::pin(mix::run(phone)),
         small_too: true,
         not_on: &[],
     },
@@ -139,7 +146,7 @@ pub const ALL: &[Scenario] = &[
         not_on: &[],
     },
     Scenario {
-        name: "from the wet lump to stored pulp, with a network and without",
+        name: "from the wet pulp to stored pulp, with a network and without",
         run: |phone| Box::pin(story::run(phone)),
         small_too: true,
         not_on: &[],

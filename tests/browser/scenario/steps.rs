@@ -17,12 +17,12 @@ pub async fn enter_demo(phone: &Phone) -> TestResult {
     wait_for_place(phone, "Sink").await
 }
 
-/// Opens a form of the batch page that is folded under "Weigh, rinse, test, put by…".
+/// Opens a form of the batch page that is folded under "Weigh, rinse, test, store…".
 pub async fn open_form(phone: &Phone, form: &str) -> TestResult {
     let folded = "return !!document.querySelector('nav details.more:not([open])')";
     phone.wait_for("the batch's page", || is_batch_page(phone)).await?;
     if phone.execute(folded).await? == true {
-        phone.tap("Weigh, rinse, test, put by…").await?;
+        phone.tap("Weigh, rinse, test, store…").await?;
     }
     phone.tap(form).await?;
     phone.wait_for("the form", || is_open(phone)).await

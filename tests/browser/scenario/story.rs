@@ -53,12 +53,12 @@ async fn yesterday(phone: &Phone, name: &str) -> TestResult {
 async fn begin(phone: &Phone, name: &str) -> TestResult {
     phone.tap("New batch").await?;
     phone.tap("Save and plan the bath").await?;
-    phone.wait_for_text("Say which fibre it is").await?;
+    phone.wait_for_text("Enter the fibre, so that").await?;
     cursor_is_in(phone, "Fibre").await?;
     phone.fill("Fibre", "iris leaf").await?;
     phone.fill("Name of the batch", name).await?;
     phone.fill("Wet pulp", "two").await?;
-    phone.wait_for_text("“two” has no number at the front.").await?;
+    phone.wait_for_text("“two” does not start with a number.").await?;
     phone.tap("Save and plan the bath").await?;
     cursor_is_in(phone, "Wet pulp").await?;
     let typed = phone.value("Wet pulp").await?;
@@ -68,11 +68,11 @@ async fn begin(phone: &Phone, name: &str) -> TestResult {
     phone.fill("Dried sample", "5").await?;
     phone.tap("In an oven at 105 °C").await?;
     check_screen_once(phone, "story-batch").await?;
-    phone.tap("How it was cooked (may wait)").await?;
+    phone.tap("The cook (optional)").await?;
     phone.tap("Soda ash").await?;
-    phone.fill("Cooked for", "3 h").await?;
+    phone.fill("Time of the cook", "3 h").await?;
     phone.fill("Dry plant", "450 g").await?;
-    phone.fill("pH of what you squeeze out", "9").await?;
+    phone.fill("pH of water squeezed from the pulp", "9").await?;
     phone.tap("Save and plan the bath").await
 }
 
@@ -85,7 +85,7 @@ async fn plan(phone: &Phone) -> TestResult {
     // The wet pulp holds more water than a bath of this consistency: no number, but a remedy.
     phone.fill("Consistency", "30").await?;
     phone.wait_for_text("No plan like that").await?;
-    phone.wait_for_text("The wet pulp already carries").await?;
+    phone.wait_for_text("The wet pulp already holds").await?;
     phone.wait_for_text_gone("Measure out").await?;
     phone.tap("Lower the consistency to").await?;
     phone.wait_for_text("Measure out").await?;
@@ -94,7 +94,7 @@ async fn plan(phone: &Phone) -> TestResult {
     phone.wait_for_text("The wet pulp already brings 800 g of water").await?;
     phone.wait_for_text("By the standard definition this is 5 %.").await?;
     phone.tap("Split into pots or blender loads").await?;
-    phone.fill("Vessel", "3").await?;
+    phone.fill("Container", "3").await?;
     phone.wait_for_text("2 loads").await?;
     phone.wait_for_text("Acid and chlorine bleach make chlorine gas").await?;
     // The range follows from the sample.
@@ -176,12 +176,12 @@ async fn prove(phone: &Phone) -> TestResult {
 }
 
 async fn store(phone: &Phone) -> TestResult {
-    phone.tap("Put the pulp by").await?;
+    phone.tap("Store the pulp").await?;
     phone.fill("Wet pulp", "900").await?;
     phone.tap("Wet, in the cold").await?;
-    phone.fill("Where does it stand?", "Cellar fridge").await?;
+    phone.fill("Where is it?", "Cellar fridge").await?;
     save(phone, "Save").await?;
-    phone.wait_for_text("Put by as a lot.").await?;
+    phone.wait_for_text("Stored as a lot.").await?;
     phone.find("any", "main h1").await?;
     check_screen_once(phone, "story-stored").await
 }
@@ -194,7 +194,7 @@ async fn next_day(phone: &Phone, name: &str) -> TestResult {
         phone.tap(part).await?;
     }
     for entry in [
-        "Batch begun",
+        "Batch started",
         "Weighed",
         "Plan made",
         "Bath started",
@@ -206,7 +206,7 @@ async fn next_day(phone: &Phone, name: &str) -> TestResult {
         "Rinsed",
         "End test",
         "Signed off",
-        "Put by",
+        "Stored",
     ] {
         phone.wait_for_text(entry).await?;
     }

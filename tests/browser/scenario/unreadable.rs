@@ -51,8 +51,8 @@ async fn unreadable(phone: &Phone, other: &Phone) -> TestResult {
     other.wait_until_offline_ready().await?;
     other.attach("Choose the file", &file).await?;
     other.wait_for_text("2 entries cannot be read by this version.").await?;
-    other.tap("Take it in").await?;
-    other.wait_for_text("It is in the book.").await?;
+    other.tap("Import this file").await?;
+    other.wait_for_text("Imported.").await?;
     other.open("/help").await?;
     wait_for_place(other, "Help").await?;
     other.wait_for_text("2 entries cannot be read by this version.").await?;

@@ -14,7 +14,7 @@ use super::{
     form::inputs::{figure, ph_figure, trimmed},
 };
 use crate::{
-    components::{NumberField, NumberInput, Page, RadioGroup, TextField, to_first_wrong},
+    components::{NumberField, NumberInput, Page, RadioGroup, Term, TextField, to_first_wrong},
     i18n::{key, t, t_with},
     platform::{clock, draft},
     route::{self, Route},
@@ -179,7 +179,7 @@ impl NewBatchForm {
             <RadioGroup label=t!("start-alkali") value=self.alkali options />
             <NumberField ask=self.hours />
             <NumberField ask=self.raw hint=t!("start-raw_hint") />
-            <NumberField ask=self.ph hint=t!("start-ph_hint") />
+            <NumberField ask=self.ph hint=t!("start-ph_hint") term=Term::CarryOver />
             <TextField label=t!("start-cook_note") text=self.note long=true />
         }
         .into_any()

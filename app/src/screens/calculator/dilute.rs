@@ -2,16 +2,23 @@
 
 use bleachfield_core::{
     bath::{BOTTLE_STRENGTH, Diluted, Oxidant, TARGET_STRENGTH, TOTAL_VOLUME, dilute, nominal},
-    caution::{Act, Situation, cautions},
+    caution::{Act, Caution, Situation, cautions},
     message::Value,
-    quantity::{Interval, QuantityKind, grams_per_litre, in_jug, in_millilitres, millilitres},
+    quantity::{
+        Interval, QuantityKind, Unit, grams_per_litre, in_jug, in_millilitres, millilitres,
+    },
 };
 use leptos::prelude::*;
 
-use super::sums::number_and_unit;
+use super::{
+    bench::{ActCautions, Bench},
+    session::{keep, keep_choice, keep_inputs},
+    sums::{number_and_unit, refusal},
+};
 use crate::{
-    components::{CautionList, Figure, NumberField, NumberInput, RadioGroup},
+    components::{Figure, NumberField, NumberInput, RadioGroup, Term},
     i18n::{format_number, format_value, t, t_with},
+    route::Sum,
 };
 
 #[derive(Clone, Copy, PartialEq)]
@@ -29,6 +36,11 @@ pub fn Dilute() -> impl IntoView {
     let bottle = (percent(BOTTLE_STRENGTH), per_litre(BOTTLE_STRENGTH));
     let target = (percent(TARGET_STRENGTH), per_litre(TARGET_STRENGTH));
     let total = NumberInput::new(TOTAL_VOLUME, QuantityKind::Volume).between(1.0, 1e6);
+    let total = total.unit(Unit::Litre).filled("1");
+    keep_choice(Sum::Dilute, "unit", unit, &[StrengthUnit::Percent, StrengthUnit::GramsPerLitre]);
+    keep_inputs(Sum::Dilute, &[bottle.0, target.0, total]);
+    keep(Sum::Dilute, "bottle_g_per_l", bottle.1.text);
+    keep(Sum::Dilute, "target_g_per_l", target.1.text);
     let input = move |pair: (NumberInput, NumberInput)| match unit.get() {
         StrengthUnit::Percent => pair.0,
         StrengthUnit::GramsPerLitre => pair.1,
@@ -58,31 +70,52 @@ pub fn Dilute() -> impl IntoView {
         };
         cautions(Act::MakingLiquor, &situation)
     });
+    let short = move || match answer.get() {
+        Some(Ok(diluted)) => amounts(&diluted),
+        Some(Err(why)) => refusal(&why),
+        None => view! { <p class="soft">{t!("mix-dilute_waiting")}</p> }.into_any(),
+    };
+    let full = move || answer.get().and_then(Result::ok).map(|diluted| reasons(&diluted));
+    let ready = Signal::derive(move || matches!(answer.get(), Some(Ok(_))));
     view! {
-        <section class="card stack">
-            <RadioGroup label=t!("mix-counted") quiet=true value=unit options=vec![
-                (StrengthUnit::Percent, t!("mix-in_percent")),
-                (StrengthUnit::GramsPerLitre, t!("mix-in_grams_per_litre")),
-            ] />
-            {move || view! {
-                <NumberField ask=input(bottle) label=t!("mix-bottle") refused />
-                <NumberField ask=input(target) label=t!("mix-target") refused />
-            }}
-            <NumberField ask=total label=t!("mix-total") hint=t!("mix-total_hint") refused />
-        </section>
-        {move || match answer.get() {
-            Some(Ok(diluted)) => view! { <Answer diluted /> }.into_any(),
-            Some(Err(_)) => ().into_any(),
-            None => view! { <p class="soft">{t!("mix-dilute_waiting")}</p> }.into_any(),
-        }}
-        <CautionList cautions=warn />
+        <Bench of=Sum::Dilute short=short.into() full=full.into() ready>
+            <section class="card stack">
+                <RadioGroup label=t!("mix-counted") quiet=true value=unit options=vec![
+                    (StrengthUnit::Percent, t!("mix-in_percent")),
+                    (StrengthUnit::GramsPerLitre, t!("mix-in_grams_per_litre")),
+                ] />
+                {move || view! {
+                    <NumberField ask=input(bottle) label=t!("mix-bottle") refused
+                        term=Term::AvailableChlorine />
+                    <NumberField ask=input(target) label=t!("mix-target") refused />
+                }}
+                <NumberField ask=total label=t!("mix-total") hint=t!("mix-total_hint") refused />
+            </section>
+            <ActCautions cautions=warn standing=standing() />
+        </Bench>
     }
 }
 
-#[component]
-fn Answer(diluted: Diluted) -> impl IntoView {
+/// The cautions of pouring any chlorine bleach.
+fn standing() -> Vec<Caution> {
+    let situation =
+        Situation { oxidant: Oxidant::Hypochlorite.into(), ..Situation::without_bleach() };
+    cautions(Act::MakingLiquor, &situation)
+}
+
+fn amounts(diluted: &Diluted) -> AnyView {
     let (bottle, bottle_unit) = number_and_unit(in_jug(diluted.bottle.value).value, 4);
     let (water, water_unit) = number_and_unit(in_jug(diluted.water.value).value, 4);
+    view! {
+        <div class="row even top">
+            <Figure name=t!("mix-from_bottle") number=bottle unit=bottle_unit />
+            <Figure name=t!("mix-water") number=water unit=water_unit />
+        </div>
+    }
+    .into_any()
+}
+
+fn reasons(diluted: &Diluted) -> AnyView {
     let exact = t_with!(
         "mix-exact",
         &[
@@ -92,11 +125,5 @@ fn Answer(diluted: Diluted) -> impl IntoView {
             ("high", &format_value(&Value::Volume(diluted.bottle.high))),
         ],
     );
-    view! {
-        <section class="card stack wide" aria-live="polite">
-            <Figure name=t!("mix-from_bottle") number=bottle unit=bottle_unit />
-            <Figure name=t!("mix-water") number=water unit=water_unit />
-            <p class="small soft">{exact}</p>
-        </section>
-    }
+    view! { {amounts(diluted)}<p>{exact}</p> }.into_any()
 }

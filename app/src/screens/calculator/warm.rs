@@ -1,7 +1,7 @@
 //! Hot and cold water for a temperature.
 
 use bleachfield_core::{
-    bath::{BATH_TEMPERATURE, WATER_VOLUME, hot_and_cold},
+    bath::{BATH_TEMPERATURE, HotAndCold, WATER_VOLUME, hot_and_cold},
     caution::{Act, Situation, cautions},
     chemistry::water::TAP_CELSIUS,
     message::{Field, Value},
@@ -9,9 +9,15 @@ use bleachfield_core::{
 };
 use leptos::prelude::*;
 
+use super::{
+    bench::{ActCautions, Bench},
+    session::keep_inputs,
+    sums::{number_and_unit, refusal},
+};
 use crate::{
-    components::{CautionList, Fact, NumberField, NumberInput},
-    i18n::{format_value, t},
+    components::{Figure, NumberField, NumberInput},
+    i18n::{format_number, format_value, t, t_with},
+    route::Sum,
 };
 
 const HOT: Field = Field("hot_water");
@@ -24,6 +30,7 @@ pub fn Warm() -> impl IntoView {
     let target = NumberInput::new(BATH_TEMPERATURE, QuantityKind::Temperature).filled(38.0);
     let hot = NumberInput::new(HOT, QuantityKind::Temperature).filled(60.0);
     let cold = NumberInput::new(COLD, QuantityKind::Temperature).filled(TAP_CELSIUS);
+    keep_inputs(Sum::Warm, &[water, target, hot, cold]);
     let celsius = |input: NumberInput| Celsius::new(input.base()?).ok();
     let answer = Memo::new(move |_| {
         // 1 mL is taken as 1 g: the split is by proportion, so density hardly matters.
@@ -39,22 +46,43 @@ pub fn Warm() -> impl IntoView {
         };
         cautions(Act::Heating, &situation)
     });
+    let short = move || match answer.get() {
+        Some(Ok(split)) => amounts(&split),
+        Some(Err(why)) => refusal(&why),
+        None => view! { <p class="soft">{t!("mix-warm_waiting")}</p> }.into_any(),
+    };
+    let full = move || {
+        answer.get().and_then(Result::ok).map(|split| {
+            let reaches = format_value(&Value::Celsius(split.reaches.get()));
+            view! {
+                {amounts(&split)}
+                <p>{t_with!("mix-reaches", &[("reaches", &reaches)])}</p>
+            }
+        })
+    };
+    let ready = Signal::derive(move || matches!(answer.get(), Some(Ok(_))));
+    let standing = cautions(Act::Heating, &Situation::without_bleach());
     view! {
-        <section class="card stack">
-            <NumberField ask=water refused />
-            <NumberField ask=target label=t!("mix-wanted") refused />
-            <NumberField ask=hot refused />
-            <NumberField ask=cold refused />
-        </section>
-        {move || answer.get()?.ok().map(|split| view! {
-            <section class="card" aria-live="polite">
-                <dl class="facts">
-                    <Fact name=t!("mix-hot") value=format_value(&Value::Volume(split.hot_volume)) />
-                    <Fact name=t!("mix-cold") value=format_value(&Value::Volume(split.cold_volume)) />
-                    <Fact name=t!("mix-comes_to") value=format_value(&Value::Celsius(split.reaches.get())) />
-                </dl>
+        <Bench of=Sum::Warm short=short.into() full=full.into() ready>
+            <section class="card bench-fields">
+                <NumberField ask=water refused />
+                <NumberField ask=target label=t!("mix-wanted") refused />
+                <NumberField ask=hot refused />
+                <NumberField ask=cold refused />
             </section>
-        })}
-        <CautionList cautions=warn />
+            <ActCautions cautions=warn standing />
+        </Bench>
     }
+}
+
+fn amounts(split: &HotAndCold) -> AnyView {
+    let (hot, hot_unit) = number_and_unit(split.hot_volume, 3);
+    let (cold, cold_unit) = number_and_unit(split.cold_volume, 3);
+    view! {
+        <div class="row even top">
+            <Figure name=t!("mix-hot") number=hot unit=hot_unit />
+            <Figure name=t!("mix-cold") number=cold unit=cold_unit />
+        </div>
+    }
+    .into_any()
 }

@@ -1,5 +1,6 @@
 //! Help: emergencies, this device and its preferences, methods, all cautions, and sources.
 
+mod glossary;
 mod install;
 mod methods;
 mod preferences;
@@ -12,7 +13,7 @@ use bleachfield_core::caution::CautionId;
 use leptos::prelude::*;
 
 use self::{
-    install::InstallSection, methods::Methods, preferences::PreferencesScreen,
+    glossary::Glossary, install::InstallSection, methods::Methods, preferences::PreferencesScreen,
     this_device::ThisDevice,
 };
 use crate::{
@@ -27,6 +28,7 @@ use crate::{
 pub fn screen(route: Route) -> AnyView {
     match route {
         Route::Preferences => view! { <PreferencesScreen /> }.into_any(),
+        Route::Glossary => view! { <Glossary /> }.into_any(),
         _ => view! { <Help /> }.into_any(),
     }
 }
@@ -42,6 +44,7 @@ pub fn Help() -> impl IntoView {
                 <InstallSection />
                 <DemoSection />
                 <a href=Route::Preferences.href() class="button plain">{t!("help-preferences")}</a>
+                <a href=Route::Glossary.href() class="button plain">{t!("glossary-title")}</a>
                 <Methods />
                 <section class="stack">
                     <h2>{t!("help-cautions_head")}</h2>

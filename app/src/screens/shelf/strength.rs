@@ -12,7 +12,7 @@ use leptos::prelude::*;
 
 use super::age::ago;
 use crate::{
-    components::{Assumed, Fact, Figure},
+    components::{Assumed, Fact, Figure, Term},
     i18n::{format_number, key, render, t, t_with},
     platform::clock,
 };
@@ -179,6 +179,7 @@ fn bottle_card(product: &Product) -> AnyView {
     view! {
         <section class="card stack">
             <Figure name=t!("shelf-truth-chlorine") number=rounded(chlorine) unit="g/L"
+                term=Term::AvailableChlorine
                 range=range_text(chlorine, "g/L").unwrap_or_default() />
             <p>{rests_on(product, &strength, now)}" "{assumed_mark(chlorine.basis == Basis::Assumed)}</p>
             <dl class="facts">

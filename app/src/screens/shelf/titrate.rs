@@ -27,7 +27,9 @@ use super::{
     writer::ProductWriter,
 };
 use crate::{
-    components::{CautionList, NumberField, NumberInput, Page, RadioGroup, TextField},
+    components::{
+        CautionList, Explain, NumberField, NumberInput, Page, RadioGroup, Term, TextField,
+    },
     i18n::{format_number, t, t_with},
     platform::draft,
     route::{Route, go},
@@ -76,6 +78,7 @@ fn TitrationPage(product: Arc<Product>) -> impl IntoView {
         <Page title=t!("shelf-titrate-title") back=Route::Product(id)>
             <div class="stack wide">
                 <p>{t!("shelf-titrate-what")}</p>
+                <Explain term=Term::Titration />
                 <section class="card stack">
                     <h2>{t!("shelf-titrate-one")}</h2>
                     <p>{step("thin")}</p>

@@ -17,6 +17,8 @@ use leptos::prelude::*;
 use crate::{
     components::{Assumed, NumberField, NumberInput, RadioGroup, RecordedInput},
     i18n::{format_number, t, t_with},
+    route::Sum,
+    screens::calculator::session::{keep_choice, keep_inputs},
     state::app_state,
 };
 
@@ -98,6 +100,17 @@ impl WetPulpForm {
         }
         self.method.set(DrynessMethod::Own);
         self.own.fill(Estimate::exact(share(dryness), Basis::Computed), percent);
+    }
+
+    /// Keeps what is typed and chosen in this tab, for a sum of Mix.
+    pub fn keep(self, sum: Sum) {
+        use DrynessMethod::{Assumed, Own, Sample};
+        let inputs = [self.wet.input, self.sample_wet.input, self.sample_dried.input];
+        keep_inputs(sum, &inputs);
+        keep_inputs(sum, &[self.own.input]);
+        keep_choice(sum, "dryness_method", self.method, &[Sample, Own, Assumed]);
+        let dryings = &[None, Some(DryingMethod::Oven), Some(DryingMethod::Air)];
+        keep_choice(sum, "drying", self.drying, dryings);
     }
 
     /// The pulp as answered so far; `None` while a field is empty or refused.

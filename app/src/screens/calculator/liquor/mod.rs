@@ -1,8 +1,7 @@
 //! What is in a liquor: pH, forms of the oxidant, gas, incompatibilities, and the alkali that
-//! brings it into its pH window.
+//! brings it into its safe range of pH.
 
 mod advice;
-mod percarbonate;
 mod speciation_chart;
 
 use bleachfield_core::{
@@ -11,21 +10,27 @@ use bleachfield_core::{
     chemistry::{
         alkali::{AlkaliReagent, BATH_VOLUME, meter_ph, strip_ph},
         compatibility::{ClashSeverity, Ingredient},
-        liquor::{HARDNESS, Recipe, SolvedLiquor, VINEGAR},
+        liquor::{Recipe, SolvedLiquor, VINEGAR},
     },
     message::{Field, Message, Value},
     quantity::{Estimate, Interval, PH, QuantityKind, Unit, grams_per_litre},
 };
 use leptos::prelude::*;
 
-use self::{
-    advice::AlkaliAdvice, percarbonate::PercarbonateCard, speciation_chart::SpeciationChart,
+use self::{advice::AlkaliAdvice, speciation_chart::SpeciationChart};
+use super::{
+    bench::{ActCautions, Bench},
+    inputs::CoSolutesForm,
+    session::{keep, keep_choice, keep_inputs},
+    sums::{folded, refusal},
 };
-use super::{inputs::CoSolutesForm, sums::refusal};
 use crate::{
-    components::{CautionList, Fact, Figure, NumberField, NumberInput, RadioGroup},
+    components::{Fact, Figure, NumberField, NumberInput, RadioGroup, Term},
     i18n::{format_value, key, render, t, t_with},
+    route::Sum,
 };
+
+const BLEACHES: [Oxidant; 2] = [Oxidant::Hypochlorite, Oxidant::Percarbonate];
 
 const ACTIVE: Field = Field("liquor_strength");
 const SODA: Field = Field("soda_in_liquor");
@@ -33,6 +38,7 @@ const SODA: Field = Field("soda_in_liquor");
 #[component]
 pub fn Liquor() -> impl IntoView {
     let form = LiquorForm::new();
+    form.keep();
     let recipe = Memo::new(move |_| form.recipe());
     let solved = Memo::new(move |_| {
         recipe.get().map(|recipe| recipe.solve().map_err(|error| error.message()))
@@ -49,27 +55,34 @@ pub fn Liquor() -> impl IntoView {
         Memo::new(move |_| recipe.with(|recipe| recipe.as_ref().is_some_and(Recipe::is_refused)));
     let alkali = RwSignal::new(AlkaliReagent::SodaAsh);
     let as_table = RwSignal::new(false);
-    let answer = move || {
-        // Incompatible ingredients: no figures; the clash above says why.
-        if is_refused.get() {
-            return None;
-        }
-        Some(match solved.get()? {
-            Ok(liquor) => {
-                let litres = form.volume.base().unwrap_or(1000.0) / 1000.0;
-                view! { <Answer liquor reading=reading.get() litres alkali as_table /> }.into_any()
-            }
-            Err(why) => refusal(&why),
+    // Incompatible ingredients: no figures; the clash above says why.
+    let liquor = Memo::new(move |_| if is_refused.get() { None } else { solved.get() });
+    let short = move || match liquor.get() {
+        Some(Ok(liquor)) => estimated_ph(&liquor),
+        Some(Err(why)) => refusal(&why),
+        None => view! { <p class="soft">{t!("mix-ph_waiting")}</p> }.into_any(),
+    };
+    let full = move || {
+        liquor.get().and_then(Result::ok).map(|liquor| {
+            let litres = form.volume.base().unwrap_or(1000.0) / 1000.0;
+            view! { <Reasons liquor reading=reading.get() litres alkali /> }
         })
     };
+    let ready = Signal::derive(move || liquor.with(|liquor| matches!(liquor, Some(Ok(_)))));
+    let standing = Signal::derive(move || {
+        let situation =
+            Situation { oxidant: form.oxidant.get().into(), ..Situation::without_bleach() };
+        cautions(Act::Bath, &situation)
+    });
     view! {
-        <section class="card stack">{form.view(refused.into())}</section>
-        {move || recipe.get().map(|recipe| clashes(&recipe))}
-        {answer}
-        {move || (form.oxidant.get().is_peroxide() && !is_refused.get()).then(|| view! {
-            <PercarbonateCard recipe ph hardness=form.hardness />
-        })}
-        <CautionList cautions=warn />
+        <Bench of=Sum::Ph short=short.into() full=full.into() ready>
+            <section class="card stack">{form.view(refused.into())}</section>
+            {move || recipe.get().map(|recipe| clashes(&recipe))}
+            <ActCautions cautions=warn standing />
+            {move || liquor.get().and_then(Result::ok).map(|liquor| {
+                view! { <Forms liquor reading=reading.get() as_table /> }
+            })}
+        </Bench>
     }
 }
 
@@ -85,7 +98,6 @@ struct LiquorForm {
     volume: NumberInput,
     co_solutes: CoSolutesForm,
     vinegar: NumberInput,
-    hardness: NumberInput,
 }
 
 impl LiquorForm {
@@ -110,8 +122,16 @@ impl LiquorForm {
             vinegar: NumberInput::new(VINEGAR, QuantityKind::Volume)
                 .between(0.0, 1000.0)
                 .optional(),
-            hardness: strength(HARDNESS, 0.0, 2.0).unit(Unit::MilligramsPerLitre).optional(),
         }
+    }
+
+    /// Keeps what is typed and chosen in this tab.
+    fn keep(self) {
+        let inputs = [self.active, self.soda, self.celsius, self.measured_ph, self.volume];
+        keep_inputs(Sum::Ph, &inputs);
+        keep_inputs(Sum::Ph, &[self.vinegar]);
+        keep_choice(Sum::Ph, "oxidant", self.oxidant, &BLEACHES);
+        keep(Sum::Ph, "by_meter", self.by_meter);
     }
 
     /// Ticked or poured.
@@ -164,29 +184,34 @@ impl LiquorForm {
 
     fn view(self, refused: Signal<Option<Message>>) -> impl IntoView {
         view! {
-            <RadioGroup label=t!("bleach-oxidant") value=self.oxidant options=vec![
+            <RadioGroup label=t!("bleach-oxidant") quiet=true value=self.oxidant options=vec![
                 (Oxidant::Hypochlorite, t!("oxidant-hypochlorite")),
                 (Oxidant::Percarbonate, t!("oxidant-percarbonate")),
             ] />
             {move || {
-                let hint = match self.oxidant.get() {
-                    Oxidant::Hypochlorite => t!("liquor-counts_chlorine"),
-                    _ => t!("liquor-counts_peroxide"),
+                let (hint, term) = match self.oxidant.get() {
+                    Oxidant::Hypochlorite => (t!("liquor-counts_chlorine"), Term::AvailableChlorine),
+                    _ => (t!("liquor-counts_peroxide"), Term::Percarbonate),
                 };
-                view! { <NumberField ask=self.active hint refused /> }
+                view! { <NumberField ask=self.active hint refused term /> }
             }}
-            <NumberField ask=self.soda hint=t!("liquor-soda_hint") refused />
-            <NumberField ask=self.celsius refused />
-            <NumberField ask=self.measured_ph label=t!("liquor-measured")
-                hint=t!("liquor-measured_hint") refused />
-            {move || (!self.measured_ph.is_empty()).then(|| view! {
-                <RadioGroup label=t!("liquor-read_with") value=self.by_meter options=vec![
-                    (false, t!("liquor-strip")), (true, t!("liquor-meter")),
-                ] />
+            <div class="bench-fields">
+                <NumberField ask=self.soda refused />
+                <NumberField ask=self.celsius refused />
+            </div>
+            {folded(t!("liquor-more"), view! {
+                <p class="small soft">{t!("liquor-soda_hint")}</p>
+                <NumberField ask=self.measured_ph label=t!("liquor-measured")
+                    hint=t!("liquor-measured_hint") refused />
+                {move || (!self.measured_ph.is_empty()).then(|| view! {
+                    <RadioGroup label=t!("liquor-read_with") value=self.by_meter options=vec![
+                        (false, t!("liquor-strip")), (true, t!("liquor-meter")),
+                    ] />
+                })}
+                <NumberField ask=self.volume hint=t!("liquor-volume_hint") />
+                <NumberField ask=self.vinegar hint=t!("liquor-vinegar_hint") refused />
+                {move || self.co_solutes.view(self.oxidant.get())}
             })}
-            <NumberField ask=self.volume hint=t!("liquor-volume_hint") />
-            {move || self.co_solutes.view(self.oxidant.get())}
-            <NumberField ask=self.vinegar hint=t!("liquor-vinegar_hint") refused />
         }
     }
 }
@@ -209,18 +234,16 @@ fn clashes(recipe: &Recipe) -> AnyView {
     clashes.collect_view().into_any()
 }
 
+/// The forms of the oxidant at the pH, and where it gives off gas.
 #[component]
-fn Answer(
+fn Forms(
     liquor: SolvedLiquor,
     reading: Option<Estimate<f64>>,
-    litres: f64,
-    alkali: RwSignal<AlkaliReagent>,
     as_table: RwSignal<bool>,
 ) -> impl IntoView {
-    let SolvedLiquor { oxidant, mix, ph, ph_at_25, gas, window } = liquor;
-    let at = |ph: f64| format_value(&Value::Ph(ph));
+    let SolvedLiquor { oxidant, mix, ph, gas, window, .. } = liquor;
     let gas_text = gas.map(|gas| {
-        let at = |ph: Option<f64>| ph.map_or_else(|| "–".to_owned(), at);
+        let at = |ph: Option<f64>| ph.map_or_else(|| "–".to_owned(), ph_text);
         t_with!(
             "liquor-gas",
             &[("dangerous", &at(gas.dangerous)), ("limit", &at(gas.exposure_limit))],
@@ -228,18 +251,45 @@ fn Answer(
     });
     let shown = reading.map_or(ph, |reading| reading.value);
     view! {
-        <section class="card stack wide" aria-live="polite">
-            <Figure name=t!("liquor-ph") number=at(ph) unit=String::new()
-                range=t_with!("liquor-window", &[("low", &at(window.low)), ("high", &at(window.high))]) />
-            {((ph - ph_at_25).abs() > 0.1).then(|| view! {
-                <dl class="facts"><Fact name=t!("liquor-ph_cooled") value=at(ph_at_25) /></dl>
-                <p class="small">{t!("liquor-ph_which")}</p>
-            })}
+        <section class="card stack">
             {mix.speciation().ok().map(|speciation| view! {
                 <SpeciationChart speciation ph=shown oxidant window gas as_table />
             })}
             {gas_text.map(|text| view! { <p>{text}</p> })}
-            <AlkaliAdvice liquor reading litres alkali />
         </section>
     }
+}
+
+fn estimated_ph(liquor: &SolvedLiquor) -> AnyView {
+    let (ph, window) = (ph_text(liquor.ph), liquor.window);
+    let range = [("low", ph_text(window.low)), ("high", ph_text(window.high))];
+    let range = t_with!("liquor-window", &[("low", &range[0].1), ("high", &range[1].1)]);
+    view! {
+        <Figure name=t!("liquor-ph") number=ph unit=String::new() />
+        <p>{range}</p>
+    }
+    .into_any()
+}
+
+/// What the pH is of a cooled sample, and what brings it into the safe range.
+#[component]
+fn Reasons(
+    liquor: SolvedLiquor,
+    reading: Option<Estimate<f64>>,
+    litres: f64,
+    alkali: RwSignal<AlkaliReagent>,
+) -> impl IntoView {
+    let (ph, ph_at_25) = (liquor.ph, liquor.ph_at_25);
+    view! {
+        {estimated_ph(&liquor)}
+        {((ph - ph_at_25).abs() > 0.1).then(|| view! {
+            <dl class="facts"><Fact name=t!("liquor-ph_cooled") value=ph_text(ph_at_25) /></dl>
+            <p class="small">{t!("liquor-ph_which")}</p>
+        })}
+        <AlkaliAdvice liquor reading litres alkali />
+    }
+}
+
+fn ph_text(ph: f64) -> String {
+    format_value(&Value::Ph(ph))
 }

@@ -22,8 +22,10 @@ use leptos::prelude::*;
 
 use super::view::{fact_rows, fields, range, refusal, remarks, weigh_out};
 use crate::{
-    components::{Fact, NumberField, NumberInput, RadioGroup, RecordedInput},
+    components::{Explain, Fact, NumberField, NumberInput, RadioGroup, RecordedInput, Term},
     i18n::{format_number, format_value, key, render, sentence_case, t, t_with},
+    route::Sum,
+    screens::calculator::session::{keep, keep_choice, keep_inputs, optional},
 };
 
 /// The form; copies share their signals.
@@ -199,6 +201,50 @@ impl AntichlorSum {
     /// Fields and answer.
     pub fn view(self) -> AnyView {
         let answer = Memo::new(move |_| self.answer());
+        let full = move || answer.with(full_answer);
+        view! { {self.fields_view()}<div class="stack" aria-live="polite">{full}</div> }.into_any()
+    }
+
+    /// The dose with its range, what it does and leaves; or what is missing.
+    pub fn full_answer(self) -> AnyView {
+        full_answer(&self.answer())
+    }
+
+    /// The dose alone; or what is missing.
+    pub fn short_answer(self) -> AnyView {
+        match self.answer() {
+            Some(Ok(Answer::Chlorine(dose))) if in_grams(dose.chlorine.value) > 0.0 => {
+                weigh_out(t!("antichlor-weigh"), dose.dose)
+            }
+            Some(Ok(Answer::Peroxide(PeroxidePlan { dose: Some(dose), peroxide, .. })))
+                if in_grams(peroxide.value) > 0.0 =>
+            {
+                weigh_out(t!("antichlor-weigh"), dose)
+            }
+            other => full_answer(&other),
+        }
+    }
+
+    /// Whether there is an answer.
+    pub fn is_ready(self) -> bool {
+        matches!(self.answer(), Some(Ok(_)))
+    }
+
+    /// Keeps what is typed and chosen in this tab.
+    pub fn keep(self) {
+        const REAGENTS: [Option<AntichlorReagent>; AntichlorReagent::ALL.len() + 1] =
+            optional(AntichlorReagent::ALL);
+        const REMOVALS: [Option<PeroxideRemoval>; PeroxideRemoval::ALL.len() + 1] =
+            optional(PeroxideRemoval::ALL);
+        keep(Sum::Antichlor, "peroxide", self.peroxide);
+        keep_choice(Sum::Antichlor, "reagent", self.reagent, &REAGENTS);
+        keep_choice(Sum::Antichlor, "removal", self.removal, &REMOVALS);
+        keep_inputs(Sum::Antichlor, &[self.residual.input, self.volume.input, self.purity]);
+        keep_inputs(Sum::Antichlor, &[self.liquor_ph, self.soda_added]);
+    }
+
+    pub fn fields_view(self) -> AnyView {
+        let answer = Memo::new(move |_| self.answer());
         let refused = Signal::derive(move || {
             answer.with(|answer| Some(answer.as_ref()?.as_ref().err()?.message()))
         });
@@ -216,6 +262,7 @@ impl AntichlorSum {
                     view! { <RadioGroup label value=self.reagent options=options.to_vec() /> }.into_any()
                 }
             }}
+            <Explain term=Term::Antichlor />
             {fields(&[self.residual.input], refused)}
             {self.method_choice()}
             {fields(&[self.volume.input], refused)}
@@ -231,14 +278,6 @@ impl AntichlorSum {
                 })
             }}
             {move || (!self.peroxide.get()).then(|| self.buffer_fields(refused))}
-            <div class="stack" aria-live="polite">
-                {move || answer.with(|answer| match answer {
-                    None => view! { <p class="soft">{t!("antichlor-waiting")}</p> }.into_any(),
-                    Some(Err(error)) => refused_dose(error),
-                    Some(Ok(Answer::Chlorine(dose))) => chlorine(dose),
-                    Some(Ok(Answer::Peroxide(plan))) => peroxide(plan),
-                })}
-            </div>
         }
         .into_any()
     }
@@ -277,6 +316,15 @@ impl AntichlorSum {
             <NumberField ask=self.soda_added refused hint=t!("antichlor-soda_added_hint") />
         }
         .into_any()
+    }
+}
+
+fn full_answer(answer: &Option<Result<Answer, AntichlorError>>) -> AnyView {
+    match answer {
+        None => view! { <p class="soft">{t!("antichlor-waiting")}</p> }.into_any(),
+        Some(Err(error)) => refused_dose(error),
+        Some(Ok(Answer::Chlorine(dose))) => chlorine(dose),
+        Some(Ok(Answer::Peroxide(plan))) => peroxide(plan),
     }
 }
 

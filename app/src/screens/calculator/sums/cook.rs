@@ -31,8 +31,12 @@ use super::view::{
     answer_view, fact_rows, fields, folded, pour_out, range, refusal, remarks, weigh_out,
 };
 use crate::{
-    components::{Assumed, Fact, NumberField, NumberInput, RadioGroup, RecordedInput, TextField},
+    components::{
+        Assumed, Fact, NumberField, NumberInput, RadioGroup, RecordedInput, Term, TextField,
+    },
     i18n::{format_number, format_value, key, render, sentence_case, t, t_with},
+    route::Sum,
+    screens::calculator::session::{keep, keep_choice, keep_inputs, optional},
     state::app_state,
 };
 
@@ -170,6 +174,40 @@ impl CookSum {
 
     /// Fields and answer.
     pub fn view(self) -> AnyView {
+        let full = move || self.full_answer();
+        view! {
+            {self.fields_view()}
+            <div class="stack" aria-live="polite">{full}</div>
+            {self.rinse_section()}
+        }
+        .into_any()
+    }
+
+    /// Alkali, water and yield with their reasons; or what is missing.
+    pub fn full_answer(self) -> AnyView {
+        answer_view(self.plan(), key!("cook-waiting"), |plan| self.answer(plan))
+    }
+
+    /// Alkali and water alone; or what is missing.
+    pub fn short_answer(self) -> AnyView {
+        answer_view(self.plan(), key!("cook-waiting"), amounts)
+    }
+
+    /// Whether there is an answer.
+    pub fn is_ready(self) -> bool {
+        matches!(self.plan(), Some(Ok(_)))
+    }
+
+    /// Keeps what is typed and chosen in this tab.
+    pub fn keep(self) {
+        const ALKALIS: [Option<CookAlkali>; CookAlkali::ALL.len() + 1] = optional(CookAlkali::ALL);
+        keep(Sum::Cook, "fibre", self.fibre);
+        keep_choice(Sum::Cook, "alkali", self.alkali, &ALKALIS);
+        keep_inputs(Sum::Cook, &self.inputs());
+        keep_inputs(Sum::Cook, &[self.liquor_ph, self.dryness.input, self.rinse]);
+    }
+
+    pub fn fields_view(self) -> AnyView {
         let refused = Signal::derive(move || self.plan().and_then(Result::err));
         let names: Vec<String> = FIBRES.iter().map(|row| fibre_name(row.id)).collect();
         let alkalis = CookAlkali::ALL.map(|one| (Some(one), sentence_case(t(one.word()))));
@@ -177,12 +215,16 @@ impl CookSum {
             <TextField label=t!("start-fibre") text=self.fibre offers=names />
             {fields(&[self.raw.input], refused)}
             <RadioGroup label=t!("cook-with") value=self.alkali options=alkalis.to_vec() />
-            {fields(&[self.charge.input], refused)}
+            <NumberField ask=self.charge.input refused term=Term::Charge />
             <NumberField ask=self.purity hint=t!("cook-purity_hint") refused />
             {fields(&[self.ratio, self.pot, self.celsius.input, self.minutes.input], refused)}
-            <div class="stack" aria-live="polite">
-                {move || answer_view(self.plan(), key!("cook-waiting"), |plan| self.answer(plan))}
-            </div>
+        }
+        .into_any()
+    }
+
+    /// The rinses between the cook and the bath, folded.
+    pub fn rinse_section(self) -> AnyView {
+        view! {
             {folded(t!("cook-arrive_head"), view! {
                 <p>{t!("cook-arrive_why")}</p>
                 <RadioGroup label=t!("cook-bath_to_come") value=self.window options=vec![
@@ -208,8 +250,7 @@ impl CookSum {
         });
         let severity = format_number(plan.severity, 2);
         view! {
-            {weigh_out(t!("cook-weigh"), plan.alkali)}
-            {pour_out(t!("cook-water"), Estimate::exact(plan.water, Basis::Computed))}
+            {amounts(plan)}
             <dl class="facts">{fact_rows([
                 (key!("cook-as_na2o"), format_value(&Value::Share(in_share(plan.as_sodium_oxide)))),
                 (key!("cook-strength"), format_value(&Value::Concentration(plan.strength))),
@@ -315,6 +356,14 @@ impl CookSum {
         let lye = self.alkali.get()? == CookAlkali::Lye;
         Some(if lye { Alkali::Lye } else { Alkali::SodaAsh })
     }
+}
+
+fn amounts(plan: &CookPlan) -> AnyView {
+    view! {
+        {weigh_out(t!("cook-weigh"), plan.alkali)}
+        {pour_out(t!("cook-water"), Estimate::exact(plan.water, Basis::Computed))}
+    }
+    .into_any()
 }
 
 /// That no alkali was chosen, once the cook was to be saved.

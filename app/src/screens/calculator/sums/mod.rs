@@ -1,6 +1,7 @@
 //! Sums for the steps before and after the bath: cook, wash, antichlor, sheets.
 //!
-//! Each is a form with its answer, shown in a batch's forms and, without a batch, in Mix.
+//! Each is a form with its answer, shown in a batch's forms and, without a batch, in Mix, where
+//! the answer stands in a bar.
 
 mod antichlor;
 mod cook;
@@ -13,5 +14,7 @@ pub use antichlor::AntichlorSum;
 pub use cook::{CookSum, no_alkali};
 pub use page::SumPage;
 pub use sheets::SheetsSum;
-pub use view::{fields, number_and_unit, pour_out, refusal, remarks, too_little, weigh_out};
+pub use view::{
+    fields, folded, number_and_unit, pour_out, refusal, remarks, too_little, weigh_out,
+};
 pub use wash::WashSum;

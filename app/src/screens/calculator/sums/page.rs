@@ -6,9 +6,10 @@ use leptos::task::spawn_local;
 
 use super::{AntichlorSum, CookSum, SheetsSum, WashSum, no_alkali};
 use crate::{
-    components::{ChoiceError, NumberInput, Page},
+    components::{ChoiceError, NumberInput},
     i18n::{sentence_case, t},
     route::{self, Route, Sum},
+    screens::calculator::bench::Bench,
     state::app_state,
 };
 
@@ -16,20 +17,58 @@ use crate::{
 #[component]
 pub fn SumPage(of: Sum) -> impl IntoView {
     let studio = app_state();
-    let inside = match of {
-        Sum::Wash => studio.book_now(|book| WashSum::new(book, None)).view(),
-        Sum::Antichlor => studio.book_now(|book| AntichlorSum::new(book, None)).view(),
+    match of {
+        Sum::Wash => {
+            let sum = studio.book_now(|book| WashSum::new(book, None));
+            sum.keep();
+            let (short, full) = (move || sum.summary(), move || sum.full_answer());
+            let ready = Signal::derive(move || sum.is_ready());
+            view! {
+                <Bench of short=short.into() full=full.into() ready>
+                    <section class="card bench-fields">{sum.fields_view()}</section>
+                </Bench>
+            }
+            .into_any()
+        }
         Sum::Cook => {
             let sum = studio.book_now(|book| CookSum::new(book, None));
-            view! { {sum.view()}<StartBatch sum /> }.into_any()
+            sum.keep();
+            let (short, full) = (move || sum.short_answer(), move || sum.full_answer());
+            let ready = Signal::derive(move || sum.is_ready());
+            view! {
+                <Bench of short=short.into() full=full.into() ready>
+                    <section class="card bench-fields">{sum.fields_view()}</section>
+                    {sum.rinse_section()}
+                    <StartBatch sum />
+                </Bench>
+            }
+            .into_any()
         }
-        Sum::Sheets => SheetsSum::new(None).view(),
-    };
-    let title = t(&format!("mix-{}", <&str>::from(of)));
-    view! {
-        <Page title back=Route::Calculator>
-            <section class="card stack">{inside}</section>
-        </Page>
+        Sum::Sheets => {
+            let sum = SheetsSum::new(None);
+            sum.keep();
+            let (short, full) = (move || sum.short_answer(), move || sum.full_answer());
+            let ready = Signal::derive(move || sum.is_ready());
+            view! {
+                <Bench of short=short.into() full=full.into() ready>
+                    <section class="card stack">{sum.fields_view()}</section>
+                    {sum.more_sections()}
+                </Bench>
+            }
+            .into_any()
+        }
+        _ => {
+            let sum = studio.book_now(|book| AntichlorSum::new(book, None));
+            sum.keep();
+            let (short, full) = (move || sum.short_answer(), move || sum.full_answer());
+            let ready = Signal::derive(move || sum.is_ready());
+            view! {
+                <Bench of=Sum::Antichlor short=short.into() full=full.into() ready>
+                    <section class="card stack">{sum.fields_view()}</section>
+                </Bench>
+            }
+            .into_any()
+        }
     }
 }
 

@@ -20,8 +20,10 @@ use super::view::{
     answer_view, fact_rows, fields, folded, range, refusal, remarks, table, weigh_out,
 };
 use crate::{
-    components::{Figure, NumberField, NumberInput, RadioGroup, RecordedInput},
+    components::{Explain, Figure, NumberField, NumberInput, RadioGroup, RecordedInput, Term},
     i18n::{format_number, format_value, key, render, sentence_case, t, t_with},
+    route::Sum,
+    screens::calculator::session::{keep_choice, keep_inputs},
 };
 
 const WIDTH: Field = Field("sheet_width");
@@ -61,6 +63,18 @@ enum FormatChoice {
     /// The mould's own size, typed.
     Own,
 }
+
+/// The sizes offered, after none.
+const FORMATS: [Option<FormatChoice>; 8] = [
+    None,
+    Some(FormatChoice::A(2)),
+    Some(FormatChoice::A(3)),
+    Some(FormatChoice::A(4)),
+    Some(FormatChoice::A(5)),
+    Some(FormatChoice::A(6)),
+    Some(FormatChoice::Letter),
+    Some(FormatChoice::Own),
+];
 
 impl FormatChoice {
     fn name(self) -> String {
@@ -154,28 +168,74 @@ impl SheetsSum {
 
     /// Fields and answer.
     pub fn view(self) -> AnyView {
-        let refused = Signal::derive(move || self.plan().and_then(Result::err));
-        let formats = (2..7).map(FormatChoice::A).chain([FormatChoice::Letter, FormatChoice::Own]);
-        let additives = SheetAdditive::ALL.map(|one| (one, sentence_case(t(one.word()))));
+        let full = move || self.full_answer();
         view! {
-            {fields(&[self.dry.input], refused)}
+            {self.fields_view()}
+            <div class="stack" aria-live="polite">{full}</div>
+            {self.more_sections()}
+        }
+        .into_any()
+    }
+
+    /// Number and weight of the sheets; or what is missing.
+    pub fn full_answer(self) -> AnyView {
+        answer_view(self.plan(), key!("sheet-waiting"), answer)
+    }
+
+    /// The number alone; or what is missing.
+    pub fn short_answer(self) -> AnyView {
+        answer_view(self.plan(), key!("sheet-waiting"), sheet_count)
+    }
+
+    /// Whether there is an answer.
+    pub fn is_ready(self) -> bool {
+        matches!(self.plan(), Some(Ok(_)))
+    }
+
+    /// Keeps what is typed and chosen in this tab.
+    pub fn keep(self) {
+        keep_choice(Sum::Sheets, "format", self.format, &FORMATS);
+        keep_inputs(Sum::Sheets, &[self.dry.input, self.grammage.input, self.width, self.height]);
+        keep_inputs(Sum::Sheets, &[self.moisture, self.retention, self.shrinkage]);
+        keep_inputs(Sum::Sheets, &[self.vat, self.consistency, self.stock]);
+        keep_inputs(Sum::Sheets, &[self.dose, self.active]);
+        keep_choice(Sum::Sheets, "additive", self.additive, &SheetAdditive::ALL);
+    }
+
+    pub fn fields_view(self) -> AnyView {
+        let refused = Signal::derive(move || self.plan().and_then(Result::err));
+        let options = FORMATS.iter().filter_map(|one| one.map(|format| (*one, format.name())));
+        view! {
+            <NumberField ask=self.dry.input refused term=Term::OvenDry />
             <RadioGroup label=t!("field-sheet-format") value=self.format
-                options=formats.map(|one| (Some(one), one.name())).collect() />
+                options=options.collect() />
             {move || (self.format.get() == Some(FormatChoice::Own)).then(|| view! {
                 <div class="row even">{fields(&[self.width, self.height], refused)}</div>
             })}
-            {fields(&[self.grammage.input], refused)}
-            {folded(t!("sheet-more"), fields(&[self.moisture, self.retention, self.shrinkage], refused))}
-            <div class="stack" aria-live="polite">
-                {move || answer_view(self.plan(), key!("sheet-waiting"), answer)}
-            </div>
+            <NumberField ask=self.grammage.input refused term=Term::Grammage />
+            {folded(t!("sheet-more"), view! {
+                {fields(&[self.moisture], refused)}
+                <NumberField ask=self.retention refused term=Term::Retention />
+                {fields(&[self.shrinkage], refused)}
+            })}
+        }
+        .into_any()
+    }
+
+    /// The vat, and sizing and filler, folded.
+    pub fn more_sections(self) -> AnyView {
+        let additives = SheetAdditive::ALL.map(|one| (one, sentence_case(t(one.word()))));
+        view! {
             {folded(t!("sheet-vat_head"), view! {
-                {fields(&[self.vat, self.consistency, self.stock], Signal::stored(None))}
+                {fields(&[self.vat], Signal::stored(None))}
+                <NumberField ask=self.consistency term=Term::Consistency />
+                {fields(&[self.stock], Signal::stored(None))}
                 {move || self.vat_view()}
             })}
             {folded(t!("sheet-additive_head"), view! {
                 <RadioGroup label=t!("field-sheet-additive") value=self.additive
                     options=additives.to_vec() />
+                <Explain term=Term::Size />
                 <NumberField ask=self.dose label=t!("sheet-dose") />
                 <NumberField ask=self.active />
                 {move || self.additive_view()}
@@ -250,8 +310,7 @@ fn answer(plan: &SheetPlan) -> AnyView {
         format!("{} × {} mm", format_number(size.width, 3), format_number(size.height, 3))
     };
     view! {
-        <Figure name=t!("sheet-sheets") number=plan.sheets.value.to_string() unit=String::new()
-            range=range(plan.sheets.low, plan.sheets.high, Value::Count) />
+        {sheet_count(plan)}
         <dl class="facts">{fact_rows([
             (key!("sheet-one"), format_value(&Value::Mass(plan.sheet))),
             (key!("sheet-one_dry"), format_value(&Value::Mass(plan.sheet_dry))),
@@ -259,6 +318,14 @@ fn answer(plan: &SheetPlan) -> AnyView {
             (key!("sheet-deckle"), size(plan.deckle)),
             (key!("sheet-on_mould"), grammage_text(plan.grammage_on_mould)),
         ])}</dl>
+    }
+    .into_any()
+}
+
+fn sheet_count(plan: &SheetPlan) -> AnyView {
+    view! {
+        <Figure name=t!("sheet-sheets") number=plan.sheets.value.to_string() unit=String::new()
+            range=range(plan.sheets.low, plan.sheets.high, Value::Count) />
     }
     .into_any()
 }

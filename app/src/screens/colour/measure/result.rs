@@ -12,6 +12,7 @@ use leptos::prelude::*;
 
 use super::MeasureState;
 use crate::{
+    components::{Explain, Term},
     i18n::{render, t, t_count, t_with},
     route::ColourPurpose,
     screens::colour::{
@@ -79,7 +80,10 @@ fn reading(measuring: MeasureState, result: &ColourResult) -> AnyView {
     let to_target = target.map(|target| {
         let lab = [reading.lightness, reading.a, reading.b];
         let difference = plus_minus(difference::from_figures(lab, target.lab()), 1);
-        view! { <p>{t_with!("swatch-to_target", &[("difference", &difference)])}</p> }
+        view! {
+            <p>{t_with!("swatch-to_target", &[("difference", &difference)])}</p>
+            <Explain term=Term::DeltaE />
+        }
     });
     let linear = reading.lab().to_xyz().to_linear();
     let dried = move || {
@@ -98,6 +102,7 @@ fn reading(measuring: MeasureState, result: &ColourResult) -> AnyView {
         </div>
         {to_target}
         {facts(reading, false)}
+        <Explain term=Term::Yellowness />
         {doubt.map(|doubt| view! { <p class="small">{doubt}</p> })}
         {second}
         {dried}

@@ -22,8 +22,10 @@ use leptos::prelude::*;
 use self::answer::{NamedPlan, rinse_count, wash_answer};
 use super::view::{answer_view, fields, folded};
 use crate::{
-    components::{NumberField, NumberInput, RadioGroup, RecordedInput},
+    components::{NumberField, NumberInput, RadioGroup, RecordedInput, Term},
     i18n::{key, t},
+    route::Sum,
+    screens::calculator::session::{keep_choice, keep_inputs},
 };
 
 const LIQUOR_PH: Field = Field("wash-liquor_ph");
@@ -148,6 +150,35 @@ impl WashSum {
 
     /// Fields and answer.
     pub fn view(self) -> AnyView {
+        let full = move || self.full_answer();
+        view! { {self.fields_view()}<div class="stack" aria-live="polite">{full}</div> }.into_any()
+    }
+
+    /// Number of rinses, plans compared, expected readings; or what is missing.
+    pub fn full_answer(self) -> AnyView {
+        answer_view(self.wash(), key!("wash-waiting"), |wash| {
+            let refused = self.efficiency.with_value(|e| e.as_ref().err().cloned());
+            wash_answer(wash, &self.plans(wash), self.alkali.get(), refused)
+        })
+    }
+
+    /// Whether there is a number of rinses.
+    pub fn is_ready(self) -> bool {
+        let Some(Ok(wash)) = self.wash() else { return false };
+        matches!(self.plans(&wash).first(), Some((_, Ok(plan))) if plan.rinses > 0)
+    }
+
+    /// Keeps what is typed and chosen in this tab.
+    pub fn keep(self) {
+        let Self { wet, dryness, ph, oxidant, tap_ph, hardness, .. } = self;
+        keep_inputs(Sum::Wash, &[wet.input, dryness.input, ph.input, oxidant.input]);
+        keep_inputs(Sum::Wash, &[tap_ph.input, hardness.input, self.each, self.bucket]);
+        keep_inputs(Sum::Wash, &[self.salt, self.organics, self.soak]);
+        keep_inputs(Sum::Wash, &[self.target_ph, self.target_oxidant]);
+        keep_choice(Sum::Wash, "alkali", self.alkali, &[Alkali::SodaAsh, Alkali::Lye]);
+    }
+
+    pub fn fields_view(self) -> AnyView {
         let refused = Signal::derive(move || match self.wash()? {
             Ok(wash) => self.plans(&wash).into_iter().find_map(|(_, plan)| plan.err()),
             Err(why) => Some(why),
@@ -162,8 +193,10 @@ impl WashSum {
         ];
         view! {
             <NumberField ask=self.wet.input refused hint=t!("wash-wet_hint") />
-            <NumberField ask=self.dryness.input refused hint=t!("wash-dryness_hint") />
-            <NumberField ask=self.oxidant.input refused hint=t!("wash-oxidant_hint") />
+            <NumberField ask=self.dryness.input refused hint=t!("wash-dryness_hint")
+                term=Term::Dryness />
+            <NumberField ask=self.oxidant.input refused hint=t!("wash-oxidant_hint")
+                term=Term::Liquor />
             {fields(&[self.ph.input, self.tap_ph.input, self.each, self.bucket], refused)}
             {folded(t!("wash-more"), view! {
                 {fields(&more, refused)}
@@ -172,12 +205,6 @@ impl WashSum {
                     (Alkali::Lye, t!("wash-alkali-lye")),
                 ] />
             })}
-            <div class="stack" aria-live="polite">
-                {move || answer_view(self.wash(), key!("wash-waiting"), |wash| {
-                    let refused = self.efficiency.with_value(|e| e.as_ref().err().cloned());
-                    wash_answer(wash, &self.plans(wash), self.alkali.get(), refused)
-                })}
-            </div>
         }
         .into_any()
     }
