@@ -42,6 +42,7 @@ lump-assumed_why = { $middle } % is taken as dry fibre, though it may be anythin
 bleach-from = Which bleach?
 bleach-type_label = Type a label
 bleach-oxidant = What is it?
+bleach-more = No strength on the label, or density known
 bleach-known = Does the label give a strength?
 bleach-known_yes = It does
 bleach-known_no = It does not

@@ -132,6 +132,7 @@ sink-empty-what = When oxidant meets pulp, the clock starts here and this is the
 sink-empty-cues = It calls you to stir, to read, to warm, and to stop.
 sink-empty-readings = Readings are a press away, and it warns you when one is out of bounds.
 sink-empty-stop = Stopping is always in reach; two presses, so that a drop of water cannot do it.
+sink-empty-plan = Plan a bath
 sink-empty-new = New batch
 sink-empty-mix = Quick mix
 sink-tending = While a bath runs

@@ -108,6 +108,15 @@ fn CurrentScreen() -> impl IntoView {
             }),
         }
     });
+    // A step of a form changes the query alone: the screen stays, the address bar follows.
+    let follow = use_completion();
+    Effect::new(move |_| {
+        location.search.track();
+        let now = route.get_untracked();
+        if shown.with_untracked(|shown| shown.as_ref().is_some_and(|(route, _)| *route == now)) {
+            follow();
+        }
+    });
     move || {
         shown.get().map(|(route, screen)| match route {
             Some(route) => screen(route),
@@ -142,6 +151,7 @@ async fn load_screen(route: &Route) -> Screen {
         | Route::Import
         | Route::Batch { .. }
         | Route::BatchLabel(_)
+        | Route::NewPlan
         | Route::Plan(_)
         | Route::ChangePlan(_)
         | Route::Lots
