@@ -4,6 +4,7 @@
 
 use super::steps::{
     check_screen, close_form, end_test, feel_test, open_form, rinse, save, start_bath, stop_bath,
+    wait_for_answer,
 };
 use crate::error::{TestResult, ensure};
 use crate::phone::Phone;
@@ -47,7 +48,7 @@ async fn bath(phone: &Phone) -> TestResult {
     phone.tap("Plan the bath").await?;
     phone.tap("% NaOCl by mass (w/w)").await?;
     phone.fill("Strength of the bottle", "5.25").await?;
-    phone.wait_for_text("Measure out").await?;
+    wait_for_answer(phone, "bleach").await?;
     check_screen(phone, "plan").await?;
     start_bath(phone).await?;
     phone.tap("Reading").await?;

@@ -8,6 +8,7 @@ mod colour;
 mod earlier_book;
 mod exchange;
 mod finishing;
+mod first_plan;
 mod focus;
 mod kept_plan;
 mod kill;
@@ -82,6 +83,12 @@ pub const ALL: &[Scenario] = &[
         name: "a kept plan is what starts, and what changed since is said",
         run: |phone| Box::pin(kept_plan::run(phone)),
         small_too: false,
+        not_on: &[],
+    },
+    Scenario {
+        name: "a first plan in few presses, the answer always in sight",
+        run: |phone| Box::pin(first_plan::run(phone)),
+        small_too: true,
         not_on: &[],
     },
     Scenario {

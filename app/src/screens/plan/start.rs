@@ -1,9 +1,11 @@
 //! Storing the plan, and starting the bath when oxidant meets pulp.
 
 use bleachfield_core::{
+    bath::BleachAmount,
+    derive::BathToMeasure,
     journal::{Amount, BatchStarted, BathStarted, Body, Figure, NewEntry, PlanRecord, Subject},
     pulp::FIBRES,
-    quantity::{Basis, Estimate},
+    quantity::{Basis, Estimate, in_grams, in_millilitres},
 };
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -112,27 +114,34 @@ pub fn fibre_names() -> Vec<String> {
     FIBRES.iter().map(|row| t(&format!("fibre-{}", row.id))).collect()
 }
 
-/// The start of a bath by its plan. The amounts are those of the plan, not measured: marked as
-/// computed, or as assumed if what they rest on is.
+/// The start of a bath by its plan. The amounts are those that the plan said to measure out;
+/// nobody measured them: marked as computed, or as assumed if what they rest on is.
 pub fn started(bath: Ulid, plan: Option<Ulid>, record: &PlanRecord) -> BathStarted {
+    let out = BathToMeasure::of(record).whole;
+    let basis = match record.product_amount {
+        Amount::MassG(figure) | Amount::VolumeMl(figure) => figure.basis,
+    };
+    let water = in_millilitres(out.water + out.dose.water());
     BathStarted {
         bath,
         plan,
         oxidant: record.oxidant,
         product: record.product.shelf,
-        product_amount: Some(match record.product_amount {
-            Amount::MassG(g) => Amount::MassG(as_planned(g)),
-            Amount::VolumeMl(ml) => Amount::VolumeMl(as_planned(ml)),
+        product_amount: Some(match out.dose.amount() {
+            BleachAmount::Powder(mass) => Amount::MassG(as_planned(in_grams(mass), basis)),
+            BleachAmount::Bottle(volume) => {
+                Amount::VolumeMl(as_planned(in_millilitres(volume), basis))
+            }
         }),
-        water_added_ml: Some(as_planned(record.water_to_add_ml)),
+        water_added_ml: Some(as_planned(water, record.water_to_add_ml.basis)),
         celsius: None,
         schedule: record.schedule.clone(),
     }
 }
 
-/// The amount that a plan said, which nobody measured.
-fn as_planned(figure: Figure) -> Figure {
-    Estimate::exact(figure.value, figure.basis.max(Basis::Computed))
+/// An amount that a plan said, which nobody measured.
+fn as_planned(value: f64, rests_on: Basis) -> Figure {
+    Estimate::exact(value, rests_on.max(Basis::Computed))
 }
 
 /// By more than the rounding of a field.
@@ -146,9 +155,7 @@ mod tests {
 
     #[test]
     fn an_amount_by_the_plan_is_never_measured() {
-        let figure = |basis| Estimate { value: 65.0, low: 60.0, high: 70.0, basis };
-        let planned = |basis| as_planned(figure(basis));
-        assert_eq!(planned(Basis::Measured), Estimate::exact(65.0, Basis::Computed));
-        assert_eq!(planned(Basis::Assumed).basis, Basis::Assumed);
+        assert_eq!(as_planned(65.0, Basis::Measured), Estimate::exact(65.0, Basis::Computed));
+        assert_eq!(as_planned(65.0, Basis::Assumed).basis, Basis::Assumed);
     }
 }
