@@ -61,5 +61,5 @@ bleach-powder_oxygen = % active oxygen
 bleach-strength_hint = The number on the label. "Active chlorine" is available chlorine.
 bleach-density_hint = Only if you weighed a known volume; else it is worked out.
 bleach-powder_hint = From the label or its safety data sheet. Pure percarbonate is 32.5 % hydrogen peroxide.
-bleach-bottle_assumed = It may hold 2.5 to 8.25 % NaOCl. That is too wide for a dose: measure it with a strip or a titration.
+bleach-bottle_assumed = It may hold 2.5 to 15 % NaOCl: pool and trade bleach look the same as household bleach. That is too wide for a dose. Measure it with a strip or a titration.
 bleach-powder_assumed = It may hold 15 to 95 % percarbonate. That is too wide for a dose: look in its safety data sheet, or titrate it.

@@ -48,6 +48,7 @@ pub fn BathStep(form: PlanForm, outcome: Memo<PlanOutcome>) -> impl IntoView {
                 <details class="more">
                     <summary>{t!("plan-comes_of_it")}</summary>
                     <div class="inside stack">
+                        <h2 class="visually-hidden">{t!("plan-comes_of_it")}</h2>
                         {facts(&made.plan)}
                         {ph::details(&made.plan.ph, made.request.temperature)}
                         {made.plan.soda_ash.map(|_| view! { <p>{t!("plan-soda_ash_why")}</p> })}
