@@ -9,7 +9,6 @@ use leptos::prelude::*;
 
 use super::{
     form::{PlanForm, PlanOutcome},
-    signs::bath_cautions,
     steps::PlanStep,
 };
 use crate::{components::CautionCard, i18n::t};
@@ -43,19 +42,15 @@ fn of_step(form: PlanForm, outcome: Memo<PlanOutcome>, step: PlanStep) -> Vec<Ca
     let of_bleach = |caution: &Caution| {
         caution.id == CautionId::BleachWithPeroxide || caution.id.fact() == Some(Fact::Bottle)
     };
-    let planned = outcome.with(|outcome| match outcome {
-        PlanOutcome::Planned(made) => bath_cautions(&made.situation()),
-        _ => Vec::new(),
-    });
     let here = |caution: &Caution| match step {
         PlanStep::Bleach => of_bleach(caution),
         PlanStep::Bath => !of_bleach(caution),
         PlanStep::Measure => caution.severity == Severity::Danger,
         PlanStep::Pulp => false,
     };
-    let mut all = planned;
+    let mut all = outcome.with(|outcome| outcome.cautions().to_vec());
     if step == PlanStep::Bleach {
-        for caution in form.bleach_cautions() {
+        for caution in form.choosing.get() {
             if !all.iter().any(|known| known.id == caution.id) {
                 all.push(caution);
             }

@@ -17,7 +17,7 @@ use bleachfield_core::{
 use leptos::prelude::*;
 use ulid::Ulid;
 
-use super::{aim_form::AimForm, dangers::Understood, steps::PlanStep};
+use super::{aim_form::AimForm, dangers::Understood, signs::bath_cautions, steps::PlanStep};
 use crate::{
     components::{NumberInput, RecordedInput},
     screens::calculator::inputs::{
@@ -44,6 +44,8 @@ pub struct PlanForm {
     pub co_solutes: CoSolutesForm,
     /// For raising the pH.
     pub alkali: RwSignal<AlkaliReagent>,
+    /// The cautions for the choice of bleach.
+    pub choosing: Memo<Vec<Caution>>,
     /// What an earlier bath may have left in the pulp.
     residual: Residual,
     /// What the cook left in the pulp.
@@ -64,13 +66,17 @@ pub enum PlanOutcome {
 pub struct MadePlan {
     pub request: PlanRequest,
     pub plan: Plan,
-    pub chosen: ChosenBleach,
+    /// As it is stored.
+    pub record: PlanRecord,
+    /// Of all acts of the bath.
+    pub cautions: Vec<Caution>,
 }
 
 impl PlanForm {
     /// Filled with what is recorded of the batch.
     pub fn of(batch: &Batch) -> Self {
         let bleach = BleachForm::new();
+        let residual = residual(batch);
         let (squeezed_ph, squeezed_ph_is_needed) = squeezed_ph(PulpWaterPh::of(batch));
         Self {
             batch: Some(batch.id),
@@ -83,7 +89,8 @@ impl PlanForm {
             understood: Understood::new(),
             co_solutes: CoSolutesForm::new(),
             alkali: RwSignal::new(AlkaliReagent::SodaAsh),
-            residual: residual(batch),
+            choosing: Memo::new(move |_| choosing(bleach.oxidant(), residual)),
+            residual,
             cook_alkali: cook_alkali(batch),
         }
     }
@@ -129,7 +136,11 @@ impl PlanForm {
     pub fn outcome(self) -> PlanOutcome {
         let Some((request, chosen)) = self.request() else { return PlanOutcome::Waiting };
         match plan(&request) {
-            Ok(plan) => PlanOutcome::Planned(Box::new(MadePlan { request, plan, chosen })),
+            Ok(plan) => {
+                let record = plan_record(&request, &plan, chosen.used);
+                let cautions = bath_cautions(&Situation::of_plan(&request, &plan));
+                PlanOutcome::Planned(Box::new(MadePlan { request, plan, record, cautions }))
+            }
             Err(refused) => PlanOutcome::Refused(refused),
         }
     }
@@ -168,13 +179,6 @@ impl PlanForm {
         self.bleach.chosen()?.used.shelf
     }
 
-    /// The cautions for the choice of bleach. Tracked.
-    pub fn bleach_cautions(self) -> Vec<Caution> {
-        let oxidant = self.bleach.oxidant().into();
-        let situation = Situation { oxidant, residual: self.residual, ..Situation::default() };
-        cautions(Act::ChoosingBleach, &situation)
-    }
-
     /// Whether [`Self::apply`] changes an answer: other remedies are done at the sink.
     pub fn can_apply(remedy: Remedy) -> bool {
         !matches!(
@@ -199,21 +203,20 @@ impl PlanForm {
     }
 }
 
-impl MadePlan {
-    /// The facts for the cautions.
-    pub fn situation(&self) -> Situation {
-        Situation::of_plan(&self.request, &self.plan)
-    }
-}
-
 impl PlanOutcome {
     /// The plan as it is recorded.
     pub fn record(&self) -> Option<PlanRecord> {
         match self {
-            Self::Planned(made) => {
-                Some(plan_record(&made.request, &made.plan, made.chosen.used.clone()))
-            }
+            Self::Planned(made) => Some(made.record.clone()),
             _ => None,
+        }
+    }
+
+    /// The cautions of the plan.
+    pub fn cautions(&self) -> &[Caution] {
+        match self {
+            Self::Planned(made) => &made.cautions,
+            _ => &[],
         }
     }
 
@@ -255,6 +258,11 @@ impl PlanOutcome {
             _ => None,
         }
     }
+}
+
+fn choosing(oxidant: PlannedOxidant, residual: Residual) -> Vec<Caution> {
+    let situation = Situation { oxidant: oxidant.into(), residual, ..Situation::default() };
+    cautions(Act::ChoosingBleach, &situation)
 }
 
 /// Filled with the last pH that was read. Where that was acid, or acid was added since, it must

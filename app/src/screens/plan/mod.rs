@@ -24,6 +24,8 @@ use bleachfield_core::{
 };
 use leptos::prelude::*;
 use ulid::Ulid;
+use wasm_bindgen::JsCast;
+use web_sys::HtmlElement;
 
 use self::{
     answer_bar::{AnswerBar, answer},
@@ -123,6 +125,15 @@ fn PlanSteps(
     let is_at = move |one: PlanStep| Signal::derive(move || step.get() == one);
     let at = [PlanStep::Pulp, PlanStep::Bleach, PlanStep::Bath, PlanStep::Measure].map(is_at);
     let hidden = move |nth: usize| move || !at[nth].get();
+    // The reason stands on the step of its field.
+    let refused = Memo::new(move |_| {
+        let at = outcome.with(PlanOutcome::refused_at)?;
+        let here = at == step.get() || step.get() == PlanStep::Bath;
+        outcome.with(|outcome| match outcome {
+            PlanOutcome::Refused(refused) if here => Some(refused.clone()),
+            _ => None,
+        })
+    });
     let parts = Memo::new(move |_| {
         outcome.with(|outcome| match outcome {
             PlanOutcome::Planned(made) => Some(made.plan.parts()),
@@ -145,14 +156,7 @@ fn PlanSteps(
                 <section class="stack" hidden=hidden(3) aria-label=PlanStep::Measure.name()>
                     <MeasureStep form outcome shown=at[3] writing />
                 </section>
-                {move || match outcome.get() {
-                    PlanOutcome::Refused(refused) => {
-                        let at = outcome.with(PlanOutcome::refused_at);
-                        let here = at == Some(step.get()) || step.get() == PlanStep::Bath;
-                        here.then(|| view! { <NoPlan form refused /> })
-                    }
-                    _ => None,
-                }}
+                {move || refused.get().map(|refused| view! { <NoPlan form refused /> })}
                 {move || (step.get() != PlanStep::Measure)
                     .then(|| parts.get().map(|parts| view! { <Bucket parts /> }))}
             </div>
@@ -179,7 +183,9 @@ fn bar(
             Some(next) if next <= reach.get_untracked() => route::go_step(&route, next.key()),
             _ => {
                 form.try_step(here);
-                to_first_wrong();
+                if !to_reason() {
+                    to_first_wrong();
+                }
             }
         }
     };
@@ -204,6 +210,19 @@ fn bar(
         </AnswerBar>
     }
     .into_any()
+}
+
+/// Scrolls to a danger that is not ticked, or to why there is no plan; whether there is one.
+fn to_reason() -> bool {
+    let reasons =
+        ["section:not([hidden]) > .plan-dangers input:not(:checked)", ".plan [role=alert]"];
+    let found = reasons.iter().find_map(|one| document().query_selector(one).ok().flatten());
+    let Some(element) = found.and_then(|found| found.dyn_into::<HtmlElement>().ok()) else {
+        return false;
+    };
+    element.scroll_into_view_with_bool(false);
+    let _ = element.focus();
+    true
 }
 
 /// Tracked.

@@ -16,7 +16,7 @@ use crate::{
 
 #[component]
 pub fn BleachStep(form: PlanForm, outcome: Memo<PlanOutcome>) -> impl IntoView {
-    let cautions = Memo::new(move |_| form.bleach_cautions());
+    let cautions = form.choosing;
     let standing = Signal::derive(move || {
         cautions.get().into_iter().filter(|caution| !caution.id.is_of_this_bath()).collect()
     });

@@ -1,6 +1,9 @@
 //! Step 4: what to measure out, in which order, and the start.
 
-use bleachfield_core::derive::BathToMeasure;
+use bleachfield_core::{
+    caution::{Caution, Severity},
+    derive::BathToMeasure,
+};
 use leptos::prelude::*;
 
 use crate::{
@@ -11,8 +14,8 @@ use crate::{
         form::{PlanForm, PlanOutcome},
         heat::HotAndColdForm,
         ready_check::ReadyCheck,
-        signs::{CautionSigns, bath_cautions, heating_cautions},
-        start::Writing,
+        signs::{CautionSigns, heating_cautions},
+        start::{Writing, fibre_names},
         steps::PlanStep,
     },
 };
@@ -29,16 +32,13 @@ pub fn MeasureStep(
     let cautions = Memo::new(move |_| {
         let Some(record) = record.get() else { return Vec::new() };
         let water = BathToMeasure::of(&record).water_at.ok();
-        let mut all = outcome.with(|outcome| match outcome {
-            PlanOutcome::Planned(made) => bath_cautions(&made.situation()),
-            _ => Vec::new(),
-        });
+        let mut all = outcome.with(|outcome| outcome.cautions().to_vec());
         heating_cautions(&mut all, water);
         all
     });
     let below = Signal::derive(move || {
-        let danger = |caution: &bleachfield_core::caution::Caution| {
-            caution.id.is_of_this_bath() && !caution.dismissable()
+        let danger = |caution: &Caution| {
+            caution.id.is_of_this_bath() && caution.severity == Severity::Danger
         };
         cautions.get().into_iter().filter(|caution| !danger(caution)).collect()
     });
@@ -52,7 +52,7 @@ pub fn MeasureStep(
         })}
         {is_new.then(|| view! {
             <TextField label=t!("plan-plant") text=form.plant hint=t!("plan-plant_hint")
-                offers=super::super::start::fibre_names() />
+                offers=fibre_names() />
         })}
         <CautionSigns cautions=below />
         <button class="button plain" disabled=move || writing.busy.get()
