@@ -44,7 +44,11 @@ fn of_step(form: PlanForm, outcome: Memo<PlanOutcome>, step: PlanStep) -> Vec<Ca
     };
     let here = |caution: &Caution| match step {
         PlanStep::Bleach => of_bleach(caution),
-        PlanStep::Bath => !of_bleach(caution),
+        // One that came up since the bleach was chosen is not left behind.
+        PlanStep::Bath => {
+            let danger = caution.severity == Severity::Danger;
+            !of_bleach(caution) || (danger && !form.understood.has(caution))
+        }
         PlanStep::Measure => caution.severity == Severity::Danger,
         PlanStep::Pulp => false,
     };

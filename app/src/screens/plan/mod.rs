@@ -91,20 +91,21 @@ fn batch_plan(batch: &Batch, kept: Option<&PlanRecord>, route: Route) -> AnyView
     view! { <PlanSteps form route back=Route::batch(batch.id) title first /> }.into_any()
 }
 
-/// The last step that can be opened: the first that lacks an answer. Tracked.
+/// The last step that can be opened: the first that lacks an answer. A refusal leads no step
+/// back: who types a number may be on the way to another. Tracked.
 fn reach(form: PlanForm, outcome: Memo<PlanOutcome>) -> PlanStep {
     if let Some((step, _)) = form.missing() {
         return step;
     }
-    let refused = outcome.with(PlanOutcome::refused_at);
-    let unanswered =
-        [PlanStep::Bleach, PlanStep::Bath].into_iter().find(|step| !answered(form, outcome, *step));
     let planned = outcome.with(|outcome| matches!(outcome, PlanOutcome::Planned(_)));
-    match refused.or(unanswered) {
-        Some(step) => step,
-        None if planned => PlanStep::Measure,
-        None => PlanStep::Bleach,
-    }
+    let ready = planned
+        && [PlanStep::Bleach, PlanStep::Bath].into_iter().all(|step| answered(form, outcome, step));
+    if ready { PlanStep::Measure } else { PlanStep::Bath }
+}
+
+/// Whether a step lets one go on. Tracked.
+fn is_open(form: PlanForm, outcome: Memo<PlanOutcome>, step: PlanStep) -> bool {
+    outcome.with(PlanOutcome::refused_at) != Some(step) && answered(form, outcome, step)
 }
 
 #[component]
@@ -180,7 +181,11 @@ fn bar(
     let next = move |_| {
         let here = step.get_untracked();
         match here.next() {
-            Some(next) if next <= reach.get_untracked() => route::go_step(&route, next.key()),
+            Some(next)
+                if next <= reach.get_untracked() && untrack(|| is_open(form, outcome, here)) =>
+            {
+                route::go_step(&route, next.key());
+            }
             _ => {
                 form.try_step(here);
                 if !to_reason() {
@@ -190,7 +195,10 @@ fn bar(
         }
     };
     let is_last = Memo::new(move |_| step.get() == PlanStep::Measure);
-    let waits = move || step.get() < PlanStep::Measure && step.get() == reach.get();
+    let waits = move || {
+        let here = step.get();
+        here < PlanStep::Measure && (here == reach.get() || !is_open(form, outcome, here))
+    };
     view! {
         <AnswerBar text lacking>
             <button class="button touch" class:waiting=waits hidden=move || is_last.get()
