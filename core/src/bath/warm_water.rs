@@ -4,6 +4,7 @@
 use super::{HeatError, heat};
 use crate::{
     chemistry::Oxidant,
+    pulp::WetPulp,
     quantity::{Celsius, Mass, grams, in_grams},
 };
 
@@ -23,6 +24,13 @@ pub struct BathParts {
 }
 
 impl BathParts {
+    /// The pulp alone.
+    pub fn of_pulp(pulp: &WetPulp) -> Self {
+        let none = grams(0.0);
+        let (fibre, pulp_water) = (pulp.oven_dry().value, pulp.water().value);
+        Self { fibre, pulp_water, water: none, bleach: none }
+    }
+
     /// How warm the water must be, with the rest of the bath at `room`.
     ///
     /// # Errors

@@ -81,7 +81,7 @@ async fn begin(phone: &Phone, name: &str) -> TestResult {
 async fn plan(phone: &Phone) -> TestResult {
     phone.tap("% NaOCl by mass (w/w)").await?;
     phone.fill("Strength of the bottle", "6").await?;
-    phone.tap("No strength on the label, or density known").await?;
+    phone.tap("More about the label").await?;
     phone.fill("Density of the bottle", "1,08").await?;
     check_screen_once(phone, "story-plan-bleach").await?;
     phone.wait_for_text("Never acid with chlorine bleach").await?;

@@ -40,12 +40,26 @@ pub fn AnswerBar(
     });
     view! {
         <div class="plan-bar" class:lacking=move || lacking.get()>
-            <p class="answer">{move || text.get()}</p>
+            <p class="answer">{move || in_parts(&text.get())}</p>
             <p class="visually-hidden" role="status">{move || said.get()}</p>
             {children()}
         </div>
     }
 }
+
+/// The text, broken only between its parts.
+fn in_parts(text: &str) -> AnyView {
+    let parts = text.split(SEPARATOR).enumerate().map(|(nth, part)| {
+        let before = if nth == 0 { "" } else { SEPARATOR };
+        let whole = part.chars().count() < LONG;
+        view! { {before}<span class:whole=whole>{part.to_owned()}</span> }
+    });
+    parts.collect_view().into_any()
+}
+
+const SEPARATOR: &str = " · ";
+/// A part longer than so many characters may break.
+const LONG: usize = 26;
 
 /// "63 mL bleach · 2.35 L water at 44 °C · pH 10.2".
 pub fn answer(record: &PlanRecord, ph: Option<f64>) -> String {
@@ -73,5 +87,5 @@ pub fn answer(record: &PlanRecord, ph: Option<f64>) -> String {
     };
     let ph = ph.map(|ph| t_with!("plan-bar_ph", &[("ph", &format_value(&Value::Ph(ph)))]));
     let parts = [Some(bleach), soda, Some(water), ph];
-    parts.into_iter().flatten().collect::<Vec<_>>().join(" · ")
+    parts.into_iter().flatten().collect::<Vec<_>>().join(SEPARATOR)
 }

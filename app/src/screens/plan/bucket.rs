@@ -24,6 +24,8 @@ pub fn Bucket(parts: BathParts) -> impl IntoView {
         ("fibre", t!("plan-bucket_fibre"), parts.fibre),
     ];
     let all: f64 = named.iter().map(|(_, _, mass)| in_grams(*mass)).sum();
+    // Pulp alone is the lower third: the rest of the bucket is still to be filled.
+    let filled = if in_grams(parts.water) > 0.0 { HEIGHT } else { HEIGHT / 3.0 };
     let text = |mass: Mass| format_value(&Value::Mass(mass));
     let [bleach, water, held, fibre] = &named;
     let label = t_with!(
@@ -35,15 +37,17 @@ pub fn Bucket(parts: BathParts) -> impl IntoView {
             ("fibre", &text(fibre.2)),
         ]
     );
-    let mut y = TOP;
+    let mut y = TOP + HEIGHT - filled;
     let layers = named.iter().map(|(class, _, mass)| {
-        let height = (in_grams(*mass) / all * HEIGHT).max(THIN);
+        let height =
+            if in_grams(*mass) > 0.0 { (in_grams(*mass) / all * filled).max(THIN) } else { 0.0 };
         let layer = view! { <rect class=*class x="6" y=y width="88" height=height /> };
         y += height;
         layer
     });
     let layers = layers.collect_view();
-    let keys = named.iter().map(|(class, name, mass)| {
+    let present = named.iter().filter(|(_, _, mass)| in_grams(*mass) > 0.0);
+    let keys = present.map(|(class, name, mass)| {
         view! { <li><i class=*class></i>{format!("{name} {}", text(*mass))}</li> }
     });
     let keys = keys.collect_view();

@@ -2,7 +2,7 @@
 
 use bleachfield_core::{
     bath::{
-        ACID_PULP_PH, BOTTLE_DENSITY, BOTTLE_STRENGTH, CARRY_OVER_PH, ExpressedWater,
+        ACID_PULP_PH, BOTTLE_DENSITY, BOTTLE_STRENGTH, Bleach, CARRY_OVER_PH, ExpressedWater,
         Oxidant as PlannedOxidant, PEROXIDE_STRENGTH, POWDER_STRENGTH, Plan, PlanRequest,
         RefusedPlan, Remedy, ResidualAlkali, plan,
     },
@@ -89,7 +89,7 @@ impl PlanForm {
             understood: Understood::new(),
             co_solutes: CoSolutesForm::new(),
             alkali: RwSignal::new(AlkaliReagent::SodaAsh),
-            choosing: Memo::new(move |_| choosing(bleach.oxidant(), residual)),
+            choosing: Memo::new(move |_| choosing(bleach, residual)),
             residual,
             cook_alkali: cook_alkali(batch),
         }
@@ -260,8 +260,18 @@ impl PlanOutcome {
     }
 }
 
-fn choosing(oxidant: PlannedOxidant, residual: Residual) -> Vec<Caution> {
-    let situation = Situation { oxidant: oxidant.into(), residual, ..Situation::default() };
+/// Tracked.
+fn choosing(bleach: BleachForm, residual: Residual) -> Vec<Caution> {
+    let bottle = bleach.chosen().and_then(|chosen| match chosen.bleach {
+        Bleach::Hypochlorite(bottle) => bottle.liquid().ok(),
+        _ => None,
+    });
+    let situation = Situation {
+        oxidant: bleach.oxidant().into(),
+        residual,
+        bottle_strength: bottle.map(|liquid| liquid.available_chlorine.into()),
+        ..Situation::default()
+    };
     cautions(Act::ChoosingBleach, &situation)
 }
 

@@ -178,7 +178,7 @@ fn Choices(
         ("button touch", t!("plan-kept_again"))
     };
     let start_text = if unchanged { t!("plan-start_now") } else { t!("plan-kept_as_planned") };
-    let start_class = if unchanged { "button touch" } else { "button plain touch" };
+    let start_class = if unchanged { "button touch start" } else { "button plain touch start" };
     let text = if stopped { t!("plan-bar_stopped") } else { text };
     view! {
         <a class=again_class href=change>{change_text}</a>
@@ -188,9 +188,9 @@ fn Choices(
                     on:click=start>
                     {start_text}
                 </button>
-                <p class="small waits">
-                    {move || (!ready.get()).then(|| t!("plan-tick_first"))}
-                </p>
+                {move || (!ready.get()).then(|| view! {
+                    <p class="small waits">{t!("plan-tick_first")}</p>
+                })}
             })}
         </AnswerBar>
     }

@@ -19,6 +19,7 @@ mod step_bar;
 mod steps;
 
 use bleachfield_core::{
+    bath::BathParts,
     derive::KeptPlan,
     journal::{Batch, PlanRecord},
 };
@@ -138,7 +139,7 @@ fn PlanSteps(
     let parts = Memo::new(move |_| {
         outcome.with(|outcome| match outcome {
             PlanOutcome::Planned(made) => Some(made.plan.parts()),
-            _ => None,
+            _ => form.wet_pulp.weighed_pulp().map(|weighed| BathParts::of_pulp(&weighed.pulp)),
         })
     });
     view! {
@@ -207,14 +208,14 @@ fn bar(
                     t_with!("plan-next", &[("step", &next.name())])
                 })}
             </button>
-            <button class="button touch" hidden=move || !is_last.get()
+            <button class="button touch start" hidden=move || !is_last.get()
                 disabled=move || writing.busy.get() || !writing.ready.get()
                 on:click=move |_| writing.start.run(())>
                 {t!("plan-start_now")}
             </button>
-            <p class="small waits">
-                {move || (is_last.get() && !writing.ready.get()).then(|| t!("plan-tick_first"))}
-            </p>
+            {move || (is_last.get() && !writing.ready.get()).then(|| view! {
+                <p class="small waits">{t!("plan-tick_first")}</p>
+            })}
         </AnswerBar>
     }
     .into_any()
@@ -222,8 +223,7 @@ fn bar(
 
 /// Scrolls to a danger that is not ticked, or to why there is no plan; whether there is one.
 fn to_reason() -> bool {
-    let reasons =
-        ["section:not([hidden]) > .plan-dangers input:not(:checked)", ".plan [role=alert]"];
+    let reasons = ["section:not([hidden]) .plan-dangers input:not(:checked)", ".plan [role=alert]"];
     let found = reasons.iter().find_map(|one| document().query_selector(one).ok().flatten());
     let Some(element) = found.and_then(|found| found.dyn_into::<HtmlElement>().ok()) else {
         return false;

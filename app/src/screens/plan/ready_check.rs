@@ -122,7 +122,7 @@ fn solution_line(bath: &BathToMeasure) -> Option<AnyView> {
         BleachAmount::Powder(_) => key!("plan-solution_powder"),
     };
     let text = t_with(key, &values);
-    Some(view! { <p class="plan-loads">{text}</p> }.into_any())
+    Some(view! { <p>{text}</p> }.into_any())
 }
 
 /// "In 8 pots: 8 × 150 g pulp + 13 mL + 440 mL".

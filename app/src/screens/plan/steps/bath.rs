@@ -24,6 +24,7 @@ pub fn BathStep(form: PlanForm, outcome: Memo<PlanOutcome>) -> impl IntoView {
         <section class="card stack">
             {form.aim.preset_choice(oxidant)}
             {form.aim.main_fields(oxidant, refused)}
+            <Dangers form outcome step=PlanStep::Bath />
             {move || outcome.with(|outcome| match outcome {
                 PlanOutcome::Planned(made) => Some(view! {
                     {ph::short(&made.plan.ph, form.alkali)}
@@ -34,7 +35,6 @@ pub fn BathStep(form: PlanForm, outcome: Memo<PlanOutcome>) -> impl IntoView {
                 _ => None,
             })}
         </section>
-        <Dangers form outcome step=PlanStep::Bath />
         <details class="more" open=more_open>
             <summary>{t!("plan-more")}</summary>
             <div class="inside stack">
