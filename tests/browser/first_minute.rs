@@ -115,7 +115,7 @@ async fn wash(phone: &Phone) -> TestResult<Effort> {
     person.tap("Squeaks, not slippery").await?;
     person.tap("Save").await?;
     form_closed(phone).await?;
-    person.tap("Sign it off").await?;
+    person.tap("Sign off").await?;
     person.tap("Sign off as clean").await?;
     form_closed(phone).await?;
     person.tap("Put the pulp by").await?;

@@ -160,6 +160,7 @@ sink-empty-what = When the bleach meets the pulp, the clock starts here. Put the
 sink-empty-cues = It tells you when to stir, check, reheat and stop.
 sink-empty-readings = You enter readings with one press, and it warns you when one is not safe.
 sink-empty-stop = The stop is always in reach. You hold it, so that a drop of water cannot press it.
+sink-empty-plan = Plan a bath
 sink-empty-new = New batch
 sink-empty-mix = Quick mix
 sink-touch_first = Touch the screen once so that cues can sound.

@@ -26,14 +26,24 @@ pub struct NumberInput {
     spec: NumberSpec,
     /// The unit of a number typed without one, as the person chose it.
     unit: RwSignal<Unit>,
-    /// What the app filled in: the text, and the number in the unit of `spec`.
-    filled: StoredValue<Option<(String, f64)>>,
+    filled: StoredValue<Option<Filled>>,
+    draft: Option<DraftScope>,
     /// What was typed before is back: what the app knows does not replace it.
     restored: bool,
     /// May be left empty.
     optional: bool,
     /// Submission was attempted: an empty field is now an error.
     tried: RwSignal<bool>,
+}
+
+/// What the app filled in.
+#[derive(Clone)]
+struct Filled {
+    text: String,
+    /// In the usual unit of the field.
+    number: f64,
+    /// The form began with it, so that it need not be kept.
+    initial: bool,
 }
 
 impl NumberInput {
@@ -52,6 +62,7 @@ impl NumberInput {
         let named = draft.map(|draft| (draft, draft.name(spec.field.0)));
         let kept = named.as_ref().and_then(|(draft, name)| draft.restore(name));
         let input = Self {
+            draft,
             restored: kept.is_some(),
             text: RwSignal::new(kept.unwrap_or_default()),
             spec,
@@ -66,10 +77,13 @@ impl NumberInput {
         input
     }
 
-    /// Keeps what is typed, but not what the app filled in.
+    /// Keeps what is typed, but not what the form began with.
     fn keep_in(self, draft: DraftScope, name: String) {
         Effect::new(move |_| {
-            let typed = !self.is_empty() && !self.is_as_filled();
+            let initial =
+                self.filled.with_value(|filled| filled.as_ref().is_some_and(|f| f.initial));
+            let begun_with = initial && self.is_as_filled();
+            let typed = !self.is_empty() && !begun_with;
             draft.keep(&name, typed.then(|| self.text.get()));
         });
     }
@@ -94,19 +108,15 @@ impl NumberInput {
         Self { optional: true, ..self }
     }
 
-    /// Fills in an initial number, in the usual unit of the field. What was typed before and not
-    /// saved stays instead.
+    /// Fills in an initial number, in the usual unit of the field.
     #[must_use]
     pub fn filled(self, number: f64) -> Self {
-        if self.restored {
-            self.set_filled(number, FIGURES);
-        } else {
-            self.fill(number);
-        }
+        self.fill(number);
         self
     }
 
-    /// Fills in a number given in the usual unit of the field, written in the chosen one.
+    /// Fills in a number given in the usual unit of the field, written in the chosen one. While
+    /// the form is being made, what was typed before and not saved stays instead.
     pub fn fill(self, number: f64) {
         self.fill_figures(number, FIGURES);
     }
@@ -114,24 +124,27 @@ impl NumberInput {
     /// As [`Self::fill`], with so many significant figures.
     pub fn fill_figures(self, number: f64, figures: i32) {
         // First the value: whoever reads the text reads it too.
-        let text = self.set_filled(number, figures);
-        self.text.set(text);
+        let initial = self.draft.is_some_and(DraftScope::is_making);
+        let text = self.set_filled(number, figures, initial);
+        if !(initial && self.restored) {
+            self.text.set(text);
+        }
     }
 
     /// Notes what the app would fill in; returns it as text.
-    fn set_filled(self, number: f64, figures: i32) -> String {
+    fn set_filled(self, number: f64, figures: i32, initial: bool) -> String {
         let NumberSpec { unit, measures, .. } = self.spec;
         let base = unit.to_base(number, measures);
         let shown = self.unit.get_untracked().from_base(base, measures);
         let text = format_number(shown, figures);
-        self.filled.set_value(Some((text.clone(), number)));
+        self.filled.set_value(Some(Filled { text: text.clone(), number, initial }));
         text
     }
 
     /// Whether the text is as the app filled it in. Tracks the text.
     pub fn is_as_filled(self) -> bool {
         self.text.with(|text| {
-            self.filled.with_value(|filled| filled.as_ref().is_some_and(|(was, _)| was == text))
+            self.filled.with_value(|filled| filled.as_ref().is_some_and(|was| was.text == *text))
         })
     }
 
@@ -140,8 +153,9 @@ impl NumberInput {
     pub(super) fn choose_unit(self, unit: Unit) {
         let filled = untrack(|| self.is_as_filled());
         self.unit.set(unit);
-        if filled && let Some((_, number)) = self.filled.get_value() {
-            self.fill(number);
+        if filled && let Some(Filled { number, initial, .. }) = self.filled.get_value() {
+            let text = self.set_filled(number, FIGURES, initial);
+            self.text.set(text);
         }
     }
 

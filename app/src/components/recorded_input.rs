@@ -19,8 +19,7 @@ impl<T: Copy + Send + Sync + 'static> RecordedInput<T> {
     pub fn new(input: NumberInput, known: Option<T>, shown: impl Fn(T) -> f64) -> Self {
         let filled = Self { input, known: StoredValue::new(None) };
         if let Some(known) = known {
-            filled.known.set_value(Some(known));
-            let _ = input.filled(shown(known));
+            filled.fill(known, shown);
         }
         filled
     }

@@ -83,6 +83,11 @@ impl DraftScope {
         if nth == 1 { field.to_owned() } else { format!("{field}#{nth}") }
     }
 
+    /// Whether the form is being made: what is filled in now is what it begins with.
+    pub fn is_making(self) -> bool {
+        self.made.try_with_value(|made| !made.is_empty()).unwrap_or_default()
+    }
+
     /// The kept text.
     pub fn restore(self, name: &str) -> Option<String> {
         self.draft.with_value(|draft| draft.texts.get(name).cloned())

@@ -44,6 +44,8 @@ pub enum Route {
         form: Option<BatchForm>,
     },
     BatchLabel(Ulid),
+    /// A plan that begins a batch.
+    NewPlan,
     /// The plan of a batch: the kept one at its ready check, else a new one.
     Plan(Ulid),
     /// The form of the plan, filled from the kept one.
@@ -132,11 +134,19 @@ impl Route {
         matches!(
             self,
             Self::NewBatch
+                | Self::NewPlan
                 | Self::Plan(_)
                 | Self::ChangePlan(_)
                 | Self::NewProduct
                 | Self::Titrate(_)
         )
+    }
+
+    /// The link to a step of its form.
+    pub fn step_href(&self, step: &str) -> String {
+        let href = self.href();
+        let mark = if href.contains('?') { '&' } else { '?' };
+        format!("{href}{mark}step={step}")
     }
 
     /// The place that it belongs to.
@@ -171,6 +181,7 @@ impl fmt::Display for Route {
                 write!(f, "/batch/{id}?do={}", <&str>::from(form))
             }
             Self::BatchLabel(id) => write!(f, "/batch/{id}/label"),
+            Self::NewPlan => f.write_str("/plan"),
             Self::Plan(id) => write!(f, "/batch/{id}/plan"),
             Self::ChangePlan(id) => write!(f, "/batch/{id}/plan?do=change"),
             Self::Colour(id) => write!(f, "/batch/{id}/colour"),
@@ -251,6 +262,16 @@ pub fn go(route: &Route) {
     NAVIGATE.with_borrow(|navigate| {
         if let Some(navigate) = navigate {
             navigate(&route.href());
+        }
+    });
+}
+
+/// Opens a step of a route's form. The step is no part of the route: the form stays as it is,
+/// and the browser's back button goes one step back.
+pub fn go_step(route: &Route, step: &str) {
+    NAVIGATE.with_borrow(|navigate| {
+        if let Some(navigate) = navigate {
+            navigate(&route.step_href(step));
         }
     });
 }

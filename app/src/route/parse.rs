@@ -41,6 +41,7 @@ impl Route {
                 photo: query("photo")?.to_owned().try_into().ok()?,
                 purpose: query("for").and_then(|it| it.parse().ok()).unwrap_or_default(),
             },
+            ["plan"] => Self::NewPlan,
             ["lots"] => Self::Lots,
             ["lot", lot] => Self::Lot(id(lot)?),
             ["lot", lot, "label"] => Self::LotLabel(id(lot)?),
@@ -88,6 +89,7 @@ mod tests {
             Route::Yellowing,
             Route::batch(id),
             Route::BatchLabel(id),
+            Route::NewPlan,
             Route::Plan(id),
             Route::ChangePlan(id),
             Route::Colour(id),
@@ -138,6 +140,14 @@ mod tests {
     fn an_unknown_address_or_id_is_none() {
         for href in ["/nowhere", "/batch/x", "/mix/what", "/batch", "/lot", "/shelf/new/what"] {
             assert_eq!(parse(href), None, "{href}");
+        }
+    }
+
+    #[test]
+    fn a_step_of_a_form_is_no_route_of_its_own() {
+        let id = Ulid::from(7_u128);
+        for route in [Route::NewPlan, Route::Plan(id), Route::ChangePlan(id)] {
+            assert_eq!(parse(&route.step_href("bath")), Some(route));
         }
     }
 

@@ -112,6 +112,15 @@ fn CurrentScreen() -> impl IntoView {
             }),
         }
     });
+    // A step of a form changes the query alone: the screen stays, the address bar follows.
+    let follow = use_completion();
+    Effect::new(move |_| {
+        location.search.track();
+        let now = route.get_untracked();
+        if shown.with_untracked(|shown| shown.as_ref().is_some_and(|(route, _)| *route == now)) {
+            follow();
+        }
+    });
     move || {
         shown.get().map(|(route, screen)| match route {
             Some(route) => {
@@ -162,6 +171,7 @@ async fn load_screen(route: &Route) -> Screen {
         | Route::Import
         | Route::Batch { .. }
         | Route::BatchLabel(_)
+        | Route::NewPlan
         | Route::Plan(_)
         | Route::ChangePlan(_)
         | Route::Lots

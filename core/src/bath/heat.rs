@@ -228,8 +228,8 @@ pub const COOLED_TO: Field = Field("cooled_to");
 
 /// Specific heat, J/(g K). Water at 40 °C (IAPWS-IF97); dry cellulose (handbook
 /// value for wood pulp, from memory, ±10 %: under 1 % of a 10 % slurry's).
-const WATER_HEAT: f64 = 4.18;
-const PULP_HEAT: f64 = 1.34;
+pub(super) const WATER_HEAT: f64 = 4.18;
+pub(super) const PULP_HEAT: f64 = 1.34;
 
 #[cfg(test)]
 #[allow(clippy::unwrap_used)]

@@ -7,15 +7,24 @@ mod charge;
 mod dilution;
 mod error;
 mod heat;
+mod measure_out;
 mod peroxide_bottle;
 mod plan;
+mod preset;
 mod strength;
+mod warm_water;
 
 pub use crate::chemistry::Oxidant;
 pub use charge::*;
 pub use dilution::*;
 pub use error::BathError;
-pub use heat::*;
+pub use heat::{
+    BATH_TEMPERATURE, COOLED_TO, Cooling, HeatError, HotAndCold, THERMOMETER_ERROR, WATER_MASS,
+    by_thermometer, hot_and_cold, mixed, reheat, water_density, water_volume,
+};
+pub use measure_out::*;
 pub use peroxide_bottle::*;
 pub use plan::*;
+pub use preset::*;
 pub use strength::*;
+pub use warm_water::*;

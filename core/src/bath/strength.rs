@@ -92,11 +92,12 @@ impl Bottle {
         Self { figure: nominal(figure), basis, density: None }
     }
 
-    /// A bottle without a label: 4.5 % NaOCl by mass, 2.5 to 8.25 %.
+    /// A bottle without a label: 4.5 % NaOCl by mass as in household bleach, but anything from
+    /// 2.5 % to 15 %, the strongest that is accepted: pool and trade bleach look the same.
     /// Retail bottles are often 3.5 or 5.25 % (common practice, no source);
     /// the upper end is the strongest household grade (from memory).
     pub fn unknown() -> Self {
-        let figure = Estimate { value: 4.5, low: 2.5, high: 8.25, basis: Basis::Assumed };
+        let figure = Estimate { value: 4.5, low: 2.5, high: 15.0, basis: Basis::Assumed };
         Self { figure, basis: LabelBasis::NaoclByMass, density: None }
     }
 
@@ -396,6 +397,8 @@ mod tests {
         assert!(liquid.available_chlorine.assumed);
         let (low, high) = (liquid.available_chlorine.low, liquid.available_chlorine.high);
         assert!(in_grams_per_litre(high) > 2.0 * in_grams_per_litre(low));
+        // Stronger than household bleach, so that its caution is shown.
+        assert!(in_grams_per_litre(high) > 150.0, "{high:?}");
         assert!(Powder::unknown().peroxide().unwrap().assumed);
     }
 

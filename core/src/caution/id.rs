@@ -178,6 +178,17 @@ impl CautionId {
         })
     }
 
+    /// Whether this bath's own figures make the hazard. Others stand for every bath of its kind,
+    /// whatever its figures.
+    pub fn is_of_this_bath(self) -> bool {
+        let of_figures = self.fact().is_some() && self != Self::Scald;
+        of_figures
+            || matches!(
+                self,
+                Self::BleachWithPeroxide | Self::BlendingPeroxide | Self::BlendingBleach
+            )
+    }
+
     /// Whether this says that a fact is unknown.
     pub fn is_of_unknown(self) -> bool {
         matches!(

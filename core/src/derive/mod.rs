@@ -2,6 +2,7 @@
 //! evidence, lots, swatches, cues, and the records of a plan, a test or a measurement.
 //! Not here: sums that know no record (`pulp`, `bath`, `chemistry`), and files (`exchange`).
 
+mod bath_to_measure;
 mod bleach;
 mod bottle_strength;
 mod colour_reading;
@@ -10,6 +11,7 @@ pub mod cue;
 mod error;
 mod kept_plan;
 pub mod ladder;
+mod last_plan;
 pub mod lot;
 mod oxidant_left;
 mod plan_record;
@@ -25,9 +27,11 @@ mod swatch;
 mod wash_efficiency;
 mod wash_record;
 
+pub use bath_to_measure::BathToMeasure;
 pub use cook_history::{own_cooks, table_yield};
 pub use error::DeriveError;
 pub use kept_plan::{KeptPlan, PlanChange, PulpWaterPh};
+pub use last_plan::last_started_plan;
 pub use oxidant_left::oxidant_left;
 pub use plan_record::plan_record;
 pub use product_age::{AgeReference, BOUGHT, MADE, OPENED, ProductDateError};

@@ -4,7 +4,7 @@
 
 use super::steps::{
     check_screen, close_form, end_test, open_form, rinse_form, save, start_bath, stop_bath,
-    tap_and_feel, tick_rinse, wait_for_step,
+    tap_and_feel, tick_rinse, wait_for_answer, wait_for_step,
 };
 use super::untested;
 use crate::error::{TestResult, ensure};
@@ -50,7 +50,7 @@ async fn bath(phone: &Phone) -> TestResult {
     phone.tap("Plan the bath").await?;
     phone.tap("% NaOCl by mass (w/w)").await?;
     phone.fill("Strength of the bottle", "5.25").await?;
-    phone.wait_for_text("Measure out").await?;
+    wait_for_answer(phone, "bleach").await?;
     check_screen(phone, "plan").await?;
     start_bath(phone).await?;
     phone.tap("Check now").await?;
@@ -211,7 +211,7 @@ async fn sign_off(phone: &Phone) -> TestResult {
     check_screen(phone, "ladder-test").await?;
     tap_and_feel(phone, "7.4").await?;
     check_screen(phone, "ladder-proven").await?;
-    phone.tap("Sign it off").await?;
+    phone.tap("Sign off").await?;
     phone.wait_for_text("Every test that this batch needs has passed").await?;
     check_screen(phone, "sign-off").await?;
     save(phone, "Sign off as clean").await?;

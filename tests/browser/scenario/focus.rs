@@ -5,7 +5,9 @@ use std::time::Duration;
 
 use tokio::time::sleep;
 
-use super::steps::{begin_batch, is_open, open_form, save, set_clock, start_bath};
+use super::steps::{
+    begin_batch, go_to_step, is_open, open_form, save, set_clock, start_bath, wait_for_answer,
+};
 use crate::engine::Engine;
 use crate::error::TestResult;
 use crate::phone::Phone;
@@ -102,11 +104,19 @@ async fn plan_form(phone: &Phone) -> TestResult {
         phone.check_typing(&typed, unit).await?;
     }
     phone.type_key(&mut typed, '.').await?;
-    phone.wait_for_text("Measure out").await?;
+    wait_for_answer(phone, "bleach").await?;
+    go_to_step(phone, "Bath").await?;
     let mut typed = phone.begin_typing("Consistency", "55").await?;
     phone.type_key(&mut typed, '.').await?;
-    phone.press_without_focus("% NaOCl by volume (w/v)").await?;
-    phone.check_typing(&typed, "the label's unit").await?;
+    phone.press_without_focus("Gentle").await?;
+    phone
+        .wait_for("the gentle values", || async { Ok(phone.value("Consistency").await? == "4") })
+        .await?;
+    let mut typed = phone.begin_typing("Temperature", "33").await?;
+    phone.type_key(&mut typed, '6').await?;
+    wait_for_answer(phone, "bleach").await?;
+    go_to_step(phone, "Bleach").await?;
+    let typed = phone.begin_typing("Strength of the bottle", "52").await?;
 
     let tab = phone.open_in_new_tab("/shelf/new").await?;
     phone.fill("Name on the shelf", "Blue bottle").await?;

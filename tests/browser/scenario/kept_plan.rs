@@ -1,7 +1,9 @@
 //! A plan that was kept for later is what starts; what changed since is said before that.
 
 use super::places::wait_for_place;
-use super::steps::{begin_batch, check_screen, open_form, press_start, save};
+use super::steps::{
+    begin_batch, check_screen, go_to_step, open_form, press_start, save, wait_for_answer,
+};
 use crate::error::{TestResult, ensure};
 use crate::phone::Phone;
 
@@ -34,29 +36,32 @@ async fn weighed_again(phone: &Phone) -> TestResult {
     phone.tap("Not measured").await?;
     save(phone, "Save").await?;
     open_from_sink(phone, "Weighed twice").await?;
-    phone.wait_for_text("The lump is 600 g at 20 % dryness now. The plan is for 500 g").await?;
+    phone.wait_for_text("The wet pulp is 600 g at 20 % dryness now. The plan is for 500 g").await?;
     phone.find("press", "Start it as planned").await?;
+    // The new amounts are asked for before the old ones.
     phone.find("any", "[role=alert]").await?;
     check_screen(phone, "kept-plan-changed").await?;
     phone.tap("Plan it again").await?;
-    phone.wait_for_text("Measure out").await?;
-    for (field, expected) in [
-        ("Wet pulp", "600"),
-        ("Strength of the powder", "95"),
-        ("Temperature of the bath", "52"),
-        ("Time in the bath", "120"),
+    wait_for_answer(phone, "powder").await?;
+    for (step, field, expected) in [
+        ("Pulp", "Wet pulp", "600"),
+        ("Bleach", "Strength of the powder", "95"),
+        ("Bath", "Temperature", "52"),
+        ("Bath", "Time", "120"),
     ] {
-        if field == "Wet pulp" {
-            phone.tap("The wet lump (change)").await?;
-        }
+        go_to_step(phone, step).await?;
         let filled = phone.value(field).await?;
         ensure(filled == expected, || format!("“{field}” is {filled}, not {expected}"))?;
     }
+    go_to_step(phone, "Measure out").await?;
     phone.tap("Keep the plan for later").await?;
+    phone
+        .wait_for("the batch's page", || async { Ok(!phone.path().await?.ends_with("/plan")) })
+        .await?;
     open_from_sink(phone, "Weighed twice").await?;
     facts_are_those_of_the_plan(phone).await?;
     phone.wait_for_text_gone("Since this plan was made").await?;
-    phone.find("press", "Start the bath").await?;
+    phone.find("press", "Bleach is in. Start the clock").await?;
     Ok(())
 }
 
@@ -66,9 +71,10 @@ async fn keep_a_plan(phone: &Phone, batch: &str) -> TestResult {
     phone.tap("Percarbonate").await?;
     phone.tap("% percarbonate").await?;
     phone.fill("Strength of the powder", "95").await?;
-    phone.fill("Temperature of the bath", "52").await?;
-    phone.fill("Time in the bath", "120").await?;
-    phone.wait_for_text("Measure out").await?;
+    go_to_step(phone, "Bath").await?;
+    phone.fill("Temperature", "52").await?;
+    phone.fill("Time", "120").await?;
+    go_to_step(phone, "Measure out").await?;
     phone.tap("Keep the plan for later").await?;
     phone
         .wait_for("the batch's page", || async { Ok(!phone.path().await?.ends_with("/plan")) })

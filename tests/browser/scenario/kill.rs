@@ -7,7 +7,7 @@ use std::time::{Duration, SystemTime};
 use serde_json::{Value, json};
 use tokio::time::sleep;
 
-use super::steps::{begin_batch, press_start};
+use super::steps::{begin_batch, press_start, wait_for_answer};
 use crate::error::{TestFailure, TestResult, ensure};
 use crate::phone::Phone;
 
@@ -79,7 +79,7 @@ async fn plan_bath(phone: &Phone, name: &str) -> TestResult {
     begin_batch(phone, name).await?;
     phone.tap("% NaOCl by mass (w/w)").await?;
     phone.fill("Strength of the bottle", "5.25").await?;
-    phone.wait_for_text("Measure out").await
+    wait_for_answer(phone, "bleach").await
 }
 
 /// The numbers of stored plans and of started baths. Each started bath has its plan.

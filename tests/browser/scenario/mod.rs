@@ -9,6 +9,7 @@ mod demo;
 mod earlier_book;
 mod exchange;
 mod finishing;
+mod first_plan;
 mod focus;
 mod install;
 mod kept_plan;
@@ -101,6 +102,12 @@ pub const ALL: &[Scenario] = &[
         name: "a kept plan is what starts, and what changed since is said",
         run: |phone| Box::pin(kept_plan::run(phone)),
         small_too: false,
+        not_on: &[],
+    },
+    Scenario {
+        name: "a first plan in few presses, the answer always in sight",
+        run: |phone| Box::pin(first_plan::run(phone)),
+        small_too: true,
         not_on: &[],
     },
     Scenario {

@@ -40,14 +40,51 @@ pub async fn close_form(phone: &Phone) -> TestResult {
     save(phone, "Close").await
 }
 
-/// Presses both buttons that start the bath of the open plan: the first asks for goggles, the
-/// second starts it.
+/// Opens a step of the open plan from its bar of steps, once it can be opened.
+pub async fn go_to_step(phone: &Phone, step: &str) -> TestResult {
+    let link = format!(
+        "const link = [...document.querySelectorAll('.plan-steps a')] \
+         .find((a) => a.querySelector('span').textContent === '{step}'); \
+         link?.click(); return !!link"
+    );
+    phone.wait_for(step, || async { Ok(phone.execute(&link).await? == true) }).await?;
+    wait_for_step(phone, step).await
+}
+
+/// Waits until a step of the plan is shown.
+pub async fn wait_for_step(phone: &Phone, step: &str) -> TestResult {
+    let here = "return document.querySelector('.plan-steps [aria-current=step] span')?.textContent";
+    phone.wait_for(step, || async { Ok(phone.execute(here).await?.as_str() == Some(step)) }).await
+}
+
+/// Waits until the bar at the bottom shows an answer, or this part of one.
+pub async fn wait_for_answer(phone: &Phone, part: &str) -> TestResult {
+    let answer = "return document.querySelector('.plan-bar:not(.lacking) .answer')?.innerText";
+    phone
+        .wait_for("the answer in the bar", || async {
+            let answer = phone.execute(answer).await?;
+            Ok(answer.as_str().is_some_and(|answer| answer.contains(part)))
+        })
+        .await
+}
+
+/// Ticks the ready check of the open plan, going to its last step, and starts the bath.
 pub async fn press_start(phone: &Phone) -> TestResult {
-    phone.wait_for_text("Measure out").await?;
-    phone.tap("Start the bath").await?;
+    let steps = "return !!document.querySelector('.plan-steps')";
+    if phone.execute(steps).await? == true {
+        go_to_step(phone, "Measure out").await?;
+    }
     phone.wait_for_text("Goggles, gloves and an apron on.").await?;
+    let disabled = "return [...document.querySelectorAll('.plan-bar button:not([hidden])')] \
+         .every((button) => button.disabled)";
+    ensure(phone.execute(disabled).await? == true, || "the start waits for no tick".into())?;
+    phone.execute(TICK_ALL).await?;
     phone.tap("Bleach is in. Start the clock").await
 }
+
+/// As a person does, one after the other.
+pub const TICK_ALL: &str =
+    "document.querySelectorAll('.plan-ticks input:not(:checked)').forEach((tick) => tick.click())";
 
 /// Starts the bath of the open plan.
 pub async fn start_bath(phone: &Phone) -> TestResult {

@@ -35,7 +35,10 @@ use self::{
     new::NewBatch,
     page::BatchPage,
 };
-use super::{calculator::sums::SumPage, plan::PlanBath};
+use super::{
+    calculator::sums::SumPage,
+    plan::{NewPlan, PlanBath},
+};
 use crate::route::Route;
 
 /// The screen of a route of this piece of the program (`screens::lazy`).
@@ -46,6 +49,7 @@ pub fn screen(route: Route) -> AnyView {
         Route::Import => view! { <ImportFile /> }.into_any(),
         Route::Batch { id, form } => view! { <BatchPage id form /> }.into_any(),
         Route::BatchLabel(id) => view! { <LabelPage id is_lot=false /> }.into_any(),
+        Route::NewPlan => view! { <NewPlan /> }.into_any(),
         Route::Plan(id) => view! { <PlanBath id change=false /> }.into_any(),
         Route::ChangePlan(id) => view! { <PlanBath id change=true /> }.into_any(),
         Route::Lots => view! { <Lots /> }.into_any(),

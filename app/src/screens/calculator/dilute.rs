@@ -36,7 +36,7 @@ pub fn Dilute() -> impl IntoView {
     let bottle = (percent(BOTTLE_STRENGTH), per_litre(BOTTLE_STRENGTH));
     let target = (percent(TARGET_STRENGTH), per_litre(TARGET_STRENGTH));
     let total = NumberInput::new(TOTAL_VOLUME, QuantityKind::Volume).between(1.0, 1e6);
-    let total = total.unit(Unit::Litre).filled("1");
+    let total = total.unit(Unit::Litre).filled(1.0);
     keep_choice(Sum::Dilute, "unit", unit, &[StrengthUnit::Percent, StrengthUnit::GramsPerLitre]);
     keep_inputs(Sum::Dilute, &[bottle.0, target.0, total]);
     keep(Sum::Dilute, "bottle_g_per_l", bottle.1.text);

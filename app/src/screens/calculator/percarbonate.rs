@@ -34,10 +34,10 @@ pub fn Percarbonate() -> impl IntoView {
     let strength =
         |field, min, max| NumberInput::new(field, QuantityKind::Concentration).between(min, max);
     let active = strength(ACTIVE, 0.01, 60.0);
-    let soda = strength(SODA, 0.0, 30.0).filled("0");
+    let soda = strength(SODA, 0.0, 30.0).filled(0.0);
     let celsius = NumberInput::new(BATH_TEMPERATURE, QuantityKind::Temperature)
         .between(5.0, 80.0)
-        .filled("45");
+        .filled(45.0);
     let hardness = strength(HARDNESS, 0.0, 2.0).unit(Unit::MilligramsPerLitre).optional();
     keep_inputs(Sum::Percarbonate, &[active, soda, celsius, hardness]);
     let facts = Memo::new(move |_| {

@@ -16,7 +16,7 @@ use super::{
 };
 use crate::{
     components::{Figure, NumberField, NumberInput},
-    i18n::{format_number, format_value, t, t_with},
+    i18n::{format_value, t, t_with},
     route::Sum,
 };
 

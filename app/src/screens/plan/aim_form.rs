@@ -7,7 +7,7 @@ use bleachfield_core::{
         guide,
     },
     journal::{Aim, PlanRecord},
-    message::Message,
+    message::{Field, Message},
     quantity::{
         Celsius, QuantityKind, Unit, grams_per_litre, in_grams_per_litre, in_millilitres, in_share,
         millilitres, share,
@@ -15,23 +15,27 @@ use bleachfield_core::{
 };
 use leptos::prelude::*;
 
+use super::presets::{PresetChoice, PresetInput, USUAL};
 use crate::{
     components::{NumberField, NumberInput, RadioGroup},
     i18n::{format_number, key, t, t_with},
-    screens::calculator::inputs::BleachForm,
 };
 
 /// The form. Copied freely; all copies share the same answers.
 #[derive(Clone, Copy)]
 pub struct AimForm {
+    /// Where the starting values come from.
+    pub(super) preset: RwSignal<PresetChoice>,
+    /// The choice above was changed by the form itself.
+    pub(super) preset_by_form: StoredValue<bool>,
     aim_basis: RwSignal<AimBasis>,
-    charge: NumberInput,
+    pub(super) charge: PresetInput,
     strength: NumberInput,
     size_basis: RwSignal<SizeBasis>,
-    consistency: NumberInput,
+    pub(super) consistency: PresetInput,
     volume: NumberInput,
-    temperature: NumberInput,
-    minutes: NumberInput,
+    pub(super) temperature: PresetInput,
+    pub(super) minutes: PresetInput,
     capacity: NumberInput,
     vessel: RwSignal<VesselKind>,
 }
@@ -57,27 +61,44 @@ pub struct AimAnswers {
 }
 
 impl AimForm {
-    /// Filled with what is usual for a first bath.
-    pub fn new() -> Self {
+    /// Filled with what is usual for a bath with this oxidant.
+    pub fn new(oxidant: Oxidant) -> Self {
         let input = |field, kind, low, high| NumberInput::new(field, kind).between(low, high);
         let volume = |field, low| input(field, QuantityKind::Volume, low, 2e6).unit(Unit::Litre);
-        Self {
+        let form = Self {
+            preset: RwSignal::new(USUAL),
+            preset_by_form: StoredValue::new(false),
             aim_basis: RwSignal::new(AimBasis::Charge),
-            charge: input(AIM_CHARGE, QuantityKind::Share, 1e-5, 1.0).filled(2.0),
+            charge: PresetInput::new(input(AIM_CHARGE, QuantityKind::Share, 1e-5, 1.0)),
             strength: input(AIM_STRENGTH, QuantityKind::Concentration, 1e-3, 200.0),
             size_basis: RwSignal::new(SizeBasis::Consistency),
-            consistency: input(AIM_CONSISTENCY, QuantityKind::Share, 1e-3, 0.5).filled(5.0),
+            consistency: PresetInput::new(input(AIM_CONSISTENCY, QuantityKind::Share, 1e-3, 0.5)),
             volume: volume(AIM_VOLUME, 1.0),
-            temperature: input(BATH_TEMPERATURE, QuantityKind::Temperature, 0.0, 95.0).filled(38.0),
-            minutes: input(MINUTES, QuantityKind::Duration, 1.0, 2880.0).filled(60.0),
+            temperature: PresetInput::new(input(
+                BATH_TEMPERATURE,
+                QuantityKind::Temperature,
+                0.0,
+                95.0,
+            )),
+            minutes: PresetInput::new(input(MINUTES, QuantityKind::Duration, 1.0, 2880.0)),
             capacity: volume(CAPACITY, 50.0).optional(),
             vessel: RwSignal::new(VesselKind::Pot),
-        }
+        };
+        form.choose(USUAL, oxidant);
+        form
     }
 
     /// Fills in the answers of a stored plan. Its vessel is not stored.
     pub fn fill(self, record: &PlanRecord) {
-        let set = |input: NumberInput, value| input.fill(value);
+        self.fill_with(record, PresetInput::set);
+    }
+
+    /// Fills in the values of an earlier bath, as a start.
+    pub fn fill_as_before(self, record: &PlanRecord) {
+        self.fill_with(record, PresetInput::fill);
+    }
+
+    fn fill_with(self, record: &PlanRecord, set: impl Fn(PresetInput, f64)) {
         match record.aim {
             Aim::Charge { share, .. } => {
                 self.aim_basis.set(AimBasis::Charge);
@@ -85,7 +106,7 @@ impl AimForm {
             }
             Aim::LiquorStrength { g_per_l, .. } => {
                 self.aim_basis.set(AimBasis::Strength);
-                set(self.strength, g_per_l);
+                self.strength.fill(g_per_l);
             }
         }
         self.size_basis.set(SizeBasis::Consistency);
@@ -97,11 +118,11 @@ impl AimForm {
     /// Tracked; `None` while an answer is missing or cannot be read.
     pub fn read(self) -> Option<AimAnswers> {
         let aim = match self.aim_basis.get() {
-            AimBasis::Charge => BathAim::Charge(share(self.charge.base()?)),
+            AimBasis::Charge => BathAim::Charge(share(self.charge.input.base()?)),
             AimBasis::Strength => BathAim::Strength(grams_per_litre(self.strength.base()?)),
         };
         let size = match self.size_basis.get() {
-            SizeBasis::Consistency => BathSize::Consistency(share(self.consistency.base()?)),
+            SizeBasis::Consistency => BathSize::Consistency(share(self.consistency.input.base()?)),
             SizeBasis::Volume => BathSize::TotalVolume(millilitres(self.volume.base()?)),
         };
         if self.capacity.wrong().is_some() {
@@ -110,12 +131,12 @@ impl AimForm {
         Some(AimAnswers {
             aim,
             size,
-            temperature: Celsius::new(self.temperature.base()?).ok()?,
+            temperature: Celsius::new(self.temperature.input.base()?).ok()?,
             vessel: self.capacity.base().map(|capacity| BathVessel {
                 capacity: millilitres(capacity),
                 kind: self.vessel.get(),
             }),
-            minutes: self.minutes.base()?,
+            minutes: self.minutes.input.base()?,
         })
     }
 
@@ -125,7 +146,7 @@ impl AimForm {
         match remedy {
             Remedy::Consistency(consistency) => {
                 self.size_basis.set(SizeBasis::Consistency);
-                set(self.consistency, in_share(consistency) * 100.0);
+                self.consistency.set(in_share(consistency) * 100.0);
             }
             Remedy::Volume(volume) => {
                 self.size_basis.set(SizeBasis::Volume);
@@ -133,13 +154,13 @@ impl AimForm {
             }
             Remedy::LessBleach { charge, .. } => {
                 self.aim_basis.set(AimBasis::Charge);
-                set(self.charge, in_share(charge) * 100.0);
+                self.charge.set(in_share(charge) * 100.0);
             }
             Remedy::Strength(strength) => {
                 self.aim_basis.set(AimBasis::Strength);
                 set(self.strength, in_grams_per_litre(strength));
             }
-            Remedy::Warm(temperature) => set(self.temperature, temperature.get()),
+            Remedy::Warm(temperature) => self.temperature.set(temperature.get()),
             Remedy::Press(_)
             | Remedy::StrongerBottle(_)
             | Remedy::WashFirst
@@ -152,70 +173,149 @@ impl AimForm {
         }
     }
 
-    /// The fields. `refused` shows beside the field that it names.
-    pub fn view(self, bleach: BleachForm, refused: Signal<Option<Message>>) -> AnyView {
-        let active = move || match bleach.oxidant() {
-            Oxidant::Hypochlorite => key!("plan-active_chlorine"),
-            _ => key!("plan-active_peroxide"),
+    /// The first field that is empty or refused. Tracked.
+    pub fn missing(self) -> Option<Field> {
+        let unread = |input: NumberInput| input.base().is_none();
+        let fields =
+            [self.aim_field(), self.temperature.input, self.minutes.input, self.size_field()];
+        let field = fields.into_iter().find(|input| unread(*input));
+        field.or_else(|| self.capacity.wrong().map(|_| self.capacity)).map(NumberInput::field)
+    }
+
+    /// Marks missing fields.
+    pub fn try_now(self) {
+        for input in
+            [self.aim_field(), self.temperature.input, self.minutes.input, self.size_field()]
+        {
+            untrack(|| input.try_now());
+        }
+    }
+
+    /// Tracks the basis.
+    fn aim_field(self) -> NumberInput {
+        match self.aim_basis.get() {
+            AimBasis::Charge => self.charge.input,
+            AimBasis::Strength => self.strength,
+        }
+    }
+
+    /// Tracks the basis.
+    fn size_field(self) -> NumberInput {
+        match self.size_basis.get() {
+            SizeBasis::Consistency => self.consistency.input,
+            SizeBasis::Volume => self.volume,
+        }
+    }
+
+    /// How much bleach, how warm, how long, how thick. `refused` shows beside the field that it
+    /// names.
+    pub fn main_fields(self, oxidant: Memo<Oxidant>, refused: Signal<Option<Message>>) -> AnyView {
+        let range = move |low: f64, high: f64| {
+            t_with!(
+                "plan-usual_range",
+                &[("low", &format_number(low, 3)), ("high", &format_number(high, 3)),]
+            )
         };
+        let charge = Signal::derive(move || {
+            let usual = customary(oxidant.get());
+            range(usual.low * 100.0, usual.high * 100.0)
+        });
+        let practice = move |of: fn(Oxidant) -> RecommendedRange| {
+            Signal::derive(move || {
+                let (low, high) = of(oxidant.get()).practice;
+                range(low, high)
+            })
+        };
+        let stirs = Signal::derive(|| t!("plan-consistency_short"));
+        view! {
+            <div class="plan-grid">
+                {move || match self.aim_basis.get() {
+                    AimBasis::Charge => self.charge.field(t!("plan-field_charge"), charge, refused),
+                    AimBasis::Strength => view! { <NumberField ask=self.strength refused /> }.into_any(),
+                }}
+                {self.temperature.field(
+                    t!("plan-field_temperature"),
+                    practice(|oxidant| guide(oxidant).temperature),
+                    refused,
+                )}
+                {self.minutes.field(
+                    t!("plan-field_minutes"),
+                    practice(|oxidant| guide(oxidant).minutes),
+                    refused,
+                )}
+                {move || match self.size_basis.get() {
+                    SizeBasis::Consistency => {
+                        self.consistency.field(t!("plan-field_consistency"), stirs, refused)
+                    }
+                    SizeBasis::Volume => view! {
+                        <NumberField ask=self.volume hint=t!("plan-volume_hint") refused />
+                    }
+                    .into_any(),
+                }}
+            </div>
+        }
+        .into_any()
+    }
+
+    /// What seldom changes: by what the bath is measured, and the vessel.
+    pub fn more_fields(self, oxidant: Memo<Oxidant>, refused: Signal<Option<Message>>) -> AnyView {
         view! {
             <RadioGroup label=t!("plan-aim_by") value=self.aim_basis options=vec![
                 (AimBasis::Charge, t!("plan-by_charge")),
                 (AimBasis::Strength, t!("plan-by_strength")),
             ] />
-            {move || match self.aim_basis.get() {
-                AimBasis::Charge => {
-                    let usual = customary(bleach.oxidant());
-                    let hint = t_with!("plan-charge_hint", &[
-                        ("active", &t(active())),
-                        ("low", &format_number(usual.low * 100.0, 2)),
-                        ("high", &format_number(usual.high * 100.0, 2)),
-                    ]);
-                    view! { <NumberField ask=self.charge hint refused /> }
-                }
-                AimBasis::Strength => {
-                    let hint = t_with!("plan-strength_hint", &[("active", &t(active()))]);
-                    view! { <NumberField ask=self.strength hint refused /> }
-                }
-            }}
+            <p class="small soft">{move || aim_hint(self.aim_basis.get(), oxidant.get())}</p>
             <RadioGroup label=t!("plan-size_by") value=self.size_basis options=vec![
                 (SizeBasis::Consistency, t!("plan-by_consistency")),
                 (SizeBasis::Volume, t!("plan-by_volume")),
             ] />
-            {move || match self.size_basis.get() {
-                SizeBasis::Consistency => view! {
-                    <NumberField ask=self.consistency hint=t!("plan-consistency_hint") refused />
-                },
-                SizeBasis::Volume => view! {
-                    <NumberField ask=self.volume hint=t!("plan-volume_hint") refused />
-                },
-            }}
-            {move || {
-                let guide = guide(bleach.oxidant());
-                let hint = |key: &str, range: RecommendedRange| t_with(key, &[
-                    ("low", &format_number(range.practice.0, 3)),
-                    ("high", &format_number(range.practice.1, 3)),
-                    ("book_low", &format_number(range.literature.0, 3)),
-                    ("book_high", &format_number(range.literature.1, 3)),
-                ]);
-                view! {
-                    <NumberField ask=self.temperature refused
-                        hint=hint(key!("plan-temperature_hint"), guide.temperature) />
-                    <NumberField ask=self.minutes refused
-                        hint=hint(key!("plan-minutes_hint"), guide.minutes) />
-                }
-            }}
-            <details class="more">
-                <summary>{t!("plan-vessel_head")}</summary>
-                <div class="inside stack">
-                    <NumberField ask=self.capacity hint=t!("plan-capacity_hint") refused />
-                    <RadioGroup label=t!("plan-vessel") value=self.vessel options=vec![
-                        (VesselKind::Pot, t!("plan-pot")),
-                        (VesselKind::Blender, t!("plan-blender")),
-                    ] />
-                </div>
-            </details>
+            <p class="small soft">{t!("plan-consistency_hint")}</p>
+            <p class="small soft">{move || guide_hints(oxidant.get())}</p>
+            <NumberField ask=self.capacity hint=t!("plan-capacity_hint") refused />
+            <RadioGroup label=t!("plan-vessel") value=self.vessel options=vec![
+                (VesselKind::Pot, t!("plan-pot")),
+                (VesselKind::Blender, t!("plan-blender")),
+            ] />
         }
         .into_any()
     }
+}
+
+fn aim_hint(basis: AimBasis, oxidant: Oxidant) -> String {
+    let active = t(match oxidant {
+        Oxidant::Hypochlorite => key!("plan-active_chlorine"),
+        _ => key!("plan-active_peroxide"),
+    });
+    match basis {
+        AimBasis::Charge => {
+            let usual = customary(oxidant);
+            t_with!(
+                "plan-charge_hint",
+                &[
+                    ("active", &active),
+                    ("low", &format_number(usual.low * 100.0, 2)),
+                    ("high", &format_number(usual.high * 100.0, 2)),
+                ]
+            )
+        }
+        AimBasis::Strength => t_with!("plan-strength_hint", &[("active", &active)]),
+    }
+}
+
+/// What practice and literature have of temperature and time.
+fn guide_hints(oxidant: Oxidant) -> String {
+    let guide = guide(oxidant);
+    let hint = |key: &str, range: RecommendedRange| {
+        t_with(
+            key,
+            &[
+                ("low", &format_number(range.practice.0, 3)),
+                ("high", &format_number(range.practice.1, 3)),
+                ("book_low", &format_number(range.literature.0, 3)),
+                ("book_high", &format_number(range.literature.1, 3)),
+            ],
+        )
+    };
+    let temperature = hint(key!("plan-temperature_hint"), guide.temperature);
+    format!("{temperature} {}", hint(key!("plan-minutes_hint"), guide.minutes))
 }

@@ -1,77 +1,41 @@
-//! The figures of a plan as texts: doses, ranges and facts.
+//! The figures of a plan as texts.
 
 use bleachfield_core::{
-    bath::{Dose, Plan},
-    journal::{Amount, Figure as Recorded, PlanRecord},
+    bath::{BleachAmount, Plan},
     message::Value,
-    quantity::{
-        Basis, ComputedEstimate, Mass, Volume, grams, in_grams, in_grams_per_litre, in_jug,
-        in_millilitres, in_share, millilitres, on_scale,
-    },
+    quantity::{ComputedEstimate, grams, in_grams, in_grams_per_litre, in_millilitres, in_share},
 };
 use leptos::prelude::*;
 
 use crate::{
-    components::{Fact, Figure},
+    components::Fact,
     i18n::{field_name, format_number, format_value, t, t_with},
 };
 
-/// The bleach and the water to measure out.
-pub fn doses(plan: &Plan) -> AnyView {
-    dose_figures(&plan.dose, plan.soda_ash, &plan.water_volume)
-}
-
-/// As [`doses`], of a stored plan.
-pub fn recorded_doses(record: &PlanRecord) -> AnyView {
-    let dose = match record.product_amount {
-        Amount::VolumeMl(ml) => Dose::Bottle(computed(ml).map(millilitres)),
-        Amount::MassG(g) => Dose::Powder(computed(g).map(grams)),
-    };
-    let soda_ash = record.soda_ash_g.map(|g| computed(g).map(grams));
-    dose_figures(&dose, soda_ash, &computed(record.water_to_add_ml).map(millilitres))
-}
-
-fn computed(figure: Recorded) -> ComputedEstimate<f64> {
-    let Recorded { value, low, high, basis } = figure;
-    ComputedEstimate { value, low, high, dominant: None, assumed: basis == Basis::Assumed }
-}
-
-fn dose_figures(
-    dose: &Dose,
-    soda_ash: Option<ComputedEstimate<Mass>>,
-    water: &ComputedEstimate<Volume>,
-) -> AnyView {
-    let (name, number, unit, range) = match dose {
-        Dose::Bottle(volume) => {
-            let (number, unit, range) = jug_volume(volume);
-            (t!("plan-dose_bottle"), number, unit, range)
-        }
-        Dose::Powder(mass) => {
-            let number = format_number(in_grams(on_scale(mass.value).value), 4);
-            let range = range_text(mass, |m| format_value(&Value::Mass(m)));
-            (t!("plan-dose_powder"), number, "g", range)
-        }
-    };
-    let soda_ash = soda_ash.map(|mass| {
-        let number = format_number(in_grams(on_scale(mass.value).value), 4);
-        let range = range_text(&mass, |m| format_value(&Value::Mass(m)));
-        view! { <Figure name=t!("plan-soda_ash") number unit="g" range /> }
-    });
-    let (water, water_unit, water_range) = jug_volume(water);
-    view! {
-        <Figure name number unit range />
-        {soda_ash}
-        <Figure name=t!("plan-water") number=water unit=water_unit range=water_range />
+/// A measured amount: four figures, because a scale or jug shows them.
+pub fn amount(amount: BleachAmount) -> String {
+    match amount {
+        BleachAmount::Bottle(volume) => volume_text(in_millilitres(volume)),
+        BleachAmount::Powder(mass) => mass_text(in_grams(mass)),
     }
-    .into_any()
 }
 
-/// Number, unit and range of a volume as a jug can measure it; litres from one litre up.
-fn jug_volume(volume: &ComputedEstimate<Volume>) -> (String, &'static str, String) {
-    let ml = in_millilitres(in_jug(volume.value).value);
-    let (value, unit) = if ml >= 1000.0 { (ml / 1000.0, "L") } else { (ml, "mL") };
-    let range = range_text(volume, |v| format_value(&Value::Volume(v)));
-    (format_number(value, 4), unit, range)
+/// A measured volume, mL.
+pub fn volume_text(ml: f64) -> String {
+    if ml >= 1000.0 {
+        format!("{} L", format_number(ml / 1000.0, 4))
+    } else {
+        format!("{} mL", format_number(ml, 4))
+    }
+}
+
+/// A measured mass, g.
+pub fn mass_text(g: f64) -> String {
+    if g >= 1000.0 {
+        format!("{} kg", format_number(g / 1000.0, 4))
+    } else {
+        format!("{} g", format_number(g, 4))
+    }
 }
 
 /// A range in words, with the input that dominates it; empty if low and high read the same.
@@ -88,6 +52,7 @@ pub fn range_text<Q: Copy>(figure: &ComputedEstimate<Q>, write: impl Fn(Q) -> St
     }
 }
 
+/// What the bath is, with ranges.
 pub fn facts(plan: &Plan) -> AnyView {
     let percent = |share: f64| format!("{} %", format_number(share * 100.0, 3));
     let strength = |g_per_l: f64| format!("{} g/L", format_number(g_per_l, 3));
@@ -108,6 +73,9 @@ pub fn facts(plan: &Plan) -> AnyView {
                 value=ranged(plan.consistency.map(in_share), &percent) />
             <Fact name=t!("plan-total") value=format_value(&Value::Volume(plan.total_volume.value)) />
         </dl>
+        <p class="small soft">{t_with!("plan-pulp_water", &[
+            ("water", &format_value(&Value::Mass(plan.pulp_water.value))),
+        ])}</p>
         <p class="small soft">{t_with!("plan-consistency_readings", &[
             ("standard", &percent(in_share(readings.standard))),
             ("if_dry", &percent(in_share(readings.if_dry))),

@@ -2,37 +2,50 @@
 
 use bleachfield_core::{
     bath::{
-        ACID_PULP_PH, CARRY_OVER_PH, ExpressedWater, Oxidant as PlannedOxidant, Plan, PlanRequest,
+        ACID_PULP_PH, BOTTLE_DENSITY, BOTTLE_STRENGTH, Bleach, CARRY_OVER_PH, ExpressedWater,
+        Oxidant as PlannedOxidant, PEROXIDE_STRENGTH, POWDER_STRENGTH, Plan, PlanRequest,
         RefusedPlan, Remedy, ResidualAlkali, plan,
     },
     caution::{Act, Caution, Residual, Situation, cautions},
     chemistry::alkali::{AlkaliReagent, strip_ph},
-    derive::{PulpWaterPh, oxidant_left},
+    derive::{PulpWaterPh, oxidant_left, plan_record},
     journal::{Alkali, Batch, BatchState, Oxidant, PlanRecord},
     message::Message,
+    pulp::{DRYNESS, WET_MASS},
     quantity::{Estimate, QuantityKind, in_share},
 };
 use leptos::prelude::*;
 use ulid::Ulid;
 
-use super::aim_form::AimForm;
+use super::{aim_form::AimForm, dangers::Understood, signs::bath_cautions, steps::PlanStep};
 use crate::{
     components::{NumberInput, RecordedInput},
-    screens::calculator::inputs::{BleachForm, ChosenBleach, CoSolutesForm, WetPulpForm},
+    screens::calculator::inputs::{
+        BleachForm, ChosenBleach, CoSolutesForm, MissingLabel, WetPulpForm,
+    },
 };
 
 /// The form. Copied freely; all copies share the same answers.
 #[derive(Clone, Copy)]
 pub struct PlanForm {
-    pub batch: Ulid,
+    /// `None` for a plan that begins its batch.
+    pub batch: Option<Ulid>,
+    /// The plant of a batch that the plan begins.
+    pub plant: RwSignal<String>,
     pub wet_pulp: WetPulpForm,
     pub bleach: BleachForm,
     pub aim: AimForm,
     /// pH of water squeezed from the pulp.
     pub squeezed_ph: RecordedInput<Estimate<f64>>,
+    /// The pH must be read before there is a plan.
+    pub squeezed_ph_is_needed: bool,
+    /// Dangers that a person goes on with.
+    pub understood: Understood,
     pub co_solutes: CoSolutesForm,
     /// For raising the pH.
     pub alkali: RwSignal<AlkaliReagent>,
+    /// The cautions for the choice of bleach.
+    pub choosing: Memo<Vec<Caution>>,
     /// What an earlier bath may have left in the pulp.
     residual: Residual,
     /// What the cook left in the pulp.
@@ -53,23 +66,38 @@ pub enum PlanOutcome {
 pub struct MadePlan {
     pub request: PlanRequest,
     pub plan: Plan,
-    pub chosen: ChosenBleach,
+    /// As it is stored.
+    pub record: PlanRecord,
+    /// Of all acts of the bath.
+    pub cautions: Vec<Caution>,
 }
 
 impl PlanForm {
     /// Filled with what is recorded of the batch.
     pub fn of(batch: &Batch) -> Self {
+        let bleach = BleachForm::new();
+        let residual = residual(batch);
+        let (squeezed_ph, squeezed_ph_is_needed) = squeezed_ph(PulpWaterPh::of(batch));
         Self {
-            batch: batch.id,
-            wet_pulp: batch.weighed.as_ref().map_or_else(WetPulpForm::new, WetPulpForm::of),
-            bleach: BleachForm::new(),
-            aim: AimForm::new(),
-            squeezed_ph: squeezed_ph(PulpWaterPh::of(batch)),
+            batch: Some(batch.id),
+            plant: RwSignal::new(String::new()),
+            wet_pulp: batch.weighed.as_ref().map_or_else(WetPulpForm::assuming, WetPulpForm::of),
+            aim: AimForm::new(untrack(|| bleach.oxidant())),
+            bleach,
+            squeezed_ph,
+            squeezed_ph_is_needed,
+            understood: Understood::new(),
             co_solutes: CoSolutesForm::new(),
             alkali: RwSignal::new(AlkaliReagent::SodaAsh),
-            residual: residual(batch),
+            choosing: Memo::new(move |_| choosing(bleach, residual)),
+            residual,
             cook_alkali: cook_alkali(batch),
         }
+    }
+
+    /// Of pulp that has no batch yet: nothing is known of it.
+    pub fn without_batch() -> Self {
+        Self { batch: None, ..Self::of(&Batch::default()) }
     }
 
     /// Fills in the answers of a stored plan, except of the pulp: that is as it was last weighed.
@@ -78,11 +106,41 @@ impl PlanForm {
         self.aim.fill(record);
     }
 
+    /// The first answer that is missing or refused, and its step. Tracked.
+    pub fn missing(self) -> Option<(PlanStep, MissingLabel)> {
+        let field = MissingLabel::Field;
+        let of_pulp = || Some((PlanStep::Pulp, field(self.wet_pulp.missing()?)));
+        let of_bleach = || Some((PlanStep::Bleach, self.bleach.missing()?));
+        let of_bath = || {
+            let ph = self.squeezed_ph.input;
+            let wrong = ph.wrong().is_some() || (self.squeezed_ph_is_needed && ph.is_empty());
+            let missing = self.aim.missing().or_else(|| wrong.then(|| ph.field()));
+            Some((PlanStep::Bath, field(missing?)))
+        };
+        of_pulp().or_else(of_bleach).or_else(of_bath)
+    }
+
+    /// Marks what is missing on a step.
+    pub fn try_step(self, step: PlanStep) {
+        match step {
+            PlanStep::Pulp => {
+                untrack(|| self.wet_pulp.try_now());
+            }
+            PlanStep::Bleach => self.bleach.try_now(),
+            PlanStep::Bath => self.aim.try_now(),
+            PlanStep::Measure => {}
+        }
+    }
+
     /// Tracked.
     pub fn outcome(self) -> PlanOutcome {
         let Some((request, chosen)) = self.request() else { return PlanOutcome::Waiting };
         match plan(&request) {
-            Ok(plan) => PlanOutcome::Planned(Box::new(MadePlan { request, plan, chosen })),
+            Ok(plan) => {
+                let record = plan_record(&request, &plan, chosen.used);
+                let cautions = bath_cautions(&Situation::of_plan(&request, &plan));
+                PlanOutcome::Planned(Box::new(MadePlan { request, plan, record, cautions }))
+            }
             Err(refused) => PlanOutcome::Refused(refused),
         }
     }
@@ -121,13 +179,6 @@ impl PlanForm {
         self.bleach.chosen()?.used.shelf
     }
 
-    /// The cautions for the choice of bleach. Tracked.
-    pub fn bleach_cautions(self) -> Vec<Caution> {
-        let oxidant = self.bleach.oxidant().into();
-        let situation = Situation { oxidant, residual: self.residual, ..Situation::default() };
-        cautions(Act::ChoosingBleach, &situation)
-    }
-
     /// Whether [`Self::apply`] changes an answer: other remedies are done at the sink.
     pub fn can_apply(remedy: Remedy) -> bool {
         !matches!(
@@ -153,6 +204,53 @@ impl PlanForm {
 }
 
 impl PlanOutcome {
+    /// The plan as it is recorded.
+    pub fn record(&self) -> Option<PlanRecord> {
+        match self {
+            Self::Planned(made) => Some(made.record.clone()),
+            _ => None,
+        }
+    }
+
+    /// The cautions of the plan.
+    pub fn cautions(&self) -> &[Caution] {
+        match self {
+            Self::Planned(made) => &made.cautions,
+            _ => &[],
+        }
+    }
+
+    /// The predicted pH of a cooled sample.
+    pub fn cooled_ph(&self) -> Option<f64> {
+        match self {
+            Self::Planned(made) => made.plan.ph.ok().map(|predicted| predicted.ph_at_25.value),
+            _ => None,
+        }
+    }
+
+    /// What a pH strip shows in a cooled sample: low and high.
+    pub fn strip_ph(&self) -> Option<(f64, f64)> {
+        match self {
+            Self::Planned(made) => {
+                let predicted = made.plan.ph.ok()?;
+                Some((predicted.ph_at_25.low, predicted.ph_at_25.high))
+            }
+            _ => None,
+        }
+    }
+
+    /// The step of the field that a refusal names.
+    pub fn refused_at(&self) -> Option<PlanStep> {
+        let message = self.refusal()?;
+        Some(match message.field {
+            Some(WET_MASS | DRYNESS) => PlanStep::Pulp,
+            Some(BOTTLE_STRENGTH | BOTTLE_DENSITY | POWDER_STRENGTH | PEROXIDE_STRENGTH) => {
+                PlanStep::Bleach
+            }
+            _ => PlanStep::Bath,
+        })
+    }
+
     /// The refusal, which names its field.
     pub fn refusal(&self) -> Option<Message> {
         match self {
@@ -162,9 +260,24 @@ impl PlanOutcome {
     }
 }
 
+/// Tracked.
+fn choosing(bleach: BleachForm, residual: Residual) -> Vec<Caution> {
+    let bottle = bleach.chosen().and_then(|chosen| match chosen.bleach {
+        Bleach::Hypochlorite(bottle) => bottle.liquid().ok(),
+        _ => None,
+    });
+    let situation = Situation {
+        oxidant: bleach.oxidant().into(),
+        residual,
+        bottle_strength: bottle.map(|liquid| liquid.available_chlorine.into()),
+        ..Situation::default()
+    };
+    cautions(Act::ChoosingBleach, &situation)
+}
+
 /// Filled with the last pH that was read. Where that was acid, or acid was added since, it must
 /// not be left empty: a guess would be too mild, so that it is missing shows at once.
-fn squeezed_ph(last: PulpWaterPh) -> RecordedInput<Estimate<f64>> {
+fn squeezed_ph(last: PulpWaterPh) -> (RecordedInput<Estimate<f64>>, bool) {
     let input = NumberInput::new(CARRY_OVER_PH, QuantityKind::Ph);
     let (known, required) = match last {
         PulpWaterPh::NotRead => (None, false),
@@ -176,7 +289,7 @@ fn squeezed_ph(last: PulpWaterPh) -> RecordedInput<Estimate<f64>> {
     if required {
         untrack(|| filled.input.try_now());
     }
-    filled
+    (filled, required)
 }
 
 fn cook_alkali(batch: &Batch) -> ResidualAlkali {

@@ -1,7 +1,8 @@
 //! A kept plan at its ready check: what to measure out, what changed since, and its start.
 
 use bleachfield_core::{
-    derive::{KeptPlan, PlanChange},
+    caution::Severity,
+    derive::{BathToMeasure, KeptPlan, PlanChange},
     journal::{Batch, Body, PlanRecord, Subject},
     message::Value,
     quantity::{Basis, grams},
@@ -11,14 +12,16 @@ use leptos::task::spawn_local;
 use ulid::Ulid;
 
 use super::{
-    figures::recorded_doses,
-    loads,
-    ready_sheet::ReadySheet,
-    result::{bath_cautions, schedule},
+    answer_bar::{AnswerBar, answer},
+    dangers::{Understood, one as danger},
+    heat::HotAndColdForm,
+    ready_check::ReadyCheck,
+    schedule,
+    signs::{CautionSigns, bath_cautions, heating_cautions},
     start::started,
 };
 use crate::{
-    components::{CautionList, Fact, Page, notify},
+    components::{Fact, Page, notify},
     i18n::{format_value, render, t, t_with},
     platform::clock,
     route::{self, Route},
@@ -50,23 +53,34 @@ pub fn WaitingPlan(batch: Batch) -> impl IntoView {
 
 #[component]
 fn Ready(batch: Ulid, kept: KeptPlan, again: RwSignal<()>) -> impl IntoView {
-    let cautions = Signal::stored(bath_cautions(&kept.situation));
     let stopped = kept.is_stopped();
+    let bath = BathToMeasure::of(&kept.record);
+    let mut all = bath_cautions(&kept.situation);
+    heating_cautions(&mut all, bath.water_at.ok());
+    let (dangers, below): (Vec<_>, Vec<_>) = all
+        .into_iter()
+        .partition(|caution| caution.id.is_of_this_bath() && caution.severity == Severity::Danger);
+    let understood = Understood::new();
+    let ticked = dangers.clone();
+    let answered = Signal::derive(move || ticked.iter().all(|caution| understood.has(caution)));
+    let dangers = dangers.into_iter().map(|caution| danger(understood, caution)).collect_view();
+    let ready = RwSignal::new(false);
+    let record = kept.record.clone();
     view! {
         {changed(&kept.changes, stopped)}
-        <section class="card stack wide">
+        <div class="stack plan-dangers">{dangers}</div>
+        <section class="card stack">
             <h2>{t_with!("plan-kept_head", &[("date", &clock::local_date(kept.made))])}</h2>
             {facts(&kept.record)}
             // A plan that must not be started has nothing to measure out.
-            {(!stopped).then(|| view! {
-                <h3>{t!("plan-result_head")}</h3>
-                {recorded_doses(&kept.record)}
-                {loads::of_record(&kept.record)}
-                {schedule(&kept.record.schedule, None)}
-            })}
+            {(!stopped).then(|| schedule::view(&kept.record.schedule, None))}
         </section>
-        <CautionList cautions />
-        <Choices batch kept again />
+        {(!stopped).then(|| view! {
+            <h2>{t!("plan-result_head")}</h2>
+            <ReadyCheck record ph=None ready hot_and_cold=HotAndColdForm::new() />
+        })}
+        <CautionSigns cautions=Signal::stored(below) />
+        <Choices batch kept again ready=Signal::derive(move || ready.get() && answered.get()) />
     }
 }
 
@@ -110,7 +124,7 @@ fn facts(record: &PlanRecord) -> AnyView {
                 assumed=assumed(record.product.strength.figure.basis) />
             <Fact name=t!("plan-kept_temperature") value=of(Value::Celsius(record.celsius)) />
             <Fact name=t!("plan-kept_minutes") value=of(Value::Minutes(record.minutes)) />
-            <Fact name=t!("plan-load_pulp") value=of(Value::Mass(grams(record.wet_mass_g.value))) />
+            <Fact name=t!("plan-kept_pulp") value=of(Value::Mass(grams(record.wet_mass_g.value))) />
             <Fact name=t!("plan-dry_fibre") assumed=assumed(record.dry_fibre_g.basis)
                 value=of(Value::Mass(grams(record.dry_fibre_g.value))) />
             <Fact name=t!("plan-charge") value=of(Value::Share(record.charge.value)) />
@@ -122,13 +136,19 @@ fn facts(record: &PlanRecord) -> AnyView {
 
 /// Start it, or change it. The start is the main choice only where nothing changed.
 #[component]
-fn Choices(batch: Ulid, kept: KeptPlan, again: RwSignal<()>) -> impl IntoView {
+fn Choices(
+    batch: Ulid,
+    kept: KeptPlan,
+    again: RwSignal<()>,
+    /// All is ticked.
+    ready: Signal<bool>,
+) -> impl IntoView {
     let state = app_state();
-    let (open, busy) = (RwSignal::new(false), RwSignal::new(false));
-    let with_soda = kept.record.soda_ash_g.is_some();
+    let busy = RwSignal::new(false);
     let (stopped, unchanged) = (kept.is_stopped(), kept.changes.is_empty());
+    let text = answer(&kept.record, kept.record.ph.map(|ph| ph.value));
     let shown = StoredValue::new(kept);
-    let start = Callback::new(move |()| {
+    let start = move |_| {
         if busy.get_untracked() {
             return;
         }
@@ -136,7 +156,6 @@ fn Choices(batch: Ulid, kept: KeptPlan, again: RwSignal<()>) -> impl IntoView {
             state.book_now(|book| KeptPlan::of(book, book.batches.get(&batch)?, clock::now()));
         let Some(plan) = current.filter(|now| shown.with_value(|shown| still_holds(shown, now)))
         else {
-            open.set(false);
             notify(t!("plan-kept_just_changed"), None);
             again.notify();
             return;
@@ -151,31 +170,29 @@ fn Choices(batch: Ulid, kept: KeptPlan, again: RwSignal<()>) -> impl IntoView {
             }
             let _ = busy.try_set(false);
         });
-    });
+    };
     let change = Route::ChangePlan(batch).href();
+    let (again_class, change_text) = if unchanged {
+        ("button plain", t!("plan-kept_change"))
+    } else {
+        ("button touch", t!("plan-kept_again"))
+    };
+    let start_text = if unchanged { t!("plan-start_now") } else { t!("plan-kept_as_planned") };
+    let start_class = if unchanged { "button touch start" } else { "button plain touch start" };
+    let text = if stopped { t!("plan-bar_stopped") } else { text };
     view! {
-        <div class="stack">
-            {if unchanged {
-                view! {
-                    <button class="button touch" on:click=move |_| open.set(true)>
-                        {t!("plan-start")}
-                    </button>
-                    <a class="button plain" href=change>{t!("plan-kept_change")}</a>
-                }
-                .into_any()
-            } else {
-                view! {
-                    <a class="button touch" href=change>{t!("plan-kept_again")}</a>
-                    {(!stopped).then(|| view! {
-                        <button class="button plain" on:click=move |_| open.set(true)>
-                            {t!("plan-kept_as_planned")}
-                        </button>
-                    })}
-                }
-                .into_any()
-            }}
-        </div>
-        <ReadySheet open busy with_soda start />
+        <a class=again_class href=change>{change_text}</a>
+        <AnswerBar text=Signal::stored(text) lacking=Signal::stored(stopped)>
+            {(!stopped).then(|| view! {
+                <button class=start_class disabled=move || busy.get() || !ready.get()
+                    on:click=start>
+                    {start_text}
+                </button>
+                {move || (!ready.get()).then(|| view! {
+                    <p class="small waits">{t!("plan-tick_first")}</p>
+                })}
+            })}
+        </AnswerBar>
     }
 }
 

@@ -1,31 +1,50 @@
-//! The plan of a bath: choose the bleach and the aim, read what to measure out, and start it.
+//! The plan of a bath in four steps: pulp, bleach, bath, measure out; and its start.
 
 mod aim_form;
+mod answer_bar;
+mod bucket;
+mod dangers;
 mod figures;
 mod form;
+mod heat;
 mod kept;
-mod loads;
 mod ph;
-mod ready_sheet;
-mod result;
+mod presets;
+mod ready_check;
+mod refused;
+mod schedule;
+mod signs;
 mod start;
+mod step_bar;
+mod steps;
 
 use bleachfield_core::{
+    bath::BathParts,
     derive::KeptPlan,
     journal::{Batch, PlanRecord},
 };
 use leptos::prelude::*;
 use ulid::Ulid;
+use wasm_bindgen::JsCast;
+use web_sys::HtmlElement;
 
 use self::{
+    answer_bar::{AnswerBar, answer},
+    bucket::Bucket,
+    dangers::answered,
     form::{PlanForm, PlanOutcome},
     kept::WaitingPlan,
+    refused::NoPlan,
+    start::Writing,
+    step_bar::StepBar,
+    steps::{BathStep, BleachStep, MeasureStep, PlanStep, PulpStep, use_step},
 };
 use crate::{
-    components::{CautionList, NumberField, Page},
-    i18n::t,
+    components::{Page, to_first_wrong},
+    i18n::{field_name, t, t_with},
     platform::clock,
-    route::Route,
+    route::{self, Route},
+    screens::calculator::inputs::MissingLabel,
     state::app_state,
 };
 
@@ -40,7 +59,10 @@ pub fn PlanBath(id: Ulid, change: bool) -> impl IntoView {
     });
     match found {
         Some((batch, Some(_))) if !change => view! { <WaitingPlan batch /> }.into_any(),
-        Some((batch, kept)) => view! { <BatchPlan batch kept /> }.into_any(),
+        Some((batch, kept)) => {
+            let route = if change { Route::ChangePlan(id) } else { Route::Plan(id) };
+            batch_plan(&batch, kept.as_ref(), route)
+        }
         None => view! {
             <Page title=t!("plan-title") back=Route::Batches><p>{t!("batch-unknown")}</p></Page>
         }
@@ -48,36 +70,190 @@ pub fn PlanBath(id: Ulid, change: bool) -> impl IntoView {
     }
 }
 
+/// The screen at `/plan`: a plan that begins its batch.
 #[component]
-fn BatchPlan(batch: Batch, kept: Option<PlanRecord>) -> impl IntoView {
-    let form = PlanForm::of(&batch);
-    if let Some(kept) = &kept {
+pub fn NewPlan() -> impl IntoView {
+    let form = PlanForm::without_batch();
+    view! {
+        <PlanSteps form route=Route::NewPlan back=Route::Sink title=t!("plan-title")
+            first=PlanStep::Pulp />
+    }
+}
+
+fn batch_plan(batch: &Batch, kept: Option<&PlanRecord>, route: Route) -> AnyView {
+    let form = PlanForm::of(batch);
+    if let Some(kept) = kept {
         form.fill(kept);
     }
+    // Pulp that was just weighed is not asked for again; its step is a tap away.
+    let weighed = untrack(|| form.wet_pulp.weighed_pulp().is_some());
+    let first = if weighed { PlanStep::Bleach } else { PlanStep::Pulp };
+    let title = t_with!("plan-title_of", &[("batch", &batch.name)]);
+    view! { <PlanSteps form route back=Route::batch(batch.id) title first /> }.into_any()
+}
+
+/// The last step that can be opened: the first that lacks an answer. A refusal leads no step
+/// back: who types a number may be on the way to another. Tracked.
+fn reach(form: PlanForm, outcome: Memo<PlanOutcome>) -> PlanStep {
+    if let Some((step, _)) = form.missing() {
+        return step;
+    }
+    let planned = outcome.with(|outcome| matches!(outcome, PlanOutcome::Planned(_)));
+    let ready = planned
+        && [PlanStep::Bleach, PlanStep::Bath].into_iter().all(|step| answered(form, outcome, step));
+    if ready { PlanStep::Measure } else { PlanStep::Bath }
+}
+
+/// Whether a step lets one go on. Tracked.
+fn is_open(form: PlanForm, outcome: Memo<PlanOutcome>, step: PlanStep) -> bool {
+    outcome.with(PlanOutcome::refused_at) != Some(step) && answered(form, outcome, step)
+}
+
+#[component]
+fn PlanSteps(
+    form: PlanForm,
+    route: Route,
+    back: Route,
+    #[prop(into)] title: String,
+    /// Shown until the address asks for another.
+    first: PlanStep,
+) -> impl IntoView {
     let outcome = Memo::new(move |_| form.outcome());
-    let refusal = Signal::derive(move || outcome.with(PlanOutcome::refusal));
-    let choosing = Signal::derive(move || form.bleach_cautions());
+    let asked = use_step(first);
+    let reach = Memo::new(move |_| reach(form, outcome));
+    // A step that lacks what it rests on is not shown.
+    let step = Memo::new(move |_| asked.get().min(reach.get()));
+    let writing = Writing::of(form, outcome);
+    let is_at = move |one: PlanStep| Signal::derive(move || step.get() == one);
+    let at = [PlanStep::Pulp, PlanStep::Bleach, PlanStep::Bath, PlanStep::Measure].map(is_at);
+    let hidden = move |nth: usize| move || !at[nth].get();
+    // The reason stands on the step of its field.
+    let refused = Memo::new(move |_| {
+        let at = outcome.with(PlanOutcome::refused_at)?;
+        let here = at == step.get() || step.get() == PlanStep::Bath;
+        outcome.with(|outcome| match outcome {
+            PlanOutcome::Refused(refused) if here => Some(refused.clone()),
+            _ => None,
+        })
+    });
+    let parts = Memo::new(move |_| {
+        outcome.with(|outcome| match outcome {
+            PlanOutcome::Planned(made) => Some(made.plan.parts()),
+            _ => form.wet_pulp.weighed_pulp().map(|weighed| BathParts::of_pulp(&weighed.pulp)),
+        })
+    });
     view! {
-        <Page title=t!("plan-title") back=Route::batch(batch.id)>
-            <div class="stack wide">
-                <p class="soft">{batch.name}</p>
-                <details class="more">
-                    <summary>{t!("plan-lump_head")}</summary>
-                    <div class="inside">{form.wet_pulp.view()}</div>
-                </details>
-                <section class="card stack">
-                    <h2>{t!("plan-bleach_head")}</h2>
-                    {form.bleach.view()}
+        <Page title back>
+            <StepBar route=route.clone() step reach />
+            <div class="stack plan">
+                <section class="stack" hidden=hidden(0) aria-label=PlanStep::Pulp.name()>
+                    <PulpStep form />
                 </section>
-                <CautionList cautions=choosing />
-                <section class="card stack">
-                    <h2>{t!("plan-aim_head")}</h2>
-                    {form.aim.view(form.bleach, refusal)}
-                    <NumberField ask=form.squeezed_ph.input hint=t!("plan-squeezed_hint") />
-                    {move || form.co_solutes.view(form.bleach.oxidant())}
+                <section class="stack" hidden=hidden(1) aria-label=PlanStep::Bleach.name()>
+                    <BleachStep form outcome />
                 </section>
-                {move || result::view(form, outcome.get())}
+                <section class="stack" hidden=hidden(2) aria-label=PlanStep::Bath.name()>
+                    <BathStep form outcome />
+                </section>
+                <section class="stack" hidden=hidden(3) aria-label=PlanStep::Measure.name()>
+                    <MeasureStep form outcome shown=at[3] writing />
+                </section>
+                {move || refused.get().map(|refused| view! { <NoPlan form refused /> })}
+                {move || (step.get() != PlanStep::Measure)
+                    .then(|| parts.get().map(|parts| view! { <Bucket parts /> }))}
             </div>
+            {bar(form, outcome, route, step, reach, writing)}
         </Page>
+    }
+}
+
+/// The answer so far, and the next press.
+fn bar(
+    form: PlanForm,
+    outcome: Memo<PlanOutcome>,
+    route: Route,
+    step: Memo<PlanStep>,
+    reach: Memo<PlanStep>,
+    writing: Writing,
+) -> AnyView {
+    let text = Signal::derive(move || bar_text(form, outcome));
+    let lacking =
+        Signal::derive(move || outcome.with(|made| !matches!(made, PlanOutcome::Planned(_))));
+    let next = move |_| {
+        let here = step.get_untracked();
+        match here.next() {
+            Some(next)
+                if next <= reach.get_untracked() && untrack(|| is_open(form, outcome, here)) =>
+            {
+                route::go_step(&route, next.key());
+            }
+            _ => {
+                form.try_step(here);
+                if !to_reason() {
+                    to_first_wrong();
+                }
+            }
+        }
+    };
+    let is_last = Memo::new(move |_| step.get() == PlanStep::Measure);
+    let waits = move || {
+        let here = step.get();
+        here < PlanStep::Measure && (here == reach.get() || !is_open(form, outcome, here))
+    };
+    view! {
+        <AnswerBar text lacking>
+            <button class="button touch" class:waiting=waits hidden=move || is_last.get()
+                on:click=next>
+                {move || step.get().next().map(|next| {
+                    t_with!("plan-next", &[("step", &next.name())])
+                })}
+            </button>
+            <button class="button touch start" hidden=move || !is_last.get()
+                disabled=move || writing.busy.get() || !writing.ready.get()
+                on:click=move |_| writing.start.run(())>
+                {t!("plan-start_now")}
+            </button>
+            {move || (is_last.get() && !writing.ready.get()).then(|| view! {
+                <p class="small waits">{t!("plan-tick_first")}</p>
+            })}
+        </AnswerBar>
+    }
+    .into_any()
+}
+
+/// Scrolls to a danger that is not ticked, or to why there is no plan; whether there is one.
+fn to_reason() -> bool {
+    let reasons = ["section:not([hidden]) .plan-dangers input:not(:checked)", ".plan [role=alert]"];
+    let found = reasons.iter().find_map(|one| document().query_selector(one).ok().flatten());
+    let Some(element) = found.and_then(|found| found.dyn_into::<HtmlElement>().ok()) else {
+        return false;
+    };
+    element.scroll_into_view_with_bool(false);
+    let _ = element.focus();
+    true
+}
+
+/// Tracked.
+fn bar_text(form: PlanForm, outcome: Memo<PlanOutcome>) -> String {
+    if let Some((_, missing)) = form.missing() {
+        let what = match missing {
+            MissingLabel::Field(field) => field_name(field),
+            MissingLabel::Basis => t!("plan-bar_basis"),
+        };
+        return t_with!("plan-bar_missing", &[("what", &what)]);
+    }
+    if let Some(step) = outcome.with(PlanOutcome::refused_at) {
+        return t_with!("plan-bar_refused", &[("step", &step.name())]);
+    }
+    let ph = outcome.with(PlanOutcome::cooled_ph);
+    match outcome.with(PlanOutcome::record) {
+        None => t!("plan-waiting"),
+        Some(record) => {
+            let unread = [PlanStep::Bleach, PlanStep::Bath]
+                .into_iter()
+                .any(|step| !answered(form, outcome, step));
+            let answer = answer(&record, ph);
+            if unread { t_with!("plan-bar_danger", &[("answer", &answer)]) } else { answer }
+        }
     }
 }

@@ -10,16 +10,19 @@ use leptos::prelude::*;
 
 use super::figures::range_text;
 use crate::{
-    components::{Assumed, Fact, Figure},
+    components::{Assumed, Fact},
     i18n::{format_value, render, t, t_with},
     screens::calculator::inputs::{alkali_choice, dose_text, no_acid},
 };
 
-pub fn view(
-    predicted: &Result<PredictedPh, EquilibriumError>,
-    temperature: Celsius,
-    alkali: RwSignal<AlkaliReagent>,
-) -> AnyView {
+type Prediction = Result<PredictedPh, EquilibriumError>;
+
+fn ph(ph: f64) -> String {
+    format_value(&Value::Ph(ph))
+}
+
+/// The pH with its range, and what to do about it.
+pub fn short(predicted: &Prediction, alkali: RwSignal<AlkaliReagent>) -> AnyView {
     let predicted = match predicted {
         Ok(predicted) => *predicted,
         Err(error) => {
@@ -27,7 +30,6 @@ pub fn view(
             return view! { <p>{why}</p> }.into_any();
         }
     };
-    let ph = |ph: f64| format_value(&Value::Ph(ph));
     let (low, high) = (ph(predicted.window.low), ph(predicted.window.high));
     let leave = t_with!("plan-ph_leave", &[("low", &low), ("high", &high)]);
     let too_high = t_with!("plan-ph_too_high", &[("low", &low), ("high", &high)]);
@@ -40,26 +42,43 @@ pub fn view(
     };
     let cooled = predicted.ph_at_25;
     let is_low = cooled.value < predicted.window.low;
+    let line = t_with!(
+        "plan-ph_line",
+        &[("ph", &ph(cooled.value)), ("low", &ph(cooled.low)), ("high", &ph(cooled.high)),]
+    );
+    view! {
+        <div class="plan-ph">
+            <p><strong>{line}</strong>{cooled.assumed.then(|| view! { " "<Assumed /> })}</p>
+            {is_low.then(|| alkali_choice(alkali))}
+            <p class="small">{help}</p>
+        </div>
+    }
+    .into_any()
+}
+
+/// What the pH rests on, and which pH it is.
+pub fn details(predicted: &Prediction, temperature: Celsius) -> AnyView {
+    let Ok(predicted) = *predicted else { return ().into_any() };
+    let cooled = predicted.ph_at_25;
     let differs = predicted.differs_when_cooled();
-    let name = if differs { t!("plan-ph_cooled") } else { t!("plan-ph") };
     let in_bath = differs.then(|| {
         let at = format_value(&Value::Celsius(temperature.get()));
         let name = t_with!("plan-ph_in_bath", &[("temperature", &at)]);
         let (low, high) = (ph(predicted.ph.low), ph(predicted.ph.high));
         let value = format!("{} ({low} – {high})", ph(predicted.ph.value));
         view! {
-            <dl class="facts"><Fact name value /></dl>
+            <dl class="facts">
+                <Fact name=t!("plan-ph_cooled") value=ph(cooled.value) />
+                <Fact name value />
+            </dl>
             <p class="small">{t!("plan-ph_which")}</p>
         }
     });
     view! {
-        {differs.then(|| view! { <h3>{t!("plan-ph")}</h3> })}
-        <Figure mid=true name number=ph(cooled.value) unit=String::new()
-            range=range_text(&cooled, ph) />
+        <h3>{t!("plan-ph")}</h3>
+        <p>{range_text(&cooled, ph)}</p>
         {in_bath}
         {cooled.assumed.then(|| view! { <p><Assumed />" "{t!("plan-ph_assumed")}</p> })}
-        {is_low.then(|| alkali_choice(alkali))}
-        <p>{help}</p>
         {no_acid(predicted.window)}
     }
     .into_any()

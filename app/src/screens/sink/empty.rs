@@ -16,7 +16,8 @@ pub fn EmptySink() -> impl IntoView {
                 <li>{t!("sink-empty-readings")}</li>
                 <li>{t!("sink-empty-stop")}</li>
             </ul>
-            <a href=Route::NewBatch.href() class="button touch"><icon::Plus />{t!("sink-empty-new")}</a>
+            <a href=Route::NewPlan.href() class="button touch">{t!("sink-empty-plan")}</a>
+            <a href=Route::NewBatch.href() class="button plain touch"><icon::Plus />{t!("sink-empty-new")}</a>
             <a href=Route::Calculator.href() class="button plain touch"><icon::Mix />{t!("sink-empty-mix")}</a>
         </section>
     }

@@ -61,8 +61,8 @@ pub fn WaitingBatches() -> impl IntoView {
 
 /// The stopped baths that are not drained yet: they go on bleaching.
 pub fn to_drain(book: &Book) -> Vec<Ulid> {
-    let waiting = book.batches_by_change().into_iter().filter_map(waiting);
-    waiting.filter_map(|batch| batch.to_drain).collect()
+    let batches = book.batches_by_change().into_iter();
+    batches.filter_map(|batch| waiting(book, batch)?.to_drain).collect()
 }
 
 /// A line for each bath that is to be drained, above the running ones.
@@ -71,7 +71,8 @@ pub fn BathsToDrain() -> impl IntoView {
     let state = app_state();
     let batches = Memo::new(move |_| {
         state.book(|book| {
-            let waiting = book.batches_by_change().into_iter().filter_map(waiting);
+            let batches = book.batches_by_change().into_iter();
+            let waiting = batches.filter_map(|batch| waiting(book, batch));
             waiting.filter(|batch| batch.to_drain.is_some()).collect::<Vec<_>>()
         })
     });

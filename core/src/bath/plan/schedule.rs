@@ -106,10 +106,15 @@ impl SuggestedSchedule {
     }
 }
 
-/// 5 °C below the bath's temperature, but not below the literature's minimum.
+/// Largest and smallest fall before a bath is reheated, °C: 5 is common practice (no source);
+/// less than 3 is within the error of a kitchen thermometer.
+const REHEAT_AFTER: (f64, f64) = (5.0, 3.0);
+
+/// 5 °C below the bath's temperature; at the literature's minimum, if that is reached before.
 fn reheat_below(oxidant: Oxidant, at: Celsius) -> Celsius {
     let least = guide(oxidant).temperature.literature.0;
-    let below = (at.get() - 5.0).max(least.min(at.get() - 1.0)).max(0.0);
+    let (most, few) = REHEAT_AFTER;
+    let below = (at.get() - most).max(least.min(at.get() - few)).max(0.0);
     Celsius::new(below).unwrap_or(at)
 }
 

@@ -465,3 +465,54 @@ fn every_remedy_is_feasible() {
         Ok(!remedies.is_empty())
     });
 }
+
+#[test]
+fn what_is_measured_out_is_inside_the_range_of_the_need() {
+    for_plans(|_, made| {
+        for loads in [1, made.loads.count] {
+            let out = made.measured_out(loads);
+            let n = f64::from(loads);
+            let (poured, need) = match (out.dose.amount(), &made.dose) {
+                (BleachAmount::Bottle(volume), Dose::Bottle(need)) => {
+                    (in_millilitres(volume), need.map(in_millilitres))
+                }
+                (BleachAmount::Powder(mass), Dose::Powder(need)) => {
+                    (in_grams(mass), need.map(in_grams))
+                }
+                other => panic!("{other:?}"),
+            };
+            let within = |value: f64, low: f64, high: f64| {
+                low / n * (1.0 - 1e-6) <= value && value <= high / n * (1.0 + 1e-6)
+            };
+            prop_assert!(within(poured, need.low, need.high), "{poured} of {need:?} in {loads}");
+            prop_assert!(poured > 0.0);
+            let water = in_millilitres(out.water + out.dose.water());
+            let need = made.water_volume.map(in_millilitres);
+            let slack = in_millilitres(out.dose.water()) + 1e-6;
+            prop_assert!(water >= need.low / n * (1.0 - 1e-6) - 1e-6, "{water} of {need:?}");
+            prop_assert!(water <= need.high / n * (1.0 + 1e-6) + slack, "{water} of {need:?}");
+            if let Some(need) = made.soda_ash.map(|mass| mass.map(in_grams)) {
+                let soda = out.soda_ash.map_or(0.0, in_grams);
+                prop_assert!(within(soda, need.low, need.high), "{soda} of {need:?}");
+            }
+        }
+        Ok(())
+    });
+}
+
+#[test]
+fn a_bath_is_reheated_after_a_fall_that_a_thermometer_shows() {
+    let below = |bleach: Bleach, at: f64| {
+        let request = PlanRequest {
+            temperature: Celsius::new(at).unwrap(),
+            ..request(pulp(1000.0, 0.2), bleach, charge(0.02), consistency(0.05))
+        };
+        plan(&request).unwrap().schedule.reheat_below.get()
+    };
+    let powder = Bleach::Percarbonate(Powder::labelled(share(0.95), PowderBasis::Percarbonate));
+    // Warm enough for the literature down to 40 °C; a bath that begins colder falls by 3 °C.
+    assert_eq!(below(powder, 50.0), 45.0);
+    assert_eq!(below(powder, 43.0), 40.0);
+    assert_eq!(below(powder, 38.0), 35.0);
+    assert_eq!(below(six_percent(), 38.0), 33.0);
+}

@@ -318,3 +318,43 @@ fn a_record_has_the_cautions_of_its_plan() {
         assert!(shown.contains(caution), "{caution} is missing among {shown:?}");
     }
 }
+
+#[test]
+fn the_last_started_plan_is_the_latest_of_its_oxidant() {
+    use crate::{derive::last_started_plan, journal::Oxidant};
+    // Ids depend on the place in the book alone.
+    let planned = [of_batch(hypochlorite()), of_batch(percarbonate())];
+    let ids: Vec<Ulid> = book_of(planned.clone()).entries().map(|entry| entry.id).collect();
+    let started = |nth: usize, oxidant| {
+        let bath = bath_started(Ulid::from_parts(2, nth as u128), oxidant);
+        of_batch(Body::BathStarted(BathStarted { plan: Some(ids[nth]), ..bath }))
+    };
+    let book = book_of(planned.clone());
+    assert_eq!(last_started_plan(&book, Oxidant::Percarbonate), None, "kept, not started");
+    let [bottle, powder] = planned;
+    let book = book_of([
+        bottle,
+        powder,
+        started(0, Oxidant::Hypochlorite),
+        started(1, Oxidant::Percarbonate),
+    ]);
+    let celsius = |oxidant| last_started_plan(&book, oxidant).map(|plan| plan.celsius);
+    assert_eq!(celsius(Oxidant::Percarbonate), Some(52.0));
+    assert_eq!(celsius(Oxidant::Hypochlorite), Some(38.0));
+    assert_eq!(celsius(Oxidant::Peroxide), None);
+}
+
+#[test]
+fn a_stored_plan_is_measured_out_as_it_was_planned() {
+    use crate::derive::BathToMeasure;
+    let planned = record(powder(), 52.0, 120.0);
+    let bath = BathToMeasure::of(&planned);
+    assert_eq!(bath.loads, 1);
+    assert_eq!(bath.whole, bath.each);
+    let Amount::MassG(need) = planned.product_amount else { panic!("a powder is weighed") };
+    let crate::bath::BleachAmount::Powder(mass) = bath.whole.dose.amount() else { panic!() };
+    let g = crate::quantity::in_grams(mass);
+    assert!(need.low <= g && g <= need.high, "{g} of {need:?}");
+    // The pulp is colder than the bath, so that the water is warmer.
+    assert!(bath.water_at.unwrap().get() > 52.0);
+}

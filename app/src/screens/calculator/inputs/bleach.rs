@@ -7,7 +7,7 @@ use bleachfield_core::{
 use leptos::prelude::*;
 use ulid::Ulid;
 
-use super::bleach_label::{BleachLabelForm, assumed_strength};
+use super::bleach_label::{BleachLabelForm, MissingLabel, assumed_strength};
 use crate::{components::RadioGroup, i18n::t, platform::clock, screens::shelf, state::app_state};
 
 /// Strengths of a bottle that baths are planned with: share, and available chlorine in g/L.
@@ -76,6 +76,20 @@ impl BleachForm {
         }
     }
 
+    /// What is missing of the label, if one is typed. Tracked.
+    pub fn missing(self) -> Option<MissingLabel> {
+        (self.source.get() == BleachSource::Label && self.label.known.get())
+            .then(|| self.label.missing(self.oxidant.get()))
+            .flatten()
+    }
+
+    /// Marks missing fields.
+    pub fn try_now(self) {
+        if self.source.get_untracked() == BleachSource::Label {
+            untrack(|| self.label.try_now(self.oxidant.get()));
+        }
+    }
+
     /// The bleach as answered so far; `None` while a field is empty or refused.
     pub fn chosen(self) -> Option<ChosenBleach> {
         match self.source.get() {
@@ -136,15 +150,22 @@ impl BleachForm {
                     (Oxidant::Percarbonate, t!("oxidant-percarbonate")),
                     (Oxidant::Peroxide, t!("oxidant-peroxide")),
                 ] />
-                {self.label.known_choice()}
                 {move || {
                     let oxidant = self.oxidant.get();
                     if self.label.known.get() {
-                        self.label.fields(oxidant)
+                        self.label.strength_fields(oxidant)
                     } else {
                         assumed_strength(oxidant)
                     }
                 }}
+                <details class="more">
+                    <summary>{t!("bleach-more")}</summary>
+                    <div class="inside stack">
+                        {self.label.known_choice()}
+                        {move || (self.oxidant.get() == Oxidant::Hypochlorite
+                            && self.label.known.get()).then(|| self.label.density_field())}
+                    </div>
+                </details>
             </div>
         }
         .into_any()

@@ -7,7 +7,7 @@ use bleachfield_core::{
     },
     chemistry::household::{STRONGEST_PEROXIDE_LABEL, check_peroxide},
     journal::Strength,
-    message::Message,
+    message::{Field, Message},
     quantity::{Basis, Estimate, QuantityKind, Unit, grams_per_millilitre, share},
 };
 use leptos::prelude::*;
@@ -32,6 +32,14 @@ pub struct BleachLabelForm {
     powder: NumberInput,
     peroxide_basis: RwSignal<Option<PeroxideBasis>>,
     peroxide: NumberInput,
+}
+
+/// What is missing of a label.
+#[derive(Clone, Copy, PartialEq)]
+pub enum MissingLabel {
+    Field(Field),
+    /// What the figure counts.
+    Basis,
 }
 
 impl BleachLabelForm {
@@ -134,15 +142,33 @@ impl BleachLabelForm {
         }
     }
 
+    /// What is still to be typed or chosen of a known strength. Tracked.
+    pub fn missing(self, oxidant: Oxidant) -> Option<MissingLabel> {
+        let (typed, chosen) = self.typed_and_chosen(oxidant);
+        if typed.base().is_none() {
+            Some(MissingLabel::Field(typed.field()))
+        } else if !chosen {
+            Some(MissingLabel::Basis)
+        } else if oxidant == Oxidant::Hypochlorite && self.density.wrong().is_some() {
+            Some(MissingLabel::Field(self.density.field()))
+        } else {
+            None
+        }
+    }
+
     /// That a strength was typed and nobody said what it counts.
     fn no_basis(self, oxidant: Oxidant) -> Option<Message> {
-        let (typed, chosen) = match oxidant {
+        let (typed, chosen) = self.typed_and_chosen(oxidant);
+        let missing = !typed.is_empty() && !chosen;
+        missing.then(|| Message::new(key!("bleach-basis_not_chosen")))
+    }
+
+    fn typed_and_chosen(self, oxidant: Oxidant) -> (NumberInput, bool) {
+        match oxidant {
             Oxidant::Hypochlorite => (self.strength(), self.bottle_basis.get().is_some()),
             Oxidant::Percarbonate => (self.powder, self.powder_basis.get().is_some()),
             Oxidant::Peroxide => (self.peroxide, self.peroxide_basis.get().is_some()),
-        };
-        let missing = !typed.is_empty() && !chosen;
-        missing.then(|| Message::new(key!("bleach-basis_not_chosen")))
+        }
     }
 
     /// The choice whether the strength is known.
@@ -158,6 +184,21 @@ impl BleachLabelForm {
 
     /// The fields of a known strength.
     pub fn fields(self, oxidant: Oxidant) -> AnyView {
+        view! {
+            {self.strength_fields(oxidant)}
+            {(oxidant == Oxidant::Hypochlorite).then(|| self.density_field())}
+        }
+        .into_any()
+    }
+
+    /// The density of a bottle, which may be left out.
+    pub fn density_field(self) -> AnyView {
+        let refused = Signal::derive(move || self.refused(Oxidant::Hypochlorite));
+        view! { <NumberField ask=self.density hint=t!("bleach-density_hint") refused /> }.into_any()
+    }
+
+    /// What the label counts, and its figure.
+    pub fn strength_fields(self, oxidant: Oxidant) -> AnyView {
         let refused = Signal::derive(move || self.refused(oxidant));
         let no_basis = Signal::derive(move || self.no_basis(oxidant));
         if oxidant == Oxidant::Peroxide {
@@ -188,7 +229,6 @@ impl BleachLabelForm {
             {move || view! {
                 <NumberField ask=self.strength() hint=t!("bleach-strength_hint") refused />
             }}
-            <NumberField ask=self.density hint=t!("bleach-density_hint") refused />
         }
         .into_any()
     }

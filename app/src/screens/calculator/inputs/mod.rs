@@ -9,6 +9,6 @@ mod wet_pulp;
 
 pub use alkali::{alkali_choice, dose_text, no_acid};
 pub use bleach::{BleachForm, ChosenBleach};
-pub use bleach_label::{BleachLabelForm, assumed_strength};
+pub use bleach_label::{BleachLabelForm, MissingLabel, assumed_strength};
 pub use co_solutes::CoSolutesForm;
 pub use wet_pulp::WetPulpForm;

@@ -2,7 +2,7 @@
 
 use bleachfield_core::{
     journal::{DrySample, DrynessFrom, OwnFigureOf, Weighed},
-    message::Message,
+    message::{Field, Message},
     pulp::{
         ASSUMED_DRYNESS, DRYNESS, DryingMethod, DrynessSource, SAMPLE_DRIED, SAMPLE_WET, WET_MASS,
         WetPulp,
@@ -71,6 +71,15 @@ impl WetPulpForm {
         }
     }
 
+    /// The form with the assumed dryness chosen, unless the studio has its own.
+    pub fn assuming() -> Self {
+        let form = Self::new();
+        if form.method.get_untracked() == DrynessMethod::Sample {
+            form.method.set(DrynessMethod::Assumed);
+        }
+        form
+    }
+
     /// The form filled with an earlier weighing, whose figures keep their range and basis.
     pub fn of(entry: &Weighed) -> Self {
         let form = Self::new();
@@ -118,6 +127,19 @@ impl WetPulpForm {
         self.read().ok().flatten()
     }
 
+    /// The first field that is empty or refused. Tracked.
+    pub fn missing(self) -> Option<Field> {
+        let dryness: &[NumberInput] = match self.method.get() {
+            DrynessMethod::Sample => &[self.sample_wet.input, self.sample_dried.input],
+            DrynessMethod::Own => &[self.own.input],
+            DrynessMethod::Assumed => &[],
+        };
+        let fields = [self.wet.input].into_iter().chain(dryness.iter().copied());
+        let unread =
+            fields.into_iter().find(|input| input.base().is_none()).map(NumberInput::field);
+        unread.or_else(|| self.read().err().map(|error| error.field.unwrap_or(WET_MASS)))
+    }
+
     /// Marks missing fields; whether the form is complete.
     pub fn try_now(self) -> bool {
         let dryness = match self.method.get() {
@@ -160,10 +182,25 @@ impl WetPulpForm {
 
     /// The fields.
     pub fn view(self) -> AnyView {
+        view! { <div class="stack">{self.wet_field()}{self.dryness_fields()}</div> }.into_any()
+    }
+
+    /// The mass of the wet pulp.
+    pub fn wet_field(self) -> AnyView {
+        let refused = Signal::derive(move || self.read().err());
+        view! { <NumberField ask=self.wet.input hint=t!("lump-wet_hint") refused /> }.into_any()
+    }
+
+    /// How the dryness is found. Tracked.
+    pub fn dryness_is_assumed(self) -> bool {
+        self.method.get() == DrynessMethod::Assumed
+    }
+
+    /// The fields of the dryness.
+    pub fn dryness_fields(self) -> AnyView {
         let refused = Signal::derive(move || self.read().err());
         view! {
             <div class="stack">
-                <NumberField ask=self.wet.input hint=t!("lump-wet_hint") refused />
                 <RadioGroup label=t!("lump-how") value=self.method options=vec![
                     (DrynessMethod::Sample, t!("lump-sample")),
                     (DrynessMethod::Own, t!("lump-own")),

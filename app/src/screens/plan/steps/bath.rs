@@ -1,0 +1,65 @@
+//! Step 3: how much bleach, how warm, how long; and what comes of it.
+
+use bleachfield_core::journal::Schedule;
+use leptos::prelude::*;
+
+use crate::{
+    components::NumberField,
+    i18n::{render, t},
+    screens::plan::{
+        dangers::Dangers,
+        figures::facts,
+        form::{PlanForm, PlanOutcome},
+        ph, schedule,
+        steps::PlanStep,
+    },
+};
+
+#[component]
+pub fn BathStep(form: PlanForm, outcome: Memo<PlanOutcome>) -> impl IntoView {
+    let refused = Signal::derive(move || outcome.with(PlanOutcome::refusal));
+    let oxidant = Memo::new(move |_| form.bleach.oxidant());
+    let more_open = form.squeezed_ph_is_needed;
+    view! {
+        <section class="card stack">
+            {form.aim.preset_choice(oxidant)}
+            {form.aim.main_fields(oxidant, refused)}
+            <Dangers form outcome step=PlanStep::Bath />
+            {move || outcome.with(|outcome| match outcome {
+                PlanOutcome::Planned(made) => Some(view! {
+                    {ph::short(&made.plan.ph, form.alkali)}
+                    {made.plan.remarks.iter().map(|remark| view! {
+                        <p class="small">{render(remark)}</p>
+                    }).collect_view()}
+                }),
+                _ => None,
+            })}
+        </section>
+        <details class="more" open=more_open>
+            <summary>{t!("plan-more")}</summary>
+            <div class="inside stack">
+                <NumberField ask=form.squeezed_ph.input hint=t!("plan-squeezed_hint") refused />
+                {form.aim.more_fields(oxidant, refused)}
+                {move || form.co_solutes.view(oxidant.get())}
+            </div>
+        </details>
+        {move || outcome.with(|outcome| match outcome {
+            PlanOutcome::Planned(made) => Some(view! {
+                <details class="more">
+                    <summary>{t!("plan-comes_of_it")}</summary>
+                    <div class="inside stack">
+                        <h2 class="visually-hidden">{t!("plan-comes_of_it")}</h2>
+                        {facts(&made.plan)}
+                        {ph::details(&made.plan.ph, made.request.temperature)}
+                        {made.plan.soda_ash.map(|_| view! { <p>{t!("plan-soda_ash_why")}</p> })}
+                        {schedule::view(
+                            &Schedule::from(&made.plan.schedule),
+                            Some(made.plan.schedule.reheat_below),
+                        )}
+                    </div>
+                </details>
+            }),
+            _ => None,
+        })}
+    }
+}
