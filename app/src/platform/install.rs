@@ -31,24 +31,20 @@ pub enum InstallWay {
 /// The way here; changes when the browser offers it and when it is done.
 pub fn use_install() -> Signal<InstallWay> {
     let standalone = use_media_query("(display-mode: standalone)");
-    let kept = RwSignal::new(kept().is_some());
-    let _ =
-        use_event_listener(window(), ev::Custom::<ev::CustomEvent>::new(INSTALLABLE), move |_| {
-            kept.set(true);
-        });
-    let _ = use_event_listener(
-        window(),
-        ev::Custom::<ev::CustomEvent>::new("appinstalled"),
-        move |_| {
-            forget();
-            kept.set(false);
-        },
-    );
+    let offered = RwSignal::new(kept().is_some());
+    let event = ev::Custom::<ev::CustomEvent>::new;
+    let _ = use_event_listener(window(), event(INSTALLABLE), move |_| {
+        offered.set(kept().is_some());
+    });
+    let _ = use_event_listener(window(), event("appinstalled"), move |_| {
+        forget();
+        offered.set(false);
+    });
     let in_safari = Reflect::get(&window().navigator(), &"standalone".into()).ok();
     Signal::derive(move || match in_safari.as_ref().and_then(JsValue::as_bool) {
         Some(true) => InstallWay::Installed,
         _ if standalone.get() => InstallWay::Installed,
-        _ if kept.get() => InstallWay::Prompt,
+        _ if offered.get() => InstallWay::Prompt,
         Some(false) => InstallWay::ShareMenu,
         None => InstallWay::BrowserMenu,
     })

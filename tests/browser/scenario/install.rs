@@ -28,6 +28,7 @@ pub async fn run(phone: &mut Phone) -> TestResult {
             Ok(phone.execute("return window.asked === true").await? == true)
         })
         .await?;
+    phone.execute(OFFERED_BY_NONE).await?;
     phone.execute("dispatchEvent(new Event('appinstalled'))").await?;
     phone.wait_for_text("open the browser's menu").await?;
 
@@ -44,6 +45,7 @@ pub async fn run(phone: &mut Phone) -> TestResult {
 /// As on an iPhone, which has the property and no question.
 async fn by_hand(phone: &Phone) -> TestResult {
     phone.open("/mix").await?;
+    phone.execute(OFFERED_BY_NONE).await?;
     set_standalone(phone, false).await?;
     phone.tap("Help").await?;
     phone.wait_for_text("Press Share").await?;
@@ -67,7 +69,13 @@ async fn set_standalone(phone: &Phone, value: bool) -> TestResult {
     Ok(())
 }
 
-/// The event of a browser that can install apps; none of the engines sends it in a test.
+/// Chromium's own event comes whenever it has checked the manifest: the page is shown this one.
 const OFFERED_BY_BROWSER: &str = "const event = new Event('beforeinstallprompt', { cancelable: true }); \
     event.prompt = () => { window.asked = true; return Promise.resolve({ outcome: 'accepted' }); }; \
+    let kept; Object.defineProperty(window, 'bleachfieldInstall', { configurable: true, \
+        get: () => kept && event, set: (value) => { kept = value; } }); \
     window.dispatchEvent(event)";
+
+/// As in a browser without that event.
+const OFFERED_BY_NONE: &str = "Object.defineProperty(window, 'bleachfieldInstall', { configurable: true, \
+    get: () => undefined, set: () => {} })";
