@@ -10,6 +10,7 @@ const OFFER: &str = "Your first batch is saved.";
 
 pub async fn run(phone: &mut Phone) -> TestResult {
     phone.open("/").await?;
+    phone.wait_until_offline_ready().await?;
     phone.execute(OFFERED_BY_BROWSER).await?;
     phone.tap("Batches").await?;
     wait_for_place(phone, "Batches").await?;
