@@ -155,5 +155,5 @@ install-share-2 = Scroll down the list and press Add to Home Screen.
 install-share-3 = Press Add. Open it from the home screen from then on.
 install-drawing = Sketch: first the share button at the foot of the screen, then a line of the list, then the new picture on the home screen.
 install-offer = Your first batch is saved. Put Bleachfield on the home screen, so that it is at hand at the sink.
-install-offer_how = Show me how
+install-offer_how = Show how
 install-offer_no = No, thanks

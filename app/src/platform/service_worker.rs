@@ -104,10 +104,12 @@ impl ServiceWorker {
 
     fn follow(self, registration: ServiceWorkerRegistration) {
         self.registration.set_value(Some(registration.clone()));
-        if registration.waiting().is_some() {
-            self.state.set(Offline::UpdateWaiting);
-        } else if let Some(active) = registration.active() {
-            self.ready(&active);
+        match (registration.waiting(), registration.active()) {
+            (Some(_), Some(_)) => self.state.set(Offline::UpdateWaiting),
+            // The first one, between installation and activation: not an update.
+            (Some(first), None) => self.follow_installation(first),
+            (None, Some(active)) => self.ready(&active),
+            (None, None) => {}
         }
         if let Some(installing) = registration.installing() {
             self.follow_installation(installing);

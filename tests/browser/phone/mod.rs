@@ -194,7 +194,7 @@ impl Phone {
 
     /// The text of the screen, on one line.
     pub async fn screen_text(&self) -> TestResult<String> {
-        let text = self.execute("return document.body.innerText").await?;
+        let text = self.execute("return document.body?.innerText").await?;
         Ok(one_line(text.as_str().unwrap_or_default()))
     }
 

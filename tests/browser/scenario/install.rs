@@ -10,6 +10,7 @@ const OFFER: &str = "Your first batch is saved.";
 
 pub async fn run(phone: &mut Phone) -> TestResult {
     phone.open("/").await?;
+    phone.wait_until_offline_ready().await?;
     phone.execute(OFFERED_BY_BROWSER).await?;
     phone.tap("Batches").await?;
     wait_for_place(phone, "Batches").await?;
@@ -20,7 +21,7 @@ pub async fn run(phone: &mut Phone) -> TestResult {
     wait_for_place(phone, "Batches").await?;
     phone.wait_for_text(OFFER).await?;
     check_screen(phone, "install-offer").await?;
-    phone.tap("Show me how").await?;
+    phone.tap("Show how").await?;
     wait_for_place(phone, "Help").await?;
     phone.tap("Put it on this phone").await?;
     phone

@@ -93,7 +93,7 @@ async fn open_from_sink(phone: &Phone, batch: &str) -> TestResult {
 }
 
 async fn facts_are_those_of_the_plan(phone: &Phone) -> TestResult {
-    let facts = "return document.querySelector('main dl.facts').innerText";
+    let facts = "return document.querySelector('main dl.facts').textContent";
     let facts = phone.execute(facts).await?.as_str().unwrap_or_default().to_owned();
     let planned = ["Percarbonate", "52 °C", "120 min"];
     let missing = planned.into_iter().find(|fact| !facts.contains(fact));

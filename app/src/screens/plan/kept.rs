@@ -69,16 +69,21 @@ fn Ready(batch: Ulid, kept: KeptPlan, again: RwSignal<()>) -> impl IntoView {
     view! {
         {changed(&kept.changes, stopped)}
         <div class="stack plan-dangers">{dangers}</div>
-        <section class="card stack">
-            <h2>{t_with!("plan-kept_head", &[("date", &clock::local_date(kept.made))])}</h2>
-            {facts(&kept.record)}
-            // A plan that must not be started has nothing to measure out.
-            {(!stopped).then(|| schedule::view(&kept.record.schedule, None))}
-        </section>
+        <p>{which_bath(&kept.record)}</p>
+        // A plan that must not be started has nothing to measure out.
         {(!stopped).then(|| view! {
-            <h2>{t!("plan-result_head")}</h2>
             <ReadyCheck record ph=None ready hot_and_cold=HotAndColdForm::new() />
         })}
+        <details class="more">
+            <summary>
+                {t_with!("plan-kept_head", &[("date", &clock::local_date(kept.made))])}
+            </summary>
+            <div class="inside stack">
+                <h2 class="visually-hidden">{t!("plan-comes_of_it")}</h2>
+                {facts(&kept.record)}
+                {(!stopped).then(|| schedule::view(&kept.record.schedule, None))}
+            </div>
+        </details>
         <CautionSigns cautions=Signal::stored(below) />
         <Choices batch kept again ready=Signal::derive(move || ready.get() && answered.get()) />
     }
@@ -104,13 +109,25 @@ fn changed(changes: &[PlanChange], stopped: bool) -> Option<AnyView> {
     })
 }
 
-/// Which bath it is.
-fn facts(record: &PlanRecord) -> AnyView {
+/// Its bleach.
+fn bleach(record: &PlanRecord) -> String {
     let oxidant = t(&format!("sink-oxidant-{}", <&str>::from(record.oxidant)));
-    let bleach = match &record.product.name {
+    match &record.product.name {
         name if name.trim().is_empty() => t_with!("plan-kept_typed", &[("bleach", &oxidant)]),
         name => t_with!("plan-kept_product", &[("product", name), ("bleach", &oxidant)]),
-    };
+    }
+}
+
+/// Which bath it is, in one line.
+fn which_bath(record: &PlanRecord) -> String {
+    let celsius = format_value(&Value::Celsius(record.celsius));
+    let minutes = format_value(&Value::Minutes(record.minutes));
+    format!("{} · {celsius} · {minutes}", bleach(record))
+}
+
+/// The plan.
+fn facts(record: &PlanRecord) -> AnyView {
+    let bleach = bleach(record);
     let assumed = |basis| basis == Basis::Assumed;
     let ph = record.ph.map(|ph| {
         let [value, low, high] = [ph.value, ph.low, ph.high].map(|ph| format_value(&Value::Ph(ph)));

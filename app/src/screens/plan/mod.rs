@@ -34,7 +34,6 @@ use self::{
     dangers::answered,
     form::{PlanForm, PlanOutcome},
     kept::WaitingPlan,
-    refused::NoPlan,
     start::Writing,
     step_bar::StepBar,
     steps::{BathStep, BleachStep, MeasureStep, PlanStep, PulpStep, use_step},
@@ -127,15 +126,17 @@ fn PlanSteps(
     let is_at = move |one: PlanStep| Signal::derive(move || step.get() == one);
     let at = [PlanStep::Pulp, PlanStep::Bleach, PlanStep::Bath, PlanStep::Measure].map(is_at);
     let hidden = move |nth: usize| move || !at[nth].get();
-    // The reason stands on the step of its field.
-    let refused = Memo::new(move |_| {
-        let at = outcome.with(PlanOutcome::refused_at)?;
-        let here = at == step.get() || step.get() == PlanStep::Bath;
-        outcome.with(|outcome| match outcome {
-            PlanOutcome::Refused(refused) if here => Some(refused.clone()),
-            _ => None,
+    // The reason stands on the step of its field, and where one may be led by it.
+    let refused_at = move |here: PlanStep| {
+        Signal::derive(move || {
+            let at = outcome.with(PlanOutcome::refused_at)?;
+            let shown = step.get() == here && (at == here || here == PlanStep::Bath);
+            outcome.with(|outcome| match outcome {
+                PlanOutcome::Refused(refused) if shown => Some(refused.clone()),
+                _ => None,
+            })
         })
-    });
+    };
     let parts = Memo::new(move |_| {
         outcome.with(|outcome| match outcome {
             PlanOutcome::Planned(made) => Some(made.plan.parts()),
@@ -147,18 +148,17 @@ fn PlanSteps(
             <StepBar route=route.clone() step reach />
             <div class="stack plan">
                 <section class="stack" hidden=hidden(0) aria-label=PlanStep::Pulp.name()>
-                    <PulpStep form />
+                    <PulpStep form refused=refused_at(PlanStep::Pulp) />
                 </section>
                 <section class="stack" hidden=hidden(1) aria-label=PlanStep::Bleach.name()>
-                    <BleachStep form outcome />
+                    <BleachStep form outcome refused=refused_at(PlanStep::Bleach) />
                 </section>
                 <section class="stack" hidden=hidden(2) aria-label=PlanStep::Bath.name()>
-                    <BathStep form outcome />
+                    <BathStep form outcome refusal=refused_at(PlanStep::Bath) />
                 </section>
                 <section class="stack" hidden=hidden(3) aria-label=PlanStep::Measure.name()>
                     <MeasureStep form outcome shown=at[3] writing />
                 </section>
-                {move || refused.get().map(|refused| view! { <NoPlan form refused /> })}
                 {move || (step.get() != PlanStep::Measure)
                     .then(|| parts.get().map(|parts| view! { <Bucket parts /> }))}
             </div>
@@ -223,7 +223,10 @@ fn bar(
 
 /// Scrolls to a danger that is not ticked, or to why there is no plan; whether there is one.
 fn to_reason() -> bool {
-    let reasons = ["section:not([hidden]) .plan-dangers input:not(:checked)", ".plan [role=alert]"];
+    let reasons = [
+        "section:not([hidden]) .plan-dangers input:not(:checked)",
+        "section:not([hidden]) [role=alert]",
+    ];
     let found = reasons.iter().find_map(|one| document().query_selector(one).ok().flatten());
     let Some(element) = found.and_then(|found| found.dyn_into::<HtmlElement>().ok()) else {
         return false;

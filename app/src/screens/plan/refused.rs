@@ -10,7 +10,12 @@ use crate::{
 };
 
 #[component]
-pub fn NoPlan(form: PlanForm, refused: RefusedPlan) -> impl IntoView {
+pub fn NoPlan(form: PlanForm, refused: Signal<Option<RefusedPlan>>) -> impl IntoView {
+    let refused = Memo::new(move |_| refused.get());
+    move || refused.get().map(|refused| reason(form, &refused))
+}
+
+fn reason(form: PlanForm, refused: &RefusedPlan) -> AnyView {
     let remedy = |remedy: &Remedy| {
         let remedy = *remedy;
         let text = render(&remedy.message());
@@ -36,4 +41,5 @@ pub fn NoPlan(form: PlanForm, refused: RefusedPlan) -> impl IntoView {
             })}
         </section>
     }
+    .into_any()
 }

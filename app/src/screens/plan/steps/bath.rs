@@ -1,6 +1,6 @@
 //! Step 3: how much bleach, how warm, how long; and what comes of it.
 
-use bleachfield_core::journal::Schedule;
+use bleachfield_core::{bath::RefusedPlan, journal::Schedule};
 use leptos::prelude::*;
 
 use crate::{
@@ -10,13 +10,19 @@ use crate::{
         dangers::Dangers,
         figures::facts,
         form::{PlanForm, PlanOutcome},
-        ph, schedule,
+        ph,
+        refused::NoPlan,
+        schedule,
         steps::PlanStep,
     },
 };
 
 #[component]
-pub fn BathStep(form: PlanForm, outcome: Memo<PlanOutcome>) -> impl IntoView {
+pub fn BathStep(
+    form: PlanForm,
+    outcome: Memo<PlanOutcome>,
+    refusal: Signal<Option<RefusedPlan>>,
+) -> impl IntoView {
     let refused = Signal::derive(move || outcome.with(PlanOutcome::refusal));
     let oxidant = Memo::new(move |_| form.bleach.oxidant());
     let more_open = form.squeezed_ph_is_needed;
@@ -24,6 +30,7 @@ pub fn BathStep(form: PlanForm, outcome: Memo<PlanOutcome>) -> impl IntoView {
         <section class="card stack">
             {form.aim.preset_choice(oxidant)}
             {form.aim.main_fields(oxidant, refused)}
+            <NoPlan form refused=refusal />
             <Dangers form outcome step=PlanStep::Bath />
             {move || outcome.with(|outcome| match outcome {
                 PlanOutcome::Planned(made) => Some(view! {

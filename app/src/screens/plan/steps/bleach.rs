@@ -1,5 +1,6 @@
 //! Step 2: the bleach, and what it must never meet.
 
+use bleachfield_core::bath::RefusedPlan;
 use leptos::prelude::*;
 
 use crate::{
@@ -8,6 +9,7 @@ use crate::{
     screens::plan::{
         dangers::Dangers,
         form::{PlanForm, PlanOutcome},
+        refused::NoPlan,
         signs::CautionSigns,
         steps::PlanStep,
     },
@@ -15,7 +17,11 @@ use crate::{
 };
 
 #[component]
-pub fn BleachStep(form: PlanForm, outcome: Memo<PlanOutcome>) -> impl IntoView {
+pub fn BleachStep(
+    form: PlanForm,
+    outcome: Memo<PlanOutcome>,
+    refused: Signal<Option<RefusedPlan>>,
+) -> impl IntoView {
     let cautions = form.choosing;
     let standing = Signal::derive(move || {
         cautions.get().into_iter().filter(|caution| !caution.id.is_of_this_bath()).collect()
@@ -23,6 +29,7 @@ pub fn BleachStep(form: PlanForm, outcome: Memo<PlanOutcome>) -> impl IntoView {
     view! {
         <section class="card stack">
             {form.bleach.view()}
+            <NoPlan form refused />
             {move || long_exposed(form).then(|| view! { <p>{t!("plan-long_exposed")}</p> })}
         </section>
         <Dangers form outcome step=PlanStep::Bleach />

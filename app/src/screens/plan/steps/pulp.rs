@@ -1,16 +1,19 @@
 //! Step 1: the wet pulp.
 
-use bleachfield_core::{message::Value, quantity::Mass};
+use bleachfield_core::{bath::RefusedPlan, message::Value, quantity::Mass};
 use leptos::prelude::*;
 
 use crate::{
     components::Assumed,
     i18n::{format_value, t, t_with},
-    screens::{calculator::inputs::WetPulpForm, plan::form::PlanForm},
+    screens::{
+        calculator::inputs::WetPulpForm,
+        plan::{form::PlanForm, refused::NoPlan},
+    },
 };
 
 #[component]
-pub fn PulpStep(form: PlanForm) -> impl IntoView {
+pub fn PulpStep(form: PlanForm, refused: Signal<Option<RefusedPlan>>) -> impl IntoView {
     let pulp = form.wet_pulp;
     // A dried sample is asked for in full where one was recorded.
     let open = untrack(|| !pulp.dryness_is_assumed() && pulp.weighed_pulp().is_none());
@@ -20,6 +23,7 @@ pub fn PulpStep(form: PlanForm) -> impl IntoView {
     view! {
         <section class="card stack">
             {pulp.wet_field()}
+            <NoPlan form refused />
             {dry_line(pulp)}
             <details class="more" open=open>
                 <summary>{summary}</summary>
