@@ -14,6 +14,7 @@ use tokio::time::sleep;
 
 use crate::error::{TestFailure, TestResult};
 use crate::phone::Phone;
+use crate::scenario::steps::HOLD;
 
 const THINK: Duration = Duration::from_millis(1350);
 const REACH: Duration = Duration::from_millis(1100);
@@ -54,6 +55,23 @@ impl<'a> Person<'a> {
         Ok(())
     }
 
+    /// Taps all that a CSS selector matches, one after the other, until it matches nothing.
+    pub async fn tap_all(&mut self, selector: &str) -> TestResult {
+        let left = format!("return !!document.querySelector('{selector}')");
+        while self.phone.execute(&left).await? == true {
+            let target = self.phone.find_still("any", selector).await?;
+            self.reach(target).await?;
+        }
+        Ok(())
+    }
+
+    /// Holds what is called `name`.
+    pub async fn hold(&mut self, name: &str) -> TestResult {
+        sleep(THINK + REACH).await;
+        self.taps += 1;
+        self.phone.press_for(name, HOLD).await
+    }
+
     /// Types into the field called `name`.
     pub async fn fill(&mut self, name: &str, text: &str) -> TestResult {
         let field = self.phone.find_still("field", name).await?;
@@ -74,10 +92,6 @@ impl<'a> Person<'a> {
             TestFailure::new(format!("“{words}” stands in no single place of the screen"))
         })?;
         Ok(())
-    }
-
-    pub fn phone(&self) -> &Phone {
-        self.phone
     }
 
     /// What it has cost so far.

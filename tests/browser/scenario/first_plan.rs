@@ -1,7 +1,7 @@
 //! From an empty book to a plan: few taps, few characters, and the answer always in sight. A
 //! plan begins its batch; a small pot is measured with a weak solution.
 
-use super::steps::{TICK_ALL, check_screen, go_to_step, wait_for_answer, wait_for_step};
+use super::steps::{TICK_ALL, check_screen, go_to_step, wait_for_answer, wait_for_plan_step};
 use crate::error::{TestResult, ensure};
 use crate::phone::Phone;
 
@@ -26,7 +26,7 @@ async fn kilo_of_pulp(phone: &Phone) -> TestResult {
     phone.wait_for_text("About 200 g dry fibre").await?;
     check_screen(phone, "first-plan-pulp").await?;
     phone.tap("Next: Bleach").await?;
-    wait_for_step(phone, "Bleach").await?;
+    wait_for_plan_step(phone, "Bleach").await?;
     phone.fill("Strength of the bottle", "6").await?;
     phone.wait_for_text("Still needed: what the label counts").await?;
     phone.tap("% NaOCl by mass (w/w)").await?;
@@ -34,7 +34,7 @@ async fn kilo_of_pulp(phone: &Phone) -> TestResult {
     bar_is_in_sight(phone).await?;
     check_screen(phone, "first-plan-bleach").await?;
     phone.tap("Next: Bath").await?;
-    wait_for_step(phone, "Bath").await?;
+    wait_for_plan_step(phone, "Bath").await?;
     phone.wait_for_text("filled in").await?;
     phone.wait_for_text("Within the safe range").await?;
     check_screen(phone, "first-plan-bath").await
@@ -42,11 +42,11 @@ async fn kilo_of_pulp(phone: &Phone) -> TestResult {
 
 async fn back_goes_one_step(phone: &Phone) -> TestResult {
     phone.execute("history.back()").await?;
-    wait_for_step(phone, "Bleach").await?;
+    wait_for_plan_step(phone, "Bleach").await?;
     let strength = phone.value("Strength of the bottle").await?;
     ensure(strength == "6", || format!("the strength is {strength}"))?;
     phone.execute("history.forward()").await?;
-    wait_for_step(phone, "Bath").await
+    wait_for_plan_step(phone, "Bath").await
 }
 
 /// At 64 °C chlorine bleach is a danger: the next press waits.
@@ -55,7 +55,7 @@ async fn danger_waits_for_a_tick(phone: &Phone) -> TestResult {
     phone.wait_for_text("First read and tick the danger above.").await?;
     check_screen(phone, "first-plan-danger").await?;
     phone.tap("Next: Measure out").await?;
-    wait_for_step(phone, "Bath").await?;
+    wait_for_plan_step(phone, "Bath").await?;
     phone.tap("I have read this and go on").await?;
     go_to_step(phone, "Measure out").await?;
     go_to_step(phone, "Bath").await?;
@@ -65,7 +65,7 @@ async fn danger_waits_for_a_tick(phone: &Phone) -> TestResult {
 
 async fn measured_and_started(phone: &Phone) -> TestResult {
     phone.tap("Next: Measure out").await?;
-    wait_for_step(phone, "Measure out").await?;
+    wait_for_plan_step(phone, "Measure out").await?;
     phone.wait_for_text("water at 44 °C in the bucket").await?;
     phone.find("press", "Keep the plan for later").await?;
     check_screen(phone, "first-plan-measure").await?;

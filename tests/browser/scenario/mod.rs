@@ -20,7 +20,7 @@ mod orientation;
 mod places;
 mod same_origin;
 mod sink;
-mod steps;
+pub mod steps;
 mod stopped;
 mod story;
 mod subpath;

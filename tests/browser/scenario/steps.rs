@@ -48,11 +48,11 @@ pub async fn go_to_step(phone: &Phone, step: &str) -> TestResult {
          link?.click(); return !!link"
     );
     phone.wait_for(step, || async { Ok(phone.execute(&link).await? == true) }).await?;
-    wait_for_step(phone, step).await
+    wait_for_plan_step(phone, step).await
 }
 
 /// Waits until a step of the plan is shown.
-pub async fn wait_for_step(phone: &Phone, step: &str) -> TestResult {
+pub async fn wait_for_plan_step(phone: &Phone, step: &str) -> TestResult {
     let here = "return document.querySelector('.plan-steps [aria-current=step] span')?.textContent";
     phone.wait_for(step, || async { Ok(phone.execute(here).await?.as_str() == Some(step)) }).await
 }
