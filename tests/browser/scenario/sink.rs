@@ -70,9 +70,9 @@ async fn check(phone: &Phone) -> TestResult {
     to_top(phone).await?;
     check_screen(phone, "sink-due").await?;
     all_in_sight(phone).await?;
-    phone.tap("Stirred").await?;
+    phone.press("Stirred").await?;
     phone.wait_for_text("Read the pH, Dip a strip, Take a photo").await?;
-    phone.tap("Check now").await?;
+    phone.press("Check now").await?;
     phone.tap("Save the check").await?;
     phone.wait_for_text("Fill in at least one of these.").await?;
     phone.fill("pH", "10.4").await?;
