@@ -174,7 +174,7 @@ async fn two_baths(phone: &Phone) -> TestResult {
     check_screen(phone, "sink-rows").await?;
     phone.tap("Iris, second").await?;
     phone.wait_for_text("No reading yet").await?;
-    let name = phone.execute("return document.querySelector('h1').innerText").await?;
+    let name = phone.execute("return document.querySelector('main h1').innerText").await?;
     ensure(name == "Iris, second", || format!("the screen is of {name}"))?;
     to_top(phone).await?;
     check_screen(phone, "sink-one-of-two").await?;
