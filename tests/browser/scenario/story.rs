@@ -137,7 +137,7 @@ async fn watch(phone: &Phone) -> TestResult {
         ensure(bytes < 100_000, || format!("the README's picture has {bytes} bytes"))?;
     }
     phone.press("Stirred").await?;
-    phone.wait_for_text_gone("Stir the pulp").await
+    phone.wait_for_text_gone("Stir the pulp ·").await
 }
 
 async fn photo(phone: &Phone) -> TestResult {
