@@ -53,7 +53,7 @@ async fn bath(phone: &Phone) -> TestResult {
     wait_for_answer(phone, "bleach").await?;
     check_screen(phone, "plan").await?;
     start_bath(phone).await?;
-    phone.tap("Check now").await?;
+    phone.press("Check now").await?;
     phone.fill("pH", "10.4").await?;
     phone.tap("A strip").await?;
     phone.fill("Chlorine strip", "900").await?;

@@ -134,7 +134,7 @@ async fn plan_form(phone: &Phone) -> TestResult {
 /// The sheet of a check at the Sink, while the clock ticks, a cue becomes due, and another tab saves
 /// a reading, which the Sink shows.
 async fn check_sheet(phone: &Phone, batch: &str) -> TestResult {
-    phone.tap("Check now").await?;
+    phone.press("Check now").await?;
     phone.wait_for("the sheet", || is_open(phone)).await?;
     let mut typed = phone.begin_typing("Temperature", "380").await?;
     sleep(THREE_TICKS).await;

@@ -70,9 +70,9 @@ async fn check(phone: &Phone) -> TestResult {
     to_top(phone).await?;
     check_screen(phone, "sink-due").await?;
     all_in_sight(phone).await?;
-    phone.tap("Stirred").await?;
+    phone.press("Stirred").await?;
     phone.wait_for_text("Read the pH, Dip a strip, Take a photo").await?;
-    phone.tap("Check now").await?;
+    phone.press("Check now").await?;
     phone.tap("Save the check").await?;
     phone.wait_for_text("Fill in at least one of these.").await?;
     phone.fill("pH", "10.4").await?;
@@ -174,7 +174,7 @@ async fn two_baths(phone: &Phone) -> TestResult {
     check_screen(phone, "sink-rows").await?;
     phone.tap("Iris, second").await?;
     phone.wait_for_text("No reading yet").await?;
-    let name = phone.execute("return document.querySelector('h1').innerText").await?;
+    let name = phone.execute("return document.querySelector('main h1').innerText").await?;
     ensure(name == "Iris, second", || format!("the screen is of {name}"))?;
     to_top(phone).await?;
     check_screen(phone, "sink-one-of-two").await?;

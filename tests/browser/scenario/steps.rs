@@ -105,7 +105,7 @@ pub async fn stop_bath(phone: &Phone, why: &str) -> TestResult {
     phone
         .wait_for("the reason to be saved", || async {
             if is_open(phone).await? {
-                phone.tap(why).await?;
+                phone.press(why).await?;
             }
             Ok(!is_open(phone).await?)
         })

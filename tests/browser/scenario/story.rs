@@ -113,7 +113,7 @@ async fn plan(phone: &Phone) -> TestResult {
 
 /// Readings, and a cue that became due while the page was not shown.
 async fn watch(phone: &Phone) -> TestResult {
-    phone.tap("Check now").await?;
+    phone.press("Check now").await?;
     phone.fill("pH", "10.2").await?;
     phone.tap("A strip").await?;
     phone.fill("Chlorine strip", "1000").await?;
@@ -121,7 +121,7 @@ async fn watch(phone: &Phone) -> TestResult {
     check_screen_once(phone, "story-reading").await?;
     save(phone, "Save the check").await?;
     phone.wait_for_text("38 °C").await?;
-    phone.tap("Add").await?;
+    phone.press("Add").await?;
     phone.select("What went in", "Soda ash").await?;
     phone.fill("How much", "2 g").await?;
     save(phone, "Save the addition").await?;
@@ -143,8 +143,8 @@ async fn watch(phone: &Phone) -> TestResult {
         let bytes = picture.metadata()?.len();
         ensure(bytes < 100_000, || format!("the README's picture has {bytes} bytes"))?;
     }
-    phone.tap("Stirred").await?;
-    phone.wait_for_text_gone("Stir the pulp").await
+    phone.press("Stirred").await?;
+    phone.wait_for_text_gone("Stir the pulp ·").await
 }
 
 async fn photo(phone: &Phone) -> TestResult {

@@ -76,13 +76,13 @@ impl CueMonitor {
     /// Alerts once to each cue that falls due. One that is late when it is first seen fell due
     /// while the page slept: it is announced, without sound. An overdue stop sounds repeatedly.
     fn alert(self, pending: &[CueState]) {
-        // Of each bath and act the latest cue speaks for those before it.
+        // Of each bath and kind the latest cue speaks for those before it.
         let (mut tones, mut announced) = (BTreeSet::new(), BTreeMap::new());
         for cue in pending {
             let key = format!("{}-{}", cue.bath, cue.id);
             let first = self.is_new(key.clone());
             if first {
-                announced.insert((cue.bath, cue.what.act()), self.announcement_of(cue));
+                announced.insert((cue.bath, cue.what), self.announcement_of(cue));
             }
             let sounds = match cue.status {
                 CueStatus::Due(_) => first,
