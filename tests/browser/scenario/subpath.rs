@@ -10,6 +10,7 @@ use crate::error::{TestResult, ensure};
 use crate::phone::Phone;
 
 const FOLDER: &str = "/studio/app";
+const BATCH: &str = "Far from the root";
 
 pub async fn run(phone: &mut Phone) -> TestResult {
     phone.server.move_to(FOLDER)?;
@@ -19,9 +20,15 @@ pub async fn run(phone: &mut Phone) -> TestResult {
     through_the_screens(phone).await?;
     phone.restart_browser().await?;
     phone.server.stop();
-    for path in ["/", "/sink", "/batches", "/help/preferences"] {
+    for (path, shown) in [
+        ("/", BATCH),
+        ("/sink", BATCH),
+        ("/batches", BATCH),
+        ("/help/preferences", "High contrast"),
+    ] {
         phone.open(path).await?;
         at(phone, path).await?;
+        phone.wait_for_text(shown).await?;
     }
     through_the_screens(phone).await?;
     stays_within(phone).await?;
@@ -51,9 +58,11 @@ async fn through_the_screens(phone: &Phone) -> TestResult {
         wait_for_place(phone, place).await?;
         at(phone, &format!("/{}", place.to_lowercase())).await?;
     }
-    begin_batch(phone, "Far from the root").await?;
-    phone.open("/batches").await?;
-    phone.tap("Far from the root").await?;
+    begin_batch(phone, BATCH).await?;
+    // Not by its address: Firefox reports the fetches of the plan that this would end.
+    phone.tap("Batches").await?;
+    wait_for_place(phone, "Batches").await?;
+    phone.tap(BATCH).await?;
     phone
         .wait_for("the batch", || async {
             Ok(phone.path().await?.starts_with(&format!("{FOLDER}/batch/")))
