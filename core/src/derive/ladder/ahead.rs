@@ -37,11 +37,14 @@ impl RinsesAhead {
         record: &WashRecord,
     ) -> Self {
         let plan = plan_of_bath(batch);
-        let Some(job) = Job::new(book, record, plan, since) else { return Self::default() };
         let last = since.iter().rev().find_map(|entry| match &entry.body {
             Body::Rinsed(rinse) => Some(millilitres(rinse.water_l.value * 1000.0)),
             _ => None,
         });
+        // The water of the last rinse stands, also where no number can be predicted.
+        let Some(job) = Job::new(book, record, plan, since) else {
+            return Self { each: last, ..Self::default() };
+        };
         let planned = match last {
             Some(each) => job.wash.rinses_of(each),
             None => job.wash.least_water(millilitres(BUCKET_ML)),
