@@ -28,6 +28,9 @@ pub struct RinsesAhead {
 /// What a bucket holds that nobody told of: 10 L (common practice, no source).
 const BUCKET_ML: f64 = 10_000.0;
 
+/// The highest washing exponent that `pulp::wash` accepts.
+const MOST_EFFICIENT: f64 = 2.0;
+
 impl RinsesAhead {
     /// `since` are the visible entries from the start of the bath.
     pub(super) fn of(
@@ -82,8 +85,10 @@ impl Job {
             readings.oxidant = start_oxidant;
         }
         readings.ph = readings.ph.or_else(|| start_ph.map(ph));
-        let efficiency =
+        let mut efficiency =
             wash_efficiency(book, TAP_CELSIUS).unwrap_or_else(|_| Efficiency::assumed());
+        // Few pairs that disagree have a range beyond what a wash accepts.
+        efficiency.exponent.high = efficiency.exponent.high.min(MOST_EFFICIENT);
         let timing = RinseTiming::default();
         let own = OwnTargets::default();
         let wash = readings.wash(pulp, own, efficiency, timing, TAP_CELSIUS).ok()?;
