@@ -180,6 +180,7 @@ async fn finish(phone: &Phone) -> TestResult {
     phone.fill("Amount weighed", "0.2").await?;
     phone.fill("pH of the water squeezed out", "7.5").await?;
     save(phone, "Save").await?;
+    phone.fill("Water", "10").await?;
     tick_rinse(phone, 4, "7.5", ("Chlorine strip", "0")).await?;
     station_is(phone, "Prove").await
 }

@@ -112,12 +112,8 @@ fn part_view(
     unfold: Trigger,
 ) -> AnyView {
     let open = RwSignal::new(false);
-    // Opens with the first entry of the part; whoever closes it keeps it closed.
-    Effect::new(move |_| {
-        if latest.get() == Some(part) {
-            open.set(true);
-        }
-    });
+    // With the first entry of a part that part opens, and the one before it closes.
+    Effect::new(move |_| open.set(latest.get() == Some(part)));
     Effect::new(move |before: Option<()>| {
         unfold.track();
         if before.is_some() {

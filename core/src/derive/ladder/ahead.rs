@@ -28,6 +28,9 @@ pub struct RinsesAhead {
 /// What a bucket holds that nobody told of: 10 L (common practice, no source).
 const BUCKET_ML: f64 = 10_000.0;
 
+/// The highest washing exponent that `pulp::wash` accepts.
+const MOST_EFFICIENT: f64 = 2.0;
+
 impl RinsesAhead {
     /// `since` are the visible entries from the start of the bath.
     pub(super) fn of(
@@ -37,11 +40,14 @@ impl RinsesAhead {
         record: &WashRecord,
     ) -> Self {
         let plan = plan_of_bath(batch);
-        let Some(job) = Job::new(book, record, plan, since) else { return Self::default() };
         let last = since.iter().rev().find_map(|entry| match &entry.body {
             Body::Rinsed(rinse) => Some(millilitres(rinse.water_l.value * 1000.0)),
             _ => None,
         });
+        // The water of the last rinse stands, also where no number can be predicted.
+        let Some(job) = Job::new(book, record, plan, since) else {
+            return Self { each: last, ..Self::default() };
+        };
         let planned = match last {
             Some(each) => job.wash.rinses_of(each),
             None => job.wash.least_water(millilitres(BUCKET_ML)),
@@ -79,8 +85,10 @@ impl Job {
             readings.oxidant = start_oxidant;
         }
         readings.ph = readings.ph.or_else(|| start_ph.map(ph));
-        let efficiency =
+        let mut efficiency =
             wash_efficiency(book, TAP_CELSIUS).unwrap_or_else(|_| Efficiency::assumed());
+        // Few pairs that disagree have a range beyond what a wash accepts.
+        efficiency.exponent.high = efficiency.exponent.high.min(MOST_EFFICIENT);
         let timing = RinseTiming::default();
         let own = OwnTargets::default();
         let wash = readings.wash(pulp, own, efficiency, timing, TAP_CELSIUS).ok()?;

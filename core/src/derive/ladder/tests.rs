@@ -154,6 +154,24 @@ fn acid_appears_once_it_is_safe_and_there_is_alkali() {
 }
 
 #[test]
+fn the_water_of_the_last_rinse_is_planned_for_the_next() {
+    let litres = |after: Vec<Body>| {
+        let each = after_chlorine(after).ahead.each.unwrap();
+        crate::quantity::in_millilitres(each) / 1000.0
+    };
+    assert_eq!(litres(vec![chlorine(4.0, 8.4)]), 5.0);
+    let finished = Body::AcidFinished(AcidFinished {
+        acid: Acid::Citric,
+        product: None,
+        amount: Amount::MassG(exact(1.0)),
+        ph_before: None,
+        ph_after: Some(exact(7.5)),
+        note: String::new(),
+    });
+    assert_eq!(litres(vec![chlorine(4.0, 8.4), antichlor(), finished]), 5.0);
+}
+
+#[test]
 fn percarbonate_has_its_own_strip_and_no_other() {
     let after = ladder(Oxidant::Percarbonate, vec![tap(), named(0.0, StripOf::Peroxide, 7.5)]);
     assert!(kinds(&after, RungState::Done).contains(&Test(PeroxideStrip)));
