@@ -37,7 +37,8 @@ fn AnswerBar(short: ViewFn, full: ViewFn, ready: Signal<bool>) -> impl IntoView 
     let open = Memo::new(move |_| ready.get() && opened.get());
     let answer = move || if open.get() { full.run() } else { short.run() };
     view! {
-        <section class="answer-bar" aria-label=t!("mix-answer") class:open=open>
+        <section class="answer-bar" aria-label=t!("mix-answer") class:open=open
+            tabindex=move || open.get().then_some("0")>
             <div class="inside">
                 {move || ready.get().then(|| view! {
                     <button type="button" class="button bare reason"
@@ -46,7 +47,7 @@ fn AnswerBar(short: ViewFn, full: ViewFn, ready: Signal<bool>) -> impl IntoView 
                         {move || if open.get() { t!("mix-less") } else { t!("mix-reason") }}
                     </button>
                 })}
-                <div class="answer stack" aria-live="polite" tabindex=move || open.get().then_some("0")>
+                <div class="answer stack" aria-live="polite">
                     {answer}
                 </div>
             </div>
@@ -54,8 +55,8 @@ fn AnswerBar(short: ViewFn, full: ViewFn, ready: Signal<bool>) -> impl IntoView 
     }
 }
 
-/// The cautions of a sum's act. Those that the present numbers cause, and unknowns, stand
-/// unfolded; those that hold for every bath of this kind (`standing`) are one line that opens.
+/// The cautions of a sum's act. Those that the present numbers cause stand unfolded; those that
+/// hold before any number is given (`standing`) are one line of headings that opens.
 #[component]
 pub fn ActCautions(
     #[prop(into)] cautions: Signal<Vec<Caution>>,
@@ -63,9 +64,7 @@ pub fn ActCautions(
 ) -> impl IntoView {
     let parts = Memo::new(move |_| {
         let standing = standing.get();
-        let always = |caution: &Caution| {
-            !caution.id.is_of_unknown() && standing.iter().any(|one| one.id == caution.id)
-        };
+        let always = |caution: &Caution| standing.iter().any(|one| one.id == caution.id);
         cautions.get().into_iter().partition::<Vec<Caution>, _>(always)
     });
     move || {
