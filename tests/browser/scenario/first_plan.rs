@@ -49,10 +49,10 @@ async fn back_goes_one_step(phone: &Phone) -> TestResult {
     wait_for_plan_step(phone, "Bath").await
 }
 
-/// At 64 °C chlorine bleach is a danger: the next press waits.
+/// At 59 °C, by a kitchen thermometer, it may be above 60 °C: a danger, and the press waits.
 async fn danger_waits_for_a_tick(phone: &Phone) -> TestResult {
     phone.fill("Temperature", "59").await?;
-    phone.wait_for_text("First read and tick the danger above.").await?;
+    phone.wait_for_text("First tick the danger above.").await?;
     check_screen(phone, "first-plan-danger").await?;
     phone.tap("Next: Measure out").await?;
     wait_for_plan_step(phone, "Bath").await?;

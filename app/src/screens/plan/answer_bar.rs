@@ -49,10 +49,12 @@ pub fn AnswerBar(
 
 /// The text, broken only between its parts.
 fn in_parts(text: &str) -> AnyView {
-    let parts = text.split(SEPARATOR).enumerate().map(|(nth, part)| {
-        let before = if nth == 0 { "" } else { SEPARATOR };
+    let all: Vec<&str> = text.split(SEPARATOR).collect();
+    let last = all.len() - 1;
+    let parts = all.into_iter().enumerate().map(|(nth, part)| {
         let whole = part.chars().count() < LONG;
-        view! { {before}<span class:whole=whole>{part.to_owned()}</span> }
+        let part = if nth < last { format!("{part} ·") } else { part.to_owned() };
+        view! { <span class:whole=whole>{part}</span>" " }
     });
     parts.collect_view().into_any()
 }

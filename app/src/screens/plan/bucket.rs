@@ -10,7 +10,7 @@ use leptos::prelude::*;
 use crate::i18n::{format_value, t, t_with};
 
 /// Inner size of the drawing.
-const TOP: f64 = 12.0;
+const TOP: f64 = 13.0;
 const HEIGHT: f64 = 96.0;
 /// Least height that can be seen.
 const THIN: f64 = 1.5;
