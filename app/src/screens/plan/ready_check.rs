@@ -101,7 +101,7 @@ fn dose_words(record: &PlanRecord, bath: &BathToMeasure) -> String {
         Oxidant::Percarbonate => t!("plan-ready_powder"),
         Oxidant::Peroxide => t!("plan-ready_peroxide"),
     };
-    if bath.pulp_first { format!("{from} {}", t!("plan-ready_when_cooled")) } else { from }
+    if bath.pulp_first { format!("{from}. {}", t!("plan-ready_when_cooled")) } else { from }
 }
 
 /// How a dose that is too small to measure is measured all the same.
