@@ -3,8 +3,6 @@
 batch-colour = Colour over time
 batch-missing = This batch is not on this phone
 batch-since = { $fibre }, started { $date }
-batch-last_ph = Last pH
-batch-dry_fibre = { $value } ({ $low } to { $high })
 batch-timeline = What happened
 batch-write_down = Add to the record
 batch-more_to_write = Weigh, rinse, test, store…

@@ -59,7 +59,7 @@ next-rinse_now = Rinse the pulp
 store-not_clean = This pulp is not proven clean:
 store-test_first = Do the tests first
 store-sign_first = Sign it off first
-store-untested_why = Why you store it all the same
+store-untested_why = Why you store it now
 store-refusal-untested = Do the missing tests, or write why you store it without.
 store-untested_line = Stored without proof that it is clean: { $why }
 

@@ -66,7 +66,7 @@ async fn store_untested(phone: &Phone) -> TestResult {
     date_is(phone, "2026-01-02").await?;
     phone.tap("Save").await?;
     phone.wait_for_text("Do the missing tests, or write why you store it without.").await?;
-    phone.fill("Why you store it all the same", "The strips ran out.").await?;
+    phone.fill("Why you store it now", "The strips ran out.").await?;
     check_screen(phone, "store-reason").await?;
     save(phone, "Save").await?;
     station_is(phone, "Sheets").await
