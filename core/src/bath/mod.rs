@@ -1,4 +1,5 @@
-//! The bath: strength of a bleach, dilution, charge, the plan, heat.
+//! The bath: strength of a bleach, dilution, charge, the plan, heat; in [`kinetics`], what
+//! happens in it.
 //!
 //! Hazard rules are in `caution`, records in `journal`, pH equilibria in
 //! `chemistry`; none but the last is used here.
@@ -7,6 +8,7 @@ mod charge;
 mod dilution;
 mod error;
 mod heat;
+pub mod kinetics;
 mod peroxide_bottle;
 mod plan;
 mod strength;
