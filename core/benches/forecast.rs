@@ -37,7 +37,7 @@ fn request(oxidant: Oxidant, celsius: f64, strength: f64, ph: f64) -> ForecastRe
                 BathCover::Lid,
             ),
             air: RoomAir::still(20.0),
-            factors: LossFactors::assumed(),
+            factors: LossFactors::assumed(BathCover::Lid),
         }),
         events: Vec::new(),
         minutes: usual_minutes(240.0),

@@ -5,10 +5,10 @@ use super::draw::Draw;
 use super::quantity::{ForecastQuantity, SampleConstants, k_over_s_of_lightness};
 use super::reading::ForecastReading;
 use super::request::{ForecastError, ForecastRequest};
-use crate::bath::LossFactors;
 use crate::bath::kinetics::{
     BathModel, BathPoint, BathStart, CoolingTable, Parameter, ParameterValues, priors,
 };
+use crate::bath::{BathCover, LossFactors};
 use crate::chemistry::EquilibriumError;
 use crate::chemistry::Oxidant;
 use crate::chemistry::equilibrium::{ConstantsTable, Mix};
@@ -201,7 +201,9 @@ impl Forecast {
             fibre: of(Input::Consistency, fibre_per_liquor(request.consistency)),
             celsius,
         };
-        let factors = request.cooling.map_or_else(LossFactors::assumed, |bath| bath.factors);
+        let factors = request
+            .cooling
+            .map_or_else(|| LossFactors::assumed(BathCover::Lid), |bath| bath.factors);
         let loss = LossFactors {
             evaporation: of(Input::Evaporation, factors.evaporation),
             dry: of(Input::DryLoss, factors.dry),

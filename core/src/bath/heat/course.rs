@@ -194,7 +194,7 @@ mod tests {
                 cover,
             ),
             air: RoomAir::still(20.0),
-            factors: LossFactors::assumed(),
+            factors: LossFactors::assumed(cover),
         }
     }
 
@@ -239,6 +239,27 @@ mod tests {
         assert!(width(&known) < width(&assumed));
         for (end, hours) in [(50.0, 1.0), (55.0, 1.0), (44.0, 0.0), (44.0, f64::NAN), (15.0, 0.1)] {
             assert!(assumed.learn(c(50.0), c(end), hours).is_err(), "{end} {hours}");
+        }
+    }
+
+    /// Home-brew measurements: 15.1 L in a cooler, 164 to 155 °F in an hour, and another from
+    /// 152 to 148 °F; 70 °F in the room assumed.
+    #[test]
+    fn insulated_coolers_lose_heat_within_the_range() {
+        let cooler = CoolingBath {
+            capacity: heat_capacity(grams(0.0), grams(15_100.0)),
+            vessel: HeatVessel::preset(
+                millilitres(15_100.0),
+                VesselShape::Bucket,
+                VesselMaterial::Plastic,
+                BathCover::Insulated,
+            ),
+            air: RoomAir::still(21.1),
+            factors: LossFactors::assumed(BathCover::Insulated),
+        };
+        for (start, end) in [(73.3, 68.3), (66.7, 64.4)] {
+            let after = cooler.after(c(start), 1.0);
+            assert!(after.low <= end && end <= after.high, "{end} {after:?}");
         }
     }
 

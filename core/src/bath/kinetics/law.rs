@@ -115,7 +115,7 @@ pub fn bleaching_peroxide(perhydroxyl: f64) -> f64 {
 /// The temperature factor of that source, `1.41e10 exp(-69 610/RT)`; its unit of time is not in
 /// the abstract.
 pub fn peroxide_colour_factor(celsius: f64) -> f64 {
-    1.41e10 * (-69_610.0 / (8.314 * (celsius + 273.15))).exp()
+    1.41e10 * (-69_610.0 / (GAS_CONSTANT * (celsius + 273.15))).exp()
 }
 
 /// Share of the greatest self-decomposition of peroxide, 0 to 1: `4 f (1 - f)` with the

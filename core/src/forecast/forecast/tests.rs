@@ -26,7 +26,7 @@ fn bucket() -> CoolingBath {
             BathCover::Lid,
         ),
         air: RoomAir::still(20.0),
-        factors: LossFactors::assumed(),
+        factors: LossFactors::assumed(BathCover::Lid),
     }
 }
 

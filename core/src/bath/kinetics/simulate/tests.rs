@@ -309,7 +309,7 @@ fn the_bath_cools_as_its_vessel_does() {
             BathCover::Open,
         ),
         air: RoomAir::still(18.0),
-        factors: LossFactors::assumed(),
+        factors: LossFactors::assumed(BathCover::Open),
     };
     let model = BathModel { table: ConstantsTable::new(), cooling: CoolingTable::new(&cooling) };
     let start = chlorine_bath(10.5, 45.0);
