@@ -137,10 +137,10 @@ pub const LONGEST_HOURS: f64 = 48.0;
 const STEP_HOURS: f64 = 0.1;
 
 /// Temperature, °C, of a body of `capacity` J/K after some seconds, losing `watts` at a
-/// temperature. Runge-Kutta of fourth order in steps of at most a minute.
+/// temperature. Runge-Kutta of fourth order in steps of at most half a minute.
 pub fn cooled(capacity: f64, start: f64, seconds: f64, watts: impl Fn(f64) -> f64) -> f64 {
     let seconds = seconds.max(0.0);
-    let steps = (seconds / 60.0).ceil().max(1.0);
+    let steps = (seconds / 30.0).ceil().max(1.0);
     let step = seconds / steps;
     let slope = |celsius: f64| -watts(celsius) / capacity;
     let mut celsius = start;
