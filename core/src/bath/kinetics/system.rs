@@ -285,7 +285,8 @@ impl AutonomousSystem<STATES> for BathSystem<'_> {
             let mut moved = *y;
             moved[column] += step;
             let moved = BathState::from_array(moved);
-            let there = if changes_rates {
+            // Without powder its column costs nothing.
+            let there = if changes_rates && (column != SOLID || self.solid_at_start > 0.0) {
                 self.slope_at(&moved, &self.rates(&moved))
             } else {
                 self.slope_at(&moved, &rates)
@@ -297,6 +298,9 @@ impl AutonomousSystem<STATES> for BathSystem<'_> {
         rows
     }
 }
+
+/// Place of the powder in the state.
+const SOLID: usize = 6;
 
 /// Which members of [`BathState`], in its order, the rates depend on.
 const CHANGES_RATES: [bool; STATES] = [true, false, false, false, true, false, true, true];
