@@ -12,6 +12,7 @@
 //! * [`caution`]: hazard rules over a plan or a log;
 //! * [`journal`]: entries, and the book projected from them;
 //! * [`derive`]: what follows from a book: current strengths, cues, swatches, lots;
+//! * [`forecast`]: bands of what a running bath will do;
 //! * [`exchange`]: what leaves or enters the app: files, photos, labels, calendar files.
 //!
 //! No sentence is written here. Texts for a person are a [`message::Message`]: a key and
@@ -23,6 +24,7 @@ pub mod chemistry;
 pub mod colour;
 pub mod derive;
 pub mod exchange;
+pub mod forecast;
 pub mod journal;
 pub mod message;
 #[cfg(test)]

@@ -64,7 +64,6 @@ const REPLACED: &[(&str, &str)] = &[
     ("meets pulp", "start a bath"),
 ];
 
-
 #[test]
 fn replaced_phrases_do_not_come_back() {
     let mut found = Vec::new();

@@ -69,9 +69,10 @@ pub fn explanation(term: Term) -> (AnyView, AnyView) {
     let id = format!("meaning-{}", unique_number());
     let ask = view! {
         <button type="button" class="term" aria-controls=id.clone()
+            aria-label=t_with!("glossary-ask", &[("term", &term.name())])
             aria-expanded=move || open.get().to_string()
             on:click=move |_| open.update(|open| *open = !*open)>
-            <span>{t_with!("glossary-ask", &[("term", &term.name())])}</span>
+            <span aria-hidden="true">"?"</span>
         </button>
     };
     let meaning = view! {

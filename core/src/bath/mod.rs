@@ -1,4 +1,5 @@
-//! The bath: strength of a bleach, dilution, charge, the plan, heat.
+//! The bath: strength of a bleach, dilution, charge, the plan, heat; in [`kinetics`], what
+//! happens in it.
 //!
 //! Hazard rules are in `caution`, records in `journal`, pH equilibria in
 //! `chemistry`; none but the last is used here.
@@ -7,6 +8,7 @@ mod charge;
 mod dilution;
 mod error;
 mod heat;
+pub mod kinetics;
 mod measure_out;
 mod peroxide_bottle;
 mod plan;
@@ -18,10 +20,7 @@ pub use crate::chemistry::Oxidant;
 pub use charge::*;
 pub use dilution::*;
 pub use error::BathError;
-pub use heat::{
-    BATH_TEMPERATURE, COOLED_TO, Cooling, HeatError, HotAndCold, THERMOMETER_ERROR, WATER_MASS,
-    by_thermometer, hot_and_cold, mixed, reheat, water_density, water_volume,
-};
+pub use heat::*;
 pub use measure_out::*;
 pub use peroxide_bottle::*;
 pub use plan::*;

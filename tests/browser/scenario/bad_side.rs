@@ -97,7 +97,7 @@ async fn acid_pulp(phone: &Phone) -> TestResult {
     wait_for_answer(phone, "bleach").await?;
     go_to_step(phone, "Bath").await?;
     phone.tap("More: pH of the pulp").await?;
-    phone.fill("pH of what you squeeze out", "4").await?;
+    phone.fill("pH of water squeezed from the pulp", "4").await?;
     phone.wait_for_text("The water in the pulp may be as acid as pH 3.5").await?;
     no_answer(phone).await?;
     phone.find("any", "[role=alert]").await?;
@@ -118,7 +118,7 @@ async fn warm_percarbonate(phone: &Phone) -> TestResult {
         ensure(value == expected, || format!("“{field}” is {value}, not {expected}"))?;
     }
     phone.fill("Temperature", "50").await?;
-    phone.fill("pH of what you squeeze out", "8").await?;
+    phone.fill("pH of water squeezed from the pulp", "8").await?;
     phone.wait_for_text("Add nothing.").await?;
     phone.tap("What the bath will be").await?;
     phone.wait_for_text("A sample cooled to 25 °C").await?;

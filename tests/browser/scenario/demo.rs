@@ -5,7 +5,7 @@ use std::fs;
 use std::process::Command;
 
 use super::places::{check_layout, wait_for_place};
-use super::steps::{begin_batch, check_screen, enter_demo, start_bath};
+use super::steps::{begin_batch, check_screen, enter_demo, go_to_place, start_bath};
 use crate::error::{TestResult, ensure};
 use crate::phone::Phone;
 
@@ -20,7 +20,7 @@ pub async fn run(phone: &mut Phone) -> TestResult {
     begin_batch(phone, OWN).await?;
     let own = book(phone).await?;
 
-    phone.tap("Help").await?;
+    go_to_place(phone, "Help").await?;
     enter_demo(phone).await?;
     in_the_demo(phone).await?;
     // A reload stays in the demo; so does every screen that is opened by its address.
@@ -136,7 +136,7 @@ async fn refused(phone: &mut Phone) -> TestResult {
     phone.tap("% NaOCl by mass (w/w)").await?;
     phone.fill("Strength of the bottle", "5").await?;
     start_bath(phone).await?;
-    phone.tap("Help").await?;
+    go_to_place(phone, "Help").await?;
     phone.tap("Open the demo studio").await?;
     phone.wait_for_text("A bath of yours is running").await
 }

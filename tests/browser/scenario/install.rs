@@ -2,7 +2,7 @@
 //! elsewhere; offered once after the first batch, and not where it is there already.
 
 use super::places::wait_for_place;
-use super::steps::{begin_batch, check_screen};
+use super::steps::{begin_batch, check_screen, go_to_place};
 use crate::error::{TestResult, ensure};
 use crate::phone::Phone;
 
@@ -17,7 +17,7 @@ pub async fn run(phone: &mut Phone) -> TestResult {
     let text = phone.screen_text().await?;
     ensure(!text.contains(OFFER), || "offered before there is a batch".to_owned())?;
     begin_batch(phone, "The first").await?;
-    phone.tap("Batches").await?;
+    go_to_place(phone, "Batches").await?;
     wait_for_place(phone, "Batches").await?;
     phone.wait_for_text(OFFER).await?;
     check_screen(phone, "install-offer").await?;

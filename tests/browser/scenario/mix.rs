@@ -95,6 +95,7 @@ async fn last_opened_first(phone: &Phone) -> TestResult {
 async fn answers_fit(phone: &Phone) -> TestResult {
     phone.open("/mix/wash").await?;
     phone.fill("Weight of the squeezed pulp", "1 kg").await?;
+    phone.fill("Dryness after squeezing", "20").await?;
     phone.fill("pH of the liquor in the pulp", "10").await?;
     phone.fill("Water for each rinse", "5").await?;
     phone.wait_for_text("Number of rinses").await?;
@@ -126,14 +127,15 @@ async fn terms(phone: &Phone) -> TestResult {
 }
 
 /// The bar is whole in sight, above the navigation, without scrolling; on a common phone the
-/// first two fields are in sight with it.
+/// first two fields are in sight with it, but for a sum that begins with a long choice.
 async fn check_bar(phone: &Phone, sum: &str) -> TestResult {
     phone.find("any", ".answer-bar .answer").await?;
     phone.execute("scrollTo(0, 0)").await?;
     let seen = phone.execute(BAR).await?;
     let is = |name: &str| seen[name] == Value::Bool(true);
     ensure(is("whole"), || format!("{sum}: the answer's bar is not in sight: {seen}"))?;
-    let fields = phone.size != STANDARD_PHONE || is("open") || is("fields");
+    let long = sum == "Remove leftover bleach" || phone.size != STANDARD_PHONE;
+    let fields = long || is("open") || is("fields");
     ensure(fields, || format!("{sum}: fields are below the bar: {seen}"))
 }
 

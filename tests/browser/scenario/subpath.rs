@@ -5,7 +5,7 @@
 use serde_json::Value;
 
 use super::places::wait_for_place;
-use super::steps::begin_batch;
+use super::steps::{begin_batch, go_to_place};
 use crate::error::{TestResult, ensure};
 use crate::phone::Phone;
 
@@ -60,7 +60,7 @@ async fn through_the_screens(phone: &Phone) -> TestResult {
     }
     begin_batch(phone, BATCH).await?;
     // Not by its address: Firefox reports the fetches of the plan that this would end.
-    phone.tap("Batches").await?;
+    go_to_place(phone, "Batches").await?;
     wait_for_place(phone, "Batches").await?;
     phone.tap(BATCH).await?;
     phone

@@ -1,6 +1,10 @@
 //! A half-filled form is there again after another screen, a reload and a killed browser, until
 //! it is saved or discarded; and units are chosen by a tap.
 
+use std::time::Duration;
+
+use tokio::time::sleep;
+
 use super::steps::{begin_batch, check_screen, close_form, open_form, save};
 use crate::error::{TestResult, ensure};
 use crate::phone::Phone;
@@ -22,6 +26,8 @@ async fn new_batch(phone: &mut Phone) -> TestResult {
     phone.open("/batches/new").await?;
     is_there(phone).await?;
     check_screen(phone, "unfinished").await?;
+    // Chromium writes local storage to disk some seconds after a change.
+    sleep(Duration::from_secs(7)).await;
     phone.kill_browser();
     phone.start_browser().await?;
     phone.open("/batches/new").await?;
@@ -47,28 +53,26 @@ async fn is_there(phone: &Phone) -> TestResult {
 
 /// A filled figure is converted; a typed one stays. The next form has the unit too.
 async fn units(phone: &Phone) -> TestResult {
-    phone.open("/mix").await?;
-    phone.tap("Warm water").await?;
-    has(phone, "Bath temperature", "38").await?;
-    phone.select("Unit: Bath temperature", "°F").await?;
-    has(phone, "Bath temperature", "100.4").await?;
-    phone.fill("Bath temperature", "104").await?;
-    phone.select("Unit: Bath temperature", "°C").await?;
-    has(phone, "Bath temperature", "104").await?;
+    phone.open("/mix/warm").await?;
+    has(phone, "Temperature you want", "38").await?;
+    phone.select("Unit: Temperature you want", "°F").await?;
+    has(phone, "Temperature you want", "100.4").await?;
+    phone.fill("Temperature you want", "104").await?;
+    phone.select("Unit: Temperature you want", "°C").await?;
+    has(phone, "Temperature you want", "104").await?;
     phone.wait_for_text("100").await?; // above the limit: refused beside the field
-    phone.fill("Bath temperature", "40").await?;
+    phone.fill("Temperature you want", "40").await?;
     begin_batch(phone, "In cups").await?;
-    phone.open("/mix").await?;
-    phone.tap("Dilute").await?;
-    phone.select("Unit: And make", "cup").await?;
-    phone.fill("And make", "1").await?;
+    phone.open("/mix/dilute").await?;
+    phone.select("Unit: Volume to make", "cup").await?;
+    phone.fill("Volume to make", "1").await?;
     phone.tap("½").await?;
-    has(phone, "And make", "1 ½").await?;
+    has(phone, "Volume to make", "1 ½").await?;
     phone.tap("¾").await?;
-    has(phone, "And make", "1 ¾").await?;
+    has(phone, "Volume to make", "1 ¾").await?;
     check_screen(phone, "fractions").await?;
-    phone.fill("And make", "1.000").await?;
-    phone.select("Unit: And make", "mL").await?;
+    phone.fill("Volume to make", "1.000").await?;
+    phone.select("Unit: Volume to make", "mL").await?;
     phone.wait_for_text("“1.000” could be").await
 }
 

@@ -20,6 +20,7 @@
 mod bath;
 mod chemistry;
 mod colour;
+mod kinetics;
 mod row;
 mod wash;
 
@@ -45,6 +46,7 @@ pub const TABLES: &[ReferenceTable] = &[
     chemistry::ACTIVITY,
     chemistry::SUBSTANCES,
     colour::TABLE,
+    kinetics::TABLE,
     wash::TABLE,
 ];
 

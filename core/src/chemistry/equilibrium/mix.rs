@@ -193,6 +193,13 @@ impl Mix {
         self.contents.chloride
     }
 
+    /// Turns hypochlorite, mol/L, into chloride.
+    #[cfg(test)]
+    pub(super) fn spend_hypochlorite(&mut self, amount: f64) {
+        self.contents.hypochlorite -= amount;
+        self.contents.chloride += amount;
+    }
+
     pub(super) fn refuse_two_oxidants(&self) -> Result<(), EquilibriumError> {
         if self.contents.hypochlorite > 0.0 && self.contents.peroxide > 0.0 {
             return Err(EquilibriumError::TwoOxidants);

@@ -16,7 +16,8 @@
 //! 3. `solver`: root finding, over `balance` (proton balance), `conditional` and `activity`
 //!    (with `interaction`);
 //! 4. `speciate`: all [`Species`] at the root; `speciation`: the oxidants against pH;
-//! 5. `dose`: the inverse, [`Mix::dose`]; `constants`: every constant with its source.
+//! 5. `dose`: the inverse, [`Mix::dose`]; `constants`: every constant with its source;
+//! 6. `course`: the pH of one bath while it changes, for integrations.
 //!
 //! Model: complete mixing, the acids of [`Constants`], activity coefficients by SIT (the
 //! solution says so above I = 1.5 mol/kg, to which it was compared with Pitzer's model, and is
@@ -27,6 +28,7 @@ mod activity;
 mod balance;
 mod conditional;
 mod constants;
+mod course;
 mod dose;
 mod error;
 pub mod interaction;
@@ -41,6 +43,7 @@ mod totals;
 
 pub use activity::{Electrolyte, MAX_IONIC_STRENGTH, STRONG_IN_SALTS, model_error};
 pub use constants::{COLDEST, Constants, HOTTEST, MORRIS_HOTTEST};
+pub use course::{BathChange, BathEquilibrium, ConstantsTable, OxidantForms};
 pub use error::EquilibriumError;
 pub use mix::{Air, CARBON_DIOXIDE, Mix, OUTDOOR_CARBON_DIOXIDE};
 pub use reagent::Reagent;

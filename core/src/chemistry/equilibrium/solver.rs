@@ -14,8 +14,8 @@ use super::constants::Constants;
 use super::totals::Totals;
 
 /// ln h at pH 17 and at pH -2: wider than any bath reaches.
-const LOWEST_LN_H: f64 = -39.2;
-const HIGHEST_LN_H: f64 = 4.7;
+pub(super) const LOWEST_LN_H: f64 = -39.2;
+pub(super) const HIGHEST_LN_H: f64 = 4.7;
 /// Largest last Newton step in ln h; the remaining error is about its square.
 const TOLERANCE: f64 = 1e-5;
 /// Relative tolerance of the ionic strength.

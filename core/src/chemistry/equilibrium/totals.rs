@@ -47,6 +47,22 @@ impl Totals {
         self.sodium + self.strong_anion + self.sulfate
     }
 
+    /// The sum of two, without `open_carbon_dioxide`.
+    pub fn plus(&self, other: &Self) -> Self {
+        Self {
+            sodium: self.sodium + other.sodium,
+            sulfate: self.sulfate + other.sulfate,
+            strong_anion: self.strong_anion + other.strong_anion,
+            chloride: self.chloride + other.chloride,
+            hypochlorite: self.hypochlorite + other.hypochlorite,
+            carbonate: self.carbonate + other.carbonate,
+            peroxide: self.peroxide + other.peroxide,
+            acetate: self.acetate + other.acetate,
+            citrate: self.citrate + other.citrate,
+            open_carbon_dioxide: None,
+        }
+    }
+
     /// All amounts multiplied by `factor`, without `open_carbon_dioxide`.
     pub fn scaled(&self, factor: f64) -> Self {
         Self {

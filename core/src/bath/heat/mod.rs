@@ -2,8 +2,23 @@
 //!
 //! Mixing is by heat content, `T = sum(m c T) / sum(m c)`. The heat capacity of
 //! water varies by less than 1 % between 4 and 99 °C (IAPWS-IF97), an error of
-//! 0.03 °C in the mix. Cooling follows Newton: `T = Ta + (T0 - Ta) exp(-t/tau)`,
-//! with tau measured once for the studio's own vessel.
+//! 0.03 °C in the mix. [`Cooling`] follows Newton, `T = Ta + (T0 - Ta) exp(-t/tau)`,
+//! with tau measured once for the studio's own vessel. [`CoolingBath`] adds up evaporation,
+//! convection and radiation of a vessel, since the losses of an open bath rise much faster
+//! than its temperature.
+//!
+//! * `evaporation`: water vapour, and the open surface; `vessel`: sizes, materials, losses;
+//! * `course`: temperature over time; `warming`: back into the range.
+
+mod course;
+mod evaporation;
+mod vessel;
+mod warming;
+
+pub use course::*;
+pub use evaporation::*;
+pub use vessel::*;
+pub use warming::*;
 
 use crate::{
     message::{Field, Message, Value},

@@ -1,0 +1,29 @@
+//! What happens if the bath is left on: bands of colour, oxidant, pH, temperature and damage
+//! over the coming hours, from many simulations over the ranges of what is known; readings
+//! weigh the simulations. Equations are in `bath::kinetics`; no records, no clock, and no
+//! randomness but the seed handed in.
+//!
+//! * `request`: the bath as known; `draw`: quasi-random points;
+//! * `forecast`: samples, weights, bands; `quantity`: what is forecast; `reading`: what weighs;
+//! * `advice`: what to do; `worth`: which reading would narrow the forecast most.
+
+mod advice;
+mod band;
+mod draw;
+#[allow(clippy::module_inception)]
+mod forecast;
+mod quantity;
+mod reading;
+mod request;
+mod worth;
+
+pub use advice::{Advice, AdviceGoal, AdviceWithReason, StopReason, TimeRange, advise};
+pub use band::Band;
+pub use forecast::{FEWEST_EFFECTIVE, Forecast, ForecastSupport, dimensions};
+pub use quantity::{ForecastQuantity, k_over_s_of_lightness, lightness};
+pub use reading::ForecastReading;
+pub use request::{
+    FORECAST_CONSISTENCY, FORECAST_LIGHTNESS, FORECAST_STRENGTH, FORECAST_TIME, ForecastError,
+    ForecastRequest, LONGEST_FORECAST, usual_minutes,
+};
+pub use worth::{ReadingKind, most_telling, worth};
