@@ -89,7 +89,7 @@ async fn plan(phone: &Phone) -> TestResult {
     // The wet pulp holds more water than a bath of this consistency: no number, but a remedy.
     phone.fill("Consistency", "30").await?;
     phone.wait_for_text("This cannot be done").await?;
-    phone.wait_for_text("The wet pulp already carries").await?;
+    phone.wait_for_text("The wet pulp already holds").await?;
     phone.find("any", ".plan-bar.lacking").await?;
     check_screen_once(phone, "story-plan-refused").await?;
     phone.tap("Lower the consistency to").await?;
@@ -103,7 +103,7 @@ async fn plan(phone: &Phone) -> TestResult {
     // The range follows from the sample.
     phone.wait_for_text("Dry fibre 200 g (196 g – 204 g)").await?;
     phone.tap("More: pH of the pulp").await?;
-    phone.fill("Vessel", "3").await?;
+    phone.fill("Container", "3").await?;
     go_to_step(phone, "Measure out").await?;
     phone.wait_for_text("In 2 loads: 2 × 500 g pulp").await?;
     phone.wait_for_text("No aluminium").await?;

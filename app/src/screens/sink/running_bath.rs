@@ -157,7 +157,7 @@ impl RunningBath {
     pub fn write(self, bodies: Vec<Body>, saved: String) {
         self.write_then(bodies, Vec::new(), move |running, entries| {
             running.notify_saved(saved, entries);
-            running.sheets.close();
+            running.sheets.close_saved();
         });
     }
 
@@ -165,7 +165,7 @@ impl RunningBath {
     pub fn write_with(self, bodies: Vec<Body>, photos: Vec<NewPhoto>, saved: String) {
         self.write_then(bodies, photos, move |running, entries| {
             running.notify_saved(saved, entries);
-            running.sheets.close();
+            running.sheets.close_saved();
         });
     }
 

@@ -12,7 +12,7 @@ use super::{
     schedule::ScheduleForm,
     stop::{StopForm, StopReasonForm},
 };
-use crate::{components::BottomSheet, i18n::t};
+use crate::{components::BottomSheet, i18n::t, platform::draft};
 
 /// Which sheet is open, and of which bath. Copied freely.
 #[derive(Clone, Copy)]
@@ -56,6 +56,20 @@ impl BathSheets {
     pub fn close(self) {
         let _ = self.is_open.try_set(false);
     }
+
+    /// Closes the sheet, which was saved.
+    pub fn close_saved(self) {
+        if self.is_open.try_get_untracked() == Some(true)
+            && let Some((bath, kind)) = self.current.try_get_untracked().flatten()
+        {
+            draft::discard(&draft_name(bath, kind));
+        }
+        self.close();
+    }
+}
+
+fn draft_name(bath: Ulid, kind: SheetKind) -> String {
+    format!("/sink/{bath}/{kind:?}")
 }
 
 #[component]
@@ -63,8 +77,9 @@ pub fn SheetHost(sheets: BathSheets) -> impl IntoView {
     (move || {
         let (bath, kind) = sheets.current.get()?;
         let running = RunningBath::find(bath)?;
+        let draft = draft_name(bath, kind);
         Some(view! {
-            <BottomSheet open=sheets.is_open title=kind.title()>
+            <BottomSheet open=sheets.is_open title=kind.title() draft>
                 {move || kind.view(running)}
             </BottomSheet>
         })
