@@ -110,6 +110,8 @@ async fn keeps_preferences(phone: &Phone, earlier: &EarlierBook) -> TestResult {
     ensure(before["speak"] == false, || "the fixture has speech on".to_owned())?;
     phone.tap("Say the cues aloud").await?;
     let mut expected = before;
+    // A preference that the earlier build did not know.
+    expected.insert("temperature".to_owned(), "celsius".into());
     expected.insert("speak".into(), true.into());
     phone
         .wait_for("the preference to be stored", || async {

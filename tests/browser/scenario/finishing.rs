@@ -100,7 +100,7 @@ async fn wash(phone: &Phone) -> TestResult {
 /// The form with everything that may be said of a rinse, and the plan of the wash.
 async fn wash_form(phone: &Phone) -> TestResult {
     phone.tap("More: soak, dryness, wash plan").await?;
-    phone.wait_for_text("Rinses to do").await?;
+    phone.wait_for_text("Number of rinses").await?;
     check_screen(phone, "wash-plan").await?;
     // An impossible method has its reason in the table of methods.
     phone.tap("How this is calculated, and other ways").await?;
@@ -157,7 +157,7 @@ async fn antichlor(phone: &Phone) -> TestResult {
     open_form(phone, "End test").await?;
     phone.tap("Chlorine strip").await?;
     phone.fill("Strip in the water squeezed out", "1").await?;
-    phone.wait_for_text("This test: failed").await?;
+    phone.wait_for_text("Result: failed").await?;
     save(phone, "Save").await?;
     open_form(phone, "Acid finish").await?;
     phone.wait_for_text("Failing: chlorine strip.").await?;

@@ -28,15 +28,15 @@ pub async fn run(phone: &mut Phone) -> TestResult {
     Ok(())
 }
 
-/// Waits for the place's heading: the previous screen stays until the code of the next one is
-/// loaded, and leaving it before would abort the fetch.
+/// Waits for the place's heading, or the one bath that fills the Sink: the previous screen stays
+/// until the code of the next one is loaded, and leaving it before would abort the fetch.
 pub(super) async fn wait_for_place(phone: &Phone, place: &str) -> TestResult {
-    phone
-        .wait_for(place, || async {
-            let heading = "return document.querySelector('main.page h1')?.innerText || ''";
-            Ok(phone.execute(heading).await?.as_str() == Some(place))
-        })
-        .await
+    let shown = format!(
+        "const main = document.querySelector('main.page'); \
+         return main?.querySelector('h1')?.innerText === '{place}' \
+             || '{place}' === 'Sink' && !!main?.querySelector('.ring')"
+    );
+    phone.wait_for(place, || async { Ok(phone.execute(&shown).await? == true) }).await
 }
 
 /// Checks that nothing is wider than the screen and controls are at least 48 px.

@@ -157,7 +157,7 @@ async fn step(phone: &Phone) -> TestResult<String> {
 pub async fn tap_and_feel(phone: &Phone, tap_ph: &str) -> TestResult {
     wait_for_step(phone, "pH of the last rinse").await?;
     phone.fill("pH of the tap water", tap_ph).await?;
-    phone.wait_for_text("This test: passed").await?;
+    phone.wait_for_text("Result: passed").await?;
     phone.tap("Save").await?;
     wait_for_step(phone, "Feel").await?;
     phone.tap("Squeaks, not slippery").await?;
@@ -170,7 +170,7 @@ pub async fn end_test(phone: &Phone, test: &str, field: &str, reading: &str) -> 
     open_form(phone, "End test").await?;
     phone.tap(test).await?;
     phone.fill(field, reading).await?;
-    phone.wait_for_text("This test: passed").await?;
+    phone.wait_for_text("Result: passed").await?;
     save(phone, "Save").await
 }
 

@@ -99,6 +99,9 @@ impl CueMonitor {
                 }
             }
         }
+        if pending.is_empty() && !self.announcement.with_untracked(String::is_empty) {
+            self.announcement.set(String::new());
+        }
         if !announced.is_empty() {
             let texts: Vec<String> = announced.into_values().collect();
             self.announcement.set(texts.join(" "));

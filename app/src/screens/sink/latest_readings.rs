@@ -261,7 +261,8 @@ mod tests {
         assert_eq!(latest.strip.unwrap().figure.value, 100.0);
         assert_eq!(latest.celsius.unwrap().figure.value, 40.0);
         let urgent = latest.urgent_cautions();
-        assert!(urgent.iter().all(|c| c.id.fact() == Some(Fact::Dose)), "{urgent:?}");
+        let unknown = [Some(Fact::Dose), Some(Fact::Time)];
+        assert!(urgent.iter().all(|c| unknown.contains(&c.id.fact())), "{urgent:?}");
     }
 
     #[test]
