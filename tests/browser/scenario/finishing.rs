@@ -136,7 +136,7 @@ async fn acid_waits_for_a_test(phone: &Phone) -> TestResult {
     open_form(phone, "Acid finish").await?;
     phone.wait_for_text("No acid yet. Acid on bleach makes chlorine gas").await?;
     // The strip of the last rinse counts: it found 2 mg/L.
-    phone.wait_for_text("Failing: chlorine strip.").await?;
+    phone.wait_for_text("Failed: chlorine strip.").await?;
     let save = phone.execute("return !!document.querySelector('dialog[open] .save')").await?;
     ensure(save == false, || "an acid finish can be saved with live bleach".to_owned())?;
     check_screen(phone, "acid-refused").await
@@ -160,7 +160,7 @@ async fn antichlor(phone: &Phone) -> TestResult {
     phone.wait_for_text("Result: failed").await?;
     save(phone, "Save").await?;
     open_form(phone, "Acid finish").await?;
-    phone.wait_for_text("Failing: chlorine strip.").await?;
+    phone.wait_for_text("Failed: chlorine strip.").await?;
     close_form(phone).await?;
     end_test(phone, "Chlorine strip", "Strip in the water squeezed out", "0").await
 }
@@ -207,7 +207,7 @@ async fn sign_off(phone: &Phone) -> TestResult {
 
     // The strip of the last rinse counts; its pH is known, and the tap's is asked for.
     wait_for_step(phone, "pH of the last rinse").await?;
-    let filled = phone.value("pH read in the last rinse").await?;
+    let filled = phone.value("pH of the last rinse").await?;
     ensure(filled == "7.5", || format!("the pH of the last rinse is {filled}, not 7.5"))?;
     check_screen(phone, "ladder-test").await?;
     tap_and_feel(phone, "7.4").await?;

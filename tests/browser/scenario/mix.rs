@@ -151,7 +151,7 @@ const BAR: &str = r"
     const fields = [...document.querySelectorAll('.bench .field input')].slice(0, 2)
         .map((field) => field.getBoundingClientRect().bottom);
     return {
-        whole: bar.top >= 0 && bar.height > 40 && bar.bottom <= places.top + 1,
+        whole: bar.top >= 0 && bar.height > 40 && bar.bottom <= places.top + 2,
         open: !!document.querySelector('.answer-bar.open'),
         fields: fields.every((bottom) => bottom <= bar.top),
         bar: [bar.top, bar.bottom], places: places.top, bottoms: fields,

@@ -49,9 +49,10 @@ async fn no_chlorine_strip(phone: &Phone) -> TestResult {
 
 /// The missing tests come first; without them a reason is needed.
 async fn store_untested(phone: &Phone) -> TestResult {
-    open_form(phone, "Put by").await?;
+    open_form(phone, "Store").await?;
     phone.wait_for_text("This pulp is not proven clean:").await?;
     phone.wait_for_text("Not done yet: feel.").await?;
+    phone.find("field", "Why you store it now").await?;
     check_screen(phone, "store-untested").await?;
     phone.tap("Do the tests first").await?;
     phone
@@ -60,7 +61,7 @@ async fn store_untested(phone: &Phone) -> TestResult {
         })
         .await?;
     phone.find("any", ".ladder .now").await?;
-    open_form(phone, "Put by").await?;
+    open_form(phone, "Store").await?;
     phone.fill("Wet pulp", "400 g").await?;
     phone.tap("Wet, in the cold").await?;
     date_is(phone, "2026-01-02").await?;
@@ -106,7 +107,7 @@ async fn marked_everywhere(phone: &Phone) -> TestResult {
         phone.wait_for_text(mark).await?;
     }
     phone.tap("Sheets").await?;
-    phone.find("field", "How many sheets").await?;
+    phone.find("field", "Number of sheets").await?;
     let shown = phone.screen_text().await?.matches(marks[0]).count();
     ensure(shown == 2, || format!("the mark stands {shown} times, not with the sheets too"))?;
     check_screen(phone, "lot-untested").await?;

@@ -48,7 +48,7 @@ pub fn BatchCard(id: Ulid) -> impl IntoView {
                         })}
                     </p>
                     {proof.and_then(proof_mark)}
-                    {past.then(|| view! { <p class="pulp-mark"><icon::Clock />{t!("lot-past")}</p> })}
+                    {past.then(|| view! { <div class="pulp-mark"><icon::Clock />{t!("lot-past")}</div> })}
                     <p class="small soft">{t_with!("batches-changed", &[("when", &changed)])}</p>
                 </div>
             </a>

@@ -27,7 +27,7 @@ pub fn proof_mark(proof: Proof) -> Option<AnyView> {
     };
     Some(
         view! {
-            <p class="pulp-mark" class:danger=failed>{shape}{t(&format!("proof-{key}"))}</p>
+            <div class="pulp-mark" class:danger=failed>{shape}{t(&format!("proof-{key}"))}</div>
         }
         .into_any(),
     )
@@ -36,7 +36,7 @@ pub fn proof_mark(proof: Proof) -> Option<AnyView> {
 /// That the day by which to use a lot has passed.
 pub fn past_mark(lot: &Lot) -> Option<AnyView> {
     is_past_keep_by(lot, clock::today())
-        .then(|| view! { <p class="pulp-mark"><icon::Clock />{t!("lot-past")}</p> }.into_any())
+        .then(|| view! { <div class="pulp-mark"><icon::Clock />{t!("lot-past")}</div> }.into_any())
 }
 
 /// Both marks of a lot.

@@ -68,7 +68,8 @@ impl RinseTiming {
 
 pub(super) fn check_pulp(pulp: &SqueezedPulp) -> Result<(), WashError> {
     check_positive(pulp.wet_mass).map_err(|given| WashError::NoPulp { given })?;
-    for given in [pulp.dryness.low, pulp.dryness.value, pulp.dryness.high] {
+    // The value first: a refusal names what was said.
+    for given in [pulp.dryness.value, pulp.dryness.low, pulp.dryness.high] {
         let dryness = in_share(given);
         if dryness > DRIEST_SQUEEZE {
             return Err(WashError::SqueezeTooDry { given });
