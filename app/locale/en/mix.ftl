@@ -9,6 +9,7 @@ mix-ph = pH of a liquor
 mix-answer = Answer
 mix-reason = Range and reason
 mix-less = Less
+mix-more_cautions = { $count } more
 mix-counted = Strengths are in
 mix-in_percent = Per cent
 mix-in_grams_per_litre = g/L

@@ -5,7 +5,7 @@ use leptos::prelude::*;
 
 use crate::{
     components::{CautionCard, Page, icon},
-    i18n::{key, t},
+    i18n::{key, t, t_count},
     route::{Route, Sum},
 };
 
@@ -83,7 +83,16 @@ fn standing_line(cautions: Vec<Caution>) -> AnyView {
     } else {
         ("more standing", key!("caution-severity-care"))
     };
-    let titles: Vec<String> = cautions.iter().map(|caution| t(&caution.id.title())).collect();
+    // The dangers by name, or all where there is none; the rest by number. All open on tap.
+    let named = |caution: &&Caution| {
+        !danger || caution.severity == Severity::Danger && !caution.id.is_of_unknown()
+    };
+    let mut titles: Vec<String> =
+        cautions.iter().filter(named).map(|caution| t(&caution.id.title())).collect();
+    let more = cautions.len() - titles.len();
+    if more > 0 {
+        titles.push(t_count!("mix-more_cautions", more));
+    }
     view! {
         <details class=class>
             <summary>
