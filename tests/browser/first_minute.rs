@@ -77,7 +77,7 @@ async fn start(phone: &Phone) -> TestResult<Effort> {
 
 async fn reading(phone: &Phone) -> TestResult<Effort> {
     let mut person = Person::at(phone);
-    person.tap("Check now").await?;
+    person.press("Check now").await?;
     person.fill("pH", "10.2").await?;
     person.tap("A strip").await?;
     person.fill("Chlorine strip", "1000").await?;
@@ -91,7 +91,8 @@ async fn stop(phone: &Phone) -> TestResult<Effort> {
     let mut person = Person::at(phone);
     person.hold("Stop the bath").await?;
     phone.wait_for_text("Stopped at").await?;
-    person.tap("It has the colour I want").await?;
+    person.press("It has the colour I want").await?;
+    form_closed(phone).await?;
     person.read("Drain it and rinse now").await?;
     person.effort().await
 }

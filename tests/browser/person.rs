@@ -65,6 +65,14 @@ impl<'a> Person<'a> {
         Ok(())
     }
 
+    /// Presses what is called `name` as long as a finger does: the Sink takes shorter touches for
+    /// drops of water.
+    pub async fn press(&mut self, name: &str) -> TestResult {
+        sleep(THINK + REACH).await;
+        self.taps += 1;
+        self.phone.press(name).await
+    }
+
     /// Holds what is called `name`.
     pub async fn hold(&mut self, name: &str) -> TestResult {
         sleep(THINK + REACH).await;
