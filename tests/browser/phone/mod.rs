@@ -192,6 +192,12 @@ impl Phone {
         .await
     }
 
+    /// Whether the page has the screen for itself. Firefox shows a bar of its own at times.
+    pub async fn has_whole_screen(&self) -> TestResult<bool> {
+        let height = self.execute("return innerHeight").await?.as_u64();
+        Ok(self.engine != Engine::Firefox || height >= Some(u64::from(self.size.height)))
+    }
+
     /// The text of the screen, on one line.
     pub async fn screen_text(&self) -> TestResult<String> {
         let text = self.execute("return document.body?.innerText").await?;

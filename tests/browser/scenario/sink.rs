@@ -47,9 +47,8 @@ async fn fills_the_screen(phone: &Phone) -> TestResult {
 
 /// Everything of the running bath is above the bar of places, and no act is smaller than 64 px.
 async fn all_in_sight(phone: &Phone) -> TestResult {
-    let height = phone.execute("return innerHeight").await?.as_u64();
-    if phone.engine == Engine::Firefox && height < Some(u64::from(phone.size.height)) {
-        return Ok(()); // its own bar, about this page's permissions, takes a part of the screen
+    if !phone.has_whole_screen().await? {
+        return Ok(());
     }
     let found = phone.execute(IN_SIGHT).await?;
     ensure(found == "", || format!("in the running bath: {found}"))
