@@ -229,7 +229,15 @@ async fn store(phone: &mut Phone) -> TestResult {
     phone.fill("Dryness of the pulp", "20").await?;
     phone.tap("Save").await?;
     phone.wait_for_text("Choose one of these.").await?;
-    phone.tap("Wet, in the cold").await?;
+    // The page scrolls to what is missing, so that a tap may miss.
+    let kept = "return [...document.querySelectorAll('dialog input:checked')] \
+        .some((input) => input.labels[0].innerText.includes('Wet, in the cold'))";
+    phone
+        .wait_for("the way it is kept", || async {
+            phone.tap("Wet, in the cold").await?;
+            Ok(phone.execute(kept).await? == true)
+        })
+        .await?;
     phone.fill("Where is it?", "Cellar fridge").await?;
     phone.wait_for_text("Yield from raw fibre").await?;
     check_screen(phone, "put-by").await?;
