@@ -11,3 +11,7 @@ pub use client::{
 };
 pub use host::serve_if_worker;
 pub use protocol::{ColourRequest, ColourResult, PatchMark, PhotoAnalysis};
+
+/// Picture formats that a file input accepts: what every browser can show. Named one by one,
+/// they make iPhones hand over a JPEG in place of their own format.
+pub const ACCEPTED_PHOTOS: &str = "image/jpeg,image/png,image/webp";

@@ -17,10 +17,6 @@ use crate::{
     worker::{self, PreparedPhoto},
 };
 
-/// What every browser can show. Named one by one, they make iPhones hand over a JPEG in
-/// place of their own format.
-const ACCEPTED: &str = "image/jpeg,image/png,image/webp";
-
 /// Copied freely.
 #[derive(Clone, Copy)]
 pub struct CheckPhoto {
@@ -122,7 +118,7 @@ pub fn PhotoPart(photo: CheckPhoto) -> impl IntoView {
             <label class="button soft touch file-button">
                 {camera.then(|| view! { <icon::Camera /> })}
                 {label}
-                <input type="file" accept=ACCEPTED capture=camera.then_some("environment")
+                <input type="file" accept=worker::ACCEPTED_PHOTOS capture=camera.then_some("environment")
                     on:change=move |event| photo.choose(&event) />
             </label>
         }

@@ -19,10 +19,6 @@ use crate::{
     worker::{self, PreparedPhoto},
 };
 
-/// What every browser can show. Named one by one, they make iPhones hand over a JPEG in
-/// place of their own format.
-const ACCEPTED: &str = "image/jpeg,image/png,image/webp";
-
 #[component]
 pub fn PhotoForm(writer: BatchWriter) -> impl IntoView {
     let draft = PhotoDraft::new(writer);
@@ -189,7 +185,7 @@ fn FileButton(label: String, camera: bool, draft: PhotoDraft) -> impl IntoView {
         <label class="button soft file-button">
             {camera.then(|| view! { <icon::Camera /> })}
             {label}
-            <input type="file" accept=ACCEPTED capture=camera.then_some("environment")
+            <input type="file" accept=worker::ACCEPTED_PHOTOS capture=camera.then_some("environment")
                 on:change=move |event| draft.choose(&event) />
         </label>
     }
