@@ -27,7 +27,7 @@ use clap::{Parser, Subcommand};
 use engine::{Engine, SMALL_PHONE, STANDARD_PHONE};
 use environment::TestEnvironment;
 use error::{TestFailure, TestResult};
-use report::Report;
+use report::{Report, Retry};
 use scenario::{ALL, KILL, Scenario};
 
 /// Drives the built app in three browser engines. Prints a line for each scenario, and the
@@ -102,16 +102,18 @@ async fn run(arguments: &Arguments) -> TestResult<bool> {
         Some(Command::Kills { times }) => {
             for engine in engines {
                 for _ in 0..times {
-                    report.run(&environment, *engine, STANDARD_PHONE, &KILL).await;
+                    let size = STANDARD_PHONE;
+                    report.run(&environment, *engine, size, &KILL, Retry::Never).await;
                 }
             }
         }
         None => {
             for engine in engines {
                 for scenario in &chosen {
-                    report.run(&environment, *engine, STANDARD_PHONE, scenario).await;
+                    let again = Retry::Once;
+                    report.run(&environment, *engine, STANDARD_PHONE, scenario, again).await;
                     if scenario.small_too {
-                        report.run(&environment, *engine, SMALL_PHONE, scenario).await;
+                        report.run(&environment, *engine, SMALL_PHONE, scenario, again).await;
                     }
                 }
             }
