@@ -329,7 +329,13 @@ impl Phone {
         F: Future<Output = TestResult<bool>>,
     {
         let began = Instant::now();
-        while !condition().await? {
+        loop {
+            match condition().await {
+                Ok(true) => return Ok(()),
+                Ok(false) => {}
+                Err(failure) if failure.is_page_replaced() => {}
+                Err(failure) => return Err(failure),
+            }
             if began.elapsed() > PATIENCE {
                 let there = self.screen_text().await.unwrap_or_default();
                 let what = format!("timed out waiting for {what}; on the screen: {there}");
@@ -337,7 +343,6 @@ impl Phone {
             }
             sleep(PAUSE).await;
         }
-        Ok(())
     }
 
     /// A folder of this phone, deleted when it is closed.
