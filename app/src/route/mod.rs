@@ -63,6 +63,10 @@ pub enum Route {
         photo: PhotoId,
         purpose: ColourPurpose,
     },
+    /// The sheet for a workshop; of a batch's pulp and plan, or of a new one.
+    ClassSheet {
+        batch: Option<Ulid>,
+    },
     Lots,
     Lot(Ulid),
     LotLabel(Ulid),
@@ -139,6 +143,7 @@ impl Route {
                 | Self::ChangePlan(_)
                 | Self::NewProduct
                 | Self::Titrate(_)
+                | Self::ClassSheet { .. }
         )
     }
 
@@ -202,6 +207,8 @@ impl fmt::Display for Route {
                     ColourPurpose::Target => f.write_str("&for=target"),
                 }
             }
+            Self::ClassSheet { batch: None } => f.write_str("/class_sheet"),
+            Self::ClassSheet { batch: Some(id) } => write!(f, "/class_sheet?batch={id}"),
             Self::Lots => f.write_str("/lots"),
             Self::Lot(id) => write!(f, "/lot/{id}"),
             Self::LotLabel(id) => write!(f, "/lot/{id}/label"),

@@ -11,7 +11,7 @@ use leptos::{
     wasm_split::{SplitLoaderError, wasm_split},
 };
 
-use super::{batches, calculator, colour, help, shelf, sink};
+use super::{batches, calculator, class_sheet, colour, help, shelf, sink};
 use crate::{i18n::t, route::Route};
 
 /// Shows the screen of a route.
@@ -36,6 +36,12 @@ pub fn calculator() -> Result<Screen, SplitLoaderError> {
 #[wasm_split(batches, fallible, wasm_split_path = leptos::wasm_split)]
 pub fn batches() -> Result<Screen, SplitLoaderError> {
     Ok(batches::screen)
+}
+
+/// The sheet for a workshop.
+#[wasm_split(class_sheet, fallible, wasm_split_path = leptos::wasm_split)]
+pub fn class_sheet() -> Result<Screen, SplitLoaderError> {
+    Ok(class_sheet::screen)
 }
 
 /// Colours from photos.

@@ -66,7 +66,7 @@ impl Forecast {
     pub fn new(request: ForecastRequest, seed: u32) -> Result<Self, ForecastError> {
         request.check()?;
         let cooling = request.cooling.as_ref().map_or_else(CoolingTable::none, CoolingTable::new);
-        let model = BathModel { table: ConstantsTable::new(), cooling };
+        let model = BathModel::new(ConstantsTable::new(), cooling);
         contents(&request, request.strength.value, request.ph.value)?.mix.solve()?;
         Ok(Self {
             request,

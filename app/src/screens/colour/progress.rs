@@ -21,7 +21,10 @@ use crate::{
     i18n::{key, t, t_with},
     platform::clock,
     route::{BatchForm, ColourPurpose, Route},
-    screens::batches::{StationBar, batch_name, name_of},
+    screens::{
+        batches::{batch_name, name_of},
+        station_bar::StationBar,
+    },
     state::AppState,
 };
 

@@ -16,6 +16,9 @@ pub enum WorkerError {
     /// Older browsers have a canvas on the page and none in a worker.
     #[error("no canvas to draw on, or none that encodes JPEG")]
     NoCanvas,
+    /// It stopped by an error in its program, which Help shows.
+    #[error("the worker stopped by a panic")]
+    Stopped,
     /// It could not start, ended, or is of another version than the page.
     #[error("the worker does not respond: reload the page")]
     Unavailable,
@@ -28,6 +31,7 @@ impl WorkerError {
             Self::Exchange(error) => error.message(),
             Self::Undecodable => Message::new(key!("refusal-photo-damaged")),
             Self::NoCanvas => Message::new(key!("refusal-photo-no_canvas")),
+            Self::Stopped => Message::new(key!("refusal-worker-stopped")),
             Self::Unavailable => Message::new(key!("refusal-worker-gone")),
         }
     }
