@@ -192,7 +192,6 @@ fn chemistry_errors_and_remarks() {
             dechlorination::AntichlorReagent,
             household::{BathUse, HouseholdProduct},
         },
-        quantity::{Basis, Estimate},
     };
     assert_complete(&StrengthError::Missing { field: Field("ph") }.message());
     for error in [

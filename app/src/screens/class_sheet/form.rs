@@ -8,7 +8,7 @@ use bleachfield_core::{
         USUAL_COOK_RINSES, USUAL_WASH_RINSES, class_sheet,
     },
     derive::{KeptPlan, Station, own_cooks, table_yield},
-    journal::{Batch, Book, OwnFigureOf},
+    journal::{Batch, OwnFigureOf},
     pulp::{
         ASSUMED_DRYNESS, DRYNESS, WetPulp,
         cook::{
@@ -29,10 +29,11 @@ use leptos::prelude::*;
 use ulid::Ulid;
 
 use crate::{
-    components::{NumberInput, RadioGroup, RecordedInput},
+    components::{NumberInput, RadioGroup, RecordedInput, keep_text},
     i18n::{t, t_with},
     platform::{clock, draft::DraftScope},
     screens::{calculator::inputs::MissingLabel, plan::PlanForm},
+    state::app_state,
 };
 
 /// The form; copies share their signals.
@@ -116,17 +117,20 @@ pub type Outcome = Option<(ClassRequest, Result<ClassSheet, ClassError>)>;
 
 impl ClassForm {
     /// Of a batch: its pulp, its kept plan, and the stations that are still to come.
-    pub fn of(book: &Book, batch: &Batch) -> Self {
+    pub fn of(batch: &Batch) -> Self {
         let plan = PlanForm::of(batch);
-        if let Some(kept) = KeptPlan::of(book, batch, clock::now()) {
+        let (kept, next, yielded) = app_state().book_now(|book| {
+            let yielded = expected_yield(
+                &own_cooks(book, &batch.fibre),
+                table_yield(book, &batch.fibre, batch.fibre_key.as_deref()),
+            );
+            (KeptPlan::of(book, batch, clock::now()), Station::of(book, batch), yielded)
+        });
+        if let Some(kept) = kept {
             plan.fill(&kept.record);
         }
+        let next = next.unwrap_or(Station::Plan);
         let weighed = batch.weighed.as_ref();
-        let next = Station::of(book, batch).unwrap_or(Station::Plan);
-        let yielded = expected_yield(
-            &own_cooks(book, &batch.fibre),
-            table_yield(book, &batch.fibre, batch.fibre_key.as_deref()),
-        );
         Self::new(
             Some(batch.id),
             batch.name.clone(),
@@ -158,7 +162,7 @@ impl ClassForm {
             NumberInput::new(field, QuantityKind::Count).between(1.0, most).filled(value)
         };
         let most = f64::from(MOST_PEOPLE);
-        let own = crate::state::app_state().book_now(|book| {
+        let own = app_state().book_now(|book| {
             let own = book.studio.figures.get(&OwnFigureOf::SqueezeDryness);
             own.map(|(figure, _)| recorded_dryness(*figure))
         });
@@ -172,7 +176,7 @@ impl ClassForm {
             places: count(CLASS_PLACES, most, usual_places(station)),
         };
         let start = RwSignal::new(START.to_owned());
-        crate::components::keep_text("class_start", start);
+        keep_text("class_start", start);
         Self {
             batch,
             name: StoredValue::new(name),

@@ -31,15 +31,9 @@ pub fn screen(route: Route) -> AnyView {
 
 #[component]
 fn ClassSheetPage(batch: Option<Ulid>) -> impl IntoView {
-    let found = app_state().book_now(|book| {
-        let batch = book.batches.get(&batch?)?;
-        Some(ClassForm::of(book, batch))
-    });
-    let back = match (&found, batch) {
-        (Some(_), Some(id)) => Route::batch(id),
-        _ => Route::Batches,
-    };
-    let form = found.unwrap_or_else(ClassForm::without_batch);
+    let found = app_state().book_now(|book| book.batches.get(&batch?).cloned());
+    let back = found.as_ref().map_or(Route::Batches, |batch| Route::batch(batch.id));
+    let form = found.map_or_else(ClassForm::without_batch, |batch| ClassForm::of(&batch));
     let outcome = Memo::new(move |_| form.outcome());
     let refused = Signal::derive(move || {
         outcome.with(|outcome| Some(outcome.as_ref()?.1.as_ref().err()?.message()))

@@ -49,7 +49,7 @@ pub fn SavePlan(form: ClassForm, request: ClassRequest, sheet: ClassSheet) -> im
         });
     };
     view! {
-        <button class="button plain" disabled=busy on:click=save>{t!("class-save")}</button>
+        <button class="button plain" disabled=move || busy.get() on:click=save>{t!("class-save")}</button>
         <p class="small soft">{t!("class-save_why")}</p>
     }
     .into_any()
