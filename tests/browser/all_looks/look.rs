@@ -125,7 +125,7 @@ async fn resize(phone: &Phone, size: ScreenSize) -> TestResult {
         return phone.resize(size).await;
     }
     let metrics = json!({
-        "width": size.width, "height": size.height, "deviceScaleFactor": 1, "mobile": true,
+        "width": size.width, "height": size.height, "deviceScaleFactor": 1, "mobile": false,
         "screenWidth": size.width, "screenHeight": size.height,
     });
     chromedriver::devtools(phone.client()?, "Emulation.setDeviceMetricsOverride", metrics).await?;
