@@ -67,6 +67,8 @@ pub enum Route {
     ClassSheet {
         batch: Option<Ulid>,
     },
+    /// Teaches this phone by a photo of known colours.
+    Teach,
     Lots,
     Lot(Ulid),
     LotLabel(Ulid),
@@ -209,6 +211,7 @@ impl fmt::Display for Route {
             }
             Self::ClassSheet { batch: None } => f.write_str("/class_sheet"),
             Self::ClassSheet { batch: Some(id) } => write!(f, "/class_sheet?batch={id}"),
+            Self::Teach => f.write_str("/colour/teach"),
             Self::Lots => f.write_str("/lots"),
             Self::Lot(id) => write!(f, "/lot/{id}"),
             Self::LotLabel(id) => write!(f, "/lot/{id}/label"),
