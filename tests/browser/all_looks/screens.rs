@@ -115,6 +115,7 @@ pub const ALL: &[Screen] = &[
     demo("colour-target", "Route::ColourTarget", "/batch/{used}/colour/target"),
     demo("colour-compare", "Route::ColourCompare", "/batch/{used}/colour/compare"),
     demo("colour-measure", "Route::ColourMeasure", "/batch/{used}/colour/measure?photo={photo}"),
+    both("class-sheet", "Route::ClassSheet", "/class_sheet"),
     both("lots", "Route::Lots", "/lots"),
     demo("lot", "Route::Lot", "/lot/{lot}"),
     demo("lot-label", "Route::LotLabel", "/lot/{lot}/label"),
