@@ -8,7 +8,7 @@ use bleachfield_core::{
     chemistry::household::STRONGEST_PEROXIDE_LABEL,
     journal::Strength,
     message::{Field, Message},
-    quantity::{Basis, QuantityKind, Unit, grams_per_millilitre, share},
+    quantity::{Basis, Estimate, QuantityKind, Unit, grams_per_millilitre, share},
 };
 use leptos::prelude::*;
 
