@@ -273,15 +273,15 @@ impl Sample {
 }
 
 /// The bath's contents at its start; `fibre` and temperature are set by the caller.
-struct Contents {
+pub(super) struct Contents {
     /// What is dissolved, with the alkali that gives the pH once all is.
-    mix: Mix,
+    pub mix: Mix,
     /// mol/L of percarbonate.
-    undissolved: f64,
-    powder_base: f64,
+    pub undissolved: f64,
+    pub powder_base: f64,
 }
 
-fn contents(
+pub(super) fn contents(
     request: &ForecastRequest,
     strength: f64,
     ph: f64,

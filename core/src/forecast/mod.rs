@@ -5,7 +5,8 @@
 //!
 //! * `request`: the bath as known; `draw`: quasi-random points;
 //! * `forecast`: samples, weights, bands; `quantity`: what is forecast; `reading`: what weighs;
-//! * `advice`: what to do; `worth`: which reading would narrow the forecast most.
+//! * `advice`: what to do; `worth`: which reading would narrow the forecast most;
+//! * `route`: ways to a target colour, with their odds.
 
 mod advice;
 mod band;
@@ -15,6 +16,7 @@ mod forecast;
 mod quantity;
 mod reading;
 mod request;
+pub mod route;
 mod worth;
 
 pub use advice::{Advice, AdviceGoal, AdviceWithReason, StopReason, TimeRange, advise};

@@ -13,6 +13,7 @@ mod schedule;
 mod shelf;
 mod studio;
 mod treatment;
+mod trial;
 
 pub use batch::*;
 pub use bath::*;
@@ -26,3 +27,4 @@ pub use schedule::*;
 pub use shelf::*;
 pub use studio::*;
 pub use treatment::*;
+pub use trial::*;
