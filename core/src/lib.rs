@@ -14,6 +14,7 @@
 //! * [`derive`]: what follows from a book: current strengths, cues, swatches, lots;
 //! * [`forecast`]: bands of what a running bath will do;
 //! * [`learning`]: own parameters from own batches;
+//! * [`trial`]: a ladder of small pots, designed, dosed and read;
 //! * [`exchange`]: what leaves or enters the app: files, photos, labels, calendar files.
 //!
 //! No sentence is written here. Texts for a person are a [`message::Message`]: a key and
@@ -33,3 +34,4 @@ pub mod message;
 mod property;
 pub mod pulp;
 pub mod quantity;
+pub mod trial;

@@ -3,6 +3,7 @@
 
 use super::random::Random;
 use super::studio::{Bath, LONGEST, Law, Studio, TruePoint};
+use ForecastQuantity::{Celsius, DryLightness, OxidantLeft, Ph, WetLightness};
 use bleachfield_core::forecast::{
     Advice, AdviceGoal, Band, Forecast, ForecastQuantity, ForecastReading, advise,
     k_over_s_of_lightness, lightness,
@@ -11,7 +12,6 @@ use bleachfield_core::learning::{
     BandCorrection, Learning, LearningBatch, LearningQuery, LearntParameters,
 };
 use bleachfield_core::quantity::{Basis, Estimate, Interval};
-use ForecastQuantity::{Celsius, DryLightness, OxidantLeft, Ph, WetLightness};
 
 /// Batches seen at which the next one is forecast.
 pub const SEEN: [usize; 6] = [0, 1, 2, 5, 10, 20];
@@ -122,7 +122,12 @@ fn deviation(of: ForecastQuantity) -> f64 {
     }
 }
 
-fn reading(bath: &Bath, minute: usize, of: ForecastQuantity, random: &mut Random) -> ForecastReading {
+fn reading(
+    bath: &Bath,
+    minute: usize,
+    of: ForecastQuantity,
+    random: &mut Random,
+) -> ForecastReading {
     const HALF_95: f64 = 1.96;
     let (true_value, deviation) = (truth(bath, minute, of), deviation(of));
     let noise = deviation * random.normal();
@@ -162,7 +167,11 @@ fn next_bath(
 }
 
 /// Readings within the 80 % bands, and how many there are.
-fn held(forecast: &Forecast, correction: &BandCorrection, readings: &[ForecastReading]) -> [u32; 2] {
+fn held(
+    forecast: &Forecast,
+    correction: &BandCorrection,
+    readings: &[ForecastReading],
+) -> [u32; 2] {
     let mut held = [0, 0];
     for reading in readings {
         let bands = forecast.bands(reading.of);

@@ -293,6 +293,7 @@ fn shelf_errors() {
         made,
         opened,
         storage: Default::default(),
+        price: None,
         note: String::new(),
     };
     let day = |text: &str| Some(text.parse::<Date>().unwrap());

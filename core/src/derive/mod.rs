@@ -18,6 +18,7 @@ mod oxidant_left;
 mod plan_record;
 mod product_age;
 mod proof;
+mod route_of_batch;
 #[cfg(test)]
 pub(crate) mod sample;
 mod sign_off;
@@ -25,6 +26,7 @@ mod stated_strength;
 mod station;
 mod strength_found;
 mod swatch;
+mod trial;
 mod wash_efficiency;
 mod wash_record;
 
@@ -37,12 +39,17 @@ pub use oxidant_left::oxidant_left;
 pub use plan_record::plan_record;
 pub use product_age::{AgeReference, BOUGHT, MADE, OPENED, ProductDateError};
 pub use proof::{Proof, is_past_keep_by};
+pub use route_of_batch::{RouteMissing, RouteOfBatch};
 pub use sign_off::{SignOffEvidence, end_test_result};
 pub use station::Station;
 pub use strength_found::TitrationSample;
 pub use swatch::{
     AgedSwatch, RECHECK_DAYS, Swatch, aged_swatches, colour_target, drying_shift, next_recheck,
     swatches,
+};
+pub use trial::{
+    DraftPot, PotAct, PotResult, PotStage, PotStatus, TrialAct, TrialDraft, TrialError,
+    TrialResult, TrialRoute, TrialSetup, TrialStatus,
 };
 pub use wash_efficiency::wash_efficiency;
 pub use wash_record::WashRecord;

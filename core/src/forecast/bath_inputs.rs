@@ -2,9 +2,7 @@
 
 use super::quantity::SampleConstants;
 use super::request::{ForecastError, ForecastRequest};
-use crate::bath::kinetics::{
-    BathModel, BathPoint, BathStart, CoolingTable, ParameterValues,
-};
+use crate::bath::kinetics::{BathModel, BathPoint, BathStart, CoolingTable, ParameterValues};
 use crate::bath::{BathCover, LossFactors};
 use crate::chemistry::equilibrium::{ConstantsTable, Mix};
 use crate::chemistry::substance::{in_moles_per_litre, moles_per_litre};
@@ -104,15 +102,15 @@ pub(crate) fn simulate_request(
 }
 
 /// The bath's contents at its start; fibre and temperature are set by the caller.
-struct Contents {
+pub(super) struct Contents {
     /// What is dissolved, with the alkali that gives the pH once all is.
-    mix: Mix,
+    pub mix: Mix,
     /// mol/L of percarbonate.
-    undissolved: f64,
-    powder_base: f64,
+    pub undissolved: f64,
+    pub powder_base: f64,
 }
 
-fn contents(
+pub(super) fn contents(
     request: &ForecastRequest,
     strength: f64,
     ph: f64,

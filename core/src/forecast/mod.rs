@@ -6,7 +6,8 @@
 //! * `request`: the bath as known; `bath_inputs`: its course for one value of each input;
 //!   `draw`: quasi-random points;
 //! * `forecast`: samples, weights, bands; `quantity`: what is forecast; `reading`: what weighs;
-//! * `advice`: what to do; `worth`: which reading would narrow the forecast most.
+//! * `advice`: what to do; `worth`: which reading would narrow the forecast most;
+//! * `route`: ways to a target colour, with their odds.
 
 mod advice;
 mod band;
@@ -17,6 +18,7 @@ mod forecast;
 pub(crate) mod quantity;
 pub(crate) mod reading;
 mod request;
+pub mod route;
 mod worth;
 
 pub use advice::{Advice, AdviceGoal, AdviceWithReason, StopReason, TimeRange, advise};

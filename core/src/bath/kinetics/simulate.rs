@@ -58,6 +58,8 @@ pub struct BathPoint {
     pub colour: f64,
     /// Scissions for each glucose unit.
     pub scissions: f64,
+    /// Shares of the fast and slow consumers that are left.
+    pub consumers: [f64; 2],
 }
 
 /// Tolerances of the simulation: its error is below a hundredth of any band's width.
@@ -221,6 +223,7 @@ impl<'a> Run<'a> {
             celsius: CELSIUS_SCALE * state.celsius,
             colour: state.colour,
             scissions: SCISSION_SCALE * state.scissions,
+            consumers: [state.fast.max(0.0), state.slow.max(0.0)],
         }
     }
 }
