@@ -221,3 +221,6 @@ fn fingerprint(batch: &LearningBatch) -> u64 {
     format!("{:?} {:?} {:?}", batch.fibre, batch.request, batch.readings).hash(&mut hasher);
     hasher.finish()
 }
+
+#[cfg(test)]
+mod tests;

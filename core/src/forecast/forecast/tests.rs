@@ -5,7 +5,10 @@ use super::*;
 use crate::bath::{
     BathCover, CoolingBath, HeatVessel, RoomAir, VesselMaterial, VesselShape, heat_capacity,
 };
-use crate::quantity::{grams, millilitres};
+use crate::bath::LossFactors;
+use crate::chemistry::equilibrium::Mix;
+use crate::chemistry::substance::moles_per_litre;
+use crate::quantity::{Basis, Estimate, grams, millilitres};
 use ForecastQuantity::*;
 
 fn known(value: f64, part: f64) -> Estimate<f64> {
