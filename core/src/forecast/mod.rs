@@ -3,7 +3,7 @@
 //! weigh the simulations. Equations are in `bath::kinetics`; no records, no clock, and no
 //! randomness but the seed handed in.
 //!
-//! * `request`: the bath as known; `draw`: quasi-random points;
+//! * `request`: the bath as known; `draw`: quasi-random points; `proposal`: where they are dense;
 //! * `forecast`: samples, weights, bands; `quantity`: what is forecast; `reading`: what weighs;
 //! * `advice`: what to do; `worth`: which reading would narrow the forecast most.
 
@@ -12,6 +12,7 @@ mod band;
 mod draw;
 #[allow(clippy::module_inception)]
 mod forecast;
+mod proposal;
 mod quantity;
 mod reading;
 mod request;
@@ -23,7 +24,7 @@ pub use forecast::{FEWEST_EFFECTIVE, Forecast, ForecastSupport, dimensions};
 pub use quantity::{ForecastQuantity, k_over_s_of_lightness, lightness};
 pub use reading::ForecastReading;
 pub use request::{
-    FORECAST_CONSISTENCY, FORECAST_LIGHTNESS, FORECAST_STRENGTH, FORECAST_TIME, ForecastError,
-    ForecastRequest, LONGEST_FORECAST, usual_minutes,
+    FORECAST_CONSISTENCY, FORECAST_LIGHTNESS, FORECAST_PARAMETER, FORECAST_STRENGTH, FORECAST_TIME,
+    ForecastError, ForecastRequest, LONGEST_FORECAST, usual_minutes,
 };
 pub use worth::{ReadingKind, most_telling, worth};

@@ -2,9 +2,10 @@
 
 use super::quantity::ForecastQuantity;
 use crate::quantity::Estimate;
+use serde::{Deserialize, Serialize};
 
 /// A reading of a running bath.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct ForecastReading {
     pub minutes: f64,
     pub of: ForecastQuantity,
@@ -18,7 +19,8 @@ pub(super) fn model_error(of: ForecastQuantity) -> f64 {
     match of {
         ForecastQuantity::DryLightness | ForecastQuantity::WetLightness => 0.8,
         ForecastQuantity::OxidantLeft => 0.12,
-        ForecastQuantity::Ph => 0.12,
+        ForecastQuantity::DryYellowness => 3.0,
+        ForecastQuantity::Ph | ForecastQuantity::CooledPh => 0.12,
         ForecastQuantity::Celsius => 0.4,
         ForecastQuantity::Scissions => 0.3,
         ForecastQuantity::ChainLoss => 0.05,
@@ -35,6 +37,18 @@ impl ForecastReading {
     /// wrong reading does not decide alone. Oxidant and scissions compare by their ratio.
     pub fn log_likelihood(&self, found: f64) -> f64 {
         const FREEDOM: f64 = 4.0;
+        let off = self.deviations(found).unwrap_or(0.0);
+        -0.5 * (FREEDOM + 1.0) * (off * off / FREEDOM).ln_1p()
+    }
+
+    /// Whether a sample is within three deviations; also where the quantity is not known.
+    pub(super) fn agrees(&self, found: f64) -> bool {
+        self.deviations(found).is_none_or(|off| off.abs() <= 3.0)
+    }
+
+    /// How far a sample is off, in standard deviations of reading and model together; `None` where
+    /// the quantity is not known.
+    fn deviations(&self, found: f64) -> Option<f64> {
         let (found, read, half) = if self.by_ratio() {
             let log = |value: f64| value.max(LEAST_OXIDANT).ln();
             let Estimate { value, low, high, .. } = self.value;
@@ -43,11 +57,10 @@ impl ForecastReading {
             (found, self.value.value, 0.5 * (self.value.high - self.value.low))
         };
         if !found.is_finite() {
-            return 0.0;
+            return None;
         }
         let deviation = (half / 1.96).hypot(model_error(self.of));
-        let off = (found - read) / deviation;
-        -0.5 * (FREEDOM + 1.0) * (off * off / FREEDOM).ln_1p()
+        Some((found - read) / deviation)
     }
 
     fn by_ratio(&self) -> bool {

@@ -20,7 +20,7 @@ pub use cooling_table::CoolingTable;
 pub use integrator::{AutonomousSystem, Integrated, IntegrationError, Tolerance, integrate};
 pub use law::*;
 pub use parameter::{
-    Parameter, ParameterValues, Prior, PriorQuality, PriorScale, priors, quantile,
-    reference_celsius,
+    Parameter, ParameterRange, ParameterValues, Prior, PriorQuality, PriorScale, literature_ranges,
+    priors, quantile, reference_celsius,
 };
 pub use simulate::{BathEvent, BathModel, BathPoint, BathStart, SimulationError};

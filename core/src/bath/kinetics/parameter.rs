@@ -7,10 +7,14 @@
 
 use super::prior_table::{HYPOCHLORITE, PEROXIDE};
 use crate::chemistry::Oxidant;
+use serde::{Deserialize, Serialize};
 use strum::{EnumCount, VariantArray};
 
 /// A parameter of the model.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, EnumCount, VariantArray)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, Hash, EnumCount, VariantArray, Serialize, Deserialize,
+)]
+#[serde(rename_all = "snake_case")]
 pub enum Parameter {
     /// Oxidant that lignin, colour and other matter of the pulp spends fast, mol/kg of fibre.
     FastConsumers,
@@ -55,7 +59,8 @@ pub enum Parameter {
 }
 
 /// How values between the ends of a range are spread.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum PriorScale {
     Linear,
     Logarithmic,
@@ -89,8 +94,37 @@ pub struct Prior {
 impl Prior {
     /// The value at a point 0 to 1 of its distribution.
     pub fn quantile(&self, point: f64) -> f64 {
+        self.range().quantile(point)
+    }
+
+    /// The range without its source.
+    pub fn range(&self) -> ParameterRange {
+        let Self { parameter, value, low, high, scale, .. } = *self;
+        ParameterRange { parameter, value, low, high, scale }
+    }
+}
+
+/// What a forecast draws a parameter from: the literature's range, or one that was learnt.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct ParameterRange {
+    pub parameter: Parameter,
+    /// The median.
+    pub value: f64,
+    pub low: f64,
+    pub high: f64,
+    pub scale: PriorScale,
+}
+
+impl ParameterRange {
+    /// The value at a point 0 to 1 of its distribution.
+    pub fn quantile(&self, point: f64) -> f64 {
         quantile(self.scale, [self.low, self.value, self.high], point)
     }
+}
+
+/// The ranges of the literature for an oxidant's bath, in the order of [`priors`].
+pub fn literature_ranges(oxidant: Oxidant) -> Vec<ParameterRange> {
+    priors(oxidant).iter().map(Prior::range).collect()
 }
 
 /// The value at a point 0 to 1 between `low`, median and `high`.
@@ -134,9 +168,17 @@ impl ParameterValues {
 
     /// Each at its point 0 to 1; `point` is called with the number of the row.
     pub fn drawn(oxidant: Oxidant, point: impl Fn(usize) -> f64) -> Self {
+        Self::drawn_from(priors(oxidant).iter().map(Prior::range), point)
+    }
+
+    /// As [`Self::drawn`], from these ranges.
+    pub fn drawn_from(
+        ranges: impl IntoIterator<Item = ParameterRange>,
+        point: impl Fn(usize) -> f64,
+    ) -> Self {
         let mut values = Self([0.0; Parameter::COUNT]);
-        for (row, prior) in priors(oxidant).iter().enumerate() {
-            values.0[prior.parameter as usize] = prior.quantile(point(row));
+        for (row, range) in ranges.into_iter().enumerate() {
+            values.0[range.parameter as usize] = range.quantile(point(row));
         }
         values
     }
