@@ -11,6 +11,7 @@ mod engine;
 mod environment;
 mod error;
 mod first_minute;
+mod forecast_speed;
 mod keystroke;
 mod person;
 mod phone;
@@ -61,6 +62,9 @@ enum Command {
     FirstMinute,
     /// Measure the cost of a photo in Chromium; fails above its limits
     PhotoSpeed,
+    /// Measure the cost of a forecast at the Sink in Chromium at four times CPU slow-down; fails
+    /// above its limits
+    ForecastSpeed,
 }
 
 #[tokio::main(flavor = "current_thread")]
@@ -99,6 +103,7 @@ async fn run(arguments: &Arguments) -> TestResult<bool> {
             return first_minute::measure(&environment).await.map(|()| true);
         }
         Some(Command::PhotoSpeed) => return photo_speed::measure(&environment).await,
+        Some(Command::ForecastSpeed) => return forecast_speed::measure(&environment).await,
         Some(Command::Kills { times }) => {
             for engine in engines {
                 for _ in 0..times {

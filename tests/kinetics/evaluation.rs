@@ -4,7 +4,7 @@
 use super::random::Random;
 use super::studio::{Bath, LONGEST, Law, Studio, TruePoint, normal};
 use bleachfield_core::forecast::{
-    Advice, AdviceGoal, Band, Forecast, ForecastQuantity, ForecastReading, advise,
+    Advice, AdviceGoal, Band, Forecast, ForecastQuantity, ForecastReading, ForecastRequest, advise,
     k_over_s_of_lightness, lightness,
 };
 use bleachfield_core::learning::{
@@ -106,9 +106,12 @@ fn truth(bath: &Bath, minute: usize, of: ForecastQuantity) -> f64 {
         DryLightness => lightness(dry),
         WetLightness => lightness(dry / bath.inputs.drying),
         OxidantLeft => at.oxidant,
-        Ph => at.ph,
+        // The bath is kept warm: a strip in a cooled sample is left out here.
+        Ph | ForecastQuantity::CooledPh => at.ph,
         Celsius => at.celsius,
-        ForecastQuantity::Scissions | ForecastQuantity::ChainLoss => at.chain_loss,
+        ForecastQuantity::Scissions
+        | ForecastQuantity::ChainLoss
+        | ForecastQuantity::DryYellowness => f64::NAN,
     }
 }
 
@@ -144,7 +147,8 @@ fn next_bath(
     random: &mut Random,
 ) -> Option<(Found, f64)> {
     let parameters = learnt.distribution.clone();
-    let mut forecast = Forecast::with_parameters(bath.request.clone(), parameters, 11).ok()?;
+    let request = ForecastRequest { parameters, ..bath.request.clone() };
+    let mut forecast = Forecast::new(request, 11).ok()?;
     forecast.extend(DRAWS);
     let mut found = Found { baths: 1, ..Found::default() };
     found.held = held(&forecast, &learnt.correction, &batch.readings);
@@ -172,7 +176,6 @@ fn held(forecast: &Forecast, correction: &BandCorrection, readings: &[ForecastRe
         let band = correction.apply_to_reading(reading.of, band, deviation(reading.of));
         held[0] += u32::from((band.low_80..=band.high_80).contains(&reading.value.value));
         held[1] += 1;
-        eprintln!("HELD {:?} {} {}", reading.of, forecast.request().oxidant.is_peroxide(), u8::from((band.low_80..=band.high_80).contains(&reading.value.value)));
     }
     held
 }
@@ -189,7 +192,7 @@ fn stop(bath: &Bath, forecast: &mut Forecast, random: &mut Random, found: &mut F
     // A colour that this bath really reaches, as somebody asks for who knows the pulp.
     let wanted = random.between(35.0, 110.0) as usize;
     let goal = AdviceGoal {
-        lightness: truth(bath, wanted, DryLightness),
+        lightness: Some(truth(bath, wanted, DryLightness)),
         most_chain_loss: ALLOWED_LOSS,
         celsius: Interval { low: 0.0, high: 100.0 },
         charge: bath.request.strength.value,
@@ -214,7 +217,7 @@ fn stop(bath: &Bath, forecast: &mut Forecast, random: &mut Random, found: &mut F
             forecast.extend_until_told(DRAWS, MOST_DRAWS);
         }
         let adv = advise(forecast, now as f64, &goal);
-        if matches!(adv.advice, Advice::Stop { .. }) || now as f64 >= goal.until {
+        if matches!(adv.advice, Advice::Stop { .. } | Advice::ChangeRoute) || now as f64 >= goal.until {
             eprintln!("DBG {:?} wanted {wanted} best {best} now {now} {:?} support {:?} dmg {:.2}", bath.request.oxidant, adv.advice, forecast.support().effective, adv.chance_of_damage);
             break;
         }
@@ -229,7 +232,7 @@ fn stop(bath: &Bath, forecast: &mut Forecast, random: &mut Random, found: &mut F
 fn best_stop(bath: &Bath, goal: &AdviceGoal) -> f64 {
     let done = |minute: &usize| {
         let at = &bath.course[*minute];
-        truth(bath, *minute, DryLightness) >= goal.lightness
+        goal.lightness.is_some_and(|wanted| truth(bath, *minute, DryLightness) >= wanted)
             || at.chain_loss >= goal.most_chain_loss
             || at.oxidant < 0.05 * goal.charge
     };

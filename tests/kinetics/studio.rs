@@ -3,7 +3,7 @@
 use super::other_law::{OtherLaw, other_course};
 use super::random::Random;
 use bleachfield_core::bath::kinetics::{
-    BathModel, BathStart, CoolingTable, Parameter, ParameterValues, priors,
+    BathModel, BathStart, CoolingTable, Parameter, ParameterDistribution, ParameterValues, priors,
 };
 use bleachfield_core::bath::{
     BathCover, CoolingBath, HeatVessel, LossFactors, RoomAir, VesselMaterial, VesselShape,
@@ -157,9 +157,11 @@ fn request(oxidant: Oxidant, random: &mut Random) -> Option<ForecastRequest> {
         celsius: read(celsius, 1.0),
         consistency: measured(consistency, 0.08),
         lightness: read(random.between(58.0, 74.0), 1.5),
+        hue: [read(3.0, 1.0), read(18.0, 2.0)],
         drying: None,
         cooling: Some(bucket(litres)),
         events: Vec::new(),
+        parameters: ParameterDistribution::literature(oxidant),
         minutes: (0..=LONGEST).step_by(10).map(|minute| minute as f64).collect(),
     })
 }

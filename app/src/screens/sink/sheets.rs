@@ -7,6 +7,7 @@ use ulid::Ulid;
 use super::{
     addition::AdditionForm,
     check_sheet::CheckForm,
+    forecast::forecast_part,
     reheat::ReheatForm,
     running_bath::RunningBath,
     schedule::ScheduleForm,
@@ -30,6 +31,8 @@ pub enum SheetKind {
     Reheat,
     Addition,
     Schedule,
+    /// What comes if the bath is left on.
+    Forecast,
     /// Asks why, and stops the bath by the answer.
     Stop,
     /// Asks why the bath was stopped by this entry.
@@ -94,6 +97,7 @@ impl SheetKind {
             Self::Reheat => t!("sink-reheat-title"),
             Self::Addition => t!("sink-add-title"),
             Self::Schedule => t!("sink-times-title"),
+            Self::Forecast => t!("forecast-title"),
             Self::Stop => t!("sink-stop-title"),
             Self::StopReason(_) => t!("sink-stopped-title"),
         }
@@ -105,6 +109,7 @@ impl SheetKind {
             Self::Reheat => view! { <ReheatForm running /> }.into_any(),
             Self::Addition => view! { <AdditionForm running /> }.into_any(),
             Self::Schedule => view! { <ScheduleForm running /> }.into_any(),
+            Self::Forecast => forecast_part(running, |parts| parts.sheet).into_any(),
             Self::Stop => view! { <StopForm running /> }.into_any(),
             Self::StopReason(entry) => view! { <StopReasonForm running entry /> }.into_any(),
         }

@@ -61,7 +61,8 @@ pub enum Parameter {
 }
 
 /// How values between the ends of a range are spread.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum PriorScale {
     Linear,
     Logarithmic,

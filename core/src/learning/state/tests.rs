@@ -24,9 +24,11 @@ fn request(nth: usize) -> ForecastRequest {
         celsius: off(37.0 + (nth % 3) as f64, 1.0),
         consistency: known(0.05, 0.06),
         lightness: off(66.0, 1.0),
+        hue: [off(3.0, 0.5), off(18.0, 1.0)],
         drying: Some(known(0.5, 0.05)),
         cooling: None,
         events: Vec::new(),
+        parameters: ParameterDistribution::literature(Oxidant::Hypochlorite),
         minutes: vec![0.0, 30.0, 60.0, 90.0, 120.0],
     }
 }
