@@ -8,11 +8,12 @@ mod protocol;
 
 pub use client::{
     ForecastStart, HeldForecast, PreparedPhoto, analyse, held_analysis, measure_colour,
-    prepare_photo, read_exchange_file, start, thumbnail, write_exchange_file,
+    prepare_photo, read_exchange_file, start, teach, thumbnail, write_exchange_file,
 };
 pub use host::serve_if_worker;
 pub use protocol::{
-    ColourRequest, ColourResult, ForecastUpdate, ForecastView, PatchMark, PhotoAnalysis,
+    ColourRequest, ColourResult, ForecastUpdate, ForecastView, KnownSurfaces, PatchMark,
+    PhotoAnalysis, TeachRequest,
 };
 
 /// Picture formats that a file input accepts: what every browser can show. Named one by one,

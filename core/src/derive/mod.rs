@@ -6,6 +6,7 @@ mod bath_to_measure;
 mod bath_warmth;
 mod bleach;
 mod bottle_strength;
+mod camera_lesson;
 mod colour_reading;
 mod cook_history;
 pub mod cue;

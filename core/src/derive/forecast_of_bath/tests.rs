@@ -98,6 +98,8 @@ impl Log {
                 remarks: Vec::new(),
                 ageing: None,
                 earlier: None,
+                camera: None,
+                light: None,
             })),
         );
     }
