@@ -80,12 +80,17 @@ pub fn SheetHost(sheets: BathSheets) -> impl IntoView {
     (move || {
         let (bath, kind) = sheets.current.get()?;
         let running = RunningBath::find(bath)?;
+        let (open, title) = (sheets.is_open, kind.title());
+        // The choice on the forecast is kept by itself.
+        if kind == SheetKind::Forecast {
+            let sheet = view! { <BottomSheet open title>{move || kind.view(running)}</BottomSheet> };
+            return Some(sheet.into_any());
+        }
         let draft = draft_name(bath, kind);
-        Some(view! {
-            <BottomSheet open=sheets.is_open title=kind.title() draft>
-                {move || kind.view(running)}
-            </BottomSheet>
-        })
+        let sheet = view! {
+            <BottomSheet open title draft>{move || kind.view(running)}</BottomSheet>
+        };
+        Some(sheet.into_any())
     })
     .into_any()
 }

@@ -190,7 +190,7 @@ fn summary(running: RunningBath, update: &ForecastUpdate) -> String {
 const COLUMNS: [f64; 4] = [0.0, 30.0, 60.0, 120.0];
 
 /// The 80 % ranges at some times ahead.
-pub fn table(running: RunningBath, update: &ForecastUpdate) -> AnyView {
+pub fn table(running: RunningBath, update: &ForecastUpdate, _: &BathForecast) -> AnyView {
     let now = update.view.now;
     let mut heads = vec![t!("forecast-table-what")];
     heads.extend(COLUMNS.map(|ahead| clock::local_time(at(running, now + ahead))));

@@ -102,7 +102,7 @@ pub fn reasons(running: RunningBath, update: &ForecastUpdate, made: &BathForecas
 }
 
 /// How many courses, what was assumed, and how far it can be trusted.
-pub fn basis(update: &ForecastUpdate, made: &BathForecast) -> AnyView {
+pub fn basis(_: RunningBath, update: &ForecastUpdate, made: &BathForecast) -> AnyView {
     let samples = t_with!(
         "forecast-samples",
         &[

@@ -57,6 +57,13 @@ impl SinkForecast {
     }
 }
 
+impl SinkForecast {
+    /// Tracked: whether the bands may be shown.
+    fn can_tell(self) -> bool {
+        self.update.with(|update| update.as_ref().is_some_and(|told| told.support.can_tell()))
+    }
+}
+
 /// The parts of the lazy piece, each for a place on the Sink or in a plan.
 #[derive(Clone, Copy)]
 pub struct ForecastParts {
