@@ -2,7 +2,7 @@
 //! water bath brings it back, and what that does to it.
 
 use bleachfield_core::{
-    bath::{HeatError, HotWaterAdded, WaterBathWarming, water_volume},
+    bath::{HeatError, HotWaterAdded, LONGEST_HOURS, WaterBathWarming, water_volume},
     derive::BathWarmth,
     forecast::ForecastQuantity,
     message::{Field, Value},
@@ -10,7 +10,11 @@ use bleachfield_core::{
 };
 use leptos::prelude::*;
 
-use super::{SinkForecast, vessel_form::VesselForm, words::range};
+use super::{
+    SinkForecast,
+    vessel_form::VesselForm,
+    words::{fixed, range},
+};
 use crate::{
     components::{NumberField, NumberInput},
     i18n::{format_number, format_value, render, t, t_with},
@@ -24,7 +28,7 @@ const OUTSIDE_CELSIUS: Field = Field("water_bath_celsius");
 /// A kettle a minute after the boil, and a sink of hot tap water: assumed until changed.
 const KETTLE: f64 = 95.0;
 const HOT_TAP: f64 = 55.0;
-const SINK_ML: f64 = 10_000.0;
+const SINK_LITRES: f64 = 10.0;
 
 pub fn warming(running: RunningBath) -> AnyView {
     let shown: SinkForecast = expect_context();
@@ -45,7 +49,7 @@ pub fn warming(running: RunningBath) -> AnyView {
     let outside = NumberInput::new(OUTSIDE, QuantityKind::Volume)
         .unit(Unit::Litre)
         .between(100.0, 200_000.0)
-        .filled(SINK_ML);
+        .filled(SINK_LITRES);
     let is_cool = Memo::new(move |_| {
         warmth.with(|warmth| warmth.as_ref().is_some_and(|one| one.now < one.range.high))
     });
@@ -106,18 +110,17 @@ fn stays_warm(warmth: &BathWarmth) -> String {
     format!("{now} {then} {learnt}")
 }
 
-/// "25 (15–50) min"; hours where they are many.
+/// "25 min (15–50)"; hours where they are many.
 fn minutes_text(minutes: Estimate<f64>) -> String {
-    let (scale, key) = if minutes.value >= 180.0 { (60.0, 1) } else { (1.0, 0) };
-    let end = |value: f64| (value / scale).min(48.0 * 60.0 / scale);
-    let places = key;
-    let value = super::words::fixed(end(minutes.value), places);
+    let hours = minutes.value >= 180.0;
+    let (scale, places) = if hours { (60.0, 1) } else { (1.0, 0) };
+    let end = |value: f64| value.min(60.0 * LONGEST_HOURS) / scale;
+    let value = fixed(end(minutes.value), places);
     let ends = range(end(minutes.low), end(minutes.high), places);
-    let args = [("value", value.as_str()), ("range", ends.as_str())];
-    if key == 1 {
-        t_with!("warming-hours", &[("value", args[0].1), ("range", args[1].1)])
+    if hours {
+        t_with!("warming-hours", &[("value", &value), ("range", &ends)])
     } else {
-        t_with!("warming-minutes", &[("value", args[0].1), ("range", args[1].1)])
+        t_with!("warming-minutes", &[("value", &value), ("range", &ends)])
     }
 }
 
@@ -147,7 +150,7 @@ fn water_bath(warming: Result<WaterBathWarming, HeatError>) -> String {
             let out = warming.take_out_before.map(|minutes| {
                 t_with!(
                     "warming-take_out",
-                    &[("minutes", &super::words::fixed(minutes.floor(), 0))]
+                    &[("minutes", &fixed(minutes.floor(), 0))]
                 )
             });
             [Some(stays), out].into_iter().flatten().collect::<Vec<_>>().join(" ")
