@@ -11,7 +11,13 @@ use leptos::{
     wasm_split::{SplitLoaderError, wasm_split},
 };
 
-use super::{batches, calculator, colour, help, shelf, sink};
+use super::{
+    batches, calculator, colour, help, shelf,
+    sink::{
+        self,
+        forecast::{self, ForecastParts},
+    },
+};
 use crate::{i18n::t, route::Route};
 
 /// Shows the screen of a route.
@@ -52,6 +58,12 @@ pub fn shelf() -> Result<Screen, SplitLoaderError> {
 #[wasm_split(help, fallible, wasm_split_path = leptos::wasm_split)]
 pub fn help() -> Result<Screen, SplitLoaderError> {
     Ok(help::screen)
+}
+
+/// What happens to a running bath if it is left on.
+#[wasm_split(sink_forecast, fallible, wasm_split_path = leptos::wasm_split)]
+pub fn sink_forecast() -> Result<ForecastParts, SplitLoaderError> {
+    Ok(forecast::PARTS)
 }
 
 /// A part of a screen, once its piece is loaded.
