@@ -13,6 +13,7 @@
 //! * [`journal`]: entries, and the book projected from them;
 //! * [`derive`]: what follows from a book: current strengths, cues, swatches, lots;
 //! * [`forecast`]: bands of what a running bath will do;
+//! * [`learning`]: own parameters from own batches;
 //! * [`exchange`]: what leaves or enters the app: files, photos, labels, calendar files.
 //!
 //! No sentence is written here. Texts for a person are a [`message::Message`]: a key and
@@ -26,6 +27,7 @@ pub mod derive;
 pub mod exchange;
 pub mod forecast;
 pub mod journal;
+pub mod learning;
 pub mod message;
 #[cfg(test)]
 mod property;

@@ -3,6 +3,7 @@
 
 mod batch;
 mod bath;
+mod camera;
 mod common;
 mod kinds;
 mod lot;
@@ -16,6 +17,7 @@ mod treatment;
 
 pub use batch::*;
 pub use bath::*;
+pub use camera::*;
 pub use common::*;
 pub use kinds::*;
 pub use lot::*;
