@@ -135,8 +135,8 @@ pub const ALL: &[Screen] = &[
     empty("nowhere", "none", "/nowhere"),
 ];
 
-/// The stop of a bath, by key: holding it would stop the bath.
-pub const STOP: &str = "#stop-by-key";
+/// The stop of a bath without holding it, which asks first.
+pub const STOP: &str = "#stop";
 /// The first entry of the timeline.
 pub const ENTRY: &str = "#entry";
 /// The correction of it.
