@@ -11,7 +11,7 @@ use leptos::{
     wasm_split::{SplitLoaderError, wasm_split},
 };
 
-use super::{batches, calculator, colour, help, shelf, sink};
+use super::{batches, calculator, colour, help, route_choice, shelf, sink, trial};
 use crate::{i18n::t, route::Route};
 
 /// Shows the screen of a route.
@@ -52,6 +52,18 @@ pub fn shelf() -> Result<Screen, SplitLoaderError> {
 #[wasm_split(help, fallible, wasm_split_path = leptos::wasm_split)]
 pub fn help() -> Result<Screen, SplitLoaderError> {
     Ok(help::screen)
+}
+
+/// Ways to a target colour.
+#[wasm_split(route_choice, fallible, wasm_split_path = leptos::wasm_split)]
+pub fn route_choice() -> Result<Screen, SplitLoaderError> {
+    Ok(route_choice::screen)
+}
+
+/// Ladder trials.
+#[wasm_split(trial, fallible, wasm_split_path = leptos::wasm_split)]
+pub fn trial() -> Result<Screen, SplitLoaderError> {
+    Ok(trial::screen)
 }
 
 /// A part of a screen, once its piece is loaded.

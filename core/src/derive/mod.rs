@@ -17,9 +17,9 @@ mod oxidant_left;
 mod plan_record;
 mod product_age;
 mod proof;
+mod route_of_batch;
 #[cfg(test)]
 pub(crate) mod sample;
-mod route_of_batch;
 mod sign_off;
 mod stated_strength;
 mod station;

@@ -42,8 +42,7 @@ pub enum RouteMissing {
 const UNMEASURED: Estimate<f64> =
     Estimate { value: 64.0, low: 48.0, high: 79.0, basis: Basis::Assumed };
 /// Dried over wet K/S of pulp without a pair of its own (own estimate).
-const DRYING: Estimate<f64> =
-    Estimate { value: 0.5, low: 0.3, high: 0.75, basis: Basis::Assumed };
+const DRYING: Estimate<f64> = Estimate { value: 0.5, low: 0.3, high: 0.75, basis: Basis::Assumed };
 /// Share of the chain length that may be lost: about what halves the folds of a sheet and leaves
 /// its tensile strength (own choice; no table for hand-made sheets was found).
 const MOST_CHAIN_LOSS: f64 = 0.5;

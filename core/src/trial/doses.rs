@@ -3,9 +3,7 @@
 //! bleach from one stock solution.
 
 use crate::bath::{BleachAmount, Dose};
-use crate::quantity::{
-    Mass, Resolution, Volume, grams, in_grams, in_millilitres, millilitres,
-};
+use crate::quantity::{Mass, Resolution, Volume, grams, in_grams, in_millilitres, millilitres};
 
 /// What a pot needs, by its plan.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -107,8 +105,7 @@ pub fn trial_doses(needs: &[PotNeed]) -> Result<TrialDoses, DoseError> {
     routes.sort_unstable();
     routes.dedup();
     for route in routes {
-        let pots: Vec<usize> =
-            (0..needs.len()).filter(|&nth| needs[nth].route == route).collect();
+        let pots: Vec<usize> = (0..needs.len()).filter(|&nth| needs[nth].route == route).collect();
         let amounts: Vec<Amount> =
             pots.iter().map(|&nth| Amount::of(needs[nth].dose, needs[nth].water)).collect();
         let (doses, stock) = measured(&amounts)?;
@@ -213,8 +210,7 @@ fn measured(amounts: &[Amount]) -> Result<Measured, DoseError> {
     let liquid = amounts.iter().any(|amount| amount.liquid);
     let strengths: &[f64] = if liquid { &OF_BOTTLE } else { &OF_POWDER };
     let found = strengths.iter().find_map(|&strength| {
-        let taken: Option<Vec<f64>> =
-            amounts.iter().map(|amount| amount.taken(strength)).collect();
+        let taken: Option<Vec<f64>> = amounts.iter().map(|amount| amount.taken(strength)).collect();
         Some((strength, taken?))
     });
     let Some((strength, taken)) = found else {
@@ -273,7 +269,10 @@ mod tests {
     fn doses_that_a_syringe_shows_need_no_stock() {
         let doses = trial_doses(&[bottle(20.2, 400.0), bottle(40.1, 400.0)]).unwrap();
         assert!(doses.stocks.is_empty());
-        assert_eq!(doses.pots[0].bleach, SmallDose::Direct(BleachAmount::Bottle(millilitres(20.0))));
+        assert_eq!(
+            doses.pots[0].bleach,
+            SmallDose::Direct(BleachAmount::Bottle(millilitres(20.0)))
+        );
         assert_eq!(doses.pots[1].water, millilitres(400.0));
     }
 

@@ -64,13 +64,12 @@ impl Response {
         let solved = inverse.clone() * (design.transpose() * read);
         let coefficients: Vec<f64> = (0..unknown).map(|nth| solved[(nth, 0)]).collect();
         let off = |pot: &PotResponse| {
-            let fitted: f64 =
-                row(&pot.levels).iter().zip(&coefficients).map(|(x, b)| x * b).sum();
+            let fitted: f64 = row(&pot.levels).iter().zip(&coefficients).map(|(x, b)| x * b).sum();
             pot.lightness - fitted
         };
         let scatter = pots.iter().map(|pot| off(pot).powi(2)).sum::<f64>() / freedom as f64;
-        let error = pots.iter().map(|pot| (pot.half / 1.96).powi(2)).sum::<f64>()
-            / pots.len() as f64;
+        let error =
+            pots.iter().map(|pot| (pot.half / 1.96).powi(2)).sum::<f64>() / pots.len() as f64;
         let variance = scatter.max(error);
         let covariance =
             DynMatrix::from_fn(unknown, unknown, |row, column| variance * inverse[(row, column)]);
@@ -136,9 +135,8 @@ pub fn best_pot(
     target: Option<f64>,
     severity: impl Fn(usize) -> f64,
 ) -> Option<usize> {
-    let reaches = |nth: &usize| {
-        target.is_some_and(|target| pots[*nth].lightness - pots[*nth].half >= target)
-    };
+    let reaches =
+        |nth: &usize| target.is_some_and(|target| pots[*nth].lightness - pots[*nth].half >= target);
     let mildest =
         (0..pots.len()).filter(reaches).min_by(|a, b| severity(*a).total_cmp(&severity(*b)));
     mildest.or_else(|| {

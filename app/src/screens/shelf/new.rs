@@ -150,12 +150,8 @@ impl NewProductForm {
         } else {
             (self.label.try_now(), self.label.strength())
         };
-        let fields = [
-            strength_valid,
-            self.amount().try_now(),
-            self.price.try_now(),
-            self.celsius.try_now(),
-        ];
+        let fields =
+            [strength_valid, self.amount().try_now(), self.price.try_now(), self.celsius.try_now()];
         let added = strength.map(|strength| self.with_strength(strength));
         let valid = !fields.contains(&false)
             && self.household.refused().is_none()

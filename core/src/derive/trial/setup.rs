@@ -3,9 +3,7 @@
 use ulid::Ulid;
 
 use crate::{
-    bath::{
-        BathAim, BathSize, Bleach, ExpressedWater, Plan, PlanRequest, RefusedPlan, plan,
-    },
+    bath::{BathAim, BathSize, Bleach, ExpressedWater, Plan, PlanRequest, RefusedPlan, plan},
     caution::{Act, Caution, Severity, Situation, cautions},
     chemistry::Residual,
     derive::plan_record,
@@ -190,11 +188,7 @@ impl TrialDraft {
                 Body::Planned(Box::new(pot.record.clone())),
             ];
             entries.extend(bodies.map(|body| NewEntry { id: fresh(), about, body }));
-            designed.push(TrialPot {
-                number: pot.number,
-                batch,
-                starts_at_min: pot.times.start,
-            });
+            designed.push(TrialPot { number: pot.number, batch, starts_at_min: pot.times.start });
         }
         let body = Body::TrialDesigned(Box::new(TrialDesigned {
             trial,

@@ -5,9 +5,7 @@ use ulid::Ulid;
 
 use crate::{
     bath::BleachAmount,
-    journal::{
-        Amount, Batch, BathStarted, BatchState, Body, Book, Figure, PlanRecord, Trial,
-    },
+    journal::{Amount, Batch, BatchState, BathStarted, Body, Book, Figure, PlanRecord, Trial},
     quantity::{Basis, Estimate, grams, in_grams, in_millilitres, millilitres},
     trial::{DoseError, PotDose, PotNeed, SmallDose, TrialDoses, trial_doses},
 };
@@ -39,9 +37,17 @@ pub struct PotStatus {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum PotStage {
     /// `None` until the first pot has started.
-    Waiting { due: Option<Timestamp> },
-    Running { bath: Ulid, started: Timestamp, due: Timestamp },
-    Stopped { minutes: f64 },
+    Waiting {
+        due: Option<Timestamp>,
+    },
+    Running {
+        bath: Ulid,
+        started: Timestamp,
+        due: Timestamp,
+    },
+    Stopped {
+        minutes: f64,
+    },
     Abandoned,
 }
 
@@ -86,7 +92,8 @@ impl TrialStatus {
             let record = record.clone();
             pots.push(PotStatus { number, batch: batch.id, plan, record, route, stage });
         }
-        let mut status = Self { trial, pots, doses: Ok(TrialDoses { stocks: vec![], pots: vec![] }) };
+        let mut status =
+            Self { trial, pots, doses: Ok(TrialDoses { stocks: vec![], pots: vec![] }) };
         status.set_due();
         let needs: Vec<PotNeed> = status.pots.iter().map(need).collect();
         status.doses = trial_doses(&needs);

@@ -10,7 +10,7 @@ use crate::{
     bath::{Bleach, Bottle, LabelBasis, Powder, PowderBasis},
     chemistry::Residual,
     journal::{
-        Batch, BathStopped, BatchStarted, Body, Book, ColourReading, DeviceId, DrynessFrom,
+        Batch, BatchStarted, BathStopped, Body, Book, ColourReading, DeviceId, DrynessFrom,
         EntryWriter, NewEntry, ProductUsed, PulpState, StopReason, Subject, Weighed, ulid_at,
     },
     quantity::{Basis, Estimate, grams, share},

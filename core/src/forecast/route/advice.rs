@@ -40,8 +40,7 @@ pub fn route_advice(request: &RouteRequest, options: &[RouteOption]) -> RouteAdv
     if best.odds >= EVEN {
         // Of the ways with nearly the best odds, the least damage.
         let equal = options.iter().enumerate().filter(|(_, one)| one.odds >= best.odds - 0.1);
-        let mildest =
-            equal.min_by(|(_, a), (_, b)| a.chain_loss[1].total_cmp(&b.chain_loss[1]));
+        let mildest = equal.min_by(|(_, a), (_, b)| a.chain_loss[1].total_cmp(&b.chain_loss[1]));
         return RouteAdvice::Take(mildest.map_or(0, |(nth, _)| nth));
     }
     if best.odds >= FAIR {

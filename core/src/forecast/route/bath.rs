@@ -1,15 +1,11 @@
 //! One bath of a way: planned, free of dangers, and ready to be simulated.
 
 use super::RouteRequest;
-use crate::bath::{
-    BathAim, BathSize, Bleach, Plan, PlanRequest, by_thermometer, plan,
-};
+use crate::bath::{BathAim, BathSize, Bleach, Plan, PlanRequest, by_thermometer, plan};
 use crate::caution::{Act, Severity, Situation, cautions};
 use crate::chemistry::alkali::BICARBONATE;
 use crate::chemistry::equilibrium::Mix;
-use crate::chemistry::substance::{
-    CHLORINE, HYDROGEN_PEROXIDE, SODIUM_CARBONATE, moles_per_litre,
-};
+use crate::chemistry::substance::{CHLORINE, HYDROGEN_PEROXIDE, SODIUM_CARBONATE, moles_per_litre};
 use crate::chemistry::{Oxidant, Residual};
 use crate::forecast::ForecastRequest;
 use crate::quantity::{
@@ -68,8 +64,7 @@ impl PlannedBath {
         if has_danger(&Situation::of_plan(&planned, &plan)) {
             return Err(NotTried::Danger);
         }
-        let forecast =
-            forecast_request(request, bath, &plan, minutes).ok_or(NotTried::Refused)?;
+        let forecast = forecast_request(request, bath, &plan, minutes).ok_or(NotTried::Refused)?;
         Ok(Self { bath, plan, forecast })
     }
 
@@ -96,9 +91,9 @@ fn plan_request(request: &RouteRequest, bleach: Bleach, bath: BathOfRoute) -> Op
 /// Whether the figures of this very bath make a danger.
 fn has_danger(situation: &Situation) -> bool {
     [Act::Bath, Act::MakingLiquor, Act::Heating].into_iter().any(|act| {
-        cautions(act, situation).iter().any(|caution| {
-            caution.severity == Severity::Danger && caution.id.is_of_this_bath()
-        })
+        cautions(act, situation)
+            .iter()
+            .any(|caution| caution.severity == Severity::Danger && caution.id.is_of_this_bath())
     })
 }
 

@@ -6,7 +6,7 @@ use super::water::{WashBetween, wash};
 use crate::chemistry::Oxidant;
 use crate::chemistry::substance::CHLORINE;
 use crate::forecast::band::quantiles;
-use crate::quantity::{Estimate, Basis, in_millilitres};
+use crate::quantity::{Basis, Estimate, in_millilitres};
 
 /// The kinds of ways.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, strum::IntoStaticStr)]
@@ -149,12 +149,16 @@ impl<'a> Candidate<'a> {
             })
             .collect();
         let all = washes.into_iter().collect::<Option<Vec<_>>>();
-        let liquor: f64 =
-            way.baths.iter().map(|bath| in_millilitres(bath.plan.water_volume.value) / 1000.0).sum();
+        let liquor: f64 = way
+            .baths
+            .iter()
+            .map(|bath| in_millilitres(bath.plan.water_volume.value) / 1000.0)
+            .sum();
         let minutes = all.as_ref().map(|all| {
             lengths.iter().sum::<f64>() + all.iter().map(|wash| wash.minutes).sum::<f64>()
         });
-        let water_l = all.as_ref().map(|all| liquor + all.iter().map(|wash| wash.litres).sum::<f64>());
+        let water_l =
+            all.as_ref().map(|all| liquor + all.iter().map(|wash| wash.litres).sum::<f64>());
         RouteOption {
             kind,
             baths: way.baths.clone(),

@@ -28,7 +28,8 @@ impl RouteRequest {
     /// L* of pulp or target outside 5-99.5.
     pub fn check(&self) -> Result<(), ForecastError> {
         self.lightness.check(FORECAST_LIGHTNESS, QuantityKind::Number, 5.0, 99.5)?;
-        let target = Estimate { value: self.target, low: self.target, high: self.target, ..self.lightness };
+        let target =
+            Estimate { value: self.target, low: self.target, high: self.target, ..self.lightness };
         target.check(FORECAST_LIGHTNESS, QuantityKind::Number, 5.0, 99.5)?;
         Ok(())
     }

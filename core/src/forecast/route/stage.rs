@@ -1,9 +1,7 @@
 //! The course of one bath for one draw, in pulp as the baths before it left it.
 
 use super::bath::PlannedBath;
-use crate::bath::kinetics::{
-    BathModel, BathPoint, BathStart, Parameter, ParameterValues, priors,
-};
+use crate::bath::kinetics::{BathModel, BathPoint, BathStart, Parameter, ParameterValues, priors};
 use crate::bath::{BathCover, LossFactors};
 use crate::chemistry::Oxidant;
 use crate::forecast::draw::Draw;

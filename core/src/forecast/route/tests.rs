@@ -116,7 +116,9 @@ fn pulp_that_is_light_enough_is_left_as_it_is() {
 fn a_second_bath_makes_it_lighter_and_costs_more_chain() {
     let search = searched(request(78.0, vec![bottle()]));
     let single = search.ways.iter().find(|way| {
-        way.baths.len() == 1 && way.baths[0].bath.charge == 0.02 && way.baths[0].bath.celsius == 30.0
+        way.baths.len() == 1
+            && way.baths[0].bath.charge == 0.02
+            && way.baths[0].bath.celsius == 30.0
     });
     let double =
         search.ways.iter().find(|way| way.baths.len() == 2 && way.baths[0].bath.charge == 0.02);
