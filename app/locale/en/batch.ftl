@@ -50,6 +50,7 @@ entry-signed_off = Signed off
 entry-stored = Stored
 entry-sheets = Sheets made
 entry-given_up = Abandoned
+entry-trial_designed = Trial with small pots
 entry-lot_drawn = Taken from a lot
 entry-lot_blended = Lots blended
 entry-product_added = Added to the shelf

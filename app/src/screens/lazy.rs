@@ -12,11 +12,12 @@ use leptos::{
 };
 
 use super::{
-    batches, calculator, colour, help, shelf,
+    batches, calculator, colour, help, route_choice, shelf,
     sink::{
         self,
         forecast::{self, ForecastParts},
     },
+    trial,
 };
 use crate::{i18n::t, route::Route};
 
@@ -64,6 +65,18 @@ pub fn help() -> Result<Screen, SplitLoaderError> {
 #[wasm_split(sink_forecast, fallible, wasm_split_path = leptos::wasm_split)]
 pub fn sink_forecast() -> Result<ForecastParts, SplitLoaderError> {
     Ok(forecast::PARTS)
+}
+
+/// Ways to a target colour.
+#[wasm_split(route_choice, fallible, wasm_split_path = leptos::wasm_split)]
+pub fn route_choice() -> Result<Screen, SplitLoaderError> {
+    Ok(route_choice::screen)
+}
+
+/// Ladder trials.
+#[wasm_split(trial, fallible, wasm_split_path = leptos::wasm_split)]
+pub fn trial() -> Result<Screen, SplitLoaderError> {
+    Ok(trial::screen)
 }
 
 /// A part of a screen, once its piece is loaded.

@@ -8,8 +8,10 @@ pub mod demo;
 mod help;
 pub mod lazy;
 mod plan;
+mod route_choice;
 mod shelf;
 mod sink;
+mod trial;
 
 use std::rc::Rc;
 
@@ -164,6 +166,8 @@ async fn load_screen(route: &Route) -> Screen {
             lazy::shelf().await
         }
         Route::Help | Route::Preferences | Route::Glossary => lazy::help().await,
+        Route::RouteChoice(_) => lazy::route_choice().await,
+        Route::NewTrial(_) | Route::Trial(_) => lazy::trial().await,
         // Their forms are those of a batch.
         Route::Sum(Sum::Cook | Sum::Wash | Sum::Antichlor | Sum::Sheets)
         | Route::Batches
@@ -175,6 +179,7 @@ async fn load_screen(route: &Route) -> Screen {
         | Route::NewPlan
         | Route::Plan(_)
         | Route::ChangePlan(_)
+        | Route::StartPlan { .. }
         | Route::Lots
         | Route::Lot(_)
         | Route::LotLabel(_) => lazy::batches().await,

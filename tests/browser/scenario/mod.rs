@@ -20,12 +20,14 @@ mod mix;
 mod offline;
 mod orientation;
 mod places;
+mod route;
 mod same_origin;
 mod sink;
 pub mod steps;
 mod stopped;
 mod story;
 mod subpath;
+mod trial;
 mod unfinished;
 mod unreadable;
 mod untested;
@@ -210,6 +212,18 @@ pub const ALL: &[Scenario] = &[
         name: "from the cook to the sheets, no acid before a zero test",
         run: |phone| Box::pin(finishing::run(phone)),
         small_too: false,
+        not_on: &[],
+    },
+    Scenario {
+        name: "a ladder trial of six pots, from set-up to scale-up, without a network",
+        run: |phone| Box::pin(trial::run(phone)),
+        small_too: true,
+        not_on: &[],
+    },
+    Scenario {
+        name: "from a target colour to a plan, one stage and two",
+        run: |phone| Box::pin(route::run(phone)),
+        small_too: true,
         not_on: &[],
     },
 ];

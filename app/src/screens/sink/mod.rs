@@ -32,6 +32,7 @@ mod wet_touch;
 
 pub use cue_monitor::{CueAlerts, CueMonitor};
 pub use if_stopped::keep_for_stop;
+pub use wet_touch::WetTouch;
 
 use leptos::prelude::*;
 use ulid::Ulid;

@@ -85,6 +85,10 @@ fn lines(body: &Body, batch: &Batch) -> Vec<String> {
         Body::Sheets(s) => {
             vec![Some(t_count!("entry_line-sheets", s.count as usize)), non_empty(&s.format)]
         }
+        Body::TrialDesigned(trial) => vec![Some(t_with!(
+            "trial-entry",
+            &[("pots", &trial.pots.len().to_string()), ("seed", &trial.seed.to_string())]
+        ))],
         Body::Unknown(_) => vec![Some(t!("entry_line-unknown"))],
         _ => Vec::new(),
     };

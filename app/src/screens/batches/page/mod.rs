@@ -4,6 +4,7 @@
 mod glance;
 mod ladder;
 mod station_bar;
+mod ways;
 
 pub use station_bar::StationBar;
 
@@ -17,6 +18,7 @@ use ulid::Ulid;
 use self::{
     glance::{FactsLine, PhotoStrip},
     ladder::LadderView,
+    ways::Ways,
 };
 use super::{
     facts::batch_name,
@@ -210,6 +212,7 @@ fn EntryButtons(writer: BatchWriter) -> impl IntoView {
             <a href=Route::Colour(writer.batch).href() class="button soft">
                 {t!("batch-colour")}
             </a>
+            <Ways batch=writer.batch />
             <details class="more">
                 <summary>{t!("batch-more_to_write")}</summary>
                 <div class="inside row">
