@@ -27,6 +27,7 @@ pub mod steps;
 mod stopped;
 mod story;
 mod subpath;
+mod teach;
 mod trial;
 mod unfinished;
 mod unreadable;
@@ -133,6 +134,12 @@ pub const ALL: &[Scenario] = &[
     Scenario {
         name: "colour measured, followed, aimed at, compared and aged",
         run: |phone| Box::pin(colour::run(phone)),
+        small_too: true,
+        not_on: &[],
+    },
+    Scenario {
+        name: "the phone is taught by a chart, and measures by it",
+        run: |phone| Box::pin(teach::run(phone)),
         small_too: true,
         not_on: &[],
     },
