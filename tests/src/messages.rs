@@ -6,7 +6,10 @@
 use std::collections::BTreeSet;
 
 use bleachfield_core::{
-    bath::{BleachAmount, DilutionError, HeatError, Oxidant, PlanError, Remedy},
+    bath::{
+        BleachAmount, DilutionError, HeatError, Oxidant, PeroxideBasis, PeroxideBottle, PlanError,
+        Remedy,
+    },
     caution::{Act, BleachInUse, CautionId, Material, Residual, Situation, cautions},
     chemistry::compatibility::{Ingredient, clash},
     message::{Field, Message, Value},
@@ -187,9 +190,8 @@ fn chemistry_errors_and_remarks() {
         chemistry::{
             EquilibriumError, StrengthError,
             dechlorination::AntichlorReagent,
-            household::{BathUse, HouseholdProduct, check_peroxide},
+            household::{BathUse, HouseholdProduct},
         },
-        quantity::{Basis, Estimate},
     };
     assert_complete(&StrengthError::Missing { field: Field("ph") }.message());
     for error in [
@@ -215,7 +217,8 @@ fn chemistry_errors_and_remarks() {
             assert_complete(&why);
         }
     }
-    assert_complete(&check_peroxide(Estimate::exact(0.35, Basis::Label)).unwrap_err());
+    let bottle = PeroxideBottle::labelled(35.0, PeroxideBasis::ByMass);
+    assert_complete(&bottle.check().unwrap_err());
     for key in ["remark-ph_may_be_low", "remark-ph_may_be_high"] {
         assert_complete(&Message::new(key).with("ph", Value::Ph(9.1)));
     }

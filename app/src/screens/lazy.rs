@@ -12,7 +12,7 @@ use leptos::{
 };
 
 use super::{
-    batches, calculator, colour, help, route_choice, shelf,
+    batches, calculator, class_sheet, colour, help, route_choice, shelf,
     sink::{
         self,
         forecast::{self, ForecastParts},
@@ -43,6 +43,12 @@ pub fn calculator() -> Result<Screen, SplitLoaderError> {
 #[wasm_split(batches, fallible, wasm_split_path = leptos::wasm_split)]
 pub fn batches() -> Result<Screen, SplitLoaderError> {
     Ok(batches::screen)
+}
+
+/// The sheet for a workshop.
+#[wasm_split(class_sheet, fallible, wasm_split_path = leptos::wasm_split)]
+pub fn class_sheet() -> Result<Screen, SplitLoaderError> {
+    Ok(class_sheet::screen)
 }
 
 /// Colours from photos.

@@ -5,6 +5,7 @@
 
 mod announced;
 mod bad_side;
+mod class_sheet;
 mod colour;
 mod demo;
 mod earlier_book;
@@ -122,6 +123,12 @@ pub const ALL: &[Scenario] = &[
     Scenario {
         name: "a first plan in few presses, the answer always in sight",
         run: |phone| Box::pin(first_plan::run(phone)),
+        small_too: true,
+        not_on: &[],
+    },
+    Scenario {
+        name: "a class sheet: amounts and times for a workshop, on one page",
+        run: |phone| Box::pin(class_sheet::run(phone)),
         small_too: true,
         not_on: &[],
     },
