@@ -15,6 +15,7 @@
 //! * [`forecast`]: bands of what a running bath will do;
 //! * [`class_sheet`]: amounts and times of a workshop;
 //! * [`learning`]: own parameters from own batches;
+//! * [`trial`]: a ladder of small pots, designed, dosed and read;
 //! * [`exchange`]: what leaves or enters the app: files, photos, labels, calendar files.
 //!
 //! No sentence is written here. Texts for a person are a [`message::Message`]: a key and
@@ -35,3 +36,4 @@ pub mod message;
 mod property;
 pub mod pulp;
 pub mod quantity;
+pub mod trial;

@@ -10,9 +10,11 @@ mod help;
 pub mod lazy;
 mod photo_choice;
 mod plan;
+mod route_choice;
 mod shelf;
 mod sink;
 mod station_bar;
+mod trial;
 
 use std::rc::Rc;
 
@@ -168,6 +170,8 @@ async fn load_screen(route: &Route) -> Screen {
         }
         Route::ClassSheet { .. } => lazy::class_sheet().await,
         Route::Help | Route::Preferences | Route::Glossary => lazy::help().await,
+        Route::RouteChoice(_) => lazy::route_choice().await,
+        Route::NewTrial(_) | Route::Trial(_) => lazy::trial().await,
         // Their forms are those of a batch.
         Route::Sum(Sum::Cook | Sum::Wash | Sum::Antichlor | Sum::Sheets)
         | Route::Batches
@@ -179,6 +183,7 @@ async fn load_screen(route: &Route) -> Screen {
         | Route::NewPlan
         | Route::Plan(_)
         | Route::ChangePlan(_)
+        | Route::StartPlan { .. }
         | Route::Lots
         | Route::Lot(_)
         | Route::LotLabel(_) => lazy::batches().await,

@@ -123,7 +123,13 @@ impl<'a> BatchProblem<'a> {
         shared.dedup();
         let ranges = input_ranges(request);
         let fixed = |input: usize| {
-            (request.drying.is_none() && input == 5) || (request.cooling.is_none() && input >= 6)
+            match input {
+                5 => request.drying.is_none(),
+                6 | 7 => request.cooling.is_none(),
+                // Yellowness is not read.
+                8 | 9 => true,
+                _ => false,
+            }
         };
         let has_range = |input: &usize| ranges[*input].high > ranges[*input].low && !fixed(*input);
         let (mut inputs, others): (Vec<usize>, Vec<usize>) =

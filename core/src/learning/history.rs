@@ -6,7 +6,7 @@ use crate::message::{Message, Value};
 use serde::{Deserialize, Serialize};
 
 /// One bath of a batch, finished or running, with what was read of it.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct LearningBatch {
     /// Names the bath; never used twice.
     pub id: String,

@@ -19,6 +19,7 @@ use super::presets::{PresetChoice, PresetInput, USUAL};
 use crate::{
     components::{NumberField, NumberInput, RadioGroup, Term},
     i18n::{format_number, format_value, key, t, t_with},
+    route::PlanStart,
 };
 
 /// The form. Copied freely; all copies share the same answers.
@@ -96,6 +97,16 @@ impl AimForm {
     /// Fills in the values of an earlier bath, as a start.
     pub fn fill_as_before(self, record: &PlanRecord) {
         self.fill_with(record, PresetInput::fill);
+    }
+
+    /// Fills in proposed values, as a start.
+    pub fn begin_with(self, start: &PlanStart) {
+        self.aim_basis.set(AimBasis::Charge);
+        self.size_basis.set(SizeBasis::Consistency);
+        self.charge.fill(f64::from(start.charge) / 100.0);
+        self.consistency.fill(f64::from(start.consistency) / 100.0);
+        self.temperature.fill(f64::from(start.celsius) / 10.0);
+        self.minutes.fill(f64::from(start.minutes));
     }
 
     fn fill_with(self, record: &PlanRecord, set: impl Fn(PresetInput, f64)) {

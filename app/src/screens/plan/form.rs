@@ -9,7 +9,7 @@ use bleachfield_core::{
     caution::{Act, Caution, Residual, Situation, cautions},
     chemistry::alkali::{AlkaliReagent, strip_ph},
     derive::{PulpWaterPh, oxidant_left, plan_record},
-    journal::{Alkali, Batch, BatchState, Oxidant, PlanRecord},
+    journal::{Alkali, Batch, BatchState, Oxidant, PlanRecord, ProductUsed},
     message::Message,
     pulp::{DRYNESS, WET_MASS, WetPulp},
     quantity::{Estimate, QuantityKind, in_share},
@@ -20,9 +20,12 @@ use ulid::Ulid;
 use super::{aim_form::AimForm, dangers::Understood, signs::bath_cautions, steps::PlanStep};
 use crate::{
     components::{NumberInput, RecordedInput},
+    platform::clock,
+    route::PlanStart,
     screens::calculator::inputs::{
         BleachForm, ChosenBleach, CoSolutesForm, MissingLabel, WetPulpForm,
     },
+    state::app_state,
 };
 
 /// The form. Copied freely; all copies share the same answers.
@@ -104,6 +107,19 @@ impl PlanForm {
     pub fn fill(self, record: &PlanRecord) {
         self.bleach.fill(record.oxidant.into(), &record.product);
         self.aim.fill(record);
+    }
+
+    /// Fills in proposed values, as a start.
+    pub fn begin_with(self, start: &PlanStart) {
+        let used = app_state().book_now(|book| {
+            let product = book.products.get(&start.product)?;
+            let oxidant = Bleach::of(product, clock::now())?.oxidant();
+            Some((oxidant, ProductUsed::from_shelf(product, clock::now())?))
+        });
+        if let Some((oxidant, used)) = used {
+            self.bleach.fill(oxidant, &used);
+        }
+        self.aim.begin_with(start);
     }
 
     /// The first answer that is missing or refused, and its step. Tracked.
@@ -312,8 +328,17 @@ fn cook_alkali(batch: &Batch) -> ResidualAlkali {
     }
 }
 
+/// The pH of water squeezed from the pulp, as it was last read. `None` too where acid was added
+/// since: then it must be read.
+pub fn expressed_water(batch: &Batch) -> Option<ExpressedWater> {
+    match PulpWaterPh::of(batch) {
+        PulpWaterPh::Read(ph) => Some(ExpressedWater { ph, alkali: cook_alkali(batch) }),
+        _ => None,
+    }
+}
+
 /// What may be left in the pulp. The last bath counts until the batch is signed off as clean.
-fn residual(batch: &Batch) -> Residual {
+pub fn residual(batch: &Batch) -> Residual {
     let of_last_bath = match (batch.baths.last(), batch.state) {
         (None, _) | (_, BatchState::Clean) => Residual::None,
         (Some(bath), _) => match bath.oxidant {

@@ -4,7 +4,7 @@ mod aim_form;
 mod answer_bar;
 mod bucket;
 mod dangers;
-mod figures;
+pub mod figures;
 mod form;
 mod heat;
 mod kept;
@@ -39,11 +39,15 @@ use self::{
     step_bar::StepBar,
     steps::{BathStep, BleachStep, MeasureStep, PlanStep, PulpStep, use_step},
 };
+pub use self::{
+    form::{expressed_water, residual},
+    signs::bath_cautions,
+};
 use crate::{
     components::{Page, to_first_wrong},
     i18n::{field_name, t, t_with},
     platform::clock,
-    route::{self, Route},
+    route::{self, PlanStart, Route},
     screens::{calculator::inputs::MissingLabel, station_bar::StationBar},
     state::app_state,
 };
@@ -70,6 +74,15 @@ pub fn PlanBath(id: Ulid, change: bool) -> impl IntoView {
     }
 }
 
+/// The form of a batch's plan, filled with proposed values.
+#[component]
+pub fn PlanFrom(batch: Ulid, start: PlanStart) -> impl IntoView {
+    match app_state().book_now(|book| book.batches.get(&batch).cloned()) {
+        Some(of) => batch_plan(&of, None, Route::StartPlan { batch, start }),
+        None => view! { <PlanBath id=batch change=false /> }.into_any(),
+    }
+}
+
 /// The screen at `/plan`: a plan that begins its batch.
 #[component]
 pub fn NewPlan() -> impl IntoView {
@@ -84,6 +97,9 @@ fn batch_plan(batch: &Batch, kept: Option<&PlanRecord>, route: Route) -> AnyView
     let form = PlanForm::of(batch);
     if let Some(kept) = kept {
         form.fill(kept);
+    }
+    if let Route::StartPlan { start, .. } = &route {
+        form.begin_with(start);
     }
     // Pulp that was just weighed is not asked for again; its step is a tap away.
     let weighed = untrack(|| form.wet_pulp.weighed_pulp().is_some());

@@ -52,6 +52,11 @@ fn lines(body: &Body, batch: &Batch) -> Vec<String> {
             None => t!("entry_line-no_stop"),
         })],
         Body::Added(a) => vec![Some(name_of("additive", a.what))],
+        Body::VesselDescribed(v) => vec![
+            v.shape.map(|shape| name_of("vessel_shape", shape)),
+            v.material.map(|material| name_of("vessel_material", material)),
+            v.cover.map(|cover| name_of("vessel_cover", cover)),
+        ],
         Body::BathStopped(b) => bath_stopped(b, batch),
         Body::Reading(r) => vec![turned(r)],
         Body::Photo(p) => vec![Some(name_of("pulp_state", p.pulp))],
@@ -80,6 +85,10 @@ fn lines(body: &Body, batch: &Batch) -> Vec<String> {
         Body::Sheets(s) => {
             vec![Some(t_count!("entry_line-sheets", s.count as usize)), non_empty(&s.format)]
         }
+        Body::TrialDesigned(trial) => vec![Some(t_with!(
+            "trial-entry",
+            &[("pots", &trial.pots.len().to_string()), ("seed", &trial.seed.to_string())]
+        ))],
         Body::Unknown(_) => vec![Some(t!("entry_line-unknown"))],
         _ => Vec::new(),
     };

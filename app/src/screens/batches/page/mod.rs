@@ -3,6 +3,7 @@
 
 mod glance;
 mod ladder;
+mod ways;
 
 use bleachfield_core::{
     derive::Proof,
@@ -14,6 +15,7 @@ use ulid::Ulid;
 use self::{
     glance::{FactsLine, PhotoStrip},
     ladder::LadderView,
+    ways::Ways,
 };
 use super::{
     facts::batch_name,
@@ -211,6 +213,7 @@ fn EntryButtons(writer: BatchWriter) -> impl IntoView {
             <a href=Route::Colour(writer.batch).href() class="button soft">
                 {t!("batch-colour")}
             </a>
+            <Ways batch=writer.batch />
             <details class="more">
                 <summary>{t!("batch-more_to_write")}</summary>
                 <div class="inside row">

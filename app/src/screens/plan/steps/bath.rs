@@ -6,14 +6,17 @@ use leptos::prelude::*;
 use crate::{
     components::{NumberField, Term},
     i18n::{render, t},
-    screens::plan::{
-        dangers::Dangers,
-        figures::facts,
-        form::{PlanForm, PlanOutcome},
-        ph,
-        refused::NoPlan,
-        schedule,
-        steps::PlanStep,
+    screens::{
+        plan::{
+            dangers::Dangers,
+            figures::facts,
+            form::{PlanForm, PlanOutcome},
+            ph,
+            refused::NoPlan,
+            schedule,
+            steps::PlanStep,
+        },
+        sink::forecast::planned_forecast,
     },
 };
 
@@ -26,6 +29,7 @@ pub fn BathStep(
     let refused = Signal::derive(move || outcome.with(PlanOutcome::refusal));
     let oxidant = Memo::new(move |_| form.bleach.oxidant());
     let more_open = form.squeezed_ph_is_needed;
+    let planned = Signal::derive(move || outcome.with(PlanOutcome::record));
     view! {
         <section class="card stack">
             {form.aim.preset_choice(oxidant)}
@@ -41,6 +45,7 @@ pub fn BathStep(
                 }),
                 _ => None,
             })}
+            {planned_forecast(planned, form.batch)}
         </section>
         <details class="more" open=more_open>
             <summary>{t!("plan-more")}</summary>
