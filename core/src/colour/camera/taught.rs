@@ -192,11 +192,7 @@ fn without_glare(over_white: f64, glare: f64) -> f64 {
 
 /// The tone curve by the neutral surfaces: contrast and shoulder of least squares, and the
 /// photo's glare as a share of its white, which is no part of the camera.
-fn fitted_tone(
-    white: &KnownSurface,
-    others: &[KnownSurface],
-    slope: [f64; 2],
-) -> (ToneCurve, f64) {
+fn fitted_tone(white: &KnownSurface, others: &[KnownSurface], slope: [f64; 2]) -> (ToneCurve, f64) {
     let own = luminance(white.lab.to_xyz().to_linear());
     let neutrals: Vec<(&KnownSurface, f64)> = others
         .iter()

@@ -4,8 +4,8 @@ use super::bath::PlannedBath;
 use crate::bath::kinetics::{BathModel, BathPoint, BathStart, Parameter, ParameterValues, priors};
 use crate::bath::{BathCover, LossFactors};
 use crate::chemistry::Oxidant;
-use crate::forecast::draw::Draw;
 use crate::forecast::bath_inputs::contents;
+use crate::forecast::draw::Draw;
 
 /// The pulp between two baths, after a wash.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -13,12 +13,9 @@ use leptos::prelude::*;
 use super::words::{at, fixed, product_name, range};
 use crate::{
     components::Fact,
-    i18n::{format_value, sentence_case, t, t_count, t_with},
+    i18n::{amount, format_value, mass_text, sentence_case, t, t_count, t_with, volume_text},
     platform::clock,
-    screens::{
-        plan::figures::{amount, mass_text, volume_text},
-        sink::running_bath::RunningBath,
-    },
+    screens::sink::running_bath::RunningBath,
     worker::ForecastUpdate,
 };
 

@@ -9,9 +9,9 @@ use bleachfield_core::{
 use jiff::{SignedDuration, Timestamp};
 
 use crate::{
-    i18n::{format_duration, format_value, t, t_with},
+    i18n::{amount, format_duration, format_value, t, t_with},
     platform::clock,
-    screens::{plan::figures::amount, sink::running_bath::RunningBath},
+    screens::sink::running_bath::RunningBath,
     worker::ForecastUpdate,
 };
 
