@@ -29,6 +29,8 @@ use crate::{
 const WIDTH: f64 = 340.0;
 const LEFT: f64 = 36.0;
 const RIGHT: f64 = 12.0;
+/// Room of the word at the end of the axis.
+const LAST_WORD: f64 = 36.0;
 const TOP: f64 = 20.0;
 const FOOT: f64 = 20.0;
 
@@ -88,7 +90,7 @@ pub fn progress_chart(all: &[TimedSwatch], target: Option<Lab>, show: Callback<U
         let d = format!("M{x:.1} {TOP}V{}", height - FOOT);
         view! {
             <path class="axis" stroke-dasharray="2 3" d=d />
-            {tick_label(x, base, "middle", fixed(bleached, 0))}
+            {tick_label((x + 7.0).min(WIDTH - RIGHT - LAST_WORD), base, "end", fixed(bleached, 0))}
         }
     });
     let unit =
