@@ -130,6 +130,13 @@ pub(crate) fn bodies(x: f64, n: u8) -> Vec<(Subject, Body)> {
         (batch, Body::CueAnswered(CueAnswered { bath, cue: "stir-900".into(), outcome: CueOutcome::Done })),
         (batch, Body::Stirred(Stirred { bath })),
         (batch, Body::Reheated(Reheated { bath, from_celsius: Some(f), to_celsius: None })),
+        (batch, Body::VesselDescribed(VesselDescribed {
+            bath,
+            shape: Some(VesselShape::Bucket),
+            material: None,
+            cover: Some(BathCover::Lid),
+            room_celsius: Some(f),
+        })),
         (batch, Body::Added(Added {
             bath: Some(bath),
             what: Additive::SodaAsh,
@@ -234,6 +241,12 @@ pub(crate) fn bodies(x: f64, n: u8) -> Vec<(Subject, Body)> {
             note: String::new(),
         })),
         (batch, Body::Abandoned(Abandoned { why: text.clone() })),
+        (batch, Body::TrialDesigned(Box::new(TrialDesigned {
+            trial: Ulid(400 + u128::from(n % 2)),
+            seed: 7,
+            pots: vec![TrialPot { number: 1, batch: Ulid(u128::from((n + 1) % 3)), starts_at_min: x }],
+            note: text.clone(),
+        }))),
         (Subject::Lot(lot), Body::LotDrawn(LotDrawn { dry_g: f, purpose: text.clone() })),
         (Subject::Lot(Ulid(310 + u128::from(n % 2))), Body::LotBlended(LotBlended {
             name: "blend".into(),
@@ -251,6 +264,7 @@ pub(crate) fn bodies(x: f64, n: u8) -> Vec<(Subject, Body)> {
             made: None,
             opened: None,
             storage: Storage { celsius: Some(18.0), dark: Some(true), closed: None },
+            price: Some(x),
             note: String::new(),
         })),
         (bottle, Body::ProductOpened(ProductOpened { on: jiff::civil::Date::constant(2026, 5, 1) })),

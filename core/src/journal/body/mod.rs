@@ -14,6 +14,7 @@ mod schedule;
 mod shelf;
 mod studio;
 mod treatment;
+mod trial;
 
 pub use batch::*;
 pub use bath::*;
@@ -28,3 +29,4 @@ pub use schedule::*;
 pub use shelf::*;
 pub use studio::*;
 pub use treatment::*;
+pub use trial::*;
