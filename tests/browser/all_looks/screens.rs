@@ -105,7 +105,7 @@ pub const ALL: &[Screen] = &[
     demo("form-rename", "BatchForm::Rename", "/batch/{stored}?do=rename"),
     demo("form-abandon", "BatchForm::Abandon", "/batch/{planning}?do=give_up"),
     sheet("form-entry", "BatchForm::Entry", "/batch/{washing}", ENTRY),
-    sheet("form-correct", "BatchForm::Correct", "/batch/{washing}", CORRECT),
+    sheet("form-correct", "BatchForm::Correct", "/batch/{running}", CORRECT),
     demo("batch-label", "Route::BatchLabel", "/batch/{stored}/label"),
     empty("plan", "Route::NewPlan", "/plan"),
     demo("plan-kept", "Route::Plan", "/batch/{planning}/plan"),
