@@ -134,7 +134,8 @@ const START: &str = "
 /// The stop at which the focus is: null at the end of the screen, or back at the first.
 const STOP: &str = r"
     const e = document.activeElement;
-    if (!e || e === document.body || e === document.documentElement || window.stops.includes(e)) return null;
+    // A sheet that scrolls is a stop of its own, at its end.
+    if (!e || e.matches('html, body, dialog') || window.stops.includes(e)) return null;
     window.stops.push(e);
     const ringed = (one) => {
         if (!one) return false;

@@ -14,7 +14,7 @@ use tokio::time::sleep;
 
 use self::keyboard::Order;
 use self::look::{Look, Setting, USUAL};
-use self::screens::{Book, CORRECT, ENTRY, Ids, STOP, Screen};
+use self::screens::{Book, CORRECT, ENTRY, FORECAST, Ids, STOP, Screen};
 use crate::axe::check_accessibility;
 use crate::engine::{Engine, STANDARD_PHONE};
 use crate::environment::TestEnvironment;
@@ -137,6 +137,7 @@ async fn open(phone: &Phone, screen: &Screen, ids: &Ids) -> TestResult {
         None => return Ok(()),
         // As a screen reader does: neither by touch nor by key.
         Some(STOP) => _ = phone.execute("document.querySelector('.hold').click()").await?,
+        Some(FORECAST) => _ = phone.execute("document.querySelector('.outlook').click()").await?,
         Some(ENTRY) => open_entry(phone).await?,
         Some(CORRECT) => {
             open_entry(phone).await?;

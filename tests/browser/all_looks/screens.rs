@@ -64,6 +64,7 @@ pub const ALL: &[Screen] = &[
     sheet("bath-add", "SheetKind::Addition", "/sink?bath={running}", "Add"),
     sheet("bath-reheated", "SheetKind::Reheat", "/sink?bath={running}", "Reheated"),
     sheet("bath-times", "SheetKind::Schedule", "/sink?bath={running}", "Times"),
+    sheet("bath-forecast", "SheetKind::Forecast", "/sink?bath={running}", FORECAST),
     sheet("bath-stop", "SheetKind::Stop", "/sink?bath={running}", STOP),
     both("mix", "Route::Calculator", "/mix"),
     empty("mix-dilute", "Sum::Dilute", "/mix/dilute"),
@@ -104,10 +105,14 @@ pub const ALL: &[Screen] = &[
     demo("form-rename", "BatchForm::Rename", "/batch/{stored}?do=rename"),
     demo("form-abandon", "BatchForm::Abandon", "/batch/{planning}?do=give_up"),
     sheet("form-entry", "BatchForm::Entry", "/batch/{washing}", ENTRY),
-    sheet("form-correct", "BatchForm::Correct", "/batch/{washing}", CORRECT),
+    sheet("form-correct", "BatchForm::Correct", "/batch/{running}", CORRECT),
     demo("batch-label", "Route::BatchLabel", "/batch/{stored}/label"),
     empty("plan", "Route::NewPlan", "/plan"),
     demo("plan-kept", "Route::Plan", "/batch/{planning}/plan"),
+    demo("plan-begun", "Route::StartPlan", STARTED_PLAN),
+    demo("route-choice", "Route::RouteChoice", "/batch/{planning}/routes"),
+    demo("new-trial", "Route::NewTrial", "/batch/{planning}/trial"),
+    demo("trial-unknown", "Route::Trial", "/trial/01JZZZZZZZZZZZZZZZZZZZZZZ1"),
     demo("plan-pulp", "Route::ChangePlan", "/batch/{planning}/plan?do=change&step=pulp"),
     demo("plan-bleach", "Route::ChangePlan", "/batch/{planning}/plan?do=change&step=bleach"),
     demo("plan-bath", "Route::ChangePlan", "/batch/{planning}/plan?do=change&step=bath"),
@@ -136,6 +141,12 @@ pub const ALL: &[Screen] = &[
     empty("nowhere", "none", "/nowhere"),
 ];
 
+/// A plan with proposed values, as the choice of a route begins it.
+const STARTED_PLAN: &str =
+    "/batch/{planning}/plan?bleach={bleach}&charge=150&celsius=380&minutes=60&consistency=500";
+
+/// The line of the forecast, whose words change.
+pub const FORECAST: &str = "#forecast";
 /// The stop of a bath without holding it, which asks first.
 pub const STOP: &str = "#stop";
 /// The first entry of the timeline.

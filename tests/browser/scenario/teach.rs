@@ -7,10 +7,10 @@ use std::path::PathBuf;
 use bleachfield_demo::photo::preset::{DemoFibre, Lighting, photo, studio_phone};
 use bleachfield_demo::photo::{Scene, render};
 
-use super::places::check_layout;
 use super::steps::enter_demo;
 use crate::axe::check_accessibility;
 use crate::error::{TestFailure, TestResult, ensure};
+use crate::layout::check_layout;
 use crate::phone::Phone;
 
 /// Opens the batch "Reed bed".
