@@ -14,6 +14,7 @@
 //! * [`derive`]: what follows from a book: current strengths, cues, swatches, lots;
 //! * [`forecast`]: bands of what a running bath will do;
 //! * [`trial`]: a ladder of small pots, designed, dosed and read;
+//! * [`learning`]: own parameters from own batches;
 //! * [`exchange`]: what leaves or enters the app: files, photos, labels, calendar files.
 //!
 //! No sentence is written here. Texts for a person are a [`message::Message`]: a key and
@@ -27,6 +28,7 @@ pub mod derive;
 pub mod exchange;
 pub mod forecast;
 pub mod journal;
+pub mod learning;
 pub mod message;
 #[cfg(test)]
 mod property;

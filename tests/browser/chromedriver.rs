@@ -13,10 +13,14 @@ pub async fn log(client: &Client) -> TestResult<Value> {
 
 /// Sets the CPU throttling of the page; 1 is none.
 pub async fn slow_down(client: &Client, times: f64) -> TestResult {
-    let throttling =
-        json!({ "cmd": "Emulation.setCPUThrottlingRate", "params": { "rate": times } });
-    client.issue_cmd(DriverCommand("goog/cdp/execute", throttling)).await?;
+    devtools(client, "Emulation.setCPUThrottlingRate", json!({ "rate": times })).await?;
     Ok(())
+}
+
+/// A command of the Chrome DevTools Protocol.
+pub async fn devtools(client: &Client, command: &str, parameters: Value) -> TestResult<Value> {
+    let body = json!({ "cmd": command, "params": parameters });
+    Ok(client.issue_cmd(DriverCommand("goog/cdp/execute", body)).await?)
 }
 
 /// A vendor command: its path below the session, and its parameters.

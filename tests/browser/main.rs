@@ -3,6 +3,7 @@
 
 #![allow(clippy::print_stdout)] // the report goes to standard output
 
+mod all_looks;
 mod axe;
 mod browser;
 mod chromedriver;
@@ -12,6 +13,7 @@ mod environment;
 mod error;
 mod first_minute;
 mod keystroke;
+mod layout;
 mod person;
 mod phone;
 mod photo_speed;
@@ -27,7 +29,7 @@ use clap::{Parser, Subcommand};
 use engine::{Engine, SMALL_PHONE, STANDARD_PHONE};
 use environment::TestEnvironment;
 use error::{TestFailure, TestResult};
-use report::Report;
+use report::{Report, Retry};
 use scenario::{ALL, KILL, Scenario};
 
 /// Drives the built app in three browser engines. Prints a line for each scenario, and the
@@ -39,8 +41,8 @@ struct Arguments {
     /// Engine to run in, repeatable; all by default
     #[arg(long = "engine", value_enum, value_name = "ENGINE", global = true)]
     engines: Vec<Engine>,
-    /// Run the scenarios whose name contains WORDS
-    #[arg(long, value_name = "WORDS")]
+    /// Run the scenarios, or look at the screens, whose name contains WORDS
+    #[arg(long, value_name = "WORDS", global = true)]
     only: Option<String>,
     /// Print the names of the scenarios
     #[arg(long)]
@@ -59,6 +61,8 @@ enum Command {
     Keystroke,
     /// Print what the steps of the job cost a person: taps, characters, scrolling, seconds
     FirstMinute,
+    /// Look at every screen in every look, and print what is wrong; all engines by default
+    Looks,
     /// Measure the cost of a photo in Chromium; fails above its limits
     PhotoSpeed,
 }
@@ -84,7 +88,7 @@ async fn main() -> ExitCode {
 async fn run(arguments: &Arguments) -> TestResult<bool> {
     let only = arguments.only.as_deref().unwrap_or_default();
     let chosen: Vec<&Scenario> = ALL.iter().filter(|one| one.name.contains(only)).collect();
-    if chosen.is_empty() {
+    if chosen.is_empty() && arguments.command.is_none() {
         return Err(TestFailure::new(format!("no scenario is called “{only}”; try --list")));
     }
     let engines = match arguments.engines.as_slice() {
@@ -98,20 +102,22 @@ async fn run(arguments: &Arguments) -> TestResult<bool> {
         Some(Command::FirstMinute) => {
             return first_minute::measure(&environment).await.map(|()| true);
         }
+        Some(Command::Looks) => return all_looks::measure(&environment, engines, only).await,
         Some(Command::PhotoSpeed) => return photo_speed::measure(&environment).await,
         Some(Command::Kills { times }) => {
             for engine in engines {
                 for _ in 0..times {
-                    report.run(&environment, *engine, STANDARD_PHONE, &KILL).await;
+                    let size = STANDARD_PHONE;
+                    report.run(&environment, *engine, size, &KILL, Retry::Never).await;
                 }
             }
         }
         None => {
             for engine in engines {
                 for scenario in &chosen {
-                    report.run(&environment, *engine, STANDARD_PHONE, scenario).await;
-                    if scenario.small_too {
-                        report.run(&environment, *engine, SMALL_PHONE, scenario).await;
+                    let small = scenario.small_too.then_some(SMALL_PHONE);
+                    for size in [Some(STANDARD_PHONE), small].into_iter().flatten() {
+                        report.run(&environment, *engine, size, scenario, Retry::Once).await;
                     }
                 }
             }

@@ -1,5 +1,6 @@
 //! Runs scenarios, prints a line for each, and counts.
 
+use std::fmt;
 use std::time::{Duration, Instant};
 
 use tokio::time::timeout;
@@ -12,12 +13,21 @@ use crate::scenario::Scenario;
 
 /// A scenario that takes longer is stopped and fails.
 const TIME_LIMIT: Duration = Duration::from_secs(300);
+/// Most runs that pass only the second time.
+const UNSTABLE_LIMIT: usize = 2;
+
+/// Whether a scenario that failed is run once more.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Retry {
+    /// On a new phone: a busy machine may be late.
+    Once,
+    /// What is lost once is lost.
+    Never,
+}
 
 #[derive(Default)]
 pub struct Report {
-    passed: usize,
-    failed: usize,
-    skipped: usize,
+    counts: Counts,
     /// Known differences between the engines.
     differences: Vec<(Engine, String)>,
 }
@@ -29,26 +39,30 @@ impl Report {
         engine: Engine,
         size: ScreenSize,
         scenario: &Scenario,
+        retry: Retry,
     ) {
         let title = format!("{:9}{}x{}  {}", engine.name(), size.width, size.height, scenario.name);
         if let Some((_, why)) = scenario.not_on.iter().find(|(without, _)| *without == engine) {
-            self.skipped += 1;
+            self.counts.skipped += 1;
             println!("skipped  {title}: {why}");
             return;
         }
         let began = Instant::now();
-        let outcome = self.run_on_new_phone(environment, engine, size, scenario).await;
+        let first = self.run_on_new_phone(environment, engine, size, scenario).await;
+        let second = match (&first, retry) {
+            (Err(failure), Retry::Once) => {
+                println!("again    {title}\n         {failure}");
+                Some(self.run_on_new_phone(environment, engine, size, scenario).await)
+            }
+            _ => None,
+        };
         let seconds = began.elapsed().as_secs_f64();
-        match outcome {
-            Ok(()) => {
-                self.passed += 1;
-                println!("passed   {title} ({seconds:.1} s)");
-            }
-            Err(failure) => {
-                self.failed += 1;
-                println!("FAILED   {title} ({seconds:.1} s)\n         {failure}");
-            }
+        let outcome = Outcome::of(first, second);
+        println!("{outcome:8} {title} ({seconds:.1} s)");
+        if let Outcome::Unstable(failure) | Outcome::Failed(failure) = &outcome {
+            println!("         {failure}");
         }
+        self.counts.add(&outcome);
     }
 
     async fn run_on_new_phone(
@@ -79,14 +93,122 @@ impl Report {
         outcome
     }
 
-    /// Prints the closing lines; whether something passed and nothing failed.
+    /// Prints the closing lines; whether it holds.
     pub fn close(&self) -> bool {
         println!("\nknown differences between the engines: {}", self.differences.len());
         for (engine, what) in &self.differences {
             println!("  {}: {what}", engine.name());
         }
-        let Self { passed, failed, skipped, .. } = self;
-        println!("{passed} passed, {failed} failed, {skipped} skipped");
-        *failed == 0 && *passed > 0
+        println!("{}", self.counts);
+        self.counts.hold()
+    }
+}
+
+/// What became of a scenario.
+#[derive(Debug)]
+enum Outcome {
+    Passed,
+    /// Failed so, and passed when it was run again.
+    Unstable(TestFailure),
+    Failed(TestFailure),
+}
+
+impl Outcome {
+    /// Of a run and, where it failed, of a second one; a failure tells of the last run.
+    fn of(first: TestResult, second: Option<TestResult>) -> Self {
+        match (first, second) {
+            (Ok(()), _) => Self::Passed,
+            (Err(failure), Some(Ok(()))) => Self::Unstable(failure),
+            (Err(failure), None) | (Err(_), Some(Err(failure))) => Self::Failed(failure),
+        }
+    }
+}
+
+impl fmt::Display for Outcome {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.pad(match self {
+            Self::Passed => "passed",
+            Self::Unstable(_) => "UNSTABLE",
+            Self::Failed(_) => "FAILED",
+        })
+    }
+}
+
+#[derive(Default)]
+struct Counts {
+    passed: usize,
+    unstable: usize,
+    failed: usize,
+    skipped: usize,
+}
+
+impl Counts {
+    fn add(&mut self, outcome: &Outcome) {
+        *match outcome {
+            Outcome::Passed => &mut self.passed,
+            Outcome::Unstable(_) => &mut self.unstable,
+            Outcome::Failed(_) => &mut self.failed,
+        } += 1;
+    }
+
+    /// Whether something passed, nothing failed, and few runs were unstable.
+    fn hold(&self) -> bool {
+        self.failed == 0 && self.unstable <= UNSTABLE_LIMIT && self.passed + self.unstable > 0
+    }
+}
+
+impl fmt::Display for Counts {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Self { passed, unstable, failed, skipped } = self;
+        write!(f, "{passed} passed, {unstable} unstable, {failed} failed, {skipped} skipped")?;
+        if *unstable > UNSTABLE_LIMIT {
+            write!(f, "; more than {UNSTABLE_LIMIT} unstable runs count as a failure")?;
+        }
+        Ok(())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn failure(what: &str) -> TestResult {
+        Err(TestFailure::new(what))
+    }
+
+    fn counts(outcomes: impl IntoIterator<Item = Outcome>) -> Counts {
+        let mut counts = Counts::default();
+        outcomes.into_iter().for_each(|outcome| counts.add(&outcome));
+        counts
+    }
+
+    #[test]
+    fn a_run_that_passes_the_second_time_is_unstable_and_tells_of_the_first() {
+        assert!(matches!(Outcome::of(Ok(()), None), Outcome::Passed));
+        let outcome = Outcome::of(failure("late"), Some(Ok(())));
+        assert!(matches!(&outcome, Outcome::Unstable(why) if why.to_string() == "late"));
+        let outcome = Outcome::of(failure("late"), Some(failure("wrong")));
+        assert!(matches!(&outcome, Outcome::Failed(why) if why.to_string() == "wrong"));
+        let outcome = Outcome::of(failure("lost"), None);
+        assert!(matches!(&outcome, Outcome::Failed(why) if why.to_string() == "lost"));
+    }
+
+    #[test]
+    fn two_unstable_runs_hold_and_three_do_not() {
+        let unstable = || Outcome::of(failure("late"), Some(Ok(())));
+        let two = counts([Outcome::Passed, unstable(), unstable()]);
+        assert!(two.hold());
+        assert_eq!(two.to_string(), "1 passed, 2 unstable, 0 failed, 0 skipped");
+        let three = counts([Outcome::Passed, unstable(), unstable(), unstable()]);
+        assert!(!three.hold());
+        assert!(three.to_string().contains("3 unstable"), "{three}");
+    }
+
+    #[test]
+    fn a_failure_fails_and_so_does_nothing_run() {
+        assert!(!counts([Outcome::Passed, Outcome::of(failure("wrong"), None)]).hold());
+        assert!(!counts([]).hold());
+        assert!(!Counts { skipped: 3, ..Counts::default() }.hold());
+        assert!(counts([Outcome::Passed]).hold());
     }
 }

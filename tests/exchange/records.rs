@@ -7,7 +7,7 @@
 //! members of the wrong shape. Each of its lines is `[text, text when encoded again, kind]`; both
 //! latter are empty for what is refused. Lines may only be added.
 
-use bleachfield_core::colour::{reversion::Ageing, target::PaperWhite};
+use bleachfield_core::colour::{reference::Light, reversion::Ageing, target::PaperWhite};
 use bleachfield_core::journal::*;
 use bleachfield_core::quantity::Basis;
 use serde::de::DeserializeOwned;
@@ -71,6 +71,7 @@ fn every_name_of_every_enum_has_a_record() {
         ("method", names::<StrengthMethod>()),
         ("outcome", names::<CueOutcome>()),
         ("outcome", names::<Outcome>()),
+        ("light", names::<Light>()),
         ("oxidant", names::<Oxidant>()),
         ("product", names::<ProductKind>()),
         ("pulp", names::<PulpState>()),

@@ -75,6 +75,8 @@ pub enum Route {
         photo: PhotoId,
         purpose: ColourPurpose,
     },
+    /// Teaches this phone by a photo of known colours.
+    Teach,
     Lots,
     Lot(Ulid),
     LotLabel(Ulid),
@@ -220,6 +222,7 @@ impl fmt::Display for Route {
                     ColourPurpose::Target => f.write_str("&for=target"),
                 }
             }
+            Self::Teach => f.write_str("/colour/teach"),
             Self::Lots => f.write_str("/lots"),
             Self::Lot(id) => write!(f, "/lot/{id}"),
             Self::LotLabel(id) => write!(f, "/lot/{id}/label"),

@@ -160,6 +160,7 @@ async fn load_screen(route: &Route) -> Screen {
         | Route::ColourTarget(_)
         | Route::ColourCompare { .. }
         | Route::ColourMeasure { .. }
+        | Route::Teach
         | Route::Yellowing => lazy::colour().await,
         Route::Shelf | Route::NewProduct | Route::Product(_) | Route::Titrate(_) => {
             lazy::shelf().await

@@ -7,10 +7,12 @@ mod protocol;
 
 pub use client::{
     PreparedPhoto, analyse, held_analysis, measure_colour, prepare_photo, read_exchange_file,
-    start, thumbnail, write_exchange_file,
+    start, teach, thumbnail, write_exchange_file,
 };
 pub use host::serve_if_worker;
-pub use protocol::{ColourRequest, ColourResult, PatchMark, PhotoAnalysis};
+pub use protocol::{
+    ColourRequest, ColourResult, KnownSurfaces, PatchMark, PhotoAnalysis, TeachRequest,
+};
 
 /// Picture formats that a file input accepts: what every browser can show. Named one by one,
 /// they make iPhones hand over a JPEG in place of their own format.

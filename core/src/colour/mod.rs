@@ -18,6 +18,7 @@
 //! Nothing here is ISO brightness: that is a diffuse blue reflectance factor measured by an
 //! instrument of fixed geometry.
 
+pub mod camera;
 pub mod compare;
 pub mod correction;
 pub mod difference;
@@ -42,6 +43,7 @@ pub mod target;
 pub mod tone;
 pub mod uncertainty;
 pub mod whiteness;
+pub mod words;
 
 pub use error::ColourError;
 pub use role::PatchRole;

@@ -5,6 +5,7 @@
 mod bath_to_measure;
 mod bleach;
 mod bottle_strength;
+mod camera_lesson;
 mod colour_reading;
 mod cook_history;
 pub mod cue;

@@ -1,19 +1,15 @@
 //! The samples of a forecast, their weights, and the bands that follow.
 
 use super::band::{Band, effective_samples, quantiles};
+use super::bath_inputs::{
+    BathInputs, INPUTS, check_contents, input_ranges, request_model, simulate_request,
+};
 use super::draw::Draw;
-use super::quantity::{ForecastQuantity, SampleConstants, k_over_s_of_lightness};
+use super::quantity::{ForecastQuantity, SampleConstants};
 use super::reading::ForecastReading;
 use super::request::{ForecastError, ForecastRequest};
-use crate::bath::kinetics::{
-    BathModel, BathPoint, BathStart, CoolingTable, Parameter, ParameterValues, priors,
-};
-use crate::bath::{BathCover, LossFactors};
-use crate::chemistry::EquilibriumError;
+use crate::bath::kinetics::{BathModel, BathPoint, ParameterDistribution, priors};
 use crate::chemistry::Oxidant;
-use crate::chemistry::equilibrium::{ConstantsTable, Mix};
-use crate::chemistry::substance::{in_moles_per_litre, moles_per_litre};
-use crate::quantity::{Basis, Estimate};
 
 /// Fewest effective samples that a band may rest on. Below, readings and model contradict each
 /// other, or more samples are needed (own choice: a 10 % quantile of 20 samples rests on two).
@@ -23,6 +19,7 @@ pub const FEWEST_EFFECTIVE: f64 = 20.0;
 #[derive(Clone, Debug)]
 pub struct Forecast {
     request: ForecastRequest,
+    parameters: ParameterDistribution,
     model: BathModel,
     seed: u32,
     drawn: u32,
@@ -59,17 +56,30 @@ impl ForecastSupport {
 }
 
 impl Forecast {
-    /// A forecast without samples yet.
+    /// A forecast without samples yet, from the literature's ranges.
     ///
     /// # Errors
     /// [`ForecastRequest::check`], or a bath beyond the equilibrium solver at its values.
     pub fn new(request: ForecastRequest, seed: u32) -> Result<Self, ForecastError> {
+        let parameters = ParameterDistribution::literature(request.oxidant);
+        Self::with_parameters(request, parameters, seed)
+    }
+
+    /// As [`Self::new`], with parameters from another distribution, such as one that was learnt.
+    ///
+    /// # Errors
+    /// As [`Self::new`].
+    pub fn with_parameters(
+        request: ForecastRequest,
+        parameters: ParameterDistribution,
+        seed: u32,
+    ) -> Result<Self, ForecastError> {
         request.check()?;
-        let cooling = request.cooling.as_ref().map_or_else(CoolingTable::none, CoolingTable::new);
-        let model = BathModel { table: ConstantsTable::new(), cooling };
-        contents(&request, request.strength.value, request.ph.value)?.mix.solve()?;
+        let model = request_model(&request);
+        check_contents(&request)?;
         Ok(Self {
             request,
+            parameters,
             model,
             seed,
             drawn: 0,
@@ -186,53 +196,15 @@ impl Forecast {
     }
 
     fn sample(&self, draw: Draw) -> Option<Sample> {
-        let request = &self.request;
-        let of = |input: Input, estimate| draw.estimate(input as usize, estimate);
-        let oxidant = request.oxidant;
-        let values = ParameterValues::drawn(oxidant, |row| draw.point(INPUTS + row));
-        let (strength, ph) = (of(Input::Strength, request.strength), of(Input::Ph, request.ph));
-        let contents = contents(request, strength, ph).ok()?;
-        let celsius = of(Input::Celsius, request.celsius).clamp(5.0, 80.0);
-        let start = BathStart {
-            oxidant,
-            mix: contents.mix.brought_to(celsius).ok()?,
-            undissolved: contents.undissolved,
-            powder_base: contents.powder_base,
-            fibre: of(Input::Consistency, fibre_per_liquor(request.consistency)),
-            celsius,
-        };
-        let factors = request
-            .cooling
-            .map_or_else(|| LossFactors::assumed(BathCover::Lid), |bath| bath.factors);
-        let loss = LossFactors {
-            evaporation: of(Input::Evaporation, factors.evaporation),
-            dry: of(Input::DryLoss, factors.dry),
-        };
-        let course =
-            self.model.simulate(&start, &values, loss, &request.events, &request.minutes).ok()?;
-        let constants = SampleConstants {
-            dry_k_over_s: k_over_s_of_lightness(of(Input::Lightness, request.lightness)),
-            drying: request.drying.map(|drying| of(Input::Drying, drying)),
-            polymerization: values.get(Parameter::StartPolymerization),
-        };
+        let ranges = input_ranges(&self.request);
+        let inputs = BathInputs::from_fn(|input| draw.estimate(input, ranges[input]));
+        let values = self.parameters.drawn(|row| draw.point(INPUTS + row));
+        let minutes = &self.request.minutes;
+        let (constants, course) =
+            simulate_request(&self.request, &self.model, &inputs, &values, minutes)?;
         Some(Sample { constants, course })
     }
 }
-
-/// Dimensions of the inputs; those of the parameters follow.
-#[derive(Clone, Copy)]
-enum Input {
-    Strength,
-    Ph,
-    Celsius,
-    Consistency,
-    Lightness,
-    Drying,
-    Evaporation,
-    DryLoss,
-}
-
-const INPUTS: usize = 8;
 
 impl Sample {
     /// A quantity at a time, linear between the times of the request.
@@ -270,49 +242,6 @@ impl Sample {
         }
         f64::INFINITY
     }
-}
-
-/// The bath's contents at its start; `fibre` and temperature are set by the caller.
-pub(super) struct Contents {
-    /// What is dissolved, with the alkali that gives the pH once all is.
-    pub mix: Mix,
-    /// mol/L of percarbonate.
-    pub undissolved: f64,
-    pub powder_base: f64,
-}
-
-pub(super) fn contents(
-    request: &ForecastRequest,
-    strength: f64,
-    ph: f64,
-) -> Result<Contents, EquilibriumError> {
-    let amount = moles_per_litre;
-    let dissolved = |mix: Mix| -> Result<Contents, EquilibriumError> {
-        let mix = mix.with_strong_acid(-mix.hidden_base(ph)?);
-        Ok(Contents { mix, undissolved: 0.0, powder_base: 0.0 })
-    };
-    match request.oxidant {
-        Oxidant::Hypochlorite => dissolved(request.mix.with_bleach(amount(strength))),
-        Oxidant::Peroxide => dissolved(request.mix.with_peroxide(amount(strength))),
-        Oxidant::Percarbonate => {
-            let powder = strength / 1.5;
-            let base = request.mix.with_percarbonate(amount(powder)).hidden_base(ph)?;
-            let undissolved = powder * request.undissolved;
-            let share = 1.0 - request.undissolved;
-            let mix = request
-                .mix
-                .with_percarbonate(amount(powder - undissolved))
-                .with_strong_acid(-base * share);
-            let powder_base = in_moles_per_litre(base) / powder.max(1e-9);
-            Ok(Contents { mix, undissolved, powder_base })
-        }
-    }
-}
-
-/// Fibre for each kg of liquor by consistency.
-fn fibre_per_liquor(consistency: Estimate<f64>) -> Estimate<f64> {
-    let per_liquor = |share: f64| share / (1.0 - share);
-    Estimate { basis: Basis::Computed, ..consistency.map(per_liquor) }
 }
 
 /// Number of inputs and parameters that a forecast draws.

@@ -3,18 +3,20 @@
 //! weigh the simulations. Equations are in `bath::kinetics`; no records, no clock, and no
 //! randomness but the seed handed in.
 //!
-//! * `request`: the bath as known; `draw`: quasi-random points;
+//! * `request`: the bath as known; `bath_inputs`: its course for one value of each input;
+//!   `draw`: quasi-random points;
 //! * `forecast`: samples, weights, bands; `quantity`: what is forecast; `reading`: what weighs;
 //! * `advice`: what to do; `worth`: which reading would narrow the forecast most;
 //! * `route`: ways to a target colour, with their odds.
 
 mod advice;
 mod band;
+pub(crate) mod bath_inputs;
 mod draw;
 #[allow(clippy::module_inception)]
 mod forecast;
-mod quantity;
-mod reading;
+pub(crate) mod quantity;
+pub(crate) mod reading;
 mod request;
 pub mod route;
 mod worth;

@@ -1,11 +1,14 @@
 //! What is forecast.
 
-use crate::bath::kinetics::{BathPoint, polymerization_after};
+use super::bath_inputs::BathInputs;
+use crate::bath::kinetics::{BathPoint, Parameter, ParameterValues, polymerization_after};
 use crate::colour::kubelka_munk::{k_over_s, reflectance};
 use crate::colour::space::{Lab, Xyz};
+use serde::{Deserialize, Serialize};
 
 /// A quantity of a bath over time.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum ForecastQuantity {
     /// CIE L* of the pulp once dry.
     DryLightness,
@@ -35,7 +38,7 @@ impl ForecastQuantity {
 
 /// What of a sample does not change over time.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct SampleConstants {
+pub(crate) struct SampleConstants {
     /// K/S of the dry pulp at the start.
     pub dry_k_over_s: f64,
     /// Dried over wet K/S.
@@ -44,8 +47,16 @@ pub(super) struct SampleConstants {
 }
 
 impl SampleConstants {
+    pub(crate) fn new(inputs: &BathInputs, values: &ParameterValues, dries: bool) -> Self {
+        Self {
+            dry_k_over_s: k_over_s_of_lightness(inputs.lightness),
+            drying: dries.then_some(inputs.drying),
+            polymerization: values.get(Parameter::StartPolymerization),
+        }
+    }
+
     /// The quantity at a point of the sample's course.
-    pub fn value(&self, of: ForecastQuantity, at: &BathPoint) -> f64 {
+    pub(crate) fn value(&self, of: ForecastQuantity, at: &BathPoint) -> f64 {
         match of {
             ForecastQuantity::DryLightness => lightness(self.dry_k_over_s * at.colour),
             ForecastQuantity::WetLightness => self

@@ -1,7 +1,7 @@
 //! Entries to test with: one of every kind, and any number of them at random.
 
 use super::*;
-use crate::colour::reversion::Ageing;
+use crate::colour::{reference::Light, reversion::Ageing, tone::ToneCurve};
 use crate::quantity::{Basis, Estimate};
 use jiff::Timestamp;
 use proptest::prelude::*;
@@ -173,6 +173,8 @@ pub(crate) fn bodies(x: f64, n: u8) -> Vec<(Subject, Body)> {
             remarks: vec!["remark.mixed_light".into()],
             ageing: Some(Ageing::Window),
             earlier: Some(Ulid(302)),
+            light: Some(Light::GoodLamp),
+            camera: None,
         }))),
         (batch, Body::ColourTarget(Box::new(ColourTarget {
             lightness: f,
@@ -235,7 +237,7 @@ pub(crate) fn bodies(x: f64, n: u8) -> Vec<(Subject, Body)> {
         (batch, Body::TrialDesigned(Box::new(TrialDesigned {
             trial: Ulid(400 + u128::from(n % 2)),
             seed: 7,
-            pots: vec![TrialPot { number: 1, batch: Ulid(u128::from((n + 1) % 3)), starts_at_min: x }],
+            pots: vec![TrialPot { number: 1, batch: Ulid(500), starts_at_min: x }],
             note: text.clone(),
         }))),
         (Subject::Lot(lot), Body::LotDrawn(LotDrawn { dry_g: f, purpose: text.clone() })),
@@ -287,6 +289,32 @@ pub(crate) fn bodies(x: f64, n: u8) -> Vec<(Subject, Body)> {
             a: f,
             b: f,
         })),
+        (Subject::Studio, Body::CameraTaught(Box::new(CameraTaught {
+            light: Light::Daylight,
+            matrix: [[1.1, -0.1, 0.0], [0.0, 1.0, 0.0], [0.0, 0.1, 0.9]],
+            tone: ToneCurve { contrast: 1.2, shoulder: 0.5 },
+            rest: [0.02, 0.01, 0.03],
+            before_delta_e00: 4.5,
+            after_delta_e00: 1.25,
+            surface_name: "chart".into(),
+            surfaces: vec![TaughtSurface {
+                rgb: [x, 250.0, 249.5],
+                lightness: 96.5,
+                a: -0.5,
+                b: 2.0,
+            }],
+        }))),
+        (Subject::Studio, Body::StripScale(Box::new(StripScale {
+            brand: "harbour strips".into(),
+            what: ReadingOf::PeroxideMgPerL,
+            values: vec![0.0, 1.0, 3.0, 10.0, 30.0, 100.0],
+            wait_s: 5.0,
+            latest_s: 20.0,
+            pad: [0.3, 0.4],
+            first: [0.6, 0.2],
+            last: [0.6, 0.8],
+            radius: 0.04,
+        }))),
         (batch, Body::Unknown(serde_json::from_str(&format!(
             r#"{{"kind":"dreamt_of","figure_of_one":1,"float":1.0,"deep":{{"n":{n},"none":null}},"list":[1,null,{{"x":2.50}}]}}"#
         )).expect("an object"))),

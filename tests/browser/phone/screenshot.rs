@@ -44,7 +44,7 @@ impl Phone {
     }
 
     /// The screen as PNG, two frames later: WebKitGTK returns an older frame otherwise.
-    async fn screen(&self) -> TestResult<Vec<u8>> {
+    pub async fn screen(&self) -> TestResult<Vec<u8>> {
         let frame = "await new Promise((next) => requestAnimationFrame(next));";
         self.execute_async(&frame.repeat(2)).await?;
         Ok(self.client()?.screenshot().await?)

@@ -10,10 +10,10 @@ use bleachfield_demo::photo::{Scene, render};
 use fantoccini::actions::{InputSource, MOUSE_BUTTON_LEFT, MouseActions, PointerAction};
 
 use super::orientation::check_orientations;
-use super::places::check_layout;
 use super::steps::enter_demo;
 use crate::axe::check_accessibility;
 use crate::error::{TestFailure, TestResult, ensure};
+use crate::layout::check_layout;
 use crate::phone::Phone;
 
 /// Opens the batch "Reed bed".

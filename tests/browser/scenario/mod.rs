@@ -3,6 +3,7 @@
 //! A new one is a file with `pub async fn run(phone: &mut Phone) -> TestResult`
 //! and a line in [`ALL`].
 
+mod announced;
 mod bad_side;
 mod colour;
 mod demo;
@@ -34,6 +35,7 @@ mod update;
 use std::future::Future;
 use std::pin::Pin;
 
+use crate::all_looks;
 use crate::engine::Engine;
 use crate::error::TestResult;
 use crate::phone::Phone;
@@ -63,6 +65,15 @@ pub const ALL: &[Scenario] = &[
         run: |phone| Box::pin(places::run(phone)),
         small_too: true,
         not_on: &[],
+    },
+    Scenario {
+        name: "every screen, without barriers, and nothing cut off or covered",
+        run: |phone| Box::pin(all_looks::check(phone)),
+        small_too: false,
+        not_on: &[
+            (Engine::Firefox, "tests/browser/looks does; the stories look at the main screens"),
+            (Engine::WebKit, "tests/browser/looks does; the stories look at the main screens"),
+        ],
     },
     Scenario {
         name: "quick sums: tiles, an answer in sight, nothing typed is lost",
@@ -110,6 +121,12 @@ pub const ALL: &[Scenario] = &[
         name: "a first plan in few presses, the answer always in sight",
         run: |phone| Box::pin(first_plan::run(phone)),
         small_too: true,
+        not_on: &[],
+    },
+    Scenario {
+        name: "answers, errors, cues and saves are announced, and the clock is not",
+        run: |phone| Box::pin(announced::run(phone)),
+        small_too: false,
         not_on: &[],
     },
     Scenario {

@@ -11,14 +11,15 @@ use bleachfield_core::exchange::{
     file::{EntryRecord, ExchangeFile, Header, PhotoFile},
     photo::ImageFormat,
 };
-use bleachfield_core::journal::{Entry, PhotoId};
+use bleachfield_core::colour::ColourError;
+use bleachfield_core::journal::{CameraTaught, Entry, PhotoId};
 use bleachfield_core::message::Message;
 use web_sys::{Blob, ImageBitmap};
 
 use super::host;
 use super::protocol::{
     CleanPhoto, ColourRequest, ColourResult, ExchangeContents, OnPreview, Outcome, Payload,
-    PhotoAnalysis, WorkerError, WorkerRequest, WorkerResponse, bytes_of, to_buffer,
+    PhotoAnalysis, TeachRequest, WorkerError, WorkerRequest, WorkerResponse, bytes_of, to_buffer,
 };
 use crate::platform::preferences::PhotoSize;
 use crate::storage::PhotoBytes;
@@ -110,15 +111,41 @@ pub async fn measure_colour(
 ) -> Result<ColourResult, Message> {
     let photo = request.photo.clone();
     let request = WorkerRequest::MeasureColour(request);
-    let mut outcome = photo_request(request.clone(), Vec::new(), None).await;
-    if let (Ok((WorkerResponse::NotHeld, _)), Some(file)) = (&outcome, file) {
-        analyse(&photo, &file).await?;
-        outcome = photo_request(request, Vec::new(), None).await;
-    }
-    expect(outcome, |response, _| match response {
+    expect(of_held(&photo, request, file).await?, |response, _| match response {
         WorkerResponse::Colour(result) => Some(*result),
         _ => None,
     })
+}
+
+/// Teaches the camera by a photo, which is analysed again if it is no longer held.
+///
+/// # Errors
+/// As [`analyse`].
+pub async fn teach(
+    request: TeachRequest,
+    file: Option<Blob>,
+) -> Result<Result<CameraTaught, Vec<ColourError>>, Message> {
+    let photo = request.photo.clone();
+    let request = WorkerRequest::Teach(request);
+    expect(of_held(&photo, request, file).await?, |response, _| match response {
+        WorkerResponse::Lesson(lesson) => Some(lesson.map(|lesson| *lesson)),
+        _ => None,
+    })
+}
+
+/// The outcome of a request about the photo that is held; `file` is analysed again if it is no
+/// longer held.
+async fn of_held(
+    photo: &str,
+    request: WorkerRequest,
+    file: Option<Blob>,
+) -> Result<Outcome, Message> {
+    let mut outcome = photo_request(request.clone(), Vec::new(), None).await;
+    if let (Ok((WorkerResponse::NotHeld, _)), Some(file)) = (&outcome, file) {
+        analyse(photo, &file).await?;
+        outcome = photo_request(request, Vec::new(), None).await;
+    }
+    Ok(outcome)
 }
 
 /// Reads and checks an exchange file: all of it is sound, or none is used.

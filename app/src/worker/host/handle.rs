@@ -36,6 +36,13 @@ pub fn handle(
                 },
                 Vec::new(),
             )),
+            WorkerRequest::Teach(request) => Ok((
+                match colour::teach_held(&request) {
+                    Some(lesson) => WorkerResponse::Lesson(lesson.map(Box::new)),
+                    None => WorkerResponse::NotHeld,
+                },
+                Vec::new(),
+            )),
             WorkerRequest::ReadExchangeFile => {
                 let file = canvas::file_bytes(&file_in(&payload)?).await?;
                 let (contents, photos) = exchange::read_file(&file)?;

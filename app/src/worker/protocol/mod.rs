@@ -7,7 +7,10 @@ mod error;
 use std::rc::Rc;
 
 use bleachfield_core::colour::{
+    camera::{chart::ChartEdition, taught::TaughtCamera},
+    difference::ColourDifference,
     reference::Light,
+    space::Lab,
     uncertainty::UncertaintySource,
     {ColourError, PatchRole},
 };
@@ -15,8 +18,9 @@ use bleachfield_core::exchange::{
     file::{EntryRecord, Header},
     photo::Cleaned,
 };
-use bleachfield_core::journal::{ColourReading, Entry, Figure, PhotoId};
+use bleachfield_core::journal::{CameraTaught, ColourReading, Entry, PhotoId};
 use serde::{Deserialize, Serialize};
+use ulid::Ulid;
 use web_sys::ImageBitmap;
 
 pub use envelope::{Envelope, Payload, bytes_of, to_buffer, transfer_list};
@@ -36,6 +40,8 @@ pub enum WorkerRequest {
     AnalysePhoto { photo: String },
     /// Measure colours in the photo that is held.
     MeasureColour(ColourRequest),
+    /// Teach the camera by the photo that is held.
+    Teach(TeachRequest),
     /// Payload: the file.
     ReadExchangeFile,
     /// Payload: the bytes of each photo.
@@ -65,6 +71,8 @@ pub enum WorkerResponse {
     Thumbnail,
     Analysis(PhotoAnalysis),
     Colour(Box<ColourResult>),
+    /// What was learnt, or all reasons against the photo.
+    Lesson(Result<Box<CameraTaught>, Vec<ColourError>>),
     /// Another photo is held, or none.
     NotHeld,
     /// Payload: the bytes of each photo.
@@ -145,13 +153,33 @@ pub struct PhotoAnalysis {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct ColourRequest {
     pub photo: String,
-    /// Up to two of pulp; of any other place one.
+    /// Any number of pulp; of any other place one.
     pub marks: Vec<PatchMark>,
     /// CIELAB of the person's own white card; plain copy paper if absent.
     pub white: Option<[f64; 3]>,
     /// CIELAB of the person's own grey card; the usual 18 % if absent.
     pub grey: Option<[f64; 3]>,
     pub light: Light,
+    /// What the camera was taught in this light, with the entry of the lesson.
+    pub camera: Option<(Ulid, TaughtCamera)>,
+}
+
+/// A request to teach the camera.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct TeachRequest {
+    pub photo: String,
+    pub surfaces: KnownSurfaces,
+    pub light: Light,
+}
+
+/// The surfaces of known colour in a photo.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub enum KnownSurfaces {
+    /// Centres of the four corner patches in order round the chart, as shares of width and
+    /// height.
+    Chart { edition: ChartEdition, corners: [[f64; 2]; 4] },
+    /// Marks with the CIELAB of what they mark.
+    Marked(Vec<(PatchMark, Lab)>),
 }
 
 /// Readings, or all reasons against them.
@@ -161,8 +189,8 @@ pub struct ColourResult {
     pub readings: Vec<ColourReading>,
     /// What widens the range of the first reading most.
     pub doubt: Option<UncertaintySource>,
-    /// CIEDE2000 between two readings.
-    pub between: Option<Figure>,
+    /// Differences of the further readings from the first.
+    pub differences: Vec<ColourDifference>,
     /// The gravest first.
     pub refused: Vec<ColourError>,
 }

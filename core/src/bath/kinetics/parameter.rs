@@ -7,10 +7,14 @@
 
 use super::prior_table::{HYPOCHLORITE, PEROXIDE};
 use crate::chemistry::Oxidant;
+use serde::{Deserialize, Serialize};
 use strum::{EnumCount, VariantArray};
 
 /// A parameter of the model.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, EnumCount, VariantArray)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, Hash, EnumCount, VariantArray, Serialize, Deserialize,
+)]
+#[serde(rename_all = "snake_case")]
 pub enum Parameter {
     /// Oxidant that lignin, colour and other matter of the pulp spends fast, mol/kg of fibre.
     FastConsumers,

@@ -2,10 +2,10 @@
 
 use super::{
     Abandoned, AcidFinished, Added, Antichlored, BatchStarted, BathStarted, BathStopped,
-    ColourReading, ColourTarget, Cook, CueAnswered, DeviceNamed, EndTest, LotBlended, LotDrawn,
+    CameraTaught, ColourReading, ColourTarget, Cook, CueAnswered, DeviceNamed, EndTest, LotBlended, LotDrawn,
     OwnFigure, Photo, PhotoId, PlanRecord, ProductAdded, ProductFinished, ProductOpened, Reading,
     ReferenceCard, Reheated, Renamed, ReserveAdded, Rinsed, ScheduleChanged, Sheets, SignedOff,
-    Stirred, Stored, StrengthFound, TrialDesigned, Weighed,
+    Stirred, Stored, StrengthFound, StripScale, TrialDesigned, Weighed,
 };
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value};
@@ -66,6 +66,8 @@ pub enum Body {
     OwnFigure(OwnFigure),
     DeviceNamed(DeviceNamed),
     ReferenceCard(ReferenceCard),
+    CameraTaught(Box<CameraTaught>),
+    StripScale(Box<StripScale>),
     // Amendments of other entries.
     Withdrawn(Withdrawn),
     Corrected(Corrected),

@@ -3,6 +3,7 @@
 
 mod batch;
 mod bath;
+mod camera;
 mod common;
 mod kinds;
 mod lot;
@@ -17,6 +18,7 @@ mod trial;
 
 pub use batch::*;
 pub use bath::*;
+pub use camera::*;
 pub use common::*;
 pub use kinds::*;
 pub use lot::*;
