@@ -13,8 +13,8 @@
 //! * [`journal`]: entries, and the book projected from them;
 //! * [`derive`]: what follows from a book: current strengths, cues, swatches, lots;
 //! * [`forecast`]: bands of what a running bath will do;
-//! * [`trial`]: a ladder of small pots, designed, dosed and read;
 //! * [`learning`]: own parameters from own batches;
+//! * [`trial`]: a ladder of small pots, designed, dosed and read;
 //! * [`exchange`]: what leaves or enters the app: files, photos, labels, calendar files.
 //!
 //! No sentence is written here. Texts for a person are a [`message::Message`]: a key and

@@ -12,6 +12,7 @@ mod engine;
 mod environment;
 mod error;
 mod first_minute;
+mod forecast_speed;
 mod keystroke;
 mod layout;
 mod person;
@@ -65,6 +66,9 @@ enum Command {
     Looks,
     /// Measure the cost of a photo in Chromium; fails above its limits
     PhotoSpeed,
+    /// Measure the cost of a forecast at the Sink in Chromium at four times CPU slow-down; fails
+    /// above its limits
+    ForecastSpeed,
 }
 
 #[tokio::main(flavor = "current_thread")]
@@ -104,6 +108,7 @@ async fn run(arguments: &Arguments) -> TestResult<bool> {
         }
         Some(Command::Looks) => return all_looks::measure(&environment, engines, only).await,
         Some(Command::PhotoSpeed) => return photo_speed::measure(&environment).await,
+        Some(Command::ForecastSpeed) => return forecast_speed::measure(&environment).await,
         Some(Command::Kills { times }) => {
             for engine in engines {
                 for _ in 0..times {

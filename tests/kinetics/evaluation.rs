@@ -2,9 +2,9 @@
 //! learning after each batch, the forecast of the next one, the advice to stop.
 
 use super::random::Random;
-use super::studio::{Bath, LONGEST, Law, Studio, TruePoint};
+use super::studio::{Bath, LONGEST, Law, Studio, TruePoint, normal};
 use bleachfield_core::forecast::{
-    Advice, AdviceGoal, Band, Forecast, ForecastQuantity, ForecastReading, advise,
+    Advice, AdviceGoal, Band, Forecast, ForecastQuantity, ForecastReading, ForecastRequest, advise,
     k_over_s_of_lightness, lightness,
 };
 use bleachfield_core::learning::{
@@ -21,7 +21,7 @@ const MOST_DRAWS: u32 = 1500;
 /// Stop within this of the best time, minutes.
 const NEAR: f64 = 10.0;
 /// Chain length that may be lost.
-const ALLOWED_LOSS: f64 = 0.3;
+const ALLOWED_LOSS: f64 = 0.5;
 
 /// What was found at one number of batches seen.
 #[derive(Clone, Copy, Debug, Default)]
@@ -47,7 +47,7 @@ pub fn evaluate(seed: u64, law: Law) -> Option<StudioFigures> {
     let studio = Studio::new(seed, law);
     let mut random = Random::new(seed ^ 0x5eed);
     let most = SEEN.iter().copied().max().unwrap_or(0);
-    let baths: Vec<Bath> = (0..=most).map(|_| studio.bath(&mut random)).collect::<Option<_>>()?;
+    let baths: Vec<Bath> = (0..=most).map(|seen| studio.bath(seen, &mut random)).collect::<Option<_>>()?;
     let batches: Vec<LearningBatch> =
         baths.iter().enumerate().map(|(nth, bath)| batch(nth, bath, &mut random)).collect();
     let mut learning = Learning::new(7);
@@ -106,9 +106,12 @@ fn truth(bath: &Bath, minute: usize, of: ForecastQuantity) -> f64 {
         DryLightness => lightness(dry),
         WetLightness => lightness(dry / bath.inputs.drying),
         OxidantLeft => at.oxidant,
-        Ph => at.ph,
+        // The bath is kept warm: a strip in a cooled sample is left out here.
+        Ph | ForecastQuantity::CooledPh => at.ph,
         Celsius => at.celsius,
-        ForecastQuantity::Scissions | ForecastQuantity::ChainLoss => at.chain_loss,
+        ForecastQuantity::Scissions
+        | ForecastQuantity::ChainLoss
+        | ForecastQuantity::DryYellowness => f64::NAN,
     }
 }
 
@@ -125,7 +128,7 @@ fn deviation(of: ForecastQuantity) -> f64 {
 fn reading(bath: &Bath, minute: usize, of: ForecastQuantity, random: &mut Random) -> ForecastReading {
     const HALF_95: f64 = 1.96;
     let (true_value, deviation) = (truth(bath, minute, of), deviation(of));
-    let noise = deviation * random.normal();
+    let noise = deviation * normal(random);
     let basis = Basis::Measured;
     let value = if of == OxidantLeft {
         let value = true_value.max(1e-5) * noise.exp();
@@ -144,7 +147,8 @@ fn next_bath(
     random: &mut Random,
 ) -> Option<(Found, f64)> {
     let parameters = learnt.distribution.clone();
-    let mut forecast = Forecast::with_parameters(bath.request.clone(), parameters, 11).ok()?;
+    let request = ForecastRequest { parameters, ..bath.request.clone() };
+    let mut forecast = Forecast::new(request, 11).ok()?;
     forecast.extend(DRAWS);
     let mut found = Found { baths: 1, ..Found::default() };
     found.held = held(&forecast, &learnt.correction, &batch.readings);
@@ -188,7 +192,7 @@ fn stop(bath: &Bath, forecast: &mut Forecast, random: &mut Random, found: &mut F
     // A colour that this bath really reaches, as somebody asks for who knows the pulp.
     let wanted = random.between(35.0, 110.0) as usize;
     let goal = AdviceGoal {
-        lightness: truth(bath, wanted, DryLightness),
+        lightness: Some(truth(bath, wanted, DryLightness)),
         most_chain_loss: ALLOWED_LOSS,
         celsius: Interval { low: 0.0, high: 100.0 },
         charge: bath.request.strength.value,
@@ -212,7 +216,9 @@ fn stop(bath: &Bath, forecast: &mut Forecast, random: &mut Random, found: &mut F
             forecast.weigh(&readings);
             forecast.extend_until_told(DRAWS, MOST_DRAWS);
         }
-        if matches!(advise(forecast, now as f64, &goal).advice, Advice::Stop { .. }) {
+        let adv = advise(forecast, now as f64, &goal);
+        if matches!(adv.advice, Advice::Stop { .. } | Advice::ChangeRoute) || now as f64 >= goal.until {
+            eprintln!("DBG {:?} wanted {wanted} best {best} now {now} {:?} support {:?} dmg {:.2}", bath.request.oxidant, adv.advice, forecast.support().effective, adv.chance_of_damage);
             break;
         }
     }
@@ -226,7 +232,7 @@ fn stop(bath: &Bath, forecast: &mut Forecast, random: &mut Random, found: &mut F
 fn best_stop(bath: &Bath, goal: &AdviceGoal) -> f64 {
     let done = |minute: &usize| {
         let at = &bath.course[*minute];
-        truth(bath, *minute, DryLightness) >= goal.lightness
+        goal.lightness.is_some_and(|wanted| truth(bath, *minute, DryLightness) >= wanted)
             || at.chain_loss >= goal.most_chain_loss
             || at.oxidant < 0.05 * goal.charge
     };

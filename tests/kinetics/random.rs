@@ -25,10 +25,4 @@ impl Random {
     pub fn chance(&mut self, share: f64) -> bool {
         self.share() < share
     }
-
-    /// Standard normal, by Box and Muller.
-    pub fn normal(&mut self) -> f64 {
-        let radius = (-2.0 * (1.0 - self.share()).ln()).sqrt();
-        radius * (std::f64::consts::TAU * self.share()).cos()
-    }
 }

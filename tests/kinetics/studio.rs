@@ -3,7 +3,7 @@
 use super::other_law::{OtherLaw, other_course};
 use super::random::Random;
 use bleachfield_core::bath::kinetics::{
-    BathModel, BathStart, CoolingTable, Parameter, ParameterValues, priors,
+    BathModel, BathStart, CoolingTable, Parameter, ParameterDistribution, ParameterValues, priors,
 };
 use bleachfield_core::bath::{
     BathCover, CoolingBath, HeatVessel, LossFactors, RoomAir, VesselMaterial, VesselShape,
@@ -33,6 +33,8 @@ pub struct Studio {
     pub law: Law,
     hidden: ParameterValues,
     other: OtherLaw,
+    /// Dried over wet K/S of its fibre.
+    drying: f64,
 }
 
 /// The inputs of a bath as they really are.
@@ -75,12 +77,17 @@ impl Studio {
             if random.chance(0.6) { Oxidant::Hypochlorite } else { Oxidant::Percarbonate };
         let points: Vec<f64> = priors(oxidant).iter().map(|_| random.between(0.03, 0.97)).collect();
         let hidden = ParameterValues::drawn(oxidant, |row| points[row]);
-        Self { oxidant, law, hidden, other: OtherLaw::drawn(&mut random) }
+        let other = OtherLaw::drawn(&mut random);
+        Self { oxidant, law, hidden, other, drying: random.between(0.42, 0.58) }
     }
 
-    /// The next bath; another number is another bath of the same studio.
-    pub fn bath(&self, random: &mut Random) -> Option<Bath> {
-        let request = request(self.oxidant, random)?;
+    /// The next bath, after `seen` others. How much lighter the pulp dries is assumed at first,
+    /// and then known from own pairs of wet and dried swatches, ever better.
+    pub fn bath(&self, seen: usize, random: &mut Random) -> Option<Bath> {
+        let mut request = request(self.oxidant, random)?;
+        let part = if seen == 0 { 0.2 } else { (0.12 / (seen as f64).sqrt()).max(0.04) };
+        let middle = if seen == 0 { 0.5 } else { self.drying / random.between(1.0 - part, 1.0 + part) };
+        request.drying = Some(Estimate::within(middle, part, Basis::Measured));
         let within = |estimate: Estimate<f64>, random: &mut Random| {
             random.between(estimate.low, estimate.high)
         };
@@ -92,7 +99,7 @@ impl Studio {
             celsius: within(request.celsius, random),
             fibre: consistency / (1.0 - consistency),
             lightness: within(request.lightness, random),
-            drying: within(request.drying?, random),
+            drying: self.drying,
             loss: LossFactors {
                 evaporation: within(factors.evaporation, random),
                 dry: within(factors.dry, random),
@@ -121,7 +128,7 @@ impl Studio {
             (StartPolymerization, 0.1),
         ];
         spread.into_iter().fold(self.hidden, |values, (parameter, deviation)| {
-            let factor = (deviation * random.normal()).exp();
+            let factor = (deviation * normal(random)).exp();
             values.with(parameter, values.get(parameter) * factor)
         })
     }
@@ -135,8 +142,11 @@ fn request(oxidant: Oxidant, random: &mut Random) -> Option<ForecastRequest> {
     let liquor = (1.0 - consistency) / consistency;
     let chlorine = oxidant == Oxidant::Hypochlorite;
     // Available chlorine, or H2O2, on fibre; mol for each kg.
-    let charge =
-        if chlorine { random.between(0.015, 0.045) / 0.0709 } else { random.between(0.02, 0.05) / 0.034 };
+    let charge = if chlorine {
+        random.between(0.015, 0.045) / 0.0709
+    } else {
+        random.between(0.02, 0.05) / 0.034
+    };
     let celsius = if chlorine { random.between(32.0, 40.0) } else { random.between(45.0, 58.0) };
     let ph = if chlorine { random.between(10.0, 11.0) } else { random.between(10.1, 10.8) };
     let soda = if chlorine { random.between(0.003, 0.012) } else { 0.003 };
@@ -150,9 +160,11 @@ fn request(oxidant: Oxidant, random: &mut Random) -> Option<ForecastRequest> {
         celsius: read(celsius, 1.0),
         consistency: measured(consistency, 0.08),
         lightness: read(random.between(58.0, 74.0), 1.5),
-        drying: Some(measured(0.5, 0.12)),
+        hue: [read(3.0, 1.0), read(18.0, 2.0)],
+        drying: None,
         cooling: Some(bucket(litres)),
         events: Vec::new(),
+        parameters: ParameterDistribution::literature(oxidant),
         minutes: (0..=LONGEST).step_by(10).map(|minute| minute as f64).collect(),
     })
 }
@@ -232,4 +244,10 @@ fn same_course(
 /// Ekenstam.
 pub fn chain_loss(start: f64, scissions: f64) -> f64 {
     1.0 - 1.0 / (1.0 + start * scissions)
+}
+
+/// Standard normal, by Box and Muller.
+pub fn normal(random: &mut Random) -> f64 {
+    let radius = (-2.0 * (1.0 - random.share()).ln()).sqrt();
+    radius * (std::f64::consts::TAU * random.share()).cos()
 }

@@ -13,6 +13,7 @@ mod picture;
 mod radio_group;
 mod recorded_input;
 mod term;
+pub mod time_chart;
 mod update;
 
 pub use bottom_sheet::BottomSheet;

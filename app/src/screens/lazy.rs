@@ -11,7 +11,14 @@ use leptos::{
     wasm_split::{SplitLoaderError, wasm_split},
 };
 
-use super::{batches, calculator, colour, help, route_choice, shelf, sink, trial};
+use super::{
+    batches, calculator, colour, help, route_choice, shelf,
+    sink::{
+        self,
+        forecast::{self, ForecastParts},
+    },
+    trial,
+};
 use crate::{i18n::t, route::Route};
 
 /// Shows the screen of a route.
@@ -64,6 +71,12 @@ pub fn route_choice() -> Result<Screen, SplitLoaderError> {
 #[wasm_split(trial, fallible, wasm_split_path = leptos::wasm_split)]
 pub fn trial() -> Result<Screen, SplitLoaderError> {
     Ok(trial::screen)
+}
+
+/// What happens to a running bath if it is left on.
+#[wasm_split(sink_forecast, fallible, wasm_split_path = leptos::wasm_split)]
+pub fn sink_forecast() -> Result<ForecastParts, SplitLoaderError> {
+    Ok(forecast::PARTS)
 }
 
 /// A part of a screen, once its piece is loaded.

@@ -51,8 +51,7 @@ pub fn link_one_style_sheet(page: &str, name: &str, style: &[u8]) -> Result<Stri
     let links = tags(page, "<link").into_iter().filter(|tag| tag.contains("stylesheet"));
     let links: Vec<&str> = links.collect();
     let first = links.first().context("the page has no style sheet")?;
-    let link =
-        format!(r#"<link rel="stylesheet" href="./{name}" integrity="{}">"#, sha384(style));
+    let link = format!(r#"<link rel="stylesheet" href="./{name}" integrity="{}">"#, sha384(style));
     let page = page.replacen(first, &link, 1);
     Ok(links[1..].iter().fold(page, |page, link| page.replacen(link, "", 1)))
 }
@@ -167,10 +166,8 @@ mod tests {
         let page = r#"<link rel=icon href=i.svg><link rel="stylesheet" href="./a-1.css" integrity="x"/><p></p><link rel=stylesheet href=./b-2.css integrity=y><b></b>"#;
         assert_eq!(style_sheets(page), ["a-1.css", "b-2.css"]);
         let linked = link_one_style_sheet(page, "c-3.css", b"abc").unwrap();
-        let link = format!(
-            r#"<link rel="stylesheet" href="./c-3.css" integrity="{}">"#,
-            sha384(b"abc")
-        );
+        let link =
+            format!(r#"<link rel="stylesheet" href="./c-3.css" integrity="{}">"#, sha384(b"abc"));
         assert_eq!(linked, format!("<link rel=icon href=i.svg>{link}<p></p><b></b>"));
         assert!(link_one_style_sheet("<p>", "c-3.css", b"abc").is_err());
     }

@@ -3,6 +3,7 @@
 //! Not here: sums that know no record (`pulp`, `bath`, `chemistry`), and files (`exchange`).
 
 mod bath_to_measure;
+mod bath_warmth;
 mod bleach;
 mod bottle_strength;
 mod camera_lesson;
@@ -10,6 +11,8 @@ mod colour_reading;
 mod cook_history;
 pub mod cue;
 mod error;
+mod forecast_dose;
+mod forecast_of_bath;
 mod kept_plan;
 pub mod ladder;
 mod last_plan;
@@ -31,8 +34,14 @@ mod wash_efficiency;
 mod wash_record;
 
 pub use bath_to_measure::BathToMeasure;
+pub use bath_warmth::BathWarmth;
 pub use cook_history::{own_cooks, table_yield};
 pub use error::DeriveError;
+pub use forecast_dose::{AdvisedDose, SodaPoint, advised_redose, advised_soda};
+pub use forecast_of_bath::{
+    AssumedInput, BathForecast, BathForecastError, BathReading, ReadBy, USUAL_CHAIN_LOSS,
+    learnt_losses, plan_of_bath, vessel_of_bath,
+};
 pub use kept_plan::{KeptPlan, PlanChange, PulpWaterPh};
 pub use last_plan::last_started_plan;
 pub use oxidant_left::oxidant_left;

@@ -2,9 +2,7 @@
 
 use super::quantity::SampleConstants;
 use super::request::{ForecastError, ForecastRequest};
-use crate::bath::kinetics::{
-    BathModel, BathPoint, BathStart, CoolingTable, ParameterValues,
-};
+use crate::bath::kinetics::{BathModel, BathPoint, BathStart, CoolingTable, ParameterValues};
 use crate::bath::{BathCover, LossFactors};
 use crate::chemistry::equilibrium::{ConstantsTable, Mix};
 use crate::chemistry::substance::{in_moles_per_litre, moles_per_litre};
@@ -12,7 +10,7 @@ use crate::chemistry::{EquilibriumError, Oxidant};
 use crate::quantity::{Basis, Estimate};
 
 /// Number of inputs of a bath that have a range.
-pub(crate) const INPUTS: usize = 8;
+pub(crate) const INPUTS: usize = 10;
 
 /// One value for each input of a bath.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -29,6 +27,8 @@ pub(crate) struct BathInputs {
     pub drying: f64,
     pub evaporation: f64,
     pub dry_loss: f64,
+    /// a* and b* of the dry pulp.
+    pub hue: [f64; 2],
 }
 
 impl BathInputs {
@@ -46,6 +46,7 @@ impl BathInputs {
             drying: next(),
             evaporation: next(),
             dry_loss: next(),
+            hue: [next(), next()],
         }
     }
 }
@@ -63,6 +64,8 @@ pub(crate) fn input_ranges(request: &ForecastRequest) -> [Estimate<f64>; INPUTS]
         request.drying.unwrap_or(Estimate::exact(1.0, Basis::Assumed)),
         factors.evaporation,
         factors.dry,
+        request.hue[0],
+        request.hue[1],
     ]
 }
 
@@ -104,15 +107,15 @@ pub(crate) fn simulate_request(
 }
 
 /// The bath's contents at its start; fibre and temperature are set by the caller.
-struct Contents {
+pub(super) struct Contents {
     /// What is dissolved, with the alkali that gives the pH once all is.
-    mix: Mix,
+    pub mix: Mix,
     /// mol/L of percarbonate.
-    undissolved: f64,
-    powder_base: f64,
+    pub undissolved: f64,
+    pub powder_base: f64,
 }
 
-fn contents(
+pub(super) fn contents(
     request: &ForecastRequest,
     strength: f64,
     ph: f64,

@@ -2,9 +2,10 @@
 
 use super::quantity::ForecastQuantity;
 use crate::quantity::Estimate;
+use serde::{Deserialize, Serialize};
 
 /// A reading of a running bath.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct ForecastReading {
     pub minutes: f64,
     pub of: ForecastQuantity,
@@ -18,7 +19,8 @@ pub(crate) fn model_error(of: ForecastQuantity) -> f64 {
     match of {
         ForecastQuantity::DryLightness | ForecastQuantity::WetLightness => 0.8,
         ForecastQuantity::OxidantLeft => 0.12,
-        ForecastQuantity::Ph => 0.12,
+        ForecastQuantity::DryYellowness => 3.0,
+        ForecastQuantity::Ph | ForecastQuantity::CooledPh => 0.12,
         ForecastQuantity::Celsius => 0.4,
         ForecastQuantity::Scissions => 0.3,
         ForecastQuantity::ChainLoss => 0.05,
@@ -34,13 +36,24 @@ impl ForecastReading {
     /// t distribution of [`READING_FREEDOM`] over reading and model error together, so that one
     /// wrong reading does not decide alone.
     pub fn log_likelihood(&self, found: f64) -> f64 {
-        let Some((off, deviation)) = self.comparison(found) else { return 0.0 };
-        let off = off / deviation.hypot(model_error(self.of));
+        let off = self.deviations(found).unwrap_or(0.0);
         -0.5 * (READING_FREEDOM + 1.0) * (off * off / READING_FREEDOM).ln_1p()
     }
 
+    /// Whether a sample is within three deviations; also where the quantity is not known.
+    pub(super) fn agrees(&self, found: f64) -> bool {
+        self.deviations(found).is_none_or(|off| off.abs() <= 3.0)
+    }
+
+    /// How far a sample is off, in standard deviations of reading and model together; `None` where
+    /// the quantity is not known.
+    fn deviations(&self, found: f64) -> Option<f64> {
+        let (off, deviation) = self.comparison(found)?;
+        Some(off / deviation.hypot(model_error(self.of)))
+    }
+
     /// How far `found` is above the reading, and the standard deviation of the reading alone;
-    /// oxidant compares by the logarithm of the ratio. `None` if nothing was found.
+    /// oxidant compares by the logarithm of the ratio. `None` where the quantity is not known.
     pub(crate) fn comparison(&self, found: f64) -> Option<(f64, f64)> {
         let scale = |value: f64| comparison_scale(self.of, value);
         let Estimate { value, low, high, .. } = self.value;

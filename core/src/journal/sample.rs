@@ -130,6 +130,13 @@ pub(crate) fn bodies(x: f64, n: u8) -> Vec<(Subject, Body)> {
         (batch, Body::CueAnswered(CueAnswered { bath, cue: "stir-900".into(), outcome: CueOutcome::Done })),
         (batch, Body::Stirred(Stirred { bath })),
         (batch, Body::Reheated(Reheated { bath, from_celsius: Some(f), to_celsius: None })),
+        (batch, Body::VesselDescribed(VesselDescribed {
+            bath,
+            shape: Some(VesselShape::Bucket),
+            material: None,
+            cover: Some(BathCover::Lid),
+            room_celsius: Some(f),
+        })),
         (batch, Body::Added(Added {
             bath: Some(bath),
             what: Additive::SodaAsh,

@@ -9,10 +9,10 @@ use super::gaussian::{Information, Moments, rows, times};
 use super::history::LearningBatch;
 use super::least_squares::{LeastSquaresFit, LeastSquaresSettings, least_squares};
 use super::shares::can_be_read;
+use crate::bath::kinetics::PriorScale;
 use crate::bath::kinetics::{
     BathModel, BathPoint, ParameterValues, normal_probability, priors, quantile,
 };
-use crate::bath::kinetics::PriorScale;
 use crate::forecast::bath_inputs::{
     BathInputs, INPUTS, input_ranges, request_model, simulate_request,
 };
@@ -123,7 +123,13 @@ impl<'a> BatchProblem<'a> {
         shared.dedup();
         let ranges = input_ranges(request);
         let fixed = |input: usize| {
-            (request.drying.is_none() && input == 5) || (request.cooling.is_none() && input >= 6)
+            match input {
+                5 => request.drying.is_none(),
+                6 | 7 => request.cooling.is_none(),
+                // Yellowness is not read.
+                8 | 9 => true,
+                _ => false,
+            }
         };
         let has_range = |input: &usize| ranges[*input].high > ranges[*input].low && !fixed(*input);
         let (mut inputs, others): (Vec<usize>, Vec<usize>) =

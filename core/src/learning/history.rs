@@ -6,7 +6,7 @@ use crate::message::{Message, Value};
 use serde::{Deserialize, Serialize};
 
 /// One bath of a batch, finished or running, with what was read of it.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct LearningBatch {
     /// Names the bath; never used twice.
     pub id: String,
@@ -100,10 +100,7 @@ pub enum Extrapolation {
 
 impl Extrapolation {
     /// All that holds of a bath over the own ones of its fibre; nothing without any.
-    pub(super) fn of<'a>(
-        asked: &BathFacts,
-        own: impl Iterator<Item = &'a BathFacts>,
-    ) -> Vec<Self> {
+    pub(super) fn of<'a>(asked: &BathFacts, own: impl Iterator<Item = &'a BathFacts>) -> Vec<Self> {
         let mut own = own.peekable();
         if own.peek().is_none() {
             return Vec::new();

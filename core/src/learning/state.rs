@@ -203,8 +203,8 @@ fn score(
     let mut minutes: Vec<f64> = batch.readings.iter().map(|reading| reading.minutes).collect();
     minutes.sort_by(f64::total_cmp);
     minutes.dedup();
-    let request = ForecastRequest { minutes, ..batch.request.clone() };
-    let Ok(mut forecast) = Forecast::with_parameters(request, parameters, seed) else {
+    let request = ForecastRequest { minutes, parameters, ..batch.request.clone() };
+    let Ok(mut forecast) = Forecast::new(request, seed) else {
         return Vec::new();
     };
     forecast.extend(SCORING_DRAWS);
@@ -218,6 +218,15 @@ fn score(
 
 fn fingerprint(batch: &LearningBatch) -> u64 {
     let mut hasher = DefaultHasher::new();
-    format!("{:?} {:?} {:?}", batch.fibre, batch.request, batch.readings).hash(&mut hasher);
+    // Neither the times that a forecast reports nor what it draws from change what is learnt.
+    let request = ForecastRequest {
+        minutes: Vec::new(),
+        parameters: ParameterDistribution::literature(batch.request.oxidant),
+        ..batch.request.clone()
+    };
+    format!("{:?} {request:?} {:?}", batch.fibre, batch.readings).hash(&mut hasher);
     hasher.finish()
 }
+
+#[cfg(test)]
+mod tests;

@@ -28,7 +28,12 @@ impl Order {
     }
 
     /// Goes through the open screen; returns the faults.
-    pub async fn add(&mut self, phone: &Phone, title: &str, screen: &Screen) -> TestResult<Vec<String>> {
+    pub async fn add(
+        &mut self,
+        phone: &Phone,
+        title: &str,
+        screen: &Screen,
+    ) -> TestResult<Vec<String>> {
         let (names, mut faults) = stops(phone).await?;
         let found = phone.execute(&OUTLINE.replace("NAMES", &json!(names).to_string())).await?;
         let lines = |part: &str| -> Vec<String> {

@@ -86,7 +86,8 @@ pub const ALL: &[Screen] = &[
     demo("batch-running", "Route::Batch", "/batch/{running}"),
     demo("batch-washing", "Route::Batch", "/batch/{washing}"),
     demo("batch-stored", "Route::Batch", "/batch/{stored}"),
-    demo("batch-used", "Route::Batch", "/batch/{used}"),
+    demo("batch-clean", "Route::Batch", "/batch/{clean}"),
+    demo("batch-abandoned", "Route::Batch", "/batch/{given_up}"),
     demo("form-cook", "BatchForm::Cook", "/batch/{planning}?do=cook"),
     demo("form-weigh", "BatchForm::Weigh", "/batch/{planning}?do=weigh"),
     demo("form-reading", "BatchForm::Reading", "/batch/{running}?do=reading"),
@@ -111,10 +112,11 @@ pub const ALL: &[Screen] = &[
     demo("plan-bleach", "Route::ChangePlan", "/batch/{planning}/plan?do=change&step=bleach"),
     demo("plan-bath", "Route::ChangePlan", "/batch/{planning}/plan?do=change&step=bath"),
     demo("plan-measure", "Route::ChangePlan", "/batch/{planning}/plan?do=change&step=measure"),
-    demo("colour", "Route::Colour", "/batch/{used}/colour"),
-    demo("colour-target", "Route::ColourTarget", "/batch/{used}/colour/target"),
-    demo("colour-compare", "Route::ColourCompare", "/batch/{used}/colour/compare"),
-    demo("colour-measure", "Route::ColourMeasure", "/batch/{used}/colour/measure?photo={photo}"),
+    demo("colour", "Route::Colour", "/batch/{oldest}/colour"),
+    demo("colour-target", "Route::ColourTarget", "/batch/{oldest}/colour/target"),
+    demo("colour-compare", "Route::ColourCompare", "/batch/{oldest}/colour/compare"),
+    demo("colour-measure", "Route::ColourMeasure", "/batch/{oldest}/colour/measure?photo={photo}"),
+    both("colour-teach", "Route::Teach", "/colour/teach"),
     both("lots", "Route::Lots", "/lots"),
     demo("lot", "Route::Lot", "/lot/{lot}"),
     demo("lot-label", "Route::LotLabel", "/lot/{lot}/label"),
@@ -123,7 +125,7 @@ pub const ALL: &[Screen] = &[
     demo("product", "Route::Product", "/shelf/{bleach}"),
     demo("titrate", "Route::Titrate", "/shelf/{bleach}/titrate"),
     sheet("product-opened", "ProductForm::Opened", "/shelf/{unopened}", "Opened"),
-    sheet("product-strip", "ProductForm::Strip", "/shelf/{bleach}", "Check with a strip"),
+    sheet("product-strip", "ProductForm::Strip", "/shelf/{bleach}", "Strip test"),
     sheet("product-used-up", "ProductForm::UsedUp", "/shelf/{bleach}", "Used up"),
     sheet("product-note", "ProductForm::Note", "/shelf/{bleach}", "Note"),
     sheet("product-rename", "ProductForm::Rename", "/shelf/{bleach}", "Rename"),
@@ -133,8 +135,8 @@ pub const ALL: &[Screen] = &[
     empty("nowhere", "none", "/nowhere"),
 ];
 
-/// The stop of a bath, by key: holding it would stop the bath.
-pub const STOP: &str = "#stop-by-key";
+/// The stop of a bath without holding it, which asks first.
+pub const STOP: &str = "#stop";
 /// The first entry of the timeline.
 pub const ENTRY: &str = "#entry";
 /// The correction of it.
@@ -154,23 +156,24 @@ impl Ids {
         let mut ids = Vec::new();
         phone.open("/batches").await?;
         phone.find("any", ".batch-card").await?;
-        for state in ["planning", "running", "washing", "stored", "used"] {
+        for state in ["planning", "running", "washing", "clean", "stored", "given_up"] {
             let card = format!("a.batch-card:has(.state.{state})");
             ids.push((state, id_of(phone, &card).await?));
         }
+        // The oldest has a whole season of photos.
+        let oldest = id_of(phone, ".cards > li:last-child > a.batch-card").await?;
+        ids.push(("oldest", oldest.clone()));
         phone.open("/lots").await?;
         ids.push(("lot", id_of(phone, "a[href*='/lot/']").await?));
         phone.open("/shelf").await?;
         phone.find("any", "a.card[href*='/shelf/']").await?;
-        for (name, sought) in [("bleach", "Titrate"), ("unopened", "Opened")] {
+        for (name, sought) in [("bleach", "Titration"), ("unopened", "Opened")] {
             ids.push((name, product_with(phone, sought).await?));
         }
-        let used = ids.iter().find(|(name, _)| *name == "used").map(|(_, id)| id.clone());
-        phone.open(&format!("/batch/{}/colour", used.unwrap_or_default())).await?;
-        let link = phone.find("any", "a[href*='photo=']").await?;
-        let href = link.attr("href").await?.unwrap_or_default();
-        let photo = href.split("photo=").nth(1).and_then(|rest| rest.split('&').next());
-        ids.push(("photo", photo.unwrap_or_default().to_owned()));
+        let photo = phone.execute_async(&PHOTO_OF.replace("BATCH", &oldest)).await?;
+        let photo = photo.as_str().filter(|id| id.len() == 64);
+        let photo = photo.ok_or_else(|| TestFailure::new("the oldest batch has no photo"))?;
+        ids.push(("photo", photo.to_owned()));
         Ok(Self(ids))
     }
 
@@ -209,6 +212,16 @@ async fn product_with(phone: &Phone, act: &str) -> TestResult<String> {
     }
     Err(TestFailure::new(format!("no product of the demo can be {act}")))
 }
+
+/// The id of a photo of the demo's batch.
+const PHOTO_OF: &str = r"
+    const done = (request) => new Promise((ok, no) => { request.onsuccess = () => ok(request.result); request.onerror = no; });
+    const db = await done(indexedDB.open('bleachfield-demo'));
+    const entries = await done(db.transaction('entries').objectStore('entries').getAll());
+    db.close();
+    const photos = entries.filter(({ text }) => text.includes('BATCH')).map(({ text }) => JSON.parse(text).body);
+    return photos.find((body) => body.kind === 'photo')?.photo;
+";
 
 #[cfg(test)]
 mod tests {

@@ -12,6 +12,7 @@ mod exchange;
 mod finishing;
 mod first_plan;
 mod focus;
+mod forecast;
 mod install;
 mod kept_plan;
 mod kill;
@@ -180,6 +181,12 @@ pub const ALL: &[Scenario] = &[
     Scenario {
         name: "baths at the Sink: one fills the screen, several are rows, a stop is held",
         run: |phone| Box::pin(sink::run(phone)),
+        small_too: true,
+        not_on: &[],
+    },
+    Scenario {
+        name: "forecast of a bath: wide at first, narrowed by readings, with one advice",
+        run: |phone| Box::pin(forecast::run(phone)),
         small_too: true,
         not_on: &[],
     },

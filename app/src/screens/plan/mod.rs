@@ -4,7 +4,7 @@ mod aim_form;
 mod answer_bar;
 mod bucket;
 mod dangers;
-mod figures;
+pub mod figures;
 mod form;
 mod heat;
 mod kept;

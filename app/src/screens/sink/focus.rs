@@ -7,6 +7,7 @@ use ulid::Ulid;
 
 use super::{
     acts::{MissedCues, NextAct, StopAct},
+    forecast::forecast_part,
     latest_readings::LatestReading,
     ring::Ring,
     running_bath::RunningBath,
@@ -29,6 +30,7 @@ pub fn Focus(bath: Ulid) -> Option<impl IntoView> {
             <div class="dial">
                 <Ring running />
                 <ReadingsLine running />
+                <div class="outlook-place">{forecast_part(running, |parts| parts.line)}</div>
             </div>
             <div class="stack acts">
                 <UrgentCautions running />

@@ -15,6 +15,7 @@ mod cue_tone;
 mod drain_advice;
 mod empty;
 mod focus;
+pub mod forecast;
 mod hold_button;
 mod if_stopped;
 mod latest_readings;

@@ -11,7 +11,7 @@ use web_sys::{MessageEvent, Worker, WorkerOptions, WorkerType};
 
 use crate::platform::base;
 use crate::worker::protocol::{
-    Envelope, OnPreview, Outcome, Payload, STARTED, WorkerError, WorkerRequest, WorkerResponse,
+    Envelope, OnPart, Outcome, Payload, STARTED, WorkerError, WorkerRequest, WorkerResponse,
     transfer_list,
 };
 
@@ -32,7 +32,7 @@ struct Connection {
 /// A request that waits for its response.
 struct Pending {
     respond: oneshot::Sender<Outcome>,
-    on_preview: Option<OnPreview>,
+    on_part: Option<OnPart>,
 }
 
 thread_local! {
@@ -52,18 +52,14 @@ pub fn start() {
 ///
 /// # Errors
 /// Those of the worker, and [`WorkerError::Unavailable`].
-pub async fn send(
-    request: &WorkerRequest,
-    payload: Payload,
-    on_preview: Option<OnPreview>,
-) -> Outcome {
+pub async fn send(request: &WorkerRequest, payload: Payload, on_part: Option<OnPart>) -> Outcome {
     start();
     let (respond, response) = oneshot::channel();
     CONNECTION.with_borrow_mut(|connection| {
         let connection = connection.as_mut()?;
         connection.number += 1;
         let number = connection.number;
-        connection.pending.insert(number, Pending { respond, on_preview });
+        connection.pending.insert(number, Pending { respond, on_part });
         let message = Envelope { number, message: request, payload }.encode();
         match &mut connection.queued {
             Some(queued) => queued.push(message),
@@ -124,11 +120,10 @@ fn receive(message: &JsValue) {
                 connection.post(&message);
             }
         }),
-        WorkerResponse::Preview => {
-            let on_preview = with_pending(|pending| pending.get(&number)?.on_preview.clone());
-            let preview = payload.into_iter().next().and_then(|p| p.dyn_into().ok());
-            if let (Some(on_preview), Some(preview)) = (on_preview, preview) {
-                on_preview(preview);
+        part @ (WorkerResponse::Preview | WorkerResponse::ForecastPart(_)) => {
+            let on_part = with_pending(|pending| pending.get(&number)?.on_part.clone());
+            if let Some(on_part) = on_part {
+                on_part(part, payload);
             }
         }
         response => {

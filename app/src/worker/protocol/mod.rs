@@ -3,6 +3,7 @@
 
 mod envelope;
 mod error;
+mod forecast;
 
 use std::rc::Rc;
 
@@ -21,10 +22,10 @@ use bleachfield_core::exchange::{
 use bleachfield_core::journal::{CameraTaught, ColourReading, Entry, PhotoId};
 use serde::{Deserialize, Serialize};
 use ulid::Ulid;
-use web_sys::ImageBitmap;
 
 pub use envelope::{Envelope, Payload, bytes_of, to_buffer, transfer_list};
 pub use error::WorkerError;
+pub use forecast::{ForecastCommand, ForecastUpdate, ForecastView, QuantityBands};
 
 /// A message of the page.
 #[derive(Clone, Debug, Serialize, Deserialize)]
@@ -32,12 +33,16 @@ pub use error::WorkerError;
 pub enum WorkerRequest {
     /// Prepare a photo for storage: without metadata, reduced if its long side is much longer
     /// than `long_side` pixels, with a small copy. Payload: the file.
-    PreparePhoto { long_side: Option<u32> },
+    PreparePhoto {
+        long_side: Option<u32>,
+    },
     /// Make the small copy of a photo. Payload: the file.
     Thumbnail,
     /// Propose where white, grey and pulp are in a photo, and hold its pixels for
     /// [`WorkerRequest::MeasureColour`]. Payload: the file, or nothing if it is held already.
-    AnalysePhoto { photo: String },
+    AnalysePhoto {
+        photo: String,
+    },
     /// Measure colours in the photo that is held.
     MeasureColour(ColourRequest),
     /// Teach the camera by the photo that is held.
@@ -51,6 +56,7 @@ pub enum WorkerRequest {
         unreadable: Vec<EntryRecord>,
         photos: Vec<PhotoId>,
     },
+    Forecast(ForecastCommand),
 }
 
 /// A message of the worker.
@@ -73,8 +79,11 @@ pub enum WorkerResponse {
     Colour(Box<ColourResult>),
     /// What was learnt, or all reasons against the photo.
     Lesson(Result<Box<CameraTaught>, Vec<ColourError>>),
-    /// Another photo is held, or none.
+    /// Another photo or forecast is held, or none.
     NotHeld,
+    /// More follow with the same number.
+    ForecastPart(Box<ForecastUpdate>),
+    Forecast(Box<ForecastUpdate>),
     /// Payload: the bytes of each photo.
     ExchangeFile(ExchangeContents),
     /// `left_out`: photos whose bytes are not those of their id. A file with one of them would
@@ -88,8 +97,8 @@ pub enum WorkerResponse {
 /// A response with its payload, or the reason why there is none.
 pub type Outcome = Result<(WorkerResponse, Payload), WorkerError>;
 
-/// Called with the preview of a photo.
-pub type OnPreview = Rc<dyn Fn(ImageBitmap)>;
+/// Called with what comes before the response.
+pub type OnPart = Rc<dyn Fn(WorkerResponse, Payload)>;
 
 /// The number of [`WorkerResponse::Started`]; requests count from 1.
 pub const STARTED: u32 = 0;

@@ -25,6 +25,15 @@ pub struct NormalCoordinates {
     pub factor: Vec<Vec<f64>>,
 }
 
+impl NormalCoordinates {
+    fn fits(&self, rows: usize) -> bool {
+        let triangular = |(row, part): (usize, &Vec<f64>)| part.len() == row + 1;
+        self.mean.len() == rows
+            && self.factor.len() == rows
+            && self.factor.iter().enumerate().all(triangular)
+    }
+}
+
 impl ParameterDistribution {
     /// The literature's ranges.
     pub fn literature(oxidant: Oxidant) -> Self {
@@ -33,11 +42,18 @@ impl ParameterDistribution {
 
     /// One that was learnt; the literature's if it has not a row for each of [`priors`].
     pub fn learnt(oxidant: Oxidant, coordinates: NormalCoordinates) -> Self {
-        let rows = priors(oxidant).len();
-        let fits = coordinates.mean.len() == rows
-            && coordinates.factor.len() == rows
-            && coordinates.factor.iter().enumerate().all(|(row, part)| part.len() == row + 1);
+        let fits = coordinates.fits(priors(oxidant).len());
         Self { oxidant, learnt: fits.then_some(coordinates) }
+    }
+
+    /// Whether it has a number for every parameter of an oxidant.
+    pub fn is_for(&self, oxidant: Oxidant) -> bool {
+        let rows = priors(oxidant).len();
+        let numbers = |learnt: &NormalCoordinates| {
+            let values = learnt.factor.iter().flatten().chain(&learnt.mean);
+            learnt.fits(rows) && values.copied().all(f64::is_finite)
+        };
+        self.oxidant == oxidant && self.learnt.as_ref().is_none_or(numbers)
     }
 
     pub fn oxidant(&self) -> Oxidant {

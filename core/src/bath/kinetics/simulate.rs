@@ -7,8 +7,10 @@ use super::system::{
     BathState, BathSystem, CELSIUS_SCALE, OwnDecay, RateConstants, SCISSION_SCALE,
 };
 use crate::bath::heat::LossFactors;
+use crate::chemistry::alkali::WINDOW_CELSIUS;
 use crate::chemistry::equilibrium::{BathEquilibrium, ConstantsTable, Mix};
 use crate::chemistry::{EquilibriumError, Oxidant};
+use serde::{Deserialize, Serialize};
 
 /// Why a bath could not be simulated.
 #[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
@@ -36,14 +38,16 @@ pub struct BathStart {
 }
 
 /// What is done to a bath on the way.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct BathEvent {
     pub minutes: f64,
     /// Volume before over volume after: below 1 where water was added.
     pub share: f64,
-    /// What was added, mol for each litre of the bath afterwards, at its temperature
-    /// afterwards; a mix of pure water for a dilution or for warming alone.
+    /// What was added, mol for each litre of the bath afterwards, at the temperature that it had;
+    /// a mix of pure water for a dilution or for warming alone.
     pub added: Mix,
+    /// °C of the bath right afterwards; `None` if it follows from mixing by volume.
+    pub reaches: Option<f64>,
 }
 
 /// A bath at one time.
@@ -53,6 +57,8 @@ pub struct BathPoint {
     /// Oxidant in the liquor, mol/L.
     pub oxidant: f64,
     pub ph: f64,
+    /// pH of a sample cooled to [`WINDOW_CELSIUS`], as a strip shows it.
+    pub cooled_ph: f64,
     pub celsius: f64,
     /// K/S over that at the start.
     pub colour: f64,
@@ -206,11 +212,19 @@ impl<'a> Run<'a> {
         self.state.acid = 0.0;
         self.state.solid *= event.share;
         system.solid_at_start = self.state.solid;
-        self.state.celsius = event.added.constants().celsius / CELSIUS_SCALE;
+        let added = event.added.constants().celsius;
+        let mixed = event.share * CELSIUS_SCALE * self.state.celsius + (1.0 - event.share) * added;
+        self.state.celsius = event.reaches.unwrap_or(mixed) / CELSIUS_SCALE;
         system.fibre *= event.share;
         system.thinning *= event.share;
         self.step = None;
         self.refresh()
+    }
+
+    /// With the activity coefficients of the bath: within 0.02 pH of the full solver.
+    fn cooled_ph(&self) -> f64 {
+        let change = self.system.change(&self.state);
+        self.system.equilibrium.forms(WINDOW_CELSIUS, &change).ph()
     }
 
     fn point(&self) -> BathPoint {
@@ -220,6 +234,7 @@ impl<'a> Run<'a> {
             minutes: self.minutes,
             oxidant: litre * state.oxidant.max(0.0),
             ph: self.ph,
+            cooled_ph: self.cooled_ph(),
             celsius: CELSIUS_SCALE * state.celsius,
             colour: state.colour,
             scissions: SCISSION_SCALE * state.scissions,

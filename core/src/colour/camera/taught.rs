@@ -77,9 +77,9 @@ pub fn learn(surfaces: &[KnownSurface]) -> Option<Lesson> {
     let plain = samples_of(white, others, ToneCurve::PLAIN, [0.0; 2]);
     let distance = |found, lab| delta_e00(Lab::from_linear(found), lab);
     let rest = [0, 1, 2].map(|c| {
-        let squares = left_over.iter().map(|(sample, found)| {
-            (sample.truth[c].max(1e-3) / found[c].max(1e-3)).ln().powi(2)
-        });
+        let squares = left_over
+            .iter()
+            .map(|(sample, found)| (sample.truth[c].max(1e-3) / found[c].max(1e-3)).ln().powi(2));
         (squares.sum::<f64>() / left_over.len() as f64 + COPY * COPY).sqrt()
     });
     Some(Lesson {
@@ -202,8 +202,7 @@ fn fitted_tone(white: &KnownSurface, others: &[KnownSurface], slope: [f64; 2]) -
         let over = |surface: &KnownSurface| {
             tone.luminance(surface.codes) / tone.luminance(white.codes).max(1e-4)
         };
-        let squares =
-            neutrals.iter().map(|(s, ratio)| (over(s).max(1e-4) / ratio).ln().powi(2));
+        let squares = neutrals.iter().map(|(s, ratio)| (over(s).max(1e-4) / ratio).ln().powi(2));
         // A little towards the usual curve, which few neutrals do not determine.
         squares.sum::<f64>() + 1e-4 * (tone.shoulder - 0.67).powi(2)
     };

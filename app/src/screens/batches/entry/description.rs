@@ -52,6 +52,11 @@ fn lines(body: &Body, batch: &Batch) -> Vec<String> {
         })],
         Body::CueAnswered(c) => vec![Some(cue_answered(c))],
         Body::Added(a) => vec![Some(name_of("additive", a.what))],
+        Body::VesselDescribed(v) => vec![
+            v.shape.map(|shape| name_of("vessel_shape", shape)),
+            v.material.map(|material| name_of("vessel_material", material)),
+            v.cover.map(|cover| name_of("vessel_cover", cover)),
+        ],
         Body::BathStopped(b) => bath_stopped(b, batch),
         Body::Reading(r) => vec![turned(r)],
         Body::Photo(p) => vec![Some(name_of("pulp_state", p.pulp))],

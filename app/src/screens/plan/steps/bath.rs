@@ -7,14 +7,17 @@ use crate::{
     components::NumberField,
     i18n::{render, t},
     route::Route,
-    screens::plan::{
-        dangers::Dangers,
-        figures::facts,
-        form::{PlanForm, PlanOutcome},
-        ph,
-        refused::NoPlan,
-        schedule,
-        steps::PlanStep,
+    screens::{
+        plan::{
+            dangers::Dangers,
+            figures::facts,
+            form::{PlanForm, PlanOutcome},
+            ph,
+            refused::NoPlan,
+            schedule,
+            steps::PlanStep,
+        },
+        sink::forecast::planned_forecast,
     },
 };
 
@@ -27,6 +30,7 @@ pub fn BathStep(
     let refused = Signal::derive(move || outcome.with(PlanOutcome::refusal));
     let oxidant = Memo::new(move |_| form.bleach.oxidant());
     let more_open = form.squeezed_ph_is_needed;
+    let planned = Signal::derive(move || outcome.with(PlanOutcome::record));
     view! {
         <section class="card stack">
             {form.aim.preset_choice(oxidant)}
@@ -45,6 +49,7 @@ pub fn BathStep(
                 }),
                 _ => None,
             })}
+            {planned_forecast(planned, form.batch)}
         </section>
         <details class="more" open=more_open>
             <summary>{t!("plan-more")}</summary>

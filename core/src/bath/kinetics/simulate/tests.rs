@@ -284,17 +284,22 @@ fn water_thins_and_an_addition_adds() {
     let run = |event: BathEvent| {
         model().simulate(&start, &values, KEPT_WARM, &[event], &[29.999, 30.0]).unwrap()
     };
-    let thinned = run(BathEvent { minutes: 30.0, share: 0.8, added: water });
+    let thinned = run(BathEvent { minutes: 30.0, share: 0.8, added: water, reaches: Some(38.0) });
     assert!((thinned[1].oxidant / thinned[0].oxidant - 0.8).abs() < 1e-3);
     assert!((thinned[1].colour - thinned[0].colour).abs() < 1e-4);
     let more = water.with_bleach(moles_per_litre(0.005)).with_soda_ash(moles_per_litre(0.005));
-    let dosed = run(BathEvent { minutes: 30.0, share: 1.0, added: more });
+    let dosed = run(BathEvent { minutes: 30.0, share: 1.0, added: more, reaches: Some(38.0) });
     assert!((dosed[1].oxidant - dosed[0].oxidant - 0.005).abs() < 1e-5, "{dosed:?}");
     assert!(dosed[1].ph > dosed[0].ph + 0.2);
-    let warmed = run(BathEvent { minutes: 30.0, share: 1.0, added: Mix::new(45.0).unwrap() });
+    let warmed = run(BathEvent {
+        minutes: 30.0,
+        share: 1.0,
+        added: Mix::new(45.0).unwrap(),
+        reaches: Some(45.0),
+    });
     assert!((warmed[1].celsius - 45.0).abs() < 1e-9 && (warmed[0].celsius - 38.0).abs() < 1e-6);
     let other = water.with_peroxide(moles_per_litre(0.01));
-    let event = BathEvent { minutes: 30.0, share: 1.0, added: other };
+    let event = BathEvent { minutes: 30.0, share: 1.0, added: other, reaches: None };
     assert!(model().simulate(&start, &values, KEPT_WARM, &[event], &[60.0]).is_err());
 }
 

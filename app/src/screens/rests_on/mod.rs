@@ -1,0 +1,113 @@
+//! What a forecast rests on: each parameter in use, with range, source and the readings that it
+//! is seen in. Its own lazy piece; the learning itself is `state::learning`.
+
+mod parameters;
+
+use bleachfield_core::bath::Oxidant;
+use bleachfield_core::forecast::ForecastQuantity;
+use bleachfield_core::learning::{BathFacts, LearningQuery, LearntParameters};
+use leptos::prelude::*;
+
+use self::parameters::Parameters;
+use crate::{
+    components::{Page, RadioGroup},
+    i18n::{format_number, t, t_count, t_with},
+    route::Route,
+    state::{LearningState, learning_state},
+};
+
+/// The entry point of the lazy piece.
+pub fn screen(_: Route) -> AnyView {
+    view! { <RestsOn /> }.into_any()
+}
+
+#[component]
+fn RestsOn() -> impl IntoView {
+    let learning = learning_state();
+    let oxidant = RwSignal::new(Oxidant::Hypochlorite);
+    let fibres = learning.fibres();
+    // The last one bleached; past all of them is a fibre without a bath.
+    let fibre = RwSignal::new(fibres.len().saturating_sub(1));
+    let names = StoredValue::new(fibres.clone());
+    let found = Memo::new(move |_| {
+        let name = names.with_value(|names| names.get(fibre.get()).cloned()).unwrap_or_default();
+        let facts = facts(&name, oxidant.get());
+        learning.outcome(&LearningQuery { facts: &facts, without: None })
+    });
+    let bleaches = [
+        (Oxidant::Hypochlorite, t!("learning-hypochlorite")),
+        (Oxidant::Percarbonate, t!("learning-percarbonate")),
+        (Oxidant::Peroxide, t!("learning-peroxide")),
+    ];
+    let choices: Vec<(usize, String)> =
+        fibres.into_iter().chain([t!("learning-other_fibre")]).enumerate().collect();
+    let has_fibres = choices.len() > 1;
+    view! {
+        <Page title=t!("learning-title") back=Route::Help.href()>
+            <div class="stack wide">
+                <p>{t!("learning-say")}</p>
+                <RadioGroup label=t!("learning-bleach") value=oxidant options=bleaches.to_vec() />
+                {has_fibres.then(|| view! {
+                    <RadioGroup label=t!("learning-fibre") value=fibre options=choices />
+                })}
+                <Progress learning />
+                {move || found.with(rests_on)}
+                <h2>{t!("learning-parameters")}</h2>
+                {move || {
+                    let found = found.get();
+                    view! { <Parameters oxidant=found.distribution.oxidant() support=found.support /> }
+                }}
+            </div>
+        </Page>
+    }
+}
+
+/// A bath of no charge, warmth or time of its own: only fibre and oxidant are asked of.
+fn facts(fibre: &str, oxidant: Oxidant) -> BathFacts {
+    BathFacts { fibre: fibre.to_owned(), oxidant, charge: 0.0, celsius: 0.0, minutes: 0.0 }
+}
+
+/// Seen while learning goes on.
+#[component]
+fn Progress(learning: LearningState) -> impl IntoView {
+    move || {
+        learning.progress().filter(|progress| !progress.is_done()).map(|progress| {
+            let (learnt, of) = (progress.learnt.to_string(), progress.of.to_string());
+            let text = t_with!("learning-under_way", &[("learnt", &learnt), ("of", &of)]);
+            view! { <p class="small soft" role="status">{text}</p> }
+        })
+    }
+}
+
+/// On how many baths and readings, and how bands are corrected by them.
+fn rests_on(found: &LearntParameters) -> AnyView {
+    if found.readings == 0 {
+        return view! { <p class="card">{t!("learning-none")}</p> }.into_any();
+    }
+    let of_others = found.batches_of_other_fibres;
+    let corrections = [
+        (ForecastQuantity::DryLightness, t!("learning-dry_lightness")),
+        (ForecastQuantity::WetLightness, t!("learning-wet_lightness")),
+        (ForecastQuantity::OxidantLeft, t!("learning-oxidant_left")),
+        (ForecastQuantity::Ph, t!("learning-ph")),
+        (ForecastQuantity::Celsius, t!("learning-celsius")),
+    ];
+    let correction = |(of, name): (ForecastQuantity, String)| {
+        let (factor, readings) = found.correction.factor(of)?;
+        let (factor, readings) = (format_number(factor, 2), readings.to_string());
+        let values = [("of", name.as_str()), ("factor", &factor), ("readings", &readings)];
+        Some(view! { <li>{t_with("learning-correction", &values)}</li> })
+    };
+    let corrections: Vec<_> = corrections.into_iter().filter_map(correction).collect();
+    view! {
+        <div class="card stack">
+            <p>
+                {t_count!("learning-own", found.batches)}
+                {(of_others > 0).then(|| format!(" {}", t_count!("learning-of_others", of_others)))}
+                " "{t_count!("learning-readings", found.readings as usize)}
+            </p>
+            <ul class="small">{corrections}</ul>
+        </div>
+    }
+    .into_any()
+}
