@@ -1,7 +1,9 @@
 //! The course of one bath for one draw, in pulp as the baths before it left it.
 
 use super::bath::PlannedBath;
-use crate::bath::kinetics::{BathModel, BathPoint, Parameter, ParameterValues, priors};
+use crate::bath::kinetics::{
+    BathModel, BathPoint, Parameter, ParameterDistribution, ParameterValues, priors,
+};
 use crate::bath::{BathCover, LossFactors};
 use crate::chemistry::Oxidant;
 use crate::forecast::bath_inputs::{BathInputs, simulate_request};
@@ -76,8 +78,9 @@ pub(super) fn course(
         drying: 1.0,
         evaporation: factors.evaporation.value,
         dry_loss: factors.dry.value,
+        hue: request.hue.map(|hue| hue.value),
     };
-    let values = values(request.oxidant, draw, pulp);
+    let values = values(&request.parameters, draw, pulp);
     let (_, course) = simulate_request(request, model, &inputs, &values, &request.minutes)?;
     Some(course)
 }
@@ -90,9 +93,14 @@ pub(super) fn course(
 /// its own floor under what is left (they remove different colour) to its floor under the first
 /// colour (they remove the same). So too for what consumed the first oxidant (own estimates, as
 /// wide as can be).
-fn values(oxidant: Oxidant, draw: &Draw, pulp: &PulpNow) -> ParameterValues {
+fn values(
+    parameters: &ParameterDistribution,
+    draw: &Draw,
+    pulp: &PulpNow,
+) -> ParameterValues {
+    let oxidant = parameters.oxidant();
     let first = if oxidant.is_peroxide() { PEROXIDE } else { HYPOCHLORITE };
-    let values = ParameterValues::drawn(oxidant, |row| draw.point(first + row));
+    let values = parameters.drawn(|row| draw.point(first + row));
     let Some(last) = pulp.last else { return values };
     let same = last.may_meet(oxidant);
     let shared = |dimension| if same { 1.0 } else { draw.point(dimension) };
