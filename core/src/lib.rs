@@ -13,6 +13,7 @@
 //! * [`journal`]: entries, and the book projected from them;
 //! * [`derive`]: what follows from a book: current strengths, cues, swatches, lots;
 //! * [`forecast`]: bands of what a running bath will do;
+//! * [`class_sheet`]: amounts and times of a workshop;
 //! * [`learning`]: own parameters from own batches;
 //! * [`trial`]: a ladder of small pots, designed, dosed and read;
 //! * [`exchange`]: what leaves or enters the app: files, photos, labels, calendar files.
@@ -23,6 +24,7 @@
 pub mod bath;
 pub mod caution;
 pub mod chemistry;
+pub mod class_sheet;
 pub mod colour;
 pub mod derive;
 pub mod exchange;

@@ -17,6 +17,21 @@ pub async fn slow_down(client: &Client, times: f64) -> TestResult {
     Ok(())
 }
 
+/// Shows the page by its rules for print, on paper of this many CSS pixels.
+pub async fn show_as_printed(client: &Client, width: u32, height: u32) -> TestResult {
+    let size = json!({ "width": width, "height": height, "deviceScaleFactor": 2, "mobile": false });
+    devtools(client, "Emulation.setDeviceMetricsOverride", size).await?;
+    devtools(client, "Emulation.setEmulatedMedia", json!({ "media": "print" })).await?;
+    Ok(())
+}
+
+/// Shows the page on the phone again.
+pub async fn show_as_screen(client: &Client) -> TestResult {
+    devtools(client, "Emulation.setEmulatedMedia", json!({ "media": "" })).await?;
+    devtools(client, "Emulation.clearDeviceMetricsOverride", json!({})).await?;
+    Ok(())
+}
+
 /// A command of the Chrome DevTools Protocol.
 pub async fn devtools(client: &Client, command: &str, parameters: Value) -> TestResult<Value> {
     let body = json!({ "cmd": command, "params": parameters });

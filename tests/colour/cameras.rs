@@ -14,6 +14,7 @@
 mod campaign;
 
 use bleachfield_core::colour::camera::{FEATURES, features};
+use bleachfield_core::colour::quality::limit;
 use bleachfield_core::colour::reference::Light;
 use bleachfield_core::colour::space::{encode, luminance};
 use bleachfield_core::colour::tone::ToneCurve;
@@ -40,7 +41,7 @@ fn main() {
         "//! Written by the program `colour-cameras` of `tests/colour`, which says how: not by"
     );
     println!("//! hand.\n");
-    println!("use super::{{CameraErrors, FEATURES}};\n");
+    println!("use super::CameraErrors;\n");
     for (name, kind) in
         [("DAYLIGHT", Light::Daylight), ("BULB", Light::Bulb), ("GOOD_LAMP", Light::GoodLamp)]
     {
@@ -48,6 +49,18 @@ fn main() {
         for grey in [true, false] {
             let suffix = if grey { "_WITH_GREY" } else { "" };
             print_table(&format!("{name}{suffix}"), &Ensemble::draw(&lights, grey, &surfaces));
+        }
+    }
+}
+
+/// A camera whose white under the light is not refused as too coloured.
+fn balanced_camera(light: &LightSource, random: &mut RandomStream) -> Camera {
+    loop {
+        let camera = sampled_camera(random);
+        let white = camera.response(&light.spectrum)(&light.spectrum);
+        let least = white.into_iter().fold(f64::MAX, f64::min);
+        if least > 1.0 / limit::COLOURED_LIGHT {
+            return camera;
         }
     }
 }
@@ -95,7 +108,7 @@ impl Ensemble {
             .map(|seed| {
                 let random = &mut RandomStream::new(seed * 7 + u64::from(grey));
                 let light = lights[random.bits() as usize % lights.len()];
-                let camera = sampled_camera(random);
+                let camera = balanced_camera(light, random);
                 let errors = errors(&camera, light, grey, surfaces, random);
                 let (draw, products) = fitted(&errors);
                 metric = metric + products * (1.0 / DRAWS as f64);

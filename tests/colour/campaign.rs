@@ -262,6 +262,10 @@ fn any_rendering(random: &mut RandomStream) -> Camera {
     let vividness = random.between(0.93, 1.22);
     Camera {
         look: look(vividness, mixed),
+        // Own estimate: cameras leave part of a warm light's warmth, some of them most of it.
+        balance: random.between(0.3, 1.0),
+        // Veiling glare of a lens beside a bright window: up to 3 %, common practice, no source.
+        flare: random.between(0.0, 0.03),
         local: if random.share() < 0.5 { random.between(0.0, 0.2) } else { 0.0 },
         ..camera(random)
     }

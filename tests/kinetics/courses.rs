@@ -95,7 +95,7 @@ fn bath(random: &mut Random) -> Option<Bath> {
     let values = ParameterValues::drawn(oxidant, |row| points[row]);
     let cooling = random.chance(0.5).then(|| vessel(random.between(2.0, 20.0)));
     let table = cooling.as_ref().map_or_else(CoolingTable::none, CoolingTable::new);
-    let model = BathModel { table: ConstantsTable::new(), cooling: table };
+    let model = BathModel::new(ConstantsTable::new(), table);
     let course = model.simulate(&start, &values, LossFactors::ONE, &[], &MINUTES).ok()?;
     let soluble = if powder > 0.0 { 0.0 } else { strength };
     Some(Bath { start, values, model, cooling, soda, oxidant: soluble, base, course })

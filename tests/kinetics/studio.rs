@@ -227,7 +227,7 @@ fn same_course(
         celsius: inputs.celsius,
     };
     let cooling = CoolingTable::new(request.cooling.as_ref()?);
-    let model = BathModel { table: ConstantsTable::new(), cooling };
+    let model = BathModel::new(ConstantsTable::new(), cooling);
     let minutes: Vec<f64> = (0..=LONGEST).map(|minute| minute as f64).collect();
     let course = model.simulate(&start, values, inputs.loss, &[], &minutes).ok()?;
     let chain = values.get(Parameter::StartPolymerization);

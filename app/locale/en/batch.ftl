@@ -142,12 +142,17 @@ dryness_from-dried_sample = From a dried sample
 dryness_from-own_figure = Own figure, from earlier samples
 dryness_from-assumed = Dryness not measured
 
-drying-oven = Dried in an oven at 105 °C
+drying-oven = Dried in an oven at { DEGREES(105) }
 drying-air = Dried in the air of the room
 
-cue_outcome-done = Done: { $cue }
 cue_outcome-skipped = Skipped: { $cue }
 
+cue_done-stir = Stirred
+cue_done-reheat = Warmed the bath
+cue_done-ph = pH read
+cue_done-strip = Strip dipped
+cue_done-photo = Photo taken
+cue_done-stop = Stopped
 cue_kind-stir = Stir
 cue_kind-reheat = Warm the bath
 cue_kind-ph = Read the pH

@@ -75,6 +75,10 @@ pub enum Route {
         photo: PhotoId,
         purpose: ColourPurpose,
     },
+    /// The sheet for a workshop; of a batch's pulp and plan, or of a new one.
+    ClassSheet {
+        batch: Option<Ulid>,
+    },
     /// Teaches this phone by a photo of known colours.
     Teach,
     Lots,
@@ -155,6 +159,7 @@ impl Route {
                 | Self::NewTrial(_)
                 | Self::NewProduct
                 | Self::Titrate(_)
+                | Self::ClassSheet { .. }
         )
     }
 
@@ -222,6 +227,8 @@ impl fmt::Display for Route {
                     ColourPurpose::Target => f.write_str("&for=target"),
                 }
             }
+            Self::ClassSheet { batch: None } => f.write_str("/class_sheet"),
+            Self::ClassSheet { batch: Some(id) } => write!(f, "/class_sheet?batch={id}"),
             Self::Teach => f.write_str("/colour/teach"),
             Self::Lots => f.write_str("/lots"),
             Self::Lot(id) => write!(f, "/lot/{id}"),

@@ -12,7 +12,7 @@ use leptos::{
 };
 
 use super::{
-    batches, calculator, colour, help, route_choice, shelf,
+    batches, calculator, class_sheet, colour, help, route_choice, shelf,
     sink::{
         self,
         forecast::{self, ForecastParts},
@@ -45,6 +45,12 @@ pub fn batches() -> Result<Screen, SplitLoaderError> {
     Ok(batches::screen)
 }
 
+/// The sheet for a workshop.
+#[wasm_split(class_sheet, fallible, wasm_split_path = leptos::wasm_split)]
+pub fn class_sheet() -> Result<Screen, SplitLoaderError> {
+    Ok(class_sheet::screen)
+}
+
 /// Colours from photos.
 #[wasm_split(colour, fallible, wasm_split_path = leptos::wasm_split)]
 pub fn colour() -> Result<Screen, SplitLoaderError> {
@@ -61,6 +67,12 @@ pub fn help() -> Result<Screen, SplitLoaderError> {
     Ok(help::screen)
 }
 
+/// What happens to a running bath if it is left on.
+#[wasm_split(sink_forecast, fallible, wasm_split_path = leptos::wasm_split)]
+pub fn sink_forecast() -> Result<ForecastParts, SplitLoaderError> {
+    Ok(forecast::PARTS)
+}
+
 /// Ways to a target colour.
 #[wasm_split(route_choice, fallible, wasm_split_path = leptos::wasm_split)]
 pub fn route_choice() -> Result<Screen, SplitLoaderError> {
@@ -71,12 +83,6 @@ pub fn route_choice() -> Result<Screen, SplitLoaderError> {
 #[wasm_split(trial, fallible, wasm_split_path = leptos::wasm_split)]
 pub fn trial() -> Result<Screen, SplitLoaderError> {
     Ok(trial::screen)
-}
-
-/// What happens to a running bath if it is left on.
-#[wasm_split(sink_forecast, fallible, wasm_split_path = leptos::wasm_split)]
-pub fn sink_forecast() -> Result<ForecastParts, SplitLoaderError> {
-    Ok(forecast::PARTS)
 }
 
 /// A part of a screen, once its piece is loaded.

@@ -3,14 +3,17 @@
 
 mod batches;
 mod calculator;
+mod class_sheet;
 mod colour;
 pub mod demo;
 mod help;
 pub mod lazy;
+mod photo_choice;
 mod plan;
 mod route_choice;
 mod shelf;
 mod sink;
+mod station_bar;
 mod trial;
 
 use std::rc::Rc;
@@ -20,7 +23,7 @@ use leptos_router::{components::Router, hooks::use_location};
 
 use self::lazy::Screen;
 use crate::{
-    components::{FormReset, Notice, Page, Places, UpdateOffer, notify},
+    components::{FormReset, Notice, Page, Places, UpdateOffer, notify_failure},
     i18n::{render, t, t_count},
     platform::{
         draft::DraftScope, panic, preferences::PreferencesContext, service_worker::ServiceWorker,
@@ -42,7 +45,7 @@ fn Shell() -> impl IntoView {
     route::provide();
     PreferencesContext::provide();
     let state = AppState::provide(Callback::new(|error: StoreError| {
-        notify(render(&error.message()), None);
+        notify_failure(render(&error.message()));
     }));
     sink::CueMonitor::provide();
     sink::keep_for_stop();
@@ -53,7 +56,7 @@ fn Shell() -> impl IntoView {
     Effect::new(move |_| {
         let unreadable = state.unreadable_now().len();
         if matches!(load_state.get(), LoadState::Ready(_)) && unreadable > 0 {
-            notify(t_count!("help-unreadable_notice", unreadable), None);
+            notify_failure(t_count!("help-unreadable_notice", unreadable));
         }
     });
     view! {
@@ -165,6 +168,7 @@ async fn load_screen(route: &Route) -> Screen {
         Route::Shelf | Route::NewProduct | Route::Product(_) | Route::Titrate(_) => {
             lazy::shelf().await
         }
+        Route::ClassSheet { .. } => lazy::class_sheet().await,
         Route::Help | Route::Preferences | Route::Glossary => lazy::help().await,
         Route::RouteChoice(_) => lazy::route_choice().await,
         Route::NewTrial(_) | Route::Trial(_) => lazy::trial().await,

@@ -88,7 +88,8 @@ impl Correction {
         if let Some(camera) = &self.camera {
             let part = if self.tone_is_measured { GREY_CONTRAST } else { TAUGHT_CONTRAST };
             let mode = at(&TaughtCamera::contrast_mode(part), linear);
-            return (vec![mode], camera.rest);
+            let glare = linear.map(|v| GLARE * (1.0 / v.max(0.02) - 1.0 / 0.90));
+            return (vec![mode, glare], camera.rest);
         }
         let errors = CameraErrors::unknown(self.references.light, self.tone_is_measured);
         (errors.at(linear).collect(), errors.rest)
@@ -107,6 +108,8 @@ impl Correction {
 /// `tests/colour`.
 const GREY_CONTRAST: f64 = 0.01;
 const TAUGHT_CONTRAST: f64 = 0.03;
+/// Standard deviation of a photo's glare, as a share of a perfect white. Own estimate.
+const GLARE: f64 = 0.008;
 
 /// Reading of the white at `place`: between two whites the light is interpolated
 /// geometrically, beyond them it is constant; the lens darkens the corners by

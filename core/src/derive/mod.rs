@@ -27,6 +27,7 @@ pub(crate) mod sample;
 mod sign_off;
 mod stated_strength;
 mod station;
+mod strength_course;
 mod strength_found;
 mod swatch;
 mod trial;
@@ -51,6 +52,7 @@ pub use proof::{Proof, is_past_keep_by};
 pub use route_of_batch::{RouteMissing, RouteOfBatch};
 pub use sign_off::{SignOffEvidence, end_test_result};
 pub use station::Station;
+pub use strength_course::{StrengthCourse, StrengthMark, StrengthPoint};
 pub use strength_found::TitrationSample;
 pub use swatch::{
     AgedSwatch, RECHECK_DAYS, Swatch, aged_swatches, colour_target, drying_shift, next_recheck,

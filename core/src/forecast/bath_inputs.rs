@@ -72,7 +72,7 @@ pub(crate) fn input_ranges(request: &ForecastRequest) -> [Estimate<f64>; INPUTS]
 /// The model of a request's bath.
 pub(crate) fn request_model(request: &ForecastRequest) -> BathModel {
     let cooling = request.cooling.as_ref().map_or_else(CoolingTable::none, CoolingTable::new);
-    BathModel { table: ConstantsTable::new(), cooling }
+    BathModel::new(ConstantsTable::new(), cooling)
 }
 
 /// That the bath is one for the equilibrium solver at its values.

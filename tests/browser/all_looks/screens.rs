@@ -117,6 +117,7 @@ pub const ALL: &[Screen] = &[
     demo("colour-compare", "Route::ColourCompare", "/batch/{oldest}/colour/compare"),
     demo("colour-measure", "Route::ColourMeasure", "/batch/{oldest}/colour/measure?photo={photo}"),
     both("colour-teach", "Route::Teach", "/colour/teach"),
+    both("class-sheet", "Route::ClassSheet", "/class_sheet"),
     both("lots", "Route::Lots", "/lots"),
     demo("lot", "Route::Lot", "/lot/{lot}"),
     demo("lot-label", "Route::LotLabel", "/lot/{lot}/label"),

@@ -56,9 +56,11 @@ async fn measure(phone: &Phone) -> TestResult {
     if before[1] == false {
         phone.tap("Grey card").await?;
     }
-    phone.wait_for_text("Yellowness (E313)").await?;
+    phone.wait_for_text("Figures").await?;
     phone.screenshot("colour-measure").await?;
     drag(phone).await?;
+    phone.wait_for_text("Figures").await?;
+    phone.tap("Figures").await?;
     phone.wait_for_text("Yellowness (E313)").await?;
     check_screen(phone, "measuring").await?;
 

@@ -5,6 +5,7 @@
 
 mod announced;
 mod bad_side;
+mod class_sheet;
 mod colour;
 mod demo;
 mod earlier_book;
@@ -27,6 +28,7 @@ pub mod steps;
 mod stopped;
 mod story;
 mod subpath;
+mod teach;
 mod trial;
 mod unfinished;
 mod unreadable;
@@ -125,6 +127,12 @@ pub const ALL: &[Scenario] = &[
         not_on: &[],
     },
     Scenario {
+        name: "a class sheet: amounts and times for a workshop, on one page",
+        run: |phone| Box::pin(class_sheet::run(phone)),
+        small_too: true,
+        not_on: &[],
+    },
+    Scenario {
         name: "answers, errors, cues and saves are announced, and the clock is not",
         run: |phone| Box::pin(announced::run(phone)),
         small_too: false,
@@ -133,6 +141,12 @@ pub const ALL: &[Scenario] = &[
     Scenario {
         name: "colour measured, followed, aimed at, compared and aged",
         run: |phone| Box::pin(colour::run(phone)),
+        small_too: true,
+        not_on: &[],
+    },
+    Scenario {
+        name: "the phone is taught by a chart, and measures by it",
+        run: |phone| Box::pin(teach::run(phone)),
         small_too: true,
         not_on: &[],
     },

@@ -63,7 +63,12 @@ pub fn Batches() -> impl IntoView {
                     }
                     .into_any()
                 }}
-                <a href=Route::Lots.href() class="button plain">{t!("lot-title")}</a>
+                <div class="row even">
+                    <a href=Route::Lots.href() class="button plain">{t!("lot-title")}</a>
+                    <a href=Route::ClassSheet { batch: None }.href() class="button plain">
+                        {t!("class-title")}
+                    </a>
+                </div>
                 {move || yellowing.get().map(|label| view! {
                     <a href=Route::Yellowing.href() class="button plain">{label}</a>
                 })}

@@ -22,7 +22,6 @@ pub use self::{
     entry::name_of,
     facts::batch_name,
     next_step::{NextStep, StepTarget},
-    page::StationBar,
 };
 
 use leptos::prelude::*;

@@ -25,7 +25,10 @@ use crate::{
     i18n::{key, sentence_case, t, t_with},
     platform::clock,
     route::{BatchForm, ColourPurpose, Route},
-    screens::batches::{StationBar, batch_name, name_of},
+    screens::{
+        batches::{batch_name, name_of},
+        station_bar::StationBar,
+    },
     state::AppState,
 };
 

@@ -18,6 +18,8 @@ mod start;
 mod step_bar;
 mod steps;
 
+pub use self::{answer_bar::answer, bucket::Bucket, form::PlanForm, ready_check::load_line};
+
 use bleachfield_core::{
     bath::BathParts,
     derive::KeptPlan,
@@ -29,10 +31,9 @@ use wasm_bindgen::JsCast;
 use web_sys::HtmlElement;
 
 use self::{
-    answer_bar::{AnswerBar, answer},
-    bucket::Bucket,
+    answer_bar::AnswerBar,
     dangers::answered,
-    form::{PlanForm, PlanOutcome},
+    form::PlanOutcome,
     kept::WaitingPlan,
     start::Writing,
     step_bar::StepBar,
@@ -47,7 +48,7 @@ use crate::{
     i18n::{field_name, t, t_with},
     platform::clock,
     route::{self, PlanStart, Route},
-    screens::calculator::inputs::MissingLabel,
+    screens::{calculator::inputs::MissingLabel, station_bar::StationBar},
     state::app_state,
 };
 
@@ -161,6 +162,9 @@ fn PlanSteps(
     });
     view! {
         <Page title back>
+            {form.batch.map(|batch| view! {
+                <div class="plan-station"><StationBar batch /></div>
+            })}
             <StepBar route=route.clone() step reach />
             <div class="stack plan">
                 <section class="stack" hidden=hidden(0) aria-label=PlanStep::Pulp.name()>

@@ -20,6 +20,7 @@ use crate::{
     i18n::{format_duration, format_number, key, t, t_with},
     platform::clock,
     route::{BatchForm, Route},
+    screens::station_bar::StationBar,
 };
 
 #[component]
@@ -123,6 +124,7 @@ fn Links(running: RunningBath) -> impl IntoView {
     let oxidant = t(&format!("sink-oxidant-{}", <&str>::from(running.oxidant)));
     let since = t_with!("sink-since", &[("time", &clock::local_time(running.started))]);
     view! {
+        <StationBar batch=running.batch />
         <p class="soft">{oxidant}" · "{since}</p>
         <div class="row even">
             <a href=Route::form(running.batch, BatchForm::Photo).href() class="button plain">

@@ -9,7 +9,7 @@ use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 use web_sys::{MessageEvent, Worker, WorkerOptions, WorkerType};
 
-use crate::platform::base;
+use crate::platform::{base, panic};
 use crate::worker::protocol::{
     Envelope, OnPart, Outcome, Payload, STARTED, WorkerError, WorkerRequest, WorkerResponse,
     transfer_list,
@@ -110,6 +110,10 @@ impl Connection {
 }
 
 fn receive(message: &JsValue) {
+    if let Some(text) = panic::of_worker(message) {
+        panic::keep(text);
+        return stop(&WorkerError::Stopped);
+    }
     let Some(Envelope { number, message, payload }) = Envelope::decode(message) else {
         return fail();
     };
@@ -145,11 +149,19 @@ fn with_pending<T>(
     CONNECTION.with_borrow_mut(|connection| use_pending(&mut connection.as_mut()?.pending))
 }
 
-/// Ends a worker that failed: what is pending becomes [`WorkerError::Unavailable`], and the
-/// next request starts a new worker.
+/// Ends a worker that failed, and the next request starts a new one.
 fn fail() {
-    if let Some(failed) = CONNECTION.with_borrow_mut(Option::take) {
+    stop(&WorkerError::Unavailable);
+}
+
+/// Ends the worker; what is pending gets this error.
+fn stop(why: &WorkerError) {
+    if let Some(mut failed) = CONNECTION.with_borrow_mut(Option::take) {
         failed.worker.terminate();
+        for (_, pending) in std::mem::take(&mut failed.pending) {
+            // Fails only if nobody waits any longer.
+            let _ = pending.respond.send(Err(why.clone()));
+        }
         // Not now: one of its handlers may be running.
         spawn_local(async move { drop(failed) });
     }

@@ -76,9 +76,15 @@ const TOLERANCE: Tolerance = Tolerance { relative: 1e-3, absolute: 1e-4 };
 pub struct BathModel {
     pub table: ConstantsTable,
     pub cooling: CoolingTable,
+    pub tolerance: Tolerance,
 }
 
 impl BathModel {
+    /// With the usual tolerance.
+    pub fn new(table: ConstantsTable, cooling: CoolingTable) -> Self {
+        Self { table, cooling, tolerance: TOLERANCE }
+    }
+
     /// Simulates a bath and reports it at `minutes`, which rise.
     ///
     /// # Errors
@@ -91,19 +97,7 @@ impl BathModel {
         events: &[BathEvent],
         minutes: &[f64],
     ) -> Result<Vec<BathPoint>, SimulationError> {
-        self.simulate_to(start, values, loss, events, minutes, TOLERANCE)
-    }
-
-    fn simulate_to(
-        &self,
-        start: &BathStart,
-        values: &ParameterValues,
-        loss: LossFactors<f64>,
-        events: &[BathEvent],
-        minutes: &[f64],
-        tolerance: Tolerance,
-    ) -> Result<Vec<BathPoint>, SimulationError> {
-        let mut run = Run::new(self, start, values, loss, tolerance)?;
+        let mut run = Run::new(self, start, values, loss)?;
         let mut events = events.iter().peekable();
         let mut points = Vec::with_capacity(minutes.len());
         for &time in minutes {
@@ -137,7 +131,6 @@ impl<'a> Run<'a> {
         start: &BathStart,
         values: &ParameterValues,
         loss: LossFactors<f64>,
-        tolerance: Tolerance,
     ) -> Result<Self, SimulationError> {
         let is_peroxide = start.oxidant.is_peroxide();
         let equilibrium = BathEquilibrium::new(&model.table, &start.mix, is_peroxide)?
@@ -168,7 +161,8 @@ impl<'a> Run<'a> {
             constants: RateConstants::new(start.oxidant, values),
             decay: OwnDecay::at(start.celsius, 0.0, 0.0),
         };
-        let mut run = Self { system, state, minutes: 0.0, step: None, ph: 0.0, tolerance };
+        let mut run =
+            Self { system, state, minutes: 0.0, step: None, ph: 0.0, tolerance: model.tolerance };
         run.refresh()?;
         Ok(run)
     }

@@ -57,13 +57,13 @@ pub fn learn(surfaces: &[KnownSurface]) -> Option<Lesson> {
         return None;
     }
     let mut slope = [0.0; 2];
-    let mut tone = ToneCurve::PLAIN;
+    let (mut tone, mut glare) = (ToneCurve::PLAIN, 0.0);
     let mut samples = Vec::new();
     let mut matrix = PLAIN;
-    // Tone, matrix and the slope of the light across the photo depend on each other.
+    // Tone, glare, matrix and the slope of the light across the photo depend on each other.
     for _ in 0..4 {
-        tone = fitted_tone(white, others, slope);
-        samples = samples_of(white, others, tone, slope);
+        (tone, glare) = fitted_tone(white, others, slope);
+        samples = samples_of(white, others, tone, glare, slope);
         matrix = fitted(&samples, None)?;
         slope = light_slope(white, others, &samples, matrix, slope).unwrap_or(slope);
     }
@@ -74,7 +74,7 @@ pub fn learn(surfaces: &[KnownSurface]) -> Option<Lesson> {
         let matrix = fitted(&samples, Some(i))?;
         left_over.push((samples[i], times(&matrix, samples[i].found)));
     }
-    let plain = samples_of(white, others, ToneCurve::PLAIN, [0.0; 2]);
+    let plain = samples_of(white, others, ToneCurve::PLAIN, 0.0, [0.0; 2]);
     let distance = |found, lab| delta_e00(Lab::from_linear(found), lab);
     let rest = [0, 1, 2].map(|c| {
         let squares = left_over
@@ -130,6 +130,7 @@ fn samples_of(
     white: &KnownSurface,
     others: &[KnownSurface],
     tone: ToneCurve,
+    glare: f64,
     slope: [f64; 2],
 ) -> Vec<Sample> {
     let own = white.lab.to_xyz().to_linear();
@@ -139,7 +140,7 @@ fn samples_of(
             let light = lit(white, surface, slope);
             let found = [0, 1, 2].map(|c| {
                 let over = tone.decode(surface.codes[c]) / tone.decode(white.codes[c]).max(1e-4);
-                over * own[c] / light
+                without_glare(over, glare) * own[c] / light
             });
             // Pulp is what will be measured; vivid colours only hold the matrix.
             let weight = match surface.lab.hue_degrees() {
@@ -184,33 +185,53 @@ fn fitted(samples: &[Sample], left_out: Option<usize>) -> Option<[[f64; 3]; 3]> 
     }))
 }
 
-/// The tone curve by the neutral surfaces: contrast and shoulder of least squares.
-fn fitted_tone(white: &KnownSurface, others: &[KnownSurface], slope: [f64; 2]) -> ToneCurve {
+/// Light of a surface over that of the white, without a glare of this share of the white.
+fn without_glare(over_white: f64, glare: f64) -> f64 {
+    ((over_white - glare) / (1.0 - glare)).max(0.0)
+}
+
+/// The tone curve by the neutral surfaces: contrast and shoulder of least squares, and the
+/// photo's glare as a share of its white, which is no part of the camera.
+fn fitted_tone(
+    white: &KnownSurface,
+    others: &[KnownSurface],
+    slope: [f64; 2],
+) -> (ToneCurve, f64) {
     let own = luminance(white.lab.to_xyz().to_linear());
     let neutrals: Vec<(&KnownSurface, f64)> = others
         .iter()
-        .filter(|surface| surface.lab.chroma() < 6.0 && surface.lab.l > 25.0)
+        .filter(|surface| surface.lab.chroma() < 6.0)
         .map(|surface| {
             let truth = luminance(surface.lab.to_xyz().to_linear());
             (surface, truth / own * lit(white, surface, slope))
         })
         .collect();
     if neutrals.is_empty() {
-        return ToneCurve::PLAIN;
+        return (ToneCurve::PLAIN, 0.0);
     }
-    let error = |tone: &ToneCurve| {
+    let error = |(tone, glare): &(ToneCurve, f64)| {
         let over = |surface: &KnownSurface| {
-            tone.luminance(surface.codes) / tone.luminance(white.codes).max(1e-4)
+            let over = tone.luminance(surface.codes) / tone.luminance(white.codes).max(1e-4);
+            // In equal steps of lightness rather than of light, as noise is.
+            without_glare(over, *glare).cbrt()
         };
-        let squares = neutrals.iter().map(|(s, ratio)| (over(s).max(1e-4) / ratio).ln().powi(2));
-        // A little towards the usual curve, which few neutrals do not determine.
-        squares.sum::<f64>() + 1e-4 * (tone.shoulder - 0.67).powi(2)
+        let squares = neutrals.iter().map(|(s, ratio)| (over(s) - ratio.cbrt()).powi(2));
+        // A little towards the usual curve without glare, which few neutrals do not determine.
+        squares.sum::<f64>()
+            + 1e-5 * (tone.shoulder - 0.67).powi(2)
+            + 1e-5 * (tone.contrast - 1.1).powi(2)
+            + 1e-2 * glare * glare
     };
-    let shoulders = (0..=25).map(|i| 0.1 * f64::from(i));
-    let curves = shoulders.flat_map(|shoulder| {
-        (0..=80).map(move |i| ToneCurve { contrast: 0.7 + 0.0125 * f64::from(i), shoulder })
+    let grid = (0..=12).flat_map(|i| {
+        (0..=40).flat_map(move |j| {
+            let tone =
+                ToneCurve { contrast: 0.7 + 0.02 * f64::from(j), shoulder: 0.2 * f64::from(i) };
+            (0..=8).map(move |k| (tone, 0.005 * f64::from(k)))
+        })
     });
-    curves.min_by(|one, other| error(one).total_cmp(&error(other))).unwrap_or(ToneCurve::PLAIN)
+    grid.map(|curve| (curve, error(&curve)))
+        .min_by(|one, other| one.1.total_cmp(&other.1))
+        .map_or((ToneCurve::PLAIN, 0.0), |(curve, _)| curve)
 }
 
 /// Slope of ln(light) over the photo, by the luminance of all surfaces.

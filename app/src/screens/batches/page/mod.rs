@@ -3,10 +3,7 @@
 
 mod glance;
 mod ladder;
-mod station_bar;
 mod ways;
-
-pub use station_bar::StationBar;
 
 use bleachfield_core::{
     derive::Proof,
@@ -34,6 +31,7 @@ use crate::{
     i18n::{t, t_with},
     platform::{clock, print},
     route::{BatchForm, Route},
+    screens::station_bar::StationBar,
     state::app_state,
 };
 
@@ -78,6 +76,9 @@ fn KnownBatch(writer: BatchWriter) -> impl IntoView {
                         {t!("form-rename-title")}
                     </button>
                     <a href=Route::BatchLabel(id).href() class="button plain">{t!("label-make")}</a>
+                    <a href=Route::ClassSheet { batch: Some(id) }.href() class="button plain">
+                        {t!("class-title")}
+                    </a>
                     <button class="button bare" on:click=move |_| {
                         unfold.notify();
                         request_animation_frame(print::page);

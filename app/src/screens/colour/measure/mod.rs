@@ -24,7 +24,7 @@ use ulid::Ulid;
 use web_sys::Blob;
 
 use crate::{
-    components::Page,
+    components::{Page, PhotoSetup},
     i18n::{key, render, t},
     platform::object_url::ObjectUrl,
     route::{ColourPurpose, Route},
@@ -95,6 +95,7 @@ pub fn page(studio: AppState, batch: Ulid, photo: PhotoId, purpose: ColourPurpos
                     None => view! { <p role="status">{t!("swatch-measure-looking")}</p> }.into_any(),
                     Some(Err(why)) => view! {
                         <section class="caution care" role="alert"><p>{render(&why)}</p></section>
+                        <PhotoSetup />
                     }
                     .into_any(),
                     Some(Ok(analysis)) => measuring.view(analysis),
@@ -255,6 +256,10 @@ impl MeasureState {
             {result::view(self)}
             {mark_choice::view(self, analysis)}
             {references::view(self)}
+            <details class="more">
+                <summary>{t!("drawing-photo_head")}</summary>
+                <div class="inside"><PhotoSetup /></div>
+            </details>
             {match self.purpose {
                 ColourPurpose::Swatch => save::swatch(self),
                 ColourPurpose::Target => save::target(self),

@@ -4,7 +4,7 @@ use bleachfield_core::{bath::RefusedPlan, journal::Schedule};
 use leptos::prelude::*;
 
 use crate::{
-    components::NumberField,
+    components::{NumberField, Term},
     i18n::{render, t},
     route::Route,
     screens::{
@@ -54,7 +54,8 @@ pub fn BathStep(
         <details class="more" open=more_open>
             <summary>{t!("plan-more")}</summary>
             <div class="inside stack">
-                <NumberField ask=form.squeezed_ph.input hint=t!("plan-squeezed_hint") refused />
+                <NumberField ask=form.squeezed_ph.input hint=t!("plan-squeezed_hint") refused
+                    term=Term::CarryOver />
                 {form.aim.more_fields(oxidant, refused)}
                 {move || form.co_solutes.view(oxidant.get())}
             </div>

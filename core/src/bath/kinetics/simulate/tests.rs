@@ -15,7 +15,7 @@ const SODA: f64 = 0.008;
 const KEPT_WARM: LossFactors<f64> = LossFactors::ONE;
 
 fn model() -> BathModel {
-    BathModel { table: ConstantsTable::new(), cooling: CoolingTable::none() }
+    BathModel::new(ConstantsTable::new(), CoolingTable::none())
 }
 
 /// Bleach, soda that the pulp carried over, and lye for a pH at 25 °C.
@@ -100,7 +100,8 @@ fn a_hundredth_of_the_tolerance_changes_nothing() {
         property::check_cases(30, points(), 30, |points| {
             let values = ParameterValues::drawn(start.oxidant, |row| points[row]);
             let run = |tolerance| {
-                model().simulate_to(&start, &values, KEPT_WARM, &[], &HOURS, tolerance).unwrap()
+                let model = BathModel { tolerance, ..model() };
+                model.simulate(&start, &values, KEPT_WARM, &[], &HOURS).unwrap()
             };
             for (used, exact) in run(TOLERANCE).iter().zip(run(fine)) {
                 let start = 0.05;
@@ -316,7 +317,7 @@ fn the_bath_cools_as_its_vessel_does() {
         air: RoomAir::still(18.0),
         factors: LossFactors::assumed(BathCover::Open),
     };
-    let model = BathModel { table: ConstantsTable::new(), cooling: CoolingTable::new(&cooling) };
+    let model = BathModel::new(ConstantsTable::new(), CoolingTable::new(&cooling));
     let start = chlorine_bath(10.5, 45.0);
     let values = typical(Oxidant::Hypochlorite);
     let at = model.simulate(&start, &values, KEPT_WARM, &[], &[60.0, 240.0]).unwrap();
