@@ -97,7 +97,7 @@ impl RouteSearch {
     /// [`RouteRequest::check`].
     pub fn new(request: RouteRequest, seed: u32) -> Result<Self, ForecastError> {
         request.check()?;
-        let model = BathModel { table: ConstantsTable::new(), cooling: CoolingTable::none() };
+        let model = BathModel::new(ConstantsTable::new(), CoolingTable::none());
         let mut search = Self {
             request,
             model,
