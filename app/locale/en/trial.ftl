@@ -1,9 +1,9 @@
-### Ladder trials: small pots from one lump.
+### Ladder trials: small pots of one batch's pulp.
 
 trial-title = Try small pots
 trial-title_of = Small pots · { $batch }
 trial-unknown = This phone has no such trial.
-trial-what = A few small pots from one lump, each treated otherwise, show what this pulp does before the whole lump is bleached. Charge is active bleach on dry fibre.
+trial-what = A few small pots of this pulp, each treated differently, show what it does before all of it is bleached. Charge is active bleach on dry fibre.
 trial-weigh_first = Weigh the pulp first: the doses are worked out from its dry fibre.
 trial-shelf_first = There is no bleach on the shelf. Add one: a trial uses its strength.
 trial-to_shelf = Add a bleach to the shelf
@@ -19,14 +19,14 @@ trial-lowest = Lowest
 trial-highest = Highest
 trial-same = The same in all pots
 trial-reversed = The highest must be above the lowest.
-trial-pot_mass_hint = Wet pulp of each pot. The rest of the lump waits.
+trial-pot_mass_hint = Wet pulp of each pot. The rest of the pulp waits.
 trial-apart_hint = Time that one person needs to start or stop one pot.
 trial-missing = Choose a bleach, and fill in every number.
 trial-order = The pots, in random order
 trial-pot = Pot { $n }
 trial-pot_name = { $batch } · { $pot }
 trial-in_at = at { $time }
-trial-takes = Takes about { $length } from the first start to the last stop, and { $pulp } of the lump.
+trial-takes = Takes about { $length } from the first start to the last stop, and { $pulp } of the wet pulp.
 trial-chlorine = All pots together: { $amount } of available chlorine.
 trial-peroxide = All pots together: { $amount } of hydrogen peroxide.
 trial-other_order = Another random order
@@ -113,16 +113,16 @@ trial-table_bleach = Bleach
 trial-table_treatment = Treatment
 trial-table_lightness = L*
 trial-table_range = Range
-trial-scale_head = Take one pot for the lump
+trial-scale_head = Bleach all the pulp like one pot
 trial-scale_pot = Which pot
 trial-best = { $pot } came out lightest.
 trial-best_target = { $pot }: the mildest that reaches the target of L* { $target }; if none does, the lightest. Only dry pots are compared with the target.
-trial-scale_up = Plan this for the lump
+trial-scale_up = Plan this for all the pulp
 trial-no_product = The bleach of this pot is not on the shelf, so no plan is filled in.
 trial-limit-larger = About { $times } times a pot. A larger bath behaves otherwise:
-trial-limit-far_larger = About { $times } times a pot: do a bath of a tenth of the lump in between.
+trial-limit-far_larger = About { $times } times a pot: do a bath of a tenth of the pulp in between.
 trial-limit-heat = Heat: a pot in a water bath keeps its temperature; a bucket cools by itself. Measure it, and expect a little more time.
-trial-limit-mixing = Mixing: a lump that is not broken up bleaches on its outside. Stir more than you stirred the pots.
+trial-limit-mixing = Mixing: pulp that is not broken up bleaches on its outside. Stir more than you stirred the pots.
 trial-limit-consistency = Consistency: the pots had { $pots }, the bath { $planned }. This was not tried.
 trial-limit-same_consistency = Consistency: the plan keeps the { $consistency } of the pots. Another one was not tried.
 
@@ -135,7 +135,7 @@ refusal-trial_same = Nothing differs between the pots. Tick at least one thing t
 refusal-trial_levels = { $levels } levels do not fit into { $pots } pots. Use more pots.
 refusal-trial_too_small = The pots are too small to measure their doses within 3 %. Use more pulp for each.
 refusal-trial_no_bleach = Choose at least one bleach.
-refusal-trial_lump = { $pots } pots of this size are more than the lump of { $lump }. Use less for each, or fewer pots.
+refusal-trial_lump = { $pots } pots of this size are more than the { $all } of wet pulp. Use less for each, or fewer pots.
 
 field-trial_pot_mass = wet pulp for each pot
 field-trial_apart = time between two acts

@@ -8,7 +8,7 @@ use ulid::Ulid;
 use crate::{
     bath::{Bleach, Dose, ExpressedWater},
     chemistry::Residual,
-    derive::{Swatch, colour_target, drying_shift, swatches},
+    derive::{Swatch, USUAL_CHAIN_LOSS, colour_target, drying_shift, swatches},
     forecast::{
         k_over_s_of_lightness, lightness,
         route::{RouteOption, RouteRequest},
@@ -43,9 +43,6 @@ const UNMEASURED: Estimate<f64> =
     Estimate { value: 64.0, low: 48.0, high: 79.0, basis: Basis::Assumed };
 /// Dried over wet K/S of pulp without a pair of its own (own estimate).
 const DRYING: Estimate<f64> = Estimate { value: 0.5, low: 0.3, high: 0.75, basis: Basis::Assumed };
-/// Share of the chain length that may be lost: about what halves the folds of a sheet and leaves
-/// its tensile strength (own choice; no table for hand-made sheets was found).
-const MOST_CHAIN_LOSS: f64 = 0.5;
 
 impl RouteOfBatch {
     /// `residual` is what may be left in the pulp; `expressed_water` what is known of its water.
@@ -72,7 +69,7 @@ impl RouteOfBatch {
             bleaches,
             lightness: lightness_now(batch),
             target: target.lightness.value,
-            most_chain_loss: MOST_CHAIN_LOSS,
+            most_chain_loss: USUAL_CHAIN_LOSS,
             residual,
             expressed_water,
         };

@@ -244,7 +244,7 @@ pub(crate) fn bodies(x: f64, n: u8) -> Vec<(Subject, Body)> {
         (batch, Body::TrialDesigned(Box::new(TrialDesigned {
             trial: Ulid(400 + u128::from(n % 2)),
             seed: 7,
-            pots: vec![TrialPot { number: 1, batch: Ulid(u128::from((n + 1) % 3)), starts_at_min: x }],
+            pots: vec![TrialPot { number: 1, batch: Ulid(500), starts_at_min: x }],
             note: text.clone(),
         }))),
         (Subject::Lot(lot), Body::LotDrawn(LotDrawn { dry_g: f, purpose: text.clone() })),

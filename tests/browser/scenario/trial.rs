@@ -56,7 +56,7 @@ async fn set_up(phone: &Phone, batch: &str) -> TestResult {
     check_screen(phone, "trial-set-up").await?;
     // What cannot be is refused beside its field, and what was typed stays.
     phone.fill("Wet pulp for each pot", "900").await?;
-    phone.wait_for_text("are more than the lump of 500 g").await?;
+    phone.wait_for_text("are more than the 500 g of wet pulp").await?;
     phone.fill("Wet pulp for each pot", "ten").await?;
     phone.wait_for_text("“ten” does not start with a number.").await?;
     phone.tap("Keep this trial").await?;
@@ -133,7 +133,7 @@ async fn scale_up(phone: &Phone) -> TestResult {
     phone.wait_for_text("came out lightest").await?;
     phone.wait_for_text("times a pot").await?;
     check_screen(phone, "trial-scale-up").await?;
-    phone.tap("Plan this for the lump").await?;
+    phone.tap("Plan this for all the pulp").await?;
     phone.wait_for("the plan", || async { Ok(phone.path().await?.ends_with("/plan")) }).await?;
     phone.wait_for_text("Cellar bottle").await?;
     check_screen(phone, "trial-plan").await

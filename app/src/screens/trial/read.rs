@@ -74,6 +74,8 @@ fn ReadPot(pot: PotStatus, pulp: RwSignal<PulpState>) -> impl IntoView {
             remarks: Vec::new(),
             ageing: None,
             earlier: None,
+            light: None,
+            camera: None,
         };
         spawn_local(async move {
             let body = Body::ColourReading(Box::new(reading));

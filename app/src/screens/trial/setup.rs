@@ -131,7 +131,7 @@ impl SetupForm {
             let refused = Message::new("refusal-trial_lump")
                 .beside(POT_MASS)
                 .with("pots", Value::Count(pots as u64))
-                .with("lump", Value::Mass(grams(wet)));
+                .with("all", Value::Mass(grams(wet)));
             return Some(Err(refused));
         }
         let setup = self.of.with_value(|of| TrialSetup {

@@ -42,7 +42,7 @@ fn setup() -> TrialSetup {
         routes: vec![route(bottle, [0.01, 0.02, 0.03])],
         pots: 6,
         seed: 3,
-        pot: grams(50.0),
+        pot: grams(30.0),
         dryness: Estimate { value: 0.2, low: 0.18, high: 0.22, basis: Basis::OwnRecord }.map(share),
         consistency: 0.05,
         apart: 3.0,
@@ -148,6 +148,8 @@ fn reading(l: f64) -> ColourReading {
         remarks: Vec::new(),
         ageing: None,
         earlier: None,
+        light: None,
+        camera: None,
     }
 }
 
@@ -156,10 +158,10 @@ fn a_draft_plans_doses_and_staggers_every_pot() {
     let draft = TrialDraft::new(&setup()).unwrap();
     assert_eq!(draft.pots.len(), 6);
     assert_eq!(draft.doses.pots.len(), 6);
-    // 50 g of pulp at 20 %: 1 % of 10 g is 0.1 g of chlorine, 1.8 mL: from a stock solution.
+    // 30 g of pulp at 20 %: 1 % of 6 g is 0.06 g of chlorine, 1.2 mL: from a stock solution.
     assert_eq!(draft.doses.stocks.len(), 1);
     let [chlorine, peroxide] = draft.active();
-    assert!((chlorine - 2.0 * (0.1 + 0.2 + 0.3)).abs() < 0.02 && peroxide == 0.0, "{chlorine}");
+    assert!((chlorine - 2.0 * (0.06 + 0.12 + 0.18)).abs() < 0.02 && peroxide == 0.0, "{chlorine}");
     assert!(draft.pots.iter().all(|pot| pot.record.schedule.stir_every_min.is_none()));
     assert!(draft.minutes() >= 60.0);
     // Cautions once.

@@ -2,6 +2,7 @@
 
 use super::RouteRequest;
 use crate::bath::{BathAim, BathSize, Bleach, Plan, PlanRequest, by_thermometer, plan};
+use crate::bath::kinetics::ParameterDistribution;
 use crate::caution::{Act, Severity, Situation, cautions};
 use crate::chemistry::alkali::BICARBONATE;
 use crate::chemistry::equilibrium::Mix;
@@ -9,7 +10,7 @@ use crate::chemistry::substance::{CHLORINE, HYDROGEN_PEROXIDE, SODIUM_CARBONATE,
 use crate::chemistry::{Oxidant, Residual};
 use crate::forecast::ForecastRequest;
 use crate::quantity::{
-    Celsius, Estimate, grams_per_litre, in_grams, in_grams_per_litre, in_millilitres, in_share,
+    Basis, Celsius, Estimate, grams_per_litre, in_grams, in_grams_per_litre, in_millilitres, in_share,
     share,
 };
 
@@ -127,9 +128,12 @@ fn forecast_request(
         celsius,
         consistency: plan.consistency.map(in_share).estimate(),
         lightness: request.lightness,
+        // The odds are of lightness alone.
+        hue: [Estimate::exact(0.0, Basis::Assumed); 2],
         drying: None,
         cooling: None,
         events: Vec::new(),
+        parameters: ParameterDistribution::literature(oxidant),
         minutes: minutes.to_vec(),
     };
     forecast.check().ok()?;

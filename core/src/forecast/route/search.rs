@@ -7,6 +7,7 @@ use crate::bath::kinetics::{BathModel, BathPoint, CoolingTable, polymerization_a
 use crate::chemistry::equilibrium::ConstantsTable;
 use crate::chemistry::{Oxidant, Residual};
 use crate::forecast::draw::Draw;
+use crate::forecast::proposal::Proposal;
 use crate::forecast::{ForecastError, k_over_s_of_lightness, lightness};
 
 /// Times at which a bath may be stopped, minutes: within practice (see `bath::guide`), and up to
@@ -127,7 +128,8 @@ impl RouteSearch {
 
     /// Simulates one way for one draw. Whether a draw is now complete in all ways.
     pub fn advance(&mut self) -> bool {
-        let draw = Draw { index: self.draw, seed: self.seed };
+        let even = Proposal::even();
+        let draw = Draw { index: self.draw, seed: self.seed, from: &even };
         if let Some(way) = self.ways.get_mut(self.next) {
             simulate(way, &self.model, &self.request, &draw);
         }

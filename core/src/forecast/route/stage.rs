@@ -1,10 +1,12 @@
 //! The course of one bath for one draw, in pulp as the baths before it left it.
 
 use super::bath::PlannedBath;
-use crate::bath::kinetics::{BathModel, BathPoint, BathStart, Parameter, ParameterValues, priors};
+use crate::bath::kinetics::{
+    BathModel, BathPoint, Parameter, ParameterDistribution, ParameterValues, priors,
+};
 use crate::bath::{BathCover, LossFactors};
 use crate::chemistry::Oxidant;
-use crate::forecast::bath_inputs::contents;
+use crate::forecast::bath_inputs::{BathInputs, simulate_request};
 use crate::forecast::draw::Draw;
 
 /// The pulp between two baths, after a wash.
@@ -64,24 +66,23 @@ pub(super) fn course(
     pulp: &PulpNow,
 ) -> Option<Vec<BathPoint>> {
     let request = &bath.forecast;
-    let oxidant = request.oxidant;
     let first = INPUTS + INPUTS_OF_BATH * nth;
-    let strength = draw.estimate(first, request.strength);
-    let ph = draw.estimate(first + 1, request.ph);
-    let celsius = draw.estimate(first + 2, request.celsius).clamp(5.0, 80.0);
     let consistency = draw.estimate(first + 3, request.consistency);
-    let contents = contents(request, strength, ph).ok()?;
-    let start = BathStart {
-        oxidant,
-        mix: contents.mix.brought_to(celsius).ok()?,
-        undissolved: contents.undissolved,
-        powder_base: contents.powder_base,
-        fibre: consistency / (1.0 - consistency),
-        celsius,
-    };
     let factors = LossFactors::assumed(BathCover::Lid);
-    let loss = LossFactors { evaporation: factors.evaporation.value, dry: factors.dry.value };
-    model.simulate(&start, &values(oxidant, draw, pulp), loss, &[], &request.minutes).ok()
+    let inputs = BathInputs {
+        strength: draw.estimate(first, request.strength),
+        ph: draw.estimate(first + 1, request.ph),
+        celsius: draw.estimate(first + 2, request.celsius),
+        fibre: consistency / (1.0 - consistency),
+        lightness: request.lightness.value,
+        drying: 1.0,
+        evaporation: factors.evaporation.value,
+        dry_loss: factors.dry.value,
+        hue: request.hue.map(|hue| hue.value),
+    };
+    let values = values(&request.parameters, draw, pulp);
+    let (_, course) = simulate_request(request, model, &inputs, &values, &request.minutes)?;
+    Some(course)
 }
 
 /// The parameters for pulp that was bleached before. A bath's colour counts from its own start,
@@ -92,9 +93,14 @@ pub(super) fn course(
 /// its own floor under what is left (they remove different colour) to its floor under the first
 /// colour (they remove the same). So too for what consumed the first oxidant (own estimates, as
 /// wide as can be).
-fn values(oxidant: Oxidant, draw: &Draw, pulp: &PulpNow) -> ParameterValues {
+fn values(
+    parameters: &ParameterDistribution,
+    draw: &Draw,
+    pulp: &PulpNow,
+) -> ParameterValues {
+    let oxidant = parameters.oxidant();
     let first = if oxidant.is_peroxide() { PEROXIDE } else { HYPOCHLORITE };
-    let values = ParameterValues::drawn(oxidant, |row| draw.point(first + row));
+    let values = parameters.drawn(|row| draw.point(first + row));
     let Some(last) = pulp.last else { return values };
     let same = last.may_meet(oxidant);
     let shared = |dimension| if same { 1.0 } else { draw.point(dimension) };

@@ -6,6 +6,7 @@ use leptos::prelude::*;
 use crate::{
     components::{NumberField, Term},
     i18n::{render, t},
+    route::Route,
     screens::{
         plan::{
             dangers::Dangers,
@@ -33,6 +34,9 @@ pub fn BathStep(
     view! {
         <section class="card stack">
             {form.aim.preset_choice(oxidant)}
+            {form.batch.map(|batch| view! {
+                <a class="small" href=Route::RouteChoice(batch).href()>{t!("route-title")}</a>
+            })}
             {form.aim.main_fields(oxidant, refused)}
             <NoPlan form refused=refusal />
             <Dangers form outcome step=PlanStep::Bath />
