@@ -37,7 +37,9 @@ fn main() {
     let sources = light_sources();
     let surfaces = surfaces();
     println!("//! How far the corrected colour of a pulp is from the truth on an unknown camera.");
-    println!("//! Written by the program `colour-cameras` of `tests/colour`, which says how: not by");
+    println!(
+        "//! Written by the program `colour-cameras` of `tests/colour`, which says how: not by"
+    );
     println!("//! hand.\n");
     println!("use super::CameraErrors;\n");
     for (name, kind) in
@@ -134,9 +136,7 @@ impl Ensemble {
             .map(|k| {
                 let size = eigen.eigenvalues()[k].max(0.0).sqrt();
                 let scaled = std::array::from_fn(|i| size * eigen.eigenvectors()[(i, k)]);
-                by_channel(&scaled, |c| {
-                    back_substituted(&inverse, c)
-                })
+                by_channel(&scaled, |c| back_substituted(&inverse, c))
             })
             .collect()
     }
@@ -223,8 +223,8 @@ fn errors(
         .iter()
         .map(|surface| {
             let codes = codes(surface, own);
-            let found = [0, 1, 2]
-                .map(|c| (0.90 * tone.decode(codes[c]) / tone.decode(white[c])).max(1e-3));
+            let found =
+                [0, 1, 2].map(|c| (0.90 * tone.decode(codes[c]) / tone.decode(white[c])).max(1e-3));
             let truth = surface.lab().to_xyz().to_linear();
             (found, [0, 1, 2].map(|c| (truth[c].max(1e-3) / found[c]).ln()))
         })
@@ -258,9 +258,8 @@ fn fitted(errors: &[ColourError]) -> (Draw, Matrix<f64, FEATURES, FEATURES>) {
 fn print_table(name: &str, ensemble: &Ensemble) {
     let modes = ensemble.modes();
     let rest = ensemble.rest(&modes);
-    let list = |values: &[f64]| {
-        values.iter().map(|v| format!("{v:.4}")).collect::<Vec<_>>().join(", ")
-    };
+    let list =
+        |values: &[f64]| values.iter().map(|v| format!("{v:.4}")).collect::<Vec<_>>().join(", ");
     let mean = ensemble.mean();
     eprintln!("{name}: rest {}", list(&rest));
     for colour in [[0.2, 0.14, 0.08], [0.4, 0.32, 0.2], [0.6, 0.52, 0.4], [0.8, 0.76, 0.68]] {
@@ -269,8 +268,7 @@ fn print_table(name: &str, ensemble: &Ensemble) {
             (0..FEATURES).map(|i| of[c * FEATURES + i] * f[i]).sum()
         };
         let means = [0, 1, 2].map(|c| at(&mean, c));
-        let sizes =
-            [0, 1, 2].map(|c| modes.iter().map(|m| at(m, c).powi(2)).sum::<f64>().sqrt());
+        let sizes = [0, 1, 2].map(|c| modes.iter().map(|m| at(m, c).powi(2)).sum::<f64>().sqrt());
         eprintln!("  at {}: mean {}, size {}", list(&colour), list(&means), list(&sizes));
     }
     println!("#[rustfmt::skip]");

@@ -12,7 +12,9 @@ use bleachfield_core::colour::reference::{Light, References, Surface};
 use bleachfield_core::colour::reference_patches::{Marks, ReferencePatches};
 use bleachfield_core::colour::space::Lab;
 use bleachfield_core::colour::{ColourError, PatchRole};
-use bleachfield_demo::photo::camera::{Camera, MEASURED_SENSORS, PLAIN_LOOK, Sensor, ToneCurve, look};
+use bleachfield_demo::photo::camera::{
+    Camera, MEASURED_SENSORS, PLAIN_LOOK, Sensor, ToneCurve, look,
+};
 use bleachfield_demo::photo::noise::RandomStream;
 use bleachfield_demo::photo::pulp::{Pulp, card};
 use bleachfield_demo::photo::render::{GroundTruth, render};
@@ -254,8 +256,8 @@ pub fn held_out_camera(random: &mut RandomStream) -> Camera {
 
 /// A camera with the look and the local tone mapping of any maker.
 fn any_rendering(random: &mut RandomStream) -> Camera {
-    let mixed = PUBLISHED_MATRICES
-        .map(|(mean, deviation)| mean + deviation * f64::from(random.normal()));
+    let mixed =
+        PUBLISHED_MATRICES.map(|(mean, deviation)| mean + deviation * f64::from(random.normal()));
     // Own estimate, no source: makers make colours more vivid rather than less.
     let vividness = random.between(0.93, 1.22);
     Camera {

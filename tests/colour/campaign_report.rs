@@ -13,8 +13,8 @@ use bleachfield_demo::photo::camera::Camera;
 use bleachfield_demo::photo::noise::RandomStream;
 use bleachfield_demo::photo::scene::Scene;
 use campaign::{
-    Defect, LightSource, ReferenceSet, good, held_out_camera, light_sources, measured,
-    measured_by, measured_difference, pair, taught,
+    Defect, LightSource, ReferenceSet, good, held_out_camera, light_sources, measured, measured_by,
+    measured_difference, pair, taught,
 };
 use statistics::{ErrorStatistics, quantile};
 use std::process::ExitCode;
@@ -158,7 +158,8 @@ impl Differences {
     fn add(&mut self, measured: Result<(ColourDifference, [Lab; 2]), ColourError>) {
         let Ok((found, [one, other])) = measured else { return };
         let truth = [delta_e00(one, other), other.l - one.l];
-        for (i, (range, truth)) in [found.delta_e00, found.lightness].iter().zip(truth).enumerate() {
+        for (i, (range, truth)) in [found.delta_e00, found.lightness].iter().zip(truth).enumerate()
+        {
             self.inside[i] += usize::from(range.low <= truth && truth <= range.high);
         }
         self.delta_e.push((found.delta_e00.value - truth[0]).abs());

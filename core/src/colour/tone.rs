@@ -50,12 +50,7 @@ impl ToneCurve {
     }
 
     /// [`Self::fit`] with this curve's own shoulder.
-    pub(super) fn with_contrast(
-        self,
-        white: [f64; 3],
-        grey: [f64; 3],
-        ratio: f64,
-    ) -> Option<Self> {
+    pub(super) fn with_contrast(self, white: [f64; 3], grey: [f64; 3], ratio: f64) -> Option<Self> {
         let shoulder = self.shoulder;
         let found = |contrast| {
             let tone = Self { contrast, shoulder };

@@ -100,16 +100,18 @@ pub(super) fn white_value(white: &Surface) -> [UncertaintyTerm; 4] {
         white.reflectance.map(|known| 0.5 * (known.high - known.low) / known.value.max(1e-4));
     let (common, _) = extremes(halves);
     let all = UncertaintyTerm { source, relative: [common; 3], shared: false };
-    let [red, green, blue] =
-        each_channel(source, halves.map(|half| half - common + 0.25 * common));
+    let [red, green, blue] = each_channel(source, halves.map(|half| half - common + 0.25 * common));
     [all, red, green, blue]
 }
 
 /// A term for each channel alone: the channels are independent.
 pub(super) fn each_channel(source: UncertaintySource, relative: [f64; 3]) -> [UncertaintyTerm; 3] {
     let [red, green, blue] = relative;
-    [[red, 0.0, 0.0], [0.0, green, 0.0], [0.0, 0.0, blue]]
-        .map(|relative| UncertaintyTerm { source, relative, shared: false })
+    [[red, 0.0, 0.0], [0.0, green, 0.0], [0.0, 0.0, blue]].map(|relative| UncertaintyTerm {
+        source,
+        relative,
+        shared: false,
+    })
 }
 
 /// Relative error of the light at the pulp: the whole vignette correction; with one white 15 %

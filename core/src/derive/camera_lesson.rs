@@ -45,9 +45,8 @@ impl Book {
     /// as is known.
     pub fn device_of_photo(&self, batch: Ulid, photo: &PhotoId) -> Option<DeviceId> {
         let entries = self.batches.get(&batch)?.visible_entries();
-        let mut taken = entries.filter(|entry| {
-            matches!(&entry.body, Body::Photo(of) if of.photo == *photo)
-        });
+        let mut taken =
+            entries.filter(|entry| matches!(&entry.body, Body::Photo(of) if of.photo == *photo));
         taken.next().map(|entry| entry.entry.device.clone())
     }
 

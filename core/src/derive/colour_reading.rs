@@ -120,10 +120,7 @@ impl ColourReading {
                 };
                 in_one_series(labs, [one, two], errors)
             }
-            _ => unrelated(
-                [self.lightness, self.a, self.b],
-                [other.lightness, other.a, other.b],
-            ),
+            _ => unrelated([self.lightness, self.a, self.b], [other.lightness, other.a, other.b]),
         }
     }
 

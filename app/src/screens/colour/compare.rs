@@ -6,7 +6,11 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 use ulid::Ulid;
 
-use super::{chip::chip, figures::{by_lightness, plus_minus}, timed_swatch::TimedSwatch};
+use super::{
+    chip::chip,
+    figures::{by_lightness, plus_minus},
+    timed_swatch::TimedSwatch,
+};
 use crate::{
     components::{Page, RadioGroup},
     i18n::{key, t, t_with},

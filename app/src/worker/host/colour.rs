@@ -78,15 +78,20 @@ fn analyse(frame: &PhotoPixels) -> Option<PhotoAnalysis> {
 }
 
 fn measured(frame: &PhotoPixels, request: &ColourRequest) -> ColourResult {
-    let refused =
-        |refused| ColourResult { readings: Vec::new(), doubt: None, differences: Vec::new(), refused };
+    let refused = |refused| ColourResult {
+        readings: Vec::new(),
+        doubt: None,
+        differences: Vec::new(),
+        refused,
+    };
     let correction = match correction(frame, request) {
         Ok(correction) => correction,
         Err(rejections) => return refused(rejections),
     };
     // The figures without the lesson are kept beside those with it.
-    let untaught =
-        correction.camera.and_then(|_| Correction::new(&correction.patches, &correction.references).ok());
+    let untaught = correction
+        .camera
+        .and_then(|_| Correction::new(&correction.patches, &correction.references).ok());
     let mut readings = Vec::new();
     let mut rejections = Vec::new();
     let references = request.marks.iter().filter(|mark| mark.place != PatchRole::Pulp);
@@ -225,7 +230,14 @@ mod tests {
 
     fn request(marks: Vec<PatchMark>) -> ColourRequest {
         let photo = "here".to_owned();
-        ColourRequest { photo, marks, white: None, grey: None, light: Light::Daylight, camera: None }
+        ColourRequest {
+            photo,
+            marks,
+            white: None,
+            grey: None,
+            light: Light::Daylight,
+            camera: None,
+        }
     }
 
     fn at(place: PatchRole, x: f64) -> PatchMark {

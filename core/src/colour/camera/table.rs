@@ -285,4 +285,3 @@ pub(super) const GOOD_LAMP: CameraErrors = CameraErrors {
     ],
     rest: [0.0099, 0.0083, 0.0082],
 };
-

@@ -57,11 +57,12 @@ pub fn learn(surfaces: &[KnownSurface]) -> Option<Lesson> {
         return None;
     }
     let mut slope = [0.0; 2];
-    let (mut tone, mut glare) = (ToneCurve::PLAIN, 0.0);
+    let mut tone = ToneCurve::PLAIN;
     let mut samples = Vec::new();
     let mut matrix = PLAIN;
     // Tone, glare, matrix and the slope of the light across the photo depend on each other.
     for _ in 0..4 {
+        let glare;
         (tone, glare) = fitted_tone(white, others, slope);
         samples = samples_of(white, others, tone, glare, slope);
         matrix = fitted(&samples, None)?;
@@ -77,9 +78,9 @@ pub fn learn(surfaces: &[KnownSurface]) -> Option<Lesson> {
     let plain = samples_of(white, others, ToneCurve::PLAIN, 0.0, [0.0; 2]);
     let distance = |found, lab| delta_e00(Lab::from_linear(found), lab);
     let rest = [0, 1, 2].map(|c| {
-        let squares = left_over.iter().map(|(sample, found)| {
-            (sample.truth[c].max(1e-3) / found[c].max(1e-3)).ln().powi(2)
-        });
+        let squares = left_over
+            .iter()
+            .map(|(sample, found)| (sample.truth[c].max(1e-3) / found[c].max(1e-3)).ln().powi(2));
         (squares.sum::<f64>() / left_over.len() as f64 + COPY * COPY).sqrt()
     });
     Some(Lesson {
@@ -192,11 +193,7 @@ fn without_glare(over_white: f64, glare: f64) -> f64 {
 
 /// The tone curve by the neutral surfaces: contrast and shoulder of least squares, and the
 /// photo's glare as a share of its white, which is no part of the camera.
-fn fitted_tone(
-    white: &KnownSurface,
-    others: &[KnownSurface],
-    slope: [f64; 2],
-) -> (ToneCurve, f64) {
+fn fitted_tone(white: &KnownSurface, others: &[KnownSurface], slope: [f64; 2]) -> (ToneCurve, f64) {
     let own = luminance(white.lab.to_xyz().to_linear());
     let neutrals: Vec<(&KnownSurface, f64)> = others
         .iter()

@@ -2,10 +2,10 @@
 
 use super::{
     Abandoned, AcidFinished, Added, Antichlored, BatchStarted, BathStarted, BathStopped,
-    CameraTaught, ColourReading, ColourTarget, Cook, CueAnswered, DeviceNamed, EndTest, LotBlended, LotDrawn,
-    OwnFigure, Photo, PhotoId, PlanRecord, ProductAdded, ProductFinished, ProductOpened, Reading,
-    ReferenceCard, Reheated, Renamed, ReserveAdded, Rinsed, ScheduleChanged, Sheets, SignedOff,
-    Stirred, Stored, StrengthFound, StripScale, Weighed,
+    CameraTaught, ColourReading, ColourTarget, Cook, CueAnswered, DeviceNamed, EndTest, LotBlended,
+    LotDrawn, OwnFigure, Photo, PhotoId, PlanRecord, ProductAdded, ProductFinished, ProductOpened,
+    Reading, ReferenceCard, Reheated, Renamed, ReserveAdded, Rinsed, ScheduleChanged, Sheets,
+    SignedOff, Stirred, Stored, StrengthFound, StripScale, Weighed,
 };
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value};

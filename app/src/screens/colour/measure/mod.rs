@@ -217,9 +217,10 @@ impl MeasureState {
         self.studio.book_now(|book| {
             let taken = book.device_of_photo(self.batch, &photo)?;
             let all = swatches(book.batches.get(&self.batch)?);
-            let before = all.into_iter().rev().find(|one| {
-                one.photo() != Some(&photo) && one.reading.pulp == pulp
-            })?;
+            let before = all
+                .into_iter()
+                .rev()
+                .find(|one| one.photo() != Some(&photo) && one.reading.pulp == pulp)?;
             Some(if before.device == taken {
                 before.reading.difference_to(reading)
             } else {

@@ -55,8 +55,8 @@ fn reading(measuring: MeasureState, result: &ColourResult) -> AnyView {
     });
     let doubt =
         result.doubt.map(|doubt| t_with!("swatch-measure-doubt", &[("doubt", &t(doubt.key()))]));
-    let teach = (result.doubt == Some(UncertaintySource::Camera) && reading.camera.is_none())
-        .then_some(());
+    let teach =
+        (result.doubt == Some(UncertaintySource::Camera) && reading.camera.is_none()).then_some(());
     let swatch = purpose == ColourPurpose::Swatch;
     let target =
         swatch.then(|| studio.book_now(|book| colour_target(book.batches.get(&batch)?))).flatten();

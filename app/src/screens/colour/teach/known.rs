@@ -37,9 +37,8 @@ impl KnownSwatches {
             let (x, y) = (0.2 + 0.2 * (nth % 4) as f64, 0.25 + 0.25 * (nth / 4) as f64);
             PatchMark { place: PatchRole::Surface, x, y, radius: 0.04 }
         };
-        let number = |field, low, high| {
-            NumberInput::new(field, QuantityKind::Number).between(low, high)
-        };
+        let number =
+            |field, low, high| NumberInput::new(field, QuantityKind::Number).between(low, high);
         let values = (0..MOST).map(|_| {
             [number(LIGHTNESS, 1.0, 100.0), number(A, -128.0, 128.0), number(B, -128.0, 128.0)]
         });
