@@ -261,8 +261,8 @@ fn correction(
         grey: grey.then(|| surface(labs[GREY])),
         light: photo.light,
     };
-    let correction = Correction::with_camera(&references, &surfaces, camera)
-        .map_err(|reasons| reasons[0])?;
+    let correction =
+        Correction::with_camera(&references, &surfaces, camera).map_err(|reasons| reasons[0])?;
     Ok((correction, patches))
 }
 
@@ -297,8 +297,7 @@ fn print_line(photo: &str, how: &str, found: &Found) {
                 let missed = if (range.value - truth).abs() > half { "!" } else { "" };
                 format!("{:+.1} ±{half:.1}{missed}", range.value - truth)
             };
-            let [l, a, b] =
-                [figure(m.lightness, lab.l), figure(m.a, lab.a), figure(m.b, lab.b)];
+            let [l, a, b] = [figure(m.lightness, lab.l), figure(m.a, lab.a), figure(m.b, lab.b)];
             format!("\n    {n}: ΔE00 {:.1} (L* {l}, a* {a}, b* {b})", delta_e00(m.lab, *lab))
         })
         .collect();

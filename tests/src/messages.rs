@@ -366,8 +366,8 @@ fn colour_errors_and_names() {
         reference::Light,
         reversion::Ageing,
         shift::{Dryness, no_pair_message},
-        target::PaperWhite,
         space::Lab,
+        target::PaperWhite,
         uncertainty::UncertaintySource,
         words::{change, named},
     };
@@ -427,7 +427,8 @@ fn colour_errors_and_names() {
     }
     // Every name and tint, from black to white and round all hues.
     for lightness in 0..=20 {
-        for (a, b) in [(0.0, 0.0), (20.0, 0.0), (0.0, 20.0), (-20.0, 0.0), (0.0, 60.0), (2.0, 6.0)] {
+        for (a, b) in [(0.0, 0.0), (20.0, 0.0), (0.0, 20.0), (-20.0, 0.0), (0.0, 60.0), (2.0, 6.0)]
+        {
             assert_complete(&named(Lab { l: 5.0 * f64::from(lightness), a, b }));
         }
     }

@@ -57,11 +57,12 @@ pub fn learn(surfaces: &[KnownSurface]) -> Option<Lesson> {
         return None;
     }
     let mut slope = [0.0; 2];
-    let (mut tone, mut glare) = (ToneCurve::PLAIN, 0.0);
+    let mut tone = ToneCurve::PLAIN;
     let mut samples = Vec::new();
     let mut matrix = PLAIN;
     // Tone, glare, matrix and the slope of the light across the photo depend on each other.
     for _ in 0..4 {
+        let glare;
         (tone, glare) = fitted_tone(white, others, slope);
         samples = samples_of(white, others, tone, glare, slope);
         matrix = fitted(&samples, None)?;
