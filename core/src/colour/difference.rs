@@ -130,8 +130,8 @@ impl Pair {
 
     fn add(&mut self, moved: [Lab; 2]) {
         let moved = differences(moved);
-        for i in 0..4 {
-            let change = moved[i] - self.centre[i];
+        for (i, moved) in moved.into_iter().enumerate() {
+            let change = moved - self.centre[i];
             let side = if change > 0.0 { &mut self.up[i] } else { &mut self.down[i] };
             *side += change * change;
         }

@@ -115,7 +115,7 @@ pub fn from_surfaces(
         })
         .collect();
     let lesson = learn(&surfaces).ok_or_else(|| vec![not_as_known(f64::INFINITY)])?;
-    if !(lesson.fit <= FIT) {
+    if lesson.fit.is_nan() || lesson.fit > FIT {
         return Err(vec![not_as_known(lesson.fit)]);
     }
     Ok(PhotoLesson { lesson, surfaces })

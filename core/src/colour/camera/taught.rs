@@ -170,10 +170,10 @@ fn fitted(samples: &[Sample], left_out: Option<usize>) -> Option<[[f64; 3]; 3]> 
         let [r, g, b] = sample.found;
         let scale = sample.weight / (luminance(sample.truth) + 0.02).powi(2);
         let x = [r - g, b - g];
-        products = products + Matrix::from_fn(|i, j| scale * x[i] * x[j]);
+        products += Matrix::from_fn(|i, j| scale * x[i] * x[j]);
         // What the matrix adds to each channel.
         let rest = [0, 1, 2].map(|c| sample.truth[c] - sample.found[c]);
-        right = right + Matrix::from_fn(|i, c| scale * x[i] * rest[c]);
+        right += Matrix::from_fn(|i, c| scale * x[i] * rest[c]);
     }
     let solved = products.cholesky().ok()?.solve_matrix(&right);
     Some([0, 1, 2].map(|c| {
@@ -245,8 +245,8 @@ fn light_slope(
         let found = luminance(times(&matrix, sample.found)).max(1e-3);
         let error = (found / luminance(sample.truth).max(1e-3)).ln().clamp(-0.3, 0.3);
         let x = [0, 1].map(|i| surface.place[i] - white.place[i]);
-        products = products + Matrix::from_fn(|i, j| x[i] * x[j]);
-        right = right + Matrix::from_fn(|i, _| x[i] * error);
+        products += Matrix::from_fn(|i, j| x[i] * x[j]);
+        right += Matrix::from_fn(|i, _| x[i] * error);
     }
     let more = products.cholesky().ok()?.solve_matrix(&right);
     Some([0, 1].map(|i| before[i] + more[(i, 0)]))
