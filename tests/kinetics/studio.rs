@@ -86,7 +86,8 @@ impl Studio {
     pub fn bath(&self, seen: usize, random: &mut Random) -> Option<Bath> {
         let mut request = request(self.oxidant, random)?;
         let part = if seen == 0 { 0.2 } else { (0.12 / (seen as f64).sqrt()).max(0.04) };
-        let middle = if seen == 0 { 0.5 } else { self.drying / random.between(1.0 - part, 1.0 + part) };
+        let middle =
+            if seen == 0 { 0.5 } else { self.drying / random.between(1.0 - part, 1.0 + part) };
         request.drying = Some(Estimate::within(middle, part, Basis::Measured));
         let within = |estimate: Estimate<f64>, random: &mut Random| {
             random.between(estimate.low, estimate.high)
