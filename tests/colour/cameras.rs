@@ -111,7 +111,7 @@ impl Ensemble {
                 let camera = balanced_camera(light, random);
                 let errors = errors(&camera, light, grey, surfaces, random);
                 let (draw, products) = fitted(&errors);
-                metric = metric + products * (1.0 / DRAWS as f64);
+                metric += products * (1.0 / DRAWS as f64);
                 draw
             })
             .collect();
@@ -238,8 +238,8 @@ fn fitted(errors: &[ColourError]) -> (Draw, Matrix<f64, FEATURES, FEATURES>) {
     let mut right = Matrix::<f64, FEATURES, 3>::zeros();
     for (found, error) in errors {
         let f = features(*found);
-        products = products + Matrix::from_fn(|i, j| f[i] * f[j] / count);
-        right = right + Matrix::from_fn(|i, c| f[i] * error[c] / count);
+        products += Matrix::from_fn(|i, j| f[i] * f[j] / count);
+        right += Matrix::from_fn(|i, c| f[i] * error[c] / count);
     }
     let ridge = Matrix::<f64, FEATURES, FEATURES>::eye() * (RIDGE * RIDGE);
     let solved = (products + ridge).cholesky().expect("positive definite").solve_matrix(&right);
