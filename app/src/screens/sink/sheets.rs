@@ -83,7 +83,8 @@ pub fn SheetHost(sheets: BathSheets) -> impl IntoView {
         let (open, title) = (sheets.is_open, kind.title());
         // The choice on the forecast is kept by itself.
         if kind == SheetKind::Forecast {
-            let sheet = view! { <BottomSheet open title>{move || kind.view(running)}</BottomSheet> };
+            let sheet =
+                view! { <BottomSheet open title>{move || kind.view(running)}</BottomSheet> };
             return Some(sheet.into_any());
         }
         let draft = draft_name(bath, kind);

@@ -8,11 +8,11 @@ use std::cell::Cell;
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
+use bleachfield_core::colour::ColourError;
 use bleachfield_core::exchange::{
     file::{EntryRecord, ExchangeFile, Header, PhotoFile},
     photo::ImageFormat,
 };
-use bleachfield_core::colour::ColourError;
 use bleachfield_core::journal::{CameraTaught, Entry, PhotoId};
 use bleachfield_core::message::Message;
 use wasm_bindgen::JsCast;

@@ -3,9 +3,7 @@
 use bleachfield_core::derive::BathForecast;
 use leptos::{prelude::*, task::spawn_local};
 
-use super::{
-    SinkForecast, chart, chosen_damage, facts, follow::refine, line::known_danger, words,
-};
+use super::{SinkForecast, chart, chosen_damage, facts, follow::refine, line::known_danger, words};
 use crate::{
     components::CautionList,
     i18n::{render, t},

@@ -148,10 +148,7 @@ fn water_bath(warming: Result<WaterBathWarming, HeatError>) -> String {
         Ok(warming) => {
             let stays = t_with!("warming-in_bath", &[("minutes", &minutes_text(warming.minutes))],);
             let out = warming.take_out_before.map(|minutes| {
-                t_with!(
-                    "warming-take_out",
-                    &[("minutes", &fixed(minutes.floor(), 0))]
-                )
+                t_with!("warming-take_out", &[("minutes", &fixed(minutes.floor(), 0))])
             });
             [Some(stays), out].into_iter().flatten().collect::<Vec<_>>().join(" ")
         }
