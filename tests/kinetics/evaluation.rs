@@ -3,6 +3,7 @@
 
 use super::random::Random;
 use super::studio::{Bath, LONGEST, Law, Studio, TruePoint, normal};
+use ForecastQuantity::{Celsius, DryLightness, OxidantLeft, Ph, WetLightness};
 use bleachfield_core::forecast::{
     Advice, AdviceGoal, Band, Forecast, ForecastQuantity, ForecastReading, ForecastRequest, advise,
     k_over_s_of_lightness, lightness,
@@ -11,7 +12,6 @@ use bleachfield_core::learning::{
     BandCorrection, Learning, LearningBatch, LearningQuery, LearntParameters,
 };
 use bleachfield_core::quantity::{Basis, Estimate, Interval};
-use ForecastQuantity::{Celsius, DryLightness, OxidantLeft, Ph, WetLightness};
 
 /// Batches seen at which the next one is forecast.
 pub const SEEN: [usize; 6] = [0, 1, 2, 5, 10, 20];
@@ -47,7 +47,8 @@ pub fn evaluate(seed: u64, law: Law) -> Option<StudioFigures> {
     let studio = Studio::new(seed, law);
     let mut random = Random::new(seed ^ 0x5eed);
     let most = SEEN.iter().copied().max().unwrap_or(0);
-    let baths: Vec<Bath> = (0..=most).map(|seen| studio.bath(seen, &mut random)).collect::<Option<_>>()?;
+    let baths: Vec<Bath> =
+        (0..=most).map(|seen| studio.bath(seen, &mut random)).collect::<Option<_>>()?;
     let batches: Vec<LearningBatch> =
         baths.iter().enumerate().map(|(nth, bath)| batch(nth, bath, &mut random)).collect();
     let mut learning = Learning::new(7);
@@ -125,7 +126,12 @@ fn deviation(of: ForecastQuantity) -> f64 {
     }
 }
 
-fn reading(bath: &Bath, minute: usize, of: ForecastQuantity, random: &mut Random) -> ForecastReading {
+fn reading(
+    bath: &Bath,
+    minute: usize,
+    of: ForecastQuantity,
+    random: &mut Random,
+) -> ForecastReading {
     const HALF_95: f64 = 1.96;
     let (true_value, deviation) = (truth(bath, minute, of), deviation(of));
     let noise = deviation * normal(random);
@@ -166,7 +172,11 @@ fn next_bath(
 }
 
 /// Readings within the 80 % bands, and how many there are.
-fn held(forecast: &Forecast, correction: &BandCorrection, readings: &[ForecastReading]) -> [u32; 2] {
+fn held(
+    forecast: &Forecast,
+    correction: &BandCorrection,
+    readings: &[ForecastReading],
+) -> [u32; 2] {
     let mut held = [0, 0];
     for reading in readings {
         let bands = forecast.bands(reading.of);
@@ -216,9 +226,10 @@ fn stop(bath: &Bath, forecast: &mut Forecast, random: &mut Random, found: &mut F
             forecast.weigh(&readings);
             forecast.extend_until_told(DRAWS, MOST_DRAWS);
         }
-        let adv = advise(forecast, now as f64, &goal);
-        if matches!(adv.advice, Advice::Stop { .. } | Advice::ChangeRoute) || now as f64 >= goal.until {
-            eprintln!("DBG {:?} wanted {wanted} best {best} now {now} {:?} support {:?} dmg {:.2}", bath.request.oxidant, adv.advice, forecast.support().effective, adv.chance_of_damage);
+        let advice = advise(forecast, now as f64, &goal).advice;
+        if matches!(advice, Advice::Stop { .. } | Advice::ChangeRoute)
+            || now as f64 >= goal.until
+        {
             break;
         }
     }

@@ -167,7 +167,8 @@ fn advance(
     let attack = if chlorine {
         let by_acid = arrhenius(1000.0 * get(ScissionAcidEnergy), reference, state.celsius);
         let by_acid = by_acid * get(ScissionAcidRatio);
-        warmer(ScissionEnergy) * base + by_acid * acid * (1.0 + get(ScissionTogetherRatio) * base / left.max(1e-12))
+        warmer(ScissionEnergy) * base
+            + by_acid * acid * (1.0 + get(ScissionTogetherRatio) * base / left.max(1e-12))
     } else {
         warmer(ScissionEnergy) * left
     };

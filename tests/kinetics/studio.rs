@@ -86,7 +86,8 @@ impl Studio {
     pub fn bath(&self, seen: usize, random: &mut Random) -> Option<Bath> {
         let mut request = request(self.oxidant, random)?;
         let part = if seen == 0 { 0.2 } else { (0.12 / (seen as f64).sqrt()).max(0.04) };
-        let middle = if seen == 0 { 0.5 } else { self.drying / random.between(1.0 - part, 1.0 + part) };
+        let middle =
+            if seen == 0 { 0.5 } else { self.drying / random.between(1.0 - part, 1.0 + part) };
         request.drying = Some(Estimate::within(middle, part, Basis::Measured));
         let within = |estimate: Estimate<f64>, random: &mut Random| {
             random.between(estimate.low, estimate.high)
@@ -142,8 +143,11 @@ fn request(oxidant: Oxidant, random: &mut Random) -> Option<ForecastRequest> {
     let liquor = (1.0 - consistency) / consistency;
     let chlorine = oxidant == Oxidant::Hypochlorite;
     // Available chlorine, or H2O2, on fibre; mol for each kg.
-    let charge =
-        if chlorine { random.between(0.015, 0.045) / 0.0709 } else { random.between(0.02, 0.05) / 0.034 };
+    let charge = if chlorine {
+        random.between(0.015, 0.045) / 0.0709
+    } else {
+        random.between(0.02, 0.05) / 0.034
+    };
     let celsius = if chlorine { random.between(32.0, 40.0) } else { random.between(45.0, 58.0) };
     let ph = if chlorine { random.between(10.0, 11.0) } else { random.between(10.1, 10.8) };
     let soda = if chlorine { random.between(0.003, 0.012) } else { 0.003 };

@@ -12,7 +12,7 @@ use leptos::{
 };
 
 use super::{
-    batches, calculator, colour, help, shelf,
+    batches, calculator, colour, help, rests_on, shelf,
     sink::{
         self,
         forecast::{self, ForecastParts},
@@ -64,6 +64,12 @@ pub fn help() -> Result<Screen, SplitLoaderError> {
 #[wasm_split(sink_forecast, fallible, wasm_split_path = leptos::wasm_split)]
 pub fn sink_forecast() -> Result<ForecastParts, SplitLoaderError> {
     Ok(forecast::PARTS)
+}
+
+/// What a forecast rests on.
+#[wasm_split(rests_on, fallible, wasm_split_path = leptos::wasm_split)]
+pub fn rests_on() -> Result<Screen, SplitLoaderError> {
+    Ok(rests_on::screen)
 }
 
 /// A part of a screen, once its piece is loaded.

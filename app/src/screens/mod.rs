@@ -8,6 +8,7 @@ pub mod demo;
 mod help;
 pub mod lazy;
 mod plan;
+mod rests_on;
 mod shelf;
 mod sink;
 
@@ -24,7 +25,7 @@ use crate::{
         draft::DraftScope, panic, preferences::PreferencesContext, service_worker::ServiceWorker,
     },
     route::{self, Route, Sum, use_completion, use_route},
-    state::{AppState, LoadState},
+    state::{AppState, LearningState, LoadState},
     storage::StoreError,
 };
 
@@ -42,6 +43,7 @@ fn Shell() -> impl IntoView {
     let state = AppState::provide(Callback::new(|error: StoreError| {
         notify(render(&error.message()), None);
     }));
+    LearningState::provide(state);
     sink::CueMonitor::provide();
     sink::keep_for_stop();
     ServiceWorker::provide();
@@ -163,6 +165,7 @@ async fn load_screen(route: &Route) -> Screen {
             lazy::shelf().await
         }
         Route::Help | Route::Preferences | Route::Glossary => lazy::help().await,
+        Route::RestsOn => lazy::rests_on().await,
         // Their forms are those of a batch.
         Route::Sum(Sum::Cook | Sum::Wash | Sum::Antichlor | Sum::Sheets)
         | Route::Batches

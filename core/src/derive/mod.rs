@@ -15,6 +15,7 @@ mod forecast_of_bath;
 mod kept_plan;
 pub mod ladder;
 mod last_plan;
+mod learning_history;
 pub mod lot;
 mod oxidant_left;
 mod plan_record;
@@ -41,6 +42,7 @@ pub use forecast_of_bath::{
 };
 pub use kept_plan::{KeptPlan, PlanChange, PulpWaterPh};
 pub use last_plan::last_started_plan;
+pub use learning_history::{learning_fibre, learning_history};
 pub use oxidant_left::oxidant_left;
 pub use plan_record::plan_record;
 pub use product_age::{AgeReference, BOUGHT, MADE, OPENED, ProductDateError};

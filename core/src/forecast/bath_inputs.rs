@@ -2,9 +2,7 @@
 
 use super::quantity::SampleConstants;
 use super::request::{ForecastError, ForecastRequest};
-use crate::bath::kinetics::{
-    BathModel, BathPoint, BathStart, CoolingTable, ParameterValues,
-};
+use crate::bath::kinetics::{BathModel, BathPoint, BathStart, CoolingTable, ParameterValues};
 use crate::bath::{BathCover, LossFactors};
 use crate::chemistry::equilibrium::{ConstantsTable, Mix};
 use crate::chemistry::substance::{in_moles_per_litre, moles_per_litre};

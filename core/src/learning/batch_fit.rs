@@ -9,10 +9,10 @@ use super::gaussian::{Information, Moments, rows, times};
 use super::history::LearningBatch;
 use super::least_squares::{LeastSquaresFit, LeastSquaresSettings, least_squares};
 use super::shares::can_be_read;
+use crate::bath::kinetics::PriorScale;
 use crate::bath::kinetics::{
     BathModel, BathPoint, ParameterValues, normal_probability, priors, quantile,
 };
-use crate::bath::kinetics::PriorScale;
 use crate::forecast::bath_inputs::{
     BathInputs, INPUTS, input_ranges, request_model, simulate_request,
 };

@@ -141,9 +141,7 @@ mod tests {
     };
 
     fn scores(count: usize) -> Vec<QuantityScore> {
-        (1..=count)
-            .map(|nth| QuantityScore { of: DryLightness, score: 0.1 * nth as f64 })
-            .collect()
+        (1..=count).map(|nth| QuantityScore { of: DryLightness, score: 0.1 * nth as f64 }).collect()
     }
 
     #[test]

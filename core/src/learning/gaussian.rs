@@ -157,9 +157,7 @@ pub(super) fn times(matrix: &DynMatrix<f64>, vector: &[f64]) -> Vec<f64> {
 }
 
 pub(super) fn rows(matrix: &DynMatrix<f64>) -> Vec<Vec<f64>> {
-    (0..matrix.nrows())
-        .map(|row| (0..matrix.ncols()).map(|c| matrix[(row, c)]).collect())
-        .collect()
+    (0..matrix.nrows()).map(|row| (0..matrix.ncols()).map(|c| matrix[(row, c)]).collect()).collect()
 }
 
 #[cfg(test)]

@@ -100,10 +100,7 @@ pub enum Extrapolation {
 
 impl Extrapolation {
     /// All that holds of a bath over the own ones of its fibre; nothing without any.
-    pub(super) fn of<'a>(
-        asked: &BathFacts,
-        own: impl Iterator<Item = &'a BathFacts>,
-    ) -> Vec<Self> {
+    pub(super) fn of<'a>(asked: &BathFacts, own: impl Iterator<Item = &'a BathFacts>) -> Vec<Self> {
         let mut own = own.peekable();
         if own.peek().is_none() {
             return Vec::new();

@@ -219,7 +219,8 @@ mod tests {
     #[test]
     fn batches_that_differ_spread_the_next_one() {
         let alike: Vec<_> = (0..8).map(|_| (0, 0.5, 0.1)).collect();
-        let unlike: Vec<_> = (0..8).map(|n| (0, if n % 2 == 0 { 1.5 } else { -0.5 }, 0.1)).collect();
+        let unlike: Vec<_> =
+            (0..8).map(|n| (0, if n % 2 == 0 { 1.5 } else { -0.5 }, 0.1)).collect();
         let ((_, alike), (_, unlike)) = (predicted(&alike, 0), predicted(&unlike, 0));
         assert!(unlike > 1.8 * alike, "{alike} {unlike}");
     }

@@ -17,7 +17,11 @@ fn shares(parameter: Parameter) -> [f64; 2] {
         ColourRate | ColourFloor | StartPolymerization => [0.6, 0.1],
         FastRate | SlowRatio | ScissionRate => [0.5, 0.06],
         // Chemistry, with what of it was measured on another fibre.
-        BleachEnergy | AcidSpeedup | AcidYield | ScissionEnergy | ScissionAcidRatio
+        BleachEnergy
+        | AcidSpeedup
+        | AcidYield
+        | ScissionEnergy
+        | ScissionAcidRatio
         | ScissionTogetherRatio => [0.4, 0.04],
         ScissionAcidEnergy | MetalEnergy | DecayFactor => [0.05, 0.02],
         // Water and vessel; powder.

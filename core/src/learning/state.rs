@@ -38,7 +38,7 @@ struct LearntBatch {
 }
 
 /// How far learning is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct LearningProgress {
     pub learnt: usize,
     pub of: usize,
@@ -126,6 +126,15 @@ impl Learning {
             nearest: nearest(facts, steps.iter().map(|step| &step.bath)),
             beyond: Extrapolation::of(facts, own.map(|step| &step.bath.facts)),
         }
+    }
+
+    /// The fibres learnt from, in the order of their first baths.
+    pub fn fibres(&self) -> Vec<String> {
+        let mut names = Vec::new();
+        for step in self.steps.iter().filter(|step| step.fit.is_some()) {
+            number(&step.bath.facts.fibre, &mut names);
+        }
+        names
     }
 
     fn steps_of(&self, oxidant: Oxidant) -> impl Iterator<Item = &LearntBatch> {

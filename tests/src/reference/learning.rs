@@ -2,8 +2,7 @@
 
 use super::{ReferenceTable, RowInputs, given, refused};
 use bleachfield_core::learning::{
-    BatchData, Hierarchy, Information, LeastSquaresSettings, Pooling, conformal_rank,
-    least_squares,
+    BatchData, Hierarchy, Information, LeastSquaresSettings, Pooling, conformal_rank, least_squares,
 };
 
 pub const TABLE: ReferenceTable = ReferenceTable {
@@ -81,12 +80,8 @@ fn nist(i: &RowInputs) -> Result<f64, String> {
     let set = nist_set(i.text("set")?)?;
     let start = set.starts[(i.number("start")? as usize).clamp(1, 2) - 1];
     let residuals = |b: &[f64]| set.data.iter().map(|(x, y)| (set.model)(*x, b) - y).collect();
-    let settings = LeastSquaresSettings {
-        most_iterations: 2000,
-        tolerance: 1e-15,
-        step: 1e-5,
-        central: true,
-    };
+    let settings =
+        LeastSquaresSettings { most_iterations: 2000, tolerance: 1e-15, step: 1e-5, central: true };
     let fit = least_squares(residuals, start, start, settings).map_err(refused)?;
     match i.number("parameter")? as usize {
         0 => Ok(2.0 * fit.cost),

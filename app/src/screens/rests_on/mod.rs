@@ -2,16 +2,17 @@
 //! is seen in. Its own lazy piece; the learning itself is `state::learning`.
 
 mod parameters;
+mod summary;
 
 use bleachfield_core::bath::Oxidant;
-use bleachfield_core::forecast::ForecastQuantity;
-use bleachfield_core::learning::{BathFacts, LearningQuery, LearntParameters};
+use bleachfield_core::learning::{BathFacts, LearningQuery};
 use leptos::prelude::*;
 
 use self::parameters::Parameters;
+pub use self::summary::summary;
 use crate::{
     components::{Page, RadioGroup},
-    i18n::{format_number, t, t_count, t_with},
+    i18n::{t, t_with},
     route::Route,
     state::{LearningState, learning_state},
 };
@@ -51,7 +52,7 @@ fn RestsOn() -> impl IntoView {
                     <RadioGroup label=t!("learning-fibre") value=fibre options=choices />
                 })}
                 <Progress learning />
-                {move || found.with(rests_on)}
+                {move || found.with(summary::learnt)}
                 <h2>{t!("learning-parameters")}</h2>
                 {move || {
                     let found = found.get();
@@ -77,37 +78,4 @@ fn Progress(learning: LearningState) -> impl IntoView {
             view! { <p class="small soft" role="status">{text}</p> }
         })
     }
-}
-
-/// On how many baths and readings, and how bands are corrected by them.
-fn rests_on(found: &LearntParameters) -> AnyView {
-    if found.readings == 0 {
-        return view! { <p class="card">{t!("learning-none")}</p> }.into_any();
-    }
-    let of_others = found.batches_of_other_fibres;
-    let corrections = [
-        (ForecastQuantity::DryLightness, t!("learning-dry_lightness")),
-        (ForecastQuantity::WetLightness, t!("learning-wet_lightness")),
-        (ForecastQuantity::OxidantLeft, t!("learning-oxidant_left")),
-        (ForecastQuantity::Ph, t!("learning-ph")),
-        (ForecastQuantity::Celsius, t!("learning-celsius")),
-    ];
-    let correction = |(of, name): (ForecastQuantity, String)| {
-        let (factor, readings) = found.correction.factor(of)?;
-        let (factor, readings) = (format_number(factor, 2), readings.to_string());
-        let values = [("of", name.as_str()), ("factor", &factor), ("readings", &readings)];
-        Some(view! { <li>{t_with("learning-correction", &values)}</li> })
-    };
-    let corrections: Vec<_> = corrections.into_iter().filter_map(correction).collect();
-    view! {
-        <div class="card stack">
-            <p>
-                {t_count!("learning-own", found.batches)}
-                {(of_others > 0).then(|| format!(" {}", t_count!("learning-of_others", of_others)))}
-                " "{t_count!("learning-readings", found.readings as usize)}
-            </p>
-            <ul class="small">{corrections}</ul>
-        </div>
-    }
-    .into_any()
 }

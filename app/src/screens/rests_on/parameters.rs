@@ -5,7 +5,7 @@ use bleachfield_core::bath::kinetics::{Parameter, Prior, PriorQuality, priors};
 use bleachfield_core::learning::{ParameterOrigin, ParameterSupport};
 use leptos::prelude::*;
 
-use crate::i18n::{format_number, t, t_count, t_with};
+use crate::i18n::{format_number, key, t, t_count, t_with};
 
 #[component]
 pub fn Parameters(oxidant: Oxidant, support: Vec<ParameterSupport>) -> impl IntoView {
@@ -83,15 +83,20 @@ fn number(value: f64) -> String {
 fn unit(oxidant: Oxidant, of: Parameter) -> Option<&'static str> {
     use Parameter::*;
     Some(match of {
-        FastConsumers | SlowConsumers => "learning-unit-per_fibre",
-        ColourRate if oxidant.is_peroxide() => "learning-unit-root_rate",
-        FastRate | ColourRate | ScissionRate => "learning-unit-rate",
-        BleachEnergy | ScissionEnergy | ScissionAcidEnergy | MetalEnergy => "learning-unit-energy",
-        MetalLoss => "learning-unit-per_second",
-        AcidYield => "learning-unit-acid",
-        DissolvingTime => "learning-unit-second",
-        SlowRatio | ColourFloor | AcidSpeedup | ScissionAcidRatio | ScissionTogetherRatio
-        | DecayFactor | StartPolymerization => return None,
+        FastConsumers | SlowConsumers => key!("learning-unit-per_fibre"),
+        ColourRate if oxidant.is_peroxide() => key!("learning-unit-root_rate"),
+        FastRate | ColourRate | ScissionRate => key!("learning-unit-rate"),
+        BleachEnergy | ScissionEnergy | ScissionAcidEnergy | MetalEnergy => key!("learning-unit-energy"),
+        MetalLoss => key!("learning-unit-per_second"),
+        AcidYield => key!("learning-unit-acid"),
+        DissolvingTime => key!("learning-unit-second"),
+        SlowRatio
+        | ColourFloor
+        | AcidSpeedup
+        | ScissionAcidRatio
+        | ScissionTogetherRatio
+        | DecayFactor
+        | StartPolymerization => return None,
     })
 }
 

@@ -177,7 +177,7 @@ impl Held {
 }
 
 /// Lets waiting messages be handled. A timer would be held back to 4 ms.
-async fn next_task() {
+pub(super) async fn next_task() {
     let waits = Promise::new(&mut |resolve, _| match MessageChannel::new() {
         Ok(channel) => {
             channel.port1().set_onmessage(Some(&resolve));

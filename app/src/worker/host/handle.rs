@@ -4,7 +4,7 @@ use futures::future::LocalBoxFuture;
 use wasm_bindgen::JsCast;
 use web_sys::Blob;
 
-use super::{canvas, colour, exchange, forecast, photo};
+use super::{canvas, colour, exchange, forecast, learning, photo};
 use crate::worker::protocol::{
     OnPart, Outcome, Payload, WorkerError, WorkerRequest, WorkerResponse, bytes_of, to_buffer,
 };
@@ -42,6 +42,7 @@ pub fn handle(
                 Ok((WorkerResponse::ExchangeFile(contents), payload))
             }
             WorkerRequest::Forecast(command) => forecast::handle(command, on_part).await,
+            WorkerRequest::Learning(command) => learning::handle(command, on_part).await,
             WorkerRequest::WriteExchangeFile { header, entries, unreadable, photos } => {
                 let photos = photos.into_iter().zip(payload.iter().filter_map(bytes_of)).collect();
                 let (file, left_out) =

@@ -12,7 +12,16 @@ use strum::{EnumCount, IntoStaticStr, VariantArray};
 
 /// A parameter of the model.
 #[derive(
-    Clone, Copy, Debug, PartialEq, Eq, Hash, EnumCount, VariantArray, Serialize, Deserialize,
+    Clone,
+    Copy,
+    Debug,
+    PartialEq,
+    Eq,
+    Hash,
+    EnumCount,
+    VariantArray,
+    Serialize,
+    Deserialize,
     IntoStaticStr,
 )]
 #[serde(rename_all = "snake_case")]

@@ -2,11 +2,11 @@
 
 use super::super::request::usual_minutes;
 use super::*;
+use crate::bath::LossFactors;
 use crate::bath::kinetics::{NormalCoordinates, ParameterDistribution};
 use crate::bath::{
     BathCover, CoolingBath, HeatVessel, RoomAir, VesselMaterial, VesselShape, heat_capacity,
 };
-use crate::bath::LossFactors;
 use crate::chemistry::equilibrium::Mix;
 use crate::chemistry::substance::moles_per_litre;
 use crate::quantity::{Basis, Estimate, grams, millilitres};

@@ -57,9 +57,14 @@ fn bath(nth: usize, of: &[ForecastQuantity]) -> LearningBatch {
         let value = Estimate::plus_minus(value, half, Basis::Measured);
         ForecastReading { minutes: at.minutes, of, value }
     };
-    let readings =
-        course.iter().flat_map(|at| of.iter().map(move |&of| reading(at, of))).collect();
-    LearningBatch { id: format!("bath {nth}"), fibre: "reed".into(), request, readings, minutes: 120.0 }
+    let readings = course.iter().flat_map(|at| of.iter().map(move |&of| reading(at, of))).collect();
+    LearningBatch {
+        id: format!("bath {nth}"),
+        fibre: "reed".into(),
+        request,
+        readings,
+        minutes: 120.0,
+    }
 }
 
 fn learnt(batches: &[LearningBatch]) -> Learning {
@@ -94,7 +99,10 @@ fn each_batch_narrows_what_its_readings_see_and_comes_nearer() {
     let (one, six) = (outcome(&one, "reed"), outcome(&six, "reed"));
     for of in [Parameter::ColourRate, Parameter::ColourFloor, Parameter::FastConsumers] {
         let (before, after) = (row(&one, of), row(&six, of));
-        assert!(after.deviation < before.deviation && before.deviation < 1.0, "{before:?} {after:?}");
+        assert!(
+            after.deviation < before.deviation && before.deviation < 1.0,
+            "{before:?} {after:?}"
+        );
         assert_eq!(after.origin, ParameterOrigin::Own);
         let truth = hidden().get(of);
         let [low, _, high] = after.range;
@@ -164,7 +172,10 @@ fn a_bath_is_left_out_of_its_own_forecast() {
     let all = learnt(&batches);
     let facts = batches[2].facts();
     let without = all.outcome(&LearningQuery { facts: &facts, without: Some("bath 2") });
-    assert_eq!(without, learnt(&batches[..2]).outcome(&LearningQuery { facts: &facts, without: None }));
+    assert_eq!(
+        without,
+        learnt(&batches[..2]).outcome(&LearningQuery { facts: &facts, without: None })
+    );
     assert_eq!(without.batches, 2);
 }
 

@@ -6,7 +6,10 @@ use super::{SinkForecast, chart, chosen_damage, facts, follow::refine, line::kno
 use crate::{
     components::CautionList,
     i18n::{render, t},
-    screens::sink::{running_bath::RunningBath, screen_cautions::urgent_cautions},
+    screens::{
+        rests_on,
+        sink::{running_bath::RunningBath, screen_cautions::urgent_cautions},
+    },
 };
 
 pub fn sheet(running: RunningBath) -> AnyView {
@@ -35,7 +38,7 @@ pub fn sheet(running: RunningBath) -> AnyView {
             })}
             <details class="more">
                 <summary>{t!("forecast-rests")}</summary>
-                <div class="inside stack">{facts::basis(&update, &made)}</div>
+                <div class="inside stack">{facts::basis(&update, &made)}{shown.learnt.get().as_ref().map(rests_on::summary)}</div>
             </details>
         }
         .into_any()
