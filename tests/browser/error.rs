@@ -22,13 +22,6 @@ impl TestFailure {
     pub fn new(what: impl Into<String>) -> Self {
         Self::Check(what.into())
     }
-
-    /// Whether a script ended because its page made way for the next one; only WebKitGTK's driver
-    /// reports that as an error of the script.
-    pub fn is_page_replaced(&self) -> bool {
-        matches!(self, Self::Driver(error)
-            if error.to_string().contains("Could not parse script result"))
-    }
 }
 
 /// # Errors

@@ -6,19 +6,18 @@ use std::path::{Path, PathBuf};
 use bleachfield_demo::photo;
 use serde_json::json;
 
-use super::Phone;
+use super::{PATIENCE, Phone};
 use crate::error::{TestFailure, TestResult};
 
 impl Phone {
     /// Waits until the service worker has cached all that the app needs without a network.
     /// On a busy machine that takes long: twice the time limit.
     pub async fn wait_until_offline_ready(&self) -> TestResult {
-        let is_ready = || async { Ok(self.execute_async(MISSING_FILES).await? == json!([])) };
-        let what = "the service worker to have every file";
-        if self.wait_for(what, is_ready).await.is_ok() {
-            return Ok(());
-        }
-        self.wait_for(what, is_ready).await
+        self.wait_within(2 * PATIENCE, "the service worker to have every file", || async {
+            let missing = self.execute_async(MISSING_FILES).await?;
+            Ok(missing == json!([]))
+        })
+        .await
     }
 
     /// Selects `file` in the file picker called `name`.

@@ -323,8 +323,21 @@ impl Phone {
         &self.differences
     }
 
-    /// Waits until `condition` holds.
+    /// Waits until `condition` holds, for [`PATIENCE`].
     pub async fn wait_for<F>(&self, what: &str, condition: impl Fn() -> F) -> TestResult
+    where
+        F: Future<Output = TestResult<bool>>,
+    {
+        self.wait_within(PATIENCE, what, condition).await
+    }
+
+    /// Waits until `condition` holds, for `limit`.
+    async fn wait_within<F>(
+        &self,
+        limit: Duration,
+        what: &str,
+        condition: impl Fn() -> F,
+    ) -> TestResult
     where
         F: Future<Output = TestResult<bool>>,
     {
@@ -333,10 +346,10 @@ impl Phone {
             match condition().await {
                 Ok(true) => return Ok(()),
                 Ok(false) => {}
-                Err(failure) if failure.is_page_replaced() => {}
+                Err(failure) if ended_with_page(&failure) => {}
                 Err(failure) => return Err(failure),
             }
-            if began.elapsed() > PATIENCE {
+            if began.elapsed() > limit {
                 let there = self.screen_text().await.unwrap_or_default();
                 let what = format!("timed out waiting for {what}; on the screen: {there}");
                 return Err(TestFailure::new(what));
@@ -359,6 +372,12 @@ impl Phone {
 fn has_moved(error: &CmdError) -> bool {
     let error = error.to_string();
     ["stale element", "not clickable", "intercepted"].iter().any(|sign| error.contains(sign))
+}
+
+/// Whether a script gave nothing because its page was left meanwhile; seen with WebKitGTK's driver.
+fn ended_with_page(failure: &TestFailure) -> bool {
+    matches!(failure, TestFailure::Driver(error)
+        if error.to_string().contains("Could not parse script result"))
 }
 
 fn one_line(text: &str) -> String {
