@@ -42,6 +42,9 @@ struct Arguments {
     /// Run the scenarios whose name contains WORDS
     #[arg(long, value_name = "WORDS")]
     only: Option<String>,
+    /// Use the small phone in every engine, not in Chromium alone
+    #[arg(long)]
+    small: bool,
     /// Print the names of the scenarios
     #[arg(long)]
     list: bool,
@@ -110,10 +113,10 @@ async fn run(arguments: &Arguments) -> TestResult<bool> {
         None => {
             for engine in engines {
                 for scenario in &chosen {
-                    let again = Retry::Once;
-                    report.run(&environment, *engine, STANDARD_PHONE, scenario, again).await;
-                    if scenario.small_too {
-                        report.run(&environment, *engine, SMALL_PHONE, scenario, again).await;
+                    let small_too = arguments.small || *engine == Engine::Chromium;
+                    let small = (scenario.small_too && small_too).then_some(SMALL_PHONE);
+                    for size in [Some(STANDARD_PHONE), small].into_iter().flatten() {
+                        report.run(&environment, *engine, size, scenario, Retry::Once).await;
                     }
                 }
             }
