@@ -4,6 +4,7 @@
 mod canvas;
 mod colour;
 mod exchange;
+mod forecast;
 mod handle;
 mod photo;
 mod respond;

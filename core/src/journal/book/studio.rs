@@ -1,9 +1,14 @@
 //! The projection of entries about the studio itself.
 
 use super::TimelineEntry;
-use crate::journal::{Body, CardRole, DeviceId, Figure, OwnFigureOf, ReferenceCard};
+use crate::colour::reference::Light;
+use crate::journal::{
+    Body, CameraTaught, CardRole, DeviceId, Figure, OwnFigureOf, ReadingOf, ReferenceCard,
+    StripScale,
+};
 use jiff::Timestamp;
 use std::collections::BTreeMap;
+use ulid::Ulid;
 
 /// What is known of the studio.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -14,6 +19,10 @@ pub struct Studio {
     pub cards: BTreeMap<CardRole, ReferenceCard>,
     /// Names of devices.
     pub devices: BTreeMap<DeviceId, String>,
+    /// The newest lesson of each device's camera in each light, with its entry and instant.
+    pub cameras: BTreeMap<(DeviceId, Light), (CameraTaught, Ulid, Timestamp)>,
+    /// The newest scale of each brand of strip, by brand and quantity.
+    pub strips: BTreeMap<(String, ReadingOf), StripScale>,
     pub timeline: Vec<TimelineEntry>,
 }
 
@@ -26,6 +35,13 @@ impl Studio {
             }
             Body::ReferenceCard(card) => {
                 self.cards.insert(card.role, card.clone());
+            }
+            Body::CameraTaught(taught) => {
+                let key = (entry.device.clone(), taught.light);
+                self.cameras.insert(key, ((**taught).clone(), entry.id, *at));
+            }
+            Body::StripScale(scale) => {
+                self.strips.insert((scale.brand.clone(), scale.what), (**scale).clone());
             }
             Body::DeviceNamed(named) => {
                 self.devices.insert(entry.device.clone(), named.name.clone());
