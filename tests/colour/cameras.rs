@@ -126,8 +126,7 @@ impl Ensemble {
         let mut covariance = Matrix::<f64, COEFFICIENTS, COEFFICIENTS>::zeros();
         for draw in &self.draws {
             let scaled = by_channel(&draw.coefficients, |c| root.transpose() * c);
-            covariance = covariance
-                + Matrix::from_fn(|i, j| scaled[i] * scaled[j] / self.draws.len() as f64);
+            covariance += Matrix::from_fn(|i, j| scaled[i] * scaled[j] / self.draws.len() as f64);
         }
         let eigen = covariance.eig_symmetric().expect("symmetric");
         let inverse = root.transpose();

@@ -227,9 +227,7 @@ fn stop(bath: &Bath, forecast: &mut Forecast, random: &mut Random, found: &mut F
             forecast.extend_until_told(DRAWS, MOST_DRAWS);
         }
         let advice = advise(forecast, now as f64, &goal).advice;
-        if matches!(advice, Advice::Stop { .. } | Advice::ChangeRoute)
-            || now as f64 >= goal.until
-        {
+        if matches!(advice, Advice::Stop { .. } | Advice::ChangeRoute) || now as f64 >= goal.until {
             break;
         }
     }

@@ -23,7 +23,9 @@ impl ClassCautions {
 }
 
 pub(super) fn by_station(request: &ClassRequest, pots: &Pots) -> ClassCautions {
-    let mut all = ClassCautions { by_station: Vec::new(), label_first: None };
+    // The last caution of every act.
+    let label_first = cautions(Act::Draining, &Situation::without_bleach()).pop();
+    let mut all = ClassCautions { by_station: Vec::new(), label_first };
     for setting in &request.stations {
         for caution in of_station(request, pots, setting.station) {
             all.place(setting.station, caution);
@@ -39,7 +41,6 @@ impl ClassCautions {
     /// Keeps a caution at its first station, with its gravest wording.
     fn place(&mut self, station: Station, caution: Caution) {
         if caution.id == CautionId::LabelFirst {
-            self.label_first = Some(caution);
             return;
         }
         let known =

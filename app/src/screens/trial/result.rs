@@ -95,17 +95,16 @@ fn effects(result: &TrialResult) -> AnyView {
         let signed = |value: f64| {
             format!("{}{}", if value > 0.0 { "+" } else { "" }, format_number(value, 2))
         };
-        let values = [
-            ("factor", factor_name(*factor)),
-            ("value", signed(value)),
-            ("low", signed(low)),
-            ("high", signed(high)),
-        ];
-        let values = values.each_ref().map(|(name, text)| (*name, text.as_str()));
-        let text = if low > 0.0 || high < 0.0 {
-            t_with("trial-effect", &values)
+        let is_clear = low > 0.0 || high < 0.0;
+        let factor = factor_name(*factor);
+        let (value, low, high) = (signed(value), signed(low), signed(high));
+        let text = if is_clear {
+            t_with!(
+                "trial-effect",
+                &[("factor", &factor), ("value", &value), ("low", &low), ("high", &high)]
+            )
         } else {
-            t_with("trial-effect_unclear", &values)
+            t_with!("trial-effect_unclear", &[("factor", &factor), ("low", &low), ("high", &high)])
         };
         Some(view! { <li>{text}</li> })
     });

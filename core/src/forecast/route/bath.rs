@@ -1,8 +1,8 @@
 //! One bath of a way: planned, free of dangers, and ready to be simulated.
 
 use super::RouteRequest;
-use crate::bath::{BathAim, BathSize, Bleach, Plan, PlanRequest, by_thermometer, plan};
 use crate::bath::kinetics::ParameterDistribution;
+use crate::bath::{BathAim, BathSize, Bleach, Plan, PlanRequest, by_thermometer, plan};
 use crate::caution::{Act, Severity, Situation, cautions};
 use crate::chemistry::alkali::BICARBONATE;
 use crate::chemistry::equilibrium::Mix;
@@ -10,8 +10,8 @@ use crate::chemistry::substance::{CHLORINE, HYDROGEN_PEROXIDE, SODIUM_CARBONATE,
 use crate::chemistry::{Oxidant, Residual};
 use crate::forecast::ForecastRequest;
 use crate::quantity::{
-    Basis, Celsius, Estimate, grams_per_litre, in_grams, in_grams_per_litre, in_millilitres, in_share,
-    share,
+    Basis, Celsius, Estimate, grams_per_litre, in_grams, in_grams_per_litre, in_millilitres,
+    in_share, share,
 };
 
 /// A bath as it is tried.

@@ -93,11 +93,7 @@ pub(super) fn course(
 /// its own floor under what is left (they remove different colour) to its floor under the first
 /// colour (they remove the same). So too for what consumed the first oxidant (own estimates, as
 /// wide as can be).
-fn values(
-    parameters: &ParameterDistribution,
-    draw: &Draw,
-    pulp: &PulpNow,
-) -> ParameterValues {
+fn values(parameters: &ParameterDistribution, draw: &Draw, pulp: &PulpNow) -> ParameterValues {
     let oxidant = parameters.oxidant();
     let first = if oxidant.is_peroxide() { PEROXIDE } else { HYPOCHLORITE };
     let values = parameters.drawn(|row| draw.point(first + row));

@@ -119,11 +119,15 @@ fn what_no_reading_sees_stays_wide() {
     let found = outcome(&learnt(&batches), "reed");
     for of in [Parameter::ColourRate, Parameter::ColourFloor, Parameter::ScissionRate] {
         let row = row(&found, of);
-        assert!(row.deviation > 0.98 && row.origin == ParameterOrigin::Literature, "{row:?}");
+        assert!(row.deviation > 0.95 && row.origin == ParameterOrigin::Literature, "{row:?}");
     }
     let all: Vec<_> = (0..6).map(|nth| bath(nth, &ALL)).collect();
     let found = outcome(&learnt(&all), "reed");
-    assert!(row(&found, Parameter::ScissionRate).deviation > 0.98);
+    let scission = row(&found, Parameter::ScissionRate);
+    assert!(
+        scission.deviation > 0.95 && scission.origin == ParameterOrigin::Literature,
+        "{scission:?}"
+    );
     assert_eq!(row(&found, Parameter::ScissionRate).readings, 0);
 }
 
