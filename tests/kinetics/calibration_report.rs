@@ -1,10 +1,11 @@
 //! Learning in simulated studios: `cargo run --release -p bleachfield-tests --bin calibration --
-//! [studios]`. Prints the table, and fails outside its limits.
+//! [studios] [--stops]`. Prints the table, with `--stops` each stop too, and fails outside its limits.
 #![allow(clippy::print_stdout)]
 
 mod evaluation;
 mod other_law;
 mod random;
+mod stop;
 mod studio;
 mod tally;
 
@@ -13,9 +14,16 @@ use tally::{Row, table, tally};
 
 fn main() -> ExitCode {
     let studios = std::env::args().nth(1).and_then(|count| count.parse().ok()).unwrap_or(200);
-    let rows = tally(studios);
+    let rows = tally(studios, &[0, 1, 2, 5, 10, 20]);
     println!("{studios} studios of each law; 80 % bands; width of L* after 90 minutes, median");
     println!("{}", table(&rows));
+    if std::env::args().any(|argument| argument == "--stops") {
+        for row in &rows {
+            for stop in &row.stops {
+                println!("{:?} {:2} {stop}", row.law, row.seen);
+            }
+        }
+    }
     let failures: Vec<String> = rows.iter().flat_map(failures).collect();
     failures.iter().for_each(|failure| println!("{failure}"));
     println!("{}", if failures.is_empty() { "All within the limits." } else { "NOT all within." });

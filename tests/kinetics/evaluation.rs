@@ -2,28 +2,23 @@
 //! learning after each batch, the forecast of the next one, the advice to stop.
 
 use super::random::Random;
+use super::stop::{Stop, watch};
 use super::studio::{Bath, LONGEST, Law, Studio, TruePoint, normal};
 use ForecastQuantity::{Celsius, DryLightness, OxidantLeft, Ph, WetLightness};
 use bleachfield_core::forecast::{
-    Advice, AdviceGoal, Band, Forecast, ForecastQuantity, ForecastReading, ForecastRequest, advise,
-    k_over_s_of_lightness, lightness,
+    Band, Forecast, ForecastQuantity, ForecastReading, ForecastRequest, k_over_s_of_lightness,
+    lightness,
 };
 use bleachfield_core::learning::{
     BandCorrection, Learning, LearningBatch, LearningQuery, LearntParameters,
 };
-use bleachfield_core::quantity::{Basis, Estimate, Interval};
+use bleachfield_core::quantity::{Basis, Estimate};
 
-/// Batches seen at which the next one is forecast.
-pub const SEEN: [usize; 6] = [0, 1, 2, 5, 10, 20];
-/// Draws of a forecast.
-const DRAWS: u32 = 300;
-const MOST_DRAWS: u32 = 1500;
-/// Stop within this of the best time, minutes.
-const NEAR: f64 = 10.0;
-/// Chain length that may be lost.
-const ALLOWED_LOSS: f64 = 0.5;
+/// Draws of a forecast, and most where few agree with the readings, as in the app.
+pub const DRAWS: u32 = 300;
+pub const MOST_DRAWS: u32 = 4000;
 
-/// What was found at one number of batches seen.
+/// What was found of one bath, or of several.
 #[derive(Clone, Copy, Debug, Default)]
 pub struct Found {
     pub baths: u32,
@@ -33,31 +28,42 @@ pub struct Found {
     pub held_later: [u32; 2],
     /// Bands of the second hour that could not be told, of all baths.
     pub untold: u32,
+    /// Stops within ten minutes of the best times, and of the very minute of the wanted colour.
     pub stops_near: u32,
+    pub stops_exact: u32,
     pub damaged: u32,
-    /// Stops that came for damage although the colour was wanted and harmless.
+    /// Minutes between the advised stop and the nearest best time.
     pub regret: f64,
 }
 
-/// One studio's figures: for each of [`SEEN`], with the width of L* after 90 minutes.
-pub type StudioFigures = Vec<(Found, f64)>;
+/// What was found at one number of batches seen in one studio.
+#[derive(Clone, Debug)]
+pub struct AtSeen {
+    pub found: Found,
+    /// Of the band of L* after 90 minutes.
+    pub width: f64,
+    pub stop: Stop,
+}
 
-/// Lets a studio make baths and learns from them.
-pub fn evaluate(seed: u64, law: Law) -> Option<StudioFigures> {
+/// One studio's figures: for each number of batches seen.
+pub type StudioFigures = Vec<AtSeen>;
+
+/// Lets a studio make baths, learns from them, and forecasts the next one after so many.
+pub fn evaluate(seed: u64, law: Law, after: &[usize]) -> Option<StudioFigures> {
     let studio = Studio::new(seed, law);
     let mut random = Random::new(seed ^ 0x5eed);
-    let most = SEEN.iter().copied().max().unwrap_or(0);
+    let most = after.iter().copied().max().unwrap_or(0);
     let baths: Vec<Bath> =
         (0..=most).map(|seen| studio.bath(seen, &mut random)).collect::<Option<_>>()?;
     let batches: Vec<LearningBatch> =
         baths.iter().enumerate().map(|(nth, bath)| batch(nth, bath, &mut random)).collect();
     let mut learning = Learning::new(7);
     let mut figures = Vec::new();
-    for seen in SEEN {
+    for &seen in after {
         learning.run(&batches[..seen], || true);
         let facts = batches[seen].facts();
         let learnt = learning.outcome(&LearningQuery { facts: &facts, without: None });
-        figures.push(next_bath(&baths[seen], &batches[seen], &learnt, &mut random)?);
+        figures.push(next_bath(&studio, &baths[seen], &batches[seen], &learnt, &mut random)?);
     }
     Some(figures)
 }
@@ -100,7 +106,7 @@ fn readings(bath: &Bath, random: &mut Random) -> Vec<ForecastReading> {
 }
 
 /// The quantity as it is.
-fn truth(bath: &Bath, minute: usize, of: ForecastQuantity) -> f64 {
+pub fn truth(bath: &Bath, minute: usize, of: ForecastQuantity) -> f64 {
     let at: &TruePoint = &bath.course[minute.min(LONGEST)];
     let dry = k_over_s_of_lightness(bath.inputs.lightness) * at.colour;
     match of {
@@ -126,7 +132,7 @@ fn deviation(of: ForecastQuantity) -> f64 {
     }
 }
 
-fn reading(
+pub fn reading(
     bath: &Bath,
     minute: usize,
     of: ForecastQuantity,
@@ -147,11 +153,12 @@ fn reading(
 }
 
 fn next_bath(
+    studio: &Studio,
     bath: &Bath,
     batch: &LearningBatch,
     learnt: &LearntParameters,
     random: &mut Random,
-) -> Option<(Found, f64)> {
+) -> Option<AtSeen> {
     let parameters = learnt.distribution.clone();
     let request = ForecastRequest { parameters, ..bath.request.clone() };
     let mut forecast = Forecast::new(request, 11).ok()?;
@@ -167,8 +174,12 @@ fn next_bath(
     } else {
         found.untold = 1;
     }
-    stop(bath, &mut forecast, random, &mut found);
-    Some((found, width))
+    let stop = watch(studio, bath, &mut forecast, random);
+    found.stops_near = u32::from(stop.is_near());
+    found.stops_exact = u32::from(stop.is_near_first());
+    found.regret = stop.off();
+    found.damaged = u32::from(stop.is_damaged());
+    Some(AtSeen { found, width, stop })
 }
 
 /// Readings within the 80 % bands, and how many there are.
@@ -195,55 +206,4 @@ fn width(forecast: &Forecast, correction: &BandCorrection) -> f64 {
     let bands = forecast.bands(DryLightness);
     let band = bands.iter().find(|band| band.minutes == 90.0);
     band.map_or(f64::NAN, |band| correction.apply(DryLightness, band).width())
-}
-
-/// Watches the bath with a reading now and then until the advice is to stop.
-fn stop(bath: &Bath, forecast: &mut Forecast, random: &mut Random, found: &mut Found) {
-    // A colour that this bath really reaches, as somebody asks for who knows the pulp.
-    let wanted = random.between(35.0, 110.0) as usize;
-    let goal = AdviceGoal {
-        lightness: Some(truth(bath, wanted, DryLightness)),
-        most_chain_loss: ALLOWED_LOSS,
-        celsius: Interval { low: 0.0, high: 100.0 },
-        charge: bath.request.strength.value,
-        most_strength: 0.0,
-        until: 150.0,
-    };
-    let best = best_stop(bath, &goal);
-    let mut readings = Vec::new();
-    let mut now = 0;
-    while (now as f64) < goal.until {
-        now += 5;
-        let of = match now {
-            20 | 40 | 60 | 80 | 100 | 120 | 140 => Some(WetLightness),
-            15 | 45 | 75 | 105 => Some(OxidantLeft),
-            30 | 90 => Some(Ph),
-            10 | 50 => Some(Celsius),
-            _ => None,
-        };
-        if let Some(of) = of {
-            readings.push(reading(bath, now, of, random));
-            forecast.weigh(&readings);
-            forecast.extend_until_told(DRAWS, MOST_DRAWS);
-        }
-        let advice = advise(forecast, now as f64, &goal).advice;
-        if matches!(advice, Advice::Stop { .. } | Advice::ChangeRoute) || now as f64 >= goal.until {
-            break;
-        }
-    }
-    found.stops_near = u32::from((now as f64 - best).abs() <= NEAR);
-    found.regret = (now as f64 - best).abs();
-    found.damaged = u32::from(bath.course[now.min(LONGEST)].chain_loss > ALLOWED_LOSS);
-}
-
-/// The first minute at which the colour is reached, the damage is past what is allowed, the
-/// oxidant is spent, or the time is over.
-fn best_stop(bath: &Bath, goal: &AdviceGoal) -> f64 {
-    let done = |minute: &usize| {
-        let at = &bath.course[*minute];
-        goal.lightness.is_some_and(|wanted| truth(bath, *minute, DryLightness) >= wanted)
-            || at.chain_loss >= goal.most_chain_loss
-            || at.oxidant < 0.05 * goal.charge
-    };
-    (0..=LONGEST).find(done).map_or(goal.until, |minute| (minute as f64).min(goal.until))
 }

@@ -62,6 +62,7 @@ struct State {
 #[derive(Clone, Copy)]
 struct Forms {
     ph: f64,
+    cooled_ph: f64,
     acid: f64,
     base: f64,
 }
@@ -89,6 +90,7 @@ pub fn other_course(
         points.push(TruePoint {
             oxidant: state.oxidant,
             ph: forms.ph,
+            cooled_ph: forms.cooled_ph,
             celsius: state.celsius,
             colour: state.colour,
             chain_loss: chain_loss(chain, state.scissions),
@@ -118,8 +120,9 @@ fn forms(
         .brought_to(state.celsius)
         .ok()?;
     let solution = mix.solve().ok()?;
+    let cooled_ph = mix.brought_to(25.0).ok()?.solve().ok()?.ph();
     let [acid, base] = pair.map(|species| solution.moles_per_litre(species).max(0.0));
-    Some(Forms { ph: solution.ph(), acid, base })
+    Some(Forms { ph: solution.ph(), cooled_ph, acid, base })
 }
 
 /// One explicit step, with the forms of the oxidant in the shares of the minute's start.

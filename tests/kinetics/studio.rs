@@ -55,6 +55,8 @@ pub struct TrueInputs {
 pub struct TruePoint {
     pub oxidant: f64,
     pub ph: f64,
+    /// pH of a sample cooled to 25 °C.
+    pub cooled_ph: f64,
     pub celsius: f64,
     /// K/S over that at the start.
     pub colour: f64,
@@ -67,6 +69,7 @@ pub struct Bath {
     pub request: ForecastRequest,
     pub inputs: TrueInputs,
     pub course: Vec<TruePoint>,
+    values: ParameterValues,
 }
 
 impl Studio {
@@ -107,11 +110,51 @@ impl Studio {
             },
         };
         let values = self.of_batch(random);
-        let course = match self.law {
-            Law::Same => same_course(&request, &inputs, &values)?,
-            Law::Other => other_course(&request, &inputs, &values, &self.other)?,
-        };
-        Some(Bath { request, inputs, course })
+        let course = self.course(&request, &inputs, &values)?;
+        Some(Bath { request, inputs, course, values })
+    }
+
+    fn course(
+        &self,
+        request: &ForecastRequest,
+        inputs: &TrueInputs,
+        values: &ParameterValues,
+    ) -> Option<Vec<TruePoint>> {
+        match self.law {
+            Law::Same => same_course(request, inputs, values),
+            Law::Other => other_course(request, inputs, values, &self.other),
+        }
+    }
+
+    /// At each minute the chance that more than `limit` of the chain length is lost, for somebody
+    /// who knows all of the bath but what no reading tells: how fast this fibre is damaged.
+    pub fn damage_chances(&self, bath: &Bath, limit: f64, random: &mut Random) -> Vec<f64> {
+        use Parameter::*;
+        const DRAWS: usize = 80;
+        let unread = [
+            ScissionRate,
+            ScissionEnergy,
+            ScissionAcidRatio,
+            ScissionAcidEnergy,
+            ScissionTogetherRatio,
+            StartPolymerization,
+        ];
+        let rows = priors(self.oxidant);
+        let mut past = vec![0.0; LONGEST + 1];
+        let mut drawn = 0.0;
+        for _ in 0..DRAWS {
+            let points: Vec<f64> = rows.iter().map(|_| random.share()).collect();
+            let other = ParameterValues::drawn(self.oxidant, |row| points[row]);
+            let known =
+                unread.into_iter().filter(|unread| rows.iter().any(|row| row.parameter == *unread));
+            let values = known.fold(bath.values, |values, of| values.with(of, other.get(of)));
+            let Some(course) = self.course(&bath.request, &bath.inputs, &values) else { continue };
+            drawn += 1.0;
+            for (past, at) in past.iter_mut().zip(&course) {
+                *past += f64::from(u8::from(at.chain_loss > limit));
+            }
+        }
+        past.into_iter().map(|past| past / drawn).collect()
     }
 
     /// Batches of one fibre differ: cook, rinse and water are never quite the same.
@@ -235,6 +278,7 @@ fn same_course(
     let point = |at: &bleachfield_core::bath::kinetics::BathPoint| TruePoint {
         oxidant: at.oxidant,
         ph: at.ph,
+        cooled_ph: at.cooled_ph,
         celsius: at.celsius,
         colour: at.colour,
         chain_loss: chain_loss(chain, at.scissions),

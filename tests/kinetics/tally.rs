@@ -1,6 +1,7 @@
 //! Studios together, as a table.
 
-use super::evaluation::{Found, SEEN, StudioFigures, evaluate};
+use super::evaluation::{Found, StudioFigures, evaluate};
+use super::stop::Stop;
 use super::studio::Law;
 use std::fmt::Write;
 use std::sync::atomic::{AtomicU64, Ordering};
@@ -13,6 +14,8 @@ pub struct Row {
     pub seen: usize,
     pub found: Found,
     widths: Vec<f64>,
+    /// Of each studio.
+    pub stops: Vec<Stop>,
 }
 
 impl Row {
@@ -26,6 +29,10 @@ impl Row {
 
     pub fn near(&self) -> f64 {
         share([self.found.stops_near, self.found.baths])
+    }
+
+    pub fn exact(&self) -> f64 {
+        share([self.found.stops_exact, self.found.baths])
     }
 
     pub fn damaged(&self) -> f64 {
@@ -43,13 +50,14 @@ fn share([part, all]: [u32; 2]) -> f64 {
     f64::from(part) / f64::from(all)
 }
 
-/// Runs studios of both laws on all cores; a row for each law and number of batches.
-pub fn tally(studios: u64) -> Vec<Row> {
-    [Law::Same, Law::Other].into_iter().flat_map(|law| rows(law, &figures(studios, law))).collect()
+/// Runs studios of both laws on all cores; a row for each law and number of batches seen.
+pub fn tally(studios: u64, after: &[usize]) -> Vec<Row> {
+    let of_law = |law| rows(law, &figures(studios, law, after), after);
+    [Law::Same, Law::Other].into_iter().flat_map(of_law).collect()
 }
 
 /// In the order of the studios' numbers, whatever thread was first.
-fn figures(studios: u64, law: Law) -> Vec<StudioFigures> {
+fn figures(studios: u64, law: Law, after: &[usize]) -> Vec<StudioFigures> {
     let next = AtomicU64::new(0);
     let all = Mutex::new(Vec::new());
     let threads = std::thread::available_parallelism().map_or(1, usize::from);
@@ -61,7 +69,7 @@ fn figures(studios: u64, law: Law) -> Vec<StudioFigures> {
                     if seed >= studios {
                         break;
                     }
-                    let figures = evaluate(1000 + seed, law);
+                    let figures = evaluate(1000 + seed, law, after);
                     all.lock().unwrap_or_else(PoisonError::into_inner).push((seed, figures));
                 }
             });
@@ -72,17 +80,19 @@ fn figures(studios: u64, law: Law) -> Vec<StudioFigures> {
     all.into_iter().filter_map(|(_, figures)| figures).collect()
 }
 
-fn rows(law: Law, figures: &[StudioFigures]) -> Vec<Row> {
+fn rows(law: Law, figures: &[StudioFigures], after: &[usize]) -> Vec<Row> {
     let row = |(place, &seen): (usize, &usize)| {
         let mut found = Found::default();
         let mut widths = Vec::new();
-        for (one, width) in figures.iter().filter_map(|studio| studio.get(place)) {
-            found.add(one);
-            widths.push(*width);
+        let mut stops = Vec::new();
+        for at in figures.iter().filter_map(|studio| studio.get(place)) {
+            found.add(&at.found);
+            widths.push(at.width);
+            stops.push(at.stop.clone());
         }
-        Row { law, seen, found, widths }
+        Row { law, seen, found, widths, stops }
     };
-    SEEN.iter().enumerate().map(row).collect()
+    after.iter().enumerate().map(row).collect()
 }
 
 impl Found {
@@ -94,6 +104,7 @@ impl Found {
         }
         self.untold += other.untold;
         self.stops_near += other.stops_near;
+        self.stops_exact += other.stops_exact;
         self.damaged += other.damaged;
         self.regret += other.regret;
     }
@@ -102,7 +113,7 @@ impl Found {
 /// The table as text.
 pub fn table(rows: &[Row]) -> String {
     let mut text = String::from(
-        "law    seen  held before  held later  untold  width L*  stop ±10 min  off, min  damaged\n",
+        "law    seen  held before  held later  untold  width L*  stop ±10 min  of the minute  off, min  damaged\n",
     );
     for row in rows {
         let law = if row.law == Law::Same { "same" } else { "other" };
@@ -110,13 +121,14 @@ pub fn table(rows: &[Row]) -> String {
         // Writing to a string cannot fail.
         let _ = writeln!(
             text,
-            "{law:5} {:5} {:11.1}% {:10.1}% {:6.1}% {:9.1} {:12.1}% {:9.1} {:7.1}%",
+            "{law:5} {:5} {:11.1}% {:10.1}% {:6.1}% {:9.1} {:12.1}% {:13.1}% {:9.1} {:7.1}%",
             row.seen,
             100.0 * row.coverage(),
             100.0 * row.later_coverage(),
             100.0 * f64::from(row.found.untold) / baths,
             row.median_width(),
             100.0 * row.near(),
+            100.0 * row.exact(),
             row.found.regret / baths,
             100.0 * row.damaged(),
         );

@@ -91,6 +91,8 @@ pub enum Route {
     Help,
     Preferences,
     Glossary,
+    /// What a forecast rests on.
+    RestsOn,
 }
 
 /// A sum of Mix. Its name is the last part of its address, and is kept in local storage.
@@ -176,7 +178,7 @@ impl Route {
             Self::Sink | Self::Bath(_) => Place::Sink,
             Self::Calculator | Self::Sum(_) => Place::Mix,
             Self::Shelf | Self::NewProduct | Self::Product(_) | Self::Titrate(_) => Place::Shelf,
-            Self::Help | Self::Preferences | Self::Glossary => Place::Help,
+            Self::Help | Self::Preferences | Self::Glossary | Self::RestsOn => Place::Help,
             _ => Place::Batches,
         }
     }
@@ -240,6 +242,7 @@ impl fmt::Display for Route {
             Self::Help => f.write_str("/help"),
             Self::Preferences => f.write_str("/help/preferences"),
             Self::Glossary => f.write_str("/help/glossary"),
+            Self::RestsOn => f.write_str("/help/rests_on"),
         }
     }
 }

@@ -60,6 +60,7 @@ impl Route {
             ["help"] => Self::Help,
             ["help", "preferences"] => Self::Preferences,
             ["help", "glossary"] => Self::Glossary,
+            ["help", "rests_on"] => Self::RestsOn,
             _ => return None,
         })
     }
@@ -132,6 +133,7 @@ mod tests {
             Route::Help,
             Route::Preferences,
             Route::Glossary,
+            Route::RestsOn,
         ];
         routes.extend(Sum::iter().map(Route::Sum));
         routes.extend(

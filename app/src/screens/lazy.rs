@@ -12,7 +12,7 @@ use leptos::{
 };
 
 use super::{
-    batches, calculator, class_sheet, colour, help, route_choice, shelf,
+    batches, calculator, class_sheet, colour, help, rests_on, route_choice, shelf,
     sink::{
         self,
         forecast::{self, ForecastParts},
@@ -83,6 +83,12 @@ pub fn route_choice() -> Result<Screen, SplitLoaderError> {
 #[wasm_split(trial, fallible, wasm_split_path = leptos::wasm_split)]
 pub fn trial() -> Result<Screen, SplitLoaderError> {
     Ok(trial::screen)
+}
+
+/// What a forecast rests on.
+#[wasm_split(rests_on, fallible, wasm_split_path = leptos::wasm_split)]
+pub fn rests_on() -> Result<Screen, SplitLoaderError> {
+    Ok(rests_on::screen)
 }
 
 /// A part of a screen, once its piece is loaded.

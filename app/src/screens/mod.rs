@@ -10,6 +10,7 @@ mod help;
 pub mod lazy;
 mod photo_choice;
 mod plan;
+mod rests_on;
 mod route_choice;
 mod shelf;
 mod sink;
@@ -29,7 +30,7 @@ use crate::{
         draft::DraftScope, panic, preferences::PreferencesContext, service_worker::ServiceWorker,
     },
     route::{self, Route, Sum, use_completion, use_route},
-    state::{AppState, LoadState},
+    state::{AppState, LearningState, LoadState},
     storage::StoreError,
 };
 
@@ -47,6 +48,7 @@ fn Shell() -> impl IntoView {
     let state = AppState::provide(Callback::new(|error: StoreError| {
         notify_failure(render(&error.message()));
     }));
+    LearningState::provide(state);
     sink::CueMonitor::provide();
     sink::keep_for_stop();
     ServiceWorker::provide();
@@ -172,6 +174,7 @@ async fn load_screen(route: &Route) -> Screen {
         Route::Help | Route::Preferences | Route::Glossary => lazy::help().await,
         Route::RouteChoice(_) => lazy::route_choice().await,
         Route::NewTrial(_) | Route::Trial(_) => lazy::trial().await,
+        Route::RestsOn => lazy::rests_on().await,
         // Their forms are those of a batch.
         Route::Sum(Sum::Cook | Sum::Wash | Sum::Antichlor | Sum::Sheets)
         | Route::Batches

@@ -7,8 +7,8 @@ mod host;
 mod protocol;
 
 pub use client::{
-    ForecastStart, HeldForecast, PreparedPhoto, analyse, held_analysis, measure_colour,
-    prepare_photo, read_exchange_file, start, teach, thumbnail, write_exchange_file,
+    ForecastStart, HeldForecast, PreparedPhoto, analyse, held_analysis, learn, measure_colour,
+    prepare_photo, read_exchange_file, start, stop_learning, teach, thumbnail, write_exchange_file,
 };
 pub use host::serve_if_worker;
 pub use protocol::{

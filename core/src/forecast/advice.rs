@@ -2,7 +2,7 @@
 //! behind it. A pure function; no words for a person are made here.
 
 use super::band::quantiles;
-use super::forecast::Forecast;
+use super::forecast::{FEWEST_EFFECTIVE, Forecast};
 use super::quantity::ForecastQuantity;
 use super::request::LONGEST_FORECAST;
 use super::worth::{ReadingKind, most_telling};
@@ -54,7 +54,7 @@ pub enum StopReason {
     ColourReached,
     /// The oxidant is spent: more time adds nothing.
     OxidantGone,
-    /// Damage may be past what was allowed: one chance in ten or more.
+    /// Damage may soon be past what was allowed: one chance in twenty or more.
     DamageAllowed,
     /// The pH may be below 8.5, where hypochlorite attacks fibre most.
     PhTooLow,
@@ -108,8 +108,14 @@ pub struct AdviceWithReason {
 /// Share of the charge below which it counts as spent (own choice: the last 5 % take as long as
 /// all before).
 const SPENT: f64 = 0.05;
-/// Chance of too much damage, or of too low a pH, from which a bath is stopped.
-const HARM: f64 = 0.1;
+/// Chance of too much damage from which a bath is stopped (own choice; damage is never read, so
+/// this is how often a stop comes too late).
+pub const DAMAGE_RISK: f64 = 0.05;
+/// Time in which a person hears of it and acts, minutes (own estimate): damage is looked at so
+/// far ahead.
+const TIME_TO_ACT: f64 = 5.0;
+/// Chance of too low a pH from which soda is advised.
+const PH_RISK: f64 = 0.1;
 /// Time ahead for which a pH too low is warned of, minutes.
 const PH_AHEAD: f64 = 45.0;
 /// Widest 80 % band of L* at the end of the time on which advice may rest, when it decides
@@ -123,16 +129,15 @@ const HOPELESS: f64 = 0.1;
 /// Advice for a bath at `now`, minutes from its start.
 pub fn advise(forecast: &Forecast, now: f64, goal: &AdviceGoal) -> AdviceWithReason {
     let outlook = Outlook { forecast, now, goal };
-    let damage_at = |minutes| {
-        outlook.chance(ForecastQuantity::ChainLoss, minutes, |loss| loss >= goal.most_chain_loss)
-    };
+    let damage_at =
+        |minutes| outlook.damage(&forecast.values(ForecastQuantity::ChainLoss, minutes));
     let chance_of_damage = damage_at(now);
     let chance_of_colour = goal.lightness.map(|target| outlook.light_enough(goal.until, target));
     let measure = most_telling(forecast, now, goal.until.max(now));
     let advice = if forecast.support().can_tell() {
-        outlook.decide(chance_of_damage, chance_of_colour)
+        outlook.decide(damage_at(now + TIME_TO_ACT), chance_of_colour)
     } else {
-        Advice::CannotTell
+        outlook.decide_without_readings()
     };
     let chance_of_damage_by_end = damage_at(goal.until.max(now));
     AdviceWithReason {
@@ -156,7 +161,7 @@ impl Outlook<'_> {
         use ForecastQuantity::{DryLightness, OxidantLeft};
         let (now, goal) = (self.now, self.goal);
         let stop = |reason| Advice::Stop { reason };
-        if damage >= HARM {
+        if damage >= DAMAGE_RISK {
             return stop(StopReason::DamageAllowed);
         }
         if self.is_chlorine() && self.ph_too_low(now) >= 0.5 {
@@ -168,7 +173,7 @@ impl Outlook<'_> {
         if now >= goal.until {
             return stop(StopReason::TimeOver);
         }
-        if self.is_chlorine() && self.ph_too_low((now + PH_AHEAD).min(goal.until)) >= HARM {
+        if self.is_chlorine() && self.ph_too_low((now + PH_AHEAD).min(goal.until)) >= PH_RISK {
             return Advice::AddSoda { before: self.ph_time() };
         }
         let spent = self.chance(OxidantLeft, now, |left| left < SPENT * goal.charge);
@@ -186,6 +191,25 @@ impl Outlook<'_> {
             return Advice::CannotTell;
         }
         self.go_on()
+    }
+
+    /// Where the readings contradict the model, or hardly any sample agrees with them, the ranges
+    /// alone still tell of harm: not being able to tell is no reason to go on.
+    fn decide_without_readings(&self) -> Advice {
+        let of = ForecastQuantity::ChainLoss;
+        let losses = self.forecast.values_without_readings(of, self.now + TIME_TO_ACT);
+        let enough = losses.len() as f64 >= FEWEST_EFFECTIVE;
+        if enough && self.damage(&losses) >= DAMAGE_RISK {
+            Advice::Stop { reason: StopReason::DamageAllowed }
+        } else {
+            Advice::CannotTell
+        }
+    }
+
+    /// The weight of the chain losses that are past what is allowed.
+    fn damage(&self, losses: &[(f64, f64)]) -> f64 {
+        let past = losses.iter().filter(|(loss, _)| *loss >= self.goal.most_chain_loss);
+        past.map(|(_, weight)| weight).sum()
     }
 
     fn is_chlorine(&self) -> bool {
@@ -215,8 +239,8 @@ impl Outlook<'_> {
         let scissions = goal.most_chain_loss / (1.0 - goal.most_chain_loss) / 1.5;
         let damage = self
             .chance(ForecastQuantity::ChainLoss, self.now, |loss| loss / (1.0 - loss) >= scissions);
-        let low_ph = self.is_chlorine() && self.ph_too_low(self.now) >= HARM;
-        if damage >= HARM || low_ph {
+        let low_ph = self.is_chlorine() && self.ph_too_low(self.now) >= PH_RISK;
+        if damage >= DAMAGE_RISK || low_ph {
             return None;
         }
         let left = self.median(ForecastQuantity::OxidantLeft, self.now).max(0.0);
@@ -226,7 +250,7 @@ impl Outlook<'_> {
 
     /// Until the bath will be done: colour reached, oxidant spent or damage allowed, whatever is
     /// first in a sample, and at most the end of the time. Never past the time at which one
-    /// sample in ten is damaged too much, whatever the others still gain.
+    /// sample in twenty is damaged too much, whatever the others still gain.
     fn go_on(&self) -> Advice {
         let goal = self.goal;
         let first = |of, reached: &dyn Fn(f64) -> bool, limit| {
@@ -238,7 +262,7 @@ impl Outlook<'_> {
         let colour = goal
             .lightness
             .map(|target| first(ForecastQuantity::DryLightness, &|l| l >= target, target));
-        let harm = range(&damage).low.min(goal.until);
+        let harm = (time_at(&damage, DAMAGE_RISK) - TIME_TO_ACT).max(self.now).min(goal.until);
         let mut times = Vec::with_capacity(spent.len());
         let mut weight_of = [0.0; 3];
         for (nth, ((spent, weight), (damage, _))) in spent.iter().zip(&damage).enumerate() {
@@ -289,14 +313,24 @@ impl Outlook<'_> {
     }
 }
 
-/// 10, 50 and 90 % of weighted times; a time that never comes counts as infinite.
+/// 10, 50 and 90 % of weighted times.
 fn range(times: &[(f64, f64)]) -> TimeRange {
+    let [low, middle, high] = times_at(times, [0.1, 0.5, 0.9]);
+    TimeRange { low, middle, high }
+}
+
+/// The time by which this part of the weight has come.
+fn time_at(times: &[(f64, f64)], part: f64) -> f64 {
+    let [time] = times_at(times, [part]);
+    time
+}
+
+/// Quantiles of weighted times; a time that never comes counts as infinite.
+fn times_at<const N: usize>(times: &[(f64, f64)], parts: [f64; N]) -> [f64; N] {
     let (times, weights): (Vec<f64>, Vec<f64>) =
         times.iter().map(|&(time, weight)| (time.min(NEVER), weight)).unzip();
-    let [low, middle, high] =
-        quantiles(&times, &weights, [0.1, 0.5, 0.9]).unwrap_or([f64::INFINITY; 3]);
-    let end = |time: f64| if time > LONGEST_FORECAST { f64::INFINITY } else { time };
-    TimeRange { low: end(low), middle: end(middle), high: end(high) }
+    let times = quantiles(&times, &weights, parts).unwrap_or([f64::INFINITY; N]);
+    times.map(|time| if time > LONGEST_FORECAST { f64::INFINITY } else { time })
 }
 
 /// Minutes that stand for "never" while quantiles are taken.

@@ -259,6 +259,17 @@ impl Forecast {
             .collect()
     }
 
+    /// [`Self::values`] by the ranges alone, as if nothing had been read.
+    pub(super) fn values_without_readings(
+        &self,
+        of: ForecastQuantity,
+        minutes: f64,
+    ) -> Vec<(f64, f64)> {
+        let weight = |sample: &Sample| self.density(sample).recip();
+        let total: f64 = self.samples.iter().map(weight).sum();
+        self.samples.iter().map(|s| (s.at(of, minutes), weight(s) / total)).collect()
+    }
+
     /// L* of the dry pulp that no time of this stage passes, of each sample, with its weight.
     pub(super) fn lightest(&self) -> Vec<(f64, f64)> {
         let weights = self.scaled_weights();
@@ -284,15 +295,17 @@ impl Forecast {
 
     /// Weights with the largest at 1: likelihood over the density of all draws.
     fn scaled_weights(&self) -> Vec<f64> {
-        let drawn = f64::from(self.drawn.max(1));
-        let density = |sample: &Sample| {
-            let of = self.proposals.iter().zip(&sample.densities);
-            of.map(|((_, count), density)| f64::from(*count) / drawn * density).sum::<f64>()
-        };
         let pairs = self.samples.iter().zip(&self.likelihoods);
-        let logs: Vec<f64> = pairs.map(|(sample, log)| log - density(sample).ln()).collect();
+        let logs: Vec<f64> = pairs.map(|(sample, log)| log - self.density(sample).ln()).collect();
         let most = logs.iter().copied().fold(f64::NEG_INFINITY, f64::max);
         logs.into_iter().map(|log| (log - most).exp()).collect()
+    }
+
+    /// The density of all draws so far at a sample's place.
+    fn density(&self, sample: &Sample) -> f64 {
+        let drawn = f64::from(self.drawn.max(1));
+        let of = self.proposals.iter().zip(&sample.densities);
+        of.map(|((_, count), density)| f64::from(*count) / drawn * density).sum()
     }
 
     /// The logarithm of a sample's likelihood.

@@ -22,7 +22,9 @@ mod request;
 pub mod route;
 mod worth;
 
-pub use advice::{Advice, AdviceGoal, AdviceWithReason, StopReason, TimeRange, advise};
+pub use advice::{
+    Advice, AdviceGoal, AdviceWithReason, DAMAGE_RISK, StopReason, TimeRange, advise,
+};
 pub use band::Band;
 pub use forecast::{FEWEST_EFFECTIVE, Forecast, ForecastSupport, dimensions};
 pub use quantity::{ForecastQuantity, k_over_s_of_lightness, lightness};

@@ -138,6 +138,7 @@ pub const ALL: &[Screen] = &[
     both("help", "Route::Help", "/help"),
     both("preferences", "Route::Preferences", "/help/preferences"),
     both("glossary", "Route::Glossary", "/help/glossary"),
+    both("rests-on", "Route::RestsOn", "/help/rests_on"),
     empty("nowhere", "none", "/nowhere"),
 ];
 

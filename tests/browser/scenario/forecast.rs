@@ -129,7 +129,8 @@ async fn offline(phone: &mut Phone) -> TestResult {
     phone.server.resume()
 }
 
-async fn check(phone: &Phone, fields: &[(&str, &str)]) -> TestResult {
+/// Saves a check with strips.
+pub async fn check(phone: &Phone, fields: &[(&str, &str)]) -> TestResult {
     check_by(phone, fields, "A strip").await
 }
 
@@ -148,14 +149,14 @@ async fn check_by(phone: &Phone, fields: &[(&str, &str)], by: &str) -> TestResul
     save(phone, "Save the check").await
 }
 
-async fn open_sheet(phone: &Phone) -> TestResult {
+pub async fn open_sheet(phone: &Phone) -> TestResult {
     let words = advice(phone).await?;
     phone.press(&words).await?;
     phone.wait_for("the sheet of the forecast", || is_open(phone)).await?;
     phone.wait_for_text("Chain length that the fibre may lose").await
 }
 
-async fn close(phone: &Phone) -> TestResult {
+pub async fn close(phone: &Phone) -> TestResult {
     save(phone, "Close").await
 }
 

@@ -17,6 +17,7 @@ mod forecast;
 mod install;
 mod kept_plan;
 mod kill;
+mod learning;
 mod mix;
 mod offline;
 mod orientation;
@@ -201,6 +202,12 @@ pub const ALL: &[Scenario] = &[
     Scenario {
         name: "forecast of a bath: wide at first, narrowed by readings, with one advice",
         run: |phone| Box::pin(forecast::run(phone)),
+        small_too: true,
+        not_on: &[],
+    },
+    Scenario {
+        name: "learning: a second bath is forecast narrower, and what it rests on is listed",
+        run: |phone| Box::pin(learning::run(phone)),
         small_too: true,
         not_on: &[],
     },

@@ -46,6 +46,7 @@ pub fn Help() -> impl IntoView {
                 <DemoSection />
                 <a href=Route::Preferences.href() class="button plain">{t!("help-preferences")}</a>
                 <a href=Route::Glossary.href() class="button plain">{t!("glossary-title")}</a>
+                <a href=Route::RestsOn.href() class="button plain">{t!("learning-link")}</a>
                 <Methods />
                 <Examples />
                 <section class="stack">

@@ -124,7 +124,9 @@ fn receive(message: &JsValue) {
                 connection.post(&message);
             }
         }),
-        part @ (WorkerResponse::Preview | WorkerResponse::ForecastPart(_)) => {
+        part @ (WorkerResponse::Preview
+        | WorkerResponse::ForecastPart(_)
+        | WorkerResponse::LearningPart(_)) => {
             let on_part = with_pending(|pending| pending.get(&number)?.on_part.clone());
             if let Some(on_part) = on_part {
                 on_part(part, payload);

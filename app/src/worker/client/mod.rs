@@ -3,6 +3,7 @@
 
 mod connection;
 mod forecast;
+mod learning;
 
 use std::cell::Cell;
 use std::collections::BTreeMap;
@@ -29,6 +30,7 @@ use connection::{send, terminate_idle};
 
 pub use connection::start;
 pub use forecast::{ForecastStart, HeldForecast};
+pub use learning::{learn, stop_learning};
 
 /// About the long side of a reduced photo, in pixels: more than colour is measured at (1200)
 /// and than the screen of a phone shows.

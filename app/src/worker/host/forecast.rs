@@ -126,6 +126,11 @@ async fn make(id: u32, on_part: Option<OnPart>) -> Outcome {
     }
 }
 
+/// Whether a request makes samples at present.
+pub(super) fn is_being_made() -> bool {
+    HELD.with_borrow(|held| held.as_ref().is_some_and(|held| held.busy))
+}
+
 fn not_held() -> Outcome {
     Ok((WorkerResponse::NotHeld, Vec::new()))
 }
@@ -177,7 +182,7 @@ impl Held {
 }
 
 /// Lets waiting messages be handled. A timer would be held back to 4 ms.
-async fn next_task() {
+pub(super) async fn next_task() {
     let waits = Promise::new(&mut |resolve, _| match MessageChannel::new() {
         Ok(channel) => {
             channel.port1().set_onmessage(Some(&resolve));

@@ -4,7 +4,7 @@ use futures::future::LocalBoxFuture;
 use wasm_bindgen::JsCast;
 use web_sys::Blob;
 
-use super::{canvas, colour, exchange, forecast, photo};
+use super::{canvas, colour, exchange, forecast, learning, photo};
 use crate::worker::protocol::{
     OnPart, Outcome, Payload, WorkerError, WorkerRequest, WorkerResponse, bytes_of, to_buffer,
 };
@@ -18,6 +18,9 @@ pub fn handle(
     payload: Payload,
     on_part: Option<OnPart>,
 ) -> LocalBoxFuture<'static, Outcome> {
+    if !matches!(request, WorkerRequest::Learning(_)) {
+        learning::give_way();
+    }
     Box::pin(async move {
         match request {
             WorkerRequest::PreparePhoto { long_side } => {
@@ -49,6 +52,7 @@ pub fn handle(
                 Ok((WorkerResponse::ExchangeFile(contents), payload))
             }
             WorkerRequest::Forecast(command) => forecast::handle(command, on_part).await,
+            WorkerRequest::Learning(command) => learning::handle(command, on_part).await,
             WorkerRequest::WriteExchangeFile { header, entries, unreadable, photos } => {
                 let photos = photos.into_iter().zip(payload.iter().filter_map(bytes_of)).collect();
                 let (file, left_out) =

@@ -6,6 +6,7 @@ mod colour;
 mod exchange;
 mod forecast;
 mod handle;
+mod learning;
 mod photo;
 mod respond;
 

@@ -5,6 +5,7 @@ use bleachfield_core::forecast::{
     AdviceGoal, AdviceWithReason, Band, ForecastQuantity, ForecastReading, ForecastRequest,
     ForecastSupport,
 };
+use bleachfield_core::learning::BandCorrection;
 use serde::{Deserialize, Serialize};
 
 /// What is to be done with a forecast.
@@ -54,6 +55,17 @@ pub struct QuantityBands {
 }
 
 impl ForecastUpdate {
+    /// With bands as wide as those of earlier baths should have been.
+    #[must_use]
+    pub fn corrected(mut self, by: &BandCorrection) -> Self {
+        for QuantityBands { of, bands } in &mut self.bands {
+            for band in bands {
+                *band = by.apply(*of, band);
+            }
+        }
+        self
+    }
+
     /// The bands of a quantity; empty if it is not known.
     pub fn bands(&self, of: ForecastQuantity) -> &[Band] {
         self.bands.iter().find(|known| known.of == of).map_or(&[], |known| &known.bands)

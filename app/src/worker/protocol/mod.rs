@@ -4,6 +4,7 @@
 mod envelope;
 mod error;
 mod forecast;
+mod learning;
 
 use std::rc::Rc;
 
@@ -20,12 +21,14 @@ use bleachfield_core::exchange::{
     photo::Cleaned,
 };
 use bleachfield_core::journal::{CameraTaught, ColourReading, Entry, PhotoId};
+use bleachfield_core::learning::{Learning, LearningProgress};
 use serde::{Deserialize, Serialize};
 use ulid::Ulid;
 
 pub use envelope::{Envelope, Payload, bytes_of, to_buffer, transfer_list};
 pub use error::WorkerError;
 pub use forecast::{ForecastCommand, ForecastUpdate, ForecastView, QuantityBands};
+pub use learning::LearningCommand;
 
 /// A message of the page.
 #[derive(Clone, Debug, Serialize, Deserialize)]
@@ -57,6 +60,7 @@ pub enum WorkerRequest {
         photos: Vec<PhotoId>,
     },
     Forecast(ForecastCommand),
+    Learning(LearningCommand),
 }
 
 /// A message of the worker.
@@ -84,6 +88,13 @@ pub enum WorkerResponse {
     /// More follow with the same number.
     ForecastPart(Box<ForecastUpdate>),
     Forecast(Box<ForecastUpdate>),
+    /// How far learning is; more follow with the same number.
+    LearningPart(LearningProgress),
+    /// Done, or stopped.
+    Learnt {
+        learning: Box<Learning>,
+        progress: LearningProgress,
+    },
     /// Payload: the bytes of each photo.
     ExchangeFile(ExchangeContents),
     /// `left_out`: photos whose bytes are not those of their id. A file with one of them would

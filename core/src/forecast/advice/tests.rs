@@ -65,6 +65,34 @@ fn damage_past_what_was_allowed_stops_a_bath_before_all_else() {
     assert!(told.chance_of_damage >= 0.1);
 }
 
+/// Not being able to tell is no reason to go on: the ranges alone tell of harm.
+#[test]
+fn damage_stops_a_bath_also_where_the_readings_contradict_the_model() {
+    let mut odd = Forecast::new(request(0.03), 5).unwrap();
+    odd.extend(200);
+    odd.weigh(&[
+        reading(30.0, ForecastQuantity::DryLightness, off(30.0, 0.5)),
+        reading(40.0, ForecastQuantity::Ph, off(5.0, 0.1)),
+    ]);
+    assert!(!odd.support().can_tell());
+    let strict = AdviceGoal { most_chain_loss: 0.02, ..goal() };
+    let stop = Advice::Stop { reason: StopReason::DamageAllowed };
+    assert_eq!(advise(&odd, 120.0, &strict).advice, stop);
+    assert_eq!(advise(&odd, 5.0, &goal()).advice, Advice::CannotTell);
+}
+
+/// A person needs time to act: the bath is not only stopped once the risk is there.
+#[test]
+fn damage_is_looked_at_some_minutes_ahead() {
+    let forecast = forecast(request(0.03), &[]);
+    let goal = AdviceGoal { most_chain_loss: 0.3, lightness: Some(97.0), ..goal() };
+    let stop = Advice::Stop { reason: StopReason::DamageAllowed };
+    let first = (0..48).map(|nth| 5.0 * f64::from(nth));
+    let first = first.into_iter().find(|now| advise(&forecast, *now, &goal).advice == stop);
+    let told = advise(&forecast, first.unwrap(), &goal);
+    assert!(told.chance_of_damage < DAMAGE_RISK, "{told:?}");
+}
+
 #[test]
 fn a_colour_that_is_reached_stops_the_bath() {
     let told = advise(
@@ -143,7 +171,7 @@ fn advice_keeps_its_limits() {
             Advice::Reheat { to } => proptest::prop_assert!(to <= celsius.high),
             Advice::GoOn { until, .. } => {
                 proptest::prop_assert!(until.low >= now && until.high <= goal.until);
-                proptest::prop_assert!(told.chance_of_damage < 0.1);
+                proptest::prop_assert!(told.chance_of_damage < DAMAGE_RISK);
             }
             Advice::AddSoda { before } => proptest::prop_assert!(before.low >= now),
             Advice::Stop { .. } | Advice::ChangeRoute | Advice::CannotTell => {}

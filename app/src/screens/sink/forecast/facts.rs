@@ -115,7 +115,6 @@ pub fn basis(_: RunningBath, update: &ForecastUpdate, made: &BathForecast) -> An
     });
     view! {
         <p>{samples}</p>
-        <p>{t!("forecast-literature")}</p>
         {(!assumed.is_empty()).then(|| view! {
             <p>{t!("forecast-assumed")}</p>
             <ul>{assumed}</ul>

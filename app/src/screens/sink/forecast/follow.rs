@@ -2,14 +2,18 @@
 //! again by each reading and each minute.
 
 use bleachfield_core::{
-    derive::{BathForecast, BathForecastError},
+    derive::{BathForecast, BathForecastError, learning_fibre},
+    journal::Batch,
+    learning::{BathFacts, LearningQuery, LearntParameters},
     message::Message,
 };
 use leptos::{prelude::*, task::spawn_local};
+use ulid::Ulid;
 
 use super::{SinkForecast, chosen_damage};
 use crate::{
     screens::sink::running_bath::RunningBath,
+    state::learning_state,
     worker::{ForecastStart, ForecastUpdate, ForecastView, HeldForecast},
 };
 
@@ -23,11 +27,16 @@ pub fn follow(running: RunningBath, shown: SinkForecast) {
         running.state.book(|book| {
             let mut made = BathForecast::of(book, running.bath, now)?;
             made.goal.most_chain_loss = allowed;
-            Ok(made)
+            let view = book.bath(running.bath);
+            let batch = view.and_then(|view| book.batches.get(&view.batch));
+            let learnt = learnt_for(batch, &made, Some(running.bath));
+            made.request.parameters = learnt.distribution.clone();
+            Ok((made, learnt))
         })
     });
     Effect::new(move |_| match made.get() {
-        Ok(made) => {
+        Ok((made, learnt)) => {
+            let _ = shown.learnt.try_set(Some(learnt));
             let minutes = minute.get_untracked() as f64;
             let _ = shown.problem.try_set(None);
             let _ = shown.made.try_set(Some(made.clone()));
@@ -43,6 +52,19 @@ pub fn follow(running: RunningBath, shown: SinkForecast) {
             spawn_local(id.stop());
         }
     });
+}
+
+/// The parameters learnt from all baths but `bath`, whose own readings weigh its forecast already.
+/// Tracked.
+pub fn learnt_for(
+    batch: Option<&Batch>,
+    made: &BathForecast,
+    bath: Option<Ulid>,
+) -> LearntParameters {
+    let fibre = batch.map(learning_fibre).unwrap_or_default();
+    let facts = BathFacts::of(&fibre, &made.request, made.goal.until);
+    let id = bath.map(|bath| bath.to_string());
+    learning_state().outcome(&LearningQuery { facts: &facts, without: id.as_deref() })
 }
 
 fn fail(shown: SinkForecast, problem: Message) {
@@ -68,6 +90,8 @@ pub async fn refine(shown: SinkForecast) {
 fn show(shown: SinkForecast, id: HeldForecast, update: ForecastUpdate) {
     let held = shown.held.try_with_value(|held| held.as_ref().map(|(known, _)| *known));
     if held.flatten() == Some(id) {
+        let correction = shown.learnt.try_get_untracked().flatten().map(|learnt| learnt.correction);
+        let update = correction.map_or(update.clone(), |correction| update.corrected(&correction));
         let _ = shown.update.try_set(Some(update));
     }
 }

@@ -18,7 +18,8 @@ mod warming;
 mod words;
 
 use bleachfield_core::{
-    derive::BathForecast, forecast::ForecastRequest, journal::PlanRecord, message::Message,
+    derive::BathForecast, forecast::ForecastRequest, journal::PlanRecord,
+    learning::LearntParameters, message::Message,
 };
 use leptos::{prelude::*, task::spawn_local};
 use ulid::Ulid;
@@ -37,6 +38,8 @@ pub struct SinkForecast {
     made: RwSignal<Option<BathForecast>>,
     /// As the worker made it last; of a bath that changed since, until the next one comes.
     update: RwSignal<Option<ForecastUpdate>>,
+    /// The parameters that it draws from, and what they rest on.
+    learnt: RwSignal<Option<LearntParameters>>,
     /// Why there is none.
     problem: RwSignal<Option<Message>>,
     held: Held,
@@ -51,6 +54,7 @@ impl SinkForecast {
         provide_context(Self {
             made: RwSignal::new(None),
             update: RwSignal::new(None),
+            learnt: RwSignal::new(None),
             problem: RwSignal::new(None),
             held: StoredValue::new(None),
         });

@@ -10,7 +10,7 @@ use bleachfield_core::{
 use leptos::{prelude::*, task::spawn_local};
 use ulid::Ulid;
 
-use super::{chosen_damage, words::damage_words};
+use super::{chosen_damage, follow::learnt_for, words::damage_words};
 use crate::{
     components::Assumed,
     i18n::{t, t_with},
@@ -29,13 +29,17 @@ pub fn planned(record: Signal<Option<PlanRecord>>, batch: Option<Ulid>) -> AnyVi
     let shown = RwSignal::new(None::<(BathForecast, ForecastUpdate)>);
     Effect::new(move |_| {
         let made = record.get().and_then(|record| {
-            let made = state.book(|book| BathForecast::of_plan(book, batch, &record, clock::now()));
-            let mut made = made.ok()?;
-            made.goal.most_chain_loss = chosen_damage::get();
-            made.goal.until = record.minutes;
-            Some(made)
+            state.book(|book| {
+                let mut made = BathForecast::of_plan(book, batch, &record, clock::now()).ok()?;
+                made.goal.most_chain_loss = chosen_damage::get();
+                made.goal.until = record.minutes;
+                let batch = batch.and_then(|batch| book.batches.get(&batch));
+                let learnt = learnt_for(batch, &made, None);
+                made.request.parameters = learnt.distribution;
+                Some((made, learnt.correction))
+            })
         });
-        let Some(made) = made else { return shown.set(None) };
+        let Some((made, correction)) = made else { return shown.set(None) };
         let id = HeldForecast::next();
         held.set_value(Some(id));
         let start = ForecastStart {
@@ -46,7 +50,7 @@ pub fn planned(record: Signal<Option<PlanRecord>>, batch: Option<Ulid>) -> AnyVi
         };
         let show = move |update: ForecastUpdate| {
             if held.try_get_value().flatten() == Some(id) {
-                let _ = shown.try_set(Some((made.clone(), update)));
+                let _ = shown.try_set(Some((made.clone(), update.corrected(&correction))));
             }
         };
         spawn_local(async move {

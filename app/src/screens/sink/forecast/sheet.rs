@@ -7,7 +7,10 @@ use super::{SinkForecast, chart, chosen_damage, facts, follow::refine, line::kno
 use crate::{
     components::CautionList,
     i18n::{render, t},
-    screens::sink::{running_bath::RunningBath, screen_cautions::urgent_cautions},
+    screens::{
+        rests_on,
+        sink::{running_bath::RunningBath, screen_cautions::urgent_cautions},
+    },
     worker::ForecastUpdate,
 };
 
@@ -38,6 +41,7 @@ pub fn sheet(running: RunningBath) -> AnyView {
         }
         None => None,
     };
+    let learnt = move || shown.learnt.with(|learnt| learnt.as_ref().map(rests_on::summary));
     view! {
         <div class="stack forecast">
             <CautionList cautions=urgent />
@@ -51,7 +55,7 @@ pub fn sheet(running: RunningBath) -> AnyView {
             </details>
             <details class="more">
                 <summary>{t!("forecast-rests")}</summary>
-                <div class="inside stack">{part(facts::basis)}</div>
+                <div class="inside stack">{part(facts::basis)}{learnt}</div>
             </details>
             {chosen_damage::choice()}
         </div>
