@@ -11,13 +11,19 @@ use crate::error::{TestFailure, TestResult};
 
 impl Phone {
     /// Waits until the service worker has cached all that the app needs without a network.
-    /// On a busy machine that takes long: twice the time limit.
+    /// On a busy machine that takes long: six times the time limit.
     pub async fn wait_until_offline_ready(&self) -> TestResult {
-        self.wait_within(2 * PATIENCE, "the service worker to have every file", || async {
-            let missing = self.execute_async(MISSING_FILES).await?;
-            Ok(missing == json!([]))
-        })
-        .await
+        let missing = || self.execute_async(MISSING_FILES);
+        let what = "the service worker to have every file";
+        let waited = self
+            .wait_within(6 * PATIENCE, what, || async { Ok(missing().await? == json!([])) })
+            .await;
+        match waited {
+            Ok(()) => Ok(()),
+            Err(failure) => {
+                Err(TestFailure::new(format!("{failure}; missing: {}", missing().await?)))
+            }
+        }
     }
 
     /// Selects `file` in the file picker called `name`.

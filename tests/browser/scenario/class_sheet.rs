@@ -16,6 +16,10 @@ pub async fn run(phone: &mut Phone) -> TestResult {
     go_to_place(phone, "Batches").await?;
     wait_for_place(phone, "Batches").await?;
     phone.tap("Class sheet").await?;
+    // No bottle is assumed.
+    phone.wait_for_text("Missing: strength of the bottle.").await?;
+    phone.tap("% NaOCl by mass (w/w)").await?;
+    phone.fill("Strength of the bottle", "5").await?;
     phone.wait_for_text("12 people at 3 tables").await?;
     check_screen(phone, "class-sheet-form").await?;
     refused(phone).await?;

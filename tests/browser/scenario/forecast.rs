@@ -22,7 +22,7 @@ async fn planned(phone: &Phone) -> TestResult {
     begin_batch(phone, "Iris, first").await?;
     phone.tap("% NaOCl by mass (w/w)").await?;
     phone.fill("Strength of the bottle", "5").await?;
-    super::steps::go_to_step(phone, "The bath").await?;
+    super::steps::go_to_step(phone, "Bath").await?;
     phone.wait_for_text("once dry, damage").await?;
     check_screen(phone, "forecast-plan").await
 }

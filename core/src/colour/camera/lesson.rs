@@ -137,7 +137,7 @@ fn reasons_against(photo: &PhotoPixels, patches: &[(PatchStatistics, Lab)]) -> V
     let (white, own) = &patches[0];
     refused.extend(quality::of_white(PatchRole::White, white));
     // Vivid surfaces may lie outside the gamut of sRGB: only those near pulp must be whole.
-    let dull = patches.iter().filter(|(_, lab)| lab.chroma() < 45.0);
+    let dull = patches.iter().filter(|(_, lab)| lab.chroma() < 30.0);
     let clipped = dull.filter_map(|(patch, lab)| {
         let whole = PatchStatistics { clipped_low: 0.0, ..*patch };
         let patch = if lab.l < 45.0 { &whole } else { patch };
