@@ -7,8 +7,9 @@ learning-percarbonate = Percarbonate
 learning-peroxide = Peroxide
 learning-fibre = Fibre
 learning-other_fibre = Another fibre
-learning-none = No own bath with readings yet: all ranges are published ones or own estimates.
+learning-none = No bath of yours has readings yet: all ranges are published ones or our estimates.
 learning-own = { $count ->
+    [0] No bath of this fibre with this bleach has readings yet.
     [one] Rests on 1 bath of this fibre.
    *[other] Rests on { $count } baths of this fibre.
 }
@@ -25,13 +26,13 @@ learning-correction = Bands of { $of }: width × { $factor }, from how { $readin
 learning-longer = Longer than your own baths: the longest had { $longest }. What comes after is a guess of the law alone.
 learning-warmer = More than 10 °C warmer than your own baths: the warmest had { $warmest }.
 learning-cooler = More than 10 °C cooler than your own baths: the coolest had { $coolest }.
-learning-nearest = Nearest own bath
+learning-nearest = Your nearest bath
 learning-nearest_facts = { $celsius }, { $minutes }, { $charge } mol oxidant/kg of fibre
 learning-published = published
-learning-estimated = own estimate, wide
+learning-estimated = our estimate, wide
 learning-from_readings = { $count ->
-    [one] own, from 1 reading
-   *[other] own, from { $count } readings
+    [one] from 1 reading of yours
+   *[other] from { $count } readings of yours
 }
 learning-seen = { $count ->
     [one] seen in 1 reading, not narrowed yet
@@ -39,7 +40,7 @@ learning-seen = { $count ->
 }
 learning-range = { $low } to { $high }
 learning-source = Source
-learning-source_own = Own readings narrow the published range. It came from: { $source }
+learning-source_own = Your readings narrow an earlier range. That came from: { $source }
 learning-holds = Holds for: { $where }
 learning-parameters = Numbers in use
 learning-link = What the forecast rests on

@@ -24,7 +24,7 @@ pub async fn run(phone: &mut Phone) -> TestResult {
 async fn nothing_learnt(phone: &Phone) -> TestResult {
     go_to_place(phone, "Help").await?;
     phone.tap("What the forecast rests on").await?;
-    phone.wait_for_text("No own bath with readings yet").await?;
+    phone.wait_for_text("No bath of yours has readings yet").await?;
     phone.wait_for_text("published").await?;
     check_screen(phone, "rests-on-nothing").await?;
     phone.tap("Back").await
@@ -68,7 +68,7 @@ async fn on_the_sheet(phone: &Phone) -> TestResult {
     open_sheet(phone).await?;
     phone.tap("What it rests on").await?;
     phone.wait_for_text("Rests on 1 bath of this fibre.").await?;
-    phone.wait_for_text("Nearest own bath").await?;
+    phone.wait_for_text("Your nearest bath").await?;
     check_screen(phone, "forecast-rests").await?;
     close(phone).await
 }
@@ -77,7 +77,7 @@ async fn on_the_sheet(phone: &Phone) -> TestResult {
 async fn listed(phone: &Phone) -> TestResult {
     go_to_place(phone, "Help").await?;
     phone.tap("What the forecast rests on").await?;
-    phone.wait_for_text("own, from").await?;
+    phone.wait_for_text("readings of yours").await?;
     let rows = phone.execute(ROWS).await?;
     let rows = rows.as_array().map_or(0, Vec::len);
     ensure(rows >= 12, || format!("{rows} numbers are listed"))?;
@@ -92,7 +92,7 @@ async fn damaged(phone: &Phone) -> TestResult {
     phone.open("/help/rests_on").await?;
     phone.wait_for_text("Numbers in use").await?;
     wait_until_learnt(phone, 1).await?;
-    phone.wait_for_text("own, from").await
+    phone.wait_for_text("readings of yours").await
 }
 
 /// Width of the last range of the chlorine that is left, from the table on the sheet.

@@ -26,12 +26,13 @@ pub fn screen(_: Route) -> AnyView {
 fn RestsOn() -> impl IntoView {
     let learning = learning_state();
     let oxidant = RwSignal::new(Oxidant::Hypochlorite);
-    let fibres = learning.fibres();
-    // The last one bleached; past all of them is a fibre without a bath.
-    let fibre = RwSignal::new(fibres.len().saturating_sub(1));
-    let names = StoredValue::new(fibres.clone());
+    let names = Memo::new(move |_| learning.fibres());
+    // Past all of them is a fibre without a bath.
+    let fibre = RwSignal::new(0);
+    // The last one bleached, also when learning ends while the screen is open.
+    Effect::new(move |_| fibre.set(names.with(Vec::len).saturating_sub(1)));
     let found = Memo::new(move |_| {
-        let name = names.with_value(|names| names.get(fibre.get()).cloned()).unwrap_or_default();
+        let name = names.with(|names| names.get(fibre.get()).cloned()).unwrap_or_default();
         let facts = facts(&name, oxidant.get());
         learning.outcome(&LearningQuery { facts: &facts, without: None })
     });
@@ -40,17 +41,20 @@ fn RestsOn() -> impl IntoView {
         (Oxidant::Percarbonate, t!("learning-percarbonate")),
         (Oxidant::Peroxide, t!("learning-peroxide")),
     ];
-    let choices: Vec<(usize, String)> =
-        fibres.into_iter().chain([t!("learning-other_fibre")]).enumerate().collect();
-    let has_fibres = choices.len() > 1;
+    let fibres = move || {
+        let names = names.get();
+        (!names.is_empty()).then(|| {
+            let choices = names.into_iter().chain([t!("learning-other_fibre")]);
+            let choices: Vec<(usize, String)> = choices.enumerate().collect();
+            view! { <RadioGroup label=t!("learning-fibre") value=fibre options=choices /> }
+        })
+    };
     view! {
         <Page title=t!("learning-title") back=Route::Help>
             <div class="stack wide">
                 <p>{t!("learning-say")}</p>
                 <RadioGroup label=t!("learning-bleach") value=oxidant options=bleaches.to_vec() />
-                {has_fibres.then(|| view! {
-                    <RadioGroup label=t!("learning-fibre") value=fibre options=choices />
-                })}
+                {fibres}
                 <Progress learning />
                 {move || found.with(summary::learnt)}
                 <h2>{t!("learning-parameters")}</h2>
