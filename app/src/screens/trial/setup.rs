@@ -17,7 +17,7 @@ use super::{
 };
 use crate::{
     components::{NumberField, NumberInput, Page, RadioGroup, to_first_wrong},
-    i18n::{format_duration, format_number, format_value, render, t, t_with},
+    i18n::{format_duration, format_number, format_value, key, render, t, t_with},
     platform::{draft, random},
     route::{self, BatchForm, Route},
     screens::{
@@ -128,7 +128,7 @@ impl SetupForm {
             weighed.map(|weighed| (weighed.dryness, weighed.wet_mass_g.value))
         })?;
         if mass * pots as f64 > wet {
-            let refused = Message::new("refusal-trial_lump")
+            let refused = Message::new(key!("refusal-trial_lump"))
                 .beside(POT_MASS)
                 .with("pots", Value::Count(pots as u64))
                 .with("all", Value::Mass(grams(wet)));
