@@ -112,7 +112,7 @@ fn next_card(status: &TrialStatus, act: TrialAct, touch: WetTouch) -> AnyView {
     let press = move |event: leptos::ev::MouseEvent| press.with_value(|press| press(event));
     view! {
         <section class="card stack trial-next" class:stop=act.act == PotAct::Stop>
-            <p class="trial-due" role="timer">{move || due_text(due, app_state().now())}</p>
+            <div class="trial-due" role="timer">{move || due_text(due, app_state().now())}</div>
             <p>{what}</p>
             <ul>{lines.unwrap_or_default().into_iter().map(|line| view! { <li>{line}</li> }).collect_view()}</ul>
             {two.then(|| view! {
