@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use super::{DraftNote, icon};
 use crate::{
     i18n::t,
-    route::{Route, use_route},
+    route::{Route, back_href, use_route},
 };
 
 /// A screen with its heading.
@@ -22,7 +22,7 @@ pub fn Page(
         <main class="page">
             <div class="page-head">
                 {back.map(|back| view! {
-                    <a href=back.href() class="button bare back">
+                    <a href=back_href(&back) class="button bare back">
                         <icon::Back /><span class="visually-hidden">{t!("do-back")}</span>
                     </a>
                 })}
