@@ -139,7 +139,13 @@ fn descendants(root: u32) -> Vec<u32> {
     let mut at = 0;
     while at < found.len() {
         let parent = found[at];
-        found.extend(pairs.iter().filter(|(_, of)| *of == parent).map(|(pid, _)| *pid));
+        // Read one after another, a number may have gone to another process: no cycles.
+        let children: Vec<u32> = pairs
+            .iter()
+            .filter(|(pid, of)| *of == parent && !found.contains(pid))
+            .map(|(pid, _)| *pid)
+            .collect();
+        found.extend(children);
         at += 1;
     }
     found.split_off(1)

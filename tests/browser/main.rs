@@ -45,6 +45,9 @@ struct Arguments {
     /// Run the scenarios, or look at the screens, whose name contains WORDS
     #[arg(long, value_name = "WORDS", global = true)]
     only: Option<String>,
+    /// Use the small phone in every engine, not in Chromium alone
+    #[arg(long)]
+    small: bool,
     /// Print the names of the scenarios
     #[arg(long)]
     list: bool,
@@ -120,7 +123,8 @@ async fn run(arguments: &Arguments) -> TestResult<bool> {
         None => {
             for engine in engines {
                 for scenario in &chosen {
-                    let small = scenario.small_too.then_some(SMALL_PHONE);
+                    let small_too = arguments.small || *engine == Engine::Chromium;
+                    let small = (scenario.small_too && small_too).then_some(SMALL_PHONE);
                     for size in [Some(STANDARD_PHONE), small].into_iter().flatten() {
                         report.run(&environment, *engine, size, scenario, Retry::Once).await;
                     }

@@ -13,6 +13,8 @@ use crate::scenario::Scenario;
 
 /// A scenario that takes longer is stopped and fails.
 const TIME_LIMIT: Duration = Duration::from_secs(300);
+/// The same for starting a browser, and for what follows a scenario: a driver may answer nothing.
+const DRIVER_LIMIT: Duration = Duration::from_secs(60);
 /// Most runs that pass only the second time.
 const UNSTABLE_LIMIT: usize = 2;
 
@@ -72,16 +74,15 @@ impl Report {
         size: ScreenSize,
         scenario: &Scenario,
     ) -> TestResult {
-        let mut phone = Phone::start(environment, engine, size).await?;
-        let mut outcome = match timeout(TIME_LIMIT, (scenario.run)(&mut phone)).await {
-            Ok(outcome) => outcome,
-            Err(_) => Err(TestFailure::new(format!("not done after {} s", TIME_LIMIT.as_secs()))),
-        };
+        let start = Phone::start(environment, engine, size);
+        let mut phone = within(DRIVER_LIMIT, "the browser's start", start).await?;
+        let mut outcome = within(TIME_LIMIT, "the scenario", (scenario.run)(&mut phone)).await;
         if outcome.is_err() {
             let name = format!("FAILED-{}", scenario.name.replace(' ', "-"));
-            let _ = phone.screenshot(&name).await; // the first failure counts
+            // The first failure counts.
+            let _ = within(DRIVER_LIMIT, "the screenshot", phone.screenshot(&name)).await;
         } else {
-            outcome = phone.check_console().await;
+            outcome = within(DRIVER_LIMIT, "the console", phone.check_console()).await;
         }
         for what in phone.differences() {
             let difference = (engine, what.clone());
@@ -89,7 +90,12 @@ impl Report {
                 self.differences.push(difference);
             }
         }
-        phone.close().await;
+        let close = async {
+            phone.close().await;
+            Ok(())
+        };
+        // Dropped, it kills its browser.
+        let _ = within(DRIVER_LIMIT, "closing", close).await;
         outcome
     }
 
@@ -102,6 +108,17 @@ impl Report {
         println!("{}", self.counts);
         self.counts.hold()
     }
+}
+
+/// # Errors
+/// That of `future`, or that it is not done in time.
+async fn within<T>(
+    limit: Duration,
+    what: &str,
+    future: impl Future<Output = TestResult<T>>,
+) -> TestResult<T> {
+    let late = || TestFailure::new(format!("{what}: not done after {} s", limit.as_secs()));
+    timeout(limit, future).await.unwrap_or_else(|_| Err(late()))
 }
 
 /// What became of a scenario.

@@ -61,7 +61,6 @@ entry-own_figure = Own figure saved
 entry-device_named = Phone named
 entry-reference_card = Card values saved
 entry-camera_taught = Phone taught
-entry-strip_scale = Scale of a strip saved
 entry-withdrawn = Undone
 entry-corrected = Edited
 entry-unknown = Newer kind of entry

@@ -16,6 +16,11 @@ const FOOT: f64 = 20.0;
 const PANEL: f64 = 104.0;
 const PLOT: f64 = PANEL - TOP - 8.0;
 
+/// About the width of a letter under the axis.
+const LETTER: f64 = 6.5;
+/// Where the unit of the axis begins: right of the first tick's text.
+const UNIT_AT: f64 = LEFT + 20.0;
+
 /// Free space between the vertical axis and the first point.
 const INSET: f64 = 8.0;
 
@@ -97,13 +102,19 @@ impl TimeChart {
             view! { <path class="axis" stroke-dasharray=dashes d=d /> }
         };
         let last = self.ticks.len().saturating_sub(1);
-        let ticks = self.ticks.iter().enumerate().map(|(nth, (minutes, text))| {
+        let width = |text: &str| LETTER * text.chars().count() as f64;
+        let unit_end = UNIT_AT + width(&self.unit);
+        let last_begin = WIDTH - RIGHT - self.ticks.last().map_or(0.0, |(_, text)| width(text));
+        let ticks = self.ticks.iter().enumerate().filter_map(|(nth, (minutes, text))| {
             let (at, anchor) = match nth {
                 0 => (LEFT, "start"),
                 nth if nth == last => (WIDTH - RIGHT, "end"),
                 _ => (x.at(*minutes), "middle"),
             };
-            tick_label(at, base, anchor, text.clone())
+            // A text that would lie on another is left out.
+            let half = width(text) / 2.0 + LETTER;
+            let has_room = anchor != "middle" || unit_end < at - half && at + half < last_begin;
+            has_room.then(|| tick_label(at, base, anchor, text.clone()))
         });
         let ticks = ticks.collect_view();
         let marks = self.marks.iter().map(|minutes| vertical(*minutes, "2 3")).collect_view();
@@ -120,7 +131,7 @@ impl TimeChart {
                 {panels}
                 {now}
                 {ticks}
-                {tick_label(LEFT + 20.0, base, "start", self.unit)}
+                {tick_label(UNIT_AT, base, "start", self.unit)}
             </svg>
         }
         .into_any()

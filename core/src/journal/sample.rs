@@ -315,17 +315,6 @@ pub(crate) fn bodies(x: f64, n: u8) -> Vec<(Subject, Body)> {
                 b: 2.0,
             }],
         }))),
-        (Subject::Studio, Body::StripScale(Box::new(StripScale {
-            brand: "harbour strips".into(),
-            what: ReadingOf::PeroxideMgPerL,
-            values: vec![0.0, 1.0, 3.0, 10.0, 30.0, 100.0],
-            wait_s: 5.0,
-            latest_s: 20.0,
-            pad: [0.3, 0.4],
-            first: [0.6, 0.2],
-            last: [0.6, 0.8],
-            radius: 0.04,
-        }))),
         (batch, Body::Unknown(serde_json::from_str(&format!(
             r#"{{"kind":"dreamt_of","figure_of_one":1,"float":1.0,"deep":{{"n":{n},"none":null}},"list":[1,null,{{"x":2.50}}]}}"#
         )).expect("an object"))),

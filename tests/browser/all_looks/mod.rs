@@ -138,9 +138,10 @@ async fn open(phone: &Phone, screen: &Screen, ids: &Ids) -> TestResult {
         // As a screen reader does: neither by touch nor by key.
         Some(STOP) => _ = phone.execute("document.querySelector('.hold').click()").await?,
         Some(FORECAST) => _ = phone.execute("document.querySelector('.outlook').click()").await?,
-        Some(ENTRY) => open_entry(phone).await?,
+        Some(ENTRY) => open_entry(phone, "").await?,
         Some(CORRECT) => {
-            open_entry(phone).await?;
+            // Not a plan, which cannot be edited.
+            open_entry(phone, "details.part ~ details.part ").await?;
             phone.tap("Edit").await?;
         }
         Some(name) => phone.press(name).await?,
@@ -151,11 +152,13 @@ async fn open(phone: &Phone, screen: &Screen, ids: &Ids) -> TestResult {
     Ok(())
 }
 
-async fn open_entry(phone: &Phone) -> TestResult {
+/// Opens the first entry of the timeline, or of a part of it.
+async fn open_entry(phone: &Phone, part: &str) -> TestResult {
     let unfold =
         "document.querySelectorAll('details.part').forEach((part) => { part.open = true; })";
     phone.execute(unfold).await?;
-    phone.find("any", ".timeline button.button").await?.click().await?;
+    let button = format!("{part}.timeline button.button");
+    phone.find("any", &button).await?.click().await?;
     Ok(())
 }
 

@@ -2,6 +2,9 @@
 
 use std::fs;
 use std::path::PathBuf;
+use std::sync::mpsc;
+use std::thread;
+use std::time::Duration;
 
 use fantoccini::wd::{PrintConfiguration, PrintSize};
 
@@ -9,6 +12,9 @@ use super::Phone;
 use crate::chromedriver;
 use crate::engine::{Engine, STANDARD_PHONE};
 use crate::error::{TestFailure, TestResult, ensure};
+
+/// Time limit of finding and reading a QR code.
+const DECODING_LIMIT: Duration = Duration::from_secs(20);
 
 impl Phone {
     /// Saves the screen as target/screens/ENGINE/NAME.png, with "-small" for the small phone.
@@ -67,12 +73,16 @@ impl Phone {
     pub async fn read_qr_code(&self, selector: &str) -> TestResult<String> {
         self.find("any", selector).await?;
         let (width, height, light) = grey(&self.screen().await?)?;
-        let at = |x: usize, y: usize| light[y * width + x];
-        let mut image = rqrr::PreparedImage::prepare_from_greyscale(width, height, at);
-        let read = image.detect_grids().into_iter().find_map(|grid| grid.decode().ok());
-        let (_, text) =
-            read.ok_or_else(|| TestFailure::new("no QR code can be read on the screen"))?;
-        Ok(text)
+        let (found, text) = mpsc::channel();
+        // In a thread of its own: no time limit of a scenario ends what never waits.
+        thread::spawn(move || {
+            let at = |x: usize, y: usize| light[y * width + x];
+            let mut image = rqrr::PreparedImage::prepare_from_greyscale(width, height, at);
+            let read = image.detect_grids().into_iter().find_map(|grid| grid.decode().ok());
+            let _ = found.send(read.map(|(_, text)| text));
+        });
+        let text = text.recv_timeout(DECODING_LIMIT).ok().flatten();
+        text.ok_or_else(|| TestFailure::new("no QR code can be read on the screen"))
     }
 
     /// The screen as PNG, two frames later: WebKitGTK returns an older frame otherwise.

@@ -1,7 +1,5 @@
-//! Entries about what a camera was taught, and about the colour scales of test strips.
-//! How they are used is in `crate::colour` and `crate::strip`.
+//! Entries about what a camera was taught. How they are used is in `crate::colour`.
 
-use super::ReadingOf;
 use crate::colour::{reference::Light, tone::ToneCurve};
 use serde::{Deserialize, Serialize};
 
@@ -33,24 +31,4 @@ pub struct TaughtSurface {
     pub lightness: f64,
     pub a: f64,
     pub b: f64,
-}
-
-/// The colour scale of a person's brand of strip. The newest for each brand and quantity
-/// counts.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct StripScale {
-    pub brand: String,
-    pub what: ReadingOf,
-    /// Values of the blocks in the order that they are printed in, in the unit of `what`.
-    pub values: Vec<f64>,
-    /// Seconds from dipping to reading, as the strip's tube says.
-    pub wait_s: f64,
-    /// Seconds after which the strip is no longer read.
-    pub latest_s: f64,
-    /// Where pad, first and last block were marked last: centre as shares of width and height.
-    pub pad: [f64; 2],
-    pub first: [f64; 2],
-    pub last: [f64; 2],
-    /// Half of a mark's side, as a share of the width.
-    pub radius: f64,
 }

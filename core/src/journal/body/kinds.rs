@@ -5,8 +5,7 @@ use super::{
     CameraTaught, ColourReading, ColourTarget, Cook, CueAnswered, DeviceNamed, EndTest, LotBlended,
     LotDrawn, OwnFigure, Photo, PhotoId, PlanRecord, ProductAdded, ProductFinished, ProductOpened,
     Reading, ReferenceCard, Reheated, Renamed, ReserveAdded, Rinsed, ScheduleChanged, Sheets,
-    SignedOff, Stirred, Stored, StrengthFound, StripScale, Tagged, TrialDesigned, VesselDescribed,
-    Weighed,
+    SignedOff, Stirred, Stored, StrengthFound, Tagged, TrialDesigned, VesselDescribed, Weighed,
 };
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value};
@@ -70,7 +69,6 @@ pub enum Body {
     DeviceNamed(DeviceNamed),
     ReferenceCard(ReferenceCard),
     CameraTaught(Box<CameraTaught>),
-    StripScale(Box<StripScale>),
     // Amendments of other entries.
     Withdrawn(Withdrawn),
     Corrected(Corrected),

@@ -2,10 +2,7 @@
 
 use super::TimelineEntry;
 use crate::colour::reference::Light;
-use crate::journal::{
-    Body, CameraTaught, CardRole, DeviceId, Figure, OwnFigureOf, ReadingOf, ReferenceCard,
-    StripScale,
-};
+use crate::journal::{Body, CameraTaught, CardRole, DeviceId, Figure, OwnFigureOf, ReferenceCard};
 use jiff::Timestamp;
 use std::collections::BTreeMap;
 use ulid::Ulid;
@@ -21,8 +18,6 @@ pub struct Studio {
     pub devices: BTreeMap<DeviceId, String>,
     /// The newest lesson of each device's camera in each light, with its entry and instant.
     pub cameras: BTreeMap<(DeviceId, Light), (CameraTaught, Ulid, Timestamp)>,
-    /// The newest scale of each brand of strip, by brand and quantity.
-    pub strips: BTreeMap<(String, ReadingOf), StripScale>,
     pub timeline: Vec<TimelineEntry>,
 }
 
@@ -39,9 +34,6 @@ impl Studio {
             Body::CameraTaught(taught) => {
                 let key = (entry.device.clone(), taught.light);
                 self.cameras.insert(key, ((**taught).clone(), entry.id, *at));
-            }
-            Body::StripScale(scale) => {
-                self.strips.insert((scale.brand.clone(), scale.what), (**scale).clone());
             }
             Body::DeviceNamed(named) => {
                 self.devices.insert(entry.device.clone(), named.name.clone());
