@@ -44,12 +44,13 @@ pub fn Batches() -> impl IntoView {
         followed.map_or(0, |followed| followed.wrapping_add(1))
     });
     let count = Memo::new(move |_| {
-        indexed.track();
+        // Not `track`, which would not make the index follow.
+        indexed.get();
         INDEX.with_borrow(BatchIndex::len)
     });
     let search = Memo::new(move |_| list.search());
     let found = Memo::new(move |_| {
-        indexed.track();
+        indexed.get();
         search.with(|search| INDEX.with_borrow(|index| index.find(search)))
     });
     let order = Memo::new(move |_| list.order());
