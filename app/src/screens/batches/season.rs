@@ -146,6 +146,8 @@ fn drawing(marks: &[SeasonMark], by: SeasonBy, of: SeasonResult, summary: String
     let view_of = |(nth, mark): (usize, &SeasonMark)| {
         let (x, y) = (plot.x.at(mark.place), plot.y.at(mark.mean));
         let (low, high) = (plot.y.at(mark.lowest), plot.y.at(mark.highest));
+        // Left of a mark at the right edge.
+        let (beside, anchor) = if x > WIDTH - 50.0 { (x - 8.0, "end") } else { (x + 8.0, "start") };
         // Names that would run into each other are left to the table.
         let tick = (nth == 0 || nth == last || marks.len() < 5)
             .then(|| tick_label(x, HEIGHT - 8.0, tick_anchor(nth, last), short(mark)));
@@ -154,7 +156,7 @@ fn drawing(marks: &[SeasonMark], by: SeasonBy, of: SeasonResult, summary: String
                 <path d=format!("M{x:.1} {high:.1}V{low:.1}") />
                 <rect x=x - 4.5 y=y - 4.5 width="9" height="9" rx="4.5" />
             </g>
-            <text x=x + 8.0 y=y + 4.0 class="here-words">
+            <text x=beside y=y + 4.0 text-anchor=anchor class="here-words">
                 {format!("n = {}", mark.count)}
             </text>
             {tick}
