@@ -15,7 +15,7 @@ use crate::engine::{BrowserFolders, Engine, ScreenSize};
 use crate::error::{TestFailure, TestResult};
 
 pub struct Browser {
-    driver: Child,
+    _driver: Driver,
     pub client: Client,
 }
 
@@ -31,39 +31,38 @@ impl Browser {
         engine.prepare(folders.profile)?;
         let port = free_port()?;
         let log = File::options().create(true).append(true).open(log)?;
-        let mut driver = engine
+        let driver = engine
             .driver(port, display)
             .stdin(Stdio::null())
             .stdout(log.try_clone()?)
             .stderr(log)
             .spawn()
+            .map(Driver)
             .map_err(|error| {
                 TestFailure::new(format!("the driver of {}: {error}", engine.name()))
             })?;
-        match connect(engine, folders, size, port).await {
-            Ok(client) => Ok(Self { driver, client }),
-            Err(failure) => {
-                end(&mut driver);
-                Err(failure)
-            }
-        }
+        let client = connect(engine, folders, size, port).await?;
+        Ok(Self { _driver: driver, client })
     }
 
     /// Closes the browser in good order.
-    pub async fn close(mut self) {
+    pub async fn close(self) {
         let _ = self.client.clone().close().await;
-        end(&mut self.driver);
     }
 
     /// Kills every process of the browser at once, as the system does when memory runs out.
-    pub fn kill(mut self) {
-        end(&mut self.driver);
+    pub fn kill(self) {
+        drop(self);
     }
 }
 
-impl Drop for Browser {
+/// The process of a driver. Dropped, it is killed with all below it, the browser too: also where
+/// a start is given up half way.
+struct Driver(Child);
+
+impl Drop for Driver {
     fn drop(&mut self) {
-        end(&mut self.driver);
+        end(&mut self.0);
     }
 }
 
@@ -138,7 +137,7 @@ fn descendants(root: u32) -> Vec<u32> {
     let mut at = 0;
     while at < found.len() {
         let parent = found[at];
-        // Read one after another, a number may have gone to another process: no cycles.
+        // The list is not of one instant: an id that is used again could make a circle.
         let children: Vec<u32> = pairs
             .iter()
             .filter(|(pid, of)| *of == parent && !found.contains(pid))

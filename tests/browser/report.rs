@@ -80,7 +80,7 @@ impl Report {
         if outcome.is_err() {
             let name = format!("FAILED-{}", scenario.name.replace(' ', "-"));
             // The first failure counts.
-            let _ = within(DRIVER_LIMIT, "the screenshot", phone.screenshot(&name)).await;
+            let _ = timeout(DRIVER_LIMIT, phone.screenshot(&name)).await;
         } else {
             outcome = within(DRIVER_LIMIT, "the console", phone.check_console()).await;
         }
@@ -90,12 +90,8 @@ impl Report {
                 self.differences.push(difference);
             }
         }
-        let close = async {
-            phone.close().await;
-            Ok(())
-        };
-        // Dropped, it kills its browser.
-        let _ = within(DRIVER_LIMIT, "closing", close).await;
+        // A phone that does not close is dropped, which kills its browser.
+        let _ = timeout(DRIVER_LIMIT, phone.close()).await;
         outcome
     }
 

@@ -18,12 +18,9 @@ impl Phone {
         let waited = self
             .wait_within(6 * PATIENCE, what, || async { Ok(missing().await? == json!([])) })
             .await;
-        match waited {
-            Ok(()) => Ok(()),
-            Err(failure) => {
-                Err(TestFailure::new(format!("{failure}; missing: {}", missing().await?)))
-            }
-        }
+        let Err(failure) = waited else { return Ok(()) };
+        let missing = missing().await.unwrap_or_default();
+        Err(TestFailure::new(format!("{failure}; missing: {missing}")))
     }
 
     /// Selects `file` in the file picker called `name`.

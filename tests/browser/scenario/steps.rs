@@ -214,7 +214,8 @@ pub async fn check_screen(phone: &Phone, name: &str) -> TestResult {
     phone.screenshot(name).await?;
     let wider = phone.execute("return document.documentElement.scrollWidth - innerWidth").await?;
     ensure(wider.as_i64().is_some_and(|by| by <= 0), || format!("{name} is {wider} px too wide"))?;
-    // The rules read the document and its styles, which are the same in each engine and size.
+    // The rules read the document and its styles, which are the same in each engine and size. The
+    // five places and the colour screens call them in each engine.
     if phone.engine == Engine::Chromium && phone.size == STANDARD_PHONE {
         check_accessibility(phone, name).await
     } else {

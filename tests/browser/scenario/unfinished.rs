@@ -27,7 +27,7 @@ async fn new_batch(phone: &mut Phone) -> TestResult {
     phone.open("/batches/new").await?;
     is_there(phone).await?;
     check_screen(phone, "unfinished").await?;
-    // Local storage reaches the disk some seconds after a change; Chromium's once a minute.
+    // Local storage is written to disk some seconds after a change; by Chromium, once a minute.
     let written = if phone.engine == Engine::Chromium { 65 } else { 7 };
     sleep(Duration::from_secs(written)).await;
     phone.kill_browser();
