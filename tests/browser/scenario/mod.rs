@@ -120,7 +120,7 @@ pub const ALL: &[Scenario] = &[
         name: "the demo studio is a place of its own",
         run: |phone| Box::pin(demo::run(phone)),
         small_too: false,
-        each_engine: true,
+        each_engine: false,
     },
     Scenario {
         name: "starts cold with the server stopped",
