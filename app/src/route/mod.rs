@@ -58,7 +58,7 @@ pub enum Route {
         start: PlanStart,
     },
     /// Ways to the colour that a batch is bleached towards.
-    RouteChoice(Ulid),
+    WaysToColour(Ulid),
     /// A ladder trial with pulp of a batch, to be set up.
     NewTrial(Ulid),
     Trial(Ulid),
@@ -208,7 +208,7 @@ impl fmt::Display for Route {
             Self::Plan(id) => write!(f, "/batch/{id}/plan"),
             Self::ChangePlan(id) => write!(f, "/batch/{id}/plan?do=change"),
             Self::StartPlan { batch, start } => write!(f, "/batch/{batch}/plan?{start}"),
-            Self::RouteChoice(id) => write!(f, "/batch/{id}/routes"),
+            Self::WaysToColour(id) => write!(f, "/batch/{id}/routes"),
             Self::NewTrial(id) => write!(f, "/batch/{id}/trial"),
             Self::Trial(id) => write!(f, "/trial/{id}"),
             Self::Colour(id) => write!(f, "/batch/{id}/colour"),

@@ -172,7 +172,7 @@ async fn load_screen(route: &Route) -> Screen {
         }
         Route::ClassSheet { .. } => lazy::class_sheet().await,
         Route::Help | Route::Preferences | Route::Glossary => lazy::help().await,
-        Route::RouteChoice(_) => lazy::route_choice().await,
+        Route::WaysToColour(_) => lazy::route_choice().await,
         Route::NewTrial(_) | Route::Trial(_) => lazy::trial().await,
         Route::RestsOn => lazy::rests_on().await,
         // Their forms are those of a batch.

@@ -83,7 +83,7 @@ type Decoder = fn(Vec<EntryRecord>) -> (Vec<Entry>, Vec<EntryRecord>);
 /// In a lazy piece: a first visit has nothing to decode.
 #[wasm_split(records, fallible, wasm_split_path = leptos::wasm_split)]
 fn load_decoder() -> Result<Decoder, SplitLoaderError> {
-    Ok(|records| decode_all(records))
+    Ok(decode_all)
 }
 
 /// A stored photo that cannot be read.

@@ -18,7 +18,7 @@ pub fn Parameters(oxidant: Oxidant, support: Vec<ParameterSupport>) -> impl Into
 
 fn parameter(oxidant: Oxidant, prior: &Prior, support: &ParameterSupport) -> impl IntoView + use<> {
     let name = t(&format!("learning-parameter-{}", <&str>::from(support.parameter)));
-    let [low, _, high] = support.range.map(|value| number(value));
+    let [low, _, high] = support.range.map(number);
     let unit = unit(oxidant, support.parameter).map(t).unwrap_or_default();
     let range = t_with!("learning-range", &[("low", &low), ("high", &high)]);
     let is_own = support.origin == ParameterOrigin::Own;

@@ -14,7 +14,7 @@ use crate::route::Route;
 /// Entry point of the lazily loaded piece.
 pub fn screen(route: Route) -> AnyView {
     match route {
-        Route::RouteChoice(batch) => view! { <RouteChoice batch /> }.into_any(),
+        Route::WaysToColour(batch) => view! { <RouteChoice batch /> }.into_any(),
         _ => ().into_any(),
     }
 }

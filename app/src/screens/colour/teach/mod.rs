@@ -46,11 +46,14 @@ struct TeachState {
     name: RwSignal<String>,
     chosen: RwSignal<usize>,
     dragging: RwSignal<bool>,
-    result: RwSignal<Option<Result<CameraTaught, Vec<(String, String)>>>>,
+    result: RwSignal<Option<Taught>>,
     /// Number of the last request; results of earlier ones are dropped.
     request: StoredValue<u32>,
     saved: RwSignal<bool>,
 }
+
+/// What the photo taught, or why it cannot: each reason with what to do about it.
+type Taught = Result<CameraTaught, Vec<(String, String)>>;
 
 /// `/colour/teach`
 pub fn page(studio: AppState) -> AnyView {
