@@ -45,9 +45,9 @@ struct Arguments {
     /// Run the scenarios, or look at the screens, whose name contains WORDS
     #[arg(long, value_name = "WORDS", global = true)]
     only: Option<String>,
-    /// Use the small phone in every engine, not in Chromium alone
+    /// Run each scenario in each engine, at both sizes where it is for both: the campaign
     #[arg(long)]
-    small: bool,
+    everywhere: bool,
     /// Print the names of the scenarios
     #[arg(long)]
     list: bool,
@@ -121,10 +121,12 @@ async fn run(arguments: &Arguments) -> TestResult<bool> {
             }
         }
         None => {
+            let asked = arguments.everywhere || !arguments.engines.is_empty() || only != "";
             for engine in engines {
-                for scenario in &chosen {
-                    let small_too = arguments.small || *engine == Engine::Chromium;
-                    let small = (scenario.small_too && small_too).then_some(SMALL_PHONE);
+                let first = *engine == Engine::Chromium;
+                for scenario in chosen.iter().filter(|one| first || asked || one.each_engine) {
+                    let small_too = scenario.small_too && (first || arguments.everywhere);
+                    let small = small_too.then_some(SMALL_PHONE);
                     for size in [Some(STANDARD_PHONE), small].into_iter().flatten() {
                         report.run(&environment, *engine, size, scenario, Retry::Once).await;
                     }

@@ -17,6 +17,6 @@ pub(crate) use keys::{is_key, takes};
 pub(crate) use macros::{key, t, t_count, t_with};
 pub use measured::{amount, mass_text, solution_text, volume_text};
 pub use message::{field_name, format_value, render, sentence_case};
-pub use number::{format_number, with_decimal_mark};
+pub use number::{fixed, format_number, with_decimal_mark};
 pub use translate::{t, t_count, t_with};
 pub use unit::unit_name;

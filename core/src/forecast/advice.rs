@@ -82,6 +82,10 @@ pub enum Advice {
     Redose {
         oxidant: f64,
     },
+    /// Read the pH, which nobody did yet: it may be below 8.5 at this time.
+    ReadPh {
+        before: TimeRange,
+    },
     /// Add soda: the pH, as a strip shows it, may be below 8.5 at this time.
     AddSoda {
         before: TimeRange,
@@ -158,7 +162,7 @@ struct Outlook<'a> {
 impl Outlook<'_> {
     /// Harm first, then what makes more time useless, then what keeps the bath working.
     fn decide(&self, damage: f64, colour_by_end: Option<f64>) -> Advice {
-        use ForecastQuantity::{DryLightness, OxidantLeft};
+        use ForecastQuantity::{CooledPh, DryLightness, OxidantLeft, Ph};
         let (now, goal) = (self.now, self.goal);
         let stop = |reason| Advice::Stop { reason };
         if damage >= DAMAGE_RISK {
@@ -174,7 +178,10 @@ impl Outlook<'_> {
             return stop(StopReason::TimeOver);
         }
         if self.is_chlorine() && self.ph_too_low((now + PH_AHEAD).min(goal.until)) >= PH_RISK {
-            return Advice::AddSoda { before: self.ph_time() };
+            let before = self.ph_time();
+            // Nothing is added on a guess.
+            let is_read = self.forecast.has_reading(|of| matches!(of, Ph | CooledPh));
+            return if is_read { Advice::AddSoda { before } } else { Advice::ReadPh { before } };
         }
         let spent = self.chance(OxidantLeft, now, |left| left < SPENT * goal.charge);
         if spent >= 0.5 {

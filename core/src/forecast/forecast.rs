@@ -169,6 +169,11 @@ impl Forecast {
         self.support()
     }
 
+    /// Whether it is weighed by a reading of such a quantity.
+    pub fn has_reading(&self, of: impl Fn(ForecastQuantity) -> bool) -> bool {
+        self.readings.iter().any(|reading| of(reading.of))
+    }
+
     /// Replaces the readings and weighs all samples by them.
     pub fn weigh(&mut self, readings: &[ForecastReading]) {
         self.readings = readings.to_vec();

@@ -40,7 +40,6 @@ use std::future::Future;
 use std::pin::Pin;
 
 use crate::all_looks;
-use crate::engine::Engine;
 use crate::error::TestResult;
 use crate::phone::Phone;
 
@@ -51,8 +50,9 @@ pub struct Scenario {
     pub run: ScenarioFn,
     /// Run on the small phone as well.
     pub small_too: bool,
-    /// Engines that cannot run it, each with the reason.
-    pub not_on: &'static [(Engine, &'static str)],
+    /// Run in each engine: of storage, workers, files, events, installing. The other scenarios are
+    /// of what each engine does alike, and run in Chromium unless more is asked for.
+    pub each_engine: bool,
 }
 
 /// The scenario of `browser kills N`.
@@ -60,7 +60,7 @@ pub const KILL: Scenario = Scenario {
     name: "killed right after saving, and all is there",
     run: |phone| Box::pin(kill::run(phone)),
     small_too: false,
-    not_on: &[],
+    each_engine: true,
 };
 
 pub const ALL: &[Scenario] = &[
@@ -68,183 +68,180 @@ pub const ALL: &[Scenario] = &[
         name: "five places, readable and without barriers",
         run: |phone| Box::pin(places::run(phone)),
         small_too: true,
-        not_on: &[],
+        each_engine: true,
     },
     Scenario {
         name: "every screen, without barriers, and nothing cut off or covered",
         run: |phone| Box::pin(all_looks::check(phone)),
         small_too: false,
-        not_on: &[
-            (Engine::Firefox, "tests/browser/looks does; the stories look at the main screens"),
-            (Engine::WebKit, "tests/browser/looks does; the stories look at the main screens"),
-        ],
+        each_engine: false,
     },
     Scenario {
         name: "quick sums: tiles, an answer in sight, nothing typed is lost",
         run: |phone| Box::pin(mix::run(phone)),
         small_too: true,
-        not_on: &[],
+        each_engine: false,
     },
     Scenario {
         name: "a book of an earlier build opens with nothing lost",
         run: |phone| Box::pin(earlier_book::run(phone)),
         small_too: false,
-        not_on: &[],
+        each_engine: true,
     },
     Scenario {
         name: "a field keeps its cursor while choices and results change",
         run: |phone| Box::pin(focus::in_forms(phone)),
         small_too: false,
-        not_on: &[],
+        each_engine: true,
     },
     Scenario {
         name: "a field keeps its cursor while the clock ticks and another tab writes",
         run: |phone| Box::pin(focus::in_sheets(phone)),
         small_too: false,
-        not_on: &[],
+        each_engine: true,
     },
     Scenario {
         name: "a half-filled form is there again, and units are chosen by a tap",
         run: |phone| Box::pin(unfinished::run(phone)),
         small_too: false,
-        not_on: &[],
+        each_engine: true,
     },
     Scenario {
         name: "what is wrong, unknown or extreme is refused or made safe",
         run: |phone| Box::pin(bad_side::run(phone)),
         small_too: false,
-        not_on: &[],
+        each_engine: false,
     },
     Scenario {
         name: "a kept plan is what starts, and what changed since is said",
         run: |phone| Box::pin(kept_plan::run(phone)),
         small_too: false,
-        not_on: &[],
+        each_engine: false,
     },
     Scenario {
         name: "a first plan in few presses, the answer always in sight",
         run: |phone| Box::pin(first_plan::run(phone)),
         small_too: true,
-        not_on: &[],
+        each_engine: false,
     },
     Scenario {
         name: "a class sheet: amounts and times for a workshop, on one page",
         run: |phone| Box::pin(class_sheet::run(phone)),
         small_too: true,
-        not_on: &[],
+        each_engine: false,
     },
     Scenario {
         name: "answers, errors, cues and saves are announced, and the clock is not",
         run: |phone| Box::pin(announced::run(phone)),
         small_too: false,
-        not_on: &[],
+        each_engine: false,
     },
     Scenario {
         name: "colour measured, followed, aimed at, compared and aged",
         run: |phone| Box::pin(colour::run(phone)),
         small_too: true,
-        not_on: &[],
+        each_engine: true,
     },
     Scenario {
         name: "the phone is taught by a chart, and measures by it",
         run: |phone| Box::pin(teach::run(phone)),
-        small_too: true,
-        not_on: &[],
+        small_too: false,
+        each_engine: false,
     },
     Scenario {
         name: "the demo studio is a place of its own",
         run: |phone| Box::pin(demo::run(phone)),
-        small_too: true,
-        not_on: &[],
+        small_too: false,
+        each_engine: true,
     },
     Scenario {
         name: "starts cold with the server stopped",
         run: |phone| Box::pin(offline::run(phone)),
         small_too: false,
-        not_on: &[],
+        each_engine: true,
     },
     Scenario {
         name: "works from any folder of a plain host",
         run: |phone| Box::pin(subpath::run(phone)),
         small_too: false,
-        not_on: &[],
+        each_engine: true,
     },
     Scenario {
         name: "put on the home screen, offered once",
         run: |phone| Box::pin(install::run(phone)),
-        small_too: true,
-        not_on: &[],
+        small_too: false,
+        each_engine: true,
     },
     Scenario {
         name: "nothing leaves the origin",
         run: |phone| Box::pin(same_origin::run(phone)),
         small_too: false,
-        not_on: &[],
+        each_engine: true,
     },
     Scenario {
         name: "a new version waits and then takes over whole",
         run: |phone| Box::pin(update::run(phone)),
         small_too: false,
-        not_on: &[],
+        each_engine: true,
     },
     Scenario {
         name: "from the wet pulp to stored pulp, with a network and without",
         run: |phone| Box::pin(story::run(phone)),
         small_too: true,
-        not_on: &[],
+        each_engine: true,
     },
     Scenario {
         name: "baths at the Sink: one fills the screen, several are rows, a stop is held",
         run: |phone| Box::pin(sink::run(phone)),
         small_too: true,
-        not_on: &[],
+        each_engine: true,
     },
     Scenario {
         name: "forecast of a bath: wide at first, narrowed by readings, with one advice",
         run: |phone| Box::pin(forecast::run(phone)),
         small_too: true,
-        not_on: &[],
+        each_engine: false,
     },
     Scenario {
         name: "learning: a second bath is forecast narrower, and what it rests on is listed",
         run: |phone| Box::pin(learning::run(phone)),
-        small_too: true,
-        not_on: &[],
+        small_too: false,
+        each_engine: true,
     },
     Scenario {
         name: "stopped by a fault, the clock and the way to stop are there",
         run: |phone| Box::pin(stopped::run(phone)),
         small_too: false,
-        not_on: &[],
+        each_engine: true,
     },
     Scenario {
         name: "what cannot be read is counted, exported and kept",
         run: |phone| Box::pin(unreadable::run(phone)),
         small_too: false,
-        not_on: &[],
+        each_engine: true,
     },
     Scenario {
         name: "two phones exchange files and nothing is lost",
         run: |phone| Box::pin(exchange::run(phone)),
         small_too: false,
-        not_on: &[],
+        each_engine: true,
     },
     Scenario {
         name: "from the cook to the sheets, no acid before a zero test",
         run: |phone| Box::pin(finishing::run(phone)),
         small_too: false,
-        not_on: &[],
+        each_engine: false,
     },
     Scenario {
         name: "a ladder trial of six pots, from set-up to scale-up, without a network",
         run: |phone| Box::pin(trial::run(phone)),
         small_too: true,
-        not_on: &[],
+        each_engine: false,
     },
     Scenario {
         name: "from a target colour to a plan, one stage and two",
         run: |phone| Box::pin(route::run(phone)),
-        small_too: true,
-        not_on: &[],
+        small_too: false,
+        each_engine: false,
     },
 ];

@@ -8,7 +8,7 @@ use leptos::prelude::*;
 
 use crate::{
     components::Fact,
-    i18n::{render, sentence_case, t, t_with, with_decimal_mark},
+    i18n::{fixed, render, sentence_case, t, t_with},
 };
 
 /// A figure and half its range: "78.3 ± 2.1".
@@ -21,11 +21,6 @@ pub fn plus_minus(figure: Figure, decimals: usize) -> String {
         "swatch-plus_minus",
         &[("value", &fixed(figure.value, decimals)), ("half", &fixed(half, decimals))],
     )
-}
-
-/// A number with fixed decimals.
-pub fn fixed(value: f64, decimals: usize) -> String {
-    with_decimal_mark(format!("{value:.decimals$}").replace('-', "−"))
 }
 
 /// "lighter by 6.2 ± 0.8".

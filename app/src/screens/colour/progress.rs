@@ -14,7 +14,7 @@ use ulid::Ulid;
 
 use super::{
     chip::{chip, chip_button, photo_links},
-    figures::{by_lightness, facts, fixed, in_words, plus_minus},
+    figures::{by_lightness, facts, in_words, plus_minus},
     measure::predicted_drying,
     progress_chart::progress_chart,
     target::target_name,
@@ -22,7 +22,7 @@ use super::{
 };
 use crate::{
     components::{BottomSheet, Page, Picture, icon},
-    i18n::{key, sentence_case, t, t_with},
+    i18n::{fixed, key, sentence_case, t, t_with},
     platform::clock,
     route::{BatchForm, ColourPurpose, Route},
     screens::{

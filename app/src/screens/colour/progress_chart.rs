@@ -13,16 +13,13 @@ use bleachfield_core::{
 use leptos::prelude::*;
 use ulid::Ulid;
 
-use super::{
-    figures::{fixed, plus_minus},
-    timed_swatch::TimedSwatch,
-};
+use super::{figures::plus_minus, timed_swatch::TimedSwatch};
 use crate::{
     components::{
         FigureTable,
         time_chart::{PointShape, TimeChart, TimeCurve, TimePanel, TimePoint},
     },
-    i18n::{t, t_with},
+    i18n::{fixed, t, t_with},
 };
 
 /// Readings for the core's series. Those after the last bath follow its end, in order.

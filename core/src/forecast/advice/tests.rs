@@ -121,6 +121,10 @@ fn a_falling_ph_asks_for_soda_before_it_is_too_low() {
     let told = advise(&forecast(request(0.004), &held), 20.0, &goal());
     let Advice::AddSoda { before } = told.advice else { panic!("{told:?}") };
     assert!(before.low > 20.0 && before.low <= before.middle);
+    // Nobody has read it: first of all a reading.
+    let unread = [reading(20.0, ForecastQuantity::OxidantLeft, off(0.003, 0.001))];
+    let told = advise(&forecast(request(0.004), &unread), 20.0, &goal());
+    assert!(matches!(told.advice, Advice::ReadPh { .. }), "{told:?}");
     let sour = [reading(60.0, ForecastQuantity::Ph, off(7.5, 0.3))];
     let told = advise(&forecast(request(0.004), &sour), 60.0, &goal());
     assert_eq!(told.advice, Advice::Stop { reason: StopReason::PhTooLow });
@@ -173,7 +177,9 @@ fn advice_keeps_its_limits() {
                 proptest::prop_assert!(until.low >= now && until.high <= goal.until);
                 proptest::prop_assert!(told.chance_of_damage < DAMAGE_RISK);
             }
-            Advice::AddSoda { before } => proptest::prop_assert!(before.low >= now),
+            Advice::AddSoda { before } | Advice::ReadPh { before } => {
+                proptest::prop_assert!(before.low >= now)
+            }
             Advice::Stop { .. } | Advice::ChangeRoute | Advice::CannotTell => {}
         }
         Ok(true)

@@ -11,10 +11,10 @@ use bleachfield_core::{
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 
-use super::{figures::fixed, mark_board::MarkSet, photo_input::PassingPhoto, refusal};
+use super::{mark_board::MarkSet, photo_input::PassingPhoto, refusal};
 use crate::{
     components::{Page, RadioGroup, TextField, notify},
-    i18n::{key, render, t, t_with},
+    i18n::{fixed, key, render, t, t_with},
     platform::clock,
     route::Route,
     state::AppState,

@@ -9,13 +9,13 @@ use bleachfield_core::{
 };
 use leptos::prelude::*;
 
-use super::words::{at, damage_words, fixed, range};
+use super::words::{at, damage_words, range};
 use crate::{
     components::{
         FigureTable,
         time_chart::{PointShape, TimeBand, TimeChart, TimePanel, TimePoint},
     },
-    i18n::{t, t_with},
+    i18n::{fixed, t, t_with},
     platform::{clock, preferences::fahrenheit},
     screens::sink::running_bath::RunningBath,
     worker::ForecastUpdate,

@@ -10,10 +10,12 @@ use bleachfield_core::{
 };
 use leptos::prelude::*;
 
-use super::words::{at, fixed, product_name, range};
+use super::words::{at, product_name, range};
 use crate::{
     components::Fact,
-    i18n::{amount, format_value, mass_text, sentence_case, t, t_count, t_with, volume_text},
+    i18n::{
+        amount, fixed, format_value, mass_text, sentence_case, t, t_count, t_with, volume_text,
+    },
     platform::clock,
     screens::sink::running_bath::RunningBath,
     worker::ForecastUpdate,
@@ -50,8 +52,7 @@ pub fn reasons(running: RunningBath, update: &ForecastUpdate, made: &BathForecas
     if !update.support.can_tell() {
         return view! { <p>{t!("forecast-contradict-how")}</p> }.into_any();
     }
-    let percent =
-        |chance: f64| t_with!("forecast-percent", &[("n", &format!("{:.0}", 100.0 * chance))]);
+    let percent = |chance: f64| t_with!("forecast-percent", &[("n", &fixed(100.0 * chance, 0))]);
     let told = &update.advice;
     let stop = clock::local_time(at(running, made.goal.until.max(update.view.now)));
     let colour = told

@@ -10,14 +10,10 @@ use bleachfield_core::{
 };
 use leptos::prelude::*;
 
-use super::{
-    SinkForecast,
-    vessel_form::VesselForm,
-    words::{fixed, range},
-};
+use super::{SinkForecast, vessel_form::VesselForm, words::range};
 use crate::{
     components::{NumberField, NumberInput},
-    i18n::{format_number, format_value, render, t, t_with, volume_text},
+    i18n::{fixed, format_number, format_value, render, t, t_with, volume_text},
     screens::sink::running_bath::RunningBath,
 };
 

@@ -9,7 +9,7 @@ use bleachfield_core::{
 use jiff::{SignedDuration, Timestamp};
 
 use crate::{
-    i18n::{amount, format_duration, format_value, t, t_with},
+    i18n::{amount, fixed, format_duration, format_value, t, t_with},
     platform::clock,
     screens::sink::running_bath::RunningBath,
     worker::ForecastUpdate,
@@ -43,11 +43,6 @@ pub fn outlook(update: &ForecastUpdate) -> Option<String> {
 pub fn range(low: f64, high: f64, places: usize) -> String {
     let [low, high] = [low, high].map(|value| fixed(value, places));
     if low == high { low } else { format!("{low}–{high}") }
-}
-
-/// A number with so many decimal places.
-pub fn fixed(value: f64, places: usize) -> String {
-    crate::i18n::with_decimal_mark(format!("{value:.places$}").replace('-', "−"))
 }
 
 /// "low", or "low to high", by the 80 % band of the chain length lost.
@@ -85,7 +80,7 @@ pub fn advice(
         return plain(t!("forecast-danger_first"));
     }
     let celsius = |celsius: f64| format_value(&Value::Celsius(celsius));
-    let loss = format!("{:.0}", 100.0 * made.goal.most_chain_loss);
+    let loss = fixed(100.0 * made.goal.most_chain_loss, 0);
     match told.advice {
         Advice::GoOn { until, then } => plain(go_on(running, update, until, (then, &loss))),
         Advice::Stop { reason } => plain(match reason {
@@ -100,6 +95,7 @@ pub fn advice(
             &[("to", &celsius(to.round())), ("below", &celsius(made.goal.celsius.low.round()))],
         )),
         Advice::Redose { oxidant } => redose(running, made, oxidant),
+        Advice::ReadPh { before } => plain(read_ph(running, update, before)),
         Advice::AddSoda { before } => soda(running, update, made, before),
         Advice::ChangeRoute if running.oxidant == Oxidant::Hypochlorite => {
             plain(t!("forecast-change_route-chlorine"))
@@ -143,6 +139,19 @@ fn redose(running: RunningBath, made: &BathForecast, oxidant: f64) -> AdviceWord
     AdviceWords { sentence, dose }
 }
 
+/// Not later than the earliest time at which one in ten is too low.
+fn ph_due(update: &ForecastUpdate, before: TimeRange) -> f64 {
+    before.low.max(update.view.now)
+}
+
+fn read_ph(running: RunningBath, update: &ForecastUpdate, before: TimeRange) -> String {
+    let due = ph_due(update, before);
+    if due - update.view.now < 1.0 {
+        return t!("forecast-read_ph-now");
+    }
+    t_with!("forecast-read_ph", &[("time", &clock::local_time(at(running, due)))])
+}
+
 fn soda(
     running: RunningBath,
     update: &ForecastUpdate,
@@ -150,8 +159,7 @@ fn soda(
     before: TimeRange,
 ) -> AdviceWords {
     let now = update.view.now;
-    // Not later than the earliest time at which one in ten is too low.
-    let due = before.low.max(now);
+    let due = ph_due(update, before);
     let left = format_duration(SignedDuration::from_secs((60.0 * (due - now)) as i64));
     let point = |minutes: f64| {
         Some(SodaPoint {
