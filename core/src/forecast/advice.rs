@@ -122,6 +122,8 @@ const TIME_TO_ACT: f64 = 5.0;
 const PH_RISK: f64 = 0.1;
 /// Time ahead for which a pH too low is warned of, minutes.
 const PH_AHEAD: f64 = 45.0;
+/// Minutes in which it comes before a bath that is too cold (own choice).
+const PH_SOON: f64 = 15.0;
 /// Widest 80 % band of L* at the end of the time on which advice may rest, when it decides
 /// between going on and stopping (own choice).
 const TOO_WIDE: f64 = 12.0;
@@ -162,7 +164,7 @@ struct Outlook<'a> {
 impl Outlook<'_> {
     /// Harm first, then what makes more time useless, then what keeps the bath working.
     fn decide(&self, damage: f64, colour_by_end: Option<f64>) -> Advice {
-        use ForecastQuantity::{CooledPh, DryLightness, OxidantLeft, Ph};
+        use ForecastQuantity::{DryLightness, OxidantLeft};
         let (now, goal) = (self.now, self.goal);
         let stop = |reason| Advice::Stop { reason };
         if damage >= DAMAGE_RISK {
@@ -177,11 +179,9 @@ impl Outlook<'_> {
         if now >= goal.until {
             return stop(StopReason::TimeOver);
         }
-        if self.is_chlorine() && self.ph_too_low((now + PH_AHEAD).min(goal.until)) >= PH_RISK {
-            let before = self.ph_time();
-            // Nothing is added on a guess.
-            let is_read = self.forecast.has_reading(|of| matches!(of, Ph | CooledPh));
-            return if is_read { Advice::AddSoda { before } } else { Advice::ReadPh { before } };
+        let ph = self.falling_ph();
+        if let Some((advice, _)) = ph.filter(|(_, due)| due - now <= PH_SOON) {
+            return advice;
         }
         let spent = self.chance(OxidantLeft, now, |left| left < SPENT * goal.charge);
         if spent >= 0.5 {
@@ -192,6 +192,9 @@ impl Outlook<'_> {
         }
         if self.median(ForecastQuantity::Celsius, now) < goal.celsius.low {
             return Advice::Reheat { to: goal.celsius.high };
+        }
+        if let Some((advice, _)) = ph {
+            return advice;
         }
         let open = colour_by_end.is_some_and(|chance| (0.2..0.8).contains(&chance));
         if open && self.width(DryLightness, goal.until) > TOO_WIDE {
@@ -291,6 +294,20 @@ impl Outlook<'_> {
             StopReason::TimeOver
         };
         Advice::GoOn { until: range(&times), then }
+    }
+
+    /// What a pH that may fall too low asks for, and the earliest minute of it.
+    fn falling_ph(&self) -> Option<(Advice, f64)> {
+        use ForecastQuantity::{CooledPh, Ph};
+        let ahead = (self.now + PH_AHEAD).min(self.goal.until);
+        if !self.is_chlorine() || self.ph_too_low(ahead) < PH_RISK {
+            return None;
+        }
+        let before = self.ph_time();
+        // Nothing is added on a guess.
+        let is_read = self.forecast.has_reading(|of| matches!(of, Ph | CooledPh));
+        let advice = if is_read { Advice::AddSoda { before } } else { Advice::ReadPh { before } };
+        Some((advice, before.low))
     }
 
     fn ph_time(&self) -> TimeRange {

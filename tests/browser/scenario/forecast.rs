@@ -2,6 +2,8 @@
 //! much; readings narrow them at once; an exhausted bath, a falling pH and a cooling bucket each
 //! have their one advice. Without a network as well.
 
+use std::time::Duration;
+
 use super::steps::{begin_batch, check_screen, is_open, save, set_clock, start_bath};
 use crate::error::{TestFailure, TestResult, ensure};
 use crate::phone::Phone;
@@ -53,7 +55,7 @@ async fn first_ever(phone: &Phone) -> TestResult {
 /// A reading narrows the band of its quantity at once. A strip for chlorine, a quarter either way,
 /// tells less than a tested bottle in the first minutes: it is shown, and narrows nothing yet.
 async fn narrowed(phone: &Phone) -> TestResult {
-    set_clock(phone, 12).await?;
+    later(phone, 12).await?;
     phone.wait_for_text("In 30 min: lightness").await?;
     let before = ph_width(phone).await?;
     check(phone, &[("pH", "10.6"), ("Chlorine strip", "700"), ("Temperature", "38")]).await?;
@@ -69,7 +71,7 @@ async fn narrowed(phone: &Phone) -> TestResult {
 
 /// Below its range the bath is to be warmed, never above it, and the sheet says with how much.
 async fn cooling(phone: &Phone) -> TestResult {
-    set_clock(phone, 16).await?;
+    later(phone, 16).await?;
     check(phone, &[("Temperature", "29")]).await?;
     wait_for_advice(phone, "Warm it to 38 °C").await?;
     check_screen(phone, "forecast-cold").await?;
@@ -98,7 +100,7 @@ async fn cooling(phone: &Phone) -> TestResult {
 
 /// Soda is weighed out for the whole bath, with the time that is left.
 async fn falling_ph(phone: &Phone) -> TestResult {
-    set_clock(phone, 22).await?;
+    later(phone, 22).await?;
     check_by(phone, &[("pH", "9.1")], "A meter (within a tenth)").await?;
     wait_for_advice(phone, "soda ash before").await?;
     check_screen(phone, "forecast-soda").await?;
@@ -110,7 +112,7 @@ async fn falling_ph(phone: &Phone) -> TestResult {
 
 /// Nothing is left: more time adds nothing. A danger on the screen would stand above it.
 async fn exhausted(phone: &Phone) -> TestResult {
-    set_clock(phone, 40).await?;
+    later(phone, 40).await?;
     check_by(phone, &[("pH", "10.2"), ("Chlorine strip", "2")], "A meter (within a tenth)").await?;
     wait_for_advice(phone, "the bleach is probably used up").await?;
     check_screen(phone, "forecast-exhausted").await
@@ -125,6 +127,13 @@ async fn offline(phone: &mut Phone) -> TestResult {
     phone.wait_for_text("once dry, damage").await?;
     phone.screenshot("forecast-offline").await?;
     phone.server.resume()
+}
+
+/// Sets the clock on. The Sink looks at it each second: by then the large button is another.
+async fn later(phone: &Phone, minutes: i64) -> TestResult {
+    set_clock(phone, minutes).await?;
+    tokio::time::sleep(Duration::from_millis(1500)).await;
+    Ok(())
 }
 
 /// Saves a check with strips.

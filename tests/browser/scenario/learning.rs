@@ -49,7 +49,9 @@ async fn read_and_stop(phone: &Phone) -> TestResult {
         check(phone, &[("pH", ph), ("Chlorine strip", strip), ("Temperature", "37")]).await?;
         phone.wait_for_text(&format!("{strip} mg/L")).await?;
     }
-    stop_bath(phone, "It has the colour I want").await
+    stop_bath(phone, "It has the colour I want").await?;
+    // What was said lies over the top of the next screen until it is closed.
+    phone.tap("Close").await
 }
 
 /// The worker learns once nobody has acted for some seconds.

@@ -14,6 +14,7 @@ pub async fn run(phone: &mut Phone) -> TestResult {
     phone.open("/shelf/new").await?;
     phone.tap("Percarbonate").await?;
     phone.fill("Name on the shelf", "Oxygen powder").await?;
+    phone.tap("% hydrogen peroxide").await?;
     phone.fill("Strength of the powder", "32.5").await?;
     phone.tap("Add to the shelf").await?;
     on_shelf(phone).await?;

@@ -116,7 +116,7 @@ fn ReadPot(pot: PotStatus, pulp: RwSignal<PulpState>) -> impl IntoView {
     };
     view! {
         <li class="card stack tight">
-            <h3>{pot_title(pot.number)}</h3>
+            <h2>{pot_title(pot.number)}</h2>
             <p class="small">{treatment(&pot.record)}</p>
             <p role="status">{move || shown().unwrap_or_else(|| t!("trial-not_read"))}</p>
             {if stopped {

@@ -170,7 +170,7 @@ impl<'a> Run<'a> {
     /// To a time, in stretches that begin short: the bath changes fastest at first.
     fn advance(&mut self, minutes: f64) -> Result<(), SimulationError> {
         while self.minutes < minutes {
-            let longest = (2.0 + self.minutes).min(LONGEST_STRETCH);
+            let longest = (1.0 + self.minutes).min(LONGEST_STRETCH);
             let to = if self.minutes + 1.5 * longest > minutes {
                 minutes
             } else {
