@@ -44,6 +44,10 @@ fn main() -> ExitCode {
         sources.iter().partition(|source| source.kind != Light::OtherLamp);
     println!("Synthetic photographs of known pulps: three cameras, five kinds of tone curve;");
     println!("exposure, white balance, vignette, flare, noise, blur, JPEG and marking varied.\n");
+    if std::env::args().nth(1).is_some_and(|part| part == "unknown-cameras") {
+        unknown_cameras(&good);
+        return ExitCode::SUCCESS;
+    }
     let within = [
         single_pulps(&good),
         unknown_cameras(&good),

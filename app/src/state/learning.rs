@@ -2,14 +2,18 @@
 //! nobody acts. A cache in local storage, one for each book: lost, damaged or of another version,
 //! it is learnt anew from the book.
 
-use std::cell::Cell;
-use std::time::Duration;
+use std::{cell::Cell, pin::Pin, time::Duration};
 
 use bleachfield_core::{
     derive::learning_history,
     learning::{Learning, LearningProgress, LearningQuery, LearntParameters},
 };
-use leptos::{ev, prelude::*, task::spawn_local};
+use leptos::{
+    ev,
+    prelude::*,
+    task::spawn_local,
+    wasm_split::{SplitLoaderError, wasm_split},
+};
 use leptos_use::use_event_listener;
 
 use super::{AppState, LoadState};
@@ -27,13 +31,14 @@ const QUIET: Duration = Duration::from_millis(2500);
 /// What was learnt, from context. Copied freely.
 #[derive(Clone, Copy)]
 pub struct LearningState {
-    learning: RwSignal<Learning>,
+    /// `None` until a lazy piece asks for it: a first visit has no use of its decoder.
+    learning: RwSignal<Option<Learning>>,
     progress: RwSignal<Option<LearningProgress>>,
 }
 
 thread_local! {
-    /// The worker learns at present.
-    static BUSY: Cell<bool> = const { Cell::new(false) };
+    /// Ends the learning of the worker, while it learns.
+    static STOP: Cell<Option<fn()>> = const { Cell::new(None) };
     static WAITING: Cell<Option<TimeoutHandle>> = const { Cell::new(None) };
 }
 
@@ -44,8 +49,7 @@ pub fn learning_state() -> LearningState {
 impl LearningState {
     /// Provides the context, and follows the book.
     pub fn provide(state: AppState) {
-        let kept = local_storage::get(KEY).unwrap_or_else(|| Learning::new(SEED));
-        let learning = Self { learning: RwSignal::new(kept), progress: RwSignal::new(None) };
+        let learning = Self { learning: RwSignal::new(None), progress: RwSignal::new(None) };
         provide_context(learning);
         Effect::new(move |_| {
             if matches!(state.load_state(), LoadState::Ready(_)) {
@@ -54,8 +58,8 @@ impl LearningState {
             }
         });
         let acts = move || {
-            if BUSY.get() {
-                spawn_local(worker::stop_learning());
+            if let Some(stop) = STOP.get() {
+                stop();
             }
             if WAITING.get().is_some() {
                 learning.later(state);
@@ -67,12 +71,29 @@ impl LearningState {
 
     /// The parameters for a bath. Tracked.
     pub fn outcome(self, query: &LearningQuery) -> LearntParameters {
-        self.learning.with(|learning| learning.outcome(query))
+        self.with(|learning| learning.outcome(query))
     }
 
     /// The fibres learnt from, in the order of their first baths. Tracked.
     pub fn fibres(self) -> Vec<String> {
-        self.learning.with(|learning| learning.fibres())
+        self.with(Learning::fibres)
+    }
+
+    /// Tracked.
+    fn with<T>(self, of: impl FnOnce(&Learning) -> T) -> T {
+        self.bring();
+        self.learning.with(|learning| match learning {
+            Some(learning) => of(learning),
+            None => of(&Learning::new(SEED)),
+        })
+    }
+
+    /// Brings what was kept, once.
+    fn bring(self) {
+        if self.learning.with_untracked(Option::is_none) {
+            let kept = local_storage::get(KEY).unwrap_or_else(|| Learning::new(SEED));
+            let _ = self.learning.try_set(Some(kept));
+        }
     }
 
     /// How far it is; `None` before it began. Tracked.
@@ -84,7 +105,11 @@ impl LearningState {
     fn later(self, state: AppState) {
         let begin = move || {
             WAITING.set(None);
-            spawn_local(self.learn(state));
+            spawn_local(async move {
+                if let Ok(learn) = load_learning().await {
+                    learn(self, state).await;
+                }
+            });
         };
         let earlier = WAITING.replace(set_timeout_with_handle(begin, QUIET).ok());
         if let Some(earlier) = earlier {
@@ -93,19 +118,20 @@ impl LearningState {
     }
 
     async fn learn(self, state: AppState) {
-        if BUSY.get() {
+        if STOP.get().is_some() {
             return self.later(state);
         }
+        self.bring();
         let batches = state.book_now(|book| learning_history(book, clock::now()));
-        let mut learning = self.learning.get_untracked();
+        let Some(mut learning) = self.learning.get_untracked() else { return };
         let before = learning.clone();
         let mut progress = learning.retain(&batches);
         if !progress.is_done() {
-            BUSY.set(true);
+            STOP.set(Some(|| spawn_local(worker::stop_learning())));
             let show = move |progress| _ = self.progress.try_set(Some(progress));
             // Without a worker, forecasts rest on what was learnt before.
             let run = worker::learn(learning.clone(), batches, show).await;
-            BUSY.set(false);
+            STOP.set(None);
             if let Some(run) = run {
                 (learning, progress) = run;
                 if !progress.is_done() {
@@ -116,7 +142,15 @@ impl LearningState {
         let _ = self.progress.try_set(Some(progress));
         if learning != before {
             local_storage::set(KEY, &learning);
-            let _ = self.learning.try_set(learning);
+            let _ = self.learning.try_set(Some(learning));
         }
     }
+}
+
+type Learn = fn(LearningState, AppState) -> Pin<Box<dyn Future<Output = ()>>>;
+
+/// In a lazy piece, with all that it calls.
+#[wasm_split(learning, fallible, wasm_split_path = leptos::wasm_split)]
+fn load_learning() -> Result<Learn, SplitLoaderError> {
+    Ok(|learning, state| Box::pin(learning.learn(state)))
 }

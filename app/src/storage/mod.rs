@@ -83,7 +83,7 @@ type Decoder = fn(Vec<EntryRecord>) -> (Vec<Entry>, Vec<EntryRecord>);
 /// In a lazy piece: a first visit has nothing to decode.
 #[wasm_split(records, fallible, wasm_split_path = leptos::wasm_split)]
 // The function itself would be called from the first piece's table, and so be part of it.
-#[expect(clippy::redundant_closure)]
+#[allow(clippy::redundant_closure)]
 fn load_decoder() -> Result<Decoder, SplitLoaderError> {
     Ok(|records| decode_all(records))
 }

