@@ -121,7 +121,7 @@ async fn run(arguments: &Arguments) -> TestResult<bool> {
             }
         }
         None => {
-            let asked = arguments.everywhere || !arguments.engines.is_empty() || only != "";
+            let asked = arguments.everywhere || !arguments.engines.is_empty() || !only.is_empty();
             for engine in engines {
                 let first = *engine == Engine::Chromium;
                 for scenario in chosen.iter().filter(|one| first || asked || one.each_engine) {

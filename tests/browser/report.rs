@@ -72,7 +72,10 @@ impl Report {
         let start = Phone::start(environment, engine, size);
         let mut phone = within(DRIVER_LIMIT, "the browser's start", start).await?;
         let mut outcome = within(TIME_LIMIT, "the scenario", (scenario.run)(&mut phone)).await;
-        if outcome.is_err() {
+        if let Err(failure) = &outcome {
+            if let Ok(Ok(Some(fault))) = timeout(DRIVER_LIMIT, phone.last_fault()).await {
+                outcome = Err(TestFailure::new(format!("{failure}; a fault was kept: {fault}")));
+            }
             let name = format!("FAILED-{}", scenario.name.replace(' ', "-"));
             // The first failure counts.
             let _ = timeout(DRIVER_LIMIT, phone.screenshot(&name)).await;

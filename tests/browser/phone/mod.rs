@@ -209,6 +209,12 @@ impl Phone {
         Ok(one_line(text.as_str().unwrap_or_default()))
     }
 
+    /// What the app kept of a fault that stopped it.
+    pub async fn last_fault(&self) -> TestResult<Option<String>> {
+        let kept = self.execute("return localStorage.getItem('bleachfield.last_panic')").await?;
+        Ok(kept.as_str().map(str::to_owned))
+    }
+
     // --- input
 
     /// Taps the button, link, tab, choice or label called `name`.
