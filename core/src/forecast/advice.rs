@@ -123,7 +123,7 @@ const PH_RISK: f64 = 0.1;
 /// Time ahead for which a pH too low is warned of, minutes.
 const PH_AHEAD: f64 = 45.0;
 /// Minutes in which it comes before a bath that is too cold (own choice).
-const PH_SOON: f64 = 15.0;
+const PH_SOON: f64 = 10.0;
 /// Widest 80 % band of L* at the end of the time on which advice may rest, when it decides
 /// between going on and stopping (own choice).
 const TOO_WIDE: f64 = 12.0;
