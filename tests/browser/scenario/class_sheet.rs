@@ -82,8 +82,9 @@ async fn of_a_batch(phone: &Phone) -> TestResult {
     wait_for_place(phone, "Batches").await?;
     phone.tap("Class batch").await?;
     // The list has a class sheet of its own.
+    let title = "return document.querySelector('h1')?.textContent ?? ''";
     phone
-        .wait_for("the batch", || async { Ok(phone.path().await?.starts_with("/batch/")) })
+        .wait_for("the batch", || async { Ok(phone.execute(title).await? == "Class batch") })
         .await?;
     phone.tap("Class sheet").await?;
     phone.wait_for_text("Class sheet: Class batch").await?;

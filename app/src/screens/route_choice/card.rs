@@ -30,7 +30,7 @@ pub fn card(batch: Ulid, of: &RouteOfBatch, option: &RouteOption, recommended: b
                 {(nth > 0).then(|| view! { <li class="wash">{t!("route-wash_between")}</li> })}
                 <li>{line}</li>
             }).collect_view()}</ol>
-            <p class="route-odds"><strong>{odds(option.odds)}</strong></p>
+            <div class="route-odds"><strong>{odds(option.odds)}</strong></div>
             <dl class="facts">
                 <Fact name=t!("route-fact_lightness") value=lightness(option) />
                 <Fact name=t!("route-fact_risk") value=format!("{} ({loss})", risk(option)) />
