@@ -82,10 +82,7 @@ async fn of_a_batch(phone: &Phone) -> TestResult {
     wait_for_place(phone, "Batches").await?;
     phone.tap("Class batch").await?;
     // The list has a class sheet of its own.
-    let title = "return document.querySelector('h1')?.textContent ?? ''";
-    phone
-        .wait_for("the batch", || async { Ok(phone.execute(title).await? == "Class batch") })
-        .await?;
+    phone.wait_for_text("Not bleached yet").await?;
     phone.tap("Class sheet").await?;
     phone.wait_for_text("Class sheet: Class batch").await?;
     // 12 people with 25 g each need 1.5 kg of wet pulp; the batch has 500 g.
