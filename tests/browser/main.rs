@@ -42,9 +42,9 @@ struct Arguments {
     /// Run the scenarios whose name contains WORDS
     #[arg(long, value_name = "WORDS")]
     only: Option<String>,
-    /// Run each scenario in each engine, at both sizes where it is for both: the campaign
+    /// Use the small phone in every engine, not in Chromium alone
     #[arg(long)]
-    everywhere: bool,
+    small: bool,
     /// Print the names of the scenarios
     #[arg(long)]
     list: bool,
@@ -111,12 +111,10 @@ async fn run(arguments: &Arguments) -> TestResult<bool> {
             }
         }
         None => {
-            let asked = arguments.everywhere || !arguments.engines.is_empty() || !only.is_empty();
             for engine in engines {
-                let first = *engine == Engine::Chromium;
-                for scenario in chosen.iter().filter(|one| first || asked || one.each_engine) {
-                    let small_too = scenario.small_too && (first || arguments.everywhere);
-                    let small = small_too.then_some(SMALL_PHONE);
+                for scenario in &chosen {
+                    let small_too = arguments.small || *engine == Engine::Chromium;
+                    let small = (scenario.small_too && small_too).then_some(SMALL_PHONE);
                     for size in [Some(STANDARD_PHONE), small].into_iter().flatten() {
                         report.run(&environment, *engine, size, scenario, Retry::Once).await;
                     }

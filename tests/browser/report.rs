@@ -44,6 +44,11 @@ impl Report {
         retry: Retry,
     ) {
         let title = format!("{:9}{}x{}  {}", engine.name(), size.width, size.height, scenario.name);
+        if let Some((_, why)) = scenario.not_on.iter().find(|(without, _)| *without == engine) {
+            self.counts.skipped += 1;
+            println!("skipped  {title}: {why}");
+            return;
+        }
         let began = Instant::now();
         let first = self.run_on_new_phone(environment, engine, size, scenario).await;
         let second = match (&first, retry) {
@@ -150,6 +155,7 @@ struct Counts {
     passed: usize,
     unstable: usize,
     failed: usize,
+    skipped: usize,
 }
 
 impl Counts {
@@ -169,8 +175,8 @@ impl Counts {
 
 impl fmt::Display for Counts {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let Self { passed, unstable, failed } = self;
-        write!(f, "{passed} passed, {unstable} unstable, {failed} failed")?;
+        let Self { passed, unstable, failed, skipped } = self;
+        write!(f, "{passed} passed, {unstable} unstable, {failed} failed, {skipped} skipped")?;
         if *unstable > UNSTABLE_LIMIT {
             write!(f, "; more than {UNSTABLE_LIMIT} unstable runs count as a failure")?;
         }
@@ -208,7 +214,7 @@ mod tests {
         let unstable = || Outcome::of(failure("late"), Some(Ok(())));
         let two = counts([Outcome::Passed, unstable(), unstable()]);
         assert!(two.hold());
-        assert_eq!(two.to_string(), "1 passed, 2 unstable, 0 failed");
+        assert_eq!(two.to_string(), "1 passed, 2 unstable, 0 failed, 0 skipped");
         let three = counts([Outcome::Passed, unstable(), unstable(), unstable()]);
         assert!(!three.hold());
         assert!(three.to_string().contains("3 unstable"), "{three}");
@@ -218,6 +224,7 @@ mod tests {
     fn a_failure_fails_and_so_does_nothing_run() {
         assert!(!counts([Outcome::Passed, Outcome::of(failure("wrong"), None)]).hold());
         assert!(!counts([]).hold());
+        assert!(!Counts { skipped: 3, ..Counts::default() }.hold());
         assert!(counts([Outcome::Passed]).hold());
     }
 }

@@ -47,10 +47,9 @@ async fn by_a_panic(phone: &Phone) -> TestResult {
 async fn by_a_trap(phone: &Phone) -> TestResult {
     phone.execute(TRAP).await?;
     report_is_shown(phone).await?;
-    let kept = "return localStorage.getItem('bleachfield.last_panic')";
-    let kept = phone.execute(kept).await?;
-    ensure(kept.as_str().is_some_and(|kept| kept.contains("out of memory")), || {
-        format!("kept for Help is {kept}")
+    let kept = phone.last_fault().await?;
+    ensure(kept.as_ref().is_some_and(|kept| kept.contains("out of memory")), || {
+        format!("kept for Help is {kept:?}")
     })
 }
 
