@@ -7,9 +7,8 @@ use bleachfield_core::{
 };
 use jiff::Timestamp;
 
-use super::figures::fixed;
 use crate::{
-    i18n::{key, t, t_with},
+    i18n::{fixed, key, t, t_with},
     platform::clock,
 };
 

@@ -7,6 +7,7 @@ use ulid::Ulid;
 
 use super::{
     acts::{MissedCues, NextAct, StopAct},
+    forecast::forecast_part,
     latest_readings::LatestReading,
     ring::Ring,
     running_bath::RunningBath,
@@ -19,6 +20,7 @@ use crate::{
     i18n::{format_duration, format_number, key, t, t_with},
     platform::clock,
     route::{BatchForm, Route},
+    screens::station_bar::StationBar,
 };
 
 #[component]
@@ -29,6 +31,7 @@ pub fn Focus(bath: Ulid) -> Option<impl IntoView> {
             <div class="dial">
                 <Ring running />
                 <ReadingsLine running />
+                <div class="outlook-place">{forecast_part(running, |parts| parts.line)}</div>
             </div>
             <div class="stack acts">
                 <UrgentCautions running />
@@ -121,6 +124,7 @@ fn Links(running: RunningBath) -> impl IntoView {
     let oxidant = t(&format!("sink-oxidant-{}", <&str>::from(running.oxidant)));
     let since = t_with!("sink-since", &[("time", &clock::local_time(running.started))]);
     view! {
+        <StationBar batch=running.batch />
         <p class="soft">{oxidant}" · "{since}</p>
         <div class="row even">
             <a href=Route::form(running.batch, BatchForm::Photo).href() class="button plain">
