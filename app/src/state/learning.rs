@@ -37,8 +37,8 @@ pub struct LearningState {
 }
 
 thread_local! {
-    /// Ends the learning of the worker, while it learns.
-    static STOP: Cell<Option<fn()>> = const { Cell::new(None) };
+    /// The worker learns.
+    static RUNNING: Cell<bool> = const { Cell::new(false) };
     static WAITING: Cell<Option<TimeoutHandle>> = const { Cell::new(None) };
 }
 
@@ -58,8 +58,8 @@ impl LearningState {
             }
         });
         let acts = move || {
-            if let Some(stop) = STOP.get() {
-                stop();
+            if RUNNING.get() {
+                spawn_local(stop());
             }
             if WAITING.get().is_some() {
                 learning.later(state);
@@ -106,8 +106,8 @@ impl LearningState {
         let begin = move || {
             WAITING.set(None);
             spawn_local(async move {
-                if let Ok(learn) = load_learning().await {
-                    learn(self, state).await;
+                if let Ok(worker) = load_learning().await {
+                    (worker.learn)(self, state).await;
                 }
             });
         };
@@ -118,7 +118,7 @@ impl LearningState {
     }
 
     async fn learn(self, state: AppState) {
-        if STOP.get().is_some() {
+        if RUNNING.get() {
             return self.later(state);
         }
         self.bring();
@@ -127,11 +127,11 @@ impl LearningState {
         let before = learning.clone();
         let mut progress = learning.retain(&batches);
         if !progress.is_done() {
-            STOP.set(Some(|| spawn_local(worker::stop_learning())));
+            RUNNING.set(true);
             let show = move |progress| _ = self.progress.try_set(Some(progress));
             // Without a worker, forecasts rest on what was learnt before.
             let run = worker::learn(learning.clone(), batches, show).await;
-            STOP.set(None);
+            RUNNING.set(false);
             if let Some(run) = run {
                 (learning, progress) = run;
                 if !progress.is_done() {
@@ -147,10 +147,25 @@ impl LearningState {
     }
 }
 
-type Learn = fn(LearningState, AppState) -> Pin<Box<dyn Future<Output = ()>>>;
+/// Ends a run of the worker after the present bath.
+async fn stop() {
+    if let Ok(worker) = load_learning().await {
+        (worker.stop)().await;
+    }
+}
 
-/// In a lazy piece, with all that it calls.
+type LocalFuture = Pin<Box<dyn Future<Output = ()>>>;
+
+/// What speaks with the worker: in a lazy piece, with the (de)serialization of its messages.
+struct LearningWorker {
+    learn: fn(LearningState, AppState) -> LocalFuture,
+    stop: fn() -> LocalFuture,
+}
+
 #[wasm_split(learning, fallible, wasm_split_path = leptos::wasm_split)]
-fn load_learning() -> Result<Learn, SplitLoaderError> {
-    Ok(|learning, state| Box::pin(learning.learn(state)))
+fn load_learning() -> Result<LearningWorker, SplitLoaderError> {
+    Ok(LearningWorker {
+        learn: |learning, state| Box::pin(learning.learn(state)),
+        stop: || Box::pin(worker::stop_learning()),
+    })
 }

@@ -110,7 +110,7 @@ pub const ALL: &[Screen] = &[
     empty("plan", "Route::NewPlan", "/plan"),
     demo("plan-kept", "Route::Plan", "/batch/{planning}/plan"),
     demo("plan-begun", "Route::StartPlan", STARTED_PLAN),
-    demo("route-choice", "Route::RouteChoice", "/batch/{planning}/routes"),
+    demo("route-choice", "Route::WaysToColour", "/batch/{planning}/routes"),
     demo("new-trial", "Route::NewTrial", "/batch/{planning}/trial"),
     demo("trial-unknown", "Route::Trial", "/trial/01JZZZZZZZZZZZZZZZZZZZZZZ1"),
     demo("plan-pulp", "Route::ChangePlan", "/batch/{planning}/plan?do=change&step=pulp"),
