@@ -14,7 +14,8 @@ pub async fn run(phone: &mut Phone) -> TestResult {
     read_and_stop(phone).await?;
     wait_until_learnt(phone, 1).await?;
     let second = bath(phone, "Cattail, second").await?;
-    ensure(second < 0.9 * first, || format!("chlorine left: {first} mg/L wide, then {second}"))?;
+    let narrower = spread(second) < 0.9 * spread(first);
+    ensure(narrower, || format!("chlorine left: {first:?} mg/L, then {second:?}"))?;
     on_the_sheet(phone).await?;
     listed(phone).await?;
     damaged(phone).await
@@ -30,17 +31,25 @@ async fn nothing_learnt(phone: &Phone) -> TestResult {
     phone.tap("Back").await
 }
 
-/// Starts a bath as always, and gives the width of what is left of the chlorine in the end.
-async fn bath(phone: &Phone, name: &str) -> TestResult<f64> {
+/// How many times the lower end of a range the higher one is, as a logarithm: what is left of an
+/// oxidant is known by ratio, and a slower bath leaves more of it, with a wider range in mg/L.
+fn spread([low, high]: [f64; 2]) -> f64 {
+    (high / low.max(1.0)).ln()
+}
+
+/// Starts a bath as always, and gives the range of what is left of the chlorine in the end.
+async fn bath(phone: &Phone, name: &str) -> TestResult<[f64; 2]> {
     begin_batch(phone, name).await?;
     phone.tap("% NaOCl by mass (w/w)").await?;
     phone.fill("Strength of the bottle", "5").await?;
     start_bath(phone).await?;
     phone.wait_for_text("In 30 min: lightness").await?;
     open_sheet(phone).await?;
-    let width = phone.execute(WIDTH).await?;
+    let ends = phone.execute(LAST_RANGE).await?;
     close(phone).await?;
-    width.as_f64().ok_or_else(|| TestFailure::new("the table has no range of chlorine"))
+    let [low, high] = [0, 1].map(|end| ends[end].as_f64());
+    let ends = low.zip(high).map(|(low, high)| [low, high]);
+    ends.ok_or_else(|| TestFailure::new("the table has no range of chlorine"))
 }
 
 async fn read_and_stop(phone: &Phone) -> TestResult {
@@ -97,12 +106,11 @@ async fn damaged(phone: &Phone) -> TestResult {
     phone.wait_for_text("readings of yours").await
 }
 
-/// Width of the last range of the chlorine that is left, from the table on the sheet.
-const WIDTH: &str = "\
+/// The last range of the chlorine that is left, in mg/L, from the table on the sheet.
+const LAST_RANGE: &str = "\
     const row = [...document.querySelectorAll('.forecast-table tr')] \
         .find((row) => row.cells[0].textContent.startsWith('Chlorine left')); \
-    const ends = [...row?.cells ?? []].at(-1)?.textContent.split('–').map(Number); \
-    return ends ? ends.at(-1) - ends[0] : null;";
+    return [...row?.cells ?? []].at(-1)?.textContent.split('–').map(Number);";
 
 /// The folds that hold a range.
 const ROWS: &str = "return [...document.querySelectorAll('main details.more summary')] \
