@@ -123,7 +123,7 @@ pub fn watch(studio: &Studio, bath: &Bath, forecast: &mut Forecast, random: &mut
         }
         let told = advise(forecast, now as f64, &goal);
         cannot_tell += u32::from(told.advice == Advice::CannotTell);
-        let is_stop = matches!(told.advice, Advice::Stop { .. } | Advice::ChangeRoute);
+        let is_stop = matches!(told.advice, Advice::Stop { .. } | Advice::ChangeWay);
         if is_stop || now as f64 >= goal.until {
             break told;
         }

@@ -208,7 +208,7 @@ impl fmt::Display for Route {
             Self::Plan(id) => write!(f, "/batch/{id}/plan"),
             Self::ChangePlan(id) => write!(f, "/batch/{id}/plan?do=change"),
             Self::StartPlan { batch, start } => write!(f, "/batch/{batch}/plan?{start}"),
-            Self::WaysToColour(id) => write!(f, "/batch/{id}/routes"),
+            Self::WaysToColour(id) => write!(f, "/batch/{id}/ways"),
             Self::NewTrial(id) => write!(f, "/batch/{id}/trial"),
             Self::Trial(id) => write!(f, "/trial/{id}"),
             Self::Colour(id) => write!(f, "/batch/{id}/colour"),

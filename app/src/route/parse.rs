@@ -32,7 +32,7 @@ impl Route {
                 Some(start) => Self::StartPlan { batch: id(batch)?, start },
                 None => Self::Plan(id(batch)?),
             },
-            ["batch", batch, "routes"] => Self::WaysToColour(id(batch)?),
+            ["batch", batch, "ways"] => Self::WaysToColour(id(batch)?),
             ["batch", batch, "trial"] => Self::NewTrial(id(batch)?),
             ["trial", trial] => Self::Trial(id(trial)?),
             ["batch", batch, "colour"] => Self::Colour(id(batch)?),

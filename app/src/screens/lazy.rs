@@ -12,12 +12,12 @@ use leptos::{
 };
 
 use super::{
-    batches, calculator, class_sheet, colour, help, rests_on, route_choice, shelf,
+    batches, calculator, class_sheet, colour, help, rests_on, shelf,
     sink::{
         self,
         forecast::{self, ForecastParts},
     },
-    trial,
+    trial, ways,
 };
 use crate::{i18n::t, route::Route};
 
@@ -74,9 +74,9 @@ pub fn sink_forecast() -> Result<ForecastParts, SplitLoaderError> {
 }
 
 /// Ways to a target colour.
-#[wasm_split(route_choice, fallible, wasm_split_path = leptos::wasm_split)]
-pub fn route_choice() -> Result<Screen, SplitLoaderError> {
-    Ok(route_choice::screen)
+#[wasm_split(ways, fallible, wasm_split_path = leptos::wasm_split)]
+pub fn ways() -> Result<Screen, SplitLoaderError> {
+    Ok(ways::screen)
 }
 
 /// Ladder trials.

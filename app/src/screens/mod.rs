@@ -11,11 +11,11 @@ pub mod lazy;
 mod photo_choice;
 mod plan;
 mod rests_on;
-mod route_choice;
 mod shelf;
 mod sink;
 mod station_bar;
 mod trial;
+mod ways;
 
 use std::rc::Rc;
 
@@ -172,7 +172,7 @@ async fn load_screen(route: &Route) -> Screen {
         }
         Route::ClassSheet { .. } => lazy::class_sheet().await,
         Route::Help | Route::Preferences | Route::Glossary => lazy::help().await,
-        Route::WaysToColour(_) => lazy::route_choice().await,
+        Route::WaysToColour(_) => lazy::ways().await,
         Route::NewTrial(_) | Route::Trial(_) => lazy::trial().await,
         Route::RestsOn => lazy::rests_on().await,
         // Their forms are those of a batch.

@@ -22,7 +22,6 @@ mod oxidant_left;
 mod plan_record;
 mod product_age;
 mod proof;
-mod route_of_batch;
 #[cfg(test)]
 pub(crate) mod sample;
 mod sign_off;
@@ -34,6 +33,7 @@ mod swatch;
 mod trial;
 mod wash_efficiency;
 mod wash_record;
+mod ways_of_batch;
 
 pub use bath_to_measure::BathToMeasure;
 pub use bath_warmth::BathWarmth;
@@ -51,7 +51,6 @@ pub use oxidant_left::oxidant_left;
 pub use plan_record::plan_record;
 pub use product_age::{AgeReference, BOUGHT, MADE, OPENED, ProductDateError};
 pub use proof::{Proof, is_past_keep_by};
-pub use route_of_batch::{RouteMissing, RouteOfBatch};
 pub use sign_off::{SignOffEvidence, end_test_result};
 pub use station::Station;
 pub use strength_course::{StrengthCourse, StrengthMark, StrengthPoint};
@@ -61,8 +60,9 @@ pub use swatch::{
     swatches,
 };
 pub use trial::{
-    DraftPot, PotAct, PotResult, PotStage, PotStatus, TrialAct, TrialDraft, TrialError,
-    TrialResult, TrialRoute, TrialSetup, TrialStatus,
+    DraftPot, PotAct, PotResult, PotStage, PotStatus, TrialAct, TrialBleach, TrialDraft,
+    TrialError, TrialResult, TrialSetup, TrialStatus,
 };
 pub use wash_efficiency::wash_efficiency;
 pub use wash_record::WashRecord;
+pub use ways_of_batch::{WaysMissing, WaysOfBatch};

@@ -90,8 +90,8 @@ pub enum Advice {
     AddSoda {
         before: TimeRange,
     },
-    /// The oxidant is spent and this stage does not reach the colour: wash, then another route.
-    ChangeRoute,
+    /// The oxidant is spent and this stage does not reach the colour: wash, then another way.
+    ChangeWay,
     /// The band is too wide, or the readings contradict each other.
     CannotTell,
 }
@@ -186,7 +186,7 @@ impl Outlook<'_> {
         let spent = self.chance(OxidantLeft, now, |left| left < SPENT * goal.charge);
         if spent >= 0.5 {
             if self.is_hopeless() {
-                return Advice::ChangeRoute;
+                return Advice::ChangeWay;
             }
             return self.redose().unwrap_or(stop(StopReason::OxidantGone));
         }

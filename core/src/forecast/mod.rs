@@ -7,7 +7,7 @@
 //!   `draw`: quasi-random points; `proposal`: where they are dense;
 //! * `forecast`: samples, weights, bands; `quantity`: what is forecast; `reading`: what weighs;
 //! * `advice`: what to do; `worth`: which reading would narrow the forecast most;
-//! * `route`: ways to a target colour, with their odds.
+//! * `ways`: ways to a target colour, with their odds.
 
 mod advice;
 mod band;
@@ -19,7 +19,7 @@ mod proposal;
 pub(crate) mod quantity;
 pub(crate) mod reading;
 mod request;
-pub mod route;
+pub mod ways;
 mod worth;
 
 pub use advice::{

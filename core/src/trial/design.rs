@@ -10,7 +10,7 @@ pub const MOST_POTS: usize = 12;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, VariantArray)]
 pub enum Factor {
     /// Which bleach.
-    Route,
+    Bleach,
     Charge,
     Temperature,
     Time,

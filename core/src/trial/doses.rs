@@ -9,7 +9,7 @@ use crate::quantity::{Mass, Resolution, Volume, grams, in_grams, in_millilitres,
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct PotNeed {
     /// Pots of one bleach share its stock solution.
-    pub route: usize,
+    pub of_bleach: usize,
     pub dose: BleachAmount,
     /// Soda ash of a peroxide bath.
     pub soda_ash: Option<Mass>,
@@ -19,13 +19,13 @@ pub struct PotNeed {
 
 impl PotNeed {
     /// By the values of a plan, without their ranges: those are the same for all pots.
-    pub fn of(route: usize, plan: &crate::bath::Plan) -> Self {
+    pub fn of(of_bleach: usize, plan: &crate::bath::Plan) -> Self {
         let dose = match &plan.dose {
             Dose::Bottle(volume) => BleachAmount::Bottle(volume.value),
             Dose::Powder(mass) => BleachAmount::Powder(mass.value),
         };
         Self {
-            route,
+            of_bleach,
             dose,
             soda_ash: plan.soda_ash.map(|mass| mass.value),
             water: plan.water_volume.value,
@@ -44,8 +44,8 @@ pub enum SmallDose {
 /// A solution that is mixed once for all pots.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Stock {
-    /// `None` for that of soda ash, which every route shares.
-    pub route: Option<usize>,
+    /// `None` for that of soda ash, which every bleach shares.
+    pub of_bleach: Option<usize>,
     /// What is measured into it.
     pub active: BleachAmount,
     /// Water to mix it with.
@@ -101,15 +101,16 @@ const OF_POWDER: [f64; 3] = [0.05, 0.02, 0.01];
 pub fn trial_doses(needs: &[PotNeed]) -> Result<TrialDoses, DoseError> {
     let mut stocks = Vec::new();
     let mut bleach = vec![None; needs.len()];
-    let mut routes: Vec<usize> = needs.iter().map(|need| need.route).collect();
-    routes.sort_unstable();
-    routes.dedup();
-    for route in routes {
-        let pots: Vec<usize> = (0..needs.len()).filter(|&nth| needs[nth].route == route).collect();
+    let mut bleaches: Vec<usize> = needs.iter().map(|need| need.of_bleach).collect();
+    bleaches.sort_unstable();
+    bleaches.dedup();
+    for of_bleach in bleaches {
+        let pots: Vec<usize> =
+            (0..needs.len()).filter(|&nth| needs[nth].of_bleach == of_bleach).collect();
         let amounts: Vec<Amount> =
             pots.iter().map(|&nth| Amount::of(needs[nth].dose, needs[nth].water)).collect();
         let (doses, stock) = measured(&amounts)?;
-        stocks.extend(stock.map(|stock| Stock { route: Some(route), ..stock }));
+        stocks.extend(stock.map(|stock| Stock { of_bleach: Some(of_bleach), ..stock }));
         for (nth, dose) in pots.into_iter().zip(doses) {
             bleach[nth] = Some(dose);
         }
@@ -137,7 +138,7 @@ pub fn trial_doses(needs: &[PotNeed]) -> Result<TrialDoses, DoseError> {
         .zip(soda)
         .filter_map(|((need, bleach), soda_ash)| {
             let (bleach, holds) = bleach?;
-            let brought = water_of(bleach, &stocks, Some(need.route))
+            let brought = water_of(bleach, &stocks, Some(need.of_bleach))
                 + soda_ash.map_or(0.0, |dose| water_of(dose, &stocks, None));
             let water = (in_millilitres(need.water) - brought).max(0.0);
             let (water, _) = Resolution::jug(millilitres(water)).round(water);
@@ -235,13 +236,13 @@ fn stock(strength: f64, taken: f64, liquid: bool) -> Stock {
         // So thin a solution is as large as its water, within 2 %; it is filled up to the mark.
         (BleachAmount::Powder(grams(active)), makes)
     };
-    Stock { route: None, active, water: millilitres(water), makes: millilitres(makes) }
+    Stock { of_bleach: None, active, water: millilitres(water), makes: millilitres(makes) }
 }
 
 /// Water that a dose brings, mL.
-fn water_of(dose: SmallDose, stocks: &[Stock], route: Option<usize>) -> f64 {
+fn water_of(dose: SmallDose, stocks: &[Stock], of_bleach: Option<usize>) -> f64 {
     let SmallDose::Stock(taken) = dose else { return 0.0 };
-    let stock = stocks.iter().find(|stock| stock.route == route);
+    let stock = stocks.iter().find(|stock| stock.of_bleach == of_bleach);
     stock.map_or(0.0, |stock| {
         in_millilitres(taken) * in_millilitres(stock.water) / in_millilitres(stock.makes)
     })
@@ -255,7 +256,7 @@ mod tests {
 
     fn bottle(ml: f64, water: f64) -> PotNeed {
         let dose = BleachAmount::Bottle(millilitres(ml));
-        PotNeed { route: 0, dose, soda_ash: None, water: millilitres(water) }
+        PotNeed { of_bleach: 0, dose, soda_ash: None, water: millilitres(water) }
     }
 
     fn ml_of(amount: BleachAmount) -> f64 {
@@ -295,7 +296,7 @@ mod tests {
     fn soda_ash_has_a_stock_of_its_own() {
         let need = PotNeed { soda_ash: Some(grams(0.3)), ..bottle(25.0, 200.0) };
         let doses = trial_doses(&[need, PotNeed { soda_ash: Some(grams(0.62)), ..need }]).unwrap();
-        assert_eq!(doses.stocks.iter().map(|stock| stock.route).collect::<Vec<_>>(), [None]);
+        assert_eq!(doses.stocks.iter().map(|stock| stock.of_bleach).collect::<Vec<_>>(), [None]);
         assert!(doses.pots.iter().all(|pot| matches!(pot.soda_ash, Some(SmallDose::Stock(_)))));
     }
 
@@ -311,9 +312,9 @@ mod tests {
         ) {
             let needs: Vec<PotNeed> = needs
                 .into_iter()
-                .map(|(amount, route)| PotNeed {
-                    route,
-                    dose: if route == 0 {
+                .map(|(amount, of_bleach)| PotNeed {
+                    of_bleach,
+                    dose: if of_bleach == 0 {
                         BleachAmount::Bottle(millilitres(amount))
                     } else {
                         BleachAmount::Powder(grams(amount * 0.3))
@@ -327,7 +328,7 @@ mod tests {
                 prop_assert!((ml_of(pot.holds) / ml_of(need.dose) - 1.0).abs() < 0.0301);
             }
             for stock in &doses.stocks {
-                let pots = needs.iter().zip(&doses.pots).filter(|(need, _)| Some(need.route) == stock.route);
+                let pots = needs.iter().zip(&doses.pots).filter(|(need, _)| Some(need.of_bleach) == stock.of_bleach);
                 let taken: f64 = pots.filter_map(|(_, pot)| match pot.bleach {
                     SmallDose::Stock(ml) => Some(in_millilitres(ml)),
                     SmallDose::Direct(_) => None,

@@ -110,7 +110,7 @@ pub const ALL: &[Screen] = &[
     empty("plan", "Route::NewPlan", "/plan"),
     demo("plan-kept", "Route::Plan", "/batch/{planning}/plan"),
     demo("plan-begun", "Route::StartPlan", STARTED_PLAN),
-    demo("route-choice", "Route::WaysToColour", "/batch/{planning}/routes"),
+    demo("ways", "Route::WaysToColour", "/batch/{planning}/ways"),
     demo("new-trial", "Route::NewTrial", "/batch/{planning}/trial"),
     demo("trial-unknown", "Route::Trial", "/trial/01JZZZZZZZZZZZZZZZZZZZZZZ1"),
     demo("plan-pulp", "Route::ChangePlan", "/batch/{planning}/plan?do=change&step=pulp"),
@@ -142,7 +142,7 @@ pub const ALL: &[Screen] = &[
     empty("nowhere", "none", "/nowhere"),
 ];
 
-/// A plan with proposed values, as the choice of a route begins it.
+/// A plan with proposed values, as a way to a colour begins it.
 const STARTED_PLAN: &str =
     "/batch/{planning}/plan?bleach={bleach}&charge=150&celsius=380&minutes=60&consistency=500";
 

@@ -22,7 +22,6 @@ mod mix;
 mod offline;
 mod orientation;
 mod places;
-mod route;
 mod same_origin;
 mod sink;
 pub mod steps;
@@ -35,6 +34,7 @@ mod unfinished;
 mod unreadable;
 mod untested;
 mod update;
+mod ways;
 
 use std::future::Future;
 use std::pin::Pin;
@@ -243,7 +243,7 @@ pub const ALL: &[Scenario] = &[
     },
     Scenario {
         name: "from a target colour to a plan, one stage and two",
-        run: |phone| Box::pin(route::run(phone)),
+        run: |phone| Box::pin(ways::run(phone)),
         small_too: false,
         not_on: &[],
     },

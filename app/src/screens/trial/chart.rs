@@ -31,7 +31,7 @@ pub fn level_text(factor: Factor, level: f64, bleaches: &[String]) -> String {
         Factor::Charge => format_value(&Value::Share(level / 100.0)),
         Factor::Temperature => format_value(&Value::Celsius(level)),
         Factor::Time => format_value(&Value::Minutes(level)),
-        Factor::Route => bleaches.get(level as usize).cloned().unwrap_or_default(),
+        Factor::Bleach => bleaches.get(level as usize).cloned().unwrap_or_default(),
     }
 }
 

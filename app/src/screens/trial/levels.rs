@@ -2,7 +2,7 @@
 
 use bleachfield_core::{
     bath::{Bleach, Oxidant},
-    derive::TrialRoute,
+    derive::TrialBleach,
     journal::{Product, ProductUsed},
     message::Field,
     quantity::QuantityKind,
@@ -124,12 +124,12 @@ impl BleachLevels {
     }
 
     /// Its levels for a trial; `None` while a number is missing or wrong. Tracked.
-    pub fn route(self, differs: Differs, charges: usize) -> Option<TrialRoute> {
+    pub fn to_try(self, differs: Differs, charges: usize) -> Option<TrialBleach> {
         let (bleach, used) = self.product.with_value(|product| {
             let now = clock::now();
             Some((Bleach::of(product, now)?, ProductUsed::from_shelf(product, now)?))
         })?;
-        Some(TrialRoute {
+        Some(TrialBleach {
             bleach,
             used,
             charges: self.charge.levels(differs.charge.get(), charges)?,

@@ -51,7 +51,7 @@ pub fn Measure(status: TrialStatus) -> impl IntoView {
 }
 
 fn stock_card(status: &TrialStatus, stock: &Stock) -> AnyView {
-    let of = stock.route.and_then(|route| status.pots.iter().find(|pot| pot.route == route));
+    let of = stock.of_bleach.and_then(|nth| status.pots.iter().find(|pot| pot.of_bleach == nth));
     let name = of.map_or_else(
         || t!("trial-soda_ash"),
         |pot| bleach_name(&pot.record.product.name, pot.record.oxidant),

@@ -26,7 +26,7 @@ pub fn ResultView(status: TrialStatus) -> impl IntoView {
     if result.pots.iter().all(|pot| pot.colour.is_none()) {
         return view! { <p>{t!("trial-nothing_read")}</p> }.into_any();
     }
-    let bleaches = route_names(&status);
+    let bleaches = bleach_names(&status);
     let charts = Factor::VARIANTS.iter().filter_map(|factor| {
         let pots = chart_pots(&result, &status, *factor);
         let first = pots.first()?.level;
@@ -48,11 +48,11 @@ pub fn ResultView(status: TrialStatus) -> impl IntoView {
 }
 
 /// The bleaches by their numbers in the levels.
-fn route_names(status: &TrialStatus) -> Vec<String> {
+fn bleach_names(status: &TrialStatus) -> Vec<String> {
     let mut names: Vec<(usize, String)> = status
         .pots
         .iter()
-        .map(|pot| (pot.route, bleach_name(&pot.record.product.name, pot.record.oxidant)))
+        .map(|pot| (pot.of_bleach, bleach_name(&pot.record.product.name, pot.record.oxidant)))
         .collect();
     names.sort();
     names.dedup();
@@ -64,9 +64,10 @@ fn level(pot: &PotResult, status: &TrialStatus, factor: Factor) -> f64 {
         Factor::Charge => (pot.charge * 1e4).round() / 100.0,
         Factor::Temperature => pot.celsius,
         Factor::Time => (pot.minutes / 5.0).round() * 5.0,
-        Factor::Route => {
-            let route = status.pots.iter().find(|one| one.batch == pot.batch).map(|one| one.route);
-            route.unwrap_or(0) as f64
+        Factor::Bleach => {
+            let nth =
+                status.pots.iter().find(|one| one.batch == pot.batch).map(|one| one.of_bleach);
+            nth.unwrap_or(0) as f64
         }
     }
 }

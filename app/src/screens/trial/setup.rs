@@ -119,8 +119,8 @@ impl SetupForm {
     /// `None` while an answer is missing or wrong, which its field says. Tracked.
     fn draft(self) -> Option<Result<TrialDraft, Message>> {
         let chosen = self.bleaches.get_value().into_iter().filter(|bleach| bleach.chosen.get());
-        let routes = chosen.map(|bleach| bleach.route(self.differs, self.charges()));
-        let routes = routes.collect::<Option<Vec<_>>>()?;
+        let bleaches = chosen.map(|bleach| bleach.to_try(self.differs, self.charges()));
+        let bleaches = bleaches.collect::<Option<Vec<_>>>()?;
         let (mass, apart) = (self.pot_mass.base()?, self.apart.base()?);
         let pots = self.pots.get();
         let (dryness, wet) = self.of.with_value(|of| {
@@ -135,7 +135,7 @@ impl SetupForm {
             return Some(Err(refused));
         }
         let setup = self.of.with_value(|of| TrialSetup {
-            routes,
+            bleaches,
             pots,
             seed: self.seed.get(),
             pot: grams(mass),

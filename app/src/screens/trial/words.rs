@@ -66,7 +66,7 @@ pub fn millilitres(volume: Volume) -> String {
 
 pub fn factor_name(factor: Factor) -> String {
     match factor {
-        Factor::Route => t!("trial-factor-route"),
+        Factor::Bleach => t!("trial-factor-bleach"),
         Factor::Charge => t!("trial-factor-charge"),
         Factor::Temperature => t!("trial-factor-temperature"),
         Factor::Time => t!("trial-factor-time"),

@@ -8,5 +8,5 @@ mod status;
 mod tests;
 
 pub use result::{PotResult, TrialResult};
-pub use setup::{DraftPot, TrialDraft, TrialError, TrialRoute, TrialSetup};
+pub use setup::{DraftPot, TrialBleach, TrialDraft, TrialError, TrialSetup};
 pub use status::{PotAct, PotStage, PotStatus, TrialAct, TrialStatus};

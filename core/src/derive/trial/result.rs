@@ -65,13 +65,15 @@ impl TrialResult {
             })
             .collect();
         pots.sort_by_key(|pot| pot.number);
-        let routes: Vec<usize> = pots
+        let bleaches: Vec<usize> = pots
             .iter()
-            .map(|pot| status.pots.iter().find(|one| one.batch == pot.batch).map_or(0, |p| p.route))
+            .map(|pot| {
+                status.pots.iter().find(|one| one.batch == pot.batch).map_or(0, |p| p.of_bleach)
+            })
             .collect();
         let read: Vec<usize> = (0..pots.len()).filter(|&nth| pots[nth].colour.is_some()).collect();
         let responses: Vec<PotResponse> =
-            read.iter().filter_map(|&nth| response(&pots[nth], routes[nth])).collect();
+            read.iter().filter_map(|&nth| response(&pots[nth], bleaches[nth])).collect();
         let parent = book.batches.get(&status.trial.parent);
         let target = parent.and_then(colour_target).map(|target| target.lightness.value);
         let comparable = target.filter(|_| pulp == PulpState::Dried);
@@ -88,12 +90,12 @@ impl TrialResult {
 
 /// The levels as they are fitted: bleach, charge in %, °C, minutes. Minutes are as planned to the
 /// nearest 5: a stop half a minute late is no level of its own.
-fn response(pot: &PotResult, route: usize) -> Option<PotResponse> {
+fn response(pot: &PotResult, of_bleach: usize) -> Option<PotResponse> {
     let [lightness, ..] = pot.colour?;
     let minutes = (pot.minutes / 5.0).round() * 5.0;
     let charge = (pot.charge * 1e4).round() / 100.0;
     Some(PotResponse {
-        levels: [route as f64, charge, pot.celsius, minutes],
+        levels: [of_bleach as f64, charge, pot.celsius, minutes],
         lightness: lightness.value,
         half: 0.5 * (lightness.high - lightness.low),
     })

@@ -22,10 +22,10 @@ use crate::{
 
 /// A bleach of a trial, with its levels.
 #[derive(Clone, Debug, PartialEq)]
-pub struct TrialRoute {
+pub struct TrialBleach {
     pub bleach: Bleach,
     pub used: ProductUsed,
-    /// Active per oven-dry fibre, rising; of every route as many.
+    /// Active per oven-dry fibre, rising; of every bleach as many.
     pub charges: Vec<f64>,
     pub celsius: Vec<f64>,
     pub minutes: Vec<f64>,
@@ -34,7 +34,7 @@ pub struct TrialRoute {
 /// What a person chose.
 #[derive(Clone, Debug, PartialEq)]
 pub struct TrialSetup {
-    pub routes: Vec<TrialRoute>,
+    pub bleaches: Vec<TrialBleach>,
     pub pots: usize,
     pub seed: u32,
     /// Wet pulp of one pot.
@@ -54,7 +54,7 @@ pub struct DraftPot {
     /// On its label: its place in the order.
     pub number: u32,
     pub levels: DesignPoint,
-    pub route: usize,
+    pub of_bleach: usize,
     pub plan: Plan,
     pub record: PlanRecord,
     pub times: StaggeredPot,
@@ -122,9 +122,9 @@ impl TrialDraft {
     /// [`TrialError`]. A pot that the planner refuses or whose figures are a danger refuses the
     /// whole trial: a design without it would not be balanced.
     pub fn new(setup: &TrialSetup) -> Result<Self, TrialError> {
-        let first = setup.routes.first().ok_or(TrialError::NoBleach)?;
+        let first = setup.bleaches.first().ok_or(TrialError::NoBleach)?;
         let levels =
-            [setup.routes.len(), first.charges.len(), first.celsius.len(), first.minutes.len()];
+            [setup.bleaches.len(), first.charges.len(), first.celsius.len(), first.minutes.len()];
         let points = design(levels, setup.pots, setup.seed)?;
         let pulp = WetPulp::new(weighed(setup.pot), setup.dryness)?;
         let mut pots = Vec::with_capacity(points.len());
@@ -139,7 +139,7 @@ impl TrialDraft {
             pot.times = times;
         }
         let needs: Vec<PotNeed> =
-            pots.iter().map(|pot| PotNeed::of(pot.route, &pot.plan)).collect();
+            pots.iter().map(|pot| PotNeed::of(pot.of_bleach, &pot.plan)).collect();
         let doses = trial_doses(&needs)?;
         let pot_dryness = setup.dryness.map(crate::quantity::in_share);
         Ok(Self { seed: setup.seed, pots, doses, cautions: found, pot_dryness })
@@ -208,8 +208,8 @@ impl DraftPot {
         levels: DesignPoint,
         number: u32,
     ) -> Result<(Self, Situation), TrialError> {
-        let [route, charge, celsius, minutes] = levels;
-        let of = setup.routes.get(route).ok_or(TrialError::NoBleach)?;
+        let [of_bleach, charge, celsius, minutes] = levels;
+        let of = setup.bleaches.get(of_bleach).ok_or(TrialError::NoBleach)?;
         let level = |levels: &[f64], nth: usize| levels.get(nth).copied().unwrap_or(f64::NAN);
         let (aim, size) = (
             BathAim::Charge(share(level(&of.charges, charge))),
@@ -229,7 +229,7 @@ impl DraftPot {
             Schedule { stop_at_min: Some(plan.schedule.minutes), ..Schedule::default() };
         let situation = Situation::of_plan(&request, &plan);
         let times = StaggeredPot { start: 0.0, stop: 0.0 };
-        Ok((Self { number, levels, route, plan, record, times }, situation))
+        Ok((Self { number, levels, of_bleach, plan, record, times }, situation))
     }
 }
 

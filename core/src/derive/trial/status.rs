@@ -29,7 +29,7 @@ pub struct PotStatus {
     pub plan: Ulid,
     pub record: PlanRecord,
     /// Pots of one bleach have one number.
-    pub route: usize,
+    pub of_bleach: usize,
     pub stage: PotStage,
 }
 
@@ -73,7 +73,7 @@ impl TrialStatus {
     /// left out.
     pub fn of(book: &Book, trial: Ulid) -> Option<Self> {
         let trial = book.trials.get(&trial)?.clone();
-        let mut routes: Vec<(Option<Ulid>, crate::journal::Oxidant)> = Vec::new();
+        let mut bleaches: Vec<(Option<Ulid>, crate::journal::Oxidant)> = Vec::new();
         let mut pots = Vec::with_capacity(trial.pots.len());
         for pot in &trial.pots {
             let Some((batch, plan, record)) = book
@@ -84,13 +84,13 @@ impl TrialStatus {
                 continue;
             };
             let key = (record.product.shelf, record.oxidant);
-            let route = routes.iter().position(|one| *one == key).unwrap_or_else(|| {
-                routes.push(key);
-                routes.len() - 1
+            let of_bleach = bleaches.iter().position(|one| *one == key).unwrap_or_else(|| {
+                bleaches.push(key);
+                bleaches.len() - 1
             });
             let (number, stage) = (pot.number, stage(batch, record));
             let record = record.clone();
-            pots.push(PotStatus { number, batch: batch.id, plan, record, route, stage });
+            pots.push(PotStatus { number, batch: batch.id, plan, record, of_bleach, stage });
         }
         let mut status =
             Self { trial, pots, doses: Ok(TrialDoses { stocks: vec![], pots: vec![] }) };
@@ -228,7 +228,7 @@ fn minutes(minutes: f64) -> SignedDuration {
 fn need(pot: &PotStatus) -> PotNeed {
     let record = &pot.record;
     PotNeed {
-        route: pot.route,
+        of_bleach: pot.of_bleach,
         dose: match record.product_amount {
             Amount::VolumeMl(ml) => BleachAmount::Bottle(millilitres(ml.value)),
             Amount::MassG(g) => BleachAmount::Powder(grams(g.value)),

@@ -26,8 +26,8 @@ fn after(minutes: f64) -> Timestamp {
     now() + SignedDuration::from_secs_f64(60.0 * minutes)
 }
 
-fn route(bleach: Bleach, charges: [f64; 3]) -> TrialRoute {
-    TrialRoute {
+fn trial_bleach(bleach: Bleach, charges: [f64; 3]) -> TrialBleach {
+    TrialBleach {
         bleach,
         used: ProductUsed::typed(&bleach),
         charges: charges.to_vec(),
@@ -39,7 +39,7 @@ fn route(bleach: Bleach, charges: [f64; 3]) -> TrialRoute {
 fn setup() -> TrialSetup {
     let bottle = Bleach::Hypochlorite(Bottle::labelled(5.0, LabelBasis::NaoclByMass));
     TrialSetup {
-        routes: vec![route(bottle, [0.01, 0.02, 0.03])],
+        bleaches: vec![trial_bleach(bottle, [0.01, 0.02, 0.03])],
         pots: 6,
         seed: 3,
         pot: grams(30.0),
@@ -175,11 +175,11 @@ fn a_draft_plans_doses_and_staggers_every_pot() {
 #[test]
 fn what_cannot_be_made_is_refused_with_a_message() {
     let refused = |setup: TrialSetup| TrialDraft::new(&setup).unwrap_err().message().key;
-    assert_eq!(refused(TrialSetup { routes: vec![], ..setup() }), "refusal-trial_no_bleach");
+    assert_eq!(refused(TrialSetup { bleaches: vec![], ..setup() }), "refusal-trial_no_bleach");
     assert_eq!(refused(TrialSetup { pots: 3, ..setup() }), "refusal-trial_pots");
     assert_eq!(refused(TrialSetup { pot: grams(0.5), ..setup() }), "refusal-trial_too_small");
     let mut hot = setup();
-    hot.routes[0].celsius = vec![80.0];
+    hot.bleaches[0].celsius = vec![80.0];
     assert!(TrialDraft::new(&hot).is_err(), "a dangerous pot is no trial");
     let left = TrialSetup { residual: Residual::Peroxide, ..setup() };
     assert!(TrialDraft::new(&left).is_err());
@@ -189,9 +189,10 @@ fn what_cannot_be_made_is_refused_with_a_message() {
 fn two_bleaches_share_the_pots_evenly() {
     let powder = Bleach::Percarbonate(Powder::labelled(share(0.3), PowderBasis::Peroxide));
     let mut two = TrialSetup { pots: 8, ..setup() };
-    two.routes.push(TrialRoute { celsius: vec![45.0], ..route(powder, [0.01, 0.02, 0.03]) });
+    two.bleaches
+        .push(TrialBleach { celsius: vec![45.0], ..trial_bleach(powder, [0.01, 0.02, 0.03]) });
     let draft = TrialDraft::new(&two).unwrap();
-    assert_eq!(draft.pots.iter().filter(|pot| pot.route == 1).count(), 4);
+    assert_eq!(draft.pots.iter().filter(|pot| pot.of_bleach == 1).count(), 4);
 }
 
 #[test]

@@ -179,7 +179,7 @@ fn advice_keeps_its_limits() {
             Advice::AddSoda { before } | Advice::ReadPh { before } => {
                 proptest::prop_assert!(before.low >= now)
             }
-            Advice::Stop { .. } | Advice::ChangeRoute | Advice::CannotTell => {}
+            Advice::Stop { .. } | Advice::ChangeWay | Advice::CannotTell => {}
         }
         Ok(true)
     });

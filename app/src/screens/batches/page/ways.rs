@@ -27,7 +27,7 @@ fn links(book: &bleachfield_core::journal::Book, batch: Ulid) -> Vec<(String, St
         return vec![(text, Route::Trial(trial.id).href())];
     }
     let mut links = vec![
-        (t!("route-title"), Route::WaysToColour(batch).href()),
+        (t!("ways-title"), Route::WaysToColour(batch).href()),
         (t!("trial-title"), Route::NewTrial(batch).href()),
     ];
     links.extend(book.trials_of(batch).into_iter().map(|trial| {

@@ -35,7 +35,7 @@ pub fn BathStep(
         <section class="card stack">
             {form.aim.preset_choice(oxidant)}
             {form.batch.map(|batch| view! {
-                <a class="button bare" href=Route::WaysToColour(batch).href()>{t!("route-title")}</a>
+                <a class="button bare" href=Route::WaysToColour(batch).href()>{t!("ways-title")}</a>
             })}
             {form.aim.main_fields(oxidant, refused)}
             <NoPlan form refused=refusal />

@@ -97,10 +97,10 @@ pub fn advice(
         Advice::Redose { oxidant } => redose(running, made, oxidant),
         Advice::ReadPh { before } => plain(read_ph(running, update, before)),
         Advice::AddSoda { before } => soda(running, update, made, before),
-        Advice::ChangeRoute if running.oxidant == Oxidant::Hypochlorite => {
-            plain(t!("forecast-change_route-chlorine"))
+        Advice::ChangeWay if running.oxidant == Oxidant::Hypochlorite => {
+            plain(t!("forecast-change_way-chlorine"))
         }
-        Advice::ChangeRoute => plain(t!("forecast-change_route-peroxide")),
+        Advice::ChangeWay => plain(t!("forecast-change_way-peroxide")),
         Advice::CannotTell => plain(cannot_tell(update)),
     }
 }

@@ -20,24 +20,24 @@ pub async fn run(phone: &mut Phone) -> TestResult {
     on_shelf(phone).await?;
     begin_batch(phone, "Iris to cream").await?;
     let batch = batch_address(phone).await?;
-    phone.open(&format!("{batch}/routes")).await?;
+    phone.open(&format!("{batch}/ways")).await?;
     phone.wait_for_text("Choose the colour to bleach towards first.").await?;
     phone.tap("Choose the colour").await?;
     phone.tap("Straw").await?;
     phone.wait_for("the colour", || async { Ok(phone.path().await?.ends_with("/colour")) }).await?;
-    phone.open(&format!("{batch}/routes")).await?;
+    phone.open(&format!("{batch}/ways")).await?;
     // A debug build is slow: twice the time limit.
     let _ = phone.wait_for_text("Odds from 120 simulated baths").await;
     phone.wait_for_text("Odds from 120 simulated baths").await?;
     phone.wait_for_text("The colour now was never measured").await?;
     phone.wait_for_text("Two mild").await?;
     phone.wait_for_text("Chlorine bath, wash, then peroxide").await?;
-    check_screen(phone, "route-cards").await?;
-    phone.execute("document.querySelectorAll('.route')[1]?.scrollIntoView()").await?;
-    phone.screenshot("route-second").await?;
+    check_screen(phone, "ways-cards").await?;
+    phone.execute("document.querySelectorAll('.way')[1]?.scrollIntoView()").await?;
+    phone.screenshot("ways-second").await?;
     phone.tap("Side by side, as a table").await?;
-    check_screen(phone, "route-table").await?;
-    let first = "return document.querySelector('.route ol li:not(.wash)').innerText";
+    check_screen(phone, "ways-table").await?;
+    let first = "return document.querySelector('.way ol li:not(.wash)').innerText";
     let bath = phone.execute(first).await?.as_str().unwrap_or_default().to_owned();
     phone.tap("Make this plan").await?;
     phone.wait_for("the plan", || async { Ok(phone.path().await?.ends_with("/plan")) }).await?;
@@ -48,6 +48,6 @@ pub async fn run(phone: &mut Phone) -> TestResult {
         bath.contains(&format!("{charge}\u{a0}%")) || bath.contains(&format!("{charge} %")),
         || format!("the plan has a charge of {charge}, the way was {bath}"),
     )?;
-    check_screen(phone, "route-plan").await?;
+    check_screen(phone, "ways-plan").await?;
     phone.server.resume()
 }

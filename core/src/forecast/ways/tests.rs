@@ -16,9 +16,9 @@ fn powder() -> Bleach {
     Bleach::Percarbonate(Powder::labelled(share(0.3), PowderBasis::Peroxide))
 }
 
-fn request(target: f64, bleaches: Vec<Bleach>) -> RouteRequest {
+fn request(target: f64, bleaches: Vec<Bleach>) -> WayRequest {
     let dryness = Estimate { value: 0.2, low: 0.18, high: 0.22, basis: Basis::OwnRecord };
-    RouteRequest {
+    WayRequest {
         pulp: WetPulp::new(weighed(grams(1000.0)), dryness.map(share)).unwrap(),
         bleaches,
         lightness: Estimate { value: 66.0, low: 64.0, high: 68.0, basis: Basis::Measured },
@@ -29,8 +29,8 @@ fn request(target: f64, bleaches: Vec<Bleach>) -> RouteRequest {
     }
 }
 
-fn searched(request: RouteRequest) -> RouteSearch {
-    let mut search = RouteSearch::new(request, 7).unwrap();
+fn searched(request: WayRequest) -> WaySearch {
+    let mut search = WaySearch::new(request, 7).unwrap();
     search.advance_to(40);
     search
 }
@@ -40,7 +40,7 @@ fn there_is_a_way_of_every_kind_and_each_can_be_planned() {
     let search = searched(request(78.0, vec![bottle(), powder()]));
     assert!(search.state().tried >= 15, "{:?}", search.state());
     let options = search.options();
-    let mut kinds: Vec<RouteKind> = options.iter().map(|option| option.kind).collect();
+    let mut kinds: Vec<WayKind> = options.iter().map(|option| option.kind).collect();
     kinds.sort_unstable();
     assert_eq!(kinds.len(), 5, "{kinds:?}");
     assert!(options.windows(2).all(|pair| pair[0].odds >= pair[1].odds));
@@ -82,12 +82,12 @@ fn only_what_is_on_the_shelf_is_used_and_never_peroxide_before_hypochlorite() {
     }
     let none = searched(request(78.0, Vec::new()));
     assert!(none.options().is_empty());
-    assert_eq!(route_advice(none.request(), &[]), RouteAdvice::NoWay);
+    assert_eq!(way_advice(none.request(), &[]), WayAdvice::NoWay);
 }
 
 #[test]
 fn pulp_with_peroxide_in_it_gets_no_hypochlorite() {
-    let left = RouteRequest { residual: Residual::Peroxide, ..request(78.0, vec![bottle()]) };
+    let left = WayRequest { residual: Residual::Peroxide, ..request(78.0, vec![bottle()]) };
     let search = searched(left);
     assert!(search.options().is_empty());
     assert!(search.state().refused + search.state().dangerous > 0);
@@ -96,7 +96,7 @@ fn pulp_with_peroxide_in_it_gets_no_hypochlorite() {
 #[test]
 fn a_tighter_limit_on_damage_never_damages_more() {
     let loss = |most| {
-        let request = RouteRequest { most_chain_loss: most, ..request(84.0, vec![bottle()]) };
+        let request = WayRequest { most_chain_loss: most, ..request(84.0, vec![bottle()]) };
         let options = searched(request).options();
         options.iter().map(|option| option.chain_loss[2]).fold(0.0, f64::max)
     };
@@ -108,8 +108,8 @@ fn a_tighter_limit_on_damage_never_damages_more() {
 #[test]
 fn pulp_that_is_light_enough_is_left_as_it_is() {
     let request = request(62.0, vec![bottle()]);
-    let search = RouteSearch::new(request, 7).unwrap();
-    assert_eq!(route_advice(search.request(), &[]), RouteAdvice::LeaveNatural);
+    let search = WaySearch::new(request, 7).unwrap();
+    assert_eq!(way_advice(search.request(), &[]), WayAdvice::LeaveNatural);
 }
 
 #[test]
@@ -134,7 +134,7 @@ fn a_second_bath_makes_it_lighter_and_costs_more_chain() {
 #[test]
 fn a_search_is_the_same_in_any_parts() {
     let whole = searched(request(78.0, vec![bottle(), powder()]));
-    let mut parts = RouteSearch::new(request(78.0, vec![bottle(), powder()]), 7).unwrap();
+    let mut parts = WaySearch::new(request(78.0, vec![bottle(), powder()]), 7).unwrap();
     for draws in [3, 4, 19, 40] {
         parts.advance_to(draws);
     }
@@ -143,5 +143,5 @@ fn a_search_is_the_same_in_any_parts() {
 
 #[test]
 fn a_colour_that_is_impossible_is_refused() {
-    assert!(RouteSearch::new(request(120.0, vec![bottle()]), 7).is_err());
+    assert!(WaySearch::new(request(120.0, vec![bottle()]), 7).is_err());
 }

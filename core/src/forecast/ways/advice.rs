@@ -1,12 +1,12 @@
 //! Which way to take, or none.
 
-use super::option::RouteOption;
-use super::request::RouteRequest;
+use super::option::WayOption;
+use super::request::WayRequest;
 use crate::quantity::Basis;
 
 /// What serves best.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum RouteAdvice {
+pub enum WayAdvice {
     /// The pulp is, more likely than not, as light as wanted already.
     LeaveNatural,
     /// This one of the options.
@@ -31,26 +31,26 @@ const FAIR: f64 = 0.15;
 const UNDERCOOKED: f64 = 58.0;
 
 /// The advice over the options of a search, best odds first. Whether the colour now was assumed
-/// rather than measured is for the caller to say: see [`RouteRequest::lightness`].
-pub fn route_advice(request: &RouteRequest, options: &[RouteOption]) -> RouteAdvice {
+/// rather than measured is for the caller to say: see [`WayRequest::lightness`].
+pub fn way_advice(request: &WayRequest, options: &[WayOption]) -> WayAdvice {
     if request.lightness.value >= request.target {
-        return RouteAdvice::LeaveNatural;
+        return WayAdvice::LeaveNatural;
     }
-    let Some(best) = options.first() else { return RouteAdvice::NoWay };
+    let Some(best) = options.first() else { return WayAdvice::NoWay };
     if best.odds >= EVEN {
         // Of the ways with nearly the best odds, the least damage.
         let equal = options.iter().enumerate().filter(|(_, one)| one.odds >= best.odds - 0.1);
         let mildest = equal.min_by(|(_, a), (_, b)| a.chain_loss[1].total_cmp(&b.chain_loss[1]));
-        return RouteAdvice::Take(mildest.map_or(0, |(nth, _)| nth));
+        return WayAdvice::Take(mildest.map_or(0, |(nth, _)| nth));
     }
     if best.odds >= FAIR {
-        return RouteAdvice::Unlikely { best: 0, lightness: best.lightness[1] };
+        return WayAdvice::Unlikely { best: 0, lightness: best.lightness[1] };
     }
     if request.lightness.value < UNDERCOOKED && request.lightness.basis != Basis::Assumed {
-        RouteAdvice::CookAgain
+        WayAdvice::CookAgain
     } else if request.lightness.basis == Basis::Assumed {
-        RouteAdvice::Unlikely { best: 0, lightness: best.lightness[1] }
+        WayAdvice::Unlikely { best: 0, lightness: best.lightness[1] }
     } else {
-        RouteAdvice::KeepItsColour
+        WayAdvice::KeepItsColour
     }
 }

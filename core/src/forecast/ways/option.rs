@@ -1,7 +1,7 @@
 //! The best way of each kind, with what it takes.
 
 use super::bath::PlannedBath;
-use super::search::{RouteSearch, Way, WayPoint};
+use super::search::{Way, WayPoint, WaySearch};
 use super::water::{WashBetween, wash};
 use crate::chemistry::Oxidant;
 use crate::chemistry::substance::CHLORINE;
@@ -11,7 +11,7 @@ use crate::quantity::{Basis, Estimate, in_millilitres};
 /// The kinds of ways.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, strum::IntoStaticStr)]
 #[strum(serialize_all = "snake_case")]
-pub enum RouteKind {
+pub enum WayKind {
     /// One bath of hypochlorite.
     OneHypochlorite,
     /// One bath of percarbonate or peroxide.
@@ -23,8 +23,8 @@ pub enum RouteKind {
 
 /// A way, with the odds and the price of it.
 #[derive(Clone, Debug)]
-pub struct RouteOption {
-    pub kind: RouteKind,
+pub struct WayOption {
+    pub kind: WayKind,
     pub baths: Vec<PlannedBath>,
     /// Minutes of each bath.
     pub lengths: Vec<f64>,
@@ -51,12 +51,12 @@ const EQUAL: f64 = 0.05;
 /// Fewest draws that odds may rest on.
 const FEWEST: usize = 20;
 
-impl RouteSearch {
+impl WaySearch {
     /// The best way of each kind: of those that damage within what is allowed, with the best
     /// odds, the mildest; then the shortest. Best odds first. Kinds that would damage too much
     /// are left out.
-    pub fn options(&self) -> Vec<RouteOption> {
-        let mut best: Vec<(RouteKind, Candidate)> = Vec::new();
+    pub fn options(&self) -> Vec<WayOption> {
+        let mut best: Vec<(WayKind, Candidate)> = Vec::new();
         for way in &self.ways {
             let Some(kind) = kind(way) else { continue };
             for stop in 1..way.minutes().len() {
@@ -68,7 +68,7 @@ impl RouteSearch {
                 }
             }
         }
-        let mut options: Vec<RouteOption> =
+        let mut options: Vec<WayOption> =
             best.into_iter().map(|(kind, found)| found.option(self, kind)).collect();
         options.sort_by(|one, other| {
             other.odds.total_cmp(&one.odds).then(one.chain_loss[1].total_cmp(&other.chain_loss[1]))
@@ -77,15 +77,15 @@ impl RouteSearch {
     }
 }
 
-fn kind(way: &Way) -> Option<RouteKind> {
+fn kind(way: &Way) -> Option<WayKind> {
     let is_peroxide: Vec<bool> =
         way.baths.iter().map(|bath| bath.bath.oxidant.is_peroxide()).collect();
     Some(match is_peroxide[..] {
-        [false] => RouteKind::OneHypochlorite,
-        [true] => RouteKind::OnePeroxide,
-        [false, false] => RouteKind::TwoHypochlorite,
-        [true, true] => RouteKind::TwoPeroxide,
-        [false, true] => RouteKind::PeroxideAfterHypochlorite,
+        [false] => WayKind::OneHypochlorite,
+        [true] => WayKind::OnePeroxide,
+        [false, false] => WayKind::TwoHypochlorite,
+        [true, true] => WayKind::TwoPeroxide,
+        [false, true] => WayKind::PeroxideAfterHypochlorite,
         _ => return None,
     })
 }
@@ -103,7 +103,7 @@ struct Candidate<'a> {
 
 impl<'a> Candidate<'a> {
     /// `None` if too few draws could be simulated, or it damages too much.
-    fn of(search: &RouteSearch, way: &'a Way, stop: usize) -> Option<Self> {
+    fn of(search: &WaySearch, way: &'a Way, stop: usize) -> Option<Self> {
         let drawn = search.state().draws as usize;
         let count = way.results.len();
         if count < FEWEST || count * 10 < drawn * 9 {
@@ -133,7 +133,7 @@ impl<'a> Candidate<'a> {
         self.length < known.length
     }
 
-    fn option(self, search: &RouteSearch, kind: RouteKind) -> RouteOption {
+    fn option(self, search: &WaySearch, kind: WayKind) -> WayOption {
         let Self { way, stop, odds, odds_of_damage, .. } = self;
         let lengths = way.lengths(stop);
         let left = range(way, stop, |point| point.left);
@@ -159,7 +159,7 @@ impl<'a> Candidate<'a> {
         });
         let water_l =
             all.as_ref().map(|all| liquor + all.iter().map(|wash| wash.litres).sum::<f64>());
-        RouteOption {
+        WayOption {
             kind,
             baths: way.baths.clone(),
             lengths,

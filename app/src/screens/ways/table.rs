@@ -1,21 +1,21 @@
 //! All ways side by side, on request.
 
-use bleachfield_core::{derive::RouteOfBatch, forecast::route::RouteOption};
+use bleachfield_core::{derive::WaysOfBatch, forecast::ways::WayOption};
 use leptos::prelude::*;
 
 use super::words::{chlorine, cost, kind_name, lightness, odds, risk, time, water};
 use crate::{components::FigureTable, i18n::t};
 
-pub fn table(of: &RouteOfBatch, options: &[RouteOption]) -> AnyView {
+pub fn table(of: &WaysOfBatch, options: &[WayOption]) -> AnyView {
     let heads = vec![
-        t!("route-way"),
-        t!("route-fact_odds"),
-        t!("route-fact_lightness"),
-        t!("route-fact_risk"),
-        t!("route-fact_time"),
-        t!("route-fact_water"),
-        t!("route-fact_chlorine"),
-        t!("route-fact_cost"),
+        t!("ways-way"),
+        t!("ways-fact_odds"),
+        t!("ways-fact_lightness"),
+        t!("ways-fact_risk"),
+        t!("ways-fact_time"),
+        t!("ways-fact_water"),
+        t!("ways-fact_chlorine"),
+        t!("ways-fact_cost"),
     ];
     let rows = options.iter().map(|option| {
         let cells = vec![

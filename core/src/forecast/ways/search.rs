@@ -1,7 +1,7 @@
 //! All ways over all draws. A search goes on in small parts, so that a page stays awake.
 
-use super::bath::{BathOfRoute, NotTried, PlannedBath};
-use super::request::RouteRequest;
+use super::bath::{BathOfWay, NotTried, PlannedBath};
+use super::request::WayRequest;
 use super::stage::{LIGHTNESS, PulpNow, course, start_polymerization};
 use crate::bath::kinetics::{BathModel, BathPoint, CoolingTable, polymerization_after};
 use crate::chemistry::equilibrium::ConstantsTable;
@@ -66,7 +66,7 @@ impl Way {
 
 /// How far a search is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct RouteSearchState {
+pub struct WaySearchState {
     pub draws: u32,
     /// Baths that the planner refuses.
     pub refused: usize,
@@ -78,8 +78,8 @@ pub struct RouteSearchState {
 
 /// A search under way.
 #[derive(Clone, Debug)]
-pub struct RouteSearch {
-    request: RouteRequest,
+pub struct WaySearch {
+    request: WayRequest,
     model: BathModel,
     seed: u32,
     pub(super) ways: Vec<Way>,
@@ -90,12 +90,12 @@ pub struct RouteSearch {
     dangerous: usize,
 }
 
-impl RouteSearch {
+impl WaySearch {
     /// A search without draws yet.
     ///
     /// # Errors
-    /// [`RouteRequest::check`].
-    pub fn new(request: RouteRequest, seed: u32) -> Result<Self, ForecastError> {
+    /// [`WayRequest::check`].
+    pub fn new(request: WayRequest, seed: u32) -> Result<Self, ForecastError> {
         request.check()?;
         let model = BathModel::new(ConstantsTable::new(), CoolingTable::none());
         let mut search = Self {
@@ -113,12 +113,12 @@ impl RouteSearch {
         Ok(search)
     }
 
-    pub fn request(&self) -> &RouteRequest {
+    pub fn request(&self) -> &WayRequest {
         &self.request
     }
 
-    pub fn state(&self) -> RouteSearchState {
-        RouteSearchState {
+    pub fn state(&self) -> WaySearchState {
+        WaySearchState {
             draws: self.draw,
             refused: self.refused,
             dangerous: self.dangerous,
@@ -167,7 +167,7 @@ impl RouteSearch {
             for &charge in charges {
                 for &celsius in temperatures {
                     let bath =
-                        BathOfRoute { bleach, oxidant, charge, celsius, consistency: CONSISTENCY };
+                        BathOfWay { bleach, oxidant, charge, celsius, consistency: CONSISTENCY };
                     self.add(&[bath]);
                 }
             }
@@ -178,7 +178,7 @@ impl RouteSearch {
     /// round: a hypochlorite adds carbonyls, which yellow, and an alkaline peroxide removes part
     /// of them (Perrin, Lachenal & Chirat 2017, Holzforschung 71, abstract).
     fn add_two_baths(&mut self) {
-        let mild = |(bleach, oxidant): (usize, Oxidant), charge| BathOfRoute {
+        let mild = |(bleach, oxidant): (usize, Oxidant), charge| BathOfWay {
             bleach,
             oxidant,
             charge,
@@ -204,7 +204,7 @@ impl RouteSearch {
         }
     }
 
-    fn add(&mut self, baths: &[BathOfRoute]) {
+    fn add(&mut self, baths: &[BathOfWay]) {
         let planned = baths.iter().enumerate().map(|(nth, bath)| {
             // A second bath follows a wash that was tested.
             let residual = if nth == 0 { self.request.residual } else { Residual::None };
@@ -223,7 +223,7 @@ impl RouteSearch {
 }
 
 /// Adds a draw to a way; none where it cannot be simulated.
-fn simulate(way: &mut Way, model: &BathModel, request: &RouteRequest, draw: &Draw) {
+fn simulate(way: &mut Way, model: &BathModel, request: &WayRequest, draw: &Draw) {
     let mut pulp = PulpNow::fresh();
     let mut left_before = 0.0;
     let last = way.baths.len().saturating_sub(1);
@@ -243,7 +243,7 @@ fn simulate(way: &mut Way, model: &BathModel, request: &RouteRequest, draw: &Dra
 }
 
 fn outcome(
-    request: &RouteRequest,
+    request: &WayRequest,
     draw: &Draw,
     before: PulpNow,
     oxidant: Oxidant,

@@ -8,7 +8,7 @@ use crate::quantity::{Estimate, QuantityKind};
 
 /// The pulp, what is at hand, and what is wanted.
 #[derive(Clone, Debug, PartialEq)]
-pub struct RouteRequest {
+pub struct WayRequest {
     pub pulp: WetPulp,
     /// The person's own bleaches; of each oxidant the first is used.
     pub bleaches: Vec<Bleach>,
@@ -23,7 +23,7 @@ pub struct RouteRequest {
     pub expressed_water: Option<ExpressedWater>,
 }
 
-impl RouteRequest {
+impl WayRequest {
     /// # Errors
     /// L* of pulp or target outside 5-99.5.
     pub fn check(&self) -> Result<(), ForecastError> {

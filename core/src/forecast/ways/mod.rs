@@ -16,8 +16,8 @@ mod stage;
 mod tests;
 mod water;
 
-pub use advice::{RouteAdvice, route_advice};
-pub use bath::{BathOfRoute, PlannedBath};
-pub use option::{RouteKind, RouteOption};
-pub use request::RouteRequest;
-pub use search::{RouteSearch, RouteSearchState};
+pub use advice::{WayAdvice, way_advice};
+pub use bath::{BathOfWay, PlannedBath};
+pub use option::{WayKind, WayOption};
+pub use request::WayRequest;
+pub use search::{WaySearch, WaySearchState};

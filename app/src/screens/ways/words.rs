@@ -2,20 +2,20 @@
 
 use bleachfield_core::{
     bath::Oxidant,
-    forecast::route::{RouteKind, RouteOption},
+    forecast::ways::{WayKind, WayOption},
     message::Value,
 };
 use jiff::SignedDuration;
 
 use crate::i18n::{format_duration, format_number, format_value, t, t_with};
 
-pub fn kind_name(kind: RouteKind) -> String {
+pub fn kind_name(kind: WayKind) -> String {
     match kind {
-        RouteKind::OneHypochlorite => t!("route-kind-one_hypochlorite"),
-        RouteKind::OnePeroxide => t!("route-kind-one_peroxide"),
-        RouteKind::TwoHypochlorite => t!("route-kind-two_hypochlorite"),
-        RouteKind::TwoPeroxide => t!("route-kind-two_peroxide"),
-        RouteKind::PeroxideAfterHypochlorite => t!("route-kind-peroxide_after"),
+        WayKind::OneHypochlorite => t!("ways-kind-one_hypochlorite"),
+        WayKind::OnePeroxide => t!("ways-kind-one_peroxide"),
+        WayKind::TwoHypochlorite => t!("ways-kind-two_hypochlorite"),
+        WayKind::TwoPeroxide => t!("ways-kind-two_peroxide"),
+        WayKind::PeroxideAfterHypochlorite => t!("ways-kind-peroxide_after"),
     }
 }
 
@@ -23,30 +23,30 @@ pub fn kind_name(kind: RouteKind) -> String {
 pub fn odds(odds: f64) -> String {
     let tenths = (odds * 10.0).round();
     if odds < 0.05 {
-        t!("route-odds_hardly")
+        t!("ways-odds_hardly")
     } else if odds > 0.95 {
-        t!("route-odds_nearly")
+        t!("ways-odds_nearly")
     } else {
-        t_with!("route-odds", &[("n", &format!("{:.0}", tenths.clamp(1.0, 9.0)))])
+        t_with!("ways-odds", &[("n", &format!("{:.0}", tenths.clamp(1.0, 9.0)))])
     }
 }
 
 /// Fibre risk in words.
-pub fn risk(option: &RouteOption) -> String {
+pub fn risk(option: &WayOption) -> String {
     let loss = option.chain_loss[2];
     if loss < 0.15 {
-        t!("route-risk_low")
+        t!("ways-risk_low")
     } else if loss < 0.35 {
-        t!("route-risk_some")
+        t!("ways-risk_some")
     } else {
-        t!("route-risk_high")
+        t!("ways-risk_high")
     }
 }
 
 /// "L* 78 (70 – 84)".
-pub fn lightness(option: &RouteOption) -> String {
+pub fn lightness(option: &WayOption) -> String {
     let [low, middle, high] = option.lightness.map(|l| format!("{l:.0}"));
-    t_with!("route-lightness", &[("middle", &middle), ("low", &low), ("high", &high)])
+    t_with!("ways-lightness", &[("middle", &middle), ("low", &low), ("high", &high)])
 }
 
 pub fn duration(minutes: f64) -> String {
@@ -55,32 +55,32 @@ pub fn duration(minutes: f64) -> String {
     format_duration(SignedDuration::from_secs_f64(60.0 * minutes))
 }
 
-pub fn time(option: &RouteOption) -> String {
-    option.minutes.map_or_else(|| t!("route-time_unknown"), duration)
+pub fn time(option: &WayOption) -> String {
+    option.minutes.map_or_else(|| t!("ways-time_unknown"), duration)
 }
 
-pub fn water(option: &RouteOption) -> String {
+pub fn water(option: &WayOption) -> String {
     option.water_l.map_or_else(
-        || t!("route-water_unknown"),
+        || t!("ways-water_unknown"),
         |litres| format!("{}\u{a0}L", format_number(litres, 2)),
     )
 }
 
-pub fn chlorine(option: &RouteOption) -> String {
+pub fn chlorine(option: &WayOption) -> String {
     let grams = option.chlorine_g;
     if grams.high <= 0.0 {
-        return t!("route-no_chlorine");
+        return t!("ways-no_chlorine");
     }
     let [low, high] = [grams.low, grams.high].map(|g| format_number(g.max(0.0), 1));
-    t_with!("route-chlorine", &[("low", &low), ("high", &high)])
+    t_with!("ways-chlorine", &[("low", &low), ("high", &high)])
 }
 
 pub fn cost(cost: Option<f64>) -> String {
-    cost.map_or_else(|| t!("route-no_price"), |cost| format_number(cost, 2))
+    cost.map_or_else(|| t!("ways-no_price"), |cost| format_number(cost, 2))
 }
 
 /// The baths, one line each: "2 % · 37 °C · 60 min".
-pub fn baths(option: &RouteOption, name: impl Fn(usize) -> String) -> Vec<String> {
+pub fn baths(option: &WayOption, name: impl Fn(usize) -> String) -> Vec<String> {
     option
         .baths
         .iter()
@@ -96,6 +96,6 @@ pub fn baths(option: &RouteOption, name: impl Fn(usize) -> String) -> Vec<String
 }
 
 /// Whether what comes last is a hypochlorite, after which sheets yellow more.
-pub fn yellows(option: &RouteOption) -> bool {
+pub fn yellows(option: &WayOption) -> bool {
     option.baths.last().is_some_and(|bath| bath.bath.oxidant == Oxidant::Hypochlorite)
 }

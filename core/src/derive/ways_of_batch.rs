@@ -1,6 +1,6 @@
 //! What a search for ways to a colour is made of, from the book: the pulp of a batch, the bleaches
 //! on the shelf, the colour now and the colour wanted; and what a way costs.
-//! Not here: the search itself, which is `forecast::route`.
+//! Not here: the search itself, which is `forecast::ways`.
 
 use jiff::Timestamp;
 use ulid::Ulid;
@@ -11,7 +11,7 @@ use crate::{
     derive::{Swatch, USUAL_CHAIN_LOSS, colour_target, drying_shift, swatches},
     forecast::{
         k_over_s_of_lightness, lightness,
-        route::{RouteOption, RouteRequest},
+        ways::{WayOption, WayRequest},
     },
     journal::{Amount, Batch, Book, Product, PulpState},
     pulp::WetPulp,
@@ -20,15 +20,15 @@ use crate::{
 
 /// A search, and which product each bleach of it is.
 #[derive(Clone, Debug, PartialEq)]
-pub struct RouteOfBatch {
-    pub request: RouteRequest,
+pub struct WaysOfBatch {
+    pub request: WayRequest,
     /// In the order of the request's bleaches.
     pub products: Vec<Product>,
 }
 
 /// What is missing for a search.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum RouteMissing {
+pub enum WaysMissing {
     /// The pulp was not weighed.
     Weight,
     /// No colour was chosen to bleach towards.
@@ -44,27 +44,27 @@ const UNMEASURED: Estimate<f64> =
 /// Dried over wet K/S of pulp without a pair of its own (own estimate).
 const DRYING: Estimate<f64> = Estimate { value: 0.5, low: 0.3, high: 0.75, basis: Basis::Assumed };
 
-impl RouteOfBatch {
+impl WaysOfBatch {
     /// `residual` is what may be left in the pulp; `expressed_water` what is known of its water.
     ///
     /// # Errors
-    /// [`RouteMissing`], the first that a person can say.
+    /// [`WaysMissing`], the first that a person can say.
     pub fn of(
         book: &Book,
         batch: &Batch,
         now: Timestamp,
         residual: Residual,
         expressed_water: Option<ExpressedWater>,
-    ) -> Result<Self, RouteMissing> {
-        let target = colour_target(batch).ok_or(RouteMissing::Target)?;
-        let weighed = batch.weighed.as_ref().ok_or(RouteMissing::Weight)?;
+    ) -> Result<Self, WaysMissing> {
+        let target = colour_target(batch).ok_or(WaysMissing::Target)?;
+        let weighed = batch.weighed.as_ref().ok_or(WaysMissing::Weight)?;
         let (wet, dryness) = (weighed.wet_mass_g.map(grams), weighed.dryness.map(share));
-        let pulp = WetPulp::new(wet, dryness).map_err(|_| RouteMissing::Weight)?;
+        let pulp = WetPulp::new(wet, dryness).map_err(|_| WaysMissing::Weight)?;
         let (products, bleaches) = bleaches(book, now);
         if bleaches.is_empty() {
-            return Err(RouteMissing::Bleach);
+            return Err(WaysMissing::Bleach);
         }
-        let request = RouteRequest {
+        let request = WayRequest {
             pulp,
             bleaches,
             lightness: lightness_now(batch),
@@ -78,7 +78,7 @@ impl RouteOfBatch {
 
     /// What the bleach of a way costs, in the person's own money. `None` unless the price and
     /// the size of every package are known.
-    pub fn cost(&self, option: &RouteOption) -> Option<f64> {
+    pub fn cost(&self, option: &WayOption) -> Option<f64> {
         option
             .baths
             .iter()

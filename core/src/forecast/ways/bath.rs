@@ -1,6 +1,6 @@
 //! One bath of a way: planned, free of dangers, and ready to be simulated.
 
-use super::RouteRequest;
+use super::WayRequest;
 use crate::bath::kinetics::ParameterDistribution;
 use crate::bath::{BathAim, BathSize, Bleach, Plan, PlanRequest, by_thermometer, plan};
 use crate::caution::{Act, Severity, Situation, cautions};
@@ -16,8 +16,8 @@ use crate::quantity::{
 
 /// A bath as it is tried.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct BathOfRoute {
-    /// Its bleach, by the place in [`RouteRequest::bleaches`].
+pub struct BathOfWay {
+    /// Its bleach, by the place in [`WayRequest::bleaches`].
     pub bleach: usize,
     pub oxidant: Oxidant,
     /// Active per oven-dry fibre.
@@ -30,7 +30,7 @@ pub struct BathOfRoute {
 /// A bath that the planner accepts and that raises no danger.
 #[derive(Clone, Debug)]
 pub struct PlannedBath {
-    pub bath: BathOfRoute,
+    pub bath: BathOfWay,
     pub plan: Plan,
     /// As simulated; its lightness is that of the pulp before the first bath.
     pub(super) forecast: ForecastRequest,
@@ -52,8 +52,8 @@ impl PlannedBath {
     /// `after` is the residual that the pulp has when it goes in; `minutes` the longest that it
     /// may take.
     pub(super) fn new(
-        request: &RouteRequest,
-        bath: BathOfRoute,
+        request: &WayRequest,
+        bath: BathOfWay,
         after: Residual,
         minutes: &[f64],
     ) -> Result<Self, NotTried> {
@@ -70,14 +70,14 @@ impl PlannedBath {
     }
 
     /// The request of the plan, for a bath of `minutes`.
-    pub fn request(&self, request: &RouteRequest, minutes: f64) -> Option<PlanRequest> {
+    pub fn request(&self, request: &WayRequest, minutes: f64) -> Option<PlanRequest> {
         let bleach = request.bleaches.get(self.bath.bleach)?;
         let planned = plan_request(request, *bleach, self.bath)?;
         Some(PlanRequest { minutes: Some(minutes), ..planned })
     }
 }
 
-fn plan_request(request: &RouteRequest, bleach: Bleach, bath: BathOfRoute) -> Option<PlanRequest> {
+fn plan_request(request: &WayRequest, bleach: Bleach, bath: BathOfWay) -> Option<PlanRequest> {
     let planned = PlanRequest::new(
         request.pulp,
         bleach,
@@ -99,8 +99,8 @@ fn has_danger(situation: &Situation) -> bool {
 }
 
 fn forecast_request(
-    request: &RouteRequest,
-    bath: BathOfRoute,
+    request: &WayRequest,
+    bath: BathOfWay,
     plan: &Plan,
     minutes: &[f64],
 ) -> Option<ForecastRequest> {

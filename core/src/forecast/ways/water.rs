@@ -1,7 +1,7 @@
 //! The wash after a bath of a way.
 
 use super::bath::PlannedBath;
-use super::request::RouteRequest;
+use super::request::WayRequest;
 use crate::chemistry::substance::{CHLORINE, HYDROGEN_PEROXIDE};
 use crate::pulp::wash::{
     Alkali, Efficiency, OwnTargets, RinseTiming, STIRRABLE, SqueezedPulp, WashReadings,
@@ -21,7 +21,7 @@ const TAP_CELSIUS: f64 = 15.0;
 /// Rinses until strips show no oxidant and the pH is near the tap's, each of as much water as the
 /// pulp is stirred in. `left` is the oxidant at the end, mol/L. `None` where that takes too many.
 pub(super) fn wash(
-    request: &RouteRequest,
+    request: &WayRequest,
     bath: &PlannedBath,
     left: [f64; 3],
 ) -> Option<WashBetween> {

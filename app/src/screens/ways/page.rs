@@ -3,8 +3,8 @@
 use std::time::Duration;
 
 use bleachfield_core::{
-    derive::{RouteMissing, RouteOfBatch},
-    forecast::route::{RouteAdvice, RouteOption, RouteSearch, RouteSearchState, route_advice},
+    derive::{WaysMissing, WaysOfBatch},
+    forecast::ways::{WayAdvice, WayOption, WaySearch, WaySearchState, way_advice},
     journal::Batch,
     quantity::Basis,
 };
@@ -36,39 +36,39 @@ const PART: f64 = 12.0;
 /// The same ways each time the screen opens.
 const SEED: u32 = 1;
 
-/// `/batch/ID/routes`.
+/// `/batch/ID/ways`.
 #[component]
-pub fn RouteChoice(batch: Ulid) -> impl IntoView {
+pub fn WaysToColour(batch: Ulid) -> impl IntoView {
     let Some(of) = app_state().book_now(|book| book.batches.get(&batch).cloned()) else {
         return view! {
-            <Page title=t!("route-title") back=Route::Batches><p>{t!("batch-unknown")}</p></Page>
+            <Page title=t!("ways-title") back=Route::Batches><p>{t!("batch-unknown")}</p></Page>
         }
         .into_any();
     };
-    let title = t_with!("route-title_of", &[("batch", &batch_name(&of))]);
+    let title = t_with!("ways-title_of", &[("batch", &batch_name(&of))]);
     let (left, water) = (residual(&of), expressed_water(&of));
-    let found = app_state().book_now(|book| RouteOfBatch::of(book, &of, clock::now(), left, water));
+    let found = app_state().book_now(|book| WaysOfBatch::of(book, &of, clock::now(), left, water));
     let body = match found {
         Err(missing) => missing_view(batch, missing),
         Ok(found) => ways(&of, found),
     };
     view! {
         <Page title back=Route::batch(batch)>
-            <div class="stack wide routes">{body}</div>
+            <div class="stack wide ways">{body}</div>
         </Page>
     }
     .into_any()
 }
 
-fn missing_view(batch: Ulid, missing: RouteMissing) -> AnyView {
+fn missing_view(batch: Ulid, missing: WaysMissing) -> AnyView {
     let (why, link, act) = match missing {
-        RouteMissing::Target => {
-            (t!("route-no_target"), Route::ColourTarget(batch), t!("route-choose_target"))
+        WaysMissing::Target => {
+            (t!("ways-no_target"), Route::ColourTarget(batch), t!("ways-choose_target"))
         }
-        RouteMissing::Weight => {
-            (t!("route-no_weight"), Route::form(batch, BatchForm::Weigh), t!("next-weigh"))
+        WaysMissing::Weight => {
+            (t!("ways-no_weight"), Route::form(batch, BatchForm::Weigh), t!("next-weigh"))
         }
-        RouteMissing::Bleach => (t!("route-no_bleach"), Route::NewProduct, t!("trial-to_shelf")),
+        WaysMissing::Bleach => (t!("ways-no_bleach"), Route::NewProduct, t!("trial-to_shelf")),
     };
     view! { <p>{why}</p><a class="button touch" href=link.href()>{act}</a> }.into_any()
 }
@@ -76,16 +76,16 @@ fn missing_view(batch: Ulid, missing: RouteMissing) -> AnyView {
 /// What the screen shows of a search.
 #[derive(Clone)]
 struct Found {
-    options: Vec<RouteOption>,
-    advice: RouteAdvice,
-    state: RouteSearchState,
+    options: Vec<WayOption>,
+    advice: WayAdvice,
+    state: WaySearchState,
 }
 
-fn ways(batch: &Batch, of: RouteOfBatch) -> AnyView {
+fn ways(batch: &Batch, of: WaysOfBatch) -> AnyView {
     let id = batch.id;
     let request = of.request.clone();
-    let Ok(search) = RouteSearch::new(request.clone(), SEED) else {
-        return view! { <p class="refused" role="alert">{t!("route-impossible")}</p> }.into_any();
+    let Ok(search) = WaySearch::new(request.clone(), SEED) else {
+        return view! { <p class="refused" role="alert">{t!("ways-impossible")}</p> }.into_any();
     };
     let found = RwSignal::new_local(None::<Found>);
     let search = StoredValue::new_local(search);
@@ -95,7 +95,7 @@ fn ways(batch: &Batch, of: RouteOfBatch) -> AnyView {
     let [now, low, high] = [request.lightness.value, request.lightness.low, request.lightness.high]
         .map(|l| format!("{l:.0}"));
     let from_to = t_with!(
-        "route-from_to",
+        "ways-from_to",
         &[("now", &now), ("low", &low), ("high", &high), ("target", &target)]
     );
     let of = StoredValue::new(of);
@@ -103,19 +103,19 @@ fn ways(batch: &Batch, of: RouteOfBatch) -> AnyView {
         <p>{from_to}</p>
         {(!measured).then(|| view! {
             <p class="caution note" role="note">
-                {t!("route-measure_first")}" "
-                <a href=Route::form(id, BatchForm::Photo).href()>{t!("route-measure")}</a>
+                {t!("ways-measure_first")}" "
+                <a href=Route::form(id, BatchForm::Photo).href()>{t!("ways-measure")}</a>
             </p>
         })}
         <div role="status">
             {move || match found.get() {
-                None => view! { <p>{t!("route-working")}</p> }.into_any(),
+                None => view! { <p>{t!("ways-working")}</p> }.into_any(),
                 Some(found) => advice_view(id, &found),
             }}
         </div>
         {move || found.get().map(|found| {
             let take = match found.advice {
-                RouteAdvice::Take(nth) => Some(nth),
+                WayAdvice::Take(nth) => Some(nth),
                 _ => None,
             };
             of.with_value(|of| found.options.iter().enumerate().map(|(nth, option)| {
@@ -124,7 +124,7 @@ fn ways(batch: &Batch, of: RouteOfBatch) -> AnyView {
         })}
         {move || found.get().filter(|found| found.options.len() > 1).map(|found| view! {
             <details class="more">
-                <summary>{t!("route-side_by_side")}</summary>
+                <summary>{t!("ways-side_by_side")}</summary>
                 <div class="inside">{of.with_value(|of| table(of, &found.options))}</div>
             </details>
         })}
@@ -135,7 +135,7 @@ fn ways(batch: &Batch, of: RouteOfBatch) -> AnyView {
 
 /// Goes on with the search in parts until all draws are made or the screen is left.
 fn go_on(
-    search: StoredValue<RouteSearch, LocalStorage>,
+    search: StoredValue<WaySearch, LocalStorage>,
     found: RwSignal<Option<Found>, LocalStorage>,
 ) {
     let part = search.try_update_value(|search| {
@@ -152,7 +152,7 @@ fn go_on(
     if SHOWN_AT.iter().any(|at| before < *at && *at <= draws) {
         let shown = search.try_with_value(|search| {
             let options = search.options();
-            let advice = route_advice(search.request(), &options);
+            let advice = way_advice(search.request(), &options);
             Found { options, advice, state: search.state() }
         });
         let _ = found.try_set(shown);
@@ -164,27 +164,27 @@ fn go_on(
 
 fn advice_view(batch: Ulid, found: &Found) -> AnyView {
     let trial = view! {
-        <a class="button plain" href=Route::NewTrial(batch).href()>{t!("route-try_pots")}</a>
+        <a class="button plain" href=Route::NewTrial(batch).href()>{t!("ways-try_pots")}</a>
     };
     let text = match found.advice {
-        RouteAdvice::LeaveNatural => t!("route-leave_natural"),
-        RouteAdvice::Take(nth) => {
+        WayAdvice::LeaveNatural => t!("ways-leave_natural"),
+        WayAdvice::Take(nth) => {
             let name = found.options.get(nth).map(|one| kind_name(one.kind)).unwrap_or_default();
             let odds = found.options.get(nth).map(|one| odds(one.odds)).unwrap_or_default();
-            t_with!("route-take", &[("way", &name), ("odds", &odds)])
+            t_with!("ways-take", &[("way", &name), ("odds", &odds)])
         }
-        RouteAdvice::Unlikely { best, .. } => {
+        WayAdvice::Unlikely { best, .. } => {
             let lightness = found.options.get(best).map(lightness).unwrap_or_default();
-            t_with!("route-unlikely", &[("lightness", &lightness)])
+            t_with!("ways-unlikely", &[("lightness", &lightness)])
         }
-        RouteAdvice::CookAgain => t!("route-cook_again"),
-        RouteAdvice::KeepItsColour => t!("route-keep_its_colour"),
-        RouteAdvice::NoWay => t!("route-no_way"),
+        WayAdvice::CookAgain => t!("ways-cook_again"),
+        WayAdvice::KeepItsColour => t!("ways-keep_its_colour"),
+        WayAdvice::NoWay => t!("ways-no_way"),
     };
-    let narrow = matches!(found.advice, RouteAdvice::Unlikely { .. } | RouteAdvice::Take(_));
+    let narrow = matches!(found.advice, WayAdvice::Unlikely { .. } | WayAdvice::Take(_));
     view! {
         <section class="card stack tight">
-            <h2>{t!("route-serves")}</h2>
+            <h2>{t!("ways-serves")}</h2>
             <p>{text}</p>
             {narrow.then_some(trial)}
         </section>
@@ -193,12 +193,12 @@ fn advice_view(batch: Ulid, found: &Found) -> AnyView {
 }
 
 /// How many baths were tried and how many were not; what odds rest on.
-fn rests_on(state: RouteSearchState) -> AnyView {
+fn rests_on(state: WaySearchState) -> AnyView {
     let not_tried = state.refused + state.dangerous;
     view! {
         <section class="stack tight soft small">
-            <p>{t_with!("route-rests_on", &[("draws", &state.draws.to_string())])}</p>
-            {(not_tried > 0).then(|| view! { <p>{t_count!("route-not_tried", not_tried)}</p> })}
+            <p>{t_with!("ways-rests_on", &[("draws", &state.draws.to_string())])}</p>
+            {(not_tried > 0).then(|| view! { <p>{t_count!("ways-not_tried", not_tried)}</p> })}
         </section>
     }
     .into_any()
