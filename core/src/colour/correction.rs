@@ -116,7 +116,7 @@ fn local_tone(linear: [f64; 3]) -> [f64; 3] {
 
 /// Of black. Own estimate, so that colours of the cameras held out in `tests/colour` are within
 /// their ranges; of these mappings nothing is published.
-const LOCAL_TONE: f64 = 0.06;
+const LOCAL_TONE: f64 = 0.1;
 /// Standard deviation of a photo's glare, as a share of a perfect white. Own estimate.
 const GLARE: f64 = 0.008;
 

@@ -6,6 +6,7 @@ use fantoccini::actions::{
     Actions, InputSource, MOUSE_BUTTON_LEFT, MouseActions, PointerAction, TouchActions,
 };
 use fantoccini::elements::Element;
+use tokio::time::sleep;
 
 use super::Phone;
 use crate::engine::Engine;
@@ -14,9 +15,15 @@ use crate::error::TestResult;
 /// As long as a finger touches; a shorter touch is taken for a drop of water at the Sink.
 const FINGER: Duration = Duration::from_millis(90);
 
+/// What a person takes to see a button and react; a button that changed later than that before a
+/// touch refuses it at the Sink.
+const REACTION: Duration = Duration::from_millis(300);
+
 impl Phone {
     /// Touches the control called `name` as a finger does. Chromium's driver clicks in no time.
     pub async fn press(&self, name: &str) -> TestResult {
+        self.find("press", name).await?;
+        sleep(REACTION).await;
         self.press_for(name, FINGER).await
     }
 

@@ -29,6 +29,16 @@ pub fn NextAct(running: RunningBath) -> impl IntoView {
     });
     let act = Memo::new(move |_| pending.with(|act| act.as_ref().map_or(CueAct::Check, |a| a.act)));
     let is_late = Memo::new(move |_| pending.with(|act| late(running, act.as_ref())));
+    let changed = StoredValue::new(f64::NEG_INFINITY);
+    Effect::watch(
+        move || act.get(),
+        move |now, before, _| {
+            if before.is_some_and(|before| before != now) {
+                changed.set_value(clock::monotonic_ms());
+            }
+        },
+        false,
+    );
     let name = move || match act.get() {
         CueAct::Stir => t!("sink-do-stirred"),
         _ => t!("sink-do-check_now"),
@@ -41,8 +51,10 @@ pub fn NextAct(running: RunningBath) -> impl IntoView {
         None => t!("sink-check-parts"),
     };
     let press = move |_| match act.get_untracked() {
-        CueAct::Stir if touch.is_press("stir") => running.write_stirred(),
-        CueAct::Check if touch.is_press("check") => {
+        CueAct::Stir if touch.is_press_after("stir", changed.get_value()) => {
+            running.write_stirred()
+        }
+        CueAct::Check if touch.is_press_after("check", changed.get_value()) => {
             running.sheets.open(running.bath, SheetKind::Check);
         }
         _ => {}

@@ -16,6 +16,10 @@ const SHORTEST_MS: f64 = 30.0;
 /// A second press of one act within this is a bounce. Common practice, no source.
 const REPEAT_MS: f64 = 400.0;
 
+/// A touch that begins sooner than this after a button changed its meaning is meant for what the
+/// button was: about the time that a person takes to see it and react. Common practice, no source.
+const REACTION_MS: f64 = 250.0;
+
 /// The touches of the page. Copied freely.
 #[derive(Clone, Copy)]
 pub struct WetTouch {
@@ -59,15 +63,21 @@ impl WetTouch {
 
     /// Whether a click on an act counts. Says so if it does not because of several touches.
     pub fn is_press(self, act: &str) -> bool {
+        self.is_press_after(act, f64::NEG_INFINITY)
+    }
+
+    /// The same for a button that became this act at `changed`, monotonic, in ms. Says so if the
+    /// touch was meant for what it was before.
+    pub fn is_press_after(self, act: &str, changed: f64) -> bool {
         let now = clock::monotonic_ms();
-        match self.touches.try_update_value(|touches| touches.press(act, now)) {
-            Some(Press::Counts) => true,
-            Some(Press::Crowded) => {
-                notify(t!("sink-wet"), None);
-                false
-            }
-            Some(Press::Drop | Press::Bounce) | None => false,
+        let press = self.touches.try_update_value(|touches| touches.press(act, now, changed));
+        match press {
+            Some(Press::Counts) => return true,
+            Some(Press::Crowded) => notify(t!("sink-wet"), None),
+            Some(Press::Early) => notify(t!("sink-changed"), None),
+            Some(Press::Drop | Press::Bounce) | None => {}
         }
+        false
     }
 }
 
@@ -76,6 +86,8 @@ impl WetTouch {
 enum Press {
     Counts,
     Crowded,
+    /// Begun before the person can have seen what the button now is.
+    Early,
     Drop,
     Bounce,
 }
@@ -121,13 +133,16 @@ impl Touches {
         self.crowded &= !self.down.is_empty();
     }
 
-    fn press(&mut self, act: &str, now: f64) -> Press {
+    fn press(&mut self, act: &str, now: f64, changed: f64) -> Press {
         let touch = self.last.take();
         if self.crowded || touch.is_some_and(|touch| touch.crowded) {
             return Press::Crowded;
         }
         if touch.is_some_and(|touch| touch.finger && touch.until - touch.since < SHORTEST_MS) {
             return Press::Drop;
+        }
+        if touch.is_some_and(|touch| touch.since < changed + REACTION_MS) {
+            return Press::Early;
         }
         let bounces = |(before, at): &(String, f64)| before == act && now - at < REPEAT_MS;
         if self.pressed.as_ref().is_some_and(bounces) {
@@ -142,6 +157,8 @@ impl Touches {
 mod tests {
     use super::*;
 
+    const NEVER: f64 = f64::NEG_INFINITY;
+
     fn touched(touches: &mut Touches, from: f64, to: f64) {
         touches.begin(1, true, true, from);
         touches.end(1, to);
@@ -151,13 +168,13 @@ mod tests {
     fn a_finger_counts_once_and_a_drop_does_not() {
         let mut touches = Touches::default();
         touched(&mut touches, 0.0, 80.0);
-        assert_eq!(touches.press("stir", 81.0), Press::Counts);
+        assert_eq!(touches.press("stir", 81.0, NEVER), Press::Counts);
         touched(&mut touches, 200.0, 280.0);
-        assert_eq!(touches.press("stir", 281.0), Press::Bounce);
+        assert_eq!(touches.press("stir", 281.0, NEVER), Press::Bounce);
         touched(&mut touches, 300.0, 380.0);
-        assert_eq!(touches.press("check", 381.0), Press::Counts);
+        assert_eq!(touches.press("check", 381.0, NEVER), Press::Counts);
         touched(&mut touches, 1000.0, 1010.0);
-        assert_eq!(touches.press("stir", 1011.0), Press::Drop);
+        assert_eq!(touches.press("stir", 1011.0, NEVER), Press::Drop);
     }
 
     #[test]
@@ -166,10 +183,10 @@ mod tests {
         touches.begin(1, true, true, 0.0);
         touches.begin(2, false, true, 10.0);
         touches.end(1, 90.0);
-        assert_eq!(touches.press("stir", 91.0), Press::Crowded);
+        assert_eq!(touches.press("stir", 91.0, NEVER), Press::Crowded);
         touches.end(2, 95.0);
         touched(&mut touches, 100.0, 180.0);
-        assert_eq!(touches.press("stir", 181.0), Press::Counts);
+        assert_eq!(touches.press("stir", 181.0, NEVER), Press::Counts);
     }
 
     #[test]
@@ -177,13 +194,25 @@ mod tests {
         let mut touches = Touches::default();
         touches.begin(1, true, true, 0.0);
         touched(&mut touches, 5000.0, 5080.0);
-        assert_eq!(touches.press("stir", 5081.0), Press::Counts);
+        assert_eq!(touches.press("stir", 5081.0, NEVER), Press::Counts);
     }
 
     #[test]
     fn keys_and_screen_readers_count_without_a_touch() {
         let mut touches = Touches::default();
-        assert_eq!(touches.press("stir", 0.0), Press::Counts);
-        assert_eq!(touches.press("stir", 500.0), Press::Counts);
+        assert_eq!(touches.press("stir", 0.0, NEVER), Press::Counts);
+        assert_eq!(touches.press("stir", 500.0, NEVER), Press::Counts);
+    }
+
+    #[test]
+    fn a_touch_for_what_the_button_was_does_not_count() {
+        let mut touches = Touches::default();
+        touched(&mut touches, 1000.0, 1080.0);
+        assert_eq!(touches.press("check", 1081.0, 1040.0), Press::Early);
+        touched(&mut touches, 1200.0, 1280.0);
+        assert_eq!(touches.press("check", 1281.0, 1040.0), Press::Early);
+        touched(&mut touches, 1400.0, 1480.0);
+        assert_eq!(touches.press("check", 1481.0, 1040.0), Press::Counts);
+        assert_eq!(touches.press("stir", 1500.0, 1499.0), Press::Counts);
     }
 }
