@@ -23,7 +23,7 @@ pub use caution::{CautionCard, CautionList};
 pub use draft_note::{DraftNote, FormReset};
 pub use drawing::{PhotoSetup, Staircase, StripReading};
 pub use field::{ChoiceError, FieldError, TextField, ValueField, keep_text, to_first_wrong};
-pub use figure::{Assumed, Fact, Figure, FigureTable};
+pub use figure::{Assumed, Fact, Figure, FigureTable, WideTable};
 pub use frame::{Page, Places};
 pub use notice::{Notice, notify, notify_failure};
 pub use number_input::{NumberField, NumberInput};

@@ -82,7 +82,9 @@ async fn of_a_batch(phone: &Phone) -> TestResult {
     wait_for_place(phone, "Batches").await?;
     phone.tap("Class batch").await?;
     // The list has a class sheet of its own.
-    phone.wait_for_text("Not bleached yet").await?;
+    phone
+        .wait_for("the batch's page", || async { Ok(phone.path().await?.starts_with("/batch/")) })
+        .await?;
     phone.tap("Class sheet").await?;
     phone.wait_for_text("Class sheet: Class batch").await?;
     // 12 people with 25 g each need 1.5 kg of wet pulp; the batch has 500 g.

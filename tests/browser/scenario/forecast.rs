@@ -5,7 +5,7 @@
 use std::time::Duration;
 
 use super::steps::{begin_batch, check_screen, is_open, save, set_clock, start_bath};
-use crate::error::{TestFailure, TestResult, ensure};
+use crate::error::{TestFailure, TestResult};
 use crate::phone::Phone;
 
 pub async fn run(phone: &mut Phone) -> TestResult {
@@ -33,8 +33,7 @@ async fn planned(phone: &Phone) -> TestResult {
 async fn first_ever(phone: &Phone) -> TestResult {
     start_bath(phone).await?;
     phone.wait_for_text("In 30 min: lightness").await?;
-    let advice = advice(phone).await?;
-    ensure(!advice.is_empty(), || "no advice stands under the ring".into())?;
+    wait_for_other_advice(phone, "Calculating").await?;
     check_screen(phone, "forecast-first").await?;
     open_sheet(phone).await?;
     phone.wait_for_text("No target colour is chosen").await?;
@@ -130,7 +129,7 @@ async fn offline(phone: &mut Phone) -> TestResult {
 }
 
 /// Sets the clock on. The Sink looks at it each second: by then the large button is another.
-async fn later(phone: &Phone, minutes: i64) -> TestResult {
+pub async fn later(phone: &Phone, minutes: i64) -> TestResult {
     set_clock(phone, minutes).await?;
     tokio::time::sleep(Duration::from_millis(1500)).await;
     Ok(())
@@ -157,8 +156,7 @@ async fn check_by(phone: &Phone, fields: &[(&str, &str)], by: &str) -> TestResul
 }
 
 pub async fn open_sheet(phone: &Phone) -> TestResult {
-    let words = advice(phone).await?;
-    phone.press(&words).await?;
+    phone.press_on(".outlook").await?;
     phone.wait_for("the sheet of the forecast", || is_open(phone)).await?;
     phone.wait_for_text("Chain length that the fibre may lose").await
 }

@@ -1,7 +1,7 @@
 //! Own baths narrow the forecast: learnt by the worker while nobody acts, kept, listed with source
 //! and readings, and learnt anew where what was kept is damaged.
 
-use super::forecast::{check, close, open_sheet};
+use super::forecast::{check, close, later, open_sheet};
 use super::steps::{begin_batch, check_screen, go_to_place, set_clock, start_bath, stop_bath};
 use crate::error::{TestFailure, TestResult, ensure};
 use crate::phone::Phone;
@@ -54,7 +54,7 @@ async fn bath(phone: &Phone, name: &str) -> TestResult<[f64; 2]> {
 
 async fn read_and_stop(phone: &Phone) -> TestResult {
     for (clock, ph, strip) in [(-160, "10.4", "600"), (-135, "10.2", "450")] {
-        set_clock(phone, clock).await?;
+        later(phone, clock).await?;
         check(phone, &[("pH", ph), ("Chlorine strip", strip), ("Temperature", "37")]).await?;
         phone.wait_for_text(&format!("{strip} mg/L")).await?;
     }

@@ -13,7 +13,7 @@ use super::{
     words::{bleach_name, factor_name, pot_title, treatment_of},
 };
 use crate::{
-    components::{FigureTable, RadioGroup},
+    components::{RadioGroup, WideTable},
     i18n::{format_number, format_value, render, t, t_with},
     route::{PlanStart, Route},
     screens::batches::name_of,
@@ -40,7 +40,7 @@ pub fn ResultView(status: TrialStatus) -> impl IntoView {
         {charts}
         <details class="more">
             <summary>{t!("trial-table")}</summary>
-            <div class="inside trial-wide">{table(&result)}</div>
+            <div class="inside">{table(&result)}</div>
         </details>
         <ScaleUp result status />
     }
@@ -134,7 +134,7 @@ fn table(result: &TrialResult) -> AnyView {
         ];
         (pot.number.to_string(), cells)
     });
-    view! { <FigureTable heads rows=rows.collect() /> }.into_any()
+    view! { <WideTable label=t!("trial-table") heads rows=rows.collect() /> }.into_any()
 }
 
 /// One pot is taken for the whole lump.

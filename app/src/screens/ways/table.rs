@@ -4,7 +4,7 @@ use bleachfield_core::{derive::WaysOfBatch, forecast::ways::WayOption};
 use leptos::prelude::*;
 
 use super::words::{chlorine, cost, kind_name, lightness, odds, risk, time, water};
-use crate::{components::FigureTable, i18n::t};
+use crate::{components::WideTable, i18n::t};
 
 pub fn table(of: &WaysOfBatch, options: &[WayOption]) -> AnyView {
     let heads = vec![
@@ -29,5 +29,5 @@ pub fn table(of: &WaysOfBatch, options: &[WayOption]) -> AnyView {
         ];
         (kind_name(option.kind), cells)
     });
-    view! { <div class="trial-wide"><FigureTable heads rows=rows.collect() /></div> }.into_any()
+    view! { <WideTable label=t!("ways-side_by_side") heads rows=rows.collect() /> }.into_any()
 }

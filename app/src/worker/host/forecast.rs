@@ -146,8 +146,13 @@ impl Held {
     }
 
     fn is_complete(&self) -> bool {
+        self.is_settled() && self.drawn() >= self.wanted
+    }
+
+    /// A few samples would advise by chance.
+    fn is_settled(&self) -> bool {
         let drawn = self.drawn();
-        drawn >= MOST || drawn >= self.wanted && !self.forecast.support().wants_more()
+        drawn >= MOST || drawn >= ALL && !self.forecast.support().wants_more()
     }
 
     /// A first band comes as soon as it can, not in the middle of a part.
@@ -175,6 +180,7 @@ impl Held {
         ForecastUpdate {
             view: self.view,
             support: self.forecast.support(),
+            settled: self.is_settled(),
             bands: bands.filter(|known| !known.bands.is_empty()).collect(),
             advice: advise(&self.forecast, self.view.now, &self.view.goal),
         }

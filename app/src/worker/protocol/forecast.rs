@@ -42,6 +42,8 @@ pub struct ForecastView {
 pub struct ForecastUpdate {
     pub view: ForecastView,
     pub support: ForecastSupport,
+    /// Of enough samples for advice; else more of them follow.
+    pub settled: bool,
     /// Of every quantity that is known; none if the forecast cannot tell.
     pub bands: Vec<QuantityBands>,
     pub advice: AdviceWithReason,

@@ -67,7 +67,8 @@ pub struct AdviceWords {
     pub dose: Option<AdvisedDose>,
 }
 
-/// The advice in one sentence with its reason. A danger on the screen stands above it.
+/// The advice in one sentence with its reason, once there are samples enough. A danger on the
+/// screen stands above it.
 pub fn advice(
     running: RunningBath,
     update: &ForecastUpdate,
@@ -75,6 +76,9 @@ pub fn advice(
     danger: bool,
 ) -> AdviceWords {
     let plain = |sentence| AdviceWords { sentence, dose: None };
+    if !update.settled {
+        return plain(t!("forecast-waiting"));
+    }
     let told = &update.advice;
     if danger && !matches!(told.advice, Advice::Stop { .. }) {
         return plain(t!("forecast-danger_first"));
