@@ -124,6 +124,8 @@ const PH_RISK: f64 = 0.1;
 const PH_AHEAD: f64 = 45.0;
 /// Minutes in which it comes before a bath that is too cold (own choice).
 const PH_SOON: f64 = 10.0;
+/// Minutes for which a thermometer reading is the temperature of the bath (own choice).
+const LATELY: f64 = 10.0;
 /// Widest 80 % band of L* at the end of the time on which advice may rest, when it decides
 /// between going on and stopping (own choice).
 const TOO_WIDE: f64 = 12.0;
@@ -190,7 +192,7 @@ impl Outlook<'_> {
             }
             return self.redose().unwrap_or(stop(StopReason::OxidantGone));
         }
-        if self.median(ForecastQuantity::Celsius, now) < goal.celsius.low {
+        if self.celsius() < goal.celsius.low {
             return Advice::Reheat { to: goal.celsius.high };
         }
         if let Some((advice, _)) = ph {
@@ -203,14 +205,27 @@ impl Outlook<'_> {
         self.go_on()
     }
 
+    /// A thermometer read lately is believed before any simulation: of how a vessel cools little is
+    /// known.
+    fn celsius(&self) -> f64 {
+        self.celsius_read().unwrap_or_else(|| self.median(ForecastQuantity::Celsius, self.now))
+    }
+
+    fn celsius_read(&self) -> Option<f64> {
+        self.forecast.last_reading(ForecastQuantity::Celsius, self.now - LATELY, self.now)
+    }
+
     /// Where the readings contradict the model, or hardly any sample agrees with them, the ranges
-    /// alone still tell of harm: not being able to tell is no reason to go on.
+    /// alone still tell of harm, and a thermometer of cold: not being able to tell is no reason to
+    /// go on.
     fn decide_without_readings(&self) -> Advice {
         let of = ForecastQuantity::ChainLoss;
         let losses = self.forecast.values_without_readings(of, self.now + TIME_TO_ACT);
         let enough = losses.len() as f64 >= FEWEST_EFFECTIVE;
         if enough && self.damage(&losses) >= DAMAGE_RISK {
             Advice::Stop { reason: StopReason::DamageAllowed }
+        } else if self.celsius_read().is_some_and(|celsius| celsius < self.goal.celsius.low) {
+            Advice::Reheat { to: self.goal.celsius.high }
         } else {
             Advice::CannotTell
         }

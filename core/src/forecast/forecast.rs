@@ -174,6 +174,17 @@ impl Forecast {
         self.readings.iter().any(|reading| of(reading.of))
     }
 
+    /// The last value read of a quantity from `since` to `now`, if nothing was done to the bath
+    /// after it.
+    pub fn last_reading(&self, of: ForecastQuantity, since: f64, now: f64) -> Option<f64> {
+        let events = self.request.events.iter().map(|event| event.minutes);
+        let since = events.filter(|at| *at <= now).fold(since, f64::max);
+        let of_it = self.readings.iter().filter(|reading| reading.of == of);
+        let lately = of_it.filter(|reading| (since..=now).contains(&reading.minutes));
+        let last = lately.max_by(|a, b| a.minutes.total_cmp(&b.minutes));
+        last.map(|reading| reading.value.value)
+    }
+
     /// Replaces the readings and weighs all samples by them.
     pub fn weigh(&mut self, readings: &[ForecastReading]) {
         self.readings = readings.to_vec();

@@ -1,6 +1,12 @@
 //! Own baths narrow the forecast: learnt by the worker while nobody acts, kept, listed with source
 //! and readings, and learnt anew where what was kept is damaged.
 
+use std::cell::RefCell;
+use std::time::Duration;
+
+use serde_json::Value;
+use tokio::time::sleep;
+
 use super::forecast::{check, close, later, open_sheet};
 use super::steps::{begin_batch, check_screen, go_to_place, set_clock, start_bath, stop_bath};
 use crate::error::{TestFailure, TestResult, ensure};
@@ -37,15 +43,26 @@ fn spread([low, high]: [f64; 2]) -> f64 {
     (high / low.max(1.0)).ln()
 }
 
-/// Starts a bath as always, and gives the range of what is left of the chlorine in the end.
+/// Starts a bath as always and reads what its chlorine depends on most; gives the range of what is
+/// left of it in half an hour.
 async fn bath(phone: &Phone, name: &str) -> TestResult<[f64; 2]> {
     begin_batch(phone, name).await?;
     phone.tap("% NaOCl by mass (w/w)").await?;
     phone.fill("Strength of the bottle", "5").await?;
     start_bath(phone).await?;
+    check(phone, &[("pH", "10.4"), ("Temperature", "38")]).await?;
     phone.wait_for_text("In 30 min: lightness").await?;
     open_sheet(phone).await?;
-    let ends = phone.execute(LAST_RANGE).await?;
+    // The reading weighs the forecast within moments; then its ranges stand still.
+    let last = RefCell::new(Value::Null);
+    phone
+        .wait_for("a range that stands still", || async {
+            sleep(Duration::from_millis(1500)).await;
+            let ends = phone.execute(IN_HALF_AN_HOUR).await?;
+            Ok(last.replace(ends.clone()) == ends && ends != Value::Null)
+        })
+        .await?;
+    let ends = last.into_inner();
     close(phone).await?;
     let [low, high] = [0, 1].map(|end| ends[end].as_f64());
     let ends = low.zip(high).map(|(low, high)| [low, high]);
@@ -65,8 +82,10 @@ async fn read_and_stop(phone: &Phone) -> TestResult {
 
 /// The worker learns once nobody has acted for some seconds.
 async fn wait_until_learnt(phone: &Phone, baths: i64) -> TestResult {
-    let kept = "const kept = JSON.parse(localStorage.getItem('bleachfield.learning') ?? 'null'); \
-         return kept?.steps?.filter((step) => step.fit).length ?? 0";
+    let kept = "try { \
+             const kept = JSON.parse(localStorage.getItem('bleachfield.learning')); \
+             return kept?.steps?.filter((step) => step.fit).length ?? 0; \
+         } catch { return 0; }";
     phone
         .wait_for("a bath to be learnt from", || async {
             Ok(phone.execute(kept).await?.as_i64() == Some(baths))
@@ -102,15 +121,15 @@ async fn damaged(phone: &Phone) -> TestResult {
     phone.execute("localStorage.setItem('bleachfield.learning', '{\"method\":1,')").await?;
     phone.open("/help/rests_on").await?;
     phone.wait_for_text("Numbers in use").await?;
-    wait_until_learnt(phone, 1).await?;
+    wait_until_learnt(phone, 2).await?;
     phone.wait_for_text("readings of yours").await
 }
 
-/// The last range of the chlorine that is left, in mg/L, from the table on the sheet.
-const LAST_RANGE: &str = "\
+/// The range of the chlorine that is left in 30 minutes, in mg/L, from the table on the sheet.
+const IN_HALF_AN_HOUR: &str = "\
     const row = [...document.querySelectorAll('.forecast-table tr')] \
         .find((row) => row.cells[0].textContent.startsWith('Chlorine left')); \
-    return [...row?.cells ?? []].at(-1)?.textContent.split('–').map(Number);";
+    return row?.cells[2].textContent.split('–').map(Number);";
 
 /// The folds that hold a range.
 const ROWS: &str = "return [...document.querySelectorAll('main details.more summary')] \

@@ -130,6 +130,15 @@ fn a_falling_ph_asks_for_soda_before_it_is_too_low() {
 }
 
 #[test]
+fn a_cold_thermometer_is_believed_though_no_vessel_cools_so_fast() {
+    let celsius = |minutes, value| reading(minutes, ForecastQuantity::Celsius, off(value, 1.0));
+    let ph = reading(20.0, ForecastQuantity::CooledPh, off(10.5, 0.1));
+    let readings = [celsius(12.0, 38.0), ph, celsius(20.0, 31.0)];
+    let told = advise(&forecast(request(0.03), &readings), 20.0, &goal());
+    assert_eq!(told.advice, Advice::Reheat { to: 40.0 });
+}
+
+#[test]
 fn a_cold_bath_is_to_be_warmed_within_its_range() {
     let cold = ForecastRequest { celsius: off(25.0, 1.0), ..request(0.03) };
     let told = advise(&forecast(cold, &[]), 15.0, &goal());
