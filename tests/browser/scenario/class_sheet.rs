@@ -86,6 +86,9 @@ async fn of_a_batch(phone: &Phone) -> TestResult {
         .wait_for("the batch's page", || async { Ok(phone.path().await?.starts_with("/batch/")) })
         .await?;
     phone.tap("Class sheet").await?;
+    phone.wait_for_text("Missing: strength of the bottle.").await?;
+    phone.tap("% NaOCl by mass (w/w)").await?;
+    phone.fill("Strength of the bottle", "5").await?;
     phone.wait_for_text("Class sheet: Class batch").await?;
     // 12 people with 25 g each need 1.5 kg of wet pulp; the batch has 500 g.
     phone.wait_for_text("The batch has less pulp than the class needs: 1 kg").await?;
@@ -95,5 +98,5 @@ async fn of_a_batch(phone: &Phone) -> TestResult {
     phone
         .wait_for("the batch's page", || async { Ok(phone.path().await?.starts_with("/batch/")) })
         .await?;
-    phone.wait_for_text("Planned").await
+    phone.wait_for_text("Plan made").await
 }
