@@ -212,7 +212,7 @@ impl Outlook<'_> {
     }
 
     fn celsius_read(&self) -> Option<f64> {
-        self.forecast.last_reading(ForecastQuantity::Celsius, self.now - LATELY, self.now)
+        self.forecast.last_reading(ForecastQuantity::Celsius, self.now - LATELY)
     }
 
     /// Where the readings contradict the model, or hardly any sample agrees with them, the ranges

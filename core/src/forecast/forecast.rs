@@ -174,13 +174,10 @@ impl Forecast {
         self.readings.iter().any(|reading| of(reading.of))
     }
 
-    /// The last value read of a quantity from `since` to `now`, if nothing was done to the bath
-    /// after it.
-    pub fn last_reading(&self, of: ForecastQuantity, since: f64, now: f64) -> Option<f64> {
-        let events = self.request.events.iter().map(|event| event.minutes);
-        let since = events.filter(|at| *at <= now).fold(since, f64::max);
-        let of_it = self.readings.iter().filter(|reading| reading.of == of);
-        let lately = of_it.filter(|reading| (since..=now).contains(&reading.minutes));
+    /// The last value read of a quantity since a time, if nothing was done to the bath after it.
+    pub fn last_reading(&self, of: ForecastQuantity, since: f64) -> Option<f64> {
+        let since = self.request.events.iter().map(|event| event.minutes).fold(since, f64::max);
+        let lately = self.readings.iter().filter(|one| one.of == of && one.minutes >= since);
         let last = lately.max_by(|a, b| a.minutes.total_cmp(&b.minutes));
         last.map(|reading| reading.value.value)
     }

@@ -133,7 +133,8 @@ fn a_falling_ph_asks_for_soda_before_it_is_too_low() {
 fn a_cold_thermometer_is_believed_though_no_vessel_cools_so_fast() {
     let celsius = |minutes, value| reading(minutes, ForecastQuantity::Celsius, off(value, 1.0));
     let ph = reading(20.0, ForecastQuantity::CooledPh, off(10.5, 0.1));
-    let readings = [celsius(12.0, 38.0), ph, celsius(20.0, 31.0)];
+    // The forecast is looked at from the whole minute before.
+    let readings = [celsius(12.0, 38.0), ph, celsius(20.4, 31.0)];
     let told = advise(&forecast(request(0.03), &readings), 20.0, &goal());
     assert_eq!(told.advice, Advice::Reheat { to: 40.0 });
 }
