@@ -124,7 +124,7 @@ async fn aim(phone: &Phone, batch: &str) -> TestResult {
     phone.open(&format!("{batch}/colour/target")).await?;
     phone.find("any", "a.photo-link").await?.click().await?;
     phone.wait_for_text("Measure a paper").await?;
-    phone.wait_for_text("Yellowness (E313)").await?;
+    phone.wait_for_text("Figures").await?;
     phone.fill("Name of this paper", "the old ledger").await?;
     phone.tap("Set as target").await?;
     phone.wait_for_text("the old ledger: ΔE00").await
