@@ -37,7 +37,7 @@ sink-standing =
        *[other] { $count } cautions for this bath
     }
 sink-wet = Several touches at once. Dry the screen and press again.
-sink-changed = The button had just changed. Press again.
+sink-changed = This button has just changed. Read it, then press again.
 sink-hold = hold 1 second
 sink-hold-on = keep holding…
 sink-hold-again = press again to stop

@@ -76,9 +76,10 @@ fn Image(photo: PhotoId, small: bool, alt: String) -> impl IntoView {
     let class = if small { "picture small" } else { "picture" };
     (move || {
         image.with(|image| match image {
-            LoadedImage::Loading => {
-                view! { <span class=class role="img" aria-label=alt.clone() aria-busy="true"></span> }.into_any()
+            LoadedImage::Loading => view! {
+                <span class=class role="img" aria-label=alt.clone() aria-busy="true"></span>
             }
+            .into_any(),
             LoadedImage::Ready(url) => {
                 view! { <img class=class src=url.to_string() alt=alt.clone() /> }.into_any()
             }

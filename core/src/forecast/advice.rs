@@ -100,6 +100,8 @@ pub enum Advice {
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct AdviceWithReason {
     pub advice: Advice,
+    /// Of the bath now, °C: as read lately, else as simulated; `None` if neither can tell.
+    pub celsius: Option<f64>,
     /// The reading that would narrow the colour to come most, if one would.
     pub measure: Option<ReadingKind>,
     /// Chance, 0 to 1, that the colour is reached by the end of the time; `None` without a target.
@@ -148,8 +150,13 @@ pub fn advise(forecast: &Forecast, now: f64, goal: &AdviceGoal) -> AdviceWithRea
         outlook.decide_without_readings()
     };
     let chance_of_damage_by_end = damage_at(goal.until.max(now));
+    let simulated = || {
+        let can_tell = forecast.support().can_tell();
+        can_tell.then(|| outlook.median(ForecastQuantity::Celsius, now))
+    };
     AdviceWithReason {
         advice,
+        celsius: outlook.celsius_read().or_else(simulated),
         measure,
         chance_of_colour,
         chance_of_damage,

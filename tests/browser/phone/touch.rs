@@ -15,8 +15,8 @@ use crate::error::TestResult;
 /// As long as a finger touches; a shorter touch is taken for a drop of water at the Sink.
 const FINGER: Duration = Duration::from_millis(90);
 
-/// What a person takes to see a button and react; a button that changed later than that before a
-/// touch refuses it at the Sink.
+/// What a person takes to see a button and react: at the Sink, a touch sooner than that after the
+/// button changed does not count.
 const REACTION: Duration = Duration::from_millis(300);
 
 impl Phone {

@@ -1,8 +1,9 @@
 //! What counts as a press while hands and screen are wet: the one place for that rule.
 //!
 //! A drop of water is felt as a touch: very short, or one of several at once, or again and again
-//! at one place. None of these is a press. Keys, and the presses of a screen reader, come without
-//! a touch and always count, but for a second one of the same act right after the first.
+//! at one place. None of these is a press, nor is a touch for what a button was before. Keys, and
+//! the presses of a screen reader, come without a touch and always count, but for a second one of
+//! the same act right after the first.
 
 use leptos::{ev, prelude::*};
 use leptos_use::{UseEventListenerOptions, use_event_listener_with_options};

@@ -137,6 +137,7 @@ fn a_cold_thermometer_is_believed_though_no_vessel_cools_so_fast() {
     let readings = [celsius(12.0, 38.0), ph, celsius(20.4, 31.0)];
     let told = advise(&forecast(request(0.03), &readings), 20.0, &goal());
     assert_eq!(told.advice, Advice::Reheat { to: 40.0 });
+    assert_eq!(told.celsius, Some(31.0));
 }
 
 #[test]
@@ -164,7 +165,8 @@ fn a_bath_under_way_goes_on_until_a_time_within_its_end() {
 fn without_enough_samples_nothing_can_be_told() {
     let mut few = Forecast::new(request(0.03), 5).unwrap();
     few.extend(10);
-    assert_eq!(advise(&few, 30.0, &goal()).advice, Advice::CannotTell);
+    let told = advise(&few, 30.0, &goal());
+    assert_eq!((told.advice, told.celsius), (Advice::CannotTell, None));
 }
 
 /// Never more than half the charge, never warmer than the range, whatever is asked.

@@ -4,7 +4,6 @@
 use bleachfield_core::{
     bath::{HeatError, HotWaterAdded, LONGEST_HOURS, WaterBathWarming, water_volume},
     derive::BathWarmth,
-    forecast::ForecastQuantity,
     message::{Field, Value},
     quantity::{Celsius, Estimate, QuantityKind, Unit, grams, in_millilitres, in_share},
 };
@@ -30,10 +29,7 @@ pub fn warming(running: RunningBath) -> AnyView {
     let shown: SinkForecast = expect_context();
     let warmth = Memo::new(move |_| {
         let made = shown.made.get()?;
-        let now = shown.update.with(|update| {
-            let update = update.as_ref()?;
-            Some(update.at(ForecastQuantity::Celsius, update.view.now)?.median)
-        });
+        let now = shown.update.with(|update| update.as_ref()?.advice.celsius);
         let celsius = now.unwrap_or(made.request.celsius.value);
         running.state.book(|book| BathWarmth::of(book, running.bath, &made, celsius))
     });
