@@ -132,7 +132,7 @@ async fn aim(phone: &Phone, batch: &str) -> TestResult {
 
 async fn compare(phone: &Phone, batch: &str) -> TestResult {
     phone.open(&format!("{batch}/colour/compare")).await?;
-    phone.wait_for_text("The pulps differ by ΔE00").await?;
+    phone.wait_for_text("(ΔE00").await?;
     two_photos(phone).await?;
     phone.screenshot("colour-beside").await?;
     phone.tap("One over the other").await?;

@@ -93,7 +93,7 @@ async fn cooling(phone: &Phone) -> TestResult {
     save(phone, "Save vessel and room").await?;
     phone.wait_for_text("Vessel saved.").await?;
     phone.press("Reheated").await?;
-    phone.fill("Temperature it was warmed to", "38").await?;
+    phone.fill("Warmed to", "38").await?;
     save(phone, "Save").await?;
     wait_for_other_advice(phone, "Warm it to").await
 }
