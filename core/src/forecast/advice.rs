@@ -126,7 +126,7 @@ const PH_RISK: f64 = 0.1;
 const PH_AHEAD: f64 = 45.0;
 /// Minutes in which it comes before a bath that is too cold (own choice).
 const PH_SOON: f64 = 10.0;
-/// Minutes for which a thermometer reading is the temperature of the bath (own choice).
+/// Minutes for which a reading stands for the bath now (own choice).
 const LATELY: f64 = 10.0;
 /// Widest 80 % band of L* at the end of the time on which advice may rest, when it decides
 /// between going on and stopping (own choice).
@@ -199,6 +199,9 @@ impl Outlook<'_> {
             }
             return self.redose().unwrap_or(stop(StopReason::OxidantGone));
         }
+        if self.is_read_as_spent() {
+            return stop(StopReason::OxidantGone);
+        }
         if self.celsius() < goal.celsius.low {
             return Advice::Reheat { to: goal.celsius.high };
         }
@@ -219,18 +222,28 @@ impl Outlook<'_> {
     }
 
     fn celsius_read(&self) -> Option<f64> {
-        self.forecast.last_reading(ForecastQuantity::Celsius, self.now - LATELY)
+        let last = self.forecast.last_reading(ForecastQuantity::Celsius, self.now - LATELY);
+        last.map(|read| read.value)
+    }
+
+    /// A strip read lately finds no oxidant, whatever the simulation holds likely. Enough to stop,
+    /// but nothing is added on it: a strip that a strong liquor bleached shows as little.
+    fn is_read_as_spent(&self) -> bool {
+        let last = self.forecast.last_reading(ForecastQuantity::OxidantLeft, self.now - LATELY);
+        last.is_some_and(|read| read.high < SPENT * self.goal.charge)
     }
 
     /// Where the readings contradict the model, or hardly any sample agrees with them, the ranges
-    /// alone still tell of harm, and a thermometer of cold: not being able to tell is no reason to
-    /// go on.
+    /// alone still tell of harm, a strip of spent oxidant, and a thermometer of cold: not being
+    /// able to tell is no reason to go on.
     fn decide_without_readings(&self) -> Advice {
         let of = ForecastQuantity::ChainLoss;
         let losses = self.forecast.values_without_readings(of, self.now + TIME_TO_ACT);
         let enough = losses.len() as f64 >= FEWEST_EFFECTIVE;
         if enough && self.damage(&losses) >= DAMAGE_RISK {
             Advice::Stop { reason: StopReason::DamageAllowed }
+        } else if self.is_read_as_spent() {
+            Advice::Stop { reason: StopReason::OxidantGone }
         } else if self.celsius_read().is_some_and(|celsius| celsius < self.goal.celsius.low) {
             Advice::Reheat { to: self.goal.celsius.high }
         } else {

@@ -11,6 +11,7 @@ use super::reading::ForecastReading;
 use super::request::{ForecastError, ForecastRequest};
 use crate::bath::kinetics::{BathModel, BathPoint, priors};
 use crate::chemistry::Oxidant;
+use crate::quantity::Estimate;
 use serde::{Deserialize, Serialize};
 use std::cell::RefCell;
 use std::collections::BTreeMap;
@@ -174,12 +175,12 @@ impl Forecast {
         self.readings.iter().any(|reading| of(reading.of))
     }
 
-    /// The last value read of a quantity since a time, if nothing was done to the bath after it.
-    pub fn last_reading(&self, of: ForecastQuantity, since: f64) -> Option<f64> {
+    /// The last reading of a quantity since a time, if nothing was done to the bath after it.
+    pub fn last_reading(&self, of: ForecastQuantity, since: f64) -> Option<Estimate<f64>> {
         let since = self.request.events.iter().map(|event| event.minutes).fold(since, f64::max);
         let lately = self.readings.iter().filter(|one| one.of == of && one.minutes >= since);
         let last = lately.max_by(|a, b| a.minutes.total_cmp(&b.minutes));
-        last.map(|reading| reading.value.value)
+        last.map(|reading| reading.value)
     }
 
     /// Replaces the readings and weighs all samples by them.

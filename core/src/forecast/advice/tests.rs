@@ -140,6 +140,17 @@ fn a_cold_thermometer_is_believed_though_no_vessel_cools_so_fast() {
     assert_eq!(told.celsius, Some(31.0));
 }
 
+/// Soda was added and not written down: the pH rises, which no sample does.
+#[test]
+fn a_strip_without_oxidant_is_believed_though_the_ph_is_not() {
+    let ph = |minutes, value| reading(minutes, ForecastQuantity::CooledPh, off(value, 0.1));
+    let strip =
+        |minutes, value| reading(minutes, ForecastQuantity::OxidantLeft, off(value, 0.25 * value));
+    let readings = [ph(20.0, 9.1), strip(12.0, 0.01), ph(40.4, 10.2), strip(40.4, 0.000_03)];
+    let told = advise(&forecast(request(0.03), &readings), 40.0, &goal());
+    assert_eq!(told.advice, Advice::Stop { reason: StopReason::OxidantGone });
+}
+
 #[test]
 fn a_cold_bath_is_to_be_warmed_within_its_range() {
     let cold = ForecastRequest { celsius: off(25.0, 1.0), ..request(0.03) };
