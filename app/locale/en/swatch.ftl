@@ -126,6 +126,7 @@ swatch-compare-beside = Side by side
 swatch-compare-split = One over the other
 swatch-compare-divide = Position of the dividing line
 swatch-compare-difference = The other is { $change } (ΔE00 { $difference }).
+swatch-aged = aged
 swatch-ageing-title = Yellowing
 swatch-ageing-how = Measure a dried sheet again after one week, one month, three months and a year. You can keep half of it on a window sill or in a warm oven. Pulp that was not rinsed enough yellows first.
 swatch-ageing-none = No dried swatch is measured yet. Measure a sheet when it is dry. Then it is listed here.

@@ -81,7 +81,7 @@ impl Pair {
         let label = [key!("swatch-compare-left"), key!("swatch-compare-right")][side];
         let id = ["compare-left", "compare-right"][side];
         let lines =
-            self.all.with_value(|all| all.iter().map(TimedSwatch::line).collect::<Vec<_>>());
+            self.all.with_value(|all| all.iter().map(TimedSwatch::short_line).collect::<Vec<_>>());
         let options = lines.into_iter().enumerate().map(|(nth, line)| {
             view! { <option value=nth.to_string() selected=move || value.get() == nth>{line}</option> }
         });
