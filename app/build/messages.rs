@@ -10,6 +10,9 @@ use fluent_syntax::{
     parser::parse,
 };
 
+/// The functions that a message may call; `app/src/i18n/bundle.rs` adds them.
+const FUNCTIONS: [&str; 2] = ["NUMBER", "DEGREES"];
+
 /// Each message's key, with the variables of its text and of the entries it refers to.
 pub type Messages = BTreeMap<String, BTreeSet<String>>;
 
@@ -24,7 +27,7 @@ pub enum LocaleError {
     Empty { file: String, key: String },
     #[error("`{key}` refers to `{to}`, which is not defined")]
     Reference { key: String, to: String },
-    #[error("`{key}` calls {name}; the only function is NUMBER")]
+    #[error("`{key}` calls {name}; the functions are NUMBER and DEGREES")]
     Function { key: String, name: String },
     #[error("{language}: `{key}` is missing")]
     Missing { language: String, key: String },
@@ -125,7 +128,7 @@ fn follow(
 ) {
     let Some(uses) = entries.get(key) else { return };
     found.variables.extend(uses.variables.iter().cloned());
-    for name in uses.functions.iter().filter(|name| *name != "NUMBER") {
+    for name in uses.functions.iter().filter(|name| !FUNCTIONS.contains(&name.as_str())) {
         errors.push(LocaleError::Function { key: key.to_owned(), name: name.clone() });
     }
     for to in &uses.entries {

@@ -6,7 +6,7 @@
 use bleachfield_core::{
     bath::{
         BathCover, CoolingBath, HeatVessel, LossFactors, RoomAir, VesselMaterial, VesselShape,
-        heat_capacity,
+        heat_capacity, kinetics::ParameterDistribution,
     },
     chemistry::{Oxidant, equilibrium::Mix, substance::moles_per_litre},
     forecast::{Forecast, ForecastQuantity, ForecastReading, ForecastRequest, usual_minutes},
@@ -27,6 +27,7 @@ fn request(oxidant: Oxidant, celsius: f64, strength: f64, ph: f64) -> ForecastRe
         celsius: off(celsius, 2.0),
         consistency: off(0.05, 0.01),
         lightness: off(68.0, 2.0),
+        hue: [off(5.0, 1.5), off(20.0, 3.0)],
         drying: Some(off(0.5, 0.1)),
         cooling: Some(CoolingBath {
             capacity: heat_capacity(grams(500.0), grams(9500.0)),
@@ -40,6 +41,7 @@ fn request(oxidant: Oxidant, celsius: f64, strength: f64, ph: f64) -> ForecastRe
             factors: LossFactors::assumed(BathCover::Lid),
         }),
         events: Vec::new(),
+        parameters: ParameterDistribution::literature(oxidant),
         minutes: usual_minutes(240.0),
     }
 }

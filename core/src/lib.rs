@@ -13,6 +13,9 @@
 //! * [`journal`]: entries, and the book projected from them;
 //! * [`derive`]: what follows from a book: current strengths, cues, swatches, lots;
 //! * [`forecast`]: bands of what a running bath will do;
+//! * [`class_sheet`]: amounts and times of a workshop;
+//! * [`learning`]: own parameters from own batches;
+//! * [`trial`]: a ladder of small pots, designed, dosed and read;
 //! * [`exchange`]: what leaves or enters the app: files, photos, labels, calendar files.
 //!
 //! No sentence is written here. Texts for a person are a [`message::Message`]: a key and
@@ -21,13 +24,16 @@
 pub mod bath;
 pub mod caution;
 pub mod chemistry;
+pub mod class_sheet;
 pub mod colour;
 pub mod derive;
 pub mod exchange;
 pub mod forecast;
 pub mod journal;
+pub mod learning;
 pub mod message;
 #[cfg(test)]
 mod property;
 pub mod pulp;
 pub mod quantity;
+pub mod trial;

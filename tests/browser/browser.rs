@@ -78,7 +78,8 @@ async fn connect(
         .connect(&format!("http://127.0.0.1:{port}"))
         .await
         .map_err(|error| TestFailure::new(format!("{} did not start: {error}", engine.name())))?;
-    fit(client, size).await
+    fit(&client, size).await?;
+    Ok(client)
 }
 
 async fn wait_until_listening(engine: Engine, port: u16) -> TestResult {
@@ -92,7 +93,7 @@ async fn wait_until_listening(engine: Engine, port: u16) -> TestResult {
 }
 
 /// Resizes the window so that the page is as large as the phone's screen.
-async fn fit(client: Client, size: ScreenSize) -> TestResult<Client> {
+pub async fn fit(client: &Client, size: ScreenSize) -> TestResult {
     for _ in 0..3 {
         let inner = client.execute("return [innerWidth, innerHeight]", Vec::new()).await?;
         let inner = |at: usize| inner[at].as_u64().and_then(|n| u32::try_from(n).ok());
@@ -111,7 +112,7 @@ async fn fit(client: Client, size: ScreenSize) -> TestResult<Client> {
             )
             .await?;
     }
-    Ok(client)
+    Ok(())
 }
 
 /// Kills `root` and all its descendants.

@@ -13,10 +13,29 @@ pub async fn log(client: &Client) -> TestResult<Value> {
 
 /// Sets the CPU throttling of the page; 1 is none.
 pub async fn slow_down(client: &Client, times: f64) -> TestResult {
-    let throttling =
-        json!({ "cmd": "Emulation.setCPUThrottlingRate", "params": { "rate": times } });
-    client.issue_cmd(DriverCommand("goog/cdp/execute", throttling)).await?;
+    devtools(client, "Emulation.setCPUThrottlingRate", json!({ "rate": times })).await?;
     Ok(())
+}
+
+/// Shows the page by its rules for print, on paper of this many CSS pixels.
+pub async fn show_as_printed(client: &Client, width: u32, height: u32) -> TestResult {
+    let size = json!({ "width": width, "height": height, "deviceScaleFactor": 2, "mobile": false });
+    devtools(client, "Emulation.setDeviceMetricsOverride", size).await?;
+    devtools(client, "Emulation.setEmulatedMedia", json!({ "media": "print" })).await?;
+    Ok(())
+}
+
+/// Shows the page on the phone again.
+pub async fn show_as_screen(client: &Client) -> TestResult {
+    devtools(client, "Emulation.setEmulatedMedia", json!({ "media": "" })).await?;
+    devtools(client, "Emulation.clearDeviceMetricsOverride", json!({})).await?;
+    Ok(())
+}
+
+/// A command of the Chrome DevTools Protocol.
+pub async fn devtools(client: &Client, command: &str, parameters: Value) -> TestResult<Value> {
+    let body = json!({ "cmd": command, "params": parameters });
+    Ok(client.issue_cmd(DriverCommand("goog/cdp/execute", body)).await?)
 }
 
 /// A vendor command: its path below the session, and its parameters.

@@ -3,6 +3,7 @@
 
 #![allow(clippy::print_stdout)] // the report goes to standard output
 
+mod all_looks;
 mod axe;
 mod browser;
 mod chromedriver;
@@ -11,7 +12,9 @@ mod engine;
 mod environment;
 mod error;
 mod first_minute;
+mod forecast_speed;
 mod keystroke;
+mod layout;
 mod person;
 mod phone;
 mod photo_speed;
@@ -39,8 +42,8 @@ struct Arguments {
     /// Engine to run in, repeatable; all by default
     #[arg(long = "engine", value_enum, value_name = "ENGINE", global = true)]
     engines: Vec<Engine>,
-    /// Run the scenarios whose name contains WORDS
-    #[arg(long, value_name = "WORDS")]
+    /// Run the scenarios, or look at the screens, whose name contains WORDS
+    #[arg(long, value_name = "WORDS", global = true)]
     only: Option<String>,
     /// Use the small phone in every engine, not in Chromium alone
     #[arg(long)]
@@ -62,8 +65,13 @@ enum Command {
     Keystroke,
     /// Print what the steps of the job cost a person: taps, characters, scrolling, seconds
     FirstMinute,
+    /// Look at every screen in every look, and print what is wrong; all engines by default
+    Looks,
     /// Measure the cost of a photo in Chromium; fails above its limits
     PhotoSpeed,
+    /// Measure the cost of a forecast at the Sink in Chromium at four times CPU slow-down; fails
+    /// above its limits
+    ForecastSpeed,
 }
 
 #[tokio::main(flavor = "current_thread")]
@@ -87,7 +95,7 @@ async fn main() -> ExitCode {
 async fn run(arguments: &Arguments) -> TestResult<bool> {
     let only = arguments.only.as_deref().unwrap_or_default();
     let chosen: Vec<&Scenario> = ALL.iter().filter(|one| one.name.contains(only)).collect();
-    if chosen.is_empty() {
+    if chosen.is_empty() && arguments.command.is_none() {
         return Err(TestFailure::new(format!("no scenario is called “{only}”; try --list")));
     }
     let engines = match arguments.engines.as_slice() {
@@ -101,7 +109,9 @@ async fn run(arguments: &Arguments) -> TestResult<bool> {
         Some(Command::FirstMinute) => {
             return first_minute::measure(&environment).await.map(|()| true);
         }
+        Some(Command::Looks) => return all_looks::measure(&environment, engines, only).await,
         Some(Command::PhotoSpeed) => return photo_speed::measure(&environment).await,
+        Some(Command::ForecastSpeed) => return forecast_speed::measure(&environment).await,
         Some(Command::Kills { times }) => {
             for engine in engines {
                 for _ in 0..times {

@@ -1,15 +1,20 @@
 //! Synthetic photographs of known pulps, and their measurement.
 
+use bleachfield_core::colour::camera::lesson::from_surfaces;
+use bleachfield_core::colour::camera::taught::TaughtCamera;
 use bleachfield_core::colour::correction::Correction;
+use bleachfield_core::colour::difference::{ColourDifference, in_one_photo};
 use bleachfield_core::colour::find::{Proposal, propose};
 use bleachfield_core::colour::measure::{ColourMeasurement, measure};
-use bleachfield_core::colour::patch::read;
+use bleachfield_core::colour::patch::{PatchStatistics, read};
 use bleachfield_core::colour::photo::{Area, PhotoPixels};
 use bleachfield_core::colour::reference::{Light, References, Surface};
 use bleachfield_core::colour::reference_patches::{Marks, ReferencePatches};
 use bleachfield_core::colour::space::Lab;
 use bleachfield_core::colour::{ColourError, PatchRole};
-use bleachfield_demo::photo::camera::{Camera, Sensor, ToneCurve};
+use bleachfield_demo::photo::camera::{
+    Camera, MEASURED_SENSORS, PLAIN_LOOK, Sensor, ToneCurve, look,
+};
 use bleachfield_demo::photo::noise::RandomStream;
 use bleachfield_demo::photo::pulp::{Pulp, card};
 use bleachfield_demo::photo::render::{GroundTruth, render};
@@ -209,7 +214,9 @@ fn pulp(random: &mut RandomStream) -> Pulp {
 fn camera(random: &mut RandomStream) -> Camera {
     Camera {
         sensor: [Sensor::Dslr, Sensor::Phone, Sensor::OtherPhone][random.bits() as usize % 3],
+        look: PLAIN_LOOK,
         curve: curve(random),
+        local: 0.0,
         exposure: random.between(0.42, 0.8),
         balance: random.between(0.75, 1.0),
         balance_error: [random.between(-0.06, 0.06), random.between(-0.06, 0.06)],
@@ -220,6 +227,62 @@ fn camera(random: &mut RandomStream) -> Camera {
         quality: random.between(70.0, 95.0) as u8,
     }
 }
+
+/// Cameras of `cameras.csv` that the core's table of unknown cameras was not made with: the
+/// campaign photographs with them.
+pub const HELD_OUT: [u8; 8] = [3, 9, 15, 21, 27, 33, 39, 45];
+
+/// The camera of `cameras.csv` that is [`Sensor::Dslr`], measured in another laboratory.
+#[allow(dead_code)]
+const SAME_AS_DSLR: u8 = 31;
+
+/// A camera as the core's table of unknown cameras is made with.
+#[allow(dead_code)]
+pub fn sampled_camera(random: &mut RandomStream) -> Camera {
+    let sensor = loop {
+        let n = (random.bits() % u64::from(MEASURED_SENSORS)) as u8;
+        if n != SAME_AS_DSLR && !HELD_OUT.contains(&n) {
+            break Sensor::Measured(n);
+        }
+    };
+    Camera { sensor, ..any_rendering(random) }
+}
+
+/// One of the held-out cameras.
+pub fn held_out_camera(random: &mut RandomStream) -> Camera {
+    let sensor = Sensor::Measured(HELD_OUT[random.bits() as usize % HELD_OUT.len()]);
+    Camera { sensor, ..any_rendering(random) }
+}
+
+/// A camera with the look and the local tone mapping of any maker.
+fn any_rendering(random: &mut RandomStream) -> Camera {
+    let mixed =
+        PUBLISHED_MATRICES.map(|(mean, deviation)| mean + deviation * f64::from(random.normal()));
+    // Own estimate, no source: makers make colours more vivid rather than less.
+    let vividness = random.between(0.93, 1.22);
+    Camera {
+        look: look(vividness, mixed),
+        // Own estimate: cameras leave part of a warm light's warmth, some of them most of it.
+        balance: random.between(0.3, 1.0),
+        // Veiling glare of a lens beside a bright window: up to 3 %, common practice, no source.
+        flare: random.between(0.0, 0.03),
+        local: if random.share() < 0.5 { random.between(0.0, 0.2) } else { 0.0 },
+        ..camera(random)
+    }
+}
+
+/// How the colour matrices that makers publish in their raw files differ from the best fit to
+/// the same camera's sensitivities over a 24-patch chart: mean and standard deviation of what
+/// red takes from green and blue, green from red and blue, blue from red and green. From 26 of
+/// the cameras of `cameras.csv` that the crate rawloader 0.37.2 has a matrix of.
+const PUBLISHED_MATRICES: [(f64, f64); 6] = [
+    (0.045, 0.066),
+    (-0.002, 0.021),
+    (0.008, 0.030),
+    (0.034, 0.020),
+    (-0.009, 0.012),
+    (0.047, 0.016),
+];
 
 fn curve(random: &mut RandomStream) -> ToneCurve {
     match random.bits() % 5 {
@@ -250,6 +313,54 @@ pub type MeasurementResult = Result<Vec<(ColourMeasurement, Lab)>, ColourError>;
 
 /// Renders the scene, marks the areas with random offsets, and measures.
 pub fn measured(scene: &Scene, references: ReferenceSet, light: Light) -> MeasurementResult {
+    measured_by(scene, references, light, None)
+}
+
+/// [`measured`] with a camera that was taught.
+pub fn measured_by(
+    scene: &Scene,
+    references: ReferenceSet,
+    light: Light,
+    camera: Option<TaughtCamera>,
+) -> MeasurementResult {
+    with_photo(scene, references, light, camera, |correction, patches| {
+        let pulps = patches.iter();
+        pulps.map(|(patch, lab)| Ok((measure(correction, patch)?, *lab))).collect()
+    })
+}
+
+/// The difference of the second pulp from the first, with the true one.
+pub fn measured_difference(
+    scene: &Scene,
+    references: ReferenceSet,
+    light: Light,
+) -> Result<(ColourDifference, [Lab; 2]), ColourError> {
+    with_photo(scene, references, light, None, |correction, patches| {
+        let [(one, first), (other, second)] = patches else { panic!("two pulps") };
+        measure(correction, one)?;
+        measure(correction, other)?;
+        Ok((in_one_photo(correction, one, other), [*first, *second]))
+    })
+}
+
+/// What the photo of a chart teaches.
+pub fn taught(scene: &Scene, light: Light) -> Result<TaughtCamera, ColourError> {
+    let rendered = render(scene).expect("a JPEG of this size can be made");
+    let rgba = decode(&rendered.jpeg);
+    let photo = PhotoPixels::new(&rgba, scene.width, scene.height).expect("whole rows");
+    // The first card is the board.
+    let known: Vec<(Area, Lab)> = rendered.truth.cards[1..].to_vec();
+    let lesson = from_surfaces(&photo, &known, light).map_err(|reasons| reasons[0])?;
+    Ok(lesson.camera())
+}
+
+fn with_photo<T>(
+    scene: &Scene,
+    references: ReferenceSet,
+    light: Light,
+    camera: Option<TaughtCamera>,
+    read_all: impl FnOnce(&Correction, &[(PatchStatistics, Lab)]) -> Result<T, ColourError>,
+) -> Result<T, ColourError> {
     let rendered = render(scene).expect("a JPEG of this size can be made");
     let rgba = decode(&rendered.jpeg);
     let photo = PhotoPixels::new(&rgba, scene.width, scene.height).expect("whole rows");
@@ -258,14 +369,13 @@ pub fn measured(scene: &Scene, references: ReferenceSet, light: Light) -> Measur
     let patches = ReferencePatches::read(&photo, &marks)?;
     let surfaces =
         References { white: Surface::card(0.90), grey: Some(Surface::grey_card()), light };
-    let correction = Correction::new(&patches, &surfaces).map_err(|reasons| reasons[0])?;
+    let correction =
+        Correction::with_camera(&patches, &surfaces, camera).map_err(|reasons| reasons[0])?;
     let pulps = rendered.truth.pulps.iter();
-    pulps
-        .map(|(area, lab)| {
-            let patch = read(&photo, jittered(*area, random), PatchRole::Pulp)?;
-            Ok((measure(&correction, &patch)?, *lab))
-        })
-        .collect()
+    let patches: Result<Vec<_>, ColourError> = pulps
+        .map(|(area, lab)| Ok((read(&photo, jittered(*area, random), PatchRole::Pulp)?, *lab)))
+        .collect();
+    read_all(&correction, &patches?)
 }
 
 /// RGBA of a colour JPEG.

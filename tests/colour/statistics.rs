@@ -11,6 +11,8 @@ pub struct ErrorStatistics {
     errors: Vec<f64>,
     /// Signed errors in L*, a*, b*.
     parts: Vec<[f64; 3]>,
+    /// Half ranges of L*, a*, b*.
+    halves: Vec<[f64; 3]>,
     /// Number of true values within the reading's range, for L*, a*, b*.
     inside: [usize; 3],
     refused: Vec<ColourError>,
@@ -25,6 +27,8 @@ impl ErrorStatistics {
         for (reading, truth) in readings {
             self.errors.push(delta_e00(reading.lab, truth));
             let found = reading.lab;
+            let figures = [reading.lightness, reading.a, reading.b];
+            self.halves.push(figures.map(|figure| 0.5 * (figure.high - figure.low)));
             self.parts.push([found.l - truth.l, found.a - truth.a, found.b - truth.b]);
             let ranges = [reading.lightness, reading.a, reading.b];
             for (i, (range, truth)) in ranges.iter().zip([truth.l, truth.a, truth.b]).enumerate() {
@@ -38,6 +42,7 @@ impl ErrorStatistics {
         self.errors.extend(other.errors);
         self.errors.sort_by(f64::total_cmp);
         self.parts.extend(other.parts);
+        self.halves.extend(other.halves);
         for (mine, theirs) in self.inside.iter_mut().zip(other.inside) {
             *mine += theirs;
         }
@@ -59,8 +64,12 @@ impl ErrorStatistics {
 
     /// A quantile of the errors, `part` from 0 to 1; NaN of none.
     pub fn quantile(&self, part: f64) -> f64 {
-        let last = self.errors.len().saturating_sub(1);
-        self.errors.get((part * last as f64).round() as usize).copied().unwrap_or(f64::NAN)
+        quantile(&self.errors, part)
+    }
+
+    /// Share of the true L*, a*, b* within their ranges.
+    pub fn inside_share(&self) -> f64 {
+        self.inside.iter().sum::<usize>() as f64 / (3 * self.accepted()).max(1) as f64
     }
 
     /// The number of refusals by reason.
@@ -93,9 +102,10 @@ impl ErrorStatistics {
         };
         for (i, name) in ["L*", "a*", "b*"].into_iter().enumerate() {
             println!(
-                "  {name}: off by {:+.2} on average, standard deviation {:.2}; truth within the stated range in {:.0} %",
+                "  {name}: off by {:+.2} on average, standard deviation {:.2}; stated ± {:.1} on average; truth within the stated range in {:.0} %",
                 mean(i),
                 deviation(i),
+                self.halves.iter().map(|h| h[i]).sum::<f64>() / count,
                 100.0 * self.inside[i] as f64 / count
             );
         }
@@ -110,4 +120,10 @@ impl ErrorStatistics {
             println!("  {from:3.1} {} {n:4} {bar}", if last { "up   " } else { "to +.5" });
         }
     }
+}
+
+/// A quantile of sorted values, `part` from 0 to 1; NaN of none.
+pub fn quantile(sorted: &[f64], part: f64) -> f64 {
+    let last = sorted.len().saturating_sub(1);
+    sorted.get((part * last as f64).round() as usize).copied().unwrap_or(f64::NAN)
 }

@@ -7,7 +7,7 @@
 //! members of the wrong shape. Each of its lines is `[text, text when encoded again, kind]`; both
 //! latter are empty for what is refused. Lines may only be added.
 
-use bleachfield_core::colour::{reversion::Ageing, target::PaperWhite};
+use bleachfield_core::colour::{reference::Light, reversion::Ageing, target::PaperWhite};
 use bleachfield_core::journal::*;
 use bleachfield_core::quantity::Basis;
 use serde::de::DeserializeOwned;
@@ -64,18 +64,22 @@ fn every_name_of_every_enum_has_a_record() {
         ("amount", names::<Amount>()),
         ("basis", names::<Basis>()),
         ("counted_as", names::<Active>()),
+        ("cover", names::<BathCover>()),
         ("drying", names::<DryingMethod>()),
         ("form", names::<StoredForm>()),
         ("from", names::<TargetFrom>()),
         ("how", names::<DrynessFrom>()),
+        ("material", names::<VesselMaterial>()),
         ("method", names::<StrengthMethod>()),
         ("outcome", names::<CueOutcome>()),
         ("outcome", names::<Outcome>()),
+        ("light", names::<Light>()),
         ("oxidant", names::<Oxidant>()),
         ("product", names::<ProductKind>()),
         ("pulp", names::<PulpState>()),
         ("reagent", names::<Antichlor>()),
         ("role", names::<CardRole>()),
+        ("shape", names::<VesselShape>()),
         ("stated_as", names::<StrengthBasis>()),
         ("step", names::<PaperWhite>()),
         ("strip_of", names::<StripOf>()),

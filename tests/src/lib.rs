@@ -1,6 +1,8 @@
 //! Published values with their sources, and browser tests over W3C WebDriver.
 
 #[cfg(test)]
+mod first_frame;
+#[cfg(test)]
 mod keys;
 #[cfg(test)]
 mod locale;

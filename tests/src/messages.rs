@@ -6,7 +6,10 @@
 use std::collections::BTreeSet;
 
 use bleachfield_core::{
-    bath::{BleachAmount, DilutionError, HeatError, Oxidant, PlanError, Remedy},
+    bath::{
+        BleachAmount, DilutionError, HeatError, Oxidant, PeroxideBasis, PeroxideBottle, PlanError,
+        Remedy,
+    },
     caution::{Act, BleachInUse, CautionId, Material, Residual, Situation, cautions},
     chemistry::compatibility::{Ingredient, clash},
     message::{Field, Message, Value},
@@ -187,9 +190,8 @@ fn chemistry_errors_and_remarks() {
         chemistry::{
             EquilibriumError, StrengthError,
             dechlorination::AntichlorReagent,
-            household::{BathUse, HouseholdProduct, check_peroxide},
+            household::{BathUse, HouseholdProduct},
         },
-        quantity::{Basis, Estimate},
     };
     assert_complete(&StrengthError::Missing { field: Field("ph") }.message());
     for error in [
@@ -215,7 +217,8 @@ fn chemistry_errors_and_remarks() {
             assert_complete(&why);
         }
     }
-    assert_complete(&check_peroxide(Estimate::exact(0.35, Basis::Label)).unwrap_err());
+    let bottle = PeroxideBottle::labelled(35.0, PeroxideBasis::ByMass);
+    assert_complete(&bottle.check().unwrap_err());
     for key in ["remark-ph_may_be_low", "remark-ph_may_be_high"] {
         assert_complete(&Message::new(key).with("ph", Value::Ph(9.1)));
     }
@@ -293,6 +296,7 @@ fn shelf_errors() {
         made,
         opened,
         storage: Default::default(),
+        price: None,
         note: String::new(),
     };
     let day = |text: &str| Some(text.parse::<Date>().unwrap());
@@ -357,12 +361,17 @@ fn every_caution_has_a_title_and_complete_texts() {
 fn colour_errors_and_names() {
     use bleachfield_core::colour::{
         ColourError as Error, PatchRole,
+        camera::chart::ChartEdition,
+        difference::unrelated,
         reference::Light,
         reversion::Ageing,
         shift::{Dryness, no_pair_message},
+        space::Lab,
         target::PaperWhite,
         uncertainty::UncertaintySource,
+        words::{change, named},
     };
+    use bleachfield_core::quantity::{Basis, Estimate};
     let place = PatchRole::Grey;
     for error in [
         Error::NoReference,
@@ -379,13 +388,16 @@ fn colour_errors_and_names() {
         Error::MixedLight { difference: 0.2, most: 0.05 },
         Error::GreyOff { lightness: 5.0, chroma: 4.0 },
         Error::ColouredLight { ratio: 4.0, most: 2.2 },
+        Error::TooFewSurfaces { count: 3, least: 6 },
+        Error::NotAsKnown { difference: 14.0, most: 6.0 },
         Error::PoorLamp,
     ] {
         assert_complete(&error.message());
         assert_complete(&error.instruction());
     }
     assert_complete(&no_pair_message());
-    for place in [PatchRole::White, PatchRole::SecondWhite, PatchRole::Grey, PatchRole::Pulp] {
+    let white = [PatchRole::White, PatchRole::SecondWhite];
+    for place in white.into_iter().chain([PatchRole::Grey, PatchRole::Pulp, PatchRole::Surface]) {
         variables(place.key());
     }
     for source in [
@@ -409,5 +421,20 @@ fn colour_errors_and_names() {
     }
     for white in PaperWhite::ALL {
         variables(white.key());
+    }
+    for edition in ChartEdition::ALL {
+        variables(edition.key());
+    }
+    // Every name and tint, from black to white and round all hues.
+    for lightness in 0..=20 {
+        for (a, b) in [(0.0, 0.0), (20.0, 0.0), (0.0, 20.0), (-20.0, 0.0), (0.0, 60.0), (2.0, 6.0)]
+        {
+            assert_complete(&named(Lab { l: 5.0 * f64::from(lightness), a, b }));
+        }
+    }
+    let exact = |value| Estimate::exact(value, Basis::Measured);
+    let lab = |l| [exact(l), exact(0.0), exact(20.0)];
+    for (from, to) in [(50.0, 50.0), (50.0, 51.0), (51.0, 50.0), (50.0, 60.0), (60.0, 50.0)] {
+        assert_complete(&change(&unrelated(lab(from), lab(to))));
     }
 }

@@ -38,7 +38,7 @@ ingredient-sulfur_reducer = an antichlor (thiosulfate, sulfite)
 
 peroxide-early_death-metals = Iron, manganese and copper, from water, plant or a worn pot, break it down within the hour.
 peroxide-early_death-hard_water = Hard water forms chalk, which uses up soda and lowers the pH.
-peroxide-early_death-heat = Above 50 °C it breaks down by itself, faster and faster.
+peroxide-early_death-heat = Above { DEGREES(50) } it breaks down by itself, faster and faster.
 peroxide-early_death-catalase = Raw or hardly cooked plant holds an enzyme that breaks it down. Boiling stops the enzyme.
 
 stabiliser-sodium_silicate = sodium silicate (water glass, 41 °Bé)

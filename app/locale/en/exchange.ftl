@@ -113,6 +113,7 @@ refusal-photo-not_a_picture = This is not a JPEG, PNG or WebP picture.
 refusal-photo-moving = This is an animated picture. Choose a still one.
 refusal-photo-damaged = The picture is damaged, and this browser cannot open it.
 refusal-photo-no_canvas = This browser cannot make the picture smaller. Choose full size in the preferences.
+refusal-worker-stopped = The part of Bleachfield that reads photos and files stopped by an error in the program. Nothing was changed. Try again. Help shows the error under “This phone”.
 refusal-worker-gone = The part of Bleachfield that reads and writes files did not start. Close other apps, reload, and try again. Nothing was changed.
 
 # The demo studio.

@@ -1,8 +1,8 @@
 ### Help: cautions in general terms, methods, sources, this phone, preferences.
 
 caution-chlorine_from_liquor-help = Bleach liquor gives off chlorine long before it turns acid. The stronger the liquor, the higher the pH where this starts. A plan and a pH reading show the limit for your liquor. Add no acid.
-caution-peroxide_hot-help = Above about 50 °C percarbonate and peroxide break down faster and faster, and this makes more heat. Leave the container open and keep room for froth.
-caution-hypochlorite_hot-help = Above about 40 °C chlorine bleach is used up fast and weakens the fibre. Keep to 30 to 45 °C, and never go above 60 °C. The warmer the bath, the shorter.
+caution-peroxide_hot-help = Above about { DEGREES(50) } percarbonate and peroxide break down faster and faster, and this makes more heat. Leave the container open and keep room for froth.
+caution-hypochlorite_hot-help = Above about { DEGREES(40) } chlorine bleach is used up fast and weakens the fibre. Keep to { DEGREES(30, to: 45) }, and never go above { DEGREES(60) }. The warmer the bath, the shorter.
 caution-hypochlorite_ph_low-help = Below pH 9.5 chlorine bleach attacks the fibre more and more, most of all near pH 7. Below 8.5 stop the bath, or raise the pH with a little soda ash dissolved in water.
 caution-peroxide_as_antichlor-help = Peroxide on stronger chlorine bleach froths and splashes. Use it only for the last of the bleach, in a weak liquor, in an open container, a little at a time.
 caution-strong_bottle-help = Bottles stronger than household bleach burn skin and eyes. Wear goggles, and open them slowly.
@@ -39,7 +39,7 @@ help-source-9 = Alkaline reserve and permanence: ISO 9706; Library of Congress c
 help-source-10 = Colour difference: CIEDE2000, Sharma, Wu and Dalal 2005; yellowness: ASTM E313.
 help-method-dryness-head = Measure how dry your squeezed pulp is
 help-method-dryness-1 = Squeeze the pulp as you always do and weigh a pinch of 20 to 50 g.
-help-method-dryness-2 = Dry it at 105 °C in an oven until the weight no longer changes, or a few days in the room.
+help-method-dryness-2 = Dry it at { DEGREES(105) } in an oven until the weight no longer changes, or a few days in the room.
 help-method-dryness-3 = Weigh it again. Dry weight over wet weight is the dryness. Pulp dried in a room keeps some moisture; Bleachfield allows for it.
 help-method-dryness-4 = Save it as your own figure. Dryness is usually the largest error in a bath.
 help-method-strength-head = Measure the bleach in a bottle
@@ -157,3 +157,29 @@ install-drawing = Sketch: first the share button at the foot of the screen, then
 install-offer = Your first batch is saved. Put Bleachfield on the home screen, so that it is at hand at the sink.
 install-offer_how = Show how
 install-offer_no = No, thanks
+
+### Worked examples and drawings.
+help-examples_head = Worked examples
+help-example-dilute_head = Diluting a bottle
+help-example-dilute = { $volume } at { $target } % from a bottle of { $strength } %: { $volume } × { $target } ÷ { $strength } = { $bottle } from the bottle, and { $water } of water. A label is not exact: { $low } to { $high } of the bottle may be needed.
+help-example-dry_head = Dry fibre in wet pulp
+help-example-dry = { $wet } of squeezed pulp that is { $percent } % dry holds { $dry } of dry fibre. By hand the dryness is not exact: it may be { $low } to { $high }.
+help-example-bath_head = One bath
+help-example-bath = { $wet } of squeezed pulp holds { $dry } g of dry fibre. A charge of { $charge } % is { $chlorine } g of available chlorine. From a bottle of { $strength } % sodium hypochlorite by mass, that is: { $answer }. The water in the pulp is counted:
+help-example-rinse_head = One large rinse or four small ones
+help-example-rinse = { $water } of water for { $wet } of squeezed pulp. In one rinse it leaves { $one } % of the bleach in the pulp. In { $rinses } rinses of { $each } it leaves { $many } %, if each is stirred well. After 0, 1, 2 … rinses:
+drawing-percent = { $n } %
+drawing-staircase = Bleach left in the pulp after each rinse, in percent: { $steps }
+drawing-photo = A table beside a window. White paper and pulp lie side by side on it. A phone is held straight above both.
+drawing-photo_say = Daylight from one side, no lamp and no flash. White paper and pulp side by side in the same light. Hold the phone straight above, so that it throws no shadow.
+drawing-window = daylight
+drawing-phone = phone
+drawing-white = white paper
+drawing-pulp = pulp
+drawing-strip = A strip is held beside the tube that it came from, its pad next to the field of the same shade.
+drawing-strip_say = Hold the strip beside the scale on its own tube, and read it after the time that the tube says. Between two fields, take the middle. Another maker’s scale does not fit.
+drawing-tube = its own tube
+drawing-pad = pad
+drawing-strip_label = strip
+drawing-photo_head = How to set up the photo
+drawing-strip_head = How to read a strip

@@ -20,6 +20,7 @@ mix-total_hint = Bottle and water together.
 mix-dilute_waiting = Enter the strength on the label, the strength you want, and how much to make.
 mix-from_bottle = From the bottle
 mix-water = Water
+mix-from_solution = From the solution
 mix-exact = Exactly { $bottle } mL and { $water } mL. A label is not exact: it may take { $low } to { $high } of the bottle.
 mix-oven_dry = Dry fibre
 mix-water_carried = Water it carries

@@ -150,6 +150,7 @@ sink-step-cook = Write down the cook.
 sink-step-weigh = Weigh the wet pulp.
 sink-step-plan = Plan its bath.
 sink-step-start = Planned. Start the bath.
+sink-step-trial = Small pots: go on with the trial.
 sink-step-drain = Stopped and not rinsed. Drain it and rinse now.
 sink-step-rinse_again = A test failed. Rinse again.
 sink-step-end_tests = Rinsed. Test that it is clean, and rinse on while it is not.

@@ -182,7 +182,7 @@ pub fn TextField(
 }
 
 /// Restores a text that was typed before and not saved, and keeps what is typed.
-fn keep_text(label: &str, text: RwSignal<String>) {
+pub fn keep_text(label: &str, text: RwSignal<String>) {
     let Some(draft) = DraftScope::current() else { return };
     let initial = text.get_untracked();
     if let Some(kept) = draft.restore_once(label) {

@@ -69,3 +69,17 @@ pub fn FigureTable(heads: Vec<String>, rows: Vec<(String, Vec<String>)>) -> impl
         </table>
     }
 }
+
+/// A [`FigureTable`] that may be wider than the screen: it scrolls by itself, by keys as well.
+#[component]
+pub fn WideTable(
+    label: String,
+    heads: Vec<String>,
+    rows: Vec<(String, Vec<String>)>,
+) -> impl IntoView {
+    view! {
+        <div class="wide-table" role="region" aria-label=label tabindex="0">
+            <FigureTable heads rows />
+        </div>
+    }
+}

@@ -1,13 +1,10 @@
-//! The frame of every screen: title, back link, navigation, notice.
-
-use std::{cell::Cell, mem};
+//! The frame of every screen: title, back link, navigation.
 
 use leptos::prelude::*;
 
 use super::{DraftNote, icon};
 use crate::{
     i18n::t,
-    platform::clock,
     route::{Route, use_route},
 };
 
@@ -60,61 +57,5 @@ pub fn Places() -> impl IntoView {
             {place(Route::Shelf, view! { <icon::Shelf /> }.into_any())}
             {place(Route::Help, view! { <icon::Help /> }.into_any())}
         </nav>
-    }
-}
-
-#[derive(Clone)]
-struct NoticeState {
-    text: String,
-    undo: Option<Callback<()>>,
-    /// When it was given, monotonic, in ms.
-    at: f64,
-}
-
-/// A notice given less than this before a change of screen is kept on the next screen.
-const KEPT_ON_LEAVING_MS: f64 = 300.0;
-
-type NoticeSignal = RwSignal<Option<NoticeState>>;
-
-thread_local! {
-    /// The current notice of the app. Not a context: after an `await` there is none.
-    static NOTICE: Cell<Option<NoticeSignal>> = const { Cell::new(None) };
-}
-
-/// Shows what was just done, with an undo button if `undo` is given. May be called anywhere,
-/// also after an `await`.
-pub fn notify(text: impl Into<String>, undo: Option<Callback<()>>) {
-    if let Some(notice) = NOTICE.get() {
-        notice.set(Some(NoticeState { text: text.into(), undo, at: clock::monotonic_ms() }));
-    }
-}
-
-/// Shows the notices of the whole app.
-#[component]
-pub fn Notice(children: Children) -> impl IntoView {
-    let notice: NoticeSignal = RwSignal::new(None);
-    NOTICE.set(Some(notice));
-    let route = use_route();
-    let mut first = true;
-    Effect::new(move |_| {
-        route.track();
-        let stale = |notice: &NoticeState| clock::monotonic_ms() - notice.at > KEPT_ON_LEAVING_MS;
-        if !mem::take(&mut first) && notice.with_untracked(|n| n.as_ref().is_some_and(stale)) {
-            notice.set(None);
-        }
-    });
-    view! {
-        {children()}
-        <div role="status" aria-live="polite">
-            {move || notice.get().map(|NoticeState { text, undo, .. }| view! {
-                <div class="notice">
-                    <p>{text}</p>
-                    {undo.map(|undo| view! {
-                        <button on:click=move |_| { notice.set(None); undo.run(()) }>{t!("do-undo")}</button>
-                    })}
-                    <button on:click=move |_| notice.set(None)>{t!("do-close")}</button>
-                </div>
-            })}
-        </div>
     }
 }

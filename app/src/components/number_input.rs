@@ -141,6 +141,11 @@ impl NumberInput {
         text
     }
 
+    /// A number in the base unit of the kind, in the unit that the person chose. Tracked.
+    pub fn in_chosen_unit(self, base: f64) -> f64 {
+        self.unit.get().from_base(base, self.spec.measures)
+    }
+
     /// Whether the text is as the app filled it in. Tracks the text.
     pub fn is_as_filled(self) -> bool {
         self.text.with(|text| {

@@ -4,7 +4,10 @@ use fluent_bundle::{FluentArgs, FluentBundle, FluentResource, FluentValue};
 use fluent_langneg::{NegotiationStrategy, convert_vec_str_to_langids_lossy, negotiate_languages};
 use unic_langid::LanguageIdentifier;
 
-use super::{format_number, keys::LANGUAGES, with_decimal_mark};
+use bleachfield_core::quantity::{Measures, Unit};
+
+use super::{format_number, keys::LANGUAGES, t_with, with_decimal_mark};
+use crate::platform::preferences::fahrenheit;
 
 /// The language of last resort; the build holds all others against it.
 const ENGLISH: &str = "en";
@@ -65,8 +68,9 @@ fn bundle(language: &str) -> FluentBundle<FluentResource> {
     // is written from right to left would need them.
     bundle.set_use_isolating(false);
     bundle.set_formatter(Some(number_of));
-    // Only a second NUMBER could be refused.
+    // Only a second function of one name could be refused.
     _ = bundle.add_builtins();
+    _ = bundle.add_function("DEGREES", degrees);
     let files =
         LANGUAGES.iter().filter(|(name, _)| *name == language).flat_map(|(_, files)| *files);
     for file in files {
@@ -75,6 +79,29 @@ fn bundle(language: &str) -> FluentBundle<FluentResource> {
         bundle.add_resource_overriding(resource.unwrap_or_else(|(resource, _)| resource));
     }
     bundle
+}
+
+/// `DEGREES(40)`, `DEGREES(30, to: 45)`: temperatures of a text, given in °C, in the reader's
+/// degrees. `DEGREES(10, of: "difference")` is a difference of two.
+fn degrees<'a>(celsius: &[FluentValue<'a>], options: &FluentArgs<'_>) -> FluentValue<'a> {
+    let Some(FluentValue::Number(low)) = celsius.first() else { return FluentValue::Error };
+    let is_difference = options.get("of").is_some();
+    let in_fahrenheit = fahrenheit();
+    let write = |celsius: f64| match (in_fahrenheit, is_difference) {
+        (false, _) => format_number(celsius, 3),
+        (true, true) => format_number(celsius * 1.8, 3),
+        (true, false) => format_number(Unit::Fahrenheit.from_base(celsius, Measures::default()), 3),
+    };
+    let unit = if in_fahrenheit { "°F" } else { "°C" };
+    let text = match options.get("to") {
+        Some(FluentValue::Number(high)) => {
+            let (low, high) = (write(low.value), write(high.value));
+            let range = t_with!("figure_range", &[("low", &low), ("high", &high)]);
+            format!("{range} {unit}")
+        }
+        _ => format!("{} {unit}", write(low.value)),
+    };
+    FluentValue::from(text)
 }
 
 /// Writes a number as [`format_number`] does where its significant figures are given, else in
@@ -89,7 +116,12 @@ fn number_of<M>(value: &FluentValue<'_>, _: &M) -> Option<String> {
 
 #[cfg(test)]
 mod tests {
+    use std::collections::BTreeMap;
+
+    use leptos::prelude::Owner;
+
     use super::*;
+    use crate::platform::preferences::{Preferences, PreferencesContext};
 
     #[test]
     fn english_is_what_remains() {
@@ -104,6 +136,26 @@ mod tests {
         for (language, _) in LANGUAGES {
             assert!(bundle(language).has_message("place-sink"), "{language}");
         }
+    }
+
+    #[test]
+    fn temperatures_of_a_text_are_in_the_readers_degrees() {
+        let mut bundle = bundle(ENGLISH);
+        let text = "one = { DEGREES(60) }\nrange = { DEGREES(30, to: 45) }\n\
+            step = { DEGREES(10, of: \"difference\") }";
+        bundle.add_resource_overriding(FluentResource::try_new(text.to_owned()).unwrap());
+        let text = |key| {
+            let pattern = bundle.get_message(key).unwrap().value().unwrap();
+            bundle.format_pattern(pattern, None, &mut Vec::new()).into_owned()
+        };
+        let all = || [text("one"), text("range"), text("step")];
+        assert_eq!(all(), ["60 °C", "30 to 45 °C", "10 °C"]);
+        let owner = Owner::new();
+        owner.with(|| {
+            let reader = Preferences { temperature: Unit::Fahrenheit, ..Preferences::default() };
+            PreferencesContext::with(reader, BTreeMap::new());
+            assert_eq!(all(), ["140 °F", "86 to 113 °F", "18 °F"]);
+        });
     }
 
     #[test]

@@ -21,7 +21,27 @@ pub fn format_number(value: f64, figures: i32) -> String {
     with_decimal_mark(text)
 }
 
+/// A number with so many decimals, the reader's decimal mark and a minus sign; zero has none.
+pub fn fixed(value: f64, decimals: usize) -> String {
+    let text = format!("{value:.decimals$}");
+    let is_zero = text.chars().all(|one| matches!(one, '-' | '0' | '.'));
+    with_decimal_mark(text.replace('-', if is_zero { "" } else { "−" }))
+}
+
 /// The text of a number with the reader's decimal mark in place of the point.
 pub fn with_decimal_mark(text: String) -> String {
     if decimal_comma() { text.replace('.', ",") } else { text }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::fixed;
+
+    #[test]
+    fn a_rounded_zero_has_no_minus_sign() {
+        assert_eq!(fixed(-0.3, 0), "0");
+        assert_eq!(fixed(-0.04, 1), "0.0");
+        assert_eq!(fixed(-0.06, 1), "−0.1");
+        assert_eq!(fixed(12.34, 1), "12.3");
+    }
 }

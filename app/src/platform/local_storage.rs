@@ -53,7 +53,8 @@ pub fn remove_all_of_demo() {
     }
 }
 
-fn here(key: &str) -> Cow<'_, str> {
+/// The key under which this page keeps it: the demo studio has one of its own.
+pub(super) fn here(key: &str) -> Cow<'_, str> {
     if demo::is_open() { in_demo(key) } else { key.into() }
 }
 

@@ -9,8 +9,8 @@ use std::sync::atomic::{AtomicBool, Ordering};
 
 use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
-use wasm_bindgen::JsValue;
-use web_sys::{CustomEvent, CustomEventInit};
+use wasm_bindgen::{JsCast, JsValue};
+use web_sys::{CustomEvent, CustomEventInit, DedicatedWorkerGlobalScope};
 
 use super::{clock, local_storage};
 
@@ -33,7 +33,10 @@ pub struct LastPanic {
     pub text: String,
 }
 
-/// Installs the panic hook. A panic in the worker goes to the console alone.
+/// Before the text of a panic, in a message of the worker to its page.
+const WORKER_PANIC: &str = "bleachfield:worker-panic ";
+
+/// Installs the panic hook. The worker has no page and no storage: it sends the text to its page.
 pub fn install_hook() {
     static PANICKED: AtomicBool = AtomicBool::new(false);
     panic::set_hook(Box::new(|panic| {
@@ -41,12 +44,34 @@ pub fn install_hook() {
         // panic is the one that tells why. One in this hook ends the program at once.
         if !PANICKED.swap(true, Ordering::Relaxed) {
             let text = panic.to_string();
-            show(&text);
-            let version = env!("CARGO_PKG_VERSION").to_owned();
-            local_storage::set(KEY, &LastPanic { at: clock::now(), version, text });
+            match worker_scope() {
+                Some(scope) => {
+                    let message = JsValue::from_str(&format!("{WORKER_PANIC}{text}"));
+                    let _ = scope.post_message(&message);
+                }
+                None => {
+                    show(&text);
+                    keep(text);
+                }
+            }
         }
         console_error_panic_hook::hook(panic);
     }));
+}
+
+/// The text of a panic, if this is such a message of the worker.
+pub fn of_worker(message: &JsValue) -> Option<String> {
+    message.as_string()?.strip_prefix(WORKER_PANIC).map(str::to_owned)
+}
+
+/// Keeps the text of a panic for Help.
+pub fn keep(text: String) {
+    let version = env!("CARGO_PKG_VERSION").to_owned();
+    local_storage::set(KEY, &LastPanic { at: clock::now(), version, text });
+}
+
+fn worker_scope() -> Option<DedicatedWorkerGlobalScope> {
+    js_sys::global().dyn_into().ok()
 }
 
 /// The last panic, if there was one.

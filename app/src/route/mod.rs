@@ -4,6 +4,7 @@
 
 mod batch_form;
 mod parse;
+mod plan_start;
 
 use std::{
     cell::{Cell, RefCell},
@@ -18,6 +19,7 @@ use leptos_router::{
     hooks::{use_location, use_navigate},
     location::{BrowserUrl, LocationProvider},
 };
+pub use plan_start::PlanStart;
 use strum::{EnumIter, EnumString, IntoStaticStr};
 use ulid::Ulid;
 
@@ -50,6 +52,16 @@ pub enum Route {
     Plan(Ulid),
     /// The form of the plan, filled from the kept one.
     ChangePlan(Ulid),
+    /// The form of the plan, filled with values that were proposed elsewhere.
+    StartPlan {
+        batch: Ulid,
+        start: PlanStart,
+    },
+    /// Ways to the colour that a batch is bleached towards.
+    WaysToColour(Ulid),
+    /// A ladder trial with pulp of a batch, to be set up.
+    NewTrial(Ulid),
+    Trial(Ulid),
     Colour(Ulid),
     ColourTarget(Ulid),
     /// Compares two colour readings, by their entries.
@@ -63,6 +75,12 @@ pub enum Route {
         photo: PhotoId,
         purpose: ColourPurpose,
     },
+    /// The sheet for a workshop; of a batch's pulp and plan, or of a new one.
+    ClassSheet {
+        batch: Option<Ulid>,
+    },
+    /// Teaches this phone by a photo of known colours.
+    Teach,
     Lots,
     Lot(Ulid),
     LotLabel(Ulid),
@@ -73,6 +91,8 @@ pub enum Route {
     Help,
     Preferences,
     Glossary,
+    /// What a forecast rests on.
+    RestsOn,
 }
 
 /// A sum of Mix. Its name is the last part of its address, and is kept in local storage.
@@ -137,8 +157,11 @@ impl Route {
                 | Self::NewPlan
                 | Self::Plan(_)
                 | Self::ChangePlan(_)
+                | Self::StartPlan { .. }
+                | Self::NewTrial(_)
                 | Self::NewProduct
                 | Self::Titrate(_)
+                | Self::ClassSheet { .. }
         )
     }
 
@@ -155,7 +178,7 @@ impl Route {
             Self::Sink | Self::Bath(_) => Place::Sink,
             Self::Calculator | Self::Sum(_) => Place::Mix,
             Self::Shelf | Self::NewProduct | Self::Product(_) | Self::Titrate(_) => Place::Shelf,
-            Self::Help | Self::Preferences | Self::Glossary => Place::Help,
+            Self::Help | Self::Preferences | Self::Glossary | Self::RestsOn => Place::Help,
             _ => Place::Batches,
         }
     }
@@ -184,6 +207,10 @@ impl fmt::Display for Route {
             Self::NewPlan => f.write_str("/plan"),
             Self::Plan(id) => write!(f, "/batch/{id}/plan"),
             Self::ChangePlan(id) => write!(f, "/batch/{id}/plan?do=change"),
+            Self::StartPlan { batch, start } => write!(f, "/batch/{batch}/plan?{start}"),
+            Self::WaysToColour(id) => write!(f, "/batch/{id}/ways"),
+            Self::NewTrial(id) => write!(f, "/batch/{id}/trial"),
+            Self::Trial(id) => write!(f, "/trial/{id}"),
             Self::Colour(id) => write!(f, "/batch/{id}/colour"),
             Self::ColourTarget(id) => write!(f, "/batch/{id}/colour/target"),
             Self::ColourCompare { batch, left, right } => {
@@ -202,6 +229,9 @@ impl fmt::Display for Route {
                     ColourPurpose::Target => f.write_str("&for=target"),
                 }
             }
+            Self::ClassSheet { batch: None } => f.write_str("/class_sheet"),
+            Self::ClassSheet { batch: Some(id) } => write!(f, "/class_sheet?batch={id}"),
+            Self::Teach => f.write_str("/colour/teach"),
             Self::Lots => f.write_str("/lots"),
             Self::Lot(id) => write!(f, "/lot/{id}"),
             Self::LotLabel(id) => write!(f, "/lot/{id}/label"),
@@ -212,6 +242,7 @@ impl fmt::Display for Route {
             Self::Help => f.write_str("/help"),
             Self::Preferences => f.write_str("/help/preferences"),
             Self::Glossary => f.write_str("/help/glossary"),
+            Self::RestsOn => f.write_str("/help/rests_on"),
         }
     }
 }

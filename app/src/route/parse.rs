@@ -2,7 +2,7 @@
 
 use ulid::Ulid;
 
-use super::{BatchForm, Route};
+use super::{BatchForm, PlanStart, Route};
 
 impl Route {
     /// The route at `path`, such as `/batch/01J…`; `query` gives a query parameter by name.
@@ -28,7 +28,13 @@ impl Route {
             ["batch", batch, "plan"] if query("do") == Some("change") => {
                 Self::ChangePlan(id(batch)?)
             }
-            ["batch", batch, "plan"] => Self::Plan(id(batch)?),
+            ["batch", batch, "plan"] => match PlanStart::parse(&query) {
+                Some(start) => Self::StartPlan { batch: id(batch)?, start },
+                None => Self::Plan(id(batch)?),
+            },
+            ["batch", batch, "ways"] => Self::WaysToColour(id(batch)?),
+            ["batch", batch, "trial"] => Self::NewTrial(id(batch)?),
+            ["trial", trial] => Self::Trial(id(trial)?),
             ["batch", batch, "colour"] => Self::Colour(id(batch)?),
             ["batch", batch, "colour", "target"] => Self::ColourTarget(id(batch)?),
             ["batch", batch, "colour", "compare"] => Self::ColourCompare {
@@ -41,7 +47,9 @@ impl Route {
                 photo: query("photo")?.to_owned().try_into().ok()?,
                 purpose: query("for").and_then(|it| it.parse().ok()).unwrap_or_default(),
             },
+            ["colour", "teach"] => Self::Teach,
             ["plan"] => Self::NewPlan,
+            ["class_sheet"] => Self::ClassSheet { batch: asked("batch") },
             ["lots"] => Self::Lots,
             ["lot", lot] => Self::Lot(id(lot)?),
             ["lot", lot, "label"] => Self::LotLabel(id(lot)?),
@@ -52,6 +60,7 @@ impl Route {
             ["help"] => Self::Help,
             ["help", "preferences"] => Self::Preferences,
             ["help", "glossary"] => Self::Glossary,
+            ["help", "rests_on"] => Self::RestsOn,
             _ => return None,
         })
     }
@@ -87,17 +96,33 @@ mod tests {
             Route::Send { batch: Some(id) },
             Route::Import,
             Route::Yellowing,
+            Route::Teach,
             Route::batch(id),
             Route::BatchLabel(id),
             Route::NewPlan,
             Route::Plan(id),
             Route::ChangePlan(id),
+            Route::StartPlan {
+                batch: id,
+                start: PlanStart {
+                    product: id,
+                    charge: 150,
+                    celsius: 375,
+                    minutes: 45,
+                    consistency: 500,
+                },
+            },
+            Route::WaysToColour(id),
+            Route::NewTrial(id),
+            Route::Trial(id),
             Route::Colour(id),
             Route::ColourTarget(id),
             Route::ColourCompare { batch: id, left: None, right: None },
             Route::ColourCompare { batch: id, left: Some(id), right: None },
             Route::ColourCompare { batch: id, left: None, right: Some(id) },
             Route::ColourCompare { batch: id, left: Some(id), right: Some(id) },
+            Route::ClassSheet { batch: None },
+            Route::ClassSheet { batch: Some(id) },
             Route::Lots,
             Route::Lot(id),
             Route::LotLabel(id),
@@ -108,6 +133,7 @@ mod tests {
             Route::Help,
             Route::Preferences,
             Route::Glossary,
+            Route::RestsOn,
         ];
         routes.extend(Sum::iter().map(Route::Sum));
         routes.extend(

@@ -11,7 +11,14 @@ use leptos::{
     wasm_split::{SplitLoaderError, wasm_split},
 };
 
-use super::{batches, calculator, colour, help, shelf, sink};
+use super::{
+    batches, calculator, class_sheet, colour, help, rests_on, shelf,
+    sink::{
+        self,
+        forecast::{self, ForecastParts},
+    },
+    trial, ways,
+};
 use crate::{i18n::t, route::Route};
 
 /// Shows the screen of a route.
@@ -38,6 +45,12 @@ pub fn batches() -> Result<Screen, SplitLoaderError> {
     Ok(batches::screen)
 }
 
+/// The sheet for a workshop.
+#[wasm_split(class_sheet, fallible, wasm_split_path = leptos::wasm_split)]
+pub fn class_sheet() -> Result<Screen, SplitLoaderError> {
+    Ok(class_sheet::screen)
+}
+
 /// Colours from photos.
 #[wasm_split(colour, fallible, wasm_split_path = leptos::wasm_split)]
 pub fn colour() -> Result<Screen, SplitLoaderError> {
@@ -52,6 +65,30 @@ pub fn shelf() -> Result<Screen, SplitLoaderError> {
 #[wasm_split(help, fallible, wasm_split_path = leptos::wasm_split)]
 pub fn help() -> Result<Screen, SplitLoaderError> {
     Ok(help::screen)
+}
+
+/// What happens to a running bath if it is left on.
+#[wasm_split(sink_forecast, fallible, wasm_split_path = leptos::wasm_split)]
+pub fn sink_forecast() -> Result<ForecastParts, SplitLoaderError> {
+    Ok(forecast::PARTS)
+}
+
+/// Ways to a target colour.
+#[wasm_split(ways, fallible, wasm_split_path = leptos::wasm_split)]
+pub fn ways() -> Result<Screen, SplitLoaderError> {
+    Ok(ways::screen)
+}
+
+/// Ladder trials.
+#[wasm_split(trial, fallible, wasm_split_path = leptos::wasm_split)]
+pub fn trial() -> Result<Screen, SplitLoaderError> {
+    Ok(trial::screen)
+}
+
+/// What a forecast rests on.
+#[wasm_split(rests_on, fallible, wasm_split_path = leptos::wasm_split)]
+pub fn rests_on() -> Result<Screen, SplitLoaderError> {
+    Ok(rests_on::screen)
 }
 
 /// A part of a screen, once its piece is loaded.

@@ -3,13 +3,19 @@
 
 mod batches;
 mod calculator;
+mod class_sheet;
 mod colour;
 pub mod demo;
 mod help;
 pub mod lazy;
+mod photo_choice;
 mod plan;
+mod rests_on;
 mod shelf;
 mod sink;
+mod station_bar;
+mod trial;
+mod ways;
 
 use std::rc::Rc;
 
@@ -18,13 +24,13 @@ use leptos_router::{components::Router, hooks::use_location};
 
 use self::lazy::Screen;
 use crate::{
-    components::{FormReset, Notice, Page, Places, UpdateOffer, notify},
+    components::{FormReset, Notice, Page, Places, UpdateOffer, notify_failure},
     i18n::{render, t, t_count},
     platform::{
         draft::DraftScope, panic, preferences::PreferencesContext, service_worker::ServiceWorker,
     },
     route::{self, Route, Sum, use_completion, use_route},
-    state::{AppState, LoadState},
+    state::{AppState, LearningState, LoadState},
     storage::StoreError,
 };
 
@@ -40,8 +46,9 @@ fn Shell() -> impl IntoView {
     route::provide();
     PreferencesContext::provide();
     let state = AppState::provide(Callback::new(|error: StoreError| {
-        notify(render(&error.message()), None);
+        notify_failure(render(&error.message()));
     }));
+    LearningState::provide(state);
     sink::CueMonitor::provide();
     sink::keep_for_stop();
     ServiceWorker::provide();
@@ -51,7 +58,7 @@ fn Shell() -> impl IntoView {
     Effect::new(move |_| {
         let unreadable = state.unreadable_now().len();
         if matches!(load_state.get(), LoadState::Ready(_)) && unreadable > 0 {
-            notify(t_count!("help-unreadable_notice", unreadable), None);
+            notify_failure(t_count!("help-unreadable_notice", unreadable));
         }
     });
     view! {
@@ -158,11 +165,16 @@ async fn load_screen(route: &Route) -> Screen {
         | Route::ColourTarget(_)
         | Route::ColourCompare { .. }
         | Route::ColourMeasure { .. }
+        | Route::Teach
         | Route::Yellowing => lazy::colour().await,
         Route::Shelf | Route::NewProduct | Route::Product(_) | Route::Titrate(_) => {
             lazy::shelf().await
         }
+        Route::ClassSheet { .. } => lazy::class_sheet().await,
         Route::Help | Route::Preferences | Route::Glossary => lazy::help().await,
+        Route::WaysToColour(_) => lazy::ways().await,
+        Route::NewTrial(_) | Route::Trial(_) => lazy::trial().await,
+        Route::RestsOn => lazy::rests_on().await,
         // Their forms are those of a batch.
         Route::Sum(Sum::Cook | Sum::Wash | Sum::Antichlor | Sum::Sheets)
         | Route::Batches
@@ -174,6 +186,7 @@ async fn load_screen(route: &Route) -> Screen {
         | Route::NewPlan
         | Route::Plan(_)
         | Route::ChangePlan(_)
+        | Route::StartPlan { .. }
         | Route::Lots
         | Route::Lot(_)
         | Route::LotLabel(_) => lazy::batches().await,

@@ -10,7 +10,12 @@ use bleachfield_core::{
     message::Message,
 };
 use jiff::Timestamp;
-use leptos::{ev, prelude::*, task::spawn_local};
+use leptos::{
+    ev,
+    prelude::*,
+    task::spawn_local,
+    wasm_split::{SplitLoaderError, wasm_split},
+};
 use leptos_use::use_event_listener;
 use ulid::Ulid;
 
@@ -69,7 +74,7 @@ impl AppState {
         provide_context(state);
         spawn_local(async move {
             match storage::open().await {
-                Ok(opened) => state.loaded(opened),
+                Ok(opened) => state.loaded(opened).await,
                 Err(error) => state.load_state.set(LoadState::Failed(error.message())),
             }
         });
@@ -221,10 +226,19 @@ impl AppState {
         self.store.get_value()
     }
 
-    fn loaded(self, OpenedStore { store, persistence, snapshot }: OpenedStore) {
+    async fn loaded(self, OpenedStore { store, persistence, snapshot }: OpenedStore) {
         let Snapshot { device, entries, unreadable } = snapshot;
         self.unreadable.set(unreadable);
-        let book = Book::of(entries);
+        let mut book = Book::default();
+        if !entries.is_empty() {
+            match load_projection().await {
+                Ok(add) => add(&mut book, entries),
+                Err(_) => {
+                    let why = StoreError::NotLoaded.message();
+                    return self.load_state.set(LoadState::Failed(why));
+                }
+            }
+        }
         self.writer.set_value(EntryWriter::new(device, book.latest()));
         self.store.set_value(Some(store));
         self.book.set(book);
@@ -273,9 +287,24 @@ impl AppState {
                 self.unreadable.set(unreadable);
             }
             if entries.len() > self.book.with_untracked(Book::len) {
+                let Ok(add) = load_projection().await else { return };
                 self.receive(&entries);
-                self.book.update(|book| book.add(entries));
+                self.book.update(|book| add(book, entries));
             }
         });
     }
+}
+
+type Projection = fn(&mut Book, Vec<Entry>);
+
+/// What adds entries to the book. In the lazy piece that decodes them: a first visit has none.
+#[wasm_split(records, fallible, wasm_split_path = leptos::wasm_split)]
+fn load_projection() -> Result<Projection, SplitLoaderError> {
+    Ok(|book: &mut Book, entries: Vec<Entry>| {
+        if book.is_empty() {
+            *book = Book::of(entries);
+        } else {
+            book.add(entries);
+        }
+    })
 }

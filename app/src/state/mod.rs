@@ -2,5 +2,7 @@
 //! Preferences are in `platform::preferences`; state of one screen stays with that screen.
 
 mod app_state;
+mod learning;
 
 pub use app_state::{AppState, LoadState, app_state};
+pub use learning::{LearningState, learning_state};

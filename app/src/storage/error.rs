@@ -24,6 +24,8 @@ pub enum StoreError {
     /// Private browsing, or storage is forbidden.
     #[error("the browser offers no database")]
     Unavailable,
+    #[error("the decoder of stored entries could not be fetched: open the app with a network")]
+    NotLoaded,
 }
 
 impl StoreError {
@@ -36,6 +38,7 @@ impl StoreError {
             StoreError::Aborted => key!("refusal-store-aborted"),
             StoreError::Corrupt => key!("refusal-store-corrupt"),
             StoreError::Unavailable => key!("refusal-store-unavailable"),
+            StoreError::NotLoaded => key!("not_here-why"),
         })
     }
 

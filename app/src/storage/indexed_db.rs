@@ -171,7 +171,7 @@ impl IndexedDb {
 impl StorageBackend for IndexedDb {
     async fn load(&self) -> Result<Snapshot, StoreError> {
         let device = self.device().await?;
-        Ok(Snapshot::of(device, self.entry_records().await?))
+        Snapshot::of(device, self.entry_records().await?).await
     }
 
     async fn append(&self, entries: &[EntryRecord], photos: &[NewPhoto]) -> Result<(), StoreError> {

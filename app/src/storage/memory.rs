@@ -33,8 +33,8 @@ impl Memory {
 #[async_trait(?Send)]
 impl StorageBackend for Memory {
     async fn load(&self) -> Result<Snapshot, StoreError> {
-        let records = self.records.borrow();
-        Ok(Snapshot::of(self.device.clone(), records.entries.values().cloned()))
+        let records = self.records.borrow().entries.values().cloned().collect();
+        Snapshot::of(self.device.clone(), records).await
     }
 
     async fn append(&self, entries: &[EntryRecord], photos: &[NewPhoto]) -> Result<(), StoreError> {

@@ -14,6 +14,7 @@ use std::rc::Rc;
 use async_trait::async_trait;
 use bleachfield_core::exchange::file::{PhotoFile, decode_all};
 use bleachfield_core::journal::{DeviceId, Entry, PhotoId};
+use leptos::wasm_split::{SplitLoaderError, wasm_split};
 use serde::Serialize;
 use web_sys::Blob;
 
@@ -65,10 +66,26 @@ pub struct Snapshot {
 }
 
 impl Snapshot {
-    fn of(device: DeviceId, records: impl IntoIterator<Item = EntryRecord>) -> Self {
-        let (entries, unreadable) = decode_all(records);
-        Self { device, entries, unreadable }
+    /// # Errors
+    /// [`StoreError::NotLoaded`].
+    async fn of(device: DeviceId, records: Vec<EntryRecord>) -> Result<Self, StoreError> {
+        let (entries, unreadable) = if records.is_empty() {
+            Default::default()
+        } else {
+            load_decoder().await.map_err(|_| StoreError::NotLoaded)?(records)
+        };
+        Ok(Self { device, entries, unreadable })
     }
+}
+
+type Decoder = fn(Vec<EntryRecord>) -> (Vec<Entry>, Vec<EntryRecord>);
+
+/// In a lazy piece: a first visit has nothing to decode.
+#[wasm_split(records, fallible, wasm_split_path = leptos::wasm_split)]
+// The function itself would be called from the first piece's table, and so be part of it.
+#[allow(clippy::redundant_closure)]
+fn load_decoder() -> Result<Decoder, SplitLoaderError> {
+    Ok(|records| decode_all(records))
 }
 
 /// A stored photo that cannot be read.
@@ -146,12 +163,12 @@ pub async fn delete_demo() -> Result<(), StoreError> {
     indexed_db::IndexedDb::delete(indexed_db::DEMO).await
 }
 
-/// Opens the IndexedDB store of the book that this page shows, and reads it; the memory backend takes its place where the
-/// browser offers no disk (private browsing, storage forbidden or full).
+/// Opens the IndexedDB store of the book that this page shows, and reads it; the memory backend
+/// takes its place where the browser offers no disk (private browsing, storage forbidden or full).
 ///
 /// # Errors
-/// [`StoreError::VersionTooNew`], [`StoreError::ConnectionClosed`] and [`StoreError::Corrupt`]:
-/// there is a book on disk, and an empty one in its place would mislead.
+/// [`StoreError::VersionTooNew`], [`StoreError::ConnectionClosed`], [`StoreError::Corrupt`] and
+/// [`StoreError::NotLoaded`]: there is a book on disk, and an empty one in its place would mislead.
 pub async fn open() -> Result<OpenedStore, StoreError> {
     let name = if demo::is_open() { indexed_db::DEMO } else { indexed_db::OWN };
     let opened = match indexed_db::IndexedDb::open(name).await {
@@ -164,8 +181,10 @@ pub async fn open() -> Result<OpenedStore, StoreError> {
             Ok(OpenedStore { store: Rc::new(store), persistence, snapshot })
         }
         Err(
-            error
-            @ (StoreError::VersionTooNew | StoreError::ConnectionClosed | StoreError::Corrupt),
+            error @ (StoreError::VersionTooNew
+            | StoreError::ConnectionClosed
+            | StoreError::Corrupt
+            | StoreError::NotLoaded),
         ) => Err(error),
         Err(error) => {
             let store = memory::Memory::new();

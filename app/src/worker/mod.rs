@@ -1,4 +1,5 @@
-//! The worker: the same program once more, off the page's thread, for photos and exchange files.
+//! The worker: the same program once more, off the page's thread, for photos, exchange files and
+//! forecasts.
 //! `client` is the page's side, `host` the worker's, `protocol` the messages between them.
 
 mod client;
@@ -6,11 +7,14 @@ mod host;
 mod protocol;
 
 pub use client::{
-    PreparedPhoto, analyse, held_analysis, measure_colour, prepare_photo, read_exchange_file,
-    start, thumbnail, write_exchange_file,
+    ForecastStart, HeldForecast, PreparedPhoto, analyse, held_analysis, learn, measure_colour,
+    prepare_photo, read_exchange_file, start, stop_learning, teach, thumbnail, write_exchange_file,
 };
 pub use host::serve_if_worker;
-pub use protocol::{ColourRequest, ColourResult, PatchMark, PhotoAnalysis};
+pub use protocol::{
+    ColourRequest, ColourResult, ForecastUpdate, ForecastView, KnownSurfaces, PatchMark,
+    PhotoAnalysis, TeachRequest,
+};
 
 /// Picture formats that a file input accepts: what every browser can show. Named one by one,
 /// they make iPhones hand over a JPEG in place of their own format.

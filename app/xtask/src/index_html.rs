@@ -37,6 +37,40 @@ pub fn preload(page: &str, name: &str, script: &[u8]) -> Result<String> {
     Ok([&page[..at], &link, &page[at..]].concat())
 }
 
+/// The files of the page's style sheets, in their order.
+pub fn style_sheets(page: &str) -> Vec<String> {
+    let links = tags(page, "<link").into_iter().filter(|tag| tag.contains("stylesheet"));
+    links.filter_map(href).map(|href| href.trim_start_matches("./").to_owned()).collect()
+}
+
+/// Puts a link to one style sheet in the place of all that the page has.
+///
+/// # Errors
+/// If the page has none.
+pub fn link_one_style_sheet(page: &str, name: &str, style: &[u8]) -> Result<String> {
+    let links = tags(page, "<link").into_iter().filter(|tag| tag.contains("stylesheet"));
+    let links: Vec<&str> = links.collect();
+    let first = links.first().context("the page has no style sheet")?;
+    let link = format!(r#"<link rel="stylesheet" href="./{name}" integrity="{}">"#, sha384(style));
+    let page = page.replacen(first, &link, 1);
+    Ok(links[1..].iter().fold(page, |page, link| page.replacen(link, "", 1)))
+}
+
+/// The tags of the page that begin so.
+fn tags<'a>(page: &'a str, begin: &str) -> Vec<&'a str> {
+    let starts = page.match_indices(begin).map(|(at, _)| &page[at..]);
+    starts.filter_map(|rest| rest.find('>').map(|end| &rest[..=end])).collect()
+}
+
+/// The address of a link, which minifying may have left without quotes.
+fn href(tag: &str) -> Option<&str> {
+    let (_, rest) = tag.split_once("href=")?;
+    match rest.strip_prefix('"') {
+        Some(quoted) => quoted.split('"').next(),
+        None => rest.split([' ', '>']).next(),
+    }
+}
+
 /// Writes the hashes of the page's inline scripts into its content security policy.
 ///
 /// # Errors
@@ -125,6 +159,17 @@ mod tests {
         let wanted =
             format!("<link href=/a-2/a.js integrity={}><script>'/a-2/a.js'", sha384(b"new"));
         assert_eq!(relink(&page, &[replaced]), wanted);
+    }
+
+    #[test]
+    fn one_style_sheet_stands_in_the_place_of_all() {
+        let page = r#"<link rel=icon href=i.svg><link rel="stylesheet" href="./a-1.css" integrity="x"/><p></p><link rel=stylesheet href=./b-2.css integrity=y><b></b>"#;
+        assert_eq!(style_sheets(page), ["a-1.css", "b-2.css"]);
+        let linked = link_one_style_sheet(page, "c-3.css", b"abc").unwrap();
+        let link =
+            format!(r#"<link rel="stylesheet" href="./c-3.css" integrity="{}">"#, sha384(b"abc"));
+        assert_eq!(linked, format!("<link rel=icon href=i.svg>{link}<p></p><b></b>"));
+        assert!(link_one_style_sheet("<p>", "c-3.css", b"abc").is_err());
     }
 
     #[test]

@@ -1,5 +1,5 @@
-//! Trunk's post-build hook: splits the program into lazy pieces, makes 404.html, and writes the
-//! file list of the service worker.
+//! Trunk's post-build hook: joins the style sheets, splits the program into lazy pieces, makes
+//! 404.html, and writes the file list of the service worker.
 
 use std::fs;
 use std::path::Path;
@@ -11,7 +11,10 @@ use clap::ValueEnum;
 use rayon::prelude::*;
 
 use crate::dist::{self, BROTLI, INDEX, NOT_FOUND, SERVICE_WORKER};
-use crate::index_html::{Replaced, allow_inline_scripts, fill, not_found, preload, relink};
+use crate::index_html::{
+    Replaced, allow_inline_scripts, fill, link_one_style_sheet, not_found, preload, relink,
+    style_sheets,
+};
 use crate::split::{LOADER, PROGRAM, split};
 
 /// Placeholder in public/worker.js for the path of the program's script.
@@ -34,12 +37,31 @@ pub enum Profile {
 /// # Errors
 /// If a file is missing or not as expected, or a tool fails.
 pub fn run(staging: &Path, profile: Profile) -> Result<()> {
+    join_style_sheets(staging)?;
     let folder = split_program(staging, profile)?;
     link_program(staging, &folder)?;
     if profile == Profile::Release {
         compress(staging)?;
     }
     list_files(staging) // Last: the list holds a hash of each file.
+}
+
+/// Makes one style sheet of all that the page links to, so that one request precedes the first
+/// picture.
+fn join_style_sheets(staging: &Path) -> Result<()> {
+    let path = staging.join(INDEX);
+    let page = fs::read_to_string(&path)?;
+    let sheets = style_sheets(&page);
+    let mut joined = String::new();
+    for name in &sheets {
+        let sheet = staging.join(name);
+        joined.push_str(&fs::read_to_string(&sheet).with_context(|| name.clone())?);
+        joined.push('\n');
+        fs::remove_file(sheet)?;
+    }
+    let name = format!("styles-{}.css", dist::content_hash([joined.as_bytes()]));
+    fs::write(staging.join(&name), &joined)?;
+    Ok(fs::write(path, link_one_style_sheet(&page, &name, joined.as_bytes())?)?)
 }
 
 /// Puts the split program into a folder of `staging` named by its content hash; returns its name.

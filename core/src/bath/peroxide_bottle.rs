@@ -2,11 +2,11 @@
 
 use crate::{
     chemistry::{
-        household::STRONGEST_PEROXIDE,
+        household::{STRONGEST_PEROXIDE, peroxide_too_strong},
         peroxide_solution,
         substance::{HYDROGEN_PEROXIDE, SODIUM_CARBONATE},
     },
-    message::Field,
+    message::{Field, Message},
     quantity::{
         Basis, ComputedEstimate, Estimate, MassConcentration, OutOfRange, QuantityKind,
         UncertainInput, grams_per_litre, in_grams_per_litre, in_grams_per_millilitre,
@@ -72,9 +72,23 @@ impl PeroxideBottle {
     /// Whether the label's figure, or any part of another range, is above
     /// [`STRONGEST_PEROXIDE`].
     pub fn is_too_strong(&self) -> bool {
-        let most =
-            if self.figure.basis == Basis::Label { self.figure.value } else { self.figure.high };
-        most > self.most() * (1.0 + 1e-9)
+        self.strongest() > self.most() * (1.0 + 1e-9)
+    }
+
+    /// Refuses a bottle that [is too strong](Self::is_too_strong) for a bath.
+    ///
+    /// # Errors
+    /// The reason, beside [`PEROXIDE_STRENGTH`].
+    pub fn check(&self) -> Result<(), Message> {
+        if !self.is_too_strong() && !self.figure.value.is_nan() {
+            return Ok(());
+        }
+        Err(peroxide_too_strong(self.strongest() / 100.0).beside(PEROXIDE_STRENGTH))
+    }
+
+    /// The label's figure, else the high end of the range, in percent on its basis.
+    pub fn strongest(&self) -> f64 {
+        if self.figure.basis == Basis::Label { self.figure.value } else { self.figure.high }
     }
 
     /// The strength on its basis, and nothing for the density, which follows from it.
@@ -181,6 +195,21 @@ mod tests {
         let found = Estimate { value: 11.5, low: 11.0, high: 12.5, basis: Basis::Measured };
         let bottle = PeroxideBottle { figure: found, basis: PeroxideBasis::ByMass };
         assert!(bottle.is_too_strong());
+    }
+
+    #[test]
+    fn the_limit_is_one_of_mass_whatever_the_label_counts() {
+        let refused = |percent, basis| PeroxideBottle::labelled(percent, basis).check().is_err();
+        // 12 g in 100 g are 12.5 g in 100 mL.
+        assert!(!refused(12.0, PeroxideBasis::ByMass) && refused(12.1, PeroxideBasis::ByMass));
+        assert!(!refused(12.4, PeroxideBasis::ByVolume) && refused(12.6, PeroxideBasis::ByVolume));
+        assert!(refused(f64::NAN, PeroxideBasis::ByMass));
+        // Measured: any part of the range.
+        let measured = |figure| PeroxideBottle {
+            figure: Estimate::within(figure, 0.05, Basis::Measured),
+            basis: PeroxideBasis::ByMass,
+        };
+        assert!(measured(11.8).check().is_err() && measured(11.0).check().is_ok());
     }
 
     #[test]

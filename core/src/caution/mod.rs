@@ -17,6 +17,7 @@ mod tests;
 
 pub use crate::chemistry::Residual;
 pub use id::{Caution, CautionId, Fact, Severity};
+pub use planned::cook_cautions;
 pub use situation::{Act, BleachInUse, Material, Situation};
 
 use rule::RULES;

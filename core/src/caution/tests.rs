@@ -500,3 +500,31 @@ fn stored_names_stay_as_format_1_wrote_them() {
         assert!(matches!(parts[..], ["caution", _, "say"]), "{stored}");
     }
 }
+
+#[test]
+fn a_cook_warns_of_what_its_liquor_is() {
+    use crate::pulp::cook::{CookAlkali, CookRequest};
+    let of = |alkali, celsius| {
+        let request = CookRequest {
+            dry_fibre: Estimate::exact(grams(200.0), Basis::Measured),
+            alkali,
+            charge: Estimate::exact(share(0.2), Basis::Measured),
+            purity: share(1.0),
+            litres_per_kilogram: 15.0,
+            pot: millilitres(5000.0),
+            celsius,
+            minutes: 120.0,
+        };
+        let all = cook_cautions(alkali, &request.plan().unwrap(), celsius);
+        assert_eq!(all.last().map(|caution| caution.id), Some(CautionId::LabelFirst));
+        all.into_iter().map(|caution| caution.id).collect::<Vec<_>>()
+    };
+    let (soda, lye) = (of(CookAlkali::SodaAsh, 98.0), of(CookAlkali::Lye, 98.0));
+    for all in [&soda, &lye] {
+        assert!(all.contains(&CautionId::AluminiumWithAlkali) && all.contains(&CautionId::Scald));
+        assert!(!all.contains(&CautionId::EyesAndHands) && !all.contains(&CautionId::PhUnknown));
+    }
+    // 13 g/L of lye is above pH 13, of soda ash below 12.
+    assert!(lye.contains(&CautionId::AlkaliBurns) && !soda.contains(&CautionId::AlkaliBurns));
+    assert!(!of(CookAlkali::SodaAsh, 30.0).contains(&CautionId::Scald));
+}

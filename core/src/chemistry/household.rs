@@ -160,7 +160,8 @@ impl HouseholdProduct {
         }
     }
 
-    /// Whether a bath may be planned with it. For peroxide see [`check_peroxide`] too.
+    /// Whether a bath may be planned with it. A bottle of peroxide has a limit too
+    /// ([`PeroxideBottle::check`](crate::bath::PeroxideBottle::check)).
     pub fn bath_use(self) -> BathUse {
         let refused = |key| BathUse::Refused(Message::new(key));
         match self {
@@ -185,19 +186,6 @@ impl HouseholdProduct {
             Self::AlcoholOrAcetone => refused("household-refusal-alcohol_or_acetone"),
         }
     }
-}
-
-/// Refuses hydrogen peroxide above [`STRONGEST_PEROXIDE`], share by mass: by the figure on a
-/// label, else by any part of its range.
-///
-/// # Errors
-/// The reason.
-pub fn check_peroxide(share: Estimate<f64>) -> Result<(), Message> {
-    let most = if share.basis == Basis::Label { share.value } else { share.high };
-    if (0.0..=STRONGEST_PEROXIDE).contains(&most) {
-        return Ok(());
-    }
-    Err(peroxide_too_strong(most))
 }
 
 /// The refusal of peroxide that may have this share by mass.
@@ -352,18 +340,6 @@ mod tests {
         assert!((of(Trichloroisocyanurate).value - 0.9153).abs() < 5e-4);
         let calcium = CALCIUM_HYPOCHLORITE.available_chlorine();
         assert!((calcium - 0.992).abs() < 5e-4 && of(CalciumHypochlorite).high < calcium);
-    }
-
-    #[test]
-    fn peroxide_above_12_percent_is_refused_over_its_whole_range() {
-        assert_eq!(check_peroxide(share(0.03)), Ok(()));
-        assert_eq!(check_peroxide(Estimate::exact(0.12, Basis::Label)), Ok(()));
-        assert_eq!(check_peroxide(share(0.12)), Ok(()), "a label");
-        for refused in [0.118, 0.12, 0.35, f64::NAN] {
-            let measured = Estimate::within(refused, 0.05, Basis::Measured);
-            assert!(check_peroxide(measured).is_err(), "{refused}");
-        }
-        assert!(check_peroxide(share(0.121)).is_err());
     }
 
     #[test]

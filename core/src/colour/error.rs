@@ -55,6 +55,12 @@ pub enum ColourError {
     /// Strongest channel of the white over its weakest, linear light.
     #[error("channels of the light differ by a factor of {ratio}; at most {most} is allowed")]
     ColouredLight { ratio: f64, most: f64 },
+    /// Surfaces that teach a camera, and the fewest.
+    #[error("{count} known surfaces; at least {least} are needed")]
+    TooFewSurfaces { count: u32, least: u32 },
+    /// Median CIEDE2000 between known surfaces and the best fit to them.
+    #[error("known surfaces are {difference} from the best fit; at most {most} is allowed")]
+    NotAsKnown { difference: f64, most: f64 },
     /// A lamp with poor or unknown colour rendering.
     #[error("the lamp renders colours poorly")]
     PoorLamp,
@@ -97,6 +103,12 @@ impl ColourError {
             Self::GreyOff { lightness, chroma } => message
                 .with("lightness", Value::Number(lightness))
                 .with("chroma", Value::Number(chroma)),
+            Self::TooFewSurfaces { count, least } => message
+                .with("count", Value::Count(count.into()))
+                .with("least", Value::Count(least.into())),
+            Self::NotAsKnown { difference, most } => message
+                .with("difference", Value::Number(difference))
+                .with("most", Value::Number(most)),
             Self::ColouredLight { ratio, most } => {
                 message.with("ratio", Value::Number(ratio)).with("most", Value::Number(most))
             }
@@ -118,6 +130,8 @@ impl ColourError {
             Self::UnevenLight { .. } => "colour-do-even_light",
             Self::MixedLight { .. } => "colour-do-one_light",
             Self::GreyOff { .. } => "colour-do-check_grey",
+            Self::TooFewSurfaces { .. } => "colour-do-more_surfaces",
+            Self::NotAsKnown { .. } => "colour-do-check_chart",
             Self::ColouredLight { .. } | Self::PoorLamp => "colour-do-daylight",
         })
     }

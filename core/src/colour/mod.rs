@@ -9,15 +9,16 @@
 //! 3. [`correction`]: from codes to reflectances, with the camera's [`tone`] curve;
 //!    [`quality`]: the limits of a good photo, and the [`ColourError`]s beyond them;
 //! 4. [`measure`]: lightness, Lab, yellowness, blue index and its K/S, with ranges from
-//!    [`uncertainty`];
+//!    [`uncertainty`]; [`camera`]: what an unknown camera adds to them, and how it is taught;
 //! 5. [`difference`], [`shift`], [`progress`], [`target`], [`reversion`], [`compare`]:
-//!    comparisons; [`display`]: a colour on a screen.
+//!    comparisons; [`display`]: a colour on a screen; [`words`]: a colour in words.
 //!
 //! [`space`] (over the crate `palette`), [`whiteness`] and [`kubelka_munk`]: published formulae.
 //!
 //! Nothing here is ISO brightness: that is a diffuse blue reflectance factor measured by an
 //! instrument of fixed geometry.
 
+pub mod camera;
 pub mod compare;
 pub mod correction;
 pub mod difference;
@@ -42,6 +43,7 @@ pub mod target;
 pub mod tone;
 pub mod uncertainty;
 pub mod whiteness;
+pub mod words;
 
 pub use error::ColourError;
 pub use role::PatchRole;

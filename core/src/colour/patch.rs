@@ -33,6 +33,9 @@ pub struct PatchStatistics {
 /// Least side of a patch, pixels: common practice, no source.
 pub const LEAST_SIDE: u32 = 40;
 
+/// Least side of one of many patches, pixels: own estimate.
+pub const LEAST_SMALL_SIDE: u32 = 16;
+
 /// Statistics of `area`, which shows `role`.
 ///
 /// # Errors
@@ -42,14 +45,36 @@ pub fn read(
     area: Area,
     role: PatchRole,
 ) -> Result<PatchStatistics, ColourError> {
+    read_from(photo, area, role, LEAST_SIDE)
+}
+
+/// [`read`] for one of many patches that are averaged over: a side of [`LEAST_SMALL_SIDE`] is
+/// enough.
+///
+/// # Errors
+/// As [`read`].
+pub fn read_small(
+    photo: &PhotoPixels,
+    area: Area,
+    role: PatchRole,
+) -> Result<PatchStatistics, ColourError> {
+    read_from(photo, area, role, LEAST_SMALL_SIDE)
+}
+
+fn read_from(
+    photo: &PhotoPixels,
+    area: Area,
+    role: PatchRole,
+    least: u32,
+) -> Result<PatchStatistics, ColourError> {
     let inside = area.x.checked_add(area.width).is_some_and(|right| right <= photo.width())
         && area.y.checked_add(area.height).is_some_and(|bottom| bottom <= photo.height());
     if !inside {
         return Err(ColourError::OutsidePhoto { place: role });
     }
     let side = area.width.min(area.height);
-    if side < LEAST_SIDE {
-        return Err(ColourError::TooSmall { place: role, side, least: LEAST_SIDE });
+    if side < least {
+        return Err(ColourError::TooSmall { place: role, side, least });
     }
     let step = stride(area);
     let mut all = Histogram::default();

@@ -1,6 +1,6 @@
 //! Colour of a bath over time.
 
-use super::difference::from_figures;
+use super::difference::{ColourDifference, from_figures};
 use super::shift::Dryness;
 use super::space::Lab;
 use crate::quantity::Estimate;
@@ -51,19 +51,18 @@ pub fn series(readings: &[ProgressReading], target: Option<Lab>) -> Vec<Progress
     points
 }
 
-/// Whether the last two readings of one dryness differ by more than their ranges: `None` with
-/// fewer than two, `Some(false)` when no further change is visible.
-pub fn still_moving(points: &[ProgressPoint], dryness: Dryness) -> Option<bool> {
-    let mut last = points.iter().rev().filter(|point| point.dryness == dryness);
-    let (now, before) = (last.next()?, last.next()?);
-    let less_yellow = now.yellowness.zip(before.yellowness).is_some_and(|(n, b)| n.high < b.low);
-    Some(now.lightness.low > before.lightness.high || less_yellow)
+/// Whether a later wet reading shows that the bath works, beyond the ± of the difference:
+/// lighter, or less yellow and not darker.
+pub fn is_bleached(difference: &ColourDifference) -> bool {
+    let lightness = difference.lightness;
+    lightness.low > 0.0 || lightness.high > 0.0 && difference.b.high < 0.0
 }
 
 #[cfg(test)]
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
+    use crate::colour::difference::unrelated;
     use crate::colour::measure::tests::measurement;
     use Dryness::{Dried, Wet};
 
@@ -86,14 +85,13 @@ mod tests {
             assert!(far(nth).low <= far(nth).value);
             assert!(far(nth).value <= far(nth).high);
         }
-        assert_eq!(still_moving(&series, Wet), Some(true));
-        assert_eq!(still_moving(&series, Dried), None);
     }
 
     #[test]
-    fn no_visible_change_is_reported() {
-        let readings = [reading(0.0, Wet, 0.50), reading(20.0, Wet, 0.505)];
-        let points = series(&readings, Some(Lab { l: 92.0, a: 0.0, b: 6.0 }));
-        assert_eq!(still_moving(&points, Wet), Some(false));
+    fn only_a_change_beyond_its_range_counts() {
+        let lab = |lightness| reading(0.0, Wet, lightness).lab;
+        assert!(is_bleached(&unrelated(lab(0.2), lab(0.6))));
+        assert!(!is_bleached(&unrelated(lab(0.50), lab(0.505))));
+        assert!(!is_bleached(&unrelated(lab(0.6), lab(0.2))));
     }
 }

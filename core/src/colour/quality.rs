@@ -60,7 +60,7 @@ pub(super) fn of_patch(
     })
 }
 
-fn of_white(role: PatchRole, patch: &PatchStatistics) -> Option<ColourError> {
+pub(super) fn of_white(role: PatchRole, patch: &PatchStatistics) -> Option<ColourError> {
     let code = patch.median.into_iter().fold(0.0, f64::max);
     if code > limit::WHITE_MOST {
         return Some(ColourError::TooBright { code, most: limit::WHITE_MOST });

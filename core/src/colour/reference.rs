@@ -21,7 +21,9 @@ pub struct References {
 
 /// Light of the photo, stated by the person: three channels cannot detect poor colour
 /// rendering.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize, IntoStaticStr)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize, IntoStaticStr,
+)]
 #[serde(rename_all = "snake_case")]
 #[strum(const_into_str, prefix = "colour-light-", serialize_all = "snake_case")]
 pub enum Light {

@@ -11,6 +11,8 @@ pub enum PatchRole {
     SecondWhite,
     Grey,
     Pulp,
+    /// A surface of known colour that teaches the camera.
+    Surface,
 }
 
 impl PatchRole {
@@ -21,6 +23,7 @@ impl PatchRole {
             Self::SecondWhite => "colour-place-second_white",
             Self::Grey => "colour-place-grey",
             Self::Pulp => "colour-place-pulp",
+            Self::Surface => "colour-place-surface",
         }
     }
 }

@@ -42,6 +42,12 @@ impl PaperWhite {
         Lab { l, a, b }
     }
 
+    /// The step whose L* is nearest.
+    pub fn of_lightness(l: f64) -> Self {
+        let far = |step: &Self| (step.lab().l - l).abs();
+        Self::ALL.into_iter().min_by(|a, b| far(a).total_cmp(&far(b))).unwrap_or(Self::Raw)
+    }
+
     /// Locale key of its name.
     pub fn key(self) -> &'static str {
         self.into_str()
@@ -52,6 +58,14 @@ impl PaperWhite {
 mod tests {
     use super::*;
     use crate::colour::difference::delta_e00;
+
+    #[test]
+    fn a_lightness_is_of_the_nearest_step() {
+        for step in PaperWhite::ALL {
+            assert_eq!(PaperWhite::of_lightness(step.lab().l + 0.4), step);
+        }
+        assert_eq!(PaperWhite::of_lightness(20.0), PaperWhite::Raw);
+    }
 
     #[test]
     fn steps_get_lighter_and_differ_visibly() {

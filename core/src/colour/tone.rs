@@ -24,21 +24,16 @@ pub struct ToneCurve {
 /// only one of which has this form.
 const CONTRASTS: std::ops::RangeInclusive<f64> = 0.80..=1.42;
 
-/// Shoulders: none, the one with the least error over the curves of `demo`'s camera,
-/// and strong. White and grey determine the contrast for a given shoulder, not the
-/// shoulder itself.
-const NONE: f64 = 0.0;
+/// The shoulder with the least error over the curves of `demo`'s camera. White and grey
+/// determine the contrast for a given shoulder, not the shoulder itself.
 const USUAL: f64 = 0.67;
-const STRONG: f64 = 2.0;
 
 impl ToneCurve {
     /// Plain sRGB.
-    pub const PLAIN: Self = Self { contrast: 1.0, shoulder: NONE };
+    pub const PLAIN: Self = Self { contrast: 1.0, shoulder: 0.0 };
 
-    /// Alternatives for an unknown camera: with and without contrast, with and without
-    /// shoulder.
-    pub(super) const UNKNOWN: [Self; 2] =
-        [Self { contrast: 1.35, shoulder: USUAL }, Self { contrast: 1.0, shoulder: STRONG }];
+    /// The usual shoulder, with its contrast still to be fitted.
+    pub(super) const USUAL: Self = Self { contrast: 1.0, shoulder: USUAL };
 
     /// Linear light, 0 to 1, from a camera's code, 0 to 255.
     pub fn decode(&self, code: f64) -> f64 {
@@ -51,29 +46,17 @@ impl ToneCurve {
     /// luminance `ratio`; the nearest plausible curve if none does. `None` if the two
     /// are too similar to determine a curve.
     pub fn fit(white: [f64; 3], grey: [f64; 3], ratio: f64) -> Option<Self> {
-        Self::fit_with(USUAL, &CONTRASTS, white, grey, ratio)
+        Self::USUAL.with_contrast(white, grey, ratio)
     }
 
-    /// [`Self::fit`] with no shoulder and with a strong one: other curves that agree with
-    /// white and grey.
-    pub(super) fn fit_others(white: [f64; 3], grey: [f64; 3], ratio: f64) -> Option<[Self; 2]> {
-        let wide = 0.5..=2.0;
-        let fit = |shoulder| Self::fit_with(shoulder, &wide, white, grey, ratio);
-        Some([fit(NONE)?, fit(STRONG)?])
-    }
-
-    fn fit_with(
-        shoulder: f64,
-        contrasts: &std::ops::RangeInclusive<f64>,
-        white: [f64; 3],
-        grey: [f64; 3],
-        ratio: f64,
-    ) -> Option<Self> {
+    /// [`Self::fit`] with this curve's own shoulder.
+    pub(super) fn with_contrast(self, white: [f64; 3], grey: [f64; 3], ratio: f64) -> Option<Self> {
+        let shoulder = self.shoulder;
         let found = |contrast| {
             let tone = Self { contrast, shoulder };
             tone.luminance(grey) / tone.luminance(white).max(1e-6)
         };
-        let (mut low, mut high) = (*contrasts.start(), *contrasts.end());
+        let (mut low, mut high) = (*CONTRASTS.start(), *CONTRASTS.end());
         // With a smaller effect over the whole range noise would decide.
         if (found(high) / found(low)).ln() < 0.3 {
             return None;

@@ -2,7 +2,7 @@
 
 use super::correction::Correction;
 use super::patch::PatchStatistics;
-use super::reference::Light;
+use super::reference::Surface;
 use super::reference_patches::VIGNETTE;
 use super::space::{decode, extremes};
 use super::tone::ToneCurve;
@@ -24,7 +24,7 @@ pub enum UncertaintySource {
     Tone,
     /// Variation of the light across the frame.
     Light,
-    /// Difference between camera and standard observer, and between the light and D65.
+    /// What the camera does to colours, and the difference between the light and D65.
     Camera,
 }
 
@@ -41,46 +41,46 @@ pub(super) struct UncertaintyTerm {
     pub source: UncertaintySource,
     /// Relative change of each linear channel, two standard deviations.
     pub relative: [f64; 3],
+    /// Common to all colours of a photo: the same cause, though not always the same change.
+    pub shared: bool,
 }
 
-/// All contributions to the uncertainty of `pulp`, whose corrected colour is `linear`.
+/// All contributions to the uncertainty of `pulp`, whose corrected colour is `linear`. For
+/// patches of one correction the shared ones are the same causes in the same order.
 pub(super) fn terms(
     correction: &Correction,
     pulp: &PatchStatistics,
     linear: [f64; 3],
 ) -> Vec<UncertaintyTerm> {
-    use UncertaintySource::{Light, Pulp, Tone, White};
+    use UncertaintySource::{Camera, Light, Pulp, Tone, White};
     let white = &correction.patches.white;
-    let term = |source, relative| UncertaintyTerm { source, relative };
-    let mut terms = camera(correction.references.light).to_vec();
-    terms.push(term(Pulp, [pulp.unevenness / 4.0; 3]));
-    terms.push(term(White, [white.unevenness / 4.0; 3]));
+    let own = |source, relative| UncertaintyTerm { source, relative, shared: false };
+    let shared = |source, relative| UncertaintyTerm { source, relative, shared: true };
+    let (modes, rest) = correction.camera_errors(linear);
+    let mut terms: Vec<UncertaintyTerm> =
+        modes.into_iter().map(|mode| shared(Camera, mode.map(|v| 2.0 * v))).collect();
+    terms.extend(each_channel(Camera, rest.map(|v| 2.0 * v)));
+    terms.push(own(Pulp, [pulp.unevenness / 4.0; 3]));
+    terms.push(shared(White, [white.unevenness / 4.0; 3]));
     terms.extend(noise(Pulp, pulp));
-    terms.extend(noise(White, white));
-    terms.extend(white_value(correction));
+    terms.extend(noise(White, white).map(as_shared));
+    terms.extend(white_value(&correction.references.white).map(as_shared));
     let against = |other: [f64; 3]| [0, 1, 2].map(|c| other[c] / linear[c].max(1e-4) - 1.0);
     for tone in &correction.other_tones {
         // The alternatives are pairs, one on either side, and each counts in both directions.
         let other = against(correction.reflectance_by(tone, pulp));
-        terms.push(term(Tone, other.map(|part| part * HALF_SQUARED)));
+        terms.push(shared(Tone, other.map(|part| part * HALF_SQUARED)));
     }
-    terms.push(term(Light, [light(correction, pulp); 3]));
+    terms.push(own(Light, [light(correction, pulp); 3]));
     terms
+}
+
+fn as_shared(term: UncertaintyTerm) -> UncertaintyTerm {
+    UncertaintyTerm { shared: true, ..term }
 }
 
 /// Factor of one half in a sum of squares.
 const HALF_SQUARED: f64 = std::f64::consts::FRAC_1_SQRT_2;
-
-/// Difference between camera and standard observer and between the light and D65: two standard
-/// deviations of red, green and blue, from the synthetic photographs of `tests/colour` over
-/// published lights and three cameras.
-pub(super) fn camera(light: Light) -> [UncertaintyTerm; 3] {
-    let relative = match light {
-        Light::Daylight | Light::Bulb => [0.035, 0.02, 0.06],
-        Light::GoodLamp | Light::OtherLamp => [0.05, 0.03, 0.08],
-    };
-    each_channel(UncertaintySource::Camera, relative)
-}
 
 /// Two standard errors of the median of each channel.
 fn noise(source: UncertaintySource, patch: &PatchStatistics) -> [UncertaintyTerm; 3] {
@@ -94,24 +94,24 @@ fn noise(source: UncertaintySource, patch: &PatchStatistics) -> [UncertaintyTerm
 
 /// Uncertainty of the white's reflectance: all channels together by their common part, and each
 /// alone by the rest plus a quarter of the common part, since no white is exactly neutral.
-fn white_value(correction: &Correction) -> Vec<UncertaintyTerm> {
+pub(super) fn white_value(white: &Surface) -> [UncertaintyTerm; 4] {
     let source = UncertaintySource::WhiteValue;
-    let halves = correction
-        .references
-        .white
-        .reflectance
-        .map(|known| 0.5 * (known.high - known.low) / known.value.max(1e-4));
-    let (shared, _) = extremes(halves);
-    let mut terms = vec![UncertaintyTerm { source, relative: [shared; 3] }];
-    terms.extend(each_channel(source, halves.map(|half| half - shared + 0.25 * shared)));
-    terms
+    let halves =
+        white.reflectance.map(|known| 0.5 * (known.high - known.low) / known.value.max(1e-4));
+    let (common, _) = extremes(halves);
+    let all = UncertaintyTerm { source, relative: [common; 3], shared: false };
+    let [red, green, blue] = each_channel(source, halves.map(|half| half - common + 0.25 * common));
+    [all, red, green, blue]
 }
 
 /// A term for each channel alone: the channels are independent.
-fn each_channel(source: UncertaintySource, relative: [f64; 3]) -> [UncertaintyTerm; 3] {
+pub(super) fn each_channel(source: UncertaintySource, relative: [f64; 3]) -> [UncertaintyTerm; 3] {
     let [red, green, blue] = relative;
-    [[red, 0.0, 0.0], [0.0, green, 0.0], [0.0, 0.0, blue]]
-        .map(|relative| UncertaintyTerm { source, relative })
+    [[red, 0.0, 0.0], [0.0, green, 0.0], [0.0, 0.0, blue]].map(|relative| UncertaintyTerm {
+        source,
+        relative,
+        shared: false,
+    })
 }
 
 /// Relative error of the light at the pulp: the whole vignette correction; with one white 15 %

@@ -2,8 +2,10 @@
 //! Not here: how a colour is measured, which is `colour`.
 
 use crate::colour::PatchRole;
+use crate::colour::camera::CameraErrors;
 use crate::colour::compare::DisplayLut;
 use crate::colour::correction::Correction;
+use crate::colour::difference::{ColourDifference, in_one_series, unrelated};
 use crate::colour::measure::ColourMeasurement;
 use crate::colour::patch::PatchStatistics;
 use crate::colour::shift::Dryness;
@@ -11,13 +13,18 @@ use crate::colour::space::Lab;
 use crate::colour::tone::ToneCurve;
 use crate::journal::{ColourReading, ColourTarget, Figure, Patch, PulpState};
 use crate::quantity::{Basis, Estimate};
+use ulid::Ulid;
 
 /// Names of further measures in a [`ColourReading`]. K/S and chroma have no unit,
-/// hue is in degrees; the tone curve is that of [`ToneCurve`].
+/// hue is in degrees; the tone curve is that of [`ToneCurve`]. `own_half_…` are half ranges
+/// that this colour does not share with others of the same camera, light and kind of white;
+/// `untaught_…` the figures without what the camera was taught.
 const CIE_WHITENESS: &str = "cie_whiteness";
 const CHROMA: &str = "chroma";
 const HUE: &str = "hue_degrees";
 const K_OVER_S: &str = "blue_k_over_s";
+const OWN: [&str; 3] = ["own_half_lightness", "own_half_a", "own_half_b"];
+const UNTAUGHT: [&str; 3] = ["untaught_lightness", "untaught_a", "untaught_b"];
 const CONTRAST: &str = "tone_contrast";
 const SHOULDER: &str = "tone_shoulder";
 
@@ -64,11 +71,56 @@ impl ColourReading {
                     (CONTRAST, exact(correction.tone.contrast)),
                     (SHOULDER, exact(correction.tone.shoulder)),
                 ])
+                .chain(OWN.into_iter().zip(reading.own.map(exact)))
                 .map(|(name, figure)| (name.to_owned(), figure))
                 .collect(),
             remarks: Vec::new(),
             ageing: None,
             earlier: None,
+            light: Some(correction.references.light),
+            camera: None,
+        }
+    }
+
+    /// The same by a taught camera, the entry of its lesson, with the figures of this one,
+    /// which knew nothing of the camera.
+    #[must_use]
+    pub fn taught(self, mut by: Self, lesson: Ulid) -> Self {
+        by.camera = Some(lesson);
+        let untaught = [self.lightness, self.a, self.b];
+        by.measures.extend(UNTAUGHT.map(str::to_owned).into_iter().zip(untaught));
+        by
+    }
+
+    /// L*, a*, b* without what the camera was taught, if this is by a taught camera.
+    pub fn untaught(&self) -> Option<[Figure; 3]> {
+        let [l, a, b] = UNTAUGHT.map(|name| self.measure(name));
+        Some([l?, a?, b?])
+    }
+
+    /// The difference of a later reading from this one. Smaller ± than between unrelated
+    /// colours if both are by one camera in one kind of light: its errors cancel in part.
+    pub fn difference_to(&self, other: &Self) -> ColourDifference {
+        let own = |of: &Self| {
+            let [l, a, b] = OWN.map(|name| of.measure(name).map(|half| half.value));
+            Some([l?, a?, b?])
+        };
+        let light = self.light.filter(|light| other.light == Some(*light));
+        let grey = |of: &Self| of.patches.iter().any(|patch| patch.role == "grey");
+        let alike = grey(self) == grey(other)
+            && self.camera == other.camera
+            && self.reference == other.reference;
+        match (light.filter(|_| alike), own(self).zip(own(other))) {
+            (Some(light), Some((one, two))) => {
+                let labs = [self.lab(), other.lab()];
+                // What a lesson leaves over is each colour's own already.
+                let errors = match self.camera {
+                    Some(_) => &CameraErrors::NONE,
+                    None => CameraErrors::unknown(light, grey(self)),
+                };
+                in_one_series(labs, [one, two], errors)
+            }
+            _ => unrelated([self.lightness, self.a, self.b], [other.lightness, other.a, other.b]),
         }
     }
 

@@ -126,6 +126,7 @@ mod tests {
             made,
             opened,
             storage: Storage::default(),
+            price: None,
             note: String::new(),
         };
         let tomorrow = Some(Date::constant(2026, 5, 5));

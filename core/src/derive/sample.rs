@@ -69,6 +69,7 @@ pub(crate) fn bottle() -> Product {
         made: Some(Date::constant(2026, 1, 4)),
         opened: None,
         storage: Storage { celsius: Some(20.0), dark: Some(true), closed: Some(true) },
+        price: None,
         found: Vec::new(),
         added: now(),
         finished: None,

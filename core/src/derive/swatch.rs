@@ -1,11 +1,11 @@
 //! Colour readings of a batch: over time, wet beside dried, fresh beside aged.
 //! Not here: the record of one reading, which is `colour_reading`.
 
-use crate::colour::difference::between_figures;
+use crate::colour::difference::{ColourDifference, unrelated};
 use crate::colour::reversion::{Ageing, post_colour_number};
 use crate::colour::shift::DryingShift;
 use crate::journal::{
-    Batch, Body, ColourReading, ColourTarget, Figure, PhotoId, PulpState, TimelineEntry,
+    Batch, Body, ColourReading, ColourTarget, DeviceId, Figure, PhotoId, PulpState, TimelineEntry,
 };
 use crate::quantity::Estimate;
 use jiff::{SignedDuration, Timestamp};
@@ -21,12 +21,24 @@ pub struct Swatch {
     /// Minutes from the start of its bath, if it was taken in one.
     pub minutes: Option<f64>,
     pub reading: ColourReading,
+    /// The device that measured it.
+    pub device: DeviceId,
 }
 
 impl Swatch {
     /// L*, a*, b* with their ranges.
     pub fn figures(&self) -> [Figure; 3] {
         [self.reading.lightness, self.reading.a, self.reading.b]
+    }
+
+    /// The difference of a later swatch from this one: with the smaller ± of one camera only if
+    /// one device measured both.
+    pub fn difference_to(&self, later: &Self) -> ColourDifference {
+        if self.device == later.device {
+            self.reading.difference_to(&later.reading)
+        } else {
+            unrelated(self.figures(), later.figures())
+        }
     }
 
     /// The photo that it was measured from.
@@ -52,6 +64,7 @@ pub fn swatches(batch: &Batch) -> Vec<Swatch> {
             at,
             minutes: bath.map(|bath| at.duration_since(bath.started).as_secs_f64() / 60.0),
             reading: (**reading).clone(),
+            device: entry.entry.device.clone(),
         })
     };
     let mut all: Vec<Swatch> = batch.visible_entries().filter_map(swatch).collect();
@@ -113,7 +126,7 @@ pub fn aged_swatches(swatches: &[Swatch]) -> Vec<AgedSwatch> {
                 ageing: now.reading.ageing?,
                 days: now.at.duration_since(fresh.at).as_hours() as f64 / 24.0,
                 post_colour: blue(fresh).zip(blue(now)).and_then(|(b, a)| post_colour_number(b, a)),
-                since_made: between_figures(now.figures(), fresh.figures()),
+                since_made: fresh.difference_to(now).delta_e00,
                 fresh: fresh.clone(),
                 now: now.clone(),
             })

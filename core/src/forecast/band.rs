@@ -1,7 +1,9 @@
 //! Weighted quantiles.
 
+use serde::{Deserialize, Serialize};
+
 /// The inner 50 and 80 % of a quantity at one time.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Band {
     pub minutes: f64,
     /// 10 %.
@@ -16,6 +18,27 @@ pub struct Band {
 }
 
 impl Band {
+    /// The band at a time, linear between those of `bands`, which rise; that at the nearer end
+    /// outside them. `None` without any.
+    pub fn between(bands: &[Self], minutes: f64) -> Option<Self> {
+        let next = bands.partition_point(|band| band.minutes < minutes);
+        let (Some(before), Some(after)) =
+            (next.checked_sub(1).and_then(|n| bands.get(n)), bands.get(next))
+        else {
+            return bands.get(next).or(bands.last()).map(|end| Self { minutes, ..*end });
+        };
+        let share = (minutes - before.minutes) / (after.minutes - before.minutes);
+        let between = |of: fn(&Self) -> f64| of(before) + share * (of(after) - of(before));
+        Some(Self {
+            minutes,
+            low_80: between(|band| band.low_80),
+            low_50: between(|band| band.low_50),
+            median: between(|band| band.median),
+            high_50: between(|band| band.high_50),
+            high_80: between(|band| band.high_80),
+        })
+    }
+
     /// Width of the 80 % band.
     pub fn width(&self) -> f64 {
         self.high_80 - self.low_80
@@ -28,20 +51,27 @@ pub(super) fn quantiles<const N: usize>(
     weights: &[f64],
     at: [f64; N],
 ) -> Option<[f64; N]> {
-    let mut pairs: Vec<(f64, f64)> =
-        values.iter().copied().zip(weights.iter().copied()).filter(|(_, w)| *w > 0.0).collect();
+    let mut pairs: Vec<(f64, f64)> = values.iter().copied().zip(weights.iter().copied()).collect();
     pairs.sort_by(|one, other| one.0.total_cmp(&other.0));
-    let total: f64 = pairs.iter().map(|(_, weight)| weight).sum();
+    quantiles_in_order(pairs.into_iter(), at)
+}
+
+/// [`quantiles`] of values that come in rising order, each with its weight.
+pub(super) fn quantiles_in_order<const N: usize>(
+    pairs: impl Iterator<Item = (f64, f64)>,
+    at: [f64; N],
+) -> Option<[f64; N]> {
+    // A value stands at the middle of its own weight; between two the quantile is linear.
+    let mut places = Vec::with_capacity(pairs.size_hint().0);
+    let mut total = 0.0;
+    for (value, weight) in pairs.filter(|(_, weight)| *weight > 0.0) {
+        places.push((total + 0.5 * weight, value));
+        total += weight;
+    }
     if total.is_nan() || total <= 0.0 {
         return None;
     }
-    // A value stands at the middle of its own weight; between two the quantile is linear.
-    let mut places = Vec::with_capacity(pairs.len());
-    let mut below = 0.0;
-    for (value, weight) in &pairs {
-        places.push(((below + 0.5 * weight) / total, *value));
-        below += weight;
-    }
+    let at = at.map(|share| share * total);
     Some(at.map(|share| {
         let next = places.partition_point(|(place, _)| *place < share);
         match (next.checked_sub(1).and_then(|before| places.get(before)), places.get(next)) {
@@ -65,6 +95,23 @@ pub(super) fn effective_samples(weights: &[f64]) -> f64 {
 #[allow(clippy::unwrap_used)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_band_between_two_is_on_the_line_and_the_ends_go_on() {
+        let band = |minutes, median| Band {
+            minutes,
+            low_80: median - 2.0,
+            low_50: median - 1.0,
+            median,
+            high_50: median + 1.0,
+            high_80: median + 2.0,
+        };
+        let bands = [band(0.0, 10.0), band(20.0, 14.0)];
+        assert_eq!(Band::between(&bands, 5.0), Some(band(5.0, 11.0)));
+        assert_eq!(Band::between(&bands, 20.0), Some(band(20.0, 14.0)));
+        assert_eq!(Band::between(&bands, 60.0), Some(band(60.0, 14.0)));
+        assert_eq!(Band::between(&[], 5.0), None);
+    }
 
     #[test]
     fn equal_weights_give_plain_quantiles() {

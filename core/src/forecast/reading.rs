@@ -2,9 +2,10 @@
 
 use super::quantity::ForecastQuantity;
 use crate::quantity::Estimate;
+use serde::{Deserialize, Serialize};
 
 /// A reading of a running bath.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct ForecastReading {
     pub minutes: f64,
     pub of: ForecastQuantity,
@@ -14,11 +15,12 @@ pub struct ForecastReading {
 
 /// Error of the model itself, one standard deviation: a sample that is off by less is not
 /// contradicted by an exact reading (own estimates). For the oxidant a share of it.
-pub(super) fn model_error(of: ForecastQuantity) -> f64 {
+pub(crate) fn model_error(of: ForecastQuantity) -> f64 {
     match of {
         ForecastQuantity::DryLightness | ForecastQuantity::WetLightness => 0.8,
         ForecastQuantity::OxidantLeft => 0.12,
-        ForecastQuantity::Ph => 0.12,
+        ForecastQuantity::DryYellowness => 3.0,
+        ForecastQuantity::Ph | ForecastQuantity::CooledPh => 0.12,
         ForecastQuantity::Celsius => 0.4,
         ForecastQuantity::Scissions => 0.3,
         ForecastQuantity::ChainLoss => 0.05,
@@ -31,28 +33,41 @@ const LEAST_OXIDANT: f64 = 3e-5;
 
 impl ForecastReading {
     /// Logarithm of the likelihood of a sample whose quantity is `found`, up to a constant: a
-    /// t distribution of 4 degrees of freedom over reading and model error together, so that one
-    /// wrong reading does not decide alone. Oxidant and scissions compare by their ratio.
+    /// t distribution of [`READING_FREEDOM`] over reading and model error together, so that one
+    /// wrong reading does not decide alone.
     pub fn log_likelihood(&self, found: f64) -> f64 {
-        const FREEDOM: f64 = 4.0;
-        let (found, read, half) = if self.by_ratio() {
-            let log = |value: f64| value.max(LEAST_OXIDANT).ln();
-            let Estimate { value, low, high, .. } = self.value;
-            (log(found), log(value), 0.5 * (log(high) - log(low)))
-        } else {
-            (found, self.value.value, 0.5 * (self.value.high - self.value.low))
-        };
-        if !found.is_finite() {
-            return 0.0;
-        }
-        let deviation = (half / 1.96).hypot(model_error(self.of));
-        let off = (found - read) / deviation;
-        -0.5 * (FREEDOM + 1.0) * (off * off / FREEDOM).ln_1p()
+        let off = self.deviations(found).unwrap_or(0.0);
+        -0.5 * (READING_FREEDOM + 1.0) * (off * off / READING_FREEDOM).ln_1p()
     }
 
-    fn by_ratio(&self) -> bool {
-        self.of == ForecastQuantity::OxidantLeft
+    /// Whether a sample is within three deviations; also where the quantity is not known.
+    pub(super) fn agrees(&self, found: f64) -> bool {
+        self.deviations(found).is_none_or(|off| off.abs() <= 3.0)
     }
+
+    /// How far a sample is off, in standard deviations of reading and model together; `None` where
+    /// the quantity is not known.
+    fn deviations(&self, found: f64) -> Option<f64> {
+        let (off, deviation) = self.comparison(found)?;
+        Some(off / deviation.hypot(model_error(self.of)))
+    }
+
+    /// How far `found` is above the reading, and the standard deviation of the reading alone;
+    /// oxidant compares by the logarithm of the ratio. `None` where the quantity is not known.
+    pub(crate) fn comparison(&self, found: f64) -> Option<(f64, f64)> {
+        let scale = |value: f64| comparison_scale(self.of, value);
+        let Estimate { value, low, high, .. } = self.value;
+        let half = 0.5 * (scale(high) - scale(low));
+        found.is_finite().then(|| (scale(found) - scale(value), half / 1.96))
+    }
+}
+
+/// Degrees of freedom of the t distribution of readings (own choice).
+pub(crate) const READING_FREEDOM: f64 = 4.0;
+
+/// A quantity as it is compared: of the oxidant the logarithm.
+pub(crate) fn comparison_scale(of: ForecastQuantity, value: f64) -> f64 {
+    if of == ForecastQuantity::OxidantLeft { value.max(LEAST_OXIDANT).ln() } else { value }
 }
 
 #[cfg(test)]

@@ -3,9 +3,13 @@
 use super::forecast::Forecast;
 use super::quantity::ForecastQuantity;
 use super::reading::model_error;
+use serde::{Deserialize, Serialize};
+use strum::IntoStaticStr;
 
 /// A reading that a person can take.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize, IntoStaticStr)]
+#[serde(rename_all = "snake_case")]
+#[strum(serialize_all = "snake_case")]
 pub enum ReadingKind {
     PhStrip,
     OxidantStrip,
@@ -24,7 +28,7 @@ impl ReadingKind {
     /// strip, 2 °C either way, 1.5 in L* (own estimates). Of the oxidant a share.
     pub fn reads(self) -> (ForecastQuantity, f64) {
         match self {
-            Self::PhStrip => (ForecastQuantity::Ph, 0.25),
+            Self::PhStrip => (ForecastQuantity::CooledPh, 0.25),
             Self::OxidantStrip => (ForecastQuantity::OxidantLeft, 0.25),
             Self::Thermometer => (ForecastQuantity::Celsius, 1.0),
             Self::WetPhoto => (ForecastQuantity::WetLightness, 0.8),

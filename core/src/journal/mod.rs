@@ -35,6 +35,7 @@ mod writer;
 pub use body::*;
 pub use book::{
     Batch, BatchState, BathView, Book, Lot, LotOrigin, Product, Stopped, Studio, TimelineEntry,
+    Trial,
 };
 pub use clock::{ClockError, ClockSkew, DeviceId, HlcTimestamp, HybridLogicalClock, MAX_AHEAD_MS};
 pub use entry::{Entry, EntryError, Subject};

@@ -1,7 +1,7 @@
 //! Entries to test with: one of every kind, and any number of them at random.
 
 use super::*;
-use crate::colour::reversion::Ageing;
+use crate::colour::{reference::Light, reversion::Ageing, tone::ToneCurve};
 use crate::quantity::{Basis, Estimate};
 use jiff::Timestamp;
 use proptest::prelude::*;
@@ -130,6 +130,13 @@ pub(crate) fn bodies(x: f64, n: u8) -> Vec<(Subject, Body)> {
         (batch, Body::CueAnswered(CueAnswered { bath, cue: "stir-900".into(), outcome: CueOutcome::Done })),
         (batch, Body::Stirred(Stirred { bath })),
         (batch, Body::Reheated(Reheated { bath, from_celsius: Some(f), to_celsius: None })),
+        (batch, Body::VesselDescribed(VesselDescribed {
+            bath,
+            shape: Some(VesselShape::Bucket),
+            material: None,
+            cover: Some(BathCover::Lid),
+            room_celsius: Some(f),
+        })),
         (batch, Body::Added(Added {
             bath: Some(bath),
             what: Additive::SodaAsh,
@@ -173,6 +180,8 @@ pub(crate) fn bodies(x: f64, n: u8) -> Vec<(Subject, Body)> {
             remarks: vec!["remark.mixed_light".into()],
             ageing: Some(Ageing::Window),
             earlier: Some(Ulid(302)),
+            light: Some(Light::GoodLamp),
+            camera: None,
         }))),
         (batch, Body::ColourTarget(Box::new(ColourTarget {
             lightness: f,
@@ -232,6 +241,12 @@ pub(crate) fn bodies(x: f64, n: u8) -> Vec<(Subject, Body)> {
             note: String::new(),
         })),
         (batch, Body::Abandoned(Abandoned { why: text.clone() })),
+        (batch, Body::TrialDesigned(Box::new(TrialDesigned {
+            trial: Ulid(400 + u128::from(n % 2)),
+            seed: 7,
+            pots: vec![TrialPot { number: 1, batch: Ulid(500), starts_at_min: x }],
+            note: text.clone(),
+        }))),
         (Subject::Lot(lot), Body::LotDrawn(LotDrawn { dry_g: f, purpose: text.clone() })),
         (Subject::Lot(Ulid(310 + u128::from(n % 2))), Body::LotBlended(LotBlended {
             name: "blend".into(),
@@ -249,6 +264,7 @@ pub(crate) fn bodies(x: f64, n: u8) -> Vec<(Subject, Body)> {
             made: None,
             opened: None,
             storage: Storage { celsius: Some(18.0), dark: Some(true), closed: None },
+            price: Some(x),
             note: String::new(),
         })),
         (bottle, Body::ProductOpened(ProductOpened { on: jiff::civil::Date::constant(2026, 5, 1) })),
@@ -280,6 +296,21 @@ pub(crate) fn bodies(x: f64, n: u8) -> Vec<(Subject, Body)> {
             a: f,
             b: f,
         })),
+        (Subject::Studio, Body::CameraTaught(Box::new(CameraTaught {
+            light: Light::Daylight,
+            matrix: [[1.1, -0.1, 0.0], [0.0, 1.0, 0.0], [0.0, 0.1, 0.9]],
+            tone: ToneCurve { contrast: 1.2, shoulder: 0.5 },
+            rest: [0.02, 0.01, 0.03],
+            before_delta_e00: 4.5,
+            after_delta_e00: 1.25,
+            surface_name: "chart".into(),
+            surfaces: vec![TaughtSurface {
+                rgb: [x, 250.0, 249.5],
+                lightness: 96.5,
+                a: -0.5,
+                b: 2.0,
+            }],
+        }))),
         (batch, Body::Unknown(serde_json::from_str(&format!(
             r#"{{"kind":"dreamt_of","figure_of_one":1,"float":1.0,"deep":{{"n":{n},"none":null}},"list":[1,null,{{"x":2.50}}]}}"#
         )).expect("an object"))),

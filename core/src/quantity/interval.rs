@@ -1,9 +1,10 @@
 //! A closed interval of values, without a nominal value or a basis.
 
 use super::{Celsius, ComputedEstimate, Estimate, Ph};
+use serde::{Deserialize, Serialize};
 
 /// All values from `low` to `high`, both included.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Interval<Q> {
     pub low: Q,
     pub high: Q,

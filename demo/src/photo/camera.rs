@@ -13,7 +13,19 @@ pub enum Sensor {
     Phone,
     /// As `Phone`, with a broader red and a narrower blue: own approximation, no source.
     OtherPhone,
+    /// One of the [`MEASURED_SENSORS`] of `cameras.csv`, by its number.
+    Measured(u8),
 }
+
+/// Number of cameras in `cameras.csv`.
+pub const MEASURED_SENSORS: u8 = 52;
+
+/// A change of linear sRGB after the camera's own colour matrix, with rows that sum to 1: how
+/// the maker's matrix differs from the best fit, and how vivid the maker likes colours.
+pub type Look = [[f64; 3]; 3];
+
+/// No change.
+pub const PLAIN_LOOK: Look = [[1.0, 0.0, 0.0], [0.0, 1.0, 0.0], [0.0, 0.0, 1.0]];
 
 /// The tone curve applied to linear sRGB.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -34,7 +46,11 @@ pub enum ToneCurve {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Camera {
     pub sensor: Sensor,
+    pub look: Look,
     pub curve: ToneCurve,
+    /// Local tone mapping: light is divided by the mean light around it to this power, 0 to
+    /// about 0.3.
+    pub local: f64,
     /// Linear signal before the tone curve of a perfect white in the main light, in its
     /// strongest channel; 1 is full scale.
     pub exposure: f64,
@@ -59,7 +75,9 @@ impl Camera {
     pub fn phone() -> Self {
         Self {
             sensor: Sensor::Phone,
+            look: PLAIN_LOOK,
             curve: ToneCurve::Film { contrast: 1.15, middle: 0.5 },
+            local: 0.0,
             exposure: 0.62,
             balance: 0.9,
             balance_error: [0.02, -0.03],
@@ -81,10 +99,11 @@ impl Camera {
         let white_point = self.white_point(white, day, raw);
         let matrix = matrix(white_point, day, raw);
         let error = [1.0 + self.balance_error[0], 1.0, 1.0 + self.balance_error[1]];
+        let look = self.look;
         // Scaled so that a white's strongest channel is 1.
         let shown = move |stimulus: &Spectrum| {
             let seen = raw(stimulus);
-            times(&matrix, [0, 1, 2].map(|c| seen[c] / white_point[c] * error[c]))
+            times(&look, times(&matrix, [0, 1, 2].map(|c| seen[c] / white_point[c] * error[c])))
         };
         let scale = shown(light).into_iter().fold(f64::MIN, f64::max).max(1e-9);
         move |stimulus: &Spectrum| shown(stimulus).map(|v| v / scale)
@@ -136,8 +155,30 @@ impl Camera {
                 bell(450.0, 20.0, 28.0),
             ]
             .map(|s| s.times(&filter)),
+            Sensor::Measured(n) => {
+                ["r", "g", "b"].map(|channel| *published(&format!("cam{n:02}_{channel}")))
+            }
         }
     }
+}
+
+/// A look of this vividness, where 1 changes nothing and 0 is grey, after a change of the
+/// matrix by `mixed`: what red takes from green and blue, green from red and blue, blue from
+/// red and green.
+pub fn look(vividness: f64, mixed: [f64; 6]) -> Look {
+    let [rg, rb, gr, gb, br, bg] = mixed;
+    let matrix = [[1.0 - rg - rb, rg, rb], [gr, 1.0 - gr - gb, gb], [br, bg, 1.0 - br - bg]];
+    // Luminance weights of IEC 61966-2-1.
+    let weights = [0.2126, 0.7152, 0.0722];
+    let mut vivid = PLAIN_LOOK;
+    for (c, row) in vivid.iter_mut().enumerate() {
+        for (d, cell) in row.iter_mut().enumerate() {
+            *cell = (1.0 - vividness) * weights[d] + if c == d { vividness } else { 0.0 };
+        }
+    }
+    let column = |d: usize| matrix.map(|row| row[d]);
+    let columns = [0, 1, 2].map(|d| times(&vivid, column(d)));
+    [0, 1, 2].map(|c| columns.map(|column| column[c]))
 }
 
 impl ToneCurve {

@@ -62,6 +62,23 @@ impl LinearImage {
         }
     }
 
+    /// Divides the light by the mean light around each pixel to the power `strength`, as phones
+    /// do to show shadows and highlights in one picture. The mean light of the image stays.
+    pub fn map_tones_locally(&mut self, strength: f64) {
+        if strength <= 0.0 {
+            return;
+        }
+        let mut around = Self { width: self.width, height: self.height, light: self.light.clone() };
+        around.blur(0.08 * self.width as f64);
+        let level = |[r, g, b]: [f32; 3]| (0.2126 * r + 0.7152 * g + 0.0722 * b).max(1e-3);
+        let mean = around.light.iter().map(|p| f64::from(level(*p))).sum::<f64>()
+            / around.light.len() as f64;
+        for (pixel, around) in self.light.iter_mut().zip(&around.light) {
+            let gain = (level(*around) / mean as f32).powf(-strength as f32);
+            pixel.iter_mut().for_each(|v| *v *= gain);
+        }
+    }
+
     /// Adds sensor noise, applies the tone curve and encodes as sRGB bytes.
     pub fn develop(&self, camera: &Camera, seed: u64) -> Vec<u8> {
         let mut random = RandomStream::new(seed ^ 0x5EED);

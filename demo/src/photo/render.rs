@@ -16,14 +16,15 @@ pub struct Rendered {
     pub truth: GroundTruth,
 }
 
-/// Areas in pixels, well inside the edges of what they show; and the pulps' colours under
-/// D65 for the 2° observer.
+/// Areas in pixels, well inside the edges of what they show; and the colours of pulps and
+/// further cards under D65 for the 2° observer.
 #[derive(Clone, Debug, PartialEq)]
 pub struct GroundTruth {
     pub white: Option<Area>,
     pub second_white: Option<Area>,
     pub grey: Option<Area>,
     pub pulps: Vec<(Area, Lab)>,
+    pub cards: Vec<(Area, Lab)>,
 }
 
 /// Renders a scene. The same scene gives the same bytes.
@@ -46,7 +47,8 @@ pub fn render_pixels(scene: &Scene) -> (Vec<u8>, GroundTruth) {
     for (i, disc) in scene.pulps.iter().enumerate() {
         frame.disc(disc, scene.seed.wrapping_add(101 * i as u64 + 7));
     }
-    for card in [&scene.white, &scene.second_white, &scene.grey].into_iter().flatten() {
+    let marked = [&scene.white, &scene.second_white, &scene.grey].into_iter().flatten();
+    for card in scene.cards.iter().chain(marked) {
         frame.card(card);
     }
     let image = frame.expose(scene);
@@ -249,6 +251,7 @@ impl SurfaceMap {
         }
         image.blur(scene.camera.blur);
         image.vignette(scene.camera.vignette);
+        image.map_tones_locally(scene.camera.local);
         image
     }
 }
@@ -267,6 +270,11 @@ fn truth(scene: &Scene) -> GroundTruth {
         white: card(&scene.white),
         second_white: card(&scene.second_white),
         grey: card(&scene.grey),
+        cards: scene
+            .cards
+            .iter()
+            .map(|c| (square(c.x, c.y, 0.35 * c.width, 0.35 * c.height), c.surface.lab()))
+            .collect(),
         pulps: scene
             .pulps
             .iter()

@@ -2,7 +2,7 @@
 
 use super::camera::Camera;
 use super::pulp::{self, Pulp};
-use super::spectrum::{Spectrum, daylight};
+use super::spectrum::{self, Spectrum, daylight};
 
 /// A bench from above with pulp and cards on it.
 ///
@@ -18,6 +18,8 @@ pub struct Scene {
     pub white: Option<Card>,
     pub second_white: Option<Card>,
     pub grey: Option<Card>,
+    /// Further surfaces: patches of a chart, a strip and its scale.
+    pub cards: Vec<Card>,
     pub light: Spectrum,
     /// A second light from the right, and its share of the light at the right edge, 0 to 1.
     pub other_light: Option<(Spectrum, f64)>,
@@ -67,10 +69,43 @@ impl Scene {
             white: Some(Card::white(0.14, 0.36, -2.0)),
             second_white: Some(Card::white(0.86, 0.38, 1.5)),
             grey: Some(Card::grey(0.20, 0.62, 1.0)),
+            cards: Vec::new(),
             light: daylight(6500.0),
             other_light: None,
             falloff: 0.06,
             camera: Camera::phone(),
+        }
+    }
+
+    /// A 24-patch chart that fills the frame, tilted a little.
+    pub fn chart(tilt: f64, seed: u64) -> Self {
+        let (sin, cos) = tilt.to_radians().sin_cos();
+        let place = |n: usize| {
+            let (x, y) = (0.14 * (n % 6) as f64 - 0.35, 0.14 * (n / 6) as f64 - 0.21);
+            (0.5 + x * cos - y * sin, 0.375 + x * sin + y * cos)
+        };
+        let patch = |(n, surface): (usize, Spectrum)| {
+            let (x, y) = place(n);
+            Card { surface, x, y, width: 0.115, height: 0.115, tilt, lit: 1.0 }
+        };
+        let (middle_x, middle_y) = (0.5, 0.375);
+        let board = Card {
+            surface: pulp::card(0.04, 0.0),
+            x: middle_x,
+            y: middle_y,
+            width: 0.88,
+            height: 0.60,
+            tilt,
+            lit: 1.0,
+        };
+        let patches = spectrum::chart().into_iter().enumerate().map(patch);
+        Self {
+            pulps: Vec::new(),
+            white: None,
+            second_white: None,
+            grey: None,
+            cards: std::iter::once(board).chain(patches).collect(),
+            ..Self::plain(Pulp::dry(1.0, 100.0), seed)
         }
     }
 

@@ -68,14 +68,14 @@ pub fn observe(stimulus: &Spectrum) -> [f64; 3] {
     ["cmf_x", "cmf_y", "cmf_z"].map(|name| stimulus.dot(published(name)))
 }
 
-/// A published spectrum by its name in `spectra.csv`.
+/// A published spectrum by its name in `spectra.csv` or `cameras.csv`.
 ///
 /// # Panics
-/// If the table has no such name. Names are constants of this crate.
+/// If no table has such a name. Names are constants of this crate.
 pub fn published(name: &str) -> &'static Spectrum {
     match table().iter().find(|(known, _)| *known == name) {
         Some((_, spectrum)) => spectrum,
-        None => panic!("spectra.csv has no row {name}"),
+        None => panic!("no spectrum {name}"),
     }
 }
 
@@ -85,6 +85,11 @@ pub fn published_lights() -> impl Iterator<Item = &'static str> {
         .iter()
         .map(|(name, _)| *name)
         .filter(|name| ["FL", "HP", "LED", "ID"].iter().any(|kind| name.starts_with(kind)))
+}
+
+/// Reflectances of a 24-patch chart, row by row from dark skin to black.
+pub fn chart() -> [Spectrum; 24] {
+    std::array::from_fn(|n| *published(&format!("chart{n:02}")))
 }
 
 /// A black body, in kelvin: tungsten, halogen, candle. Planck's law, CIE 15 (2004),
@@ -121,14 +126,15 @@ pub fn band(centre_nm: f64, half_width_nm: f64) -> Spectrum {
 
 fn table() -> &'static [(&'static str, Spectrum)] {
     static TABLE: OnceLock<Vec<(&'static str, Spectrum)>> = OnceLock::new();
-    TABLE.get_or_init(|| include_str!("spectra.csv").lines().filter_map(row).collect())
+    let files = [include_str!("spectra.csv"), include_str!("cameras.csv")];
+    TABLE.get_or_init(|| files.iter().flat_map(|file| file.lines()).filter_map(row).collect())
 }
 
 fn row(line: &'static str) -> Option<(&'static str, Spectrum)> {
     let (name, values) = line.split_once(',').filter(|_| !line.starts_with('#'))?;
     let mut spectrum = Spectrum([0.0; SAMPLES]);
     for (slot, text) in spectrum.0.iter_mut().zip(values.split(',')) {
-        *slot = text.parse().unwrap_or_else(|_| panic!("spectra.csv, row {name}: {text}"));
+        *slot = text.parse().unwrap_or_else(|_| panic!("spectrum {name}: {text}"));
     }
     Some((name, spectrum))
 }

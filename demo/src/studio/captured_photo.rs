@@ -46,7 +46,7 @@ impl CapturedPhoto {
         let (width, height) = (self.photo.width_px, self.photo.height_px);
         let frame = bleachfield_core::colour::photo::PhotoPixels::new(&pixels, width, height)
             .ok_or_else(|| DemoError::of("pixels")("their number"))?;
-        let GroundTruth { white, second_white, grey, ref pulps } = self.marks;
+        let GroundTruth { white, second_white, grey, ref pulps, .. } = self.marks;
         let marks = Marks { white, second_white, grey };
         let patches = ReferencePatches::read(&frame, &marks).map_err(DemoError::of("a card"))?;
         let references = References {

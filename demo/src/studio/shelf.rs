@@ -185,6 +185,7 @@ fn add(journal: &mut JournalBuilder, at: Timestamp, name: &str, product: Product
         made: product.made.map(|made| journal.day(made)),
         opened: (product.made == Some(SILL_MADE)).then(|| journal.day(SILL_MADE - 60)),
         storage: product.storage,
+        price: None,
         note: product.note,
     });
     journal.write(Author::Teasel, at, Subject::Bottle(id), body);

@@ -17,7 +17,7 @@ use fantoccini::error::CmdError;
 use serde_json::{Value, json};
 use tokio::time::sleep;
 
-use crate::browser::Browser;
+use crate::browser::{Browser, fit};
 use crate::console;
 use crate::engine::{BrowserFolders, Engine, ScreenSize};
 use crate::environment::TestEnvironment;
@@ -145,6 +145,11 @@ impl Phone {
             browser.close().await;
         }
         let _ = fs::remove_dir_all(&self.folder);
+    }
+
+    /// Resizes the window to the screen of another phone.
+    pub async fn resize(&self, size: ScreenSize) -> TestResult {
+        fit(self.client()?, size).await
     }
 
     // --- navigation

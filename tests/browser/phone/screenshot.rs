@@ -6,9 +6,10 @@ use std::sync::mpsc;
 use std::thread;
 use std::time::Duration;
 
-use fantoccini::wd::PrintConfiguration;
+use fantoccini::wd::{PrintConfiguration, PrintSize};
 
 use super::Phone;
+use crate::chromedriver;
 use crate::engine::{Engine, STANDARD_PHONE};
 use crate::error::{TestFailure, TestResult, ensure};
 
@@ -37,6 +38,37 @@ impl Phone {
         ensure(pdf.starts_with(b"%PDF"), || "the print is no PDF".to_owned())
     }
 
+    /// Prints the page on paper of a size, and counts its pages; `None` where that cannot be read
+    /// off the file.
+    pub async fn print_pages(&mut self, name: &str, size: PrintSize) -> TestResult<Option<usize>> {
+        if self.engine != Engine::Chromium {
+            self.print(name).await?;
+            return Ok(None);
+        }
+        let paper = PrintConfiguration::builder().size(size).build();
+        let paper = paper.map_err(|error| TestFailure::new(format!("the paper: {error}")))?;
+        let pdf = self.client()?.print(paper).await?;
+        fs::write(self.screens.join(format!("{name}.pdf")), &pdf)?;
+        // Chromium writes its page objects as plain text.
+        let page = b"/Type /Page";
+        let pages = pdf
+            .windows(page.len() + 1)
+            .filter(|bytes| bytes.starts_with(page) && !bytes[page.len()].is_ascii_alphanumeric());
+        Ok(Some(pages.count()))
+    }
+
+    /// Saves the page as it looks on A4 paper with margins of 8 mm. Only Chromium shows that.
+    pub async fn screenshot_as_printed(&self, name: &str) -> TestResult {
+        if self.engine != Engine::Chromium {
+            return Ok(());
+        }
+        // 194 by 281 mm at 96 px in an inch.
+        chromedriver::show_as_printed(self.client()?, 733, 1062).await?;
+        let shot = self.screenshot(name).await;
+        chromedriver::show_as_screen(self.client()?).await?;
+        shot
+    }
+
     /// The text of the QR code at `selector`, read from a screenshot.
     pub async fn read_qr_code(&self, selector: &str) -> TestResult<String> {
         self.find("any", selector).await?;
@@ -54,7 +86,7 @@ impl Phone {
     }
 
     /// The screen as PNG, two frames later: WebKitGTK returns an older frame otherwise.
-    async fn screen(&self) -> TestResult<Vec<u8>> {
+    pub async fn screen(&self) -> TestResult<Vec<u8>> {
         let frame = "await new Promise((next) => requestAnimationFrame(next));";
         self.execute_async(&frame.repeat(2)).await?;
         Ok(self.client()?.screenshot().await?)

@@ -27,13 +27,24 @@ impl Phone {
         self.press_for(name, FINGER).await
     }
 
-    /// Touches the control called `name` for `length`. WebKitGTK's driver has no touch: its mouse.
+    /// Touches the first element that a CSS selector matches: one whose words change.
+    pub async fn press_on(&self, selector: &str) -> TestResult {
+        self.find("any", selector).await?;
+        sleep(REACTION).await;
+        self.touch(self.find("any", selector).await?, FINGER).await
+    }
+
+    /// Touches the control called `name` for `length`.
     pub async fn press_for(&self, name: &str, length: Duration) -> TestResult {
-        let control = self.find("press", name).await?;
+        self.touch(self.find("press", name).await?, length).await
+    }
+
+    /// WebKitGTK's driver has no touch: its mouse.
+    async fn touch(&self, element: Element, length: Duration) -> TestResult {
         let press = if self.engine == Engine::WebKit {
-            Actions::from(contact(MouseActions::new("mouse".into()), control, length))
+            Actions::from(contact(MouseActions::new("mouse".into()), element, length))
         } else {
-            Actions::from(contact(TouchActions::new("finger".into()), control, length))
+            Actions::from(contact(TouchActions::new("finger".into()), element, length))
         };
         self.client()?.perform_actions(press).await?;
         Ok(())

@@ -10,10 +10,10 @@ use bleachfield_demo::photo::{Scene, render};
 use fantoccini::actions::{InputSource, MOUSE_BUTTON_LEFT, MouseActions, PointerAction};
 
 use super::orientation::check_orientations;
-use super::places::check_layout;
 use super::steps::enter_demo;
 use crate::axe::check_accessibility;
 use crate::error::{TestFailure, TestResult, ensure};
+use crate::layout::check_layout;
 use crate::phone::Phone;
 
 /// Opens the batch "Reed bed".
@@ -56,9 +56,11 @@ async fn measure(phone: &Phone) -> TestResult {
     if before[1] == false {
         phone.tap("Grey card").await?;
     }
-    phone.wait_for_text("Yellowness (E313)").await?;
+    phone.wait_for_text("Figures").await?;
     phone.screenshot("colour-measure").await?;
     drag(phone).await?;
+    phone.wait_for_text("Figures").await?;
+    phone.tap("Figures").await?;
     phone.wait_for_text("Yellowness (E313)").await?;
     check_screen(phone, "measuring").await?;
 
@@ -122,7 +124,7 @@ async fn aim(phone: &Phone, batch: &str) -> TestResult {
     phone.open(&format!("{batch}/colour/target")).await?;
     phone.find("any", "a.photo-link").await?.click().await?;
     phone.wait_for_text("Measure a paper").await?;
-    phone.wait_for_text("Yellowness (E313)").await?;
+    phone.wait_for_text("Figures").await?;
     phone.fill("Name of this paper", "the old ledger").await?;
     phone.tap("Set as target").await?;
     phone.wait_for_text("the old ledger: ΔE00").await
@@ -130,7 +132,7 @@ async fn aim(phone: &Phone, batch: &str) -> TestResult {
 
 async fn compare(phone: &Phone, batch: &str) -> TestResult {
     phone.open(&format!("{batch}/colour/compare")).await?;
-    phone.wait_for_text("The pulps differ by ΔE00").await?;
+    phone.wait_for_text("(ΔE00").await?;
     two_photos(phone).await?;
     phone.screenshot("colour-beside").await?;
     phone.tap("One over the other").await?;

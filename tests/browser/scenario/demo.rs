@@ -4,9 +4,10 @@
 use std::fs;
 use std::process::Command;
 
-use super::places::{check_layout, wait_for_place};
+use super::places::wait_for_place;
 use super::steps::{begin_batch, check_screen, enter_demo, go_to_place, start_bath};
 use crate::error::{TestResult, ensure};
+use crate::layout::check_layout;
 use crate::phone::Phone;
 
 const OWN: &str = "My own reeds";

@@ -3,10 +3,10 @@
 
 use serde_json::{Value, json};
 
-use super::places::check_layout;
 use super::steps::check_screen;
 use crate::engine::STANDARD_PHONE;
 use crate::error::{TestResult, ensure};
+use crate::layout::check_layout;
 use crate::phone::Phone;
 
 /// Address and heading.
@@ -35,7 +35,8 @@ pub async fn run(phone: &mut Phone) -> TestResult {
         check_screen(phone, &format!("mix-{address}")).await?;
     }
     answers_fit(phone).await?;
-    terms(phone).await
+    terms(phone).await?;
+    long_units(phone).await
 }
 
 /// Two taps, two numbers.
@@ -116,6 +117,20 @@ async fn answers_fit(phone: &Phone) -> TestResult {
     check_screen(phone, "mix-sheets-answer").await
 }
 
+/// Beside the longest unit of its kind, a number keeps its room.
+async fn long_units(phone: &Phone) -> TestResult {
+    let mut longest = 0;
+    for (address, name) in SUMS {
+        phone.open(&format!("/mix/{address}")).await?;
+        phone.wait_for_text(name).await?;
+        let chosen = phone.execute(LONGEST_UNITS).await?;
+        longest = longest.max(chosen.as_u64().unwrap_or_default());
+        check_layout(phone, &format!("{name}, with long units")).await?;
+        phone.screenshot(&format!("mix-{address}-long-units")).await?;
+    }
+    ensure(longest >= 5, || format!("the longest unit has {longest} letters"))
+}
+
 /// A term is explained where it stands, and in Help.
 async fn terms(phone: &Phone) -> TestResult {
     phone.open("/mix/dilute").await?;
@@ -141,6 +156,17 @@ async fn check_bar(phone: &Phone, sum: &str) -> TestResult {
     let fields = long || is("open") || is("fields");
     ensure(fields, || format!("{sum}: fields are below the bar: {seen}"))
 }
+
+/// Chooses the longest unit of each field; returns the most letters of one.
+const LONGEST_UNITS: &str = r"
+    const lists = [...document.querySelectorAll('.bench select.unit')];
+    return Math.max(0, ...lists.map((list) => {
+        const longest = [...list.options].sort((a, b) => b.text.length - a.text.length)[0];
+        list.value = longest.value;
+        list.dispatchEvent(new Event('change', { bubbles: true }));
+        return longest.text.length;
+    }));
+";
 
 const TILES: &str = r"
     const screen = document.querySelector('.places')?.getBoundingClientRect().top;

@@ -3,7 +3,9 @@
 //! A new one is a file with `pub async fn run(phone: &mut Phone) -> TestResult`
 //! and a line in [`ALL`].
 
+mod announced;
 mod bad_side;
+mod class_sheet;
 mod colour;
 mod demo;
 mod earlier_book;
@@ -11,9 +13,11 @@ mod exchange;
 mod finishing;
 mod first_plan;
 mod focus;
+mod forecast;
 mod install;
 mod kept_plan;
 mod kill;
+mod learning;
 mod mix;
 mod offline;
 mod orientation;
@@ -24,14 +28,18 @@ pub mod steps;
 mod stopped;
 mod story;
 mod subpath;
+mod teach;
+mod trial;
 mod unfinished;
 mod unreadable;
 mod untested;
 mod update;
+mod ways;
 
 use std::future::Future;
 use std::pin::Pin;
 
+use crate::all_looks;
 use crate::engine::Engine;
 use crate::error::TestResult;
 use crate::phone::Phone;
@@ -47,6 +55,12 @@ pub struct Scenario {
     pub not_on: &'static [(Engine, &'static str)],
 }
 
+/// For what the core computes alike whatever the engine: the time of CI is not endless.
+const IN_CHROMIUM: &[(Engine, &str)] = &[
+    (Engine::Firefox, "runs in Chromium alone: nothing in it differs between engines"),
+    (Engine::WebKit, "runs in Chromium alone: nothing in it differs between engines"),
+];
+
 /// The scenario of `browser kills N`.
 pub const KILL: Scenario = Scenario {
     name: "killed right after saving, and all is there",
@@ -61,6 +75,12 @@ pub const ALL: &[Scenario] = &[
         run: |phone| Box::pin(places::run(phone)),
         small_too: true,
         not_on: &[],
+    },
+    Scenario {
+        name: "every screen, without barriers, and nothing cut off or covered",
+        run: |phone| Box::pin(all_looks::check(phone)),
+        small_too: false,
+        not_on: IN_CHROMIUM,
     },
     Scenario {
         name: "quick sums: tiles, an answer in sight, nothing typed is lost",
@@ -111,10 +131,28 @@ pub const ALL: &[Scenario] = &[
         not_on: &[],
     },
     Scenario {
+        name: "a class sheet: amounts and times for a workshop, on one page",
+        run: |phone| Box::pin(class_sheet::run(phone)),
+        small_too: true,
+        not_on: IN_CHROMIUM,
+    },
+    Scenario {
+        name: "answers, errors, cues and saves are announced, and the clock is not",
+        run: |phone| Box::pin(announced::run(phone)),
+        small_too: false,
+        not_on: IN_CHROMIUM,
+    },
+    Scenario {
         name: "colour measured, followed, aimed at, compared and aged",
         run: |phone| Box::pin(colour::run(phone)),
         small_too: true,
         not_on: &[],
+    },
+    Scenario {
+        name: "the phone is taught by a chart, and measures by it",
+        run: |phone| Box::pin(teach::run(phone)),
+        small_too: false,
+        not_on: IN_CHROMIUM,
     },
     Scenario {
         name: "the demo studio is a place of its own",
@@ -168,6 +206,18 @@ pub const ALL: &[Scenario] = &[
         not_on: &[],
     },
     Scenario {
+        name: "forecast of a bath: wide at first, narrowed by readings, with one advice",
+        run: |phone| Box::pin(forecast::run(phone)),
+        small_too: true,
+        not_on: IN_CHROMIUM,
+    },
+    Scenario {
+        name: "learning: a second bath is forecast narrower, and what it rests on is listed",
+        run: |phone| Box::pin(learning::run(phone)),
+        small_too: false,
+        not_on: &[],
+    },
+    Scenario {
         name: "stopped by a fault, the clock and the way to stop are there",
         run: |phone| Box::pin(stopped::run(phone)),
         small_too: false,
@@ -190,5 +240,17 @@ pub const ALL: &[Scenario] = &[
         run: |phone| Box::pin(finishing::run(phone)),
         small_too: false,
         not_on: &[],
+    },
+    Scenario {
+        name: "a ladder trial of six pots, from set-up to scale-up, without a network",
+        run: |phone| Box::pin(trial::run(phone)),
+        small_too: true,
+        not_on: IN_CHROMIUM,
+    },
+    Scenario {
+        name: "from a target colour to a plan, one stage and two",
+        run: |phone| Box::pin(ways::run(phone)),
+        small_too: false,
+        not_on: IN_CHROMIUM,
     },
 ];

@@ -50,6 +50,8 @@ async fn all_in_sight(phone: &Phone) -> TestResult {
     if !phone.has_whole_screen().await? {
         return Ok(());
     }
+    let fonts = "return document.fonts.status === 'loaded'";
+    phone.wait_for("the fonts", || async { Ok(phone.execute(fonts).await? == true) }).await?;
     let found = phone.execute(IN_SIGHT).await?;
     ensure(found == "", || format!("in the running bath: {found}"))
 }

@@ -21,6 +21,7 @@ mod bath;
 mod chemistry;
 mod colour;
 mod kinetics;
+mod learning;
 mod row;
 mod wash;
 
@@ -47,6 +48,7 @@ pub const TABLES: &[ReferenceTable] = &[
     chemistry::SUBSTANCES,
     colour::TABLE,
     kinetics::TABLE,
+    learning::TABLE,
     wash::TABLE,
 ];
 

@@ -8,12 +8,13 @@ use bleachfield_core::{
 use leptos::prelude::*;
 use ulid::Ulid;
 
-use super::{entry::name_of, marks::past_mark, page::StationBar};
+use super::{entry::name_of, marks::past_mark};
 use crate::{
     components::{Page, TextField},
     i18n::{key, render, t, t_with},
     platform::{clock, print},
     route::Route,
+    screens::station_bar::StationBar,
     state::app_state,
 };
 

@@ -2,7 +2,7 @@
 
 use bleachfield_core::{
     derive::{next_recheck, swatches},
-    journal::{Batch, BatchState},
+    journal::{Batch, BatchState, Book},
 };
 use leptos::prelude::*;
 use ulid::Ulid;
@@ -25,12 +25,17 @@ pub fn Batches() -> impl IntoView {
     let studio = app_state();
     let search = RwSignal::new(String::new());
     let state = RwSignal::new(None::<BatchState>);
-    let count = Memo::new(move |_| studio.book(|book| book.batches.len()));
+    // A pot of a trial is on the page of its trial.
+    let is_own = |book: &Book, id: Ulid| book.trial_of_pot(id).is_none();
+    let count = Memo::new(move |_| {
+        studio.book(|book| book.batches.keys().filter(|id| is_own(book, **id)).count())
+    });
     let found = Memo::new(move |_| {
         let (search, state) = (search.get().to_lowercase(), state.get());
         studio.book(|book| {
             book.batches_by_change()
                 .into_iter()
+                .filter(|batch| is_own(book, batch.id))
                 .filter(|batch| state.is_none_or(|state| batch.state == state))
                 .filter(|batch| contains_words(batch, &search))
                 .map(|batch| batch.id)
@@ -58,7 +63,12 @@ pub fn Batches() -> impl IntoView {
                     }
                     .into_any()
                 }}
-                <a href=Route::Lots.href() class="button plain">{t!("lot-title")}</a>
+                <div class="row even">
+                    <a href=Route::Lots.href() class="button plain">{t!("lot-title")}</a>
+                    <a href=Route::ClassSheet { batch: None }.href() class="button plain">
+                        {t!("class-title")}
+                    </a>
+                </div>
                 {move || yellowing.get().map(|label| view! {
                     <a href=Route::Yellowing.href() class="button plain">{label}</a>
                 })}

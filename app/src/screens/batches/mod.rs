@@ -22,7 +22,6 @@ pub use self::{
     entry::name_of,
     facts::batch_name,
     next_step::{NextStep, StepTarget},
-    page::StationBar,
 };
 
 use leptos::prelude::*;
@@ -37,7 +36,7 @@ use self::{
 };
 use super::{
     calculator::sums::SumPage,
-    plan::{NewPlan, PlanBath},
+    plan::{NewPlan, PlanBath, PlanFrom},
 };
 use crate::route::Route;
 
@@ -52,6 +51,7 @@ pub fn screen(route: Route) -> AnyView {
         Route::NewPlan => view! { <NewPlan /> }.into_any(),
         Route::Plan(id) => view! { <PlanBath id change=false /> }.into_any(),
         Route::ChangePlan(id) => view! { <PlanBath id change=true /> }.into_any(),
+        Route::StartPlan { batch, start } => view! { <PlanFrom batch start /> }.into_any(),
         Route::Lots => view! { <Lots /> }.into_any(),
         Route::Lot(id) => view! { <LotPage id /> }.into_any(),
         Route::LotLabel(id) => view! { <LabelPage id is_lot=true /> }.into_any(),

@@ -2,7 +2,10 @@
 
 use std::sync::Arc;
 
-use bleachfield_core::journal::{Batch, Body, TimelineEntry};
+use bleachfield_core::{
+    derive::cue::is_told_by_act,
+    journal::{Batch, Body, TimelineEntry},
+};
 use leptos::prelude::*;
 use ulid::Ulid;
 
@@ -52,7 +55,9 @@ fn with_parts(batch: &Batch, withdrawn_too: bool) -> Vec<(Part, &TimelineEntry)>
     let mut part = Part::Before;
     let mut parts = Vec::new();
     for entry in &batch.timeline {
-        if !(entry.is_visible() || (withdrawn_too && is_withdrawn(entry))) {
+        if !(entry.is_visible() || (withdrawn_too && is_withdrawn(entry)))
+            || is_told_by_act(batch, entry)
+        {
             continue;
         }
         let (of, next) = if entry.is_visible() { part.step(&entry.body) } else { (part, part) };

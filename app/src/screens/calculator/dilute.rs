@@ -1,12 +1,13 @@
 //! Dilution of a bottle: how much of it, and how much water.
 
 use bleachfield_core::{
-    bath::{BOTTLE_STRENGTH, Diluted, Oxidant, TARGET_STRENGTH, TOTAL_VOLUME, dilute, nominal},
+    bath::{
+        BOTTLE_STRENGTH, BleachAmount, Diluted, Dose, MeasuredDose, Oxidant, TARGET_STRENGTH,
+        TOTAL_VOLUME, dilute, measure_out, nominal,
+    },
     caution::{Act, Caution, Situation, cautions},
     message::Value,
-    quantity::{
-        Interval, QuantityKind, Unit, grams_per_litre, in_jug, in_millilitres, millilitres,
-    },
+    quantity::{Interval, QuantityKind, Unit, grams_per_litre, in_millilitres, millilitres},
 };
 use leptos::prelude::*;
 
@@ -17,7 +18,7 @@ use super::{
 };
 use crate::{
     components::{Figure, NumberField, NumberInput, RadioGroup, Term},
-    i18n::{format_number, format_value, t, t_with},
+    i18n::{format_number, format_value, solution_text, t, t_with},
     route::Sum,
 };
 
@@ -103,14 +104,28 @@ fn standing() -> Vec<Caution> {
     cautions(Act::MakingLiquor, &situation)
 }
 
+/// What is poured: figures of a jug inside the range of the need, or of a weaker solution first.
 fn amounts(diluted: &Diluted) -> AnyView {
-    let (bottle, bottle_unit) = number_and_unit(in_jug(diluted.bottle.value).value, 4);
-    let (water, water_unit) = number_and_unit(in_jug(diluted.water.value).value, 4);
+    let out = measure_out(&Dose::Bottle(diluted.bottle), None, &diluted.water, 1);
+    let poured = match out.dose {
+        MeasuredDose::Solution(solution) => solution.take,
+        MeasuredDose::Direct(_) => match out.dose.amount() {
+            BleachAmount::Bottle(volume) => volume,
+            BleachAmount::Powder(_) => diluted.bottle.value,
+        },
+    };
+    let name = match out.dose {
+        MeasuredDose::Solution(_) => t!("mix-from_solution"),
+        MeasuredDose::Direct(_) => t!("mix-from_bottle"),
+    };
+    let (bottle, bottle_unit) = number_and_unit(poured, 4);
+    let (water, water_unit) = number_and_unit(out.water, 4);
     view! {
         <div class="row even top">
-            <Figure name=t!("mix-from_bottle") number=bottle unit=bottle_unit />
+            <Figure name number=bottle unit=bottle_unit />
             <Figure name=t!("mix-water") number=water unit=water_unit />
         </div>
+        {solution_text(&out.dose).map(|text| view! { <p class="small">{text}</p> })}
     }
     .into_any()
 }

@@ -1,12 +1,16 @@
 //! Two photos under one correction: each is corrected by its own white, so that a colour looks
 //! the same in both; side by side, or one over the other.
 
-use bleachfield_core::colour::{compare::DisplayLut, difference::between_figures};
+use bleachfield_core::colour::compare::DisplayLut;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use ulid::Ulid;
 
-use super::{chip::chip, figures::plus_minus, timed_swatch::TimedSwatch};
+use super::{
+    chip::chip,
+    figures::{by_lightness, plus_minus},
+    timed_swatch::TimedSwatch,
+};
 use crate::{
     components::{Page, RadioGroup},
     i18n::{key, t, t_with},
@@ -77,7 +81,7 @@ impl Pair {
         let label = [key!("swatch-compare-left"), key!("swatch-compare-right")][side];
         let id = ["compare-left", "compare-right"][side];
         let lines =
-            self.all.with_value(|all| all.iter().map(TimedSwatch::line).collect::<Vec<_>>());
+            self.all.with_value(|all| all.iter().map(TimedSwatch::short_line).collect::<Vec<_>>());
         let options = lines.into_iter().enumerate().map(|(nth, line)| {
             view! { <option value=nth.to_string() selected=move || value.get() == nth>{line}</option> }
         });
@@ -121,12 +125,17 @@ impl Pair {
 
     fn difference(self) -> AnyView {
         let [left, right] = [0, 1].map(|side| self.swatch(side).swatch);
-        let difference = plus_minus(between_figures(left.figures(), right.figures()), 1);
+        let found = left.difference_to(&right);
+        let (change, difference) = (by_lightness(&found), plus_minus(found.delta_e00, 1));
+        let text = t_with!(
+            "swatch-compare-difference",
+            &[("change", &change), ("difference", &difference)],
+        );
         view! {
             <p class="row">
                 {chip(left.reading.lab(), "swatch large")}
                 {chip(right.reading.lab(), "swatch large")}
-                <span class="grow">{t_with!("swatch-compare-difference", &[("difference", &difference)])}</span>
+                <span class="grow">{text}</span>
             </p>
         }
         .into_any()

@@ -1,12 +1,17 @@
-//! Colour: measured in photos, followed over a batch's baths, compared, aged.
+//! Colour: measured in photos, followed over a batch's baths, compared, aged; and the phone
+//! taught by known colours.
 
 mod chip;
 mod compare;
 mod figures;
+mod mark_board;
 mod measure;
+mod photo_input;
 mod progress;
 mod progress_chart;
+mod refusal;
 mod target;
+mod teach;
 mod timed_swatch;
 mod yellowing;
 
@@ -19,6 +24,7 @@ pub fn screen(route: Route) -> AnyView {
     let studio = app_state();
     let batch = match route {
         Route::Yellowing => return yellowing::page(),
+        Route::Teach => return teach::page(studio),
         Route::Colour(id) | Route::ColourTarget(id) => id,
         Route::ColourMeasure { batch, .. } | Route::ColourCompare { batch, .. } => batch,
         _ => return not_found(),

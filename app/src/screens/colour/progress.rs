@@ -1,7 +1,11 @@
 //! A batch's colours over its time in bleach: last reading, target, drying, chart, swatches.
 
 use bleachfield_core::{
-    colour::{difference, progress, shift::Dryness},
+    colour::{
+        difference::{self, ColourDifference},
+        progress,
+        shift::Dryness,
+    },
     derive::{colour_target, drying_shift, next_recheck},
     journal::{Batch, PulpState},
 };
@@ -10,18 +14,21 @@ use ulid::Ulid;
 
 use super::{
     chip::{chip, chip_button, photo_links},
-    figures::{facts, fixed, plus_minus},
+    figures::{by_lightness, facts, in_words, plus_minus},
     measure::predicted_drying,
-    progress_chart::{progress_chart, progress_readings},
+    progress_chart::progress_chart,
     target::target_name,
     timed_swatch::{TimedSwatch, recheck_text},
 };
 use crate::{
     components::{BottomSheet, Page, Picture, icon},
-    i18n::{key, t, t_with},
+    i18n::{fixed, key, sentence_case, t, t_with},
     platform::clock,
     route::{BatchForm, ColourPurpose, Route},
-    screens::batches::{StationBar, batch_name, name_of},
+    screens::{
+        batches::{batch_name, name_of},
+        station_bar::StationBar,
+    },
     state::AppState,
 };
 
@@ -100,6 +107,7 @@ fn content(batch: &Batch, show: Callback<Ulid>) -> AnyView {
 /// The last reading, with target, predicted drying, movement and the next recheck.
 fn last_reading(batch: &Batch, all: &[TimedSwatch], last: &TimedSwatch) -> AnyView {
     let reading = &last.swatch.reading;
+    let since = since_before(all, last);
     let to_target = colour_target(batch).map(|target| {
         let difference = difference::from_figures(last.swatch.figures(), target.lab());
         let text = t_with!(
@@ -121,10 +129,15 @@ fn last_reading(batch: &Batch, all: &[TimedSwatch], last: &TimedSwatch) -> AnyVi
                 {chip(reading.lab(), "swatch huge")}
                 <div class="figure grow">
                     <span class="name">{t_with!("swatch-progress-last", &[("when", &clock::local(last.swatch.at))])}</span>
-                    <span class="big">"L* "{plus_minus(reading.lightness, 1)}</span>
+                    <span class="big words">{in_words(reading.lab(), since.as_ref())}</span>
                     <span class="range">{name_of("pulp_state", reading.pulp)}</span>
                 </div>
             </div>
+            {since.map(|since| view! { <p>{sentence_case(by_lightness(&since))}</p> })}
+            <details class="more">
+                <summary>{t!("swatch-figures")}</summary>
+                <div class="inside stack">{facts(reading)}</div>
+            </details>
             {to_target}
             {dried}
             {batch.running().and_then(|_| moving(all)).map(|key| view! { <p class="small">{t(key)}</p> })}
@@ -134,10 +147,18 @@ fn last_reading(batch: &Batch, all: &[TimedSwatch], last: &TimedSwatch) -> AnyVi
     .into_any()
 }
 
+/// The change since the swatch before it in the same state.
+fn since_before(all: &[TimedSwatch], last: &TimedSwatch) -> Option<ColourDifference> {
+    let before = all.iter().rev().skip_while(|one| one.swatch.entry != last.swatch.entry).skip(1);
+    let mut alike = before.filter(|one| one.dryness() == last.dryness());
+    Some(alike.next()?.swatch.difference_to(&last.swatch))
+}
+
 /// Whether the last two wet readings show that the bath still works.
 fn moving(all: &[TimedSwatch]) -> Option<&'static str> {
-    let points = progress::series(&progress_readings(all), None);
-    Some(match progress::still_moving(&points, Dryness::Wet)? {
+    let mut wet = all.iter().rev().filter(|one| one.dryness() == Dryness::Wet);
+    let (now, before) = (wet.next()?, wet.next()?);
+    Some(match progress::is_bleached(&before.swatch.difference_to(&now.swatch)) {
         true => key!("swatch-progress-moving"),
         false => key!("swatch-progress-standing"),
     })
@@ -160,10 +181,11 @@ fn opened_swatch(batch: &Batch, one: &TimedSwatch) -> AnyView {
     });
     view! {
         <div class="stack">
+            <p><b>{in_words(reading.lab(), None)}</b></p>
             <p>{one.line()}</p>
             <p class="small soft">{clock::local(one.swatch.at)}</p>
             {photo.map(|photo| view! { <Picture photo alt=alt /> })}
-            {facts(reading, true)}
+            {facts(reading)}
             {links}
         </div>
     }

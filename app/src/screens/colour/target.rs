@@ -10,13 +10,10 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 use ulid::Ulid;
 
-use super::{
-    chip::{chip_button, photo_links},
-    figures::fixed,
-};
+use super::chip::{chip_button, photo_links};
 use crate::{
     components::{Page, icon, notify},
-    i18n::{t, t_with},
+    i18n::{fixed, t, t_with},
     platform::clock,
     route::{self, BatchForm, ColourPurpose, Route},
     screens::batches::{batch_name, name_of},

@@ -7,9 +7,8 @@ use bleachfield_core::{
 };
 use jiff::Timestamp;
 
-use super::figures::fixed;
 use crate::{
-    i18n::{key, t, t_with},
+    i18n::{fixed, key, t, t_with},
     platform::clock,
 };
 
@@ -40,13 +39,21 @@ impl TimedSwatch {
         }
     }
 
-    /// One line, for a list to choose from.
+    /// One line.
     pub fn line(&self) -> String {
-        let reading = &self.swatch.reading;
-        let lightness = fixed(reading.lightness.value, 0);
-        let state = t(self.dryness().key());
-        let aged = reading.ageing.map(|ageing| format!(", {}", t(ageing.key())));
-        format!("{} · {state}{} · L* {lightness}", self.when(), aged.unwrap_or_default())
+        let aged = self.swatch.reading.ageing.map(|ageing| format!(", {}", t(ageing.key())));
+        self.line_of(&format!("{}{}", t(self.dryness().key()), aged.unwrap_or_default()))
+    }
+
+    /// One short line, for a list whose choice is cut where it is too long.
+    pub fn short_line(&self) -> String {
+        let is_aged = self.swatch.reading.ageing.is_some();
+        self.line_of(&if is_aged { t!("swatch-aged") } else { t(self.dryness().key()) })
+    }
+
+    fn line_of(&self, state: &str) -> String {
+        let lightness = fixed(self.swatch.reading.lightness.value, 0);
+        format!("{} · {state} · L* {lightness}", self.when())
     }
 }
 

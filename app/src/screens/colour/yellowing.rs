@@ -8,14 +8,10 @@ use bleachfield_core::{
 use jiff::Timestamp;
 use leptos::prelude::*;
 
-use super::{
-    chip::chip,
-    figures::{fixed, plus_minus},
-    timed_swatch::recheck_text,
-};
+use super::{chip::chip, figures::plus_minus, timed_swatch::recheck_text};
 use crate::{
     components::{FigureTable, Page},
-    i18n::{t, t_count, t_with},
+    i18n::{fixed, t, t_count, t_with},
     platform::clock,
     route::{BatchForm, Route},
     screens::batches::batch_name,

@@ -2,7 +2,10 @@
 
 use leptos::prelude::*;
 
-use crate::i18n::t;
+use crate::{
+    components::{PhotoSetup, StripReading},
+    i18n::t,
+};
 
 /// Name and number of steps, in the order in which a batch needs them. The messages are
 /// `help-method-<name>-head` and `help-method-<name>-<step>`.
@@ -17,6 +20,15 @@ const METHODS: [(&str, usize); 8] = [
     ("photo", 4),
 ];
 
+/// The drawing of a method.
+fn drawing(name: &str) -> Option<AnyView> {
+    match name {
+        "photo" => Some(view! { <PhotoSetup /> }.into_any()),
+        "prove" => Some(view! { <StripReading /> }.into_any()),
+        _ => None,
+    }
+}
+
 #[component]
 pub fn Methods() -> impl IntoView {
     let method = |(name, steps): (&str, usize)| {
@@ -26,7 +38,7 @@ pub fn Methods() -> impl IntoView {
         view! {
             <details class="more">
                 <summary>{t(&format!("help-method-{name}-head"))}</summary>
-                <div class="inside"><ol>{steps}</ol></div>
+                <div class="inside stack"><ol>{steps}</ol>{drawing(name)}</div>
             </details>
         }
     };

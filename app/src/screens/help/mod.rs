@@ -1,5 +1,6 @@
 //! Help: emergencies, this device and its preferences, methods, all cautions, and sources.
 
+mod examples;
 mod glossary;
 mod install;
 mod methods;
@@ -13,8 +14,8 @@ use bleachfield_core::caution::CautionId;
 use leptos::prelude::*;
 
 use self::{
-    glossary::Glossary, install::InstallSection, methods::Methods, preferences::PreferencesScreen,
-    this_device::ThisDevice,
+    examples::Examples, glossary::Glossary, install::InstallSection, methods::Methods,
+    preferences::PreferencesScreen, this_device::ThisDevice,
 };
 use crate::{
     components::{Page, icon},
@@ -45,7 +46,9 @@ pub fn Help() -> impl IntoView {
                 <DemoSection />
                 <a href=Route::Preferences.href() class="button plain">{t!("help-preferences")}</a>
                 <a href=Route::Glossary.href() class="button plain">{t!("glossary-title")}</a>
+                <a href=Route::RestsOn.href() class="button plain">{t!("learning-link")}</a>
                 <Methods />
+                <Examples />
                 <section class="stack">
                     <h2>{t!("help-cautions_head")}</h2>
                     <details class="more">

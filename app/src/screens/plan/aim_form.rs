@@ -7,7 +7,7 @@ use bleachfield_core::{
         guide,
     },
     journal::{Aim, PlanRecord},
-    message::{Field, Message},
+    message::{Field, Message, Value},
     quantity::{
         Celsius, QuantityKind, Unit, grams_per_litre, in_grams_per_litre, in_millilitres, in_share,
         millilitres, share,
@@ -17,8 +17,9 @@ use leptos::prelude::*;
 
 use super::presets::{PresetChoice, PresetInput, USUAL};
 use crate::{
-    components::{NumberField, NumberInput, RadioGroup},
-    i18n::{format_number, key, t, t_with},
+    components::{NumberField, NumberInput, RadioGroup, Term},
+    i18n::{format_number, format_value, key, t, t_with},
+    route::PlanStart,
 };
 
 /// The form. Copied freely; all copies share the same answers.
@@ -96,6 +97,16 @@ impl AimForm {
     /// Fills in the values of an earlier bath, as a start.
     pub fn fill_as_before(self, record: &PlanRecord) {
         self.fill_with(record, PresetInput::fill);
+    }
+
+    /// Fills in proposed values, as a start.
+    pub fn begin_with(self, start: &PlanStart) {
+        self.aim_basis.set(AimBasis::Charge);
+        self.size_basis.set(SizeBasis::Consistency);
+        self.charge.fill(f64::from(start.charge) / 100.0);
+        self.consistency.fill(f64::from(start.consistency) / 100.0);
+        self.temperature.fill(f64::from(start.celsius) / 10.0);
+        self.minutes.fill(f64::from(start.minutes));
     }
 
     fn fill_with(self, record: &PlanRecord, set: impl Fn(PresetInput, f64)) {
@@ -220,32 +231,38 @@ impl AimForm {
             let usual = customary(oxidant.get());
             range(usual.low * 100.0, usual.high * 100.0)
         });
-        let practice = move |of: fn(Oxidant) -> RecommendedRange| {
+        let practice = move |of: fn(Oxidant) -> RecommendedRange, input: NumberInput| {
             Signal::derive(move || {
                 let (low, high) = of(oxidant.get()).practice;
-                range(low, high)
+                range(input.in_chosen_unit(low), input.in_chosen_unit(high))
             })
         };
         let stirs = Signal::derive(|| t!("plan-consistency_short"));
         view! {
             <div class="plan-grid">
                 {move || match self.aim_basis.get() {
-                    AimBasis::Charge => self.charge.field(t!("plan-field_charge"), charge, refused),
-                    AimBasis::Strength => view! { <NumberField ask=self.strength refused /> }.into_any(),
+                    AimBasis::Charge => {
+                        let term = Some(Term::Charge);
+                        self.charge.field(t!("plan-field_charge"), charge, refused, term)
+                    }
+                    AimBasis::Strength => view! { <NumberField ask=self.strength refused term=Term::Liquor /> }.into_any(),
                 }}
                 {self.temperature.field(
                     t!("plan-field_temperature"),
-                    practice(|oxidant| guide(oxidant).temperature),
+                    practice(|oxidant| guide(oxidant).temperature, self.temperature.input),
                     refused,
+                    None,
                 )}
                 {self.minutes.field(
                     t!("plan-field_minutes"),
-                    practice(|oxidant| guide(oxidant).minutes),
+                    practice(|oxidant| guide(oxidant).minutes, self.minutes.input),
                     refused,
+                    None,
                 )}
                 {move || match self.size_basis.get() {
                     SizeBasis::Consistency => {
-                        self.consistency.field(t!("plan-field_consistency"), stirs, refused)
+                        let (label, term) = (t!("plan-field_consistency"), Some(Term::Consistency));
+                        self.consistency.field(label, stirs, refused, term)
                     }
                     SizeBasis::Volume => view! {
                         <NumberField ask=self.volume hint=t!("plan-volume_hint") refused />
@@ -305,17 +322,19 @@ fn aim_hint(basis: AimBasis, oxidant: Oxidant) -> String {
 /// What practice and literature have of temperature and time.
 fn guide_hints(oxidant: Oxidant) -> String {
     let guide = guide(oxidant);
-    let hint = |key: &str, range: RecommendedRange| {
+    let hint = |key: &str, range: RecommendedRange, write: &dyn Fn(f64) -> String| {
         t_with(
             key,
             &[
-                ("low", &format_number(range.practice.0, 3)),
-                ("high", &format_number(range.practice.1, 3)),
-                ("book_low", &format_number(range.literature.0, 3)),
-                ("book_high", &format_number(range.literature.1, 3)),
+                ("low", &write(range.practice.0)),
+                ("high", &write(range.practice.1)),
+                ("book_low", &write(range.literature.0)),
+                ("book_high", &write(range.literature.1)),
             ],
         )
     };
-    let temperature = hint(key!("plan-temperature_hint"), guide.temperature);
-    format!("{temperature} {}", hint(key!("plan-minutes_hint"), guide.minutes))
+    let degrees = |celsius: f64| format_value(&Value::Celsius(celsius));
+    let temperature = hint(key!("plan-temperature_hint"), guide.temperature, &degrees);
+    let plain = |minutes: f64| format_number(minutes, 3);
+    format!("{temperature} {}", hint(key!("plan-minutes_hint"), guide.minutes, &plain))
 }

@@ -7,8 +7,7 @@ use bleachfield_core::{
 };
 use leptos::{leptos_dom::helpers::TimeoutHandle, prelude::*};
 
-use super::figures::amount;
-use crate::i18n::{format_value, t_with};
+use crate::i18n::{amount, format_value, t_with};
 
 /// Texts are announced once they stayed the same for so long.
 const QUIET: Duration = Duration::from_millis(1200);

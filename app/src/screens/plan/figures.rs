@@ -1,9 +1,9 @@
 //! The figures of a plan as texts.
 
 use bleachfield_core::{
-    bath::{BleachAmount, Plan},
+    bath::Plan,
     message::Value,
-    quantity::{ComputedEstimate, grams, in_grams, in_grams_per_litre, in_millilitres, in_share},
+    quantity::{ComputedEstimate, grams, in_grams, in_grams_per_litre, in_share},
 };
 use leptos::prelude::*;
 
@@ -11,32 +11,6 @@ use crate::{
     components::Fact,
     i18n::{field_name, format_number, format_value, t, t_with},
 };
-
-/// A measured amount: four figures, because a scale or jug shows them.
-pub fn amount(amount: BleachAmount) -> String {
-    match amount {
-        BleachAmount::Bottle(volume) => volume_text(in_millilitres(volume)),
-        BleachAmount::Powder(mass) => mass_text(in_grams(mass)),
-    }
-}
-
-/// A measured volume, mL.
-pub fn volume_text(ml: f64) -> String {
-    if ml >= 1000.0 {
-        format!("{} L", format_number(ml / 1000.0, 4))
-    } else {
-        format!("{} mL", format_number(ml, 4))
-    }
-}
-
-/// A measured mass, g.
-pub fn mass_text(g: f64) -> String {
-    if g >= 1000.0 {
-        format!("{} kg", format_number(g / 1000.0, 4))
-    } else {
-        format!("{} g", format_number(g, 4))
-    }
-}
 
 /// A range in words, with the input that dominates it; empty if low and high read the same.
 pub fn range_text<Q: Copy>(figure: &ComputedEstimate<Q>, write: impl Fn(Q) -> String) -> String {

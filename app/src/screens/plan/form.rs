@@ -9,9 +9,9 @@ use bleachfield_core::{
     caution::{Act, Caution, Residual, Situation, cautions},
     chemistry::alkali::{AlkaliReagent, strip_ph},
     derive::{PulpWaterPh, oxidant_left, plan_record},
-    journal::{Alkali, Batch, BatchState, Oxidant, PlanRecord},
+    journal::{Alkali, Batch, BatchState, Oxidant, PlanRecord, ProductUsed},
     message::Message,
-    pulp::{DRYNESS, WET_MASS},
+    pulp::{DRYNESS, WET_MASS, WetPulp},
     quantity::{Estimate, QuantityKind, in_share},
 };
 use leptos::prelude::*;
@@ -20,9 +20,12 @@ use ulid::Ulid;
 use super::{aim_form::AimForm, dangers::Understood, signs::bath_cautions, steps::PlanStep};
 use crate::{
     components::{NumberInput, RecordedInput},
+    platform::clock,
+    route::PlanStart,
     screens::calculator::inputs::{
         BleachForm, ChosenBleach, CoSolutesForm, MissingLabel, WetPulpForm,
     },
+    state::app_state,
 };
 
 /// The form. Copied freely; all copies share the same answers.
@@ -106,18 +109,39 @@ impl PlanForm {
         self.aim.fill(record);
     }
 
+    /// Fills in proposed values, as a start.
+    pub fn begin_with(self, start: &PlanStart) {
+        let used = app_state().book_now(|book| {
+            let product = book.products.get(&start.product)?;
+            let oxidant = Bleach::of(product, clock::now())?.oxidant();
+            Some((oxidant, ProductUsed::from_shelf(product, clock::now())?))
+        });
+        if let Some((oxidant, used)) = used {
+            self.bleach.fill(oxidant, &used);
+        }
+        self.aim.begin_with(start);
+    }
+
     /// The first answer that is missing or refused, and its step. Tracked.
     pub fn missing(self) -> Option<(PlanStep, MissingLabel)> {
-        let field = MissingLabel::Field;
-        let of_pulp = || Some((PlanStep::Pulp, field(self.wet_pulp.missing()?)));
-        let of_bleach = || Some((PlanStep::Bleach, self.bleach.missing()?));
-        let of_bath = || {
-            let ph = self.squeezed_ph.input;
-            let wrong = ph.wrong().is_some() || (self.squeezed_ph_is_needed && ph.is_empty());
-            let missing = self.aim.missing().or_else(|| wrong.then(|| ph.field()));
-            Some((PlanStep::Bath, field(missing?)))
-        };
-        of_pulp().or_else(of_bleach).or_else(of_bath)
+        let of_pulp = || Some((PlanStep::Pulp, MissingLabel::Field(self.wet_pulp.missing()?)));
+        of_pulp().or_else(|| self.missing_of_bleach()).or_else(|| self.missing_of_bath())
+    }
+
+    /// The first answer besides the pulp that is missing or refused. Tracked.
+    pub fn bath_missing(self) -> Option<MissingLabel> {
+        self.missing_of_bleach().or_else(|| self.missing_of_bath()).map(|(_, missing)| missing)
+    }
+
+    fn missing_of_bleach(self) -> Option<(PlanStep, MissingLabel)> {
+        Some((PlanStep::Bleach, self.bleach.missing()?))
+    }
+
+    fn missing_of_bath(self) -> Option<(PlanStep, MissingLabel)> {
+        let ph = self.squeezed_ph.input;
+        let wrong = ph.wrong().is_some() || (self.squeezed_ph_is_needed && ph.is_empty());
+        let missing = self.aim.missing().or_else(|| wrong.then(|| ph.field()));
+        Some((PlanStep::Bath, MissingLabel::Field(missing?)))
     }
 
     /// Marks what is missing on a step.
@@ -147,7 +171,11 @@ impl PlanForm {
 
     /// Tracked; `None` while an answer is missing or cannot be read.
     fn request(self) -> Option<(PlanRequest, ChosenBleach)> {
-        let wet_pulp = self.wet_pulp.weighed_pulp()?;
+        self.request_for(self.wet_pulp.weighed_pulp()?.pulp)
+    }
+
+    /// The request for this pulp, whatever was weighed. Tracked; `None` as for the form's own.
+    pub fn request_for(self, pulp: WetPulp) -> Option<(PlanRequest, ChosenBleach)> {
         let chosen = self.bleach.chosen()?;
         let aim = self.aim.read()?;
         if self.squeezed_ph.input.wrong().is_some() {
@@ -158,7 +186,7 @@ impl PlanForm {
             .get(strip_ph)
             .map(|ph| ExpressedWater { ph, alkali: self.cook_alkali });
         let request = PlanRequest {
-            pulp: wet_pulp.pulp,
+            pulp,
             bleach: chosen.bleach,
             aim: aim.aim,
             size: aim.size,
@@ -300,8 +328,17 @@ fn cook_alkali(batch: &Batch) -> ResidualAlkali {
     }
 }
 
+/// The pH of water squeezed from the pulp, as it was last read. `None` too where acid was added
+/// since: then it must be read.
+pub fn expressed_water(batch: &Batch) -> Option<ExpressedWater> {
+    match PulpWaterPh::of(batch) {
+        PulpWaterPh::Read(ph) => Some(ExpressedWater { ph, alkali: cook_alkali(batch) }),
+        _ => None,
+    }
+}
+
 /// What may be left in the pulp. The last bath counts until the batch is signed off as clean.
-fn residual(batch: &Batch) -> Residual {
+pub fn residual(batch: &Batch) -> Residual {
     let of_last_bath = match (batch.baths.last(), batch.state) {
         (None, _) | (_, BatchState::Clean) => Residual::None,
         (Some(bath), _) => match bath.oxidant {

@@ -8,10 +8,9 @@ use bleachfield_core::{
 };
 use leptos::prelude::*;
 
-use super::figures::volume_text;
 use crate::{
     components::{NumberField, NumberInput},
-    i18n::{format_value, render, t, t_with},
+    i18n::{format_value, render, t, t_with, volume_text},
 };
 
 const HOT: Field = Field("hot_water");

@@ -25,6 +25,7 @@ use crate::{
     i18n::{format_value, render, t, t_with},
     platform::clock,
     route::{self, Route},
+    screens::station_bar::StationBar,
     state::app_state,
 };
 
@@ -41,6 +42,7 @@ pub fn WaitingPlan(batch: Batch) -> impl IntoView {
     view! {
         <Page title=t!("plan-kept_title") back=Route::batch(id)>
             <div class="stack wide">
+                <StationBar batch=id />
                 <p class="soft">{batch.name}</p>
                 {move || match kept.get() {
                     Some(kept) => view! { <Ready batch=id kept again /> }.into_any(),
@@ -199,6 +201,9 @@ fn Choices(
     let text = if stopped { t!("plan-bar_stopped") } else { text };
     view! {
         <a class=again_class href=change>{change_text}</a>
+        <a class="button bare" href=Route::ClassSheet { batch: Some(batch) }.href()>
+            {t!("class-for_class")}
+        </a>
         <AnswerBar text=Signal::stored(text) lacking=Signal::stored(stopped)>
             {(!stopped).then(|| view! {
                 <button class=start_class disabled=move || busy.get() || !ready.get()

@@ -18,6 +18,8 @@ mod start;
 mod step_bar;
 mod steps;
 
+pub use self::{answer_bar::answer, bucket::Bucket, form::PlanForm, ready_check::load_line};
+
 use bleachfield_core::{
     bath::BathParts,
     derive::KeptPlan,
@@ -29,21 +31,24 @@ use wasm_bindgen::JsCast;
 use web_sys::HtmlElement;
 
 use self::{
-    answer_bar::{AnswerBar, answer},
-    bucket::Bucket,
+    answer_bar::AnswerBar,
     dangers::answered,
-    form::{PlanForm, PlanOutcome},
+    form::PlanOutcome,
     kept::WaitingPlan,
     start::Writing,
     step_bar::StepBar,
     steps::{BathStep, BleachStep, MeasureStep, PlanStep, PulpStep, use_step},
 };
+pub use self::{
+    form::{expressed_water, residual},
+    signs::bath_cautions,
+};
 use crate::{
     components::{Page, to_first_wrong},
     i18n::{field_name, t, t_with},
     platform::clock,
-    route::{self, Route},
-    screens::calculator::inputs::MissingLabel,
+    route::{self, PlanStart, Route},
+    screens::{calculator::inputs::MissingLabel, station_bar::StationBar},
     state::app_state,
 };
 
@@ -69,6 +74,15 @@ pub fn PlanBath(id: Ulid, change: bool) -> impl IntoView {
     }
 }
 
+/// The form of a batch's plan, filled with proposed values.
+#[component]
+pub fn PlanFrom(batch: Ulid, start: PlanStart) -> impl IntoView {
+    match app_state().book_now(|book| book.batches.get(&batch).cloned()) {
+        Some(of) => batch_plan(&of, None, Route::StartPlan { batch, start }),
+        None => view! { <PlanBath id=batch change=false /> }.into_any(),
+    }
+}
+
 /// The screen at `/plan`: a plan that begins its batch.
 #[component]
 pub fn NewPlan() -> impl IntoView {
@@ -83,6 +97,9 @@ fn batch_plan(batch: &Batch, kept: Option<&PlanRecord>, route: Route) -> AnyView
     let form = PlanForm::of(batch);
     if let Some(kept) = kept {
         form.fill(kept);
+    }
+    if let Route::StartPlan { start, .. } = &route {
+        form.begin_with(start);
     }
     // Pulp that was just weighed is not asked for again; its step is a tap away.
     let weighed = untrack(|| form.wet_pulp.weighed_pulp().is_some());
@@ -145,6 +162,9 @@ fn PlanSteps(
     });
     view! {
         <Page title back>
+            {form.batch.map(|batch| view! {
+                <div class="plan-station"><StationBar batch /></div>
+            })}
             <StepBar route=route.clone() step reach />
             <div class="stack plan">
                 <section class="stack" hidden=hidden(0) aria-label=PlanStep::Pulp.name()>

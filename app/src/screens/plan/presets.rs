@@ -10,7 +10,7 @@ use leptos::prelude::*;
 
 use super::aim_form::AimForm;
 use crate::{
-    components::{NumberField, NumberInput, RadioGroup},
+    components::{NumberField, NumberInput, RadioGroup, Term},
     i18n::t,
     state::app_state,
 };
@@ -67,11 +67,15 @@ impl PresetInput {
         label: String,
         hint: Signal<String>,
         refused: Signal<Option<bleachfield_core::message::Message>>,
+        term: Option<Term>,
     ) -> AnyView {
         let filled = Memo::new(move |_| self.is_filled());
         view! {
             <div class="plan-field">
-                <NumberField ask=self.input label refused />
+                {match term {
+                    Some(term) => view! { <NumberField ask=self.input label refused term /> }.into_any(),
+                    None => view! { <NumberField ask=self.input label refused /> }.into_any(),
+                }}
                 <span class="hint">
                     {move || filled.get().then(|| view! {
                         <span class="assumed">{t!("plan-filled")}</span>

@@ -2,7 +2,7 @@
 //! a bath starts; the ticks are not recorded.
 
 use bleachfield_core::{
-    bath::{BleachAmount, DoseSolution, HeatError, MeasuredDose, Oxidant, ROOM_CELSIUS},
+    bath::{HeatError, MeasuredDose, Oxidant, ROOM_CELSIUS},
     derive::BathToMeasure,
     journal::PlanRecord,
     message::Value,
@@ -10,13 +10,10 @@ use bleachfield_core::{
 };
 use leptos::prelude::*;
 
-use super::{
-    figures::{amount, mass_text, volume_text},
-    heat::HotAndColdForm,
-};
+use super::heat::HotAndColdForm;
 use crate::{
     components::Assumed,
-    i18n::{format_number, format_value, key, t, t_with},
+    i18n::{amount, format_number, format_value, mass_text, solution_text, t, t_with, volume_text},
 };
 
 /// The list. Sets `ready` while all of it is ticked.
@@ -106,27 +103,11 @@ fn dose_words(record: &PlanRecord, bath: &BathToMeasure) -> String {
 
 /// How a dose that is too small to measure is measured all the same.
 fn solution_line(bath: &BathToMeasure) -> Option<AnyView> {
-    let MeasuredDose::Solution(DoseSolution { bleach, water, take, holds }) = bath.whole.dose
-    else {
-        return None;
-    };
-    let values = [
-        ("bleach", amount(bleach)),
-        ("water", volume_text(in_millilitres(water))),
-        ("take", volume_text(in_millilitres(take))),
-        ("holds", amount(holds)),
-    ];
-    let values: Vec<(&str, &str)> = values.iter().map(|(name, text)| (*name, &**text)).collect();
-    let key = match bleach {
-        BleachAmount::Bottle(_) => key!("plan-solution"),
-        BleachAmount::Powder(_) => key!("plan-solution_powder"),
-    };
-    let text = t_with(key, &values);
-    Some(view! { <p>{text}</p> }.into_any())
+    solution_text(&bath.whole.dose).map(|text| view! { <p>{text}</p> }.into_any())
 }
 
 /// "In 8 pots: 8 × 150 g pulp + 13 mL + 440 mL".
-fn load_line(bath: &BathToMeasure) -> Option<String> {
+pub fn load_line(bath: &BathToMeasure) -> Option<String> {
     (bath.loads > 1).then(|| {
         let each = &bath.each;
         let mut parts = vec![dose_amount(&each.dose)];

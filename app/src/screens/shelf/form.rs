@@ -131,6 +131,7 @@ fn date_error(made: Option<Date>, opened: Option<Date>) -> Option<Message> {
         made,
         opened,
         storage: Storage::default(),
+        price: None,
         note: String::new(),
     };
     dates.check_dates(clock::today()).err().map(|error| error.message())

@@ -14,6 +14,7 @@ mod new;
 mod page;
 mod stock_solution;
 mod strength;
+mod strength_chart;
 mod titrate;
 mod writer;
 

@@ -30,6 +30,7 @@ use crate::{
 
 const KEPT_AT: Field = Field("kept_at");
 const SIZE: Field = Field("product_size");
+const PRICE: Field = Field("product_price");
 
 /// `/shelf/new`.
 #[component]
@@ -94,6 +95,7 @@ struct NewProductForm {
     label: LabelForm,
     size: NumberInput,
     weight: NumberInput,
+    price: NumberInput,
     bought: DateInput,
     made: DateInput,
     opened: DateInput,
@@ -127,6 +129,7 @@ impl NewProductForm {
                 .unit(Unit::Gram)
                 .between(1.0, 500_000.0)
                 .optional(),
+            price: NumberInput::new(PRICE, QuantityKind::Number).between(0.0, 100_000.0).optional(),
             bought: DateInput::new(BOUGHT),
             made: DateInput::new(MADE),
             opened: DateInput::new(OPENED),
@@ -147,7 +150,8 @@ impl NewProductForm {
         } else {
             (self.label.try_now(), self.label.strength())
         };
-        let fields = [strength_valid, self.amount().try_now(), self.celsius.try_now()];
+        let fields =
+            [strength_valid, self.amount().try_now(), self.price.try_now(), self.celsius.try_now()];
         let added = strength.map(|strength| self.with_strength(strength));
         let valid = !fields.contains(&false)
             && self.household.refused().is_none()
@@ -174,6 +178,7 @@ impl NewProductForm {
                 dark: self.dark.get(),
                 closed: self.closed.get(),
             },
+            price: self.price.base(),
             note: self.note.get().trim().to_owned(),
         }
     }
@@ -199,6 +204,7 @@ impl NewProductForm {
                 let ask = self.amount();
                 view! { <NumberField ask hint=t!("shelf-new-size_hint") /> }
             }}
+            <NumberField ask=self.price hint=t!("shelf-new-price_hint") />
         }
         .into_any()
     }

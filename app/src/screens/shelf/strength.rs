@@ -10,7 +10,7 @@ use bleachfield_core::{
 use jiff::Timestamp;
 use leptos::prelude::*;
 
-use super::age::ago;
+use super::{age::ago, strength_chart::strength_chart};
 use crate::{
     components::{Assumed, Fact, Figure, Term},
     i18n::{format_number, key, render, t, t_with},
@@ -187,6 +187,7 @@ fn bottle_card(product: &Product) -> AnyView {
                 <Fact name=t!("shelf-truth-left") value=range_text(left, "%")
                     .unwrap_or_else(|| format!("{} %", format_number(left.value, 2))) />
             </dl>
+            {strength_chart(product, now)}
             <p class="small">{t!("shelf-truth-best_case")}</p>
             {remark_list(remarks)}
         </section>

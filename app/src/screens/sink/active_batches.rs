@@ -9,6 +9,7 @@ use super::{
     cue_monitor::ClockShiftNotice,
     empty::EmptySink,
     focus::Focus,
+    forecast::SinkForecast,
     rows::Rows,
     screen_cautions::{ScreenCautions, StandingCautions},
     sheets::{BathSheets, SheetHost},
@@ -24,6 +25,7 @@ pub fn ActiveBatches() -> impl IntoView {
     let sheets = BathSheets::provide();
     WetTouch::provide();
     ScreenCautions::provide();
+    SinkForecast::provide();
     let running = Memo::new(move |_| {
         state.book(|book| book.running().iter().map(|bath| bath.id).collect::<Vec<Ulid>>())
     });

@@ -19,26 +19,48 @@ use crate::{
     platform::clock,
 };
 
-/// Stirring or checking, whichever is due; else "Check now". While the stop is due, that is the
-/// larger one.
+/// The act of the large button: stirring or checking, whichever is due, else checking. Copied
+/// freely.
+#[derive(Clone, Copy)]
+pub struct LargeAct {
+    pending: Memo<Option<PendingAct>>,
+    pub act: Memo<CueAct>,
+    /// When it became this act, monotonic, in ms.
+    changed: StoredValue<f64>,
+}
+
+impl LargeAct {
+    pub fn of(running: RunningBath) -> Self {
+        let pending = Memo::new(move |_| {
+            running.acts.with(|acts| acts.iter().find(|act| act.act != CueAct::Stop).cloned())
+        });
+        let act =
+            Memo::new(move |_| pending.with(|act| act.as_ref().map_or(CueAct::Check, |a| a.act)));
+        let changed = StoredValue::new(f64::NEG_INFINITY);
+        Effect::watch(
+            move || act.get(),
+            move |now, before, _| {
+                if before.is_some_and(|before| before != now) {
+                    changed.set_value(clock::monotonic_ms());
+                }
+            },
+            false,
+        );
+        Self { pending, act, changed }
+    }
+
+    /// Whether a click counts, on the large button or on one that changes with it.
+    pub fn is_press(self, touch: WetTouch, act: &str) -> bool {
+        touch.is_press_after(act, self.changed.get_value())
+    }
+}
+
+/// The large button, and the other answer to it. While the stop is due, that is the larger one.
 #[component]
-pub fn NextAct(running: RunningBath) -> impl IntoView {
+pub fn NextAct(running: RunningBath, large: LargeAct) -> impl IntoView {
     let touch: WetTouch = expect_context();
-    let pending = Memo::new(move |_| {
-        running.acts.with(|acts| acts.iter().find(|act| act.act != CueAct::Stop).cloned())
-    });
-    let act = Memo::new(move |_| pending.with(|act| act.as_ref().map_or(CueAct::Check, |a| a.act)));
+    let LargeAct { pending, act, .. } = large;
     let is_late = Memo::new(move |_| pending.with(|act| late(running, act.as_ref())));
-    let changed = StoredValue::new(f64::NEG_INFINITY);
-    Effect::watch(
-        move || act.get(),
-        move |now, before, _| {
-            if before.is_some_and(|before| before != now) {
-                changed.set_value(clock::monotonic_ms());
-            }
-        },
-        false,
-    );
     let name = move || match act.get() {
         CueAct::Stir => t!("sink-do-stirred"),
         _ => t!("sink-do-check_now"),
@@ -51,16 +73,14 @@ pub fn NextAct(running: RunningBath) -> impl IntoView {
         None => t!("sink-check-parts"),
     };
     let press = move |_| match act.get_untracked() {
-        CueAct::Stir if touch.is_press_after("stir", changed.get_value()) => {
-            running.write_stirred()
-        }
-        CueAct::Check if touch.is_press_after("check", changed.get_value()) => {
+        CueAct::Stir if large.is_press(touch, "stir") => running.write_stirred(),
+        CueAct::Check if large.is_press(touch, "check") => {
             running.sheets.open(running.bath, SheetKind::Check);
         }
         _ => {}
     };
     let skip = move |_| {
-        if touch.is_press("skip") {
+        if large.is_press(touch, "skip") {
             running.write(running.skips_act(act.get_untracked()), t!("sink-said-skipped"));
         }
     };

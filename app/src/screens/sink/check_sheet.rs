@@ -15,13 +15,16 @@ use bleachfield_core::{
 use leptos::prelude::*;
 
 use super::{
-    check_photo::{CheckPhoto, PhotoPart},
+    check_photo::{PhotoPart, wet_photo},
     running_bath::RunningBath,
     screen_cautions::FieldCautions,
 };
 use crate::{
-    components::{ChoiceError, NumberField, NumberInput, RadioGroup, TextField, to_first_wrong},
+    components::{
+        ChoiceError, NumberField, NumberInput, RadioGroup, Term, TextField, to_first_wrong,
+    },
     i18n::{key, t},
+    screens::photo_choice::PhotoChoice,
 };
 
 const STRIP: Field = Field("bath_strip");
@@ -41,7 +44,7 @@ struct Answers {
     by: RwSignal<Option<PhBy>>,
     strip: NumberInput,
     celsius: NumberInput,
-    photo: CheckPhoto,
+    photo: PhotoChoice,
     remark: RwSignal<String>,
     /// Saving was tried.
     tried: RwSignal<bool>,
@@ -77,7 +80,7 @@ pub fn CheckForm(running: RunningBath) -> impl IntoView {
     view! {
         <div class="stack check">
             <div class="columns">
-                <NumberField ask=ph label=t!("sink-ph") on_enter=save />
+                <NumberField ask=ph label=t!("sink-ph") term=Term::Ph on_enter=save />
                 <NumberField ask=celsius label=t!("sink-temperature") on_enter=save />
             </div>
             <Show when=move || { !ph.is_empty() }>
@@ -114,7 +117,7 @@ impl Answers {
                 .between(0.0, 20.0)
                 .optional(),
             celsius: NumberInput::new(TEMPERATURE, QuantityKind::Temperature).optional(),
-            photo: CheckPhoto::new(),
+            photo: PhotoChoice::new(),
             remark: RwSignal::new(String::new()),
             tried: RwSignal::new(false),
         }
@@ -140,7 +143,7 @@ impl Answers {
         }
         let mut bodies = self.readings(running);
         let mut photos = Vec::new();
-        if let Some((body, photo)) = self.photo.entry(running.bath) {
+        if let Some((body, photo)) = wet_photo(self.photo, running.bath) {
             bodies.push(body);
             bodies.extend(running.answers(CueKind::Photo));
             photos.push(photo);

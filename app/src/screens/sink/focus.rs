@@ -6,7 +6,8 @@ use leptos::prelude::*;
 use ulid::Ulid;
 
 use super::{
-    acts::{MissedCues, NextAct, StopAct},
+    acts::{LargeAct, MissedCues, NextAct, StopAct},
+    forecast::forecast_part,
     latest_readings::LatestReading,
     ring::Ring,
     running_bath::RunningBath,
@@ -16,24 +17,27 @@ use super::{
 };
 use crate::{
     components::icon,
-    i18n::{format_duration, format_number, key, t, t_with},
+    i18n::{format_duration, format_number, t, t_with},
     platform::clock,
     route::{BatchForm, Route},
+    screens::station_bar::StationBar,
 };
 
 #[component]
 pub fn Focus(bath: Ulid) -> Option<impl IntoView> {
     let running = RunningBath::find(bath)?;
+    let large = LargeAct::of(running);
     Some(view! {
         <section class="focus" aria-label=move || running.batch_name()>
             <div class="dial">
                 <Ring running />
                 <ReadingsLine running />
+                <div class="outlook-place">{forecast_part(running, |parts| parts.line)}</div>
             </div>
             <div class="stack acts">
                 <UrgentCautions running />
-                <NextAct running />
-                <SmallActs running />
+                <NextAct running large />
+                <SmallActs running large />
                 <StopAct running />
                 <MissedCues running />
                 <Links running />
@@ -78,41 +82,52 @@ fn ReadingsLine(running: RunningBath) -> impl IntoView {
 /// What can be done beside the next act; each keeps its place. The first is the act that is not
 /// the large one.
 #[component]
-fn SmallActs(running: RunningBath) -> impl IntoView {
+fn SmallActs(running: RunningBath, large: LargeAct) -> impl IntoView {
     let touch: WetTouch = expect_context();
-    let opens =
-        move |kind: SheetKind, act: &'static str, drawing: &'static str, key: &'static str| {
-            view! {
-                <button class="button soft small-act" on:click=move |_| {
-                    if touch.is_press(act) {
-                        running.sheets.open(running.bath, kind);
-                    }
-                }>{icon::drawing(drawing)}<span>{t(key)}</span></button>
+    let open = move |kind| running.sheets.open(running.bath, kind);
+    let first = move || match large.act.get() {
+        CueAct::Stir => {
+            let check = move || {
+                if large.is_press(touch, "check") {
+                    open(SheetKind::Check);
+                }
+            };
+            small_act(STRIP, t!("sink-do-check"), check)
+        }
+        _ => {
+            let stir = move || {
+                if large.is_press(touch, "stir") {
+                    running.write_stirred();
+                }
+            };
+            small_act(PADDLE, t!("sink-do-stirred"), stir)
+        }
+    };
+    let opens = move |kind: SheetKind, act: &'static str, drawing: &'static str, name: String| {
+        let press = move || {
+            if touch.is_press(act) {
+                open(kind);
             }
         };
-    let stir_is_next = Memo::new(move |_| {
-        running.acts.with(|acts| {
-            acts.iter().find(|act| act.act != CueAct::Stop).is_some_and(|a| a.act == CueAct::Stir)
-        })
-    });
+        small_act(drawing, name, press)
+    };
     view! {
         <div class="small-acts">
-            {move || if stir_is_next.get() {
-                opens(SheetKind::Check, "check", STRIP, key!("sink-do-check")).into_any()
-            } else {
-                view! {
-                    <button class="button soft small-act" on:click=move |_| {
-                        if touch.is_press("stir") {
-                            running.write_stirred();
-                        }
-                    }>{icon::drawing(PADDLE)}<span>{t!("sink-do-stirred")}</span></button>
-                }.into_any()
-            }}
-            {opens(SheetKind::Addition, "add", PLUS, key!("sink-do-add"))}
-            {opens(SheetKind::Reheat, "reheat", THERMOMETER, key!("sink-do-reheated"))}
-            {opens(SheetKind::Schedule, "times", CLOCK, key!("sink-do-times"))}
+            {first}
+            {opens(SheetKind::Addition, "add", PLUS, t!("sink-do-add"))}
+            {opens(SheetKind::Reheat, "reheat", THERMOMETER, t!("sink-do-reheated"))}
+            {opens(SheetKind::Schedule, "times", CLOCK, t!("sink-do-times"))}
         </div>
     }
+}
+
+fn small_act(drawing: &'static str, name: String, press: impl Fn() + 'static) -> AnyView {
+    view! {
+        <button class="button soft small-act" on:click=move |_| press()>
+            {icon::drawing(drawing)}<span>{name}</span>
+        </button>
+    }
+    .into_any()
 }
 
 /// What the bath is, its page, and a photo whose colour is measured.
@@ -121,6 +136,7 @@ fn Links(running: RunningBath) -> impl IntoView {
     let oxidant = t(&format!("sink-oxidant-{}", <&str>::from(running.oxidant)));
     let since = t_with!("sink-since", &[("time", &clock::local_time(running.started))]);
     view! {
+        <StationBar batch=running.batch />
         <p class="soft">{oxidant}" · "{since}</p>
         <div class="row even">
             <a href=Route::form(running.batch, BatchForm::Photo).href() class="button plain">

@@ -15,6 +15,7 @@ mod cue_tone;
 mod drain_advice;
 mod empty;
 mod focus;
+pub mod forecast;
 mod hold_button;
 mod if_stopped;
 mod latest_readings;
@@ -31,6 +32,7 @@ mod wet_touch;
 
 pub use cue_monitor::{CueAlerts, CueMonitor};
 pub use if_stopped::keep_for_stop;
+pub use wet_touch::WetTouch;
 
 use leptos::prelude::*;
 use ulid::Ulid;

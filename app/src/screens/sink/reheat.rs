@@ -10,7 +10,8 @@ use bleachfield_core::{
 use leptos::prelude::*;
 
 use super::{
-    latest_readings::LatestReadings, running_bath::RunningBath, screen_cautions::FieldCautions,
+    forecast::forecast_part, latest_readings::LatestReadings, running_bath::RunningBath,
+    screen_cautions::FieldCautions,
 };
 use crate::{
     components::{CautionList, NumberField, NumberInput, to_first_wrong},
@@ -49,6 +50,7 @@ pub fn ReheatForm(running: RunningBath) -> impl IntoView {
             <FieldCautions cautions=too_hot />
             <button class="button touch" disabled=move || running.sheets.busy.get()
                 on:click=move |_| { save.run(()); to_first_wrong() }>{t!("sink-reheat-save")}</button>
+            {forecast_part(running, |parts| parts.warming)}
             <CautionList cautions=heating />
         </div>
     }

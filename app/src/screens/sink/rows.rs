@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use ulid::Ulid;
 
 use super::{
-    acts::{NextAct, StopAct},
+    acts::{LargeAct, NextAct, StopAct},
     running_bath::{RunningBath, act_name, up_to_minute},
     screen_cautions::UrgentCautions,
 };
@@ -55,7 +55,7 @@ fn Row(bath: Ulid) -> Option<impl IntoView> {
                 <span class="bar" aria-hidden="true"><span style=share></span></span>
             </a>
             <UrgentCautions running />
-            <NextAct running />
+            <NextAct running large=LargeAct::of(running) />
             <StopAct running />
         </section>
     })

@@ -75,16 +75,20 @@ fn keep_first(cautions: &mut Vec<Caution>) {
 }
 
 /// What the present figures of a bath cause.
-#[component]
-pub fn UrgentCautions(running: RunningBath) -> impl IntoView {
+pub fn urgent_cautions(bath: Ulid) -> Memo<Vec<Caution>> {
     let ScreenCautions(shown) = expect_context();
-    let bath = running.bath;
-    let urgent = Memo::new(move |_| {
+    Memo::new(move |_| {
         shown.with(|shown| {
             let of_bath = shown.urgent.iter().find(|(id, _)| *id == bath);
             of_bath.map(|(_, urgent)| urgent.clone()).unwrap_or_default()
         })
-    });
+    })
+}
+
+/// The same, each beside its reading.
+#[component]
+pub fn UrgentCautions(running: RunningBath) -> impl IntoView {
+    let urgent = urgent_cautions(running.bath);
     let known = Signal::derive(move || {
         urgent.with(|all| all.iter().filter(|c| !c.id.is_of_unknown()).cloned().collect::<Vec<_>>())
     });

@@ -7,6 +7,7 @@ use ulid::Ulid;
 use super::{
     addition::AdditionForm,
     check_sheet::CheckForm,
+    forecast::forecast_part,
     reheat::ReheatForm,
     running_bath::RunningBath,
     schedule::ScheduleForm,
@@ -30,6 +31,8 @@ pub enum SheetKind {
     Reheat,
     Addition,
     Schedule,
+    /// What comes if the bath is left on.
+    Forecast,
     /// Asks why, and stops the bath by the answer.
     Stop,
     /// Asks why the bath was stopped by this entry.
@@ -77,12 +80,18 @@ pub fn SheetHost(sheets: BathSheets) -> impl IntoView {
     (move || {
         let (bath, kind) = sheets.current.get()?;
         let running = RunningBath::find(bath)?;
+        let (open, title) = (sheets.is_open, kind.title());
+        // The choice on the forecast is kept by itself.
+        if kind == SheetKind::Forecast {
+            let sheet =
+                view! { <BottomSheet open title>{move || kind.view(running)}</BottomSheet> };
+            return Some(sheet.into_any());
+        }
         let draft = draft_name(bath, kind);
-        Some(view! {
-            <BottomSheet open=sheets.is_open title=kind.title() draft>
-                {move || kind.view(running)}
-            </BottomSheet>
-        })
+        let sheet = view! {
+            <BottomSheet open title draft>{move || kind.view(running)}</BottomSheet>
+        };
+        Some(sheet.into_any())
     })
     .into_any()
 }
@@ -94,6 +103,7 @@ impl SheetKind {
             Self::Reheat => t!("sink-reheat-title"),
             Self::Addition => t!("sink-add-title"),
             Self::Schedule => t!("sink-times-title"),
+            Self::Forecast => t!("forecast-title"),
             Self::Stop => t!("sink-stop-title"),
             Self::StopReason(_) => t!("sink-stopped-title"),
         }
@@ -105,6 +115,7 @@ impl SheetKind {
             Self::Reheat => view! { <ReheatForm running /> }.into_any(),
             Self::Addition => view! { <AdditionForm running /> }.into_any(),
             Self::Schedule => view! { <ScheduleForm running /> }.into_any(),
+            Self::Forecast => forecast_part(running, |parts| parts.sheet).into_any(),
             Self::Stop => view! { <StopForm running /> }.into_any(),
             Self::StopReason(entry) => view! { <StopReasonForm running entry /> }.into_any(),
         }

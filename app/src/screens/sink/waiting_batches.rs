@@ -1,6 +1,9 @@
 //! Batches that wait for their next step, each with that step in words.
 
-use bleachfield_core::journal::{Batch, BatchState, Book};
+use bleachfield_core::{
+    derive::TrialStatus,
+    journal::{Batch, BatchState, Book},
+};
 use leptos::prelude::*;
 use ulid::Ulid;
 
@@ -39,6 +42,7 @@ pub fn WaitingBatches() -> impl IntoView {
                 .filter_map(|batch| waiting(book, batch))
                 .collect();
             batches.sort_by_key(|batch| batch.to_drain.is_none());
+            batches.extend(book.trials.values().filter_map(|trial| waiting_trial(book, trial.id)));
             batches
         })
     });
@@ -89,8 +93,18 @@ pub fn BathsToDrain() -> impl IntoView {
     }
 }
 
+/// A trial whose pots are not all out; the pots themselves are on its page.
+fn waiting_trial(book: &Book, trial: Ulid) -> Option<WaitingBatch> {
+    let status = TrialStatus::of(book, trial).filter(|status| !status.is_over())?;
+    let name = book.batches.get(&status.trial.parent).map(batch_name)?;
+    Some(WaitingBatch { name, step: "trial", route: Route::Trial(trial), to_drain: None })
+}
+
 /// `None` if the batch does not wait.
 fn waiting(book: &Book, batch: &Batch) -> Option<WaitingBatch> {
+    if book.trial_of_pot(batch.id).is_some() {
+        return None;
+    }
     let next = NextStep::of(book, batch);
     let step = match (batch.state, next) {
         (BatchState::Stopped, _) => "drain",

@@ -9,9 +9,9 @@ use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 use web_sys::{MessageEvent, Worker, WorkerOptions, WorkerType};
 
-use crate::platform::base;
+use crate::platform::{base, panic};
 use crate::worker::protocol::{
-    Envelope, OnPreview, Outcome, Payload, STARTED, WorkerError, WorkerRequest, WorkerResponse,
+    Envelope, OnPart, Outcome, Payload, STARTED, WorkerError, WorkerRequest, WorkerResponse,
     transfer_list,
 };
 
@@ -32,7 +32,7 @@ struct Connection {
 /// A request that waits for its response.
 struct Pending {
     respond: oneshot::Sender<Outcome>,
-    on_preview: Option<OnPreview>,
+    on_part: Option<OnPart>,
 }
 
 thread_local! {
@@ -52,18 +52,14 @@ pub fn start() {
 ///
 /// # Errors
 /// Those of the worker, and [`WorkerError::Unavailable`].
-pub async fn send(
-    request: &WorkerRequest,
-    payload: Payload,
-    on_preview: Option<OnPreview>,
-) -> Outcome {
+pub async fn send(request: &WorkerRequest, payload: Payload, on_part: Option<OnPart>) -> Outcome {
     start();
     let (respond, response) = oneshot::channel();
     CONNECTION.with_borrow_mut(|connection| {
         let connection = connection.as_mut()?;
         connection.number += 1;
         let number = connection.number;
-        connection.pending.insert(number, Pending { respond, on_preview });
+        connection.pending.insert(number, Pending { respond, on_part });
         let message = Envelope { number, message: request, payload }.encode();
         match &mut connection.queued {
             Some(queued) => queued.push(message),
@@ -114,6 +110,10 @@ impl Connection {
 }
 
 fn receive(message: &JsValue) {
+    if let Some(text) = panic::of_worker(message) {
+        panic::keep(text);
+        return stop(&WorkerError::Stopped);
+    }
     let Some(Envelope { number, message, payload }) = Envelope::decode(message) else {
         return fail();
     };
@@ -124,11 +124,12 @@ fn receive(message: &JsValue) {
                 connection.post(&message);
             }
         }),
-        WorkerResponse::Preview => {
-            let on_preview = with_pending(|pending| pending.get(&number)?.on_preview.clone());
-            let preview = payload.into_iter().next().and_then(|p| p.dyn_into().ok());
-            if let (Some(on_preview), Some(preview)) = (on_preview, preview) {
-                on_preview(preview);
+        part @ (WorkerResponse::Preview
+        | WorkerResponse::ForecastPart(_)
+        | WorkerResponse::LearningPart(_)) => {
+            let on_part = with_pending(|pending| pending.get(&number)?.on_part.clone());
+            if let Some(on_part) = on_part {
+                on_part(part, payload);
             }
         }
         response => {
@@ -150,11 +151,19 @@ fn with_pending<T>(
     CONNECTION.with_borrow_mut(|connection| use_pending(&mut connection.as_mut()?.pending))
 }
 
-/// Ends a worker that failed: what is pending becomes [`WorkerError::Unavailable`], and the
-/// next request starts a new worker.
+/// Ends a worker that failed, and the next request starts a new one.
 fn fail() {
-    if let Some(failed) = CONNECTION.with_borrow_mut(Option::take) {
+    stop(&WorkerError::Unavailable);
+}
+
+/// Ends the worker; what is pending gets this error.
+fn stop(why: &WorkerError) {
+    if let Some(mut failed) = CONNECTION.with_borrow_mut(Option::take) {
         failed.worker.terminate();
+        for (_, pending) in std::mem::take(&mut failed.pending) {
+            // Fails only if nobody waits any longer.
+            let _ = pending.respond.send(Err(why.clone()));
+        }
         // Not now: one of its handlers may be running.
         spawn_local(async move { drop(failed) });
     }

@@ -2,29 +2,35 @@
 //! The worker starts at the first request, and ends after a large file to free its memory.
 
 mod connection;
+mod forecast;
+mod learning;
 
 use std::cell::Cell;
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
+use bleachfield_core::colour::ColourError;
 use bleachfield_core::exchange::{
     file::{EntryRecord, ExchangeFile, Header, PhotoFile},
     photo::ImageFormat,
 };
-use bleachfield_core::journal::{Entry, PhotoId};
+use bleachfield_core::journal::{CameraTaught, Entry, PhotoId};
 use bleachfield_core::message::Message;
+use wasm_bindgen::JsCast;
 use web_sys::{Blob, ImageBitmap};
 
 use super::host;
 use super::protocol::{
-    CleanPhoto, ColourRequest, ColourResult, ExchangeContents, OnPreview, Outcome, Payload,
-    PhotoAnalysis, WorkerError, WorkerRequest, WorkerResponse, bytes_of, to_buffer,
+    CleanPhoto, ColourRequest, ColourResult, ExchangeContents, OnPart, Outcome, Payload,
+    PhotoAnalysis, TeachRequest, WorkerError, WorkerRequest, WorkerResponse, bytes_of, to_buffer,
 };
 use crate::platform::preferences::PhotoSize;
 use crate::storage::PhotoBytes;
 use connection::{send, terminate_idle};
 
 pub use connection::start;
+pub use forecast::{ForecastStart, HeldForecast};
+pub use learning::{learn, stop_learning};
 
 /// About the long side of a reduced photo, in pixels: more than colour is measured at (1200)
 /// and than the screen of a phone shows.
@@ -58,7 +64,12 @@ pub async fn prepare_photo(
 ) -> Result<PreparedPhoto, Message> {
     let long_side = (size == PhotoSize::Smaller).then_some(REDUCED_LONG_SIDE);
     let request = WorkerRequest::PreparePhoto { long_side };
-    let outcome = photo_request(request, vec![file.into()], Some(Rc::new(on_preview))).await;
+    let on_part: OnPart = Rc::new(move |_, payload: Payload| {
+        if let Some(preview) = payload.into_iter().next().and_then(|p| p.dyn_into().ok()) {
+            on_preview(preview);
+        }
+    });
+    let outcome = photo_request(request, vec![file.into()], Some(on_part)).await;
     let (clean, smaller, payload) = expect(outcome, |response, payload| match response {
         WorkerResponse::Photo { photo, reduced } => Some((photo, reduced, payload)),
         _ => None,
@@ -110,15 +121,41 @@ pub async fn measure_colour(
 ) -> Result<ColourResult, Message> {
     let photo = request.photo.clone();
     let request = WorkerRequest::MeasureColour(request);
-    let mut outcome = photo_request(request.clone(), Vec::new(), None).await;
-    if let (Ok((WorkerResponse::NotHeld, _)), Some(file)) = (&outcome, file) {
-        analyse(&photo, &file).await?;
-        outcome = photo_request(request, Vec::new(), None).await;
-    }
-    expect(outcome, |response, _| match response {
+    expect(of_held(&photo, request, file).await?, |response, _| match response {
         WorkerResponse::Colour(result) => Some(*result),
         _ => None,
     })
+}
+
+/// Teaches the camera by a photo, which is analysed again if it is no longer held.
+///
+/// # Errors
+/// As [`analyse`].
+pub async fn teach(
+    request: TeachRequest,
+    file: Option<Blob>,
+) -> Result<Result<CameraTaught, Vec<ColourError>>, Message> {
+    let photo = request.photo.clone();
+    let request = WorkerRequest::Teach(request);
+    expect(of_held(&photo, request, file).await?, |response, _| match response {
+        WorkerResponse::Lesson(lesson) => Some(lesson.map(|lesson| *lesson)),
+        _ => None,
+    })
+}
+
+/// The outcome of a request about the photo that is held; `file` is analysed again if it is no
+/// longer held.
+async fn of_held(
+    photo: &str,
+    request: WorkerRequest,
+    file: Option<Blob>,
+) -> Result<Outcome, Message> {
+    let mut outcome = photo_request(request.clone(), Vec::new(), None).await;
+    if let (Ok((WorkerResponse::NotHeld, _)), Some(file)) = (&outcome, file) {
+        analyse(photo, &file).await?;
+        outcome = photo_request(request, Vec::new(), None).await;
+    }
+    Ok(outcome)
 }
 
 /// Reads and checks an exchange file: all of it is sound, or none is used.
@@ -171,16 +208,16 @@ fn expect<T>(
 async fn photo_request(
     request: WorkerRequest,
     payload: Payload,
-    on_preview: Option<OnPreview>,
+    on_part: Option<OnPart>,
 ) -> Outcome {
     if !PHOTOS_ON_PAGE.get() {
-        match send(&request, payload.clone(), on_preview.clone()).await {
+        match send(&request, payload.clone(), on_part.clone()).await {
             Err(WorkerError::NoCanvas) => PHOTOS_ON_PAGE.set(true),
             outcome => return outcome,
         }
     }
     let handle = host::load_handler().await.map_err(|_| WorkerError::Unavailable)?;
-    handle(request, payload, on_preview).await
+    handle(request, payload, on_part).await
 }
 
 fn joined(contents: ExchangeContents, payload: &Payload) -> Result<ExchangeFile, WorkerError> {

@@ -4,23 +4,26 @@ use std::cell::RefCell;
 
 use bleachfield_core::{
     colour::{
+        camera::lesson::{from_chart, from_surfaces},
         correction::Correction,
-        difference::between,
+        difference::in_one_photo,
         find::{Proposal, propose},
-        measure::measure,
-        patch,
+        measure::{ColourMeasurement, measure},
+        patch::{self, PatchStatistics},
         photo::{Area, PhotoPixels},
         reference::{References, Surface},
         reference_patches::{Marks, ReferencePatches},
         space::Lab,
         {ColourError, PatchRole},
     },
-    journal::ColourReading,
+    journal::{CameraTaught, ColourReading},
     quantity::{Basis, Estimate},
 };
 
 use super::canvas::Pixels;
-use crate::worker::protocol::{ColourRequest, ColourResult, PatchMark, PhotoAnalysis};
+use crate::worker::protocol::{
+    ColourRequest, ColourResult, KnownSurfaces, PatchMark, PhotoAnalysis, TeachRequest,
+};
 
 thread_local! {
     /// The photo prepared or analysed last, by its id.
@@ -75,12 +78,20 @@ fn analyse(frame: &PhotoPixels) -> Option<PhotoAnalysis> {
 }
 
 fn measured(frame: &PhotoPixels, request: &ColourRequest) -> ColourResult {
-    let refused =
-        |refused| ColourResult { readings: Vec::new(), doubt: None, between: None, refused };
+    let refused = |refused| ColourResult {
+        readings: Vec::new(),
+        doubt: None,
+        differences: Vec::new(),
+        refused,
+    };
     let correction = match correction(frame, request) {
         Ok(correction) => correction,
         Err(rejections) => return refused(rejections),
     };
+    // The figures without the lesson are kept beside those with it.
+    let untaught = correction
+        .camera
+        .and_then(|_| Correction::new(&correction.patches, &correction.references).ok());
     let mut readings = Vec::new();
     let mut rejections = Vec::new();
     let references = request.marks.iter().filter(|mark| mark.place != PatchRole::Pulp);
@@ -100,18 +111,50 @@ fn measured(frame: &PhotoPixels, request: &ColourRequest) -> ColourResult {
     if !rejections.is_empty() {
         return refused(rejections);
     }
+    let record = |(reading, patch): &(ColourMeasurement, PatchStatistics)| {
+        let found = ColourReading::of(reading, &correction, patch);
+        match (request.camera, &untaught) {
+            (Some((lesson, _)), Some(untaught)) => match measure(untaught, patch) {
+                Ok(plain) => ColourReading::of(&plain, untaught, patch).taught(found, lesson),
+                Err(_) => found,
+            },
+            _ => found,
+        }
+    };
+    let differences = readings
+        .first()
+        .map(|(_, first)| {
+            let others = readings.iter().skip(1);
+            others.map(|(_, other)| in_one_photo(&correction, first, other)).collect()
+        })
+        .unwrap_or_default();
     ColourResult {
-        readings: readings
-            .iter()
-            .map(|(reading, patch)| ColourReading::of(reading, &correction, patch))
-            .collect(),
+        readings: readings.iter().map(record).collect(),
         doubt: readings.first().map(|(reading, _)| reading.dominant),
-        between: match &readings[..] {
-            [(one, _), (other, _)] => Some(between(one, other, true)),
-            _ => None,
-        },
+        differences,
         refused: Vec::new(),
     }
+}
+
+/// Teaches the camera by the photo that is held; `None` if it is another.
+pub fn teach_held(request: &TeachRequest) -> Option<Result<CameraTaught, Vec<ColourError>>> {
+    with_held(&request.photo, |frame| Some(lesson(frame, request)))
+}
+
+fn lesson(frame: &PhotoPixels, request: &TeachRequest) -> Result<CameraTaught, Vec<ColourError>> {
+    let (width, height) = (f64::from(frame.width()), f64::from(frame.height()));
+    let found = match &request.surfaces {
+        KnownSurfaces::Chart { edition, corners } => {
+            let corners = corners.map(|[x, y]| [x * width, y * height]);
+            from_chart(frame, corners, *edition, request.light)?
+        }
+        KnownSurfaces::Marked(marks) => {
+            let known: Vec<(Area, Lab)> =
+                marks.iter().map(|(mark, lab)| (area(mark, frame), *lab)).collect();
+            from_surfaces(frame, &known, request.light)?
+        }
+    };
+    Ok(CameraTaught::of(&found, request.light))
 }
 
 fn correction(
@@ -130,7 +173,7 @@ fn correction(
         grey: marks.grey.map(|_| request.grey.map_or_else(Surface::grey_card, card)),
         light: request.light,
     };
-    Correction::new(&patches, &references)
+    Correction::with_camera(&patches, &references, request.camera.map(|(_, camera)| camera))
 }
 
 /// A card with printed CIELAB: ± 0.01 of reflectance, as [`Surface::card`].
@@ -187,7 +230,14 @@ mod tests {
 
     fn request(marks: Vec<PatchMark>) -> ColourRequest {
         let photo = "here".to_owned();
-        ColourRequest { photo, marks, white: None, grey: None, light: Light::Daylight }
+        ColourRequest {
+            photo,
+            marks,
+            white: None,
+            grey: None,
+            light: Light::Daylight,
+            camera: None,
+        }
     }
 
     fn at(place: PatchRole, x: f64) -> PatchMark {
@@ -207,7 +257,7 @@ mod tests {
         assert!((60.0..75.0).contains(&one.lightness.value), "{:?}", one.lightness);
         assert!(one.b.value > 15.0);
         assert!((one.lightness.value - other.lightness.value).abs() < 1.0);
-        assert!(both.between.unwrap().value < 1.0);
+        assert!(both.differences[0].delta_e00.value < 1.0);
         assert!(measure_held(&request(Vec::new())).is_some());
         hold("other".into(), photo());
         assert_eq!(measure_held(&request(Vec::new())), None);

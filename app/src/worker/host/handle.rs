@@ -4,25 +4,27 @@ use futures::future::LocalBoxFuture;
 use wasm_bindgen::JsCast;
 use web_sys::Blob;
 
-use super::{canvas, colour, exchange, photo};
+use super::{canvas, colour, exchange, forecast, learning, photo};
 use crate::worker::protocol::{
-    OnPreview, Outcome, Payload, WorkerError, WorkerRequest, WorkerResponse, bytes_of, to_buffer,
+    OnPart, Outcome, Payload, WorkerError, WorkerRequest, WorkerResponse, bytes_of, to_buffer,
 };
 
-/// Handles a request with its payload; the preview of a photo is passed on as soon as there
-/// is one.
-pub type Handler =
-    fn(WorkerRequest, Payload, Option<OnPreview>) -> LocalBoxFuture<'static, Outcome>;
+/// Handles a request with its payload; what comes before the response is passed on as soon as
+/// it is there.
+pub type Handler = fn(WorkerRequest, Payload, Option<OnPart>) -> LocalBoxFuture<'static, Outcome>;
 
 pub fn handle(
     request: WorkerRequest,
     payload: Payload,
-    on_preview: Option<OnPreview>,
+    on_part: Option<OnPart>,
 ) -> LocalBoxFuture<'static, Outcome> {
+    if !matches!(request, WorkerRequest::Learning(_)) {
+        learning::give_way();
+    }
     Box::pin(async move {
         match request {
             WorkerRequest::PreparePhoto { long_side } => {
-                photo::prepare(&file_in(&payload)?, long_side, on_preview).await
+                photo::prepare(&file_in(&payload)?, long_side, on_part).await
             }
             WorkerRequest::Thumbnail => {
                 let bytes = photo::thumbnail(&file_in(&payload)?).await?;
@@ -36,12 +38,21 @@ pub fn handle(
                 },
                 Vec::new(),
             )),
+            WorkerRequest::Teach(request) => Ok((
+                match colour::teach_held(&request) {
+                    Some(lesson) => WorkerResponse::Lesson(lesson.map(Box::new)),
+                    None => WorkerResponse::NotHeld,
+                },
+                Vec::new(),
+            )),
             WorkerRequest::ReadExchangeFile => {
                 let file = canvas::file_bytes(&file_in(&payload)?).await?;
                 let (contents, photos) = exchange::read_file(&file)?;
                 let payload = photos.into_iter().map(to_buffer).collect();
                 Ok((WorkerResponse::ExchangeFile(contents), payload))
             }
+            WorkerRequest::Forecast(command) => forecast::handle(command, on_part).await,
+            WorkerRequest::Learning(command) => learning::handle(command, on_part).await,
             WorkerRequest::WriteExchangeFile { header, entries, unreadable, photos } => {
                 let photos = photos.into_iter().zip(payload.iter().filter_map(bytes_of)).collect();
                 let (file, left_out) =

@@ -4,7 +4,9 @@
 mod canvas;
 mod colour;
 mod exchange;
+mod forecast;
 mod handle;
+mod learning;
 mod photo;
 mod respond;
 

@@ -6,7 +6,7 @@ use web_sys::Blob;
 use super::canvas::{self, MEASURED_LONG_SIDE, Picture};
 use super::colour;
 use crate::worker::protocol::{
-    CleanPhoto, OnPreview, Outcome, WorkerError, WorkerResponse, to_buffer,
+    CleanPhoto, OnPart, Outcome, WorkerError, WorkerResponse, to_buffer,
 };
 
 /// JPEG quality of a photo that is drawn again. It shifts the mean of a patch by half a code
@@ -23,19 +23,15 @@ const THUMB_QUALITY: f64 = 0.8;
 
 /// Prepares a photo. Its pixels are left unchanged unless it is much larger than `long_side`,
 /// or in a format that other devices cannot show. They are held, to be measured next.
-pub async fn prepare(
-    file: &Blob,
-    long_side: Option<u32>,
-    on_preview: Option<OnPreview>,
-) -> Outcome {
+pub async fn prepare(file: &Blob, long_side: Option<u32>, on_part: Option<OnPart>) -> Outcome {
     let Some(picture) = Picture::decode(file).await else {
         return Err(why_undecodable(file).await);
     };
     let reduce = long_side.is_some_and(|limit| is_much_larger(picture.long_side(), limit));
     let unchanged = if reduce { None } else { unchanged(file).await? };
     let small = picture.draw(THUMB_LONG_SIDE)?;
-    if let (Some(on_preview), Some(preview)) = (on_preview, small.bitmap().await) {
-        on_preview(preview);
+    if let (Some(on_part), Some(preview)) = (on_part, small.bitmap().await) {
+        on_part(WorkerResponse::Preview, vec![preview.into()]);
     }
     let pixels = picture.draw(MEASURED_LONG_SIDE)?.pixels().ok_or(WorkerError::NoCanvas)?;
     let reduced = unchanged.is_none();

@@ -4,11 +4,10 @@ use std::rc::Rc;
 
 use futures::future::LocalBoxFuture;
 use wasm_bindgen::JsValue;
-use web_sys::ImageBitmap;
 
 use super::{handle::handle, scope};
 use crate::worker::protocol::{
-    Envelope, OnPreview, Payload, STARTED, WorkerRequest, WorkerResponse, transfer_list,
+    Envelope, OnPart, Payload, STARTED, WorkerRequest, WorkerResponse, transfer_list,
 };
 
 /// Responds to a message; `None` at the start.
@@ -29,10 +28,8 @@ pub fn respond(message: Option<JsValue>) -> LocalBoxFuture<'static, ()> {
 
 async fn respond_to(request: Envelope<WorkerRequest>) {
     let Envelope { number, message, payload } = request;
-    let on_preview: OnPreview = Rc::new(move |preview: ImageBitmap| {
-        post(number, WorkerResponse::Preview, vec![preview.into()]);
-    });
-    match handle(message, payload, Some(on_preview)).await {
+    let on_part: OnPart = Rc::new(move |part, payload| post(number, part, payload));
+    match handle(message, payload, Some(on_part)).await {
         Ok((response, payload)) => post(number, response, payload),
         Err(error) => post(number, WorkerResponse::Failed(error), Vec::new()),
     }

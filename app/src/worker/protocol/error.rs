@@ -16,6 +16,11 @@ pub enum WorkerError {
     /// Older browsers have a canvas on the page and none in a worker.
     #[error("no canvas to draw on, or none that encodes JPEG")]
     NoCanvas,
+    #[error("no forecast can be made of this bath")]
+    NoForecast,
+    /// It stopped by an error in its program, which Help shows.
+    #[error("the worker stopped by a panic")]
+    Stopped,
     /// It could not start, ended, or is of another version than the page.
     #[error("the worker does not respond: reload the page")]
     Unavailable,
@@ -28,6 +33,8 @@ impl WorkerError {
             Self::Exchange(error) => error.message(),
             Self::Undecodable => Message::new(key!("refusal-photo-damaged")),
             Self::NoCanvas => Message::new(key!("refusal-photo-no_canvas")),
+            Self::NoForecast => Message::new(key!("refusal-no_forecast")),
+            Self::Stopped => Message::new(key!("refusal-worker-stopped")),
             Self::Unavailable => Message::new(key!("refusal-worker-gone")),
         }
     }

@@ -3,11 +3,16 @@
 
 mod envelope;
 mod error;
+mod forecast;
+mod learning;
 
 use std::rc::Rc;
 
 use bleachfield_core::colour::{
+    camera::{chart::ChartEdition, taught::TaughtCamera},
+    difference::ColourDifference,
     reference::Light,
+    space::Lab,
     uncertainty::UncertaintySource,
     {ColourError, PatchRole},
 };
@@ -15,12 +20,15 @@ use bleachfield_core::exchange::{
     file::{EntryRecord, Header},
     photo::Cleaned,
 };
-use bleachfield_core::journal::{ColourReading, Entry, Figure, PhotoId};
+use bleachfield_core::journal::{CameraTaught, ColourReading, Entry, PhotoId};
+use bleachfield_core::learning::{Learning, LearningProgress};
 use serde::{Deserialize, Serialize};
-use web_sys::ImageBitmap;
+use ulid::Ulid;
 
 pub use envelope::{Envelope, Payload, bytes_of, to_buffer, transfer_list};
 pub use error::WorkerError;
+pub use forecast::{ForecastCommand, ForecastUpdate, ForecastView, QuantityBands};
+pub use learning::LearningCommand;
 
 /// A message of the page.
 #[derive(Clone, Debug, Serialize, Deserialize)]
@@ -28,14 +36,20 @@ pub use error::WorkerError;
 pub enum WorkerRequest {
     /// Prepare a photo for storage: without metadata, reduced if its long side is much longer
     /// than `long_side` pixels, with a small copy. Payload: the file.
-    PreparePhoto { long_side: Option<u32> },
+    PreparePhoto {
+        long_side: Option<u32>,
+    },
     /// Make the small copy of a photo. Payload: the file.
     Thumbnail,
     /// Propose where white, grey and pulp are in a photo, and hold its pixels for
     /// [`WorkerRequest::MeasureColour`]. Payload: the file, or nothing if it is held already.
-    AnalysePhoto { photo: String },
+    AnalysePhoto {
+        photo: String,
+    },
     /// Measure colours in the photo that is held.
     MeasureColour(ColourRequest),
+    /// Teach the camera by the photo that is held.
+    Teach(TeachRequest),
     /// Payload: the file.
     ReadExchangeFile,
     /// Payload: the bytes of each photo.
@@ -45,6 +59,8 @@ pub enum WorkerRequest {
         unreadable: Vec<EntryRecord>,
         photos: Vec<PhotoId>,
     },
+    Forecast(ForecastCommand),
+    Learning(LearningCommand),
 }
 
 /// A message of the worker.
@@ -65,8 +81,20 @@ pub enum WorkerResponse {
     Thumbnail,
     Analysis(PhotoAnalysis),
     Colour(Box<ColourResult>),
-    /// Another photo is held, or none.
+    /// What was learnt, or all reasons against the photo.
+    Lesson(Result<Box<CameraTaught>, Vec<ColourError>>),
+    /// Another photo or forecast is held, or none.
     NotHeld,
+    /// More follow with the same number.
+    ForecastPart(Box<ForecastUpdate>),
+    Forecast(Box<ForecastUpdate>),
+    /// How far learning is; more follow with the same number.
+    LearningPart(LearningProgress),
+    /// Done, or stopped.
+    Learnt {
+        learning: Box<Learning>,
+        progress: LearningProgress,
+    },
     /// Payload: the bytes of each photo.
     ExchangeFile(ExchangeContents),
     /// `left_out`: photos whose bytes are not those of their id. A file with one of them would
@@ -80,8 +108,8 @@ pub enum WorkerResponse {
 /// A response with its payload, or the reason why there is none.
 pub type Outcome = Result<(WorkerResponse, Payload), WorkerError>;
 
-/// Called with the preview of a photo.
-pub type OnPreview = Rc<dyn Fn(ImageBitmap)>;
+/// Called with what comes before the response.
+pub type OnPart = Rc<dyn Fn(WorkerResponse, Payload)>;
 
 /// The number of [`WorkerResponse::Started`]; requests count from 1.
 pub const STARTED: u32 = 0;
@@ -145,13 +173,33 @@ pub struct PhotoAnalysis {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct ColourRequest {
     pub photo: String,
-    /// Up to two of pulp; of any other place one.
+    /// Any number of pulp; of any other place one.
     pub marks: Vec<PatchMark>,
     /// CIELAB of the person's own white card; plain copy paper if absent.
     pub white: Option<[f64; 3]>,
     /// CIELAB of the person's own grey card; the usual 18 % if absent.
     pub grey: Option<[f64; 3]>,
     pub light: Light,
+    /// What the camera was taught in this light, with the entry of the lesson.
+    pub camera: Option<(Ulid, TaughtCamera)>,
+}
+
+/// A request to teach the camera.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct TeachRequest {
+    pub photo: String,
+    pub surfaces: KnownSurfaces,
+    pub light: Light,
+}
+
+/// The surfaces of known colour in a photo.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub enum KnownSurfaces {
+    /// Centres of the four corner patches in order round the chart, as shares of width and
+    /// height.
+    Chart { edition: ChartEdition, corners: [[f64; 2]; 4] },
+    /// Marks with the CIELAB of what they mark.
+    Marked(Vec<(PatchMark, Lab)>),
 }
 
 /// Readings, or all reasons against them.
@@ -161,8 +209,8 @@ pub struct ColourResult {
     pub readings: Vec<ColourReading>,
     /// What widens the range of the first reading most.
     pub doubt: Option<UncertaintySource>,
-    /// CIEDE2000 between two readings.
-    pub between: Option<Figure>,
+    /// Differences of the further readings from the first.
+    pub differences: Vec<ColourDifference>,
     /// The gravest first.
     pub refused: Vec<ColourError>,
 }

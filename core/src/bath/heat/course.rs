@@ -12,7 +12,7 @@ pub fn heat_capacity(oven_dry: Mass, liquor: Mass) -> f64 {
 }
 
 /// A bath that cools in its vessel.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
 pub struct CoolingBath {
     /// J/K.
     pub capacity: f64,

@@ -19,7 +19,7 @@ pub fn latent_heat(celsius: f64) -> f64 {
 }
 
 /// The air over a bath.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
 pub struct RoomAir {
     pub celsius: f64,
     /// 0 to 1.

@@ -2,6 +2,8 @@
 
 use super::evaporation::{RoomAir, open_surface};
 use crate::quantity::{Basis, Estimate, Volume, in_millilitres};
+use serde::{Deserialize, Serialize};
+use strum::{IntoStaticStr, VariantArray};
 
 /// Emissivity of water, enamel and plastics (handbooks, from memory).
 const EMISSIVITY: f64 = 0.95;
@@ -9,7 +11,11 @@ const EMISSIVITY: f64 = 0.95;
 const STEFAN_BOLTZMANN: f64 = 5.670_374e-8;
 
 /// What covers the bath.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize, IntoStaticStr, VariantArray,
+)]
+#[serde(rename_all = "snake_case")]
+#[strum(serialize_all = "snake_case")]
 pub enum BathCover {
     Open,
     /// A lid or a tight film.
@@ -19,7 +25,11 @@ pub enum BathCover {
 }
 
 /// What the vessel is made of.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize, IntoStaticStr, VariantArray,
+)]
+#[serde(rename_all = "snake_case")]
+#[strum(serialize_all = "snake_case")]
 pub enum VesselMaterial {
     Plastic,
     /// Enamelled or stainless steel.
@@ -30,8 +40,6 @@ pub enum VesselMaterial {
 }
 
 impl VesselMaterial {
-    pub const ALL: [Self; 4] = [Self::Plastic, Self::Steel, Self::Ceramic, Self::Wood];
-
     /// Thermal resistance of the wall, m²·K/W: thickness over conductivity, 2 to 4 mm at 0.2,
     /// 1 mm at 15 or more, 5 to 15 mm at 1, 10 to 25 mm at 0.13 W/(m·K) (handbook conductivities
     /// from memory, thicknesses own estimates).
@@ -55,7 +63,7 @@ pub const WRAPPING: Estimate<f64> =
 const LID_LEAK: f64 = 0.03;
 
 /// A vessel with a bath in it.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct HeatVessel {
     /// Surface of the bath, m².
     pub top: f64,
@@ -70,7 +78,11 @@ pub struct HeatVessel {
 }
 
 /// Shape of a vessel.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize, IntoStaticStr, VariantArray,
+)]
+#[serde(rename_all = "snake_case")]
+#[strum(serialize_all = "snake_case")]
 pub enum VesselShape {
     /// As deep as wide, or deeper.
     Bucket,
@@ -162,7 +174,7 @@ impl HeatLoss {
 }
 
 /// Factors on the parts of a [`HeatLoss`].
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct LossFactors<T> {
     pub evaporation: T,
     /// Convection and radiation.

@@ -7,10 +7,25 @@
 
 use super::prior_table::{HYPOCHLORITE, PEROXIDE};
 use crate::chemistry::Oxidant;
-use strum::{EnumCount, VariantArray};
+use serde::{Deserialize, Serialize};
+use strum::{EnumCount, IntoStaticStr, VariantArray};
 
 /// A parameter of the model.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, EnumCount, VariantArray)]
+#[derive(
+    Clone,
+    Copy,
+    Debug,
+    PartialEq,
+    Eq,
+    Hash,
+    EnumCount,
+    VariantArray,
+    Serialize,
+    Deserialize,
+    IntoStaticStr,
+)]
+#[serde(rename_all = "snake_case")]
+#[strum(serialize_all = "snake_case")]
 pub enum Parameter {
     /// Oxidant that lignin, colour and other matter of the pulp spends fast, mol/kg of fibre.
     FastConsumers,
@@ -55,7 +70,8 @@ pub enum Parameter {
 }
 
 /// How values between the ends of a range are spread.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum PriorScale {
     Linear,
     Logarithmic,

@@ -7,8 +7,10 @@ use super::system::{
     BathState, BathSystem, CELSIUS_SCALE, OwnDecay, RateConstants, SCISSION_SCALE,
 };
 use crate::bath::heat::LossFactors;
+use crate::chemistry::alkali::WINDOW_CELSIUS;
 use crate::chemistry::equilibrium::{BathEquilibrium, ConstantsTable, Mix};
 use crate::chemistry::{EquilibriumError, Oxidant};
+use serde::{Deserialize, Serialize};
 
 /// Why a bath could not be simulated.
 #[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
@@ -36,14 +38,16 @@ pub struct BathStart {
 }
 
 /// What is done to a bath on the way.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct BathEvent {
     pub minutes: f64,
     /// Volume before over volume after: below 1 where water was added.
     pub share: f64,
-    /// What was added, mol for each litre of the bath afterwards, at its temperature
-    /// afterwards; a mix of pure water for a dilution or for warming alone.
+    /// What was added, mol for each litre of the bath afterwards, at the temperature that it had;
+    /// a mix of pure water for a dilution or for warming alone.
     pub added: Mix,
+    /// °C of the bath right afterwards; `None` if it follows from mixing by volume.
+    pub reaches: Option<f64>,
 }
 
 /// A bath at one time.
@@ -53,11 +57,15 @@ pub struct BathPoint {
     /// Oxidant in the liquor, mol/L.
     pub oxidant: f64,
     pub ph: f64,
+    /// pH of a sample cooled to [`WINDOW_CELSIUS`], as a strip shows it.
+    pub cooled_ph: f64,
     pub celsius: f64,
     /// K/S over that at the start.
     pub colour: f64,
     /// Scissions for each glucose unit.
     pub scissions: f64,
+    /// Shares of the fast and slow consumers that are left.
+    pub consumers: [f64; 2],
 }
 
 /// Tolerances of the simulation: its error is below a hundredth of any band's width.
@@ -68,9 +76,15 @@ const TOLERANCE: Tolerance = Tolerance { relative: 1e-3, absolute: 1e-4 };
 pub struct BathModel {
     pub table: ConstantsTable,
     pub cooling: CoolingTable,
+    pub tolerance: Tolerance,
 }
 
 impl BathModel {
+    /// With the usual tolerance.
+    pub fn new(table: ConstantsTable, cooling: CoolingTable) -> Self {
+        Self { table, cooling, tolerance: TOLERANCE }
+    }
+
     /// Simulates a bath and reports it at `minutes`, which rise.
     ///
     /// # Errors
@@ -83,19 +97,7 @@ impl BathModel {
         events: &[BathEvent],
         minutes: &[f64],
     ) -> Result<Vec<BathPoint>, SimulationError> {
-        self.simulate_to(start, values, loss, events, minutes, TOLERANCE)
-    }
-
-    fn simulate_to(
-        &self,
-        start: &BathStart,
-        values: &ParameterValues,
-        loss: LossFactors<f64>,
-        events: &[BathEvent],
-        minutes: &[f64],
-        tolerance: Tolerance,
-    ) -> Result<Vec<BathPoint>, SimulationError> {
-        let mut run = Run::new(self, start, values, loss, tolerance)?;
+        let mut run = Run::new(self, start, values, loss)?;
         let mut events = events.iter().peekable();
         let mut points = Vec::with_capacity(minutes.len());
         for &time in minutes {
@@ -129,7 +131,6 @@ impl<'a> Run<'a> {
         start: &BathStart,
         values: &ParameterValues,
         loss: LossFactors<f64>,
-        tolerance: Tolerance,
     ) -> Result<Self, SimulationError> {
         let is_peroxide = start.oxidant.is_peroxide();
         let equilibrium = BathEquilibrium::new(&model.table, &start.mix, is_peroxide)?
@@ -160,7 +161,8 @@ impl<'a> Run<'a> {
             constants: RateConstants::new(start.oxidant, values),
             decay: OwnDecay::at(start.celsius, 0.0, 0.0),
         };
-        let mut run = Self { system, state, minutes: 0.0, step: None, ph: 0.0, tolerance };
+        let mut run =
+            Self { system, state, minutes: 0.0, step: None, ph: 0.0, tolerance: model.tolerance };
         run.refresh()?;
         Ok(run)
     }
@@ -168,7 +170,7 @@ impl<'a> Run<'a> {
     /// To a time, in stretches that begin short: the bath changes fastest at first.
     fn advance(&mut self, minutes: f64) -> Result<(), SimulationError> {
         while self.minutes < minutes {
-            let longest = (2.0 + self.minutes).min(LONGEST_STRETCH);
+            let longest = (1.0 + self.minutes).min(LONGEST_STRETCH);
             let to = if self.minutes + 1.5 * longest > minutes {
                 minutes
             } else {
@@ -204,11 +206,19 @@ impl<'a> Run<'a> {
         self.state.acid = 0.0;
         self.state.solid *= event.share;
         system.solid_at_start = self.state.solid;
-        self.state.celsius = event.added.constants().celsius / CELSIUS_SCALE;
+        let added = event.added.constants().celsius;
+        let mixed = event.share * CELSIUS_SCALE * self.state.celsius + (1.0 - event.share) * added;
+        self.state.celsius = event.reaches.unwrap_or(mixed) / CELSIUS_SCALE;
         system.fibre *= event.share;
         system.thinning *= event.share;
         self.step = None;
         self.refresh()
+    }
+
+    /// With the activity coefficients of the bath: within 0.02 pH of the full solver.
+    fn cooled_ph(&self) -> f64 {
+        let change = self.system.change(&self.state);
+        self.system.equilibrium.forms(WINDOW_CELSIUS, &change).ph()
     }
 
     fn point(&self) -> BathPoint {
@@ -218,9 +228,11 @@ impl<'a> Run<'a> {
             minutes: self.minutes,
             oxidant: litre * state.oxidant.max(0.0),
             ph: self.ph,
+            cooled_ph: self.cooled_ph(),
             celsius: CELSIUS_SCALE * state.celsius,
             colour: state.colour,
             scissions: SCISSION_SCALE * state.scissions,
+            consumers: [state.fast.max(0.0), state.slow.max(0.0)],
         }
     }
 }

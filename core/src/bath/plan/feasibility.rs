@@ -82,9 +82,9 @@ fn check_compatible(request: &PlanRequest) -> Result<(), PlanError> {
 /// Peroxide above the limit is not for a bath, however little of it.
 pub(super) fn check_peroxide(request: &PlanRequest) -> Result<(), PlanError> {
     match &request.bleach {
-        Bleach::Peroxide(bottle) if bottle.is_too_strong() => Err(PlanError::PeroxideTooStrong {
-            given: share(bottle.figure.value.max(bottle.figure.high) / 100.0),
-        }),
+        Bleach::Peroxide(bottle) if bottle.is_too_strong() => {
+            Err(PlanError::PeroxideTooStrong { given: share(bottle.strongest() / 100.0) })
+        }
         _ => Ok(()),
     }
 }

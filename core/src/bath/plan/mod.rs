@@ -36,6 +36,7 @@ pub use request::{
 };
 pub use schedule::{
     CueTask, Guide, HYPOCHLORITE_HOTTEST, RecommendedRange, SuggestedCue, SuggestedSchedule, guide,
+    reheat_below,
 };
 
 use crate::{

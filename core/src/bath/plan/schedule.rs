@@ -110,8 +110,8 @@ impl SuggestedSchedule {
 /// less than 3 is within the error of a kitchen thermometer.
 const REHEAT_AFTER: (f64, f64) = (5.0, 3.0);
 
-/// 5 °C below the bath's temperature; at the literature's minimum, if that is reached before.
-fn reheat_below(oxidant: Oxidant, at: Celsius) -> Celsius {
+/// The temperature below which a bath planned at `at` is reheated: 5 °C below it; at the literature's minimum, if that is reached before.
+pub fn reheat_below(oxidant: Oxidant, at: Celsius) -> Celsius {
     let least = guide(oxidant).temperature.literature.0;
     let (most, few) = REHEAT_AFTER;
     let below = (at.get() - most).max(least.min(at.get() - few)).max(0.0);

@@ -59,7 +59,7 @@ impl AlkaliReagent {
         })
     }
 
-    pub(super) fn reagent(self) -> Reagent {
+    pub fn reagent(self) -> Reagent {
         match self {
             Self::SodaAsh | Self::SodaMonohydrate | Self::WashingSoda => Reagent::SodaAsh,
             Self::Lye => Reagent::Lye,

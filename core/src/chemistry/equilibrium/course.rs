@@ -6,12 +6,12 @@
 //! kept between two calls of [`BathEquilibrium::refresh`].
 
 use super::activity::{ActivityCoefficients, MAX_IONIC_STRENGTH, too_concentrated};
-use super::balance::{ProtonBalance, ProtonReference};
+use super::balance::ProtonReference;
 use super::conditional::ConditionalConstants;
 use super::constants::{COLDEST, Constants, HOTTEST};
 use super::error::EquilibriumError;
 use super::mix::Mix;
-use super::solver::{self, HIGHEST_LN_H, LOWEST_LN_H};
+use super::solver;
 use super::totals::Totals;
 use std::cell::Cell;
 
@@ -22,6 +22,9 @@ pub struct ConstantsTable {
 }
 
 const STEP: f64 = 0.5;
+
+/// Size of the last Newton step: the error after it is about its square.
+const LAST_STEP: f64 = 1e-3;
 
 impl ConstantsTable {
     /// Costs about 50 µs: make it once.
@@ -176,7 +179,10 @@ impl<'a> BathEquilibrium<'a> {
     pub fn forms(&self, celsius: f64, change: &BathChange) -> OxidantForms {
         let totals = self.totals(change);
         let conditional = ConditionalConstants::new(&self.table.at(celsius), self.activity);
-        let ln_h = root(&totals, &conditional, self.ln_h.get());
+        let reference = ProtonReference::of(&totals);
+        let start = self.ln_h.get();
+        let (ln_h, _) =
+            solver::root_at_fixed_activity(&totals, &reference, &conditional, start, LAST_STEP);
         self.ln_h.set(ln_h);
         let h = ln_h.exp();
         let (mut acid, mut base) = (0.0, 0.0);
@@ -240,32 +246,6 @@ impl<'a> BathEquilibrium<'a> {
         }
         totals
     }
-}
-
-/// ln h of the root, within 1e-6, at fixed activity coefficients.
-fn root(totals: &Totals, conditional: &ConditionalConstants, start: f64) -> f64 {
-    let reference = ProtonReference::of(totals);
-    let (mut low, mut high) = (LOWEST_LN_H, HIGHEST_LN_H);
-    let mut ln_h = start;
-    for _ in 0..100 {
-        let at = ProtonBalance::at(totals, &reference, conditional, ln_h.exp());
-        if at.above < at.below {
-            low = ln_h;
-        } else {
-            high = ln_h;
-        }
-        let slope = at.above_slope / at.above - at.below_slope / at.below;
-        let newton = ln_h - (at.above / at.below).ln() / slope;
-        let usable = newton > low && newton < high;
-        let next = if usable { newton } else { 0.5 * (low + high) };
-        let step = (next - ln_h).abs();
-        ln_h = next;
-        // The error after a Newton step is about the square of the step.
-        if (usable && step < 1e-3) || high - low < 1e-12 {
-            break;
-        }
-    }
-    ln_h
 }
 
 #[cfg(test)]

@@ -7,6 +7,7 @@ use super::totals::Totals;
 use crate::chemistry::substance::in_moles_per_litre;
 use crate::message::Field;
 use crate::quantity::{OutOfRange, QuantityKind};
+use serde::{Deserialize, Serialize};
 use uom::si::f64::MolarConcentration;
 
 pub const CARBON_DIOXIDE: Field = Field("carbon_dioxide");
@@ -16,7 +17,7 @@ pub const CARBON_DIOXIDE: Field = Field("carbon_dioxide");
 pub const OUTDOOR_CARBON_DIOXIDE: f64 = 420e-6;
 
 /// Exchange of carbon dioxide between bath and air.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub enum Air {
     /// No exchange: valid for the hours of a bath.
     #[default]
@@ -27,12 +28,35 @@ pub enum Air {
 
 /// Dissolved contents of a bath at one temperature. Amounts are moles per litre of liquor at
 /// that temperature. Repeated additions add up; a negative amount or NaN adds nothing.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(into = "MixMessage", try_from = "MixMessage")]
 pub struct Mix {
     constants: Constants,
     air: Air,
     /// mol/L, as if closed to the air.
     contents: Totals,
+}
+
+/// A mix between page and worker: its constants follow from the temperature.
+#[derive(Clone, Copy, Serialize, Deserialize)]
+struct MixMessage {
+    celsius: f64,
+    air: Air,
+    contents: Totals,
+}
+
+impl From<Mix> for MixMessage {
+    fn from(Mix { constants, air, contents }: Mix) -> Self {
+        Self { celsius: constants.celsius, air, contents }
+    }
+}
+
+impl TryFrom<MixMessage> for Mix {
+    type Error = OutOfRange;
+
+    fn try_from(MixMessage { celsius, air, contents }: MixMessage) -> Result<Self, OutOfRange> {
+        Ok(Self { constants: Constants::at(celsius)?, air, contents })
+    }
 }
 
 impl Mix {
@@ -176,6 +200,20 @@ impl Mix {
         }
         self.air = air;
         Ok(self)
+    }
+
+    /// This mix, as `share` of a new one, made up with `added`, mol/L of the new one.
+    #[must_use]
+    pub fn made_up_with(&self, share: f64, added: &Self) -> Self {
+        Self { contents: self.contents.scaled(share).plus(&added.contents), ..*self }
+    }
+
+    /// Without hypochlorite and peroxide; their salts stay.
+    #[must_use]
+    pub fn without_oxidant(mut self) -> Self {
+        self.contents.chloride += self.contents.hypochlorite;
+        (self.contents.hypochlorite, self.contents.peroxide) = (0.0, 0.0);
+        self
     }
 
     /// Equilibrium constants at the temperature of the mix.

@@ -14,8 +14,8 @@ use super::constants::Constants;
 use super::totals::Totals;
 
 /// ln h at pH 17 and at pH -2: wider than any bath reaches.
-pub(super) const LOWEST_LN_H: f64 = -39.2;
-pub(super) const HIGHEST_LN_H: f64 = 4.7;
+const LOWEST_LN_H: f64 = -39.2;
+const HIGHEST_LN_H: f64 = 4.7;
 /// Largest last Newton step in ln h; the remaining error is about its square.
 const TOLERANCE: f64 = 1e-5;
 /// Relative tolerance of the ionic strength.
@@ -70,8 +70,8 @@ fn secant_factor(before: Option<(f64, f64)>, strength: f64, change: f64) -> f64 
 }
 
 /// ln h of the root at fixed activity coefficients, starting from `start`; and the balance last
-/// evaluated, within `tolerance` of the root.
-fn root_at_fixed_activity(
+/// evaluated. The last Newton step is at most `tolerance`; the error is about its square.
+pub(super) fn root_at_fixed_activity(
     totals: &Totals,
     reference: &ProtonReference,
     conditional: &ConditionalConstants,

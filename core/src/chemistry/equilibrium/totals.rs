@@ -1,8 +1,10 @@
 //! Total concentrations of a bath: the input of the solver.
 
+use serde::{Deserialize, Serialize};
+
 /// Total concentration of each component, whatever its form: mol per litre of liquor in a
 /// [`Mix`](super::Mix), mol per kilogram of water in the solver.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub(super) struct Totals {
     /// Na+.
     pub sodium: f64,

@@ -8,9 +8,11 @@
 //! Cues of one schedule stay when another takes over; see
 //! [`BathView::schedules`]. Each has an id that is the same on every device.
 
+mod answered;
 mod dial;
 mod occurrence;
 
+pub use answered::is_told_by_act;
 pub use dial::{Dial, DialMark, MarkState};
 pub use occurrence::{CueAct, CueKind};
 

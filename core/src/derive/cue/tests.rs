@@ -25,6 +25,7 @@ pub fn bath(schedule: Schedule) -> BathView {
         answered: BTreeMap::new(),
         last_stirred: None,
         last_reheated: None,
+        vessel: None,
     }
 }
 

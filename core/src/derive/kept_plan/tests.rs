@@ -70,6 +70,7 @@ fn on_shelf(product: ProductKind, strength: Strength) -> (Subject, Body) {
         made: None,
         opened: None,
         storage: Storage::default(),
+        price: None,
         note: String::new(),
     };
     (Subject::Bottle(BOTTLE), Body::ProductAdded(added))

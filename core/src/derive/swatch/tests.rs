@@ -58,6 +58,8 @@ fn reading(lab: [f64; 3]) -> ColourReading {
         remarks: Vec::new(),
         ageing: None,
         earlier: None,
+        light: None,
+        camera: None,
     }
 }
 

@@ -5,8 +5,8 @@ use std::collections::BTreeSet;
 use ulid::Ulid;
 
 /// The entries that describe these batches completely: their own, those of the
-/// products used, those of the lots made from them, and all amendments of
-/// these. In the journal's order.
+/// products used, those of the lots made from them, those of the pots of their trials, and all
+/// amendments of these. In the journal's order.
 pub fn select<'a>(book: &'a Book, batches: &[Ulid]) -> Vec<&'a Entry> {
     let subjects = subjects_of(book, batches);
     let mut ids: BTreeSet<Ulid> = BTreeSet::new();
@@ -37,6 +37,9 @@ fn subjects_of(book: &Book, batches: &[Ulid]) -> BTreeSet<Subject> {
             subjects.extend(entry.body.product().map(Subject::Bottle));
             if let Body::Stored(stored) = &entry.body {
                 subjects.insert(Subject::Lot(stored.lot));
+            }
+            if let Body::TrialDesigned(trial) = &entry.body {
+                subjects.extend(trial.pots.iter().map(|pot| Subject::Batch(pot.batch)));
             }
         }
         for lot in book.lots.values() {

@@ -4,6 +4,7 @@ use super::super::reading::ForecastReading;
 use super::super::request::{ForecastRequest, usual_minutes};
 use super::super::worth::worth;
 use super::*;
+use crate::bath::kinetics::ParameterDistribution;
 use crate::chemistry::equilibrium::Mix;
 use crate::chemistry::substance::moles_per_litre;
 use crate::property;
@@ -23,9 +24,11 @@ fn request(soda: f64) -> ForecastRequest {
         celsius: off(38.0, 1.0),
         consistency: off(0.05, 0.005),
         lightness: off(68.0, 1.0),
+        hue: [off(5.0, 1.5), off(20.0, 3.0)],
         drying: Some(off(0.5, 0.05)),
         cooling: None,
         events: Vec::new(),
+        parameters: ParameterDistribution::literature(Oxidant::Hypochlorite),
         minutes: usual_minutes(240.0),
     }
 }
@@ -40,7 +43,7 @@ fn forecast(request: ForecastRequest, readings: &[ForecastReading]) -> Forecast 
 
 fn goal() -> AdviceGoal {
     AdviceGoal {
-        lightness: 88.0,
+        lightness: Some(88.0),
         most_chain_loss: 0.9,
         celsius: Interval { low: 35.0, high: 40.0 },
         charge: 0.0148,
@@ -56,16 +59,47 @@ fn reading(minutes: f64, of: ForecastQuantity, value: Estimate<f64>) -> Forecast
 #[test]
 fn damage_past_what_was_allowed_stops_a_bath_before_all_else() {
     let forecast = forecast(request(0.03), &[]);
-    let allowed = AdviceGoal { most_chain_loss: 0.02, lightness: 60.0, ..goal() };
+    let allowed = AdviceGoal { most_chain_loss: 0.02, lightness: Some(60.0), ..goal() };
     let told = advise(&forecast, 120.0, &allowed);
     assert_eq!(told.advice, Advice::Stop { reason: StopReason::DamageAllowed });
     assert!(told.chance_of_damage >= 0.1);
 }
 
+/// Not being able to tell is no reason to go on: the ranges alone tell of harm.
+#[test]
+fn damage_stops_a_bath_also_where_the_readings_contradict_the_model() {
+    let mut odd = Forecast::new(request(0.03), 5).unwrap();
+    odd.extend(200);
+    odd.weigh(&[
+        reading(30.0, ForecastQuantity::DryLightness, off(30.0, 0.5)),
+        reading(40.0, ForecastQuantity::Ph, off(5.0, 0.1)),
+    ]);
+    assert!(!odd.support().can_tell());
+    let strict = AdviceGoal { most_chain_loss: 0.02, ..goal() };
+    let stop = Advice::Stop { reason: StopReason::DamageAllowed };
+    assert_eq!(advise(&odd, 120.0, &strict).advice, stop);
+    assert_eq!(advise(&odd, 5.0, &goal()).advice, Advice::CannotTell);
+}
+
+/// A person needs time to act: the bath is not only stopped once the risk is there.
+#[test]
+fn damage_is_looked_at_some_minutes_ahead() {
+    let forecast = forecast(request(0.03), &[]);
+    let goal = AdviceGoal { most_chain_loss: 0.3, lightness: Some(97.0), ..goal() };
+    let stop = Advice::Stop { reason: StopReason::DamageAllowed };
+    let first = (0..48).map(|nth| 5.0 * f64::from(nth));
+    let first = first.into_iter().find(|now| advise(&forecast, *now, &goal).advice == stop);
+    let told = advise(&forecast, first.unwrap(), &goal);
+    assert!(told.chance_of_damage < DAMAGE_RISK, "{told:?}");
+}
+
 #[test]
 fn a_colour_that_is_reached_stops_the_bath() {
-    let told =
-        advise(&forecast(request(0.03), &[]), 30.0, &AdviceGoal { lightness: 66.0, ..goal() });
+    let told = advise(
+        &forecast(request(0.03), &[]),
+        30.0,
+        &AdviceGoal { lightness: Some(66.0), ..goal() },
+    );
     assert_eq!(told.advice, Advice::Stop { reason: StopReason::ColourReached });
 }
 
@@ -87,9 +121,34 @@ fn a_falling_ph_asks_for_soda_before_it_is_too_low() {
     let told = advise(&forecast(request(0.004), &held), 20.0, &goal());
     let Advice::AddSoda { before } = told.advice else { panic!("{told:?}") };
     assert!(before.low > 20.0 && before.low <= before.middle);
+    // Nobody has read it: first of all a reading.
+    let told = advise(&forecast(request(0.015), &[]), 20.0, &goal());
+    assert!(matches!(told.advice, Advice::ReadPh { .. }), "{told:?}");
     let sour = [reading(60.0, ForecastQuantity::Ph, off(7.5, 0.3))];
     let told = advise(&forecast(request(0.004), &sour), 60.0, &goal());
     assert_eq!(told.advice, Advice::Stop { reason: StopReason::PhTooLow });
+}
+
+#[test]
+fn a_cold_thermometer_is_believed_though_no_vessel_cools_so_fast() {
+    let celsius = |minutes, value| reading(minutes, ForecastQuantity::Celsius, off(value, 1.0));
+    let ph = reading(20.0, ForecastQuantity::CooledPh, off(10.5, 0.1));
+    // The forecast is looked at from the whole minute before.
+    let readings = [celsius(12.0, 38.0), ph, celsius(20.4, 31.0)];
+    let told = advise(&forecast(request(0.03), &readings), 20.0, &goal());
+    assert_eq!(told.advice, Advice::Reheat { to: 40.0 });
+    assert_eq!(told.celsius, Some(31.0));
+}
+
+/// Soda was added and not written down: the pH rises, which no sample does.
+#[test]
+fn a_strip_without_oxidant_is_believed_though_the_ph_is_not() {
+    let ph = |minutes, value| reading(minutes, ForecastQuantity::CooledPh, off(value, 0.1));
+    let strip =
+        |minutes, value| reading(minutes, ForecastQuantity::OxidantLeft, off(value, 0.25 * value));
+    let readings = [ph(20.0, 9.1), strip(12.0, 0.01), ph(40.4, 10.2), strip(40.4, 0.000_03)];
+    let told = advise(&forecast(request(0.03), &readings), 40.0, &goal());
+    assert_eq!(told.advice, Advice::Stop { reason: StopReason::OxidantGone });
 }
 
 #[test]
@@ -107,17 +166,18 @@ fn a_bath_under_way_goes_on_until_a_time_within_its_end() {
         reading(15.0, ForecastQuantity::DryLightness, off(72.0, 1.0)),
     ];
     let forecast = forecast(request(0.05), &readings);
-    let told = advise(&forecast, 15.0, &AdviceGoal { lightness: 74.0, ..goal() });
-    let Advice::GoOn { until } = told.advice else { panic!("{told:?}") };
+    let told = advise(&forecast, 15.0, &AdviceGoal { lightness: Some(74.0), ..goal() });
+    let Advice::GoOn { until, .. } = told.advice else { panic!("{told:?}") };
     assert!(until.low >= 15.0 && until.low <= until.middle && until.high <= 240.0);
-    assert!(told.chance_of_colour > 0.5);
+    assert!(told.chance_of_colour > Some(0.5));
 }
 
 #[test]
 fn without_enough_samples_nothing_can_be_told() {
     let mut few = Forecast::new(request(0.03), 5).unwrap();
     few.extend(10);
-    assert_eq!(advise(&few, 30.0, &goal()).advice, Advice::CannotTell);
+    let told = advise(&few, 30.0, &goal());
+    assert_eq!((told.advice, told.celsius), (Advice::CannotTell, None));
 }
 
 /// Never more than half the charge, never warmer than the range, whatever is asked.
@@ -127,6 +187,7 @@ fn advice_keeps_its_limits() {
     let cases = (0.0..240.0_f64, 60.0..98.0_f64, 0.01..0.9_f64, 20.0..45.0_f64, 0.01..0.05_f64);
     property::check(cases, 200, |(now, lightness, chain, low, charge)| {
         let celsius = Interval { low, high: low + 5.0 };
+        let lightness = Some(lightness);
         let goal = AdviceGoal { lightness, most_chain_loss: chain, celsius, charge, ..goal() };
         let told = advise(&forecast, now, &goal);
         match told.advice {
@@ -134,12 +195,14 @@ fn advice_keeps_its_limits() {
                 proptest::prop_assert!(oxidant > 0.0 && oxidant <= 0.5 * charge);
             }
             Advice::Reheat { to } => proptest::prop_assert!(to <= celsius.high),
-            Advice::GoOn { until } => {
+            Advice::GoOn { until, .. } => {
                 proptest::prop_assert!(until.low >= now && until.high <= goal.until);
-                proptest::prop_assert!(told.chance_of_damage < 0.1);
+                proptest::prop_assert!(told.chance_of_damage < DAMAGE_RISK);
             }
-            Advice::AddSoda { before } => proptest::prop_assert!(before.low >= now),
-            Advice::Stop { .. } | Advice::CannotTell => {}
+            Advice::AddSoda { before } | Advice::ReadPh { before } => {
+                proptest::prop_assert!(before.low >= now)
+            }
+            Advice::Stop { .. } | Advice::ChangeWay | Advice::CannotTell => {}
         }
         Ok(true)
     });

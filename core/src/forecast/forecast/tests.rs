@@ -2,10 +2,14 @@
 
 use super::super::request::usual_minutes;
 use super::*;
+use crate::bath::LossFactors;
+use crate::bath::kinetics::{NormalCoordinates, ParameterDistribution};
 use crate::bath::{
     BathCover, CoolingBath, HeatVessel, RoomAir, VesselMaterial, VesselShape, heat_capacity,
 };
-use crate::quantity::{grams, millilitres};
+use crate::chemistry::equilibrium::Mix;
+use crate::chemistry::substance::moles_per_litre;
+use crate::quantity::{Basis, Estimate, grams, millilitres};
 use ForecastQuantity::*;
 
 fn known(value: f64, part: f64) -> Estimate<f64> {
@@ -42,9 +46,11 @@ fn chlorine() -> ForecastRequest {
         celsius: off(38.0, 2.0),
         consistency: known(0.05, 0.15),
         lightness: off(68.0, 2.0),
+        hue: [off(5.0, 1.5), off(20.0, 3.0)],
         drying: Some(known(0.5, 0.2)),
         cooling: Some(bucket()),
         events: Vec::new(),
+        parameters: ParameterDistribution::literature(Oxidant::Hypochlorite),
         minutes: usual_minutes(240.0),
     }
 }
@@ -54,6 +60,7 @@ fn percarbonate() -> ForecastRequest {
     let mix = Mix::new(50.0).unwrap().with_baking_soda(moles_per_litre(0.003));
     ForecastRequest {
         oxidant: Oxidant::Percarbonate,
+        parameters: ParameterDistribution::literature(Oxidant::Percarbonate),
         mix,
         strength: known(0.0464, 0.15),
         undissolved: 1.0,
@@ -160,6 +167,35 @@ fn readings_narrow_the_band_around_the_truth() {
     }
 }
 
+/// Draws that are crowded where readings agree give the bands of even draws, sooner.
+#[test]
+fn fitted_draws_give_the_bands_of_even_ones_with_fewer_samples() {
+    let readings = [
+        reading(30.0, OxidantLeft, known(0.006, 0.3)),
+        reading(30.0, CooledPh, off(10.2, 0.3)),
+        reading(45.0, WetLightness, off(63.0, 1.5)),
+    ];
+    let mut even = forecast(chlorine(), 500);
+    even.weigh(&readings);
+    even.extend(7500);
+    let mut fitted = forecast(chlorine(), 500);
+    fitted.weigh(&readings);
+    for _ in 0..4 {
+        fitted.refit();
+        fitted.extend(250);
+    }
+    let (many, few) = (even.support(), fitted.support());
+    let share = |support: ForecastSupport| support.effective / support.samples as f64;
+    assert!(many.can_tell() && few.can_tell());
+    assert!(share(few) > 2.0 * share(many), "{many:?} {few:?}");
+    for of in [DryLightness, OxidantLeft, CooledPh, ChainLoss] {
+        let (one, other) = (last(&even, of), last(&fitted, of));
+        let width = one.width().max(1e-4);
+        assert!((one.median - other.median).abs() < 0.35 * width, "{of:?} {one:?} {other:?}");
+        assert!((other.width() / width - 1.0).abs() < 0.5, "{of:?} {one:?} {other:?}");
+    }
+}
+
 /// The 80 % band holds about 80 % of courses drawn alike, with and without readings.
 #[test]
 fn bands_hold_the_share_they_name() {
@@ -229,6 +265,13 @@ fn requests_outside_the_model_are_refused() {
     assert!(refused(ForecastRequest { minutes: vec![0.0, 30.0, 20.0], ..chlorine() }));
     assert!(refused(ForecastRequest { minutes: Vec::new(), ..chlorine() }));
     assert!(refused(ForecastRequest { lightness: off(f64::NAN, 1.0), ..chlorine() }));
+    let other = ParameterDistribution::literature(Oxidant::Percarbonate);
+    assert!(refused(ForecastRequest { parameters: other, ..chlorine() }));
+    let rows = dimensions(Oxidant::Hypochlorite) - INPUTS;
+    let factor = (1..=rows).map(|row| vec![0.0; row]).collect();
+    let endless = NormalCoordinates { mean: vec![f64::NAN; rows], factor };
+    let parameters = ParameterDistribution::learnt(Oxidant::Hypochlorite, endless);
+    assert!(refused(ForecastRequest { parameters, ..chlorine() }));
 }
 
 #[test]

@@ -1,5 +1,7 @@
 //! Entries about a running bath: start, schedule, cues, stirring, heating, additions, stop.
 
+pub use crate::bath::{BathCover, VesselMaterial, VesselShape};
+
 use super::{Amount, Figure, Oxidant, Schedule};
 use serde::{Deserialize, Serialize};
 use serde_with::{As, DefaultOnNull, skip_serializing_none};
@@ -65,6 +67,17 @@ pub struct Reheated {
     pub bath: Ulid,
     pub from_celsius: Option<Figure>,
     pub to_celsius: Option<Figure>,
+}
+
+/// What a bath stands in, as far as somebody said; the newest counts.
+#[skip_serializing_none]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct VesselDescribed {
+    pub bath: Ulid,
+    pub shape: Option<VesselShape>,
+    pub material: Option<VesselMaterial>,
+    pub cover: Option<BathCover>,
+    pub room_celsius: Option<Figure>,
 }
 
 /// Something was added to a bath, or to pulp outside one.

@@ -2,10 +2,10 @@
 
 use super::{
     Abandoned, AcidFinished, Added, Antichlored, BatchStarted, BathStarted, BathStopped,
-    ColourReading, ColourTarget, Cook, CueAnswered, DeviceNamed, EndTest, LotBlended, LotDrawn,
-    OwnFigure, Photo, PhotoId, PlanRecord, ProductAdded, ProductFinished, ProductOpened, Reading,
-    ReferenceCard, Reheated, Renamed, ReserveAdded, Rinsed, ScheduleChanged, Sheets, SignedOff,
-    Stirred, Stored, StrengthFound, Weighed,
+    CameraTaught, ColourReading, ColourTarget, Cook, CueAnswered, DeviceNamed, EndTest, LotBlended,
+    LotDrawn, OwnFigure, Photo, PhotoId, PlanRecord, ProductAdded, ProductFinished, ProductOpened,
+    Reading, ReferenceCard, Reheated, Renamed, ReserveAdded, Rinsed, ScheduleChanged, Sheets,
+    SignedOff, Stirred, Stored, StrengthFound, TrialDesigned, VesselDescribed, Weighed,
 };
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value};
@@ -32,6 +32,7 @@ pub enum Body {
     CueAnswered(CueAnswered),
     Stirred(Stirred),
     Reheated(Reheated),
+    VesselDescribed(VesselDescribed),
     Added(Added),
     BathStopped(BathStopped),
     // Observations.
@@ -52,6 +53,8 @@ pub enum Body {
     #[serde(rename = "given_up")]
     #[strum(serialize = "given_up")]
     Abandoned(Abandoned),
+    // A ladder trial with pulp of the batch.
+    TrialDesigned(Box<TrialDesigned>),
     // Lots of stored pulp.
     LotDrawn(LotDrawn),
     LotBlended(LotBlended),
@@ -64,6 +67,7 @@ pub enum Body {
     OwnFigure(OwnFigure),
     DeviceNamed(DeviceNamed),
     ReferenceCard(ReferenceCard),
+    CameraTaught(Box<CameraTaught>),
     // Amendments of other entries.
     Withdrawn(Withdrawn),
     Corrected(Corrected),
@@ -93,6 +97,7 @@ impl Body {
             Body::CueAnswered(b) => Some(b.bath),
             Body::Stirred(b) => Some(b.bath),
             Body::Reheated(b) => Some(b.bath),
+            Body::VesselDescribed(b) => Some(b.bath),
             Body::BathStopped(b) => Some(b.bath),
             Body::Added(b) => b.bath,
             Body::Reading(b) => b.bath,

@@ -3,6 +3,7 @@
 
 mod batch;
 mod bath;
+mod camera;
 mod common;
 mod kinds;
 mod lot;
@@ -13,9 +14,11 @@ mod schedule;
 mod shelf;
 mod studio;
 mod treatment;
+mod trial;
 
 pub use batch::*;
 pub use bath::*;
+pub use camera::*;
 pub use common::*;
 pub use kinds::*;
 pub use lot::*;
@@ -26,3 +29,4 @@ pub use schedule::*;
 pub use shelf::*;
 pub use studio::*;
 pub use treatment::*;
+pub use trial::*;

@@ -2,7 +2,7 @@
 //! How a colour is measured is in `crate::colour`; here are its recorded results.
 
 use super::{Figure, PhotoId};
-use crate::colour::{reversion::Ageing, target::PaperWhite};
+use crate::colour::{reference::Light, reversion::Ageing, target::PaperWhite};
 use serde::{Deserialize, Serialize};
 use serde_with::{As, DefaultOnNull, skip_serializing_none};
 use std::collections::BTreeMap;
@@ -115,6 +115,10 @@ pub struct ColourReading {
     /// The entry with the earlier reading of the same swatch: wet before it dried, or
     /// fresh before it aged.
     pub earlier: Option<Ulid>,
+    /// The light of the photo, as the person named it.
+    pub light: Option<Light>,
+    /// The entry that taught the camera of the photo, if its lesson was used.
+    pub camera: Option<Ulid>,
 }
 
 /// The colour that a batch is bleached towards; the newest counts. CIELAB, D65, 2° observer.

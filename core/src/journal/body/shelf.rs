@@ -21,6 +21,8 @@ pub struct ProductAdded {
     pub opened: Option<Date>,
     #[serde(default, with = "As::<DefaultOnNull>")]
     pub storage: Storage,
+    /// What the whole package cost, in the person's own money.
+    pub price: Option<f64>,
     #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "String::is_empty")]
     pub note: String,
 }

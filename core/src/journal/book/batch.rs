@@ -3,7 +3,7 @@
 use super::TimelineEntry;
 use crate::journal::{
     BathStarted, Body, Cook, CueOutcome, EndTest, Figure, Oxidant, PhotoId, Rinsed, Schedule,
-    SignedOff, StopReason, Weighed,
+    SignedOff, StopReason, VesselDescribed, Weighed,
 };
 use jiff::{SignedDuration, Timestamp};
 use std::collections::BTreeMap;
@@ -169,6 +169,8 @@ pub struct BathView {
     pub answered: BTreeMap<String, (CueOutcome, Timestamp)>,
     pub last_stirred: Option<Timestamp>,
     pub last_reheated: Option<Timestamp>,
+    /// What it stands in, as described last.
+    pub vessel: Option<VesselDescribed>,
 }
 
 /// The end of a bath.
@@ -205,6 +207,7 @@ impl BathView {
             answered: BTreeMap::new(),
             last_stirred: None,
             last_reheated: None,
+            vessel: None,
         }
     }
 
@@ -217,6 +220,7 @@ impl BathView {
             }
             Body::Stirred(_) => self.last_stirred = Some(at),
             Body::Reheated(_) => self.last_reheated = Some(at),
+            Body::VesselDescribed(vessel) => self.vessel = Some(vessel.clone()),
             _ => {}
         }
     }

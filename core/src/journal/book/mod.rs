@@ -7,6 +7,7 @@ mod product;
 mod projection;
 mod studio;
 mod timeline;
+mod trial;
 
 pub use batch::{Batch, BatchState, BathView, Stopped};
 pub use lot::{Lot, LotOrigin};
@@ -14,6 +15,7 @@ pub use product::Product;
 pub use projection::Book;
 pub use studio::Studio;
 pub use timeline::TimelineEntry;
+pub use trial::Trial;
 
 #[cfg(test)]
 mod tests;

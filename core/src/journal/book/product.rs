@@ -18,6 +18,8 @@ pub struct Product {
     pub made: Option<Date>,
     pub opened: Option<Date>,
     pub storage: Storage,
+    /// What the whole package cost, in the person's own money.
+    pub price: Option<f64>,
     /// Strengths found by test, oldest first.
     pub found: Vec<(Timestamp, StrengthFound)>,
     pub added: Timestamp,
@@ -47,6 +49,7 @@ impl Product {
             made: added.made,
             opened: added.opened,
             storage: added.storage,
+            price: added.price,
             found: Vec::new(),
             added: at,
             finished: None,

@@ -1,7 +1,7 @@
 //! The book, and how it is projected: which entries apply, and what each changes.
 
 use super::timeline::insert;
-use super::{Batch, BathView, Lot, Product, Studio, TimelineEntry};
+use super::{Batch, BathView, Lot, Product, Studio, TimelineEntry, Trial};
 use crate::journal::merge::preferred;
 use crate::journal::{Body, Entry, HlcTimestamp, LotBlended, Subject};
 use jiff::Timestamp;
@@ -16,6 +16,8 @@ pub struct Book {
     /// All shelf products, finished ones included.
     pub products: BTreeMap<Ulid, Product>,
     pub lots: BTreeMap<Ulid, Lot>,
+    /// The trials, by their ids.
+    pub trials: BTreeMap<Ulid, Trial>,
     pub studio: Studio,
     /// All entries in order, withdrawn ones included.
     log: BTreeMap<(HlcTimestamp, Ulid), Entry>,
@@ -94,6 +96,22 @@ impl Book {
         self.batches.values().flat_map(|b| &b.baths).find(|b| b.id == id)
     }
 
+    /// The trial that a batch is a pot of, and its number there.
+    pub fn trial_of_pot(&self, batch: Ulid) -> Option<(&Trial, u32)> {
+        self.trials.values().find_map(|trial| {
+            let pot = trial.pots.iter().find(|pot| pot.batch == batch)?;
+            Some((trial, pot.number))
+        })
+    }
+
+    /// The trials with pulp of a batch, the latest first.
+    pub fn trials_of(&self, batch: Ulid) -> Vec<&Trial> {
+        let mut trials: Vec<&Trial> =
+            self.trials.values().filter(|trial| trial.parent == batch).collect();
+        trials.sort_unstable_by_key(|trial| std::cmp::Reverse((trial.designed, trial.id)));
+        trials
+    }
+
     /// All batches, the most recently changed first.
     pub fn batches_by_change(&self) -> Vec<&Batch> {
         let mut batches: Vec<&Batch> = self.batches.values().collect();
@@ -145,6 +163,7 @@ impl Book {
         self.batches.clear();
         self.products.clear();
         self.lots.clear();
+        self.trials.clear();
         self.studio = Studio::default();
         for entry in self.amended_entries() {
             self.apply(&entry);
@@ -231,6 +250,9 @@ impl Book {
                 if let Body::Stored(stored) = body {
                     let name = self.batches.get(&id).map(|b| b.name.clone()).unwrap_or_default();
                     self.lots.insert(stored.lot, Lot::of_batch(id, stored, *at, name));
+                }
+                if let Body::TrialDesigned(designed) = body {
+                    self.trials.insert(designed.trial, Trial::new(id, designed, *at));
                 }
                 if let Some(batch) = self.batches.get_mut(&id) {
                     batch.apply(entry);

@@ -1,9 +1,11 @@
 //! The projection of entries about the studio itself.
 
 use super::TimelineEntry;
-use crate::journal::{Body, CardRole, DeviceId, Figure, OwnFigureOf, ReferenceCard};
+use crate::colour::reference::Light;
+use crate::journal::{Body, CameraTaught, CardRole, DeviceId, Figure, OwnFigureOf, ReferenceCard};
 use jiff::Timestamp;
 use std::collections::BTreeMap;
+use ulid::Ulid;
 
 /// What is known of the studio.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -14,6 +16,8 @@ pub struct Studio {
     pub cards: BTreeMap<CardRole, ReferenceCard>,
     /// Names of devices.
     pub devices: BTreeMap<DeviceId, String>,
+    /// The newest lesson of each device's camera in each light, with its entry and instant.
+    pub cameras: BTreeMap<(DeviceId, Light), (CameraTaught, Ulid, Timestamp)>,
     pub timeline: Vec<TimelineEntry>,
 }
 
@@ -26,6 +30,10 @@ impl Studio {
             }
             Body::ReferenceCard(card) => {
                 self.cards.insert(card.role, card.clone());
+            }
+            Body::CameraTaught(taught) => {
+                let key = (entry.device.clone(), taught.light);
+                self.cameras.insert(key, ((**taught).clone(), entry.id, *at));
             }
             Body::DeviceNamed(named) => {
                 self.devices.insert(entry.device.clone(), named.name.clone());

@@ -204,6 +204,7 @@ fn the_strength_of_a_product_is_its_last_test_or_its_label() {
             made: None,
             opened: None,
             storage: Storage::default(),
+            price: None,
             note: String::new(),
         }),
     );

@@ -36,6 +36,9 @@ impl Efficiency {
     }
 }
 
+/// Largest exponent that a wash is calculated with.
+pub(super) const MOST_EXPONENT: f64 = 2.0;
+
 /// One solute in the squeezed-out liquor before and after one rinse.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct RinsePair {
@@ -98,7 +101,7 @@ pub fn fit(pairs: &[RinsePair]) -> Result<Option<Efficiency>, WashError> {
         exponent: Estimate {
             value: exponent,
             low: (exponent - half).max(0.01),
-            high: exponent + half,
+            high: (exponent + half).min(MOST_EXPONENT),
             basis: Basis::OwnRecord,
         },
         pairs: u32::try_from(logs.len()).unwrap_or(u32::MAX),

@@ -3,7 +3,9 @@
 
 use super::balance::{Bound, SoluteBalance};
 use super::request::{STIRRABLE, check_efficiency, check_pulp, check_water};
-use super::{Efficiency, MOST_RINSES, PulpLiquor, RinseTiming, Solute, Wash, WashError};
+use super::{
+    Efficiency, MOST_RINSES, PulpLiquor, RinseTiming, Solute, SqueezedPulp, Wash, WashError,
+};
 use crate::quantity::{Estimate, Volume, grams_per_litre, in_grams, in_millilitres, millilitres};
 
 /// A wash from the first rinse to the last.
@@ -48,6 +50,13 @@ pub(super) struct WashJob {
     timing: RinseTiming,
 }
 
+/// Water to add so that the fibre is [`STIRRABLE`] of fibre, held and added water.
+pub(super) fn smallest_rinse(pulp: &SqueezedPulp) -> Volume {
+    let (fibre, held) = (in_grams(pulp.dry_fibre().value), in_grams(pulp.held().value));
+    // 1 g of water is 1 mL.
+    millilitres((fibre / STIRRABLE - fibre - held).max(0.0))
+}
+
 impl WashJob {
     pub(super) fn new(wash: &Wash) -> Result<Self, WashError> {
         let Wash { pulp, efficiency, timing, .. } = *wash;
@@ -59,9 +68,7 @@ impl WashJob {
             balances.extend(SoluteBalance::of(solute, wash)?);
         }
         let held = pulp.held().map(|mass| in_grams(mass) / 1000.0);
-        let fibre = in_grams(pulp.dry_fibre().value) / 1000.0;
-        // Water to add so that fibre is 5 % of fibre + held + added.
-        let smallest = (fibre / STIRRABLE - fibre - held.value).max(0.0);
+        let smallest = in_millilitres(smallest_rinse(&pulp)) / 1000.0;
         Ok(Self { balances, held, smallest, efficiency, timing })
     }
 

@@ -31,7 +31,7 @@ pub use error::{
     ALKALI, BUCKET, DRYNESS, ORGANICS, OXIDANT, SALT, TARGET, TIMING, WATER, WET_MASS, WashError,
 };
 pub use job::{RinsePlan, RinseStep};
-pub use plan::{RinseSplit, compare};
+pub use plan::{RinseSplit, compare, least_rinse};
 pub(crate) use readings::USUAL_TAP_PH;
 pub use readings::{OwnTargets, WashReadings, worked_out};
 pub use request::{MOST_RINSES, RinseTiming, STIRRABLE, Wash};

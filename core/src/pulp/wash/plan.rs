@@ -2,7 +2,7 @@
 //! Not here: the inputs, which are `request`, and the calculation, which is `job`.
 
 use super::balance::Bound;
-use super::job::WashJob;
+use super::job::{WashJob, smallest_rinse};
 use super::request::{check_efficiency, check_pulp, check_water};
 use super::{Efficiency, PulpLiquor, RinsePlan, SqueezedPulp, Targets, Wash, WashError};
 use crate::quantity::{Estimate, Volume, in_grams, in_millilitres};
@@ -49,6 +49,15 @@ impl Wash {
     pub fn least_time(&self, bucket: Volume) -> Result<RinsePlan, WashError> {
         WashJob::new(self)?.cheapest(bucket, |minutes, _| minutes)
     }
+}
+
+/// Least water in which squeezed pulp can be stirred by hand, for one rinse.
+///
+/// # Errors
+/// [`WashError`]: no pulp, or a dryness that no squeeze gives.
+pub fn least_rinse(pulp: &SqueezedPulp) -> Result<Volume, WashError> {
+    check_pulp(pulp)?;
+    Ok(smallest_rinse(pulp))
 }
 
 /// The same water in a number of rinses.

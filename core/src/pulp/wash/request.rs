@@ -1,6 +1,7 @@
 //! The inputs of a wash and their limits.
 //! Not here: the calculation, which is `job`, and the plans, which are `plan`.
 
+use super::efficiency::MOST_EXPONENT;
 use super::{DRIEST_SQUEEZE, Efficiency, PulpLiquor, SqueezedPulp, TapWater, Targets, WashError};
 use crate::pulp::consistency::check_positive;
 use crate::quantity::{Volume, in_millilitres, in_share};
@@ -84,7 +85,7 @@ pub(super) fn check_pulp(pulp: &SqueezedPulp) -> Result<(), WashError> {
 pub(super) fn check_efficiency(efficiency: Efficiency) -> Result<(), WashError> {
     let exponent = efficiency.exponent;
     for given in [exponent.low, exponent.value, exponent.high] {
-        if !(given.is_finite() && given > 0.0 && given <= 2.0) {
+        if !(given.is_finite() && given > 0.0 && given <= MOST_EXPONENT) {
             return Err(WashError::BadEfficiency { given });
         }
     }

@@ -86,6 +86,25 @@ fn a_target_for_an_unknown_concentration_is_refused() {
     );
 }
 
+/// Two swift rinses read as an exponent near the highest that is accepted.
+#[test]
+fn a_wash_takes_every_efficiency_that_was_fitted() {
+    for exponent in [0.2, 0.8, 1.3, 1.49] {
+        let pair = |left: f64| RinsePair {
+            before: grams_per_litre(1.0),
+            after: grams_per_litre((0.8_f64 / 4.8).powf(left)),
+            tap: grams_per_litre(0.0),
+            held: litres(0.8),
+            water: litres(4.0),
+        };
+        for pairs in [vec![pair(exponent)], vec![pair(exponent), pair(0.9), pair(1.9)]] {
+            let Ok(Some(fitted)) = efficiency::fit(&pairs) else { continue };
+            let planned = wash(0.001, fitted).rinses_of(litres(4.0));
+            assert!(planned.is_ok(), "{fitted:?}: {planned:?}");
+        }
+    }
+}
+
 #[test]
 fn a_fit_to_simulated_readings_gives_the_exponent() {
     let mut pairs = Vec::new();

@@ -2,8 +2,8 @@
 
 use bleachfield_core::{
     journal::{
-        Aim, Alkali, Amount, Batch, BathStarted, BathStopped, Body, CueAnswered, PlanRecord,
-        Reading, ReadingOf, Stored, TargetFrom, TimelineEntry, Weighed,
+        Aim, Alkali, Amount, Batch, BathStarted, BathStopped, Body, CueAnswered, CueOutcome,
+        PlanRecord, Reading, ReadingOf, Stored, TargetFrom, TimelineEntry, Weighed,
     },
     message::Value,
     quantity::{Basis, QuantityKind},
@@ -20,6 +20,7 @@ pub fn describe(entry: &TimelineEntry, batch: &Batch) -> (String, Vec<String>) {
     let title = match &entry.body {
         Body::Reading(r) => name_of("reading", r.what),
         Body::Unknown(_) => t!("entry-unknown"),
+        Body::CueAnswered(answered) => cue_answered(answered),
         body => t(&format!("entry-{}", body.kind())),
     };
     (title, lines(&entry.body, batch))
@@ -50,8 +51,12 @@ fn lines(body: &Body, batch: &Batch) -> Vec<String> {
             Some(min) => t_with!("entry_line-stop_at", &[("when", &minutes(min))]),
             None => t!("entry_line-no_stop"),
         })],
-        Body::CueAnswered(c) => vec![Some(cue_answered(c))],
         Body::Added(a) => vec![Some(name_of("additive", a.what))],
+        Body::VesselDescribed(v) => vec![
+            v.shape.map(|shape| name_of("vessel_shape", shape)),
+            v.material.map(|material| name_of("vessel_material", material)),
+            v.cover.map(|cover| name_of("vessel_cover", cover)),
+        ],
         Body::BathStopped(b) => bath_stopped(b, batch),
         Body::Reading(r) => vec![turned(r)],
         Body::Photo(p) => vec![Some(name_of("pulp_state", p.pulp))],
@@ -80,6 +85,10 @@ fn lines(body: &Body, batch: &Batch) -> Vec<String> {
         Body::Sheets(s) => {
             vec![Some(t_count!("entry_line-sheets", s.count as usize)), non_empty(&s.format)]
         }
+        Body::TrialDesigned(trial) => vec![Some(t_with!(
+            "trial-entry",
+            &[("pots", &trial.pots.len().to_string()), ("seed", &trial.seed.to_string())]
+        ))],
         Body::Unknown(_) => vec![Some(t!("entry_line-unknown"))],
         _ => Vec::new(),
     };
@@ -152,10 +161,15 @@ fn bath_started(bath: &BathStarted, batch: &Batch) -> Vec<String> {
     lines
 }
 
+/// What was done at a cue, or which one was skipped.
 fn cue_answered(answered: &CueAnswered) -> String {
     let kind = answered.cue.split('-').next().unwrap_or_default();
-    let outcome: &str = answered.outcome.into();
-    t_with(&format!("cue_outcome-{outcome}"), &[("cue", &t(&format!("cue_kind-{kind}")))])
+    match answered.outcome {
+        CueOutcome::Done => t(&format!("cue_done-{kind}")),
+        CueOutcome::Skipped => {
+            t_with!("cue_outcome-skipped", &[("cue", &t(&format!("cue_kind-{kind}")))])
+        }
+    }
 }
 
 /// Why a bath was stopped, and how long it ran.

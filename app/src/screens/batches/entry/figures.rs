@@ -78,6 +78,7 @@ pub fn figures_mut(body: &mut Body) -> Vec<EntryFigure<'_>> {
             list.add("from_celsius", CELSIUS, &mut r.from_celsius);
             list.add("to_celsius", CELSIUS, &mut r.to_celsius);
         }
+        Body::VesselDescribed(v) => list.add("room_celsius", CELSIUS, &mut v.room_celsius),
         Body::Added(a) => list.amount("amount", &mut a.amount),
         Body::Reading(r) => list.reading(r),
         Body::ColourReading(c) => {

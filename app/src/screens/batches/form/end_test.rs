@@ -12,7 +12,10 @@ use leptos::prelude::*;
 
 use super::{BatchWriter, SaveButton, all_valid, inputs, ph_figure, strip_figure, trimmed};
 use crate::{
-    components::{ChoiceError, NumberField, NumberInput, RadioGroup, RecordedInput, TextField},
+    components::{
+        ChoiceError, NumberField, NumberInput, RadioGroup, RecordedInput, StripReading, Term,
+        TextField,
+    },
     i18n::{key, render, sentence_case, t, t_with},
     screens::batches::entry::name_of,
 };
@@ -162,7 +165,12 @@ impl EndTestInputs {
         let Some(test) = self.test.get() else { return ().into_any() };
         match test {
             EndTestKind::ChlorineStrip | EndTestKind::PeroxideStrip => view! {
-                <NumberField ask=self.strip hint=t!("form-end_test-strip_hint") />
+                <NumberField ask=self.strip hint=t!("form-end_test-strip_hint")
+                    term=Term::Oxidant />
+                <details class="more">
+                    <summary>{t!("drawing-strip_head")}</summary>
+                    <div class="inside"><StripReading /></div>
+                </details>
             }
             .into_any(),
             EndTestKind::RinsePh => view! {

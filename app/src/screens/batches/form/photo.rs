@@ -1,29 +1,32 @@
 //! A photo of the pulp.
 
 use bleachfield_core::{
-    journal::{Body, Photo, PulpState},
+    journal::{Body, PulpState},
     message::Message,
 };
-use leptos::{ev, html, prelude::*, task::spawn_local};
+use leptos::{html, prelude::*, task::spawn_local};
 use wasm_bindgen::JsCast;
-use web_sys::{CanvasRenderingContext2d, HtmlInputElement, ImageBitmap, Url};
+use web_sys::{CanvasRenderingContext2d, ImageBitmap, Url};
 
 use super::{BatchWriter, SaveButton, trimmed};
 use crate::{
-    components::{ChoiceError, RadioGroup, TextField, icon},
+    components::{ChoiceError, RadioGroup, TextField},
     i18n::{format_number, key, t, t_with},
-    platform::preferences::{PhotoSize, preferences_context},
     route::{ColourPurpose, Route},
-    screens::{batches::entry::name_of, lazy},
-    storage::{NewPhoto, PhotoBytes},
-    worker::{self, PreparedPhoto},
+    screens::{
+        batches::entry::name_of,
+        lazy,
+        photo_choice::{PhotoButtons, PhotoChoice},
+    },
+    storage::PhotoBytes,
+    worker::PreparedPhoto,
 };
 
 #[component]
 pub fn PhotoForm(writer: BatchWriter) -> impl IntoView {
     let draft = PhotoDraft::new(writer);
-    // What a photo needs, and the screen after it, are loaded while it is being taken.
-    worker::start();
+    let photo = draft.photo;
+    // The screen after it is loaded while it is being taken.
     spawn_local(async {
         let _ = lazy::colour().await;
     });
@@ -31,15 +34,13 @@ pub fn PhotoForm(writer: BatchWriter) -> impl IntoView {
     let states = states.map(|state| (Some(state), name_of("form-photo-pulp", state))).to_vec();
     view! {
         <div class="stack">
-            <div class="row even">
-                <FileButton label=t!("form-photo-camera") camera=true draft />
-                <FileButton label=t!("form-photo-pick") camera=false draft />
-            </div>
-            <p role="status">{move || draft.preparing.get().then(|| t!("form-photo-working"))}</p>
-            <ChoiceError problem=draft.problem.into() />
-            {move || match draft.preview.get() {
+            <PhotoButtons photo camera=t!("form-photo-camera") pick=t!("form-photo-pick")
+                class="button soft file-button" />
+            <p role="status">{move || photo.preparing.get().then(|| t!("form-photo-working"))}</p>
+            <ChoiceError problem=photo.problem.into() />
+            {move || match photo.preview.get() {
                 Some(bitmap) => Some(view! { <Preview bitmap /> }.into_any()),
-                None => draft.prepared.get().map(|photo| view! { <Prepared photo /> }.into_any()),
+                None => photo.prepared.get().map(|photo| view! { <Prepared photo /> }.into_any()),
             }}
             <RadioGroup label=t!("form-photo-state") value=draft.pulp options=states />
             <ChoiceError problem=Signal::derive(move || draft.no_state()) />
@@ -52,40 +53,25 @@ pub fn PhotoForm(writer: BatchWriter) -> impl IntoView {
     }
 }
 
-/// The photo that was chosen. Copied freely.
+/// The photo and what is said of it. Copied freely.
 #[derive(Clone, Copy)]
 struct PhotoDraft {
     writer: BatchWriter,
-    size: PhotoSize,
-    prepared: RwSignal<Option<PreparedPhoto>>,
-    /// A small copy, shown until the photo is prepared.
-    preview: RwSignal<Option<ImageBitmap>>,
-    /// Save was pressed before the photo was prepared: save then, and measure or not.
-    save_when_prepared: RwSignal<Option<bool>>,
-    preparing: RwSignal<bool>,
-    problem: RwSignal<Option<Message>>,
+    photo: PhotoChoice,
     /// Pulp in a running bath is wet; of other pulp the person says it.
     pulp: RwSignal<Option<PulpState>>,
     tried: RwSignal<bool>,
     caption: RwSignal<String>,
-    /// Number of the file that was chosen last; what comes of earlier ones is dropped.
-    last_chosen: StoredValue<u32>,
 }
 
 impl PhotoDraft {
     fn new(writer: BatchWriter) -> Self {
         Self {
             writer,
-            size: preferences_context().get_untracked().photo,
-            prepared: RwSignal::new(None),
-            preview: RwSignal::new(None),
-            save_when_prepared: RwSignal::new(None),
-            preparing: RwSignal::new(false),
-            problem: RwSignal::new(None),
+            photo: PhotoChoice::new(),
             pulp: RwSignal::new(writer.running_bath().map(|_| PulpState::Wet)),
             tried: RwSignal::new(false),
             caption: RwSignal::new(String::new()),
-            last_chosen: StoredValue::new(0),
         }
     }
 
@@ -93,101 +79,27 @@ impl PhotoDraft {
     fn save(self, measure: bool) {
         self.tried.set(true);
         let Some(pulp) = self.pulp.get_untracked() else { return };
-        let Some(PreparedPhoto { clean, photo, thumb, .. }) = self.prepared.get_untracked() else {
-            if self.preview.get_untracked().is_some() {
-                self.save_when_prepared.set(Some(measure));
-            } else {
-                self.problem.set(Some(Message::new(key!("refusal-photo-wanted"))));
-            }
+        if !self.photo.is_ready() {
+            return self.photo.when_ready(Callback::new(move |()| self.save(measure)));
+        }
+        let caption = trimmed(self.caption);
+        let Some((entry, photo)) = self.photo.entry(pulp, self.writer.running_bath(), caption)
+        else {
+            self.photo.problem.set(Some(Message::new(key!("refusal-photo-wanted"))));
             return;
         };
-        let id = clean.id;
-        let body = Body::Photo(Photo {
-            photo: id.clone(),
-            mime: clean.mime,
-            width_px: clean.width_px,
-            height_px: clean.height_px,
-            bytes: photo.bytes.len() as u64,
-            orientation: clean.orientation,
-            pulp,
-            bath: self.writer.running_bath(),
-            caption: trimmed(self.caption),
-        });
         let next = measure.then(|| Route::ColourMeasure {
             batch: self.writer.batch,
-            photo: id.clone(),
+            photo: entry.photo.clone(),
             purpose: ColourPurpose::Swatch,
         });
-        self.writer.save_photo(body, NewPhoto { id, photo, thumb }, next);
+        self.writer.save_photo(Body::Photo(entry), photo, next);
     }
 
     /// That the state of the pulp was not chosen, once the photo was to be saved.
     fn no_state(self) -> Option<Message> {
         let missing = self.tried.get() && self.pulp.get().is_none();
         missing.then(|| Message::new(key!("refusal-not_chosen")))
-    }
-
-    /// Prepares the file of an `<input type="file">`.
-    fn choose(self, event: &ev::Event) {
-        let input: HtmlInputElement = event_target(event);
-        let Some(file) = input.files().and_then(|files| files.get(0)) else { return };
-        // The same file may be chosen again after a refusal.
-        input.set_value("");
-        let number = self.last_chosen.get_value().wrapping_add(1);
-        self.last_chosen.set_value(number);
-        self.preparing.set(true);
-        self.problem.set(None);
-        self.save_when_prepared.set(None);
-        self.prepared.set(None);
-        self.preview.set(None);
-        let is_current = move || self.last_chosen.try_get_value() == Some(number);
-        let show_preview = move |bitmap| {
-            if is_current() {
-                self.preview.set(Some(bitmap));
-            }
-        };
-        spawn_local(async move {
-            let result = worker::prepare_photo(file.unchecked_ref(), self.size, show_preview).await;
-            if is_current() {
-                self.finish(result);
-            }
-        });
-    }
-
-    fn finish(self, result: Result<PreparedPhoto, Message>) {
-        self.preparing.set(false);
-        match result {
-            Ok(photo) => {
-                let save = self.save_when_prepared.get_untracked();
-                // A form that is about to close keeps its preview.
-                if save.is_none() {
-                    self.preview.set(None);
-                }
-                self.prepared.set(Some(photo));
-                if let Some(measure) = save {
-                    self.save(measure);
-                }
-            }
-            Err(error) => {
-                self.preview.set(None);
-                self.save_when_prepared.set(None);
-                self.problem.set(Some(error));
-            }
-        }
-    }
-}
-
-/// Takes a photo by camera or from the album. A phone that opens the camera hides the album,
-/// so both are offered.
-#[component]
-fn FileButton(label: String, camera: bool, draft: PhotoDraft) -> impl IntoView {
-    view! {
-        <label class="button soft file-button">
-            {camera.then(|| view! { <icon::Camera /> })}
-            {label}
-            <input type="file" accept=worker::ACCEPTED_PHOTOS capture=camera.then_some("environment")
-                on:change=move |event| draft.choose(&event) />
-        </label>
     }
 }
 

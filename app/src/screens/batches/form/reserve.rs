@@ -13,7 +13,7 @@ use leptos::prelude::*;
 
 use super::{BatchWriter, SaveButton, all_valid, inputs, weighed_figure};
 use crate::{
-    components::{NumberField, NumberInput, RecordedInput},
+    components::{NumberField, NumberInput, RecordedInput, Term},
     i18n::{format_number, t, t_with},
     screens::calculator::sums::{fields, refusal, remarks, weigh_out},
 };
@@ -67,7 +67,7 @@ pub fn ReserveForm(writer: BatchWriter) -> impl IntoView {
                 }}
             </div>
             <h3>{t!("form-as_done")}</h3>
-            <NumberField ask=added />
+            <NumberField ask=added term=Term::AlkalineReserve />
             <SaveButton writer run />
         </div>
     }

@@ -18,7 +18,7 @@ use super::{
     strip_figure, trimmed,
 };
 use crate::{
-    components::{NumberField, NumberInput, TextField},
+    components::{NumberField, NumberInput, Term, TextField},
     i18n::{t, t_count},
     screens::calculator::sums::{WashSum, remarks},
 };
@@ -77,10 +77,11 @@ pub fn RinseForm(writer: BatchWriter) -> impl IntoView {
             <h3>{t!("form-as_done")}</h3>
             <NumberField ask=water refused=no_water />
             <NumberField ask=soaked hint=t!("form-rinse-soak_hint") />
-            <NumberField ask=ph hint=t!("form-rinse-ph_hint") />
+            <NumberField ask=ph hint=t!("form-rinse-ph_hint") term=Term::Ph />
             <NumberField ask=strip label=strip_of.label() />
             {strip_of.view()}
-            <NumberField ask=dryness label=t!("figure-dryness_after") refused=too_dry />
+            <NumberField ask=dryness label=t!("figure-dryness_after") refused=too_dry
+                term=Term::Dryness />
             <TextField label=t!("form-note-optional") text=note />
             <SaveButton writer run />
         </div>

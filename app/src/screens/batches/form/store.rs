@@ -21,7 +21,7 @@ use super::{
 };
 use crate::{
     components::{
-        ChoiceError, Fact, NumberField, NumberInput, RadioGroup, RecordedInput, TextField,
+        ChoiceError, Fact, NumberField, NumberInput, RadioGroup, RecordedInput, Term, TextField,
     },
     i18n::{format_value, key, render, t, t_with},
     platform::clock,
@@ -74,7 +74,7 @@ pub fn StoreForm(writer: BatchWriter) -> impl IntoView {
             {gap.map(|gap| gap.links())}
             <Cautions act=Act::Storing situation />
             <NumberField ask=inputs.wet hint=t!("form-store-wet_hint") />
-            <NumberField ask=inputs.dryness.input refused=too_dry />
+            <NumberField ask=inputs.dryness.input refused=too_dry term=Term::Dryness />
             <div aria-live="polite">{move || inputs.yields_view()}</div>
             <RadioGroup label=t!("form-store-form") value=inputs.form options=stored_form_options() />
             <ChoiceError problem=no_form />

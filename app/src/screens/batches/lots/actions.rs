@@ -14,7 +14,7 @@ use ulid::Ulid;
 
 use super::summary::{ledger, lot_name, remaining_g, remaining_text};
 use crate::{
-    components::{ChoiceError, NumberField, NumberInput, RadioGroup, TextField},
+    components::{ChoiceError, NumberField, NumberInput, RadioGroup, Term, TextField},
     i18n::{key, render, t},
     platform::clock,
     screens::{
@@ -77,7 +77,7 @@ fn draw_form(lot: Ulid) -> AnyView {
         save(studio, lot, body, &[dry]);
     };
     view! {
-        <NumberField ask=dry refused />
+        <NumberField ask=dry refused term=Term::OvenDry />
         <TextField label=t!("lot-purpose") text=purpose />
         <button class="button touch" on:click=run>{t!("lot-do_draw")}</button>
     }

@@ -3,9 +3,7 @@
 
 mod glance;
 mod ladder;
-mod station_bar;
-
-pub use station_bar::StationBar;
+mod ways;
 
 use bleachfield_core::{
     derive::Proof,
@@ -17,6 +15,7 @@ use ulid::Ulid;
 use self::{
     glance::{FactsLine, PhotoStrip},
     ladder::LadderView,
+    ways::Ways,
 };
 use super::{
     facts::batch_name,
@@ -32,6 +31,7 @@ use crate::{
     i18n::{t, t_with},
     platform::{clock, print},
     route::{BatchForm, Route},
+    screens::station_bar::StationBar,
     state::app_state,
 };
 
@@ -76,6 +76,9 @@ fn KnownBatch(writer: BatchWriter) -> impl IntoView {
                         {t!("form-rename-title")}
                     </button>
                     <a href=Route::BatchLabel(id).href() class="button plain">{t!("label-make")}</a>
+                    <a href=Route::ClassSheet { batch: Some(id) }.href() class="button plain">
+                        {t!("class-title")}
+                    </a>
                     <button class="button bare" on:click=move |_| {
                         unfold.notify();
                         request_animation_frame(print::page);
@@ -210,6 +213,7 @@ fn EntryButtons(writer: BatchWriter) -> impl IntoView {
             <a href=Route::Colour(writer.batch).href() class="button soft">
                 {t!("batch-colour")}
             </a>
+            <Ways batch=writer.batch />
             <details class="more">
                 <summary>{t!("batch-more_to_write")}</summary>
                 <div class="inside row">

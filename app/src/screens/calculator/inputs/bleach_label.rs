@@ -5,7 +5,7 @@ use bleachfield_core::{
         BOTTLE_DENSITY, BOTTLE_STRENGTH, Bleach, Bottle, DENSITY_OFF, LabelBasis, Oxidant,
         PEROXIDE_STRENGTH, POWDER_STRENGTH, PeroxideBasis, PeroxideBottle, Powder, PowderBasis,
     },
-    chemistry::household::{STRONGEST_PEROXIDE_LABEL, check_peroxide},
+    chemistry::household::STRONGEST_PEROXIDE_LABEL,
     journal::Strength,
     message::{Field, Message},
     quantity::{Basis, Estimate, QuantityKind, Unit, grams_per_millilitre, share},
@@ -13,7 +13,7 @@ use bleachfield_core::{
 use leptos::prelude::*;
 
 use crate::{
-    components::{Assumed, ChoiceError, NumberField, NumberInput, RadioGroup},
+    components::{Assumed, ChoiceError, NumberField, NumberInput, RadioGroup, Term},
     i18n::{key, render, t},
 };
 
@@ -212,7 +212,8 @@ impl BleachLabelForm {
                     (Some(PowderBasis::ActiveOxygen), t!("bleach-powder_oxygen")),
                 ] />
                 <ChoiceError problem=no_basis />
-                <NumberField ask=self.powder hint=t!("bleach-powder_hint") refused />
+                <NumberField ask=self.powder hint=t!("bleach-powder_hint") refused
+                    term=Term::Percarbonate />
             }
             .into_any();
         }
@@ -227,7 +228,8 @@ impl BleachLabelForm {
             ] />
             <ChoiceError problem=no_basis />
             {move || view! {
-                <NumberField ask=self.strength() hint=t!("bleach-strength_hint") refused />
+                <NumberField ask=self.strength() hint=t!("bleach-strength_hint") refused
+                    term=Term::AvailableChlorine />
             }}
         }
         .into_any()
@@ -250,7 +252,10 @@ impl BleachLabelForm {
 
     /// Why no bath is planned with peroxide of this label.
     fn too_strong(self) -> Option<Message> {
-        check_peroxide(Estimate::exact(self.peroxide.base()?, Basis::Label)).err()
+        match self.bleach(Oxidant::Peroxide)? {
+            Bleach::Peroxide(bottle) => bottle.check().err(),
+            _ => None,
+        }
     }
 
     /// The field of a bottle's strength. Tracks the basis.

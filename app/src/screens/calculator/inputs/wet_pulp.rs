@@ -15,7 +15,7 @@ use bleachfield_core::{
 use leptos::prelude::*;
 
 use crate::{
-    components::{Assumed, NumberField, NumberInput, RadioGroup, RecordedInput},
+    components::{Assumed, NumberField, NumberInput, RadioGroup, RecordedInput, Term},
     i18n::{format_number, t, t_with},
     route::Sum,
     screens::calculator::session::{keep_choice, keep_inputs},
@@ -223,7 +223,8 @@ impl WetPulpForm {
                         </div>
                     }.into_any(),
                     DrynessMethod::Own => view! {
-                        <NumberField ask=self.own.input hint=t!("lump-own_hint") refused />
+                        <NumberField ask=self.own.input hint=t!("lump-own_hint") refused
+                            term=Term::Dryness />
                     }.into_any(),
                     DrynessMethod::Assumed => view! {
                         <p>

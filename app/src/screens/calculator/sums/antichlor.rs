@@ -1,6 +1,8 @@
 //! Removal of the last oxidant: reagent, dose, and what it leaves.
 
 use bleachfield_core::{
+    bath::Oxidant,
+    caution::{Act, BleachInUse, Caution, CautionId, Residual, Situation, cautions},
     chemistry::{
         alkali::{meter_ph, strip_ph},
         dechlorination::{
@@ -14,8 +16,8 @@ use bleachfield_core::{
     journal::{self, Batch, Book},
     message::{Message, Value},
     quantity::{
-        Estimate, MassConcentration, QuantityKind, Unit, Volume, grams, grams_per_litre, in_bucket,
-        in_grams, in_grams_per_litre, in_millilitres, millilitres, share,
+        Estimate, Interval, MassConcentration, QuantityKind, Unit, Volume, grams, grams_per_litre,
+        in_bucket, in_grams, in_grams_per_litre, in_millilitres, millilitres, share,
     },
 };
 use leptos::prelude::*;
@@ -188,6 +190,32 @@ impl AntichlorSum {
         })
     }
 
+    /// The cautions of what is chosen and typed. Tracked.
+    pub fn cautions(self) -> Vec<Caution> {
+        let left = self.residual_evidence().map(|evidence| evidence.strength());
+        let adds_peroxide =
+            !self.peroxide.get() && self.reagent.get() == Some(AntichlorReagent::Peroxide);
+        let situation = Situation {
+            oxidant: if adds_peroxide { Oxidant::Peroxide.into() } else { BleachInUse::None },
+            strength: left.map(Interval::from),
+            closed: self.vessel.get().map(|vessel| vessel == VesselClosure::Closed),
+            sulfite: self.is_sulfite(),
+            ..any_residual(self.peroxide.get())
+        };
+        let mut all = cautions(Act::AddingAntichlor, &situation);
+        if self.is_acid() {
+            let acid = cautions(Act::AddingAcid, &situation);
+            all.extend(acid.into_iter().filter(|one| one.id != CautionId::LabelFirst));
+        }
+        all
+    }
+
+    /// Those that hold before anything is chosen. Tracked.
+    pub fn standing_cautions(self) -> Vec<Caution> {
+        let situation = Situation { sulfite: true, ..any_residual(self.peroxide.get()) };
+        cautions(Act::AddingAntichlor, &situation)
+    }
+
     /// The caution if these grams of thiosulfate are more than any of its reactions can use.
     pub fn overdose(self, weighed_out: f64) -> Option<Message> {
         let Some(Ok(Answer::Chlorine(dose))) = self.answer() else { return None };
@@ -317,6 +345,12 @@ impl AntichlorSum {
         }
         .into_any()
     }
+}
+
+/// Oxidant left in the pulp or liquor.
+fn any_residual(peroxide: bool) -> Situation {
+    let residual = if peroxide { Residual::Peroxide } else { Residual::Hypochlorite };
+    Situation { residual, ..Situation::without_bleach() }
 }
 
 fn full_answer(answer: &Option<Result<Answer, AntichlorError>>) -> AnyView {

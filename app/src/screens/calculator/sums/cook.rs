@@ -1,6 +1,7 @@
 //! The cook before the bath: alkali, liquor, pot, heat, expected yield, and the rinse after it.
 
 use bleachfield_core::{
+    caution::{Act, Caution, Situation, cautions, cook_cautions},
     chemistry::{
         alkali::{PhWindow, strip_ph},
         water::TAP_CELSIUS,
@@ -191,6 +192,14 @@ impl CookSum {
     /// Alkali and water alone; or what is missing.
     pub fn short_answer(self) -> AnyView {
         answer_view(self.plan(), key!("cook-waiting"), amounts)
+    }
+
+    /// The cautions of this cook; before there is a plan those of any. Tracked.
+    pub fn cautions(self) -> Vec<Caution> {
+        match (self.alkali.get(), self.plan(), self.celsius.input.base()) {
+            (Some(alkali), Some(Ok(plan)), Some(celsius)) => cook_cautions(alkali, &plan, celsius),
+            _ => cautions(Act::Heating, &Situation::without_bleach()),
+        }
     }
 
     /// Whether there is an answer.

@@ -1,6 +1,9 @@
 //! A sum on a page of its own, without a batch.
 
-use bleachfield_core::journal::{BatchStarted, Body, Subject};
+use bleachfield_core::{
+    caution::Caution,
+    journal::{BatchStarted, Body, Subject},
+};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 
@@ -9,7 +12,7 @@ use crate::{
     components::{ChoiceError, NumberInput},
     i18n::{sentence_case, t},
     route::{self, Route, Sum},
-    screens::calculator::bench::Bench,
+    screens::calculator::bench::{ActCautions, Bench},
     state::app_state,
 };
 
@@ -26,6 +29,8 @@ pub fn SumPage(of: Sum) -> impl IntoView {
             view! {
                 <Bench of short=short.into() full=full.into() ready>
                     <section class="card bench-fields">{sum.fields_view()}</section>
+                    <ActCautions cautions=Signal::derive(move || sum.cautions())
+                        standing=Signal::derive(move || standing(sum.cautions())) />
                 </Bench>
             }
             .into_any()
@@ -38,6 +43,8 @@ pub fn SumPage(of: Sum) -> impl IntoView {
             view! {
                 <Bench of short=short.into() full=full.into() ready>
                     <section class="card bench-fields">{sum.fields_view()}</section>
+                    <ActCautions cautions=Signal::derive(move || sum.cautions())
+                        standing=Signal::derive(move || standing(sum.cautions())) />
                     {sum.rinse_section()}
                     <StartBatch sum />
                 </Bench>
@@ -65,11 +72,19 @@ pub fn SumPage(of: Sum) -> impl IntoView {
             view! {
                 <Bench of=Sum::Antichlor short=short.into() full=full.into() ready>
                     <section class="card stack">{sum.fields_view()}</section>
+                    <ActCautions cautions=Signal::derive(move || sum.cautions())
+                        standing=Signal::derive(move || sum.standing_cautions()) />
                 </Bench>
             }
             .into_any()
         }
     }
+}
+
+/// Those that hold whatever the numbers are.
+fn standing(mut all: Vec<Caution>) -> Vec<Caution> {
+    all.retain(|caution| !caution.id.is_of_this_bath());
+    all
 }
 
 /// Starts a batch with this cook.

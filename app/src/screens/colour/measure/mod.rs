@@ -3,13 +3,18 @@
 mod mark_choice;
 mod marks;
 mod reference_card;
-mod references;
+pub mod references;
 mod result;
 mod save;
 mod slot;
 
 use bleachfield_core::{
-    colour::reference::Light,
+    colour::{
+        camera::taught::TaughtCamera,
+        difference::{self, ColourDifference},
+        reference::Light,
+    },
+    derive::swatches,
     journal::{Body, CardRole, ColourReading, PhotoId, PulpState},
     message::Message,
 };
@@ -19,7 +24,7 @@ use ulid::Ulid;
 use web_sys::Blob;
 
 use crate::{
-    components::Page,
+    components::{Page, PhotoSetup},
     i18n::{key, render, t},
     platform::object_url::ObjectUrl,
     route::{ColourPurpose, Route},
@@ -90,6 +95,7 @@ pub fn page(studio: AppState, batch: Ulid, photo: PhotoId, purpose: ColourPurpos
                     None => view! { <p role="status">{t!("swatch-measure-looking")}</p> }.into_any(),
                     Some(Err(why)) => view! {
                         <section class="caution care" role="alert"><p>{render(&why)}</p></section>
+                        <PhotoSetup />
                     }
                     .into_any(),
                     Some(Ok(analysis)) => measuring.view(analysis),
@@ -143,11 +149,13 @@ impl MeasureState {
     fn measure_on_change(self) {
         // Memo: other changes of the book do not matter.
         let cards = Memo::new(move |_| [CardRole::White, CardRole::Grey].map(|r| self.card(r)));
+        let lesson = Memo::new(move |_| self.lesson());
         Effect::new(move |_| {
             let marks = self.marks.get().marks();
             let [white, grey] = cards.get();
             let (own_white, own_grey) = (self.own_white.get(), self.own_grey.get());
             let light = self.light.get();
+            let camera = lesson.get();
             References { own_white, own_grey, light }.remember();
             if self.dragging.get() || !matches!(self.analysis.get(), Some(Ok(_))) {
                 return;
@@ -156,7 +164,7 @@ impl MeasureState {
             let number = self.request.get_value().wrapping_add(1);
             self.request.set_value(number);
             let photo = self.photo.with_value(PhotoId::to_string);
-            let request = ColourRequest { photo, marks, white, grey, light };
+            let request = ColourRequest { photo, marks, white, grey, light, camera };
             spawn_local(async move {
                 let result = worker::measure_colour(request, file).await;
                 if self.request.try_get_value() == Some(number) {
@@ -193,6 +201,36 @@ impl MeasureState {
         card.filter(|_| own.get()).map(|c| [c.lightness, c.a, c.b].map(|figure| figure.value))
     }
 
+    /// What the phone that took the photo was taught in this light, with the entry.
+    fn lesson(self) -> Option<(Ulid, TaughtCamera)> {
+        let photo = self.photo.get_value();
+        let light = self.light.get();
+        self.studio.book(|book| {
+            let device = book.device_of_photo(self.batch, &photo)?;
+            book.lesson(&device, light)
+        })
+    }
+
+    /// The change since the last swatch of the batch from another photo in the same state.
+    fn since_before(self, reading: &ColourReading) -> Option<ColourDifference> {
+        let photo = self.photo.get_value();
+        let pulp = self.pulp.get_untracked();
+        self.studio.book_now(|book| {
+            let taken = book.device_of_photo(self.batch, &photo)?;
+            let all = swatches(book.batches.get(&self.batch)?);
+            let before = all
+                .into_iter()
+                .rev()
+                .find(|one| one.photo() != Some(&photo) && one.reading.pulp == pulp)?;
+            Some(if before.device == taken {
+                before.reading.difference_to(reading)
+            } else {
+                let figures = [reading.lightness, reading.a, reading.b];
+                difference::unrelated(before.figures(), figures)
+            })
+        })
+    }
+
     /// The last reading of this photo, with its entry.
     fn previous_reading(self) -> Option<(Ulid, ColourReading)> {
         let photo = self.photo.get_value();
@@ -218,6 +256,10 @@ impl MeasureState {
             {result::view(self)}
             {mark_choice::view(self, analysis)}
             {references::view(self)}
+            <details class="more">
+                <summary>{t!("drawing-photo_head")}</summary>
+                <div class="inside"><PhotoSetup /></div>
+            </details>
             {match self.purpose {
                 ColourPurpose::Swatch => save::swatch(self),
                 ColourPurpose::Target => save::target(self),

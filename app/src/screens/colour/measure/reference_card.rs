@@ -10,8 +10,7 @@ use leptos::task::spawn_local;
 
 use crate::{
     components::{NumberField, NumberInput, TextField, to_first_wrong},
-    i18n::{key, t, t_with},
-    screens::colour::figures::fixed,
+    i18n::{fixed, key, t, t_with},
     state::AppState,
 };
 

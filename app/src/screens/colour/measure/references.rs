@@ -35,7 +35,7 @@ impl References {
     }
 }
 
-pub fn view(measuring: MeasureState) -> AnyView {
+pub(super) fn view(measuring: MeasureState) -> AnyView {
     let grey = Memo::new(move |_| measuring.marks.get().0[GREY].is_some());
     let text = |key: &str| t(&format!("swatch-reference-{key}"));
     let light = measuring.light;

@@ -4,6 +4,7 @@ use bleachfield_core::{
     colour::{
         difference,
         shift::{DryingShift, no_pair_message},
+        uncertainty::UncertaintySource,
     },
     derive::{colour_target, drying_shift, swatches},
     journal::PulpState,
@@ -13,11 +14,12 @@ use leptos::prelude::*;
 use super::MeasureState;
 use crate::{
     components::{Explain, Term},
-    i18n::{render, t, t_count, t_with},
-    route::ColourPurpose,
+    i18n::{render, sentence_case, t, t_count, t_with},
+    route::{ColourPurpose, Route},
     screens::colour::{
         chip::chip,
-        figures::{facts, plus_minus},
+        figures::{by_lightness, facts, in_words, plus_minus},
+        refusal,
     },
     worker::ColourResult,
 };
@@ -25,14 +27,12 @@ use crate::{
 pub fn view(measuring: MeasureState) -> AnyView {
     let shown = move || match measuring.result.get() {
         None => view! { <p>{t!("swatch-measure-measuring")}</p> }.into_any(),
-        Some(Err(why)) => refused(&[(render(&why), String::new())]),
+        Some(Err(why)) => {
+            refusal::view(t!("swatch-measure-refused"), &[(render(&why), String::new())])
+        }
         Some(Ok(result)) if result.readings.is_empty() => {
-            let reasons: Vec<(String, String)> = result
-                .refused
-                .iter()
-                .map(|error| (render(&error.message()), render(&error.instruction())))
-                .collect();
-            refused(&reasons)
+            let reasons: Vec<_> = result.refused.iter().map(refusal::words).collect();
+            refusal::view(t!("swatch-measure-refused"), &reasons)
         }
         Some(Ok(result)) => reading(measuring, &result),
     };
@@ -40,40 +40,23 @@ pub fn view(measuring: MeasureState) -> AnyView {
         .into_any()
 }
 
-/// All reasons against the photo, each with its instruction; a repeated instruction once.
-fn refused(reasons: &[(String, String)]) -> AnyView {
-    let mut shown: Vec<&str> = Vec::new();
-    let lines: Vec<AnyView> = reasons
-        .iter()
-        .map(|(why, todo)| {
-            let new = !todo.is_empty() && !shown.contains(&todo.as_str());
-            shown.push(todo);
-            let todo = new.then(|| todo.clone());
-            view! { <p><b>{todo}</b></p><p class="small">{why.clone()}</p> }.into_any()
-        })
-        .collect();
-    view! {
-        <h2>{t!("swatch-measure-refused")}</h2>
-        <div class="caution care">{lines}</div>
-    }
-    .into_any()
-}
-
 fn reading(measuring: MeasureState, result: &ColourResult) -> AnyView {
     let MeasureState { studio, batch, purpose, pulp, .. } = measuring;
     let reading = &result.readings[0];
-    let second = result.readings.get(1).zip(result.between).map(|(other, between)| {
+    let second = result.readings.get(1).zip(result.differences.first()).map(|(other, found)| {
         let text = t_with!(
             "swatch-measure-between",
             &[
-                ("difference", &plus_minus(between, 1)),
-                ("lightness", &plus_minus(other.lightness, 1)),
+                ("change", &by_lightness(found)),
+                ("difference", &plus_minus(found.delta_e00, 1)),
             ],
         );
         view! { <div class="row">{chip(other.lab(), "swatch large")}<p class="grow">{text}</p></div> }
     });
     let doubt =
         result.doubt.map(|doubt| t_with!("swatch-measure-doubt", &[("doubt", &t(doubt.key()))]));
+    let teach =
+        (result.doubt == Some(UncertaintySource::Camera) && reading.camera.is_none()).then_some(());
     let swatch = purpose == ColourPurpose::Swatch;
     let target =
         swatch.then(|| studio.book_now(|book| colour_target(book.batches.get(&batch)?))).flatten();
@@ -92,18 +75,28 @@ fn reading(measuring: MeasureState, result: &ColourResult) -> AnyView {
             view! { <p class="small">{predicted_drying(shift, linear)}</p> }
         })
     };
+    let since = swatch.then(|| measuring.since_before(reading)).flatten();
     view! {
         <div class="row">
             {chip(reading.lab(), "swatch huge")}
             <div class="figure grow mid">
-                <span class="name">{t!("swatch-figure-lightness")}</span>
-                <span class="big">{plus_minus(reading.lightness, 1)}</span>
+                <span class="big words">{in_words(reading.lab(), since.as_ref())}</span>
+                <span class="range">"L* "{plus_minus(reading.lightness, 1)}</span>
             </div>
         </div>
+        {since.map(|since| view! { <p>{sentence_case(by_lightness(&since))}</p> })}
         {to_target}
-        {facts(reading, false)}
-        <Explain term=Term::Yellowness />
+        <details class="more">
+            <summary>{t!("swatch-figures")}</summary>
+            <div class="inside stack">
+                {facts(reading)}
+                <Explain term=Term::Yellowness />
+            </div>
+        </details>
         {doubt.map(|doubt| view! { <p class="small">{doubt}</p> })}
+        {teach.map(|()| view! {
+            <a class="button plain" href=Route::Teach.href()>{t!("teach-offer")}</a>
+        })}
         {second}
         {dried}
     }

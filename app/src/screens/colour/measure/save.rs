@@ -53,8 +53,8 @@ pub fn swatch(measuring: MeasureState) -> AnyView {
         reading.pulp = pulp.get_untracked();
         reading.earlier = earlier.get_untracked();
         reading.ageing = ageing.get_untracked().filter(|_| aged.get_untracked());
-        if let Some(between) = result.between {
-            reading.measures.insert(BETWEEN.to_owned(), between);
+        if let Some(difference) = result.differences.first() {
+            reading.measures.insert(BETWEEN.to_owned(), difference.delta_e00);
         }
         measuring.save_reading(reading);
     });

@@ -24,9 +24,6 @@ pub const KEYS: [&str; COUNT] = ["white", "second_white", "grey", "pulp", "secon
 /// Default centres, as fractions of width and height, and half side, as a fraction of the width.
 const CENTRES: [(f64, f64); COUNT] = [(0.2, 0.2), (0.8, 0.2), (0.5, 0.2), (0.5, 0.65), (0.8, 0.65)];
 const RADIUS: f64 = 0.07;
-/// Limits of the half side. A thirtieth of the long side is the least that is measured.
-pub const MIN_RADIUS: f64 = 0.025;
-pub const MAX_RADIUS: f64 = 0.3;
 
 /// The marks in use.
 #[derive(Clone, Copy, Default, PartialEq)]

@@ -4,16 +4,20 @@ use bleachfield_core::{bath::RefusedPlan, journal::Schedule};
 use leptos::prelude::*;
 
 use crate::{
-    components::NumberField,
+    components::{NumberField, Term},
     i18n::{render, t},
-    screens::plan::{
-        dangers::Dangers,
-        figures::facts,
-        form::{PlanForm, PlanOutcome},
-        ph,
-        refused::NoPlan,
-        schedule,
-        steps::PlanStep,
+    route::Route,
+    screens::{
+        plan::{
+            dangers::Dangers,
+            figures::facts,
+            form::{PlanForm, PlanOutcome},
+            ph,
+            refused::NoPlan,
+            schedule,
+            steps::PlanStep,
+        },
+        sink::forecast::planned_forecast,
     },
 };
 
@@ -26,9 +30,13 @@ pub fn BathStep(
     let refused = Signal::derive(move || outcome.with(PlanOutcome::refusal));
     let oxidant = Memo::new(move |_| form.bleach.oxidant());
     let more_open = form.squeezed_ph_is_needed;
+    let planned = Signal::derive(move || outcome.with(PlanOutcome::record));
     view! {
         <section class="card stack">
             {form.aim.preset_choice(oxidant)}
+            {form.batch.map(|batch| view! {
+                <a class="button bare" href=Route::WaysToColour(batch).href()>{t!("ways-title")}</a>
+            })}
             {form.aim.main_fields(oxidant, refused)}
             <NoPlan form refused=refusal />
             <Dangers form outcome step=PlanStep::Bath />
@@ -41,11 +49,13 @@ pub fn BathStep(
                 }),
                 _ => None,
             })}
+            {planned_forecast(planned, form.batch)}
         </section>
         <details class="more" open=more_open>
             <summary>{t!("plan-more")}</summary>
             <div class="inside stack">
-                <NumberField ask=form.squeezed_ph.input hint=t!("plan-squeezed_hint") refused />
+                <NumberField ask=form.squeezed_ph.input hint=t!("plan-squeezed_hint") refused
+                    term=Term::CarryOver />
                 {form.aim.more_fields(oxidant, refused)}
                 {move || form.co_solutes.view(oxidant.get())}
             </div>

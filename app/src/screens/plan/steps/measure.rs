@@ -9,6 +9,7 @@ use leptos::prelude::*;
 use crate::{
     components::TextField,
     i18n::t,
+    route::Route,
     screens::plan::{
         dangers::Dangers,
         form::{PlanForm, PlanOutcome},
@@ -59,5 +60,8 @@ pub fn MeasureStep(
             on:click=move |_| keep.run(())>
             {t!("plan-keep")}
         </button>
+        <a class="button bare" href=Route::ClassSheet { batch: form.batch }.href()>
+            {t!("class-for_class")}
+        </a>
     }
 }

@@ -15,7 +15,7 @@ const SODA: f64 = 0.008;
 const KEPT_WARM: LossFactors<f64> = LossFactors::ONE;
 
 fn model() -> BathModel {
-    BathModel { table: ConstantsTable::new(), cooling: CoolingTable::none() }
+    BathModel::new(ConstantsTable::new(), CoolingTable::none())
 }
 
 /// Bleach, soda that the pulp carried over, and lye for a pH at 25 °C.
@@ -100,7 +100,8 @@ fn a_hundredth_of_the_tolerance_changes_nothing() {
         property::check_cases(30, points(), 30, |points| {
             let values = ParameterValues::drawn(start.oxidant, |row| points[row]);
             let run = |tolerance| {
-                model().simulate_to(&start, &values, KEPT_WARM, &[], &HOURS, tolerance).unwrap()
+                let model = BathModel { tolerance, ..model() };
+                model.simulate(&start, &values, KEPT_WARM, &[], &HOURS).unwrap()
             };
             for (used, exact) in run(TOLERANCE).iter().zip(run(fine)) {
                 let start = 0.05;
@@ -284,17 +285,22 @@ fn water_thins_and_an_addition_adds() {
     let run = |event: BathEvent| {
         model().simulate(&start, &values, KEPT_WARM, &[event], &[29.999, 30.0]).unwrap()
     };
-    let thinned = run(BathEvent { minutes: 30.0, share: 0.8, added: water });
+    let thinned = run(BathEvent { minutes: 30.0, share: 0.8, added: water, reaches: Some(38.0) });
     assert!((thinned[1].oxidant / thinned[0].oxidant - 0.8).abs() < 1e-3);
     assert!((thinned[1].colour - thinned[0].colour).abs() < 1e-4);
     let more = water.with_bleach(moles_per_litre(0.005)).with_soda_ash(moles_per_litre(0.005));
-    let dosed = run(BathEvent { minutes: 30.0, share: 1.0, added: more });
+    let dosed = run(BathEvent { minutes: 30.0, share: 1.0, added: more, reaches: Some(38.0) });
     assert!((dosed[1].oxidant - dosed[0].oxidant - 0.005).abs() < 1e-5, "{dosed:?}");
     assert!(dosed[1].ph > dosed[0].ph + 0.2);
-    let warmed = run(BathEvent { minutes: 30.0, share: 1.0, added: Mix::new(45.0).unwrap() });
+    let warmed = run(BathEvent {
+        minutes: 30.0,
+        share: 1.0,
+        added: Mix::new(45.0).unwrap(),
+        reaches: Some(45.0),
+    });
     assert!((warmed[1].celsius - 45.0).abs() < 1e-9 && (warmed[0].celsius - 38.0).abs() < 1e-6);
     let other = water.with_peroxide(moles_per_litre(0.01));
-    let event = BathEvent { minutes: 30.0, share: 1.0, added: other };
+    let event = BathEvent { minutes: 30.0, share: 1.0, added: other, reaches: None };
     assert!(model().simulate(&start, &values, KEPT_WARM, &[event], &[60.0]).is_err());
 }
 
@@ -311,7 +317,7 @@ fn the_bath_cools_as_its_vessel_does() {
         air: RoomAir::still(18.0),
         factors: LossFactors::assumed(BathCover::Open),
     };
-    let model = BathModel { table: ConstantsTable::new(), cooling: CoolingTable::new(&cooling) };
+    let model = BathModel::new(ConstantsTable::new(), CoolingTable::new(&cooling));
     let start = chlorine_bath(10.5, 45.0);
     let values = typical(Oxidant::Hypochlorite);
     let at = model.simulate(&start, &values, KEPT_WARM, &[], &[60.0, 240.0]).unwrap();

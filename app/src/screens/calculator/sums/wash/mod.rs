@@ -3,6 +3,7 @@
 mod answer;
 
 use bleachfield_core::{
+    caution::{Act, Caution, Residual, Situation, cautions},
     chemistry::{oxidant_strip, water::TAP_CELSIUS},
     derive::{WashRecord, wash_efficiency},
     journal::{Batch, Book},
@@ -13,7 +14,7 @@ use bleachfield_core::{
         strip_ph, worked_out,
     },
     quantity::{
-        Basis, Estimate, Mass, MassConcentration, QuantityKind, Ratio, Unit, grams,
+        Basis, Estimate, Interval, Mass, MassConcentration, QuantityKind, Ratio, Unit, grams,
         grams_per_litre, in_grams, in_grams_per_litre, in_share, millilitres, share, weighed,
     },
 };
@@ -160,6 +161,16 @@ impl WashSum {
             let refused = self.efficiency.with_value(|e| e.as_ref().err().cloned());
             wash_answer(wash, &self.plans(wash), self.alkali.get(), refused)
         })
+    }
+
+    /// The cautions of draining this liquor. One whose oxidant was not read may hold some. Tracked.
+    pub fn cautions(self) -> Vec<Caution> {
+        let oxidant = self.readings().oxidant;
+        let none = oxidant.is_some_and(|read| in_grams_per_litre(read.high) <= 0.0);
+        let residual = if none { Residual::None } else { Residual::Unknown };
+        let strength = oxidant.map(Interval::from);
+        let situation = Situation { residual, strength, ..Situation::without_bleach() };
+        cautions(Act::Draining, &situation)
     }
 
     /// Whether there is a number of rinses.
