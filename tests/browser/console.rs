@@ -26,11 +26,16 @@ pub async fn errors(engine: Engine, client: &Client, log: &Path) -> TestResult<V
         _ => &["CONSOLE JS ERROR", "CONSOLE SECURITY ERROR", "CONSOLE NETWORK ERROR"],
     };
     let is_page_error = |line: &&str| {
-        marks.iter().any(|mark| line.starts_with(mark)) && !FIREFOX_SERVICES.contains(&line.trim())
+        marks.iter().any(|mark| line.starts_with(mark)) && !NOT_OF_THE_PAGE.contains(&line.trim())
     };
     Ok(lines.lines().filter(is_page_error).map(str::to_owned).collect())
 }
 
-/// Firefox's errors about its own services, printed like those of pages.
-const FIREFOX_SERVICES: [&str; 2] =
-    ["console.error: RSLoader:", "console.error: services.settings:"];
+/// What Firefox prints like errors of the page: those of its own services, and the fetch of a lazy
+/// piece that ended because the driver left the page. A piece that is missing on a page that stays
+/// is noticed all the same: the scenario waits for its words.
+const NOT_OF_THE_PAGE: [&str; 3] = [
+    "console.error: RSLoader:",
+    "console.error: services.settings:",
+    r#"console.error: (new TypeError("NetworkError when attempting to fetch resource.", ""))"#,
+];
