@@ -14,17 +14,23 @@ pub fn Page(
     #[prop(into)] title: Signal<String>,
     /// Target of the back link; the five places have none.
     #[prop(into, optional)]
-    back: Option<Route>,
+    back: MaybeProp<Route>,
+    /// What the back link is called, if not "Back".
+    #[prop(into, optional)]
+    back_name: MaybeProp<String>,
     children: Children,
 ) -> impl IntoView {
     Effect::new(move |_| document().set_title(&format!("{} · Bleachfield", title.get())));
     view! {
         <main class="page">
             <div class="page-head">
-                {back.map(|back| view! {
-                    <a href=back.href() class="button bare back">
-                        <icon::Back /><span class="visually-hidden">{t!("do-back")}</span>
-                    </a>
+                {move || back.get().map(|back| {
+                    let name = move || back_name.get().unwrap_or_else(|| t!("do-back"));
+                    view! {
+                        <a href=back.href() class="button bare back">
+                            <icon::Back /><span class="visually-hidden">{name}</span>
+                        </a>
+                    }
                 })}
                 <h1>{move || title.get()}</h1>
             </div>

@@ -93,7 +93,7 @@ pub fn Notice(children: Children) -> impl IntoView {
     let route = use_route();
     let mut first = true;
     Effect::new(move |_| {
-        route.track();
+        route.with(|_| ()); // `track` would not make the memo follow the route
         let stale = |notice: &NoticeState| clock::monotonic_ms() - notice.at > KEPT_ON_LEAVING_MS;
         if !mem::take(&mut first) && notice.with_untracked(|n| n.as_ref().is_some_and(stale)) {
             notice.set(None);

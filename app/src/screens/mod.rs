@@ -103,7 +103,7 @@ fn CurrentScreen() -> impl IntoView {
     Effect::new(move |_| {
         again.track();
         // Two addresses may be one route: the address bar follows all the same.
-        location.pathname.track();
+        location.pathname.with(|_| ());
         let complete = complete.clone();
         match route.get() {
             None | Some(Route::Sink | Route::Bath(_)) => {
@@ -122,7 +122,7 @@ fn CurrentScreen() -> impl IntoView {
     // A step of a form changes the query alone: the screen stays, the address bar follows.
     let follow = use_completion();
     Effect::new(move |_| {
-        location.search.track();
+        location.search.with(|_| ());
         let now = route.get_untracked();
         if shown.with_untracked(|shown| shown.as_ref().is_some_and(|(route, _)| *route == now)) {
             follow();

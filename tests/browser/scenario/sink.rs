@@ -127,6 +127,10 @@ async fn past_an_hour(phone: &Phone) -> TestResult {
     for (minutes, text) in [(59, "59:"), (65, "1:05:"), (26 * 60, "26:0")] {
         set_clock(phone, minutes).await?;
         phone.wait_for_text(text).await?;
+        if minutes == 59 {
+            // The age of a reading grows, though nothing was read.
+            phone.wait_for_text("900 mg/L 39 min").await?;
+        }
         let found = phone.execute(CLOCK_FITS).await?;
         ensure(found == "", || format!("after {minutes} min: {found}"))?;
         if minutes == 65 {
@@ -172,7 +176,10 @@ async fn by_key(phone: &Phone) -> TestResult {
 
 /// Two baths are rows, each with its own stop; a row opens its bath, and back leads to the rows.
 async fn two_baths(phone: &Phone) -> TestResult {
+    phone.wait_for_text("Undone.").await?;
     start(phone, "Iris, second").await?;
+    // A notice of a screen that was left is gone.
+    phone.wait_for_text_gone("Undone.").await?;
     phone.find("any", ".bath-row .hold").await?;
     let rows = phone.execute("return document.querySelectorAll('.bath-row .hold').length").await?;
     ensure(rows == 2, || format!("{rows} rows with a stop"))?;

@@ -16,7 +16,7 @@ use super::{
     waiting_batches::{BathsToDrain, WaitingBatches},
     wet_touch::WetTouch,
 };
-use crate::{components::icon, i18n::t_with, route::Route, state::app_state};
+use crate::state::app_state;
 
 #[component]
 pub fn ActiveBatches() -> impl IntoView {
@@ -30,16 +30,7 @@ pub fn ActiveBatches() -> impl IntoView {
         state.book(|book| book.running().iter().map(|bath| bath.id).collect::<Vec<Ulid>>())
     });
     let any = Memo::new(move |_| running.with(|running| !running.is_empty()));
-    let others = Memo::new(move |_| {
-        focused.get().map_or(0, |_| running.with(|running| running.len().saturating_sub(1)))
-    });
     view! {
-        <Show when=move || { others.get() > 0 }>
-            <a href=Route::Sink.href() class="button bare all-baths">
-                <icon::Back />
-                {move || t_with!("sink-all", &[("n", &(others.get() + 1).to_string())])}
-            </a>
-        </Show>
         <Show when=move || any.get()><ClockShiftNotice /><BathsToDrain /></Show>
         {move || match focused.get() {
             Some(bath) => view! { <Focus bath /> }.into_any(),

@@ -63,7 +63,7 @@ fn ReadingsLine(running: RunningBath) -> impl IntoView {
         })
     };
     let line = move || {
-        minute.track();
+        minute.get();
         latest.with(|latest| {
             let parts = [
                 part("pH ", "", latest.ph),

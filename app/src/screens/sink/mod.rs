@@ -37,7 +37,13 @@ pub use wet_touch::WetTouch;
 use leptos::prelude::*;
 use ulid::Ulid;
 
-use crate::{components::Page, i18n::t, screens::lazy, state::app_state};
+use crate::{
+    components::Page,
+    i18n::{t, t_with},
+    route::Route,
+    screens::lazy,
+    state::app_state,
+};
 use active_batches::ActiveBatches;
 use empty::EmptySink;
 use running_bath::batch_name;
@@ -74,8 +80,17 @@ pub fn Sink(
         });
         name.unwrap_or_else(|| t!("place-sink"))
     });
+    // How many baths there are to go back to.
+    let several = Memo::new(move |_| {
+        focused.get()?;
+        let running = state.book(|book| book.running().len());
+        (running > 1).then_some(running)
+    });
+    let back = Signal::derive(move || several.get().map(|_| Route::Sink));
+    let back_name =
+        Signal::derive(move || several.get().map(|n| t_with!("sink-all", &[("n", &n.to_string())])));
     view! {
-        <Page title>
+        <Page title back back_name>
             <div class="stack sink" class:one=move || focused.get().is_some()>
                 {move || if any_batch.get() {
                     lazy::section(lazy::active_batches()).into_any()

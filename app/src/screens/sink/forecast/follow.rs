@@ -21,7 +21,7 @@ use crate::{
 pub fn follow(running: RunningBath, shown: SinkForecast) {
     let minute = Memo::new(move |_| running.elapsed().as_mins());
     let made = Memo::new(move |_| {
-        minute.track();
+        minute.get();
         let allowed = chosen_damage::get();
         let now = untrack(|| running.state.now());
         running.state.book(|book| {

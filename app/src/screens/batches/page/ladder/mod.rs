@@ -58,7 +58,7 @@ fn pass_drain(rungs: &mut [Rung]) {
 /// After a step was saved, the focus goes to the next one instead of being lost.
 fn focus_follows(ladder: Memo<Option<Ladder>>) {
     Effect::new(move |before: Option<bool>| {
-        ladder.track();
+        ladder.with(|_| ());
         if before.is_some() {
             request_animation_frame(|| {
                 let is_lost = document().active_element().is_none_or(|at| at.tag_name() == "BODY");
