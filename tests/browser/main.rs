@@ -31,7 +31,7 @@ use engine::{Engine, SMALL_PHONE, STANDARD_PHONE};
 use environment::TestEnvironment;
 use error::{TestFailure, TestResult};
 use report::{Report, Retry};
-use scenario::{ALL, KILL, Scenario};
+use scenario::{ALL, Engines, KILL, Scenario};
 
 /// Drives the built app in three browser engines. Prints a line for each scenario, and the
 /// counts as the last line; fails if a scenario failed or none ran.
@@ -45,7 +45,10 @@ struct Arguments {
     /// Run the scenarios, or look at the screens, whose name contains WORDS
     #[arg(long, value_name = "WORDS", global = true)]
     only: Option<String>,
-    /// Use the small phone in every engine, not in Chromium alone
+    /// Run each scenario in each engine, also those that every change runs in Chromium alone
+    #[arg(long)]
+    everywhere: bool,
+    /// Run each scenario on the small phone as well
     #[arg(long)]
     small: bool,
     /// Print the names of the scenarios
@@ -122,9 +125,15 @@ async fn run(arguments: &Arguments) -> TestResult<bool> {
         }
         None => {
             for engine in engines {
+                let is_chromium = *engine == Engine::Chromium;
                 for scenario in &chosen {
-                    let small_too = arguments.small || *engine == Engine::Chromium;
-                    let small = (scenario.small_too && small_too).then_some(SMALL_PHONE);
+                    let runs = scenario.engines == Engines::Each || is_chromium;
+                    if !runs && !arguments.everywhere {
+                        report.left_out += 1;
+                        continue;
+                    }
+                    let small = arguments.small || scenario.small_too && is_chromium;
+                    let small = small.then_some(SMALL_PHONE);
                     for size in [Some(STANDARD_PHONE), small].into_iter().flatten() {
                         report.run(&environment, *engine, size, scenario, Retry::Once).await;
                     }

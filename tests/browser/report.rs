@@ -30,6 +30,8 @@ pub enum Retry {
 #[derive(Default)]
 pub struct Report {
     counts: Counts,
+    /// Runs in other engines that only `--everywhere` does.
+    pub left_out: usize,
     /// Known differences between the engines.
     differences: Vec<(Engine, String)>,
 }
@@ -103,6 +105,9 @@ impl Report {
         println!("\nknown differences between the engines: {}", self.differences.len());
         for (engine, what) in &self.differences {
             println!("  {}: {what}", engine.name());
+        }
+        if self.left_out > 0 {
+            println!("left out, in Chromium alone without --everywhere: {}", self.left_out);
         }
         println!("{}", self.counts);
         self.counts.hold()

@@ -87,8 +87,9 @@ pub fn Sink(
         (running > 1).then_some(running)
     });
     let back = Signal::derive(move || several.get().map(|_| Route::Sink));
-    let back_name =
-        Signal::derive(move || several.get().map(|n| t_with!("sink-all", &[("n", &n.to_string())])));
+    let back_name = Signal::derive(move || {
+        several.get().map(|n| t_with!("sink-all", &[("n", &n.to_string())]))
+    });
     view! {
         <Page title back back_name>
             <div class="stack sink" class:one=move || focused.get().is_some()>
