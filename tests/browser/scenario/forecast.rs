@@ -101,7 +101,7 @@ async fn cooling(phone: &Phone) -> TestResult {
 /// Soda is weighed out for the whole bath, with the time that is left.
 async fn falling_ph(phone: &Phone) -> TestResult {
     later(phone, 26).await?;
-    check_by(phone, &[("pH", "9.1")], "A meter").await?;
+    check_by(phone, &[("pH", "9.3")], "A meter").await?;
     wait_for_advice(phone, "soda ash before").await?;
     check_screen(phone, "forecast-soda").await?;
     open_sheet(phone).await?;
