@@ -45,6 +45,8 @@ pub async fn measure(environment: &TestEnvironment) -> TestResult<bool> {
             phone.fill("Strength of the bottle", "5").await?;
         } else {
             phone.tap(bleach).await?;
+            phone.tap("% percarbonate").await?;
+            phone.fill("Strength of the powder", "95").await?;
         }
         start_bath(&phone).await?;
         phone.wait_for_text("once dry, damage").await?;
