@@ -39,15 +39,12 @@ use scenario::{ALL, Engines, KILL, Scenario};
 struct Arguments {
     #[command(subcommand)]
     command: Option<Command>,
-    /// Engine to run in, repeatable; all by default
+    /// Engine to run every scenario in, repeatable; by default each scenario runs in its own
     #[arg(long = "engine", value_enum, value_name = "ENGINE", global = true)]
     engines: Vec<Engine>,
     /// Run the scenarios, or look at the screens, whose name contains WORDS
     #[arg(long, value_name = "WORDS", global = true)]
     only: Option<String>,
-    /// Run each scenario in each engine, also those that every change runs in Chromium alone
-    #[arg(long)]
-    everywhere: bool,
     /// Run each scenario on the small phone as well
     #[arg(long)]
     small: bool,
@@ -126,9 +123,10 @@ async fn run(arguments: &Arguments) -> TestResult<bool> {
         None => {
             for engine in engines {
                 let is_chromium = *engine == Engine::Chromium;
+                let is_named = arguments.engines.contains(engine);
                 for scenario in &chosen {
-                    let runs = scenario.engines == Engines::Each || is_chromium;
-                    if !runs && !arguments.everywhere {
+                    let runs = is_named || is_chromium || scenario.engines == Engines::Each;
+                    if !runs {
                         report.left_out += 1;
                         continue;
                     }

@@ -30,7 +30,7 @@ pub enum Retry {
 #[derive(Default)]
 pub struct Report {
     counts: Counts,
-    /// Runs in other engines that only `--everywhere` does.
+    /// Runs in an engine that was not named, of scenarios that need none but Chromium.
     pub left_out: usize,
     /// Known differences between the engines.
     differences: Vec<(Engine, String)>,
@@ -107,7 +107,7 @@ impl Report {
             println!("  {}: {what}", engine.name());
         }
         if self.left_out > 0 {
-            println!("left out, in Chromium alone without --everywhere: {}", self.left_out);
+            println!("left out, run if their engine is named by --engine: {}", self.left_out);
         }
         println!("{}", self.counts);
         self.counts.hold()

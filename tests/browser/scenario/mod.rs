@@ -51,13 +51,13 @@ pub struct Scenario {
     pub run: ScenarioFn,
     /// Where it runs on every change.
     pub engines: Engines,
-    /// Run on the small phone as well.
+    /// Whether it runs on the small phone as well on every change, in Chromium.
     pub small_too: bool,
     /// Engines that cannot run it, each with the reason.
     pub not_on: &'static [(Engine, &'static str)],
 }
 
-/// Where a scenario runs on every change; `--everywhere` runs each in each engine.
+/// Where a scenario runs on every change; each runs in an engine that `--engine` names.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Engines {
     /// What an engine may do in its own way: storage, service worker, files, pictures, focus,
