@@ -122,6 +122,11 @@ impl Forecast {
         &self.request
     }
 
+    /// Draws so far, also those that could not be simulated.
+    pub fn drawn(&self) -> u32 {
+        self.drawn
+    }
+
     /// Simulates `count` further samples; the same samples come of any division into parts.
     pub fn extend(&mut self, count: u32) {
         for index in self.drawn..self.drawn.saturating_add(count) {

@@ -30,7 +30,8 @@ pub use forecast::{FEWEST_EFFECTIVE, Forecast, ForecastSupport, dimensions};
 pub use quantity::{ForecastQuantity, k_over_s_of_lightness, lightness};
 pub use reading::ForecastReading;
 pub use request::{
-    FORECAST_CONSISTENCY, FORECAST_LIGHTNESS, FORECAST_PARAMETER, FORECAST_STRENGTH, FORECAST_TIME,
-    ForecastError, ForecastRequest, LONGEST_FORECAST, usual_minutes,
+    DISSOLVING_MINUTES, FORECAST_CONSISTENCY, FORECAST_LIGHTNESS, FORECAST_PARAMETER,
+    FORECAST_STRENGTH, FORECAST_TIME, ForecastError, ForecastRequest, LONGEST_FORECAST,
+    usual_minutes,
 };
 pub use worth::{ReadingKind, most_telling, worth};

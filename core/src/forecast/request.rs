@@ -58,6 +58,9 @@ pub struct ForecastRequest {
     pub minutes: Vec<f64>,
 }
 
+/// Further times where powder dissolves: the pH leaps with its first grains.
+pub const DISSOLVING_MINUTES: [f64; 4] = [0.05, 0.2, 0.5, 1.0];
+
 /// Times that show a bath of some hours: close at first, when it changes fastest.
 pub fn usual_minutes(until: f64) -> Vec<f64> {
     const EARLY: [f64; 8] = [0.0, 2.0, 5.0, 10.0, 15.0, 20.0, 30.0, 40.0];

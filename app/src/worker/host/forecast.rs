@@ -107,7 +107,7 @@ async fn make(id: u32, on_part: Option<OnPart>) -> Outcome {
                 held.busy = false;
                 return (true, Some(held.update()));
             }
-            let is_first = first.is_some() && held.drawn() >= FIRST;
+            let is_first = first.is_some() && held.forecast.drawn() >= FIRST;
             (false, is_first.then(|| held.update()))
         });
         match made {
@@ -140,18 +140,13 @@ fn with_held<T>(id: u32, of: impl FnOnce(&mut Held) -> T) -> Option<T> {
 }
 
 impl Held {
-    fn drawn(&self) -> u32 {
-        let support = self.forecast.support();
-        support.samples as u32 + support.refused
-    }
-
     fn is_complete(&self) -> bool {
-        self.is_settled() && self.drawn() >= self.wanted
+        self.forecast.drawn() >= self.wanted && self.is_settled()
     }
 
     /// A few samples would advise by chance.
     fn is_settled(&self) -> bool {
-        let drawn = self.drawn();
+        let drawn = self.forecast.drawn();
         drawn >= MOST || drawn >= ALL && !self.forecast.support().wants_more()
     }
 
@@ -159,14 +154,14 @@ impl Held {
     fn extend_for(&mut self, ms: f64) {
         const STEP: u32 = 10;
         let end = Date::now() + ms;
-        let before = self.drawn();
+        let before = self.forecast.drawn();
         if before >= self.refit_at {
             self.forecast.refit();
             self.refit_at = before + BETWEEN_FITS;
         }
         loop {
             self.forecast.extend(STEP);
-            let drawn = self.drawn();
+            let drawn = self.forecast.drawn();
             let is_first = before < FIRST && drawn >= FIRST;
             if is_first || drawn >= self.wanted || Date::now() >= end {
                 break;

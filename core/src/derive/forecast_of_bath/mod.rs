@@ -36,7 +36,10 @@ use crate::{
         colour_target,
         cue::{CueKind, CueStatus, cues},
     },
-    forecast::{AdviceGoal, ForecastError, ForecastRequest, LONGEST_FORECAST, usual_minutes},
+    forecast::{
+        AdviceGoal, DISSOLVING_MINUTES, ForecastError, ForecastRequest, LONGEST_FORECAST,
+        usual_minutes,
+    },
     journal::{Batch, BathView, Body, Book, PlanRecord},
     message::Message,
     quantity::{Celsius, Estimate, Interval},
@@ -181,15 +184,19 @@ impl BathForecast {
         for event in &events {
             minutes.extend([(event.minutes - 0.05).max(0.0), event.minutes]);
         }
+        let oxidant = bath::Oxidant::from(view.oxidant);
+        let is_powder = oxidant == bath::Oxidant::Percarbonate;
+        if is_powder {
+            minutes.extend(DISSOLVING_MINUTES);
+        }
         minutes.sort_by(f64::total_cmp);
         minutes.dedup();
-        let oxidant = bath::Oxidant::from(view.oxidant);
         let readings = readings::of(batch, view, &start);
         let request = ForecastRequest {
             oxidant,
             mix: start.mix,
             strength: start.strength,
-            undissolved: if oxidant == bath::Oxidant::Percarbonate { 1.0 } else { 0.0 },
+            undissolved: if is_powder { 1.0 } else { 0.0 },
             ph: start.ph,
             celsius: start.celsius,
             consistency: start.consistency,

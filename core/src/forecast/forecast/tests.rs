@@ -1,6 +1,7 @@
 #![allow(clippy::unwrap_used)]
 
-use super::super::request::usual_minutes;
+use super::super::band::quantiles;
+use super::super::request::{DISSOLVING_MINUTES, usual_minutes};
 use super::*;
 use crate::bath::LossFactors;
 use crate::bath::kinetics::{NormalCoordinates, ParameterDistribution};
@@ -58,8 +59,11 @@ fn chlorine() -> ForecastRequest {
 /// 3 % H2O2 as percarbonate on fibre at 5 %, 50 °C.
 fn percarbonate() -> ForecastRequest {
     let mix = Mix::new(50.0).unwrap().with_baking_soda(moles_per_litre(0.003));
+    let mut minutes = usual_minutes(240.0);
+    minutes.splice(1..1, DISSOLVING_MINUTES);
     ForecastRequest {
         oxidant: Oxidant::Percarbonate,
+        minutes,
         parameters: ParameterDistribution::literature(Oxidant::Percarbonate),
         mix,
         strength: known(0.0464, 0.15),
@@ -272,6 +276,27 @@ fn requests_outside_the_model_are_refused() {
     let endless = NormalCoordinates { mean: vec![f64::NAN; rows], factor };
     let parameters = ParameterDistribution::learnt(Oxidant::Hypochlorite, endless);
     assert!(refused(ForecastRequest { parameters, ..chlorine() }));
+}
+
+/// The pH leaps with the first grains that dissolve: no straight line to the second minute.
+#[test]
+fn a_strip_in_the_first_minute_of_a_dissolving_powder_contradicts_nothing() {
+    let mut forecast = forecast(percarbonate(), 500);
+    for minutes in [0.1, 0.2, 0.4, 0.7, 1.4] {
+        let median = median_ph(&forecast, minutes);
+        let request = ForecastRequest { minutes: vec![0.0, minutes, 240.0], ..percarbonate() };
+        let exact = median_ph(&self::forecast(request, 500), minutes);
+        assert!((median - exact).abs() < 0.15, "at {minutes}: {median} is not {exact}");
+    }
+    forecast.weigh(&[reading(0.4, CooledPh, off(10.0, 0.5))]);
+    let support = forecast.support();
+    assert!(support.can_tell() && support.contradicted == 0, "{support:?}");
+}
+
+fn median_ph(forecast: &Forecast, minutes: f64) -> f64 {
+    let (values, weights): (Vec<f64>, Vec<f64>) =
+        forecast.values(CooledPh, minutes).into_iter().unzip();
+    quantiles(&values, &weights, [0.5]).unwrap()[0]
 }
 
 #[test]
