@@ -3,9 +3,10 @@
 //! and fails above the limits.
 //!
 //! Timed are the messages between page and worker, on the page: from the request that is posted to
-//! the response that arrives. The page's thread runs four times slower throughout. Chromium slows
-//! down no worker: the times of the worker are those of this machine, and are multiplied by four
-//! for the limits. An idle worker is started before.
+//! the response that arrives, at this machine's speed and then multiplied by four. Chromium slows
+//! down no worker: with the page alone slowed down, what the page does meanwhile would count
+//! sixteen times. The longest task is that of further runs, with the page's thread four times
+//! slower. An idle worker is started before.
 
 use std::time::Duration;
 
@@ -31,6 +32,8 @@ const LIMITS: [(&str, f64); 4] = [
     ("longest task of the page", 50.0),
 ];
 
+const LONGEST_TASK: usize = 3;
+
 /// Measures a bath with each bleach and prints the table. Whether all is within the limits.
 pub async fn measure(environment: &TestEnvironment) -> TestResult<bool> {
     let mut within = true;
@@ -50,8 +53,13 @@ pub async fn measure(environment: &TestEnvironment) -> TestResult<bool> {
         }
         start_bath(&phone).await?;
         phone.wait_for_text("once dry, damage").await?;
-        let found = runs(&phone).await?;
+        phone.execute(WATCH).await?;
+        let timed = runs(&phone).await?;
+        chromedriver::slow_down(phone.client()?, SLOWER).await?;
+        let slow = runs(&phone).await?;
+        chromedriver::slow_down(phone.client()?, 1.0).await?;
         for (nth, (name, limit)) in LIMITS.into_iter().enumerate() {
+            let found = if nth == LONGEST_TASK { &slow } else { &timed };
             let mut times: Vec<f64> = found.iter().map(|run| run[nth]).collect();
             times.sort_by(f64::total_cmp);
             let (median, worst) = (times[times.len() / 2], times[times.len() - 1]);
@@ -65,8 +73,6 @@ pub async fn measure(environment: &TestEnvironment) -> TestResult<bool> {
 
 /// Leaves the Sink and comes back, which begins the forecast anew, then saves a reading; so often.
 async fn runs(phone: &Phone) -> TestResult<Vec<[f64; 4]>> {
-    phone.execute(WATCH).await?;
-    chromedriver::slow_down(phone.client()?, SLOWER).await?;
     let mut found = Vec::new();
     for run in 0..RUNS {
         go_to_place(phone, "Help").await?;
@@ -85,11 +91,10 @@ async fn runs(phone: &Phone) -> TestResult<Vec<[f64; 4]>> {
         let told = phone.execute("return { seen: window.seen, longest: window.longest }").await?;
         found.push(times(&told)?);
     }
-    chromedriver::slow_down(phone.client()?, 1.0).await?;
     Ok(found)
 }
 
-/// The times of one run, of the worker multiplied.
+/// The times of one run, those of messages multiplied.
 fn times(told: &Value) -> TestResult<[f64; 4]> {
     let incomplete = || TestFailure::new(format!("incomplete measurement: {told}"));
     let all = told["seen"].as_array().ok_or_else(incomplete)?;
