@@ -151,6 +151,7 @@ pub const ALL: &[Scenario] = &[
     Scenario {
         name: "the book is searched, batches are set side by side, a plan is made again",
         run: |phone| Box::pin(book::run(phone)),
+        engines: Engines::Chromium,
         small_too: true,
         not_on: &[],
     },
