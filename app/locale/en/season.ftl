@@ -23,6 +23,7 @@ season-key = Each dot is the mean of a group, with n batches behind it. Its line
 season-most_light = Most lightness gained: { $group }, by { $result } (n = { $n }).
 season-most_kept = Most fibre kept: { $group }, { $result } (n = { $n }).
 season-per_kg = For a kilogram of dry pulp
+season-used = What
 season-mean = Mean
 season-active = Active bleach
 season-water = Water of baths and rinses

@@ -7,7 +7,7 @@ use crate::error::{TestResult, ensure};
 use crate::phone::Phone;
 
 pub async fn run(phone: &mut Phone) -> TestResult {
-    phone.open("/").await?;
+    phone.open("/batches").await?;
     enter_demo(phone).await?;
     find(phone).await?;
     tag(phone).await?;

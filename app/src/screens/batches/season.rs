@@ -204,7 +204,7 @@ fn per_kilogram(batches: &[SeasonBatch]) -> Option<AnyView> {
         .filter_map(|(name, (mean, n))| Some((name, vec![format_value(&mean?), n.to_string()])));
     let rows: Vec<_> = rows.collect();
     (!rows.is_empty()).then(|| {
-        let heads = vec![t!("season-per_kg"), t!("season-mean"), t!("season-batches")];
+        let heads = vec![t!("season-used"), t!("season-mean"), t!("season-batches")];
         view! {
             <h2>{t!("season-per_kg")}</h2>
             <FigureTable heads rows />

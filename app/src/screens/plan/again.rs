@@ -95,9 +95,13 @@ pub fn beside(earlier: Earlier, outcome: Memo<PlanOutcome>) -> AnyView {
             <h2>{earlier.with_value(|earlier| {
                 t_with!("again-beside", &[("batch", &earlier.name)])
             })}</h2>
-            <ul class="plain-list" role="status">
-                {move || words().into_iter().map(|line| view! { <li>{line}</li> }).collect_view()}
-            </ul>
+            <div role="status">
+                <ul class="plain-list">
+                    {move || {
+                        words().into_iter().map(|line| view! { <li>{line}</li> }).collect_view()
+                    }}
+                </ul>
+            </div>
             {table}
         </section>
     }
