@@ -8,9 +8,8 @@ batches-yellowing_due =
     }
 batches-new = New batch
 batches-seek = Search
-batches-state = State
 batches-any_state = Any state
-batches-none_found = No batch found. Every word must be in its name, fibre or notes.
+batches-none_found = No batch found. Try fewer words or filters.
 batches-found = { $n } of { $all } batches
 batches-count =
     { $count ->

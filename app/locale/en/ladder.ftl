@@ -63,7 +63,9 @@ store-untested_why = Why you store it now
 store-refusal-untested = Do the missing tests, or write why you store it without.
 store-untested_line = Stored without proof that it is clean: { $why }
 
-batch-facts_dry = { $mass } dry
+batch-fact_time = Time in bath
+batch-fact_planned = planned: { $time }
+batch-fact_lightness = Lightness
 batch-facts_lightness = L* { $first } → { $last }
 batch-facts_lightness_one = L* { $last }
 batch-photos = Photos
@@ -73,7 +75,8 @@ batch-photo_after = after
 batch-photo_dried = dried
 batch-part-before = Before the bath
 batch-part-bath = Bath
-batch-part-after = Wash and proof
+batch-part-wash = Wash
+batch-part-proof = Proof
 batch-part-stored = Stored
 batch-part_entries =
     { $count ->

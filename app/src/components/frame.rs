@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use super::{DraftNote, icon};
 use crate::{
     i18n::t,
-    route::{Route, use_route},
+    route::{Route, back_href, use_route},
 };
 
 /// A screen with its heading.
@@ -27,7 +27,7 @@ pub fn Page(
                 {move || back.get().map(|back| {
                     let name = move || back_name.get().unwrap_or_else(|| t!("do-back"));
                     view! {
-                        <a href=back.href() class="button bare back">
+                        <a href=back_href(&back) class="button bare back">
                             <icon::Back /><span class="visually-hidden">{name}</span>
                         </a>
                     }

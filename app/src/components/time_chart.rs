@@ -48,6 +48,8 @@ pub struct TimePanel {
     pub bands: Vec<TimeBand>,
     pub curves: Vec<TimeCurve>,
     pub points: Vec<TimePoint>,
+    /// Minutes, value and text: names of curves, beside their ends.
+    pub labels: Vec<(f64, f64, String)>,
     /// A value to reach.
     pub aim: Option<f64>,
     /// Least distance of the ends of the axis, so that small changes look small.
@@ -156,6 +158,13 @@ impl TimePanel {
         let curves = self.curves.into_iter().map(|curve| plot.curve(curve.points, curve.dashes));
         let curves = curves.collect_view();
         let points = self.points.into_iter().map(|point| point.view(plot)).collect_view();
+        let labels = self.labels.into_iter().map(|(minutes, value, text)| {
+            let (x, y) = (plot.x.at(minutes), plot.y.at(value));
+            // Left of its point, where the point is at the right edge.
+            let (x, anchor) = if x > WIDTH - 24.0 { (x - 8.0, "end") } else { (x + 8.0, "start") };
+            view! { <text x=x y=y - 5.0 text-anchor=anchor class="here-words">{text}</text> }
+        });
+        let labels = labels.collect_view();
         view! {
             <text x="4" y=top - 6.0 class="here-words">{self.heading}</text>
             {outer.map(|d| view! { <path class="band-80" d=d /> })}
@@ -167,6 +176,7 @@ impl TimePanel {
             {middle}
             {curves}
             {points}
+            {labels}
         }
         .into_any()
     }

@@ -22,6 +22,7 @@ pub enum BatchForm {
     Store,
     Sheets,
     Rename,
+    Tags,
     #[strum(serialize = "give_up")]
     Abandon,
     /// The menu of an entry. No address opens it.

@@ -17,7 +17,7 @@ use leptos::prelude::*;
 use leptos_router::{
     NavigateOptions,
     hooks::{use_location, use_navigate},
-    location::{BrowserUrl, LocationProvider},
+    location::{BrowserUrl, LocationProvider, Url},
 };
 pub use plan_start::PlanStart;
 use strum::{EnumIter, EnumString, IntoStaticStr};
@@ -34,6 +34,10 @@ pub enum Route {
     Calculator,
     Sum(Sum),
     Batches,
+    /// Two to four batches side by side.
+    Compare(Vec<Ulid>),
+    /// All baths together.
+    Season,
     NewBatch,
     /// Writes an exchange file: of one batch, or of the whole book.
     Send {
@@ -48,6 +52,8 @@ pub enum Route {
     BatchLabel(Ulid),
     /// A plan that begins a batch.
     NewPlan,
+    /// As [`Self::NewPlan`], filled from the plan of another batch.
+    PlanAgain(Ulid),
     /// The plan of a batch: the kept one at its ready check, else a new one.
     Plan(Ulid),
     /// The form of the plan, filled from the kept one.
@@ -155,6 +161,7 @@ impl Route {
             self,
             Self::NewBatch
                 | Self::NewPlan
+                | Self::PlanAgain(_)
                 | Self::Plan(_)
                 | Self::ChangePlan(_)
                 | Self::StartPlan { .. }
@@ -194,6 +201,11 @@ impl fmt::Display for Route {
             Self::Calculator => f.write_str("/mix"),
             Self::Sum(sum) => write!(f, "/mix/{}", <&str>::from(sum)),
             Self::Batches => f.write_str("/batches"),
+            Self::Compare(batches) => {
+                let ids: Vec<String> = batches.iter().map(Ulid::to_string).collect();
+                write!(f, "/batches/compare?of={}", ids.join("."))
+            }
+            Self::Season => f.write_str("/batches/season"),
             Self::NewBatch => f.write_str("/batches/new"),
             Self::Send { batch: None } => f.write_str("/batches/send"),
             Self::Send { batch: Some(id) } => write!(f, "/batches/send?batch={id}"),
@@ -205,6 +217,7 @@ impl fmt::Display for Route {
             }
             Self::BatchLabel(id) => write!(f, "/batch/{id}/label"),
             Self::NewPlan => f.write_str("/plan"),
+            Self::PlanAgain(id) => write!(f, "/plan?again={id}"),
             Self::Plan(id) => write!(f, "/batch/{id}/plan"),
             Self::ChangePlan(id) => write!(f, "/batch/{id}/plan?do=change"),
             Self::StartPlan { batch, start } => write!(f, "/batch/{batch}/plan?{start}"),
@@ -260,18 +273,20 @@ pub fn use_route() -> Memo<Option<Route>> {
     })
 }
 
-type Navigate = Box<dyn Fn(&str)>;
+type Navigate = Box<dyn Fn(&str, NavigateOptions)>;
 
 thread_local! {
     /// Saving navigates after an await, when no reactive owner is current.
     static NAVIGATE: RefCell<Option<Navigate>> = const { RefCell::new(None) };
     static CURRENT: Cell<Option<Memo<Option<Route>>>> = const { Cell::new(None) };
+    /// The query of the list of batches as it was last shown.
+    static LIST_QUERY: RefCell<String> = const { RefCell::new(String::new()) };
 }
 
 /// Lets [`go`] navigate. Once, below the router.
 pub fn provide() {
     let navigate = use_navigate();
-    NAVIGATE.set(Some(Box::new(move |to| navigate(to, NavigateOptions::default()))));
+    NAVIGATE.set(Some(Box::new(navigate)));
     CURRENT.set(Some(use_route()));
 }
 
@@ -292,7 +307,7 @@ pub fn go_from(from: &Option<Route>, to: &Route) {
 pub fn go(route: &Route) {
     NAVIGATE.with_borrow(|navigate| {
         if let Some(navigate) = navigate {
-            navigate(&route.href());
+            navigate(&route.href(), NavigateOptions::default());
         }
     });
 }
@@ -302,9 +317,44 @@ pub fn go(route: &Route) {
 pub fn go_step(route: &Route, step: &str) {
     NAVIGATE.with_borrow(|navigate| {
         if let Some(navigate) = navigate {
-            navigate(&route.step_href(step));
+            navigate(&route.step_href(step), NavigateOptions::default());
         }
     });
+}
+
+/// Remembers what is searched for on the list of batches, for the links back to it.
+pub fn keep_list_query(query: &str) {
+    LIST_QUERY.set(query.to_owned());
+}
+
+/// Writes what is searched for into the address of the list of batches, in place of what was
+/// there: no step for the browser's back button. No other screen's address is changed.
+pub fn write_list_query() {
+    let query = LIST_QUERY.with_borrow(Clone::clone);
+    let search = window().location().search().unwrap_or_default();
+    if current() != Some(Route::Batches) || search.trim_start_matches('?') == query {
+        return;
+    }
+    let options = NavigateOptions { replace: true, scroll: false, ..NavigateOptions::default() };
+    NAVIGATE.with_borrow(|navigate| {
+        if let Some(navigate) = navigate {
+            navigate(&back_href(&Route::Batches), options);
+        }
+    });
+}
+
+/// The list of batches with one thing asked, such as a tag.
+pub fn list_href(name: &str, value: &str) -> String {
+    format!("{}?{name}={}", Route::Batches.href(), Url::escape(value))
+}
+
+/// The link back to a screen: to the list of batches as it was left.
+pub fn back_href(route: &Route) -> String {
+    let query = LIST_QUERY.with_borrow(Clone::clone);
+    match route {
+        Route::Batches if !query.is_empty() => format!("{}?{query}", route.href()),
+        route => route.href(),
+    }
 }
 
 /// Tells the router that the screen of a followed link is shown, so that it updates the address

@@ -16,6 +16,10 @@ impl Route {
             ["mix"] => Self::Calculator,
             ["mix", sum] => Self::Sum(sum.parse().ok()?),
             ["batches"] => Self::Batches,
+            ["batches", "compare"] => {
+                Self::Compare(query("of")?.split('.').filter_map(id).collect())
+            }
+            ["batches", "season"] => Self::Season,
             ["batches", "new"] => Self::NewBatch,
             ["batches", "send"] => Self::Send { batch: asked("batch") },
             ["batches", "take"] => Self::Import,
@@ -48,7 +52,7 @@ impl Route {
                 purpose: query("for").and_then(|it| it.parse().ok()).unwrap_or_default(),
             },
             ["colour", "teach"] => Self::Teach,
-            ["plan"] => Self::NewPlan,
+            ["plan"] => asked("again").map_or(Self::NewPlan, Self::PlanAgain),
             ["class_sheet"] => Self::ClassSheet { batch: asked("batch") },
             ["lots"] => Self::Lots,
             ["lot", lot] => Self::Lot(id(lot)?),
@@ -91,6 +95,8 @@ mod tests {
             Route::Bath(id),
             Route::Calculator,
             Route::Batches,
+            Route::Season,
+            Route::Compare(vec![id, Ulid::from(8_u128)]),
             Route::NewBatch,
             Route::Send { batch: None },
             Route::Send { batch: Some(id) },
@@ -100,6 +106,7 @@ mod tests {
             Route::batch(id),
             Route::BatchLabel(id),
             Route::NewPlan,
+            Route::PlanAgain(id),
             Route::Plan(id),
             Route::ChangePlan(id),
             Route::StartPlan {
@@ -172,7 +179,8 @@ mod tests {
     #[test]
     fn a_step_of_a_form_is_no_route_of_its_own() {
         let id = Ulid::from(7_u128);
-        for route in [Route::NewPlan, Route::Plan(id), Route::ChangePlan(id)] {
+        for route in [Route::NewPlan, Route::PlanAgain(id), Route::Plan(id), Route::ChangePlan(id)]
+        {
             assert_eq!(parse(&route.step_href("bath")), Some(route));
         }
     }

@@ -178,12 +178,15 @@ async fn load_screen(route: &Route) -> Screen {
         // Their forms are those of a batch.
         Route::Sum(Sum::Cook | Sum::Wash | Sum::Antichlor | Sum::Sheets)
         | Route::Batches
+        | Route::Compare(_)
+        | Route::Season
         | Route::NewBatch
         | Route::Send { .. }
         | Route::Import
         | Route::Batch { .. }
         | Route::BatchLabel(_)
         | Route::NewPlan
+        | Route::PlanAgain(_)
         | Route::Plan(_)
         | Route::ChangePlan(_)
         | Route::StartPlan { .. }

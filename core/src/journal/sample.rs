@@ -81,6 +81,10 @@ pub(crate) fn bodies(x: f64, n: u8) -> Vec<(Subject, Body)> {
             ..BatchStarted::default()
         })),
         (batch, Body::Renamed(Renamed { name: text.clone() })),
+        (batch, Body::Tagged(Tagged {
+            add: vec!["gift".into(), format!("for {n}")],
+            remove: vec![format!("for {}", n / 2)],
+        })),
         (batch, Body::Cooked(Cook { celsius: Some(f), ..Cook::default() })),
         (batch, Body::Weighed(Weighed {
             wet_mass_g: f,

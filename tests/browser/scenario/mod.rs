@@ -5,6 +5,7 @@
 
 mod announced;
 mod bad_side;
+mod book;
 mod class_sheet;
 mod colour;
 mod demo;
@@ -143,6 +144,13 @@ pub const ALL: &[Scenario] = &[
     Scenario {
         name: "a first plan in few presses, the answer always in sight",
         run: |phone| Box::pin(first_plan::run(phone)),
+        engines: Engines::Chromium,
+        small_too: true,
+        not_on: &[],
+    },
+    Scenario {
+        name: "the book is searched, batches are set side by side, a plan is made again",
+        run: |phone| Box::pin(book::run(phone)),
         engines: Engines::Chromium,
         small_too: true,
         not_on: &[],

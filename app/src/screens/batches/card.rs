@@ -2,8 +2,9 @@
 
 use bleachfield_core::{
     colour::{display::DisplayColour, space::Lab},
-    derive::{Proof, is_past_keep_by},
+    derive::{BatchResult, Cost, Proof, find::BatchOrder, is_past_keep_by},
     journal::{Batch, BatchState, Book, Lot, PhotoId},
+    message::Value,
 };
 use leptos::prelude::*;
 use ulid::Ulid;
@@ -11,21 +12,26 @@ use ulid::Ulid;
 use super::{facts, marks::proof_mark, state_mark::StateMark};
 use crate::{
     components::{Picture, icon},
-    i18n::{format_number, t, t_with},
+    i18n::{format_number, format_value, t, t_with},
     platform::clock,
     route::Route,
     state::app_state,
 };
 
 #[component]
-pub fn BatchCard(id: Ulid) -> impl IntoView {
+pub fn BatchCard(
+    id: Ulid,
+    /// What the list is sorted by; the card shows that figure.
+    order: Memo<BatchOrder>,
+) -> impl IntoView {
     let studio = app_state();
     let summary = Memo::new(move |_| {
         studio.book(|book| book.batches.get(&id).map(|batch| BatchSummary::of(book, batch)))
     });
     (move || {
         let summary = summary.get()?;
-        let BatchSummary { name, fibre, state, changed, ph, colour, photo, proof, past } = summary;
+        let BatchSummary { name, fibre, tags, state, changed, ph, colour, photo, proof, past, .. } =
+            summary.clone();
         let alt = t_with!("photo-of", &[("name", &name)]);
         Some(view! {
             <a href=Route::batch(id).href() class="card batch-card">
@@ -47,8 +53,14 @@ pub fn BatchCard(id: Ulid) -> impl IntoView {
                             </span>
                         })}
                     </p>
+                    {sorted_by(order.get(), &summary).map(|text| view! { <p class="small">{text}</p> })}
                     {proof.and_then(proof_mark)}
                     {past.then(|| view! { <div class="pulp-mark"><icon::Clock />{t!("lot-past")}</div> })}
+                    {(!tags.is_empty()).then(|| view! {
+                        <p class="row tight">
+                            {tags.into_iter().map(|tag| view! { <span class="tag">{tag}</span> }).collect_view()}
+                        </p>
+                    })}
                     <p class="small soft">{t_with!("batches-changed", &[("when", &changed)])}</p>
                 </div>
             </a>
@@ -56,11 +68,40 @@ pub fn BatchCard(id: Ulid) -> impl IntoView {
     }).into_any()
 }
 
+/// The figure that the list is sorted by, where the card does not show it anyway.
+fn sorted_by(order: BatchOrder, summary: &BatchSummary) -> Option<String> {
+    match order {
+        BatchOrder::Changed | BatchOrder::Lightness => None,
+        BatchOrder::Started => Some(t_with!("find-started", &[("date", &summary.started)])),
+        BatchOrder::Yield => Some(match summary.kept {
+            Some(kept) => {
+                t_with!("find-yield", &[("share", &format_value(&Value::Share(kept)))])
+            }
+            None => t!("find-no_yield"),
+        }),
+        BatchOrder::Cost => Some(summary.cost.map_or_else(|| t!("find-no_cost"), cost_text)),
+    }
+}
+
+/// A cost in the person's own money; "at least" where the price of something is not known.
+pub fn cost_text(cost: Cost) -> String {
+    let amount = format_number(cost.known, 3);
+    if cost.is_complete {
+        t_with!("find-cost", &[("cost", &amount)])
+    } else {
+        t_with!("find-cost_at_least", &[("cost", &amount)])
+    }
+}
+
 /// What the card shows; it is rendered again only if one of these changes.
 #[derive(Clone, PartialEq)]
 struct BatchSummary {
     name: String,
     fibre: String,
+    tags: Vec<String>,
+    started: String,
+    kept: Option<f64>,
+    cost: Option<Cost>,
     state: BatchState,
     changed: String,
     ph: Option<f64>,
@@ -77,7 +118,12 @@ impl BatchSummary {
         let stored = matches!(batch.state, BatchState::Stored | BatchState::Used);
         let lots = batch.lots.iter().filter_map(|lot| book.lots.get(lot));
         let past = |lot: &Lot| lot.dry_g_left() > 0.0 && is_past_keep_by(lot, clock::today());
+        let result = BatchResult::of(book, batch);
         Self {
+            tags: batch.tags.iter().cloned().collect(),
+            started: clock::local_date(batch.started),
+            kept: result.bleach_yield,
+            cost: result.cost,
             name: facts::batch_name(batch),
             fibre: batch.fibre.clone(),
             state: batch.state,

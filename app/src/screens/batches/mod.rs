@@ -1,6 +1,7 @@
 //! Batches: the list, each batch's page, lots, labels and exchange files.
 
 mod card;
+mod compare;
 mod empty;
 mod entry;
 pub mod exchange;
@@ -14,6 +15,8 @@ mod marks;
 mod new;
 mod next_step;
 mod page;
+mod run_chart;
+mod season;
 mod situation;
 mod state_mark;
 mod timeline;
@@ -36,19 +39,22 @@ use self::{
 };
 use super::{
     calculator::sums::SumPage,
-    plan::{NewPlan, PlanBath, PlanFrom},
+    plan::{NewPlan, PlanAgain, PlanBath, PlanFrom},
 };
 use crate::route::Route;
 
 /// The screen of a route of this piece of the program (`screens::lazy`).
 pub fn screen(route: Route) -> AnyView {
     match route {
+        Route::Compare(batches) => view! { <compare::Compare batches /> }.into_any(),
+        Route::Season => view! { <season::Season /> }.into_any(),
         Route::NewBatch => view! { <NewBatch /> }.into_any(),
         Route::Send { batch } => view! { <ExportFile batch /> }.into_any(),
         Route::Import => view! { <ImportFile /> }.into_any(),
         Route::Batch { id, form } => view! { <BatchPage id form /> }.into_any(),
         Route::BatchLabel(id) => view! { <LabelPage id is_lot=false /> }.into_any(),
         Route::NewPlan => view! { <NewPlan /> }.into_any(),
+        Route::PlanAgain(of) => view! { <PlanAgain of /> }.into_any(),
         Route::Plan(id) => view! { <PlanBath id change=false /> }.into_any(),
         Route::ChangePlan(id) => view! { <PlanBath id change=true /> }.into_any(),
         Route::StartPlan { batch, start } => view! { <PlanFrom batch start /> }.into_any(),

@@ -9,7 +9,10 @@ use bleachfield_core::{
 use leptos::prelude::*;
 use ulid::Ulid;
 
-use super::{entry::EntryView, form::BatchWriter};
+use super::{
+    entry::{EntryView, brief},
+    form::BatchWriter,
+};
 use crate::{
     components::icon,
     i18n::{t, t_count, t_with},
@@ -22,19 +25,21 @@ use crate::{
 enum Part {
     Before,
     Bath,
-    /// Wash and proof.
-    After,
+    Wash,
+    /// End tests and sign-off.
+    Proof,
     Stored,
 }
 
 impl Part {
-    const ALL: [Self; 4] = [Self::Before, Self::Bath, Self::After, Self::Stored];
+    const ALL: [Self; 5] = [Self::Before, Self::Bath, Self::Wash, Self::Proof, Self::Stored];
 
     fn name(self) -> String {
         match self {
             Self::Before => t!("batch-part-before"),
             Self::Bath => t!("batch-part-bath"),
-            Self::After => t!("batch-part-after"),
+            Self::Wash => t!("batch-part-wash"),
+            Self::Proof => t!("batch-part-proof"),
             Self::Stored => t!("batch-part-stored"),
         }
     }
@@ -43,7 +48,18 @@ impl Part {
     fn step(self, body: &Body) -> (Self, Self) {
         match body {
             Body::BathStarted(_) => (Self::Bath, Self::Bath),
-            Body::BathStopped(_) => (Self::Bath, Self::After),
+            Body::BathStopped(_) => (Self::Bath, Self::Wash),
+            // The rinses of the cook come before the bath.
+            Body::Rinsed(_) | Body::Antichlored(_) | Body::AcidFinished(_)
+                if matches!(self, Self::Wash | Self::Proof) =>
+            {
+                (Self::Wash, Self::Wash)
+            }
+            Body::EndTest(_) | Body::SignedOff(_)
+                if matches!(self, Self::Wash | Self::Proof | Self::Stored) =>
+            {
+                (Self::Proof, if self == Self::Stored { self } else { Self::Proof })
+            }
             Body::Stored(_) | Body::Sheets(_) => (Self::Stored, Self::Stored),
             _ => (self, self),
         }
@@ -90,7 +106,7 @@ pub fn Timeline(
             batch.with(|batch| {
                 let parts = batch.as_ref().map(|batch| with_parts(batch, all)).unwrap_or_default();
                 let of_part = parts.into_iter().rev().filter(|(of, _)| *of == part);
-                of_part.map(|(_, entry)| entry.clone()).collect::<Vec<TimelineEntry>>()
+                with_days(of_part.map(|(_, entry)| entry.clone()))
             })
         });
         part_view(part, entries, batch, writer, latest, unfold)
@@ -110,7 +126,7 @@ pub fn Timeline(
 /// One part, the latest entry first; nothing while it has none.
 fn part_view(
     part: Part,
-    entries: Memo<Vec<TimelineEntry>>,
+    entries: Memo<Vec<DatedEntry>>,
     batch: Memo<Option<Arc<Batch>>>,
     writer: BatchWriter,
     latest: Memo<Option<Part>>,
@@ -135,8 +151,8 @@ fn part_view(
                     <span class="soft small">{move || t_count!("batch-part_entries", count())}</span>
                 </summary>
                 <div class="inside">
-                    <ol class="timeline"><For each=move || entries.get() key=version_key let:entry>
-                        {batch.get_untracked().map(|batch| view! { <Item entry batch writer /> })}
+                    <ol class="timeline"><For each=move || entries.get() key=version_key let:dated>
+                        {batch.get_untracked().map(|batch| view! { <Item dated batch writer /> })}
                     </For></ol>
                 </div>
             </details>
@@ -145,9 +161,29 @@ fn part_view(
     .into_any()
 }
 
+/// An entry, with its day where the line above it has another.
+#[derive(Clone, PartialEq)]
+struct DatedEntry {
+    day: Option<String>,
+    entry: TimelineEntry,
+}
+
+fn with_days(entries: impl Iterator<Item = TimelineEntry>) -> Vec<DatedEntry> {
+    let mut last = String::new();
+    let dated = entries.map(|entry| {
+        let day = clock::local_date(entry.at);
+        let is_new = day != last;
+        last.clone_from(&day);
+        DatedEntry { day: is_new.then_some(day), entry }
+    });
+    dated.collect()
+}
+
+type VersionKey = (Option<String>, Ulid, jiff::Timestamp, Option<Ulid>, Option<Ulid>);
+
 /// Changes whenever the entry is corrected or withdrawn, so that it is rendered again.
-fn version_key(entry: &TimelineEntry) -> (Ulid, jiff::Timestamp, Option<Ulid>, Option<Ulid>) {
-    (entry.entry.id, entry.at, entry.corrected_by, entry.withdrawn_by)
+fn version_key(DatedEntry { day, entry }: &DatedEntry) -> VersionKey {
+    (day.clone(), entry.entry.id, entry.at, entry.corrected_by, entry.withdrawn_by)
 }
 
 /// Whether it is an event that was withdrawn, not a correction or withdrawal itself.
@@ -156,8 +192,10 @@ fn is_withdrawn(entry: &TimelineEntry) -> bool {
         && !matches!(entry.entry.body, Body::Withdrawn(_) | Body::Corrected(_))
 }
 
+/// One line: time, what it was, its first figures. It opens its details.
 #[component]
-fn Item(entry: TimelineEntry, batch: Arc<Batch>, writer: BatchWriter) -> impl IntoView {
+fn Item(dated: DatedEntry, batch: Arc<Batch>, writer: BatchWriter) -> impl IntoView {
+    let DatedEntry { day, entry } = dated;
     let id = entry.entry.id;
     let withdrawn = entry.withdrawn_by.is_some();
     let kind = entry.body.kind().to_owned();
@@ -165,19 +203,36 @@ fn Item(entry: TimelineEntry, batch: Arc<Batch>, writer: BatchWriter) -> impl In
         withdrawn.then(|| t!("batch-mark-taken_back")),
         entry.corrected_by.map(|_| t!("batch-mark-corrected")),
     ];
+    let (title, brief) = brief(&entry, &batch);
+    let zone = time_in_zone(&entry);
+    let time = clock::local_time(entry.at);
+    let open = RwSignal::new(false);
+    let details = StoredValue::new((entry, batch));
     view! {
         <li class:withdrawn=withdrawn data-kind=kind>
-            <div class="row top">
-                <div class="grow stack tight">
-                    <p class="when">
-                        <time>{clock::local(entry.at)}</time>
-                        {time_in_zone(&entry).map(|text| view! { " "<span>{text}</span> })}
-                        {marks.into_iter().flatten().map(|mark| view! {
-                            " "<span class="marked">{mark}</span>
-                        }).collect_view()}
-                    </p>
-                    <EntryView entry batch />
-                </div>
+            {day.map(|day| view! { <p class="day">{day}</p> })}
+            <div class="entry-line">
+                <details on:toggle=move |event| {
+                    open.set(event_target::<web_sys::HtmlDetailsElement>(&event).open());
+                }>
+                    <summary>
+                        <time>{time}</time>
+                        <span class="grow">
+                            <strong>{title}</strong>
+                            {(!brief.is_empty()).then(|| view! { " "<span class="brief">{brief}</span> })}
+                            {marks.into_iter().flatten().map(|mark| view! {
+                                " "<span class="marked">{mark}</span>
+                            }).collect_view()}
+                        </span>
+                    </summary>
+                    <div class="stack tight">
+                        {zone.map(|text| view! { <p class="when">{text}</p> })}
+                        {move || open.get().then(|| {
+                            let (entry, batch) = details.get_value();
+                            view! { <EntryView entry batch /> }
+                        })}
+                    </div>
+                </details>
                 <button class="button bare no-print" on:click=move |_| writer.open(BatchForm::Entry(id))>
                     <icon::More /><span class="visually-hidden">{t!("batch-entry_menu")}</span>
                 </button>

@@ -1,34 +1,27 @@
 //! Two photos under one correction: each is corrected by its own white, so that a colour looks
 //! the same in both; side by side, or one over the other.
 
-use bleachfield_core::colour::compare::DisplayLut;
 use leptos::prelude::*;
-use leptos::task::spawn_local;
 use ulid::Ulid;
 
 use super::{
     chip::chip,
+    corrected_photo::{CorrectedPhoto, is_comparable},
     figures::{by_lightness, plus_minus},
     timed_swatch::TimedSwatch,
 };
 use crate::{
     components::{Page, RadioGroup},
     i18n::{key, t, t_with},
-    platform::object_url::ObjectUrl,
     route::Route,
     state::AppState,
 };
-
-/// Points of a channel's curve: more make no visible difference.
-const POINTS: usize = 33;
 
 /// `/batch/ID/colour/compare?left=ENTRY&right=ENTRY`
 pub fn page(studio: AppState, id: Ulid, asked: [Option<Ulid>; 2]) -> AnyView {
     let all =
         studio.book_now(|book| book.batches.get(&id).map(TimedSwatch::all_of)).unwrap_or_default();
-    let comparable =
-        |one: &TimedSwatch| one.swatch.photo().is_some() && one.swatch.reading.mapping().is_some();
-    let all: Vec<TimedSwatch> = all.into_iter().filter(comparable).collect();
+    let all: Vec<TimedSwatch> = all.into_iter().filter(is_comparable).collect();
     let back = Route::Colour(id);
     if all.len() < 2 {
         return view! {
@@ -43,7 +36,7 @@ pub fn page(studio: AppState, id: Ulid, asked: [Option<Ulid>; 2]) -> AnyView {
     let last = index(asked[1]).unwrap_or(all.len() - 1);
     let last = if last == first { usize::from(first == 0) } else { last };
     let chosen = [RwSignal::new(first), RwSignal::new(last)];
-    let pair = Pair { studio, all: StoredValue::new(all), chosen };
+    let pair = Pair { all: StoredValue::new(all), chosen };
     let split = RwSignal::new(false);
     let divider = RwSignal::new(50.0);
     view! {
@@ -65,7 +58,6 @@ pub fn page(studio: AppState, id: Ulid, asked: [Option<Ulid>; 2]) -> AnyView {
 /// The two chosen swatches out of all that can be compared; copies share their signals.
 #[derive(Clone, Copy)]
 struct Pair {
-    studio: AppState,
     all: StoredValue<Vec<TimedSwatch>>,
     chosen: [RwSignal<usize>; 2],
 }
@@ -97,7 +89,8 @@ impl Pair {
     }
 
     fn photo(self, side: usize) -> impl Fn() -> AnyView + Copy {
-        move || corrected(self.studio, &self.swatch(side), ["map-left", "map-right"][side])
+        let filter_id = ["map-left", "map-right"][side];
+        move || view! { <CorrectedPhoto swatch=self.swatch(side) filter_id /> }.into_any()
     }
 
     fn beside(self) -> AnyView {
@@ -140,45 +133,4 @@ impl Pair {
         }
         .into_any()
     }
-}
-
-/// A photo under its own correction, by an SVG filter with the id `filter_id`.
-fn corrected(studio: AppState, one: &TimedSwatch, filter_id: &'static str) -> AnyView {
-    let url = RwSignal::new(None::<ObjectUrl>);
-    if let Some(photo) = one.swatch.photo().cloned() {
-        spawn_local(async move {
-            let file = studio.photo(&photo).await.and_then(|photo| photo.to_blob());
-            url.try_set(file.and_then(|file| ObjectUrl::new(&file)));
-        });
-    }
-    let filter = one.swatch.reading.mapping().map(|mapping| filter(&mapping, filter_id));
-    let alt = one.line();
-    let image = move || {
-        url.with(|url| {
-            let src = url.as_ref()?.to_string();
-            let style = format!("filter:url(#{filter_id})");
-            Some(view! { <img src=src alt=alt.clone() style=style /> })
-        })
-    };
-    view! {
-        {filter}
-        {image}
-    }
-    .into_any()
-}
-
-fn filter(mapping: &DisplayLut, id: &str) -> AnyView {
-    let [red, green, blue] = [0, 1, 2].map(|channel| {
-        let values = mapping.sampled(channel, POINTS);
-        values.iter().map(|v| format!("{v:.4}")).collect::<Vec<_>>().join(" ")
-    });
-    // As markup: no other view needs these elements.
-    let inside = format!(
-        "<filter id=\"{id}\" color-interpolation-filters=\"sRGB\"><feComponentTransfer>\
-         <feFuncR type=\"table\" tableValues=\"{red}\"/>\
-         <feFuncG type=\"table\" tableValues=\"{green}\"/>\
-         <feFuncB type=\"table\" tableValues=\"{blue}\"/>\
-         </feComponentTransfer></filter>"
-    );
-    view! { <svg class="visually-hidden" aria-hidden="true" inner_html=inside></svg> }.into_any()
 }

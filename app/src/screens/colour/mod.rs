@@ -3,6 +3,7 @@
 
 mod chip;
 mod compare;
+mod corrected_photo;
 mod figures;
 mod mark_board;
 mod measure;
@@ -14,6 +15,8 @@ mod target;
 mod teach;
 mod timed_swatch;
 mod yellowing;
+
+pub use self::corrected_photo::{CorrectedPhoto, last_corrected};
 
 use leptos::prelude::*;
 

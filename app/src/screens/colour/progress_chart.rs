@@ -134,6 +134,7 @@ fn figure_panel(
         bands: Vec::new(),
         curves: curves.collect(),
         points: known.iter().map(point).collect(),
+        labels: Vec::new(),
         aim,
         least_span: LEAST_SPAN,
         places: 0,

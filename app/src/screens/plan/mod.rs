@@ -1,5 +1,6 @@
 //! The plan of a bath in four steps: pulp, bleach, bath, measure out; and its start.
 
+mod again;
 mod aim_form;
 mod answer_bar;
 mod bucket;
@@ -18,7 +19,9 @@ mod start;
 mod step_bar;
 mod steps;
 
-pub use self::{answer_bar::answer, bucket::Bucket, form::PlanForm, ready_check::load_line};
+pub use self::{
+    again::PlanAgain, answer_bar::answer, bucket::Bucket, form::PlanForm, ready_check::load_line,
+};
 
 use bleachfield_core::{
     bath::BathParts,
@@ -31,6 +34,7 @@ use wasm_bindgen::JsCast;
 use web_sys::HtmlElement;
 
 use self::{
+    again::Earlier,
     answer_bar::AnswerBar,
     dangers::answered,
     form::PlanOutcome,
@@ -89,7 +93,7 @@ pub fn NewPlan() -> impl IntoView {
     let form = PlanForm::without_batch();
     view! {
         <PlanSteps form route=Route::NewPlan back=Route::Sink title=t!("plan-title")
-            first=PlanStep::Pulp />
+            first=PlanStep::Pulp again=None />
     }
 }
 
@@ -105,7 +109,7 @@ fn batch_plan(batch: &Batch, kept: Option<&PlanRecord>, route: Route) -> AnyView
     let weighed = untrack(|| form.wet_pulp.weighed_pulp().is_some());
     let first = if weighed { PlanStep::Bleach } else { PlanStep::Pulp };
     let title = t_with!("plan-title_of", &[("batch", &batch.name)]);
-    view! { <PlanSteps form route back=Route::batch(batch.id) title first /> }.into_any()
+    view! { <PlanSteps form route back=Route::batch(batch.id) title first again=None /> }.into_any()
 }
 
 /// The last step that can be opened: the first that lacks an answer. A refusal leads no step
@@ -133,6 +137,9 @@ fn PlanSteps(
     #[prop(into)] title: String,
     /// Shown until the address asks for another.
     first: PlanStep,
+    /// A plan that this one repeats.
+    #[prop(into)]
+    again: Option<Earlier>,
 ) -> impl IntoView {
     let outcome = Memo::new(move |_| form.outcome());
     let asked = use_step(first);
@@ -179,6 +186,7 @@ fn PlanSteps(
                 <section class="stack" hidden=hidden(3) aria-label=PlanStep::Measure.name()>
                     <MeasureStep form outcome shown=at[3] writing />
                 </section>
+                {again.map(|earlier| again::beside(earlier, outcome))}
                 {move || (step.get() != PlanStep::Measure)
                     .then(|| parts.get().map(|parts| view! { <Bucket parts /> }))}
             </div>

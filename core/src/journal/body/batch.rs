@@ -30,6 +30,15 @@ pub struct Renamed {
     pub name: String,
 }
 
+/// Tags were put on a batch, or taken off. The newest entry for each tag counts.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct Tagged {
+    #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "Vec::is_empty")]
+    pub add: Vec<String>,
+    #[serde(default, with = "As::<DefaultOnNull>", skip_serializing_if = "Vec::is_empty")]
+    pub remove: Vec<String>,
+}
+
 /// How the fibre was cooked. Every member is optional: pulp may come from
 /// elsewhere.
 #[skip_serializing_none]

@@ -5,7 +5,7 @@ use super::{
     CameraTaught, ColourReading, ColourTarget, Cook, CueAnswered, DeviceNamed, EndTest, LotBlended,
     LotDrawn, OwnFigure, Photo, PhotoId, PlanRecord, ProductAdded, ProductFinished, ProductOpened,
     Reading, ReferenceCard, Reheated, Renamed, ReserveAdded, Rinsed, ScheduleChanged, Sheets,
-    SignedOff, Stirred, Stored, StrengthFound, TrialDesigned, VesselDescribed, Weighed,
+    SignedOff, Stirred, Stored, StrengthFound, Tagged, TrialDesigned, VesselDescribed, Weighed,
 };
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value};
@@ -23,6 +23,7 @@ pub enum Body {
     // A batch, from raw fibre to sheets.
     BatchStarted(BatchStarted),
     Renamed(Renamed),
+    Tagged(Tagged),
     Cooked(Cook),
     Weighed(Weighed),
     Planned(Box<PlanRecord>),

@@ -6,8 +6,8 @@ use crate::journal::{
     SignedOff, StopReason, VesselDescribed, Weighed,
 };
 use jiff::{SignedDuration, Timestamp};
-use std::collections::BTreeMap;
-use strum::IntoStaticStr;
+use std::collections::{BTreeMap, BTreeSet};
+use strum::{IntoStaticStr, VariantArray};
 use ulid::Ulid;
 
 /// A batch of fibre, from raw to stored.
@@ -17,6 +17,8 @@ pub struct Batch {
     pub name: String,
     pub fibre: String,
     pub fibre_key: Option<String>,
+    /// As typed.
+    pub tags: BTreeSet<String>,
     pub cook: Option<Cook>,
     /// Oven-dry mass of the raw plant, g.
     pub raw_dry_g: Option<Figure>,
@@ -44,7 +46,9 @@ pub struct Batch {
 }
 
 /// The state of a batch, by what was last done with it.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, PartialOrd, Ord, IntoStaticStr)]
+#[derive(
+    Clone, Copy, Debug, Default, PartialEq, Eq, Hash, PartialOrd, Ord, IntoStaticStr, VariantArray,
+)]
 #[strum(serialize_all = "snake_case")]
 pub enum BatchState {
     /// Only planned, weighed or cooked.
@@ -69,6 +73,9 @@ pub enum BatchState {
 }
 
 impl BatchState {
+    /// All of them, in the order of the job.
+    pub const ALL: &'static [Self] = Self::VARIANTS;
+
     /// Key into the locale, under `state`.
     pub fn key(self) -> &'static str {
         self.into()
@@ -105,6 +112,10 @@ impl Batch {
                 self.started = *at;
             }
             Body::Renamed(r) => self.name.clone_from(&r.name),
+            Body::Tagged(tagged) => {
+                self.tags.retain(|tag| !tagged.remove.contains(tag));
+                self.tags.extend(tagged.add.iter().cloned());
+            }
             Body::Cooked(cook) => self.cook = Some(cook.clone()),
             Body::Weighed(weighed) => self.weighed = Some(weighed.clone()),
             Body::Planned(_) => self.plan = Some(entry.id),

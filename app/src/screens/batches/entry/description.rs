@@ -3,7 +3,7 @@
 use bleachfield_core::{
     journal::{
         Aim, Alkali, Amount, Batch, BathStarted, BathStopped, Body, CueAnswered, CueOutcome,
-        PlanRecord, Reading, ReadingOf, Stored, TargetFrom, TimelineEntry, Weighed,
+        PlanRecord, Reading, ReadingOf, Stored, Tagged, TargetFrom, TimelineEntry, Weighed,
     },
     message::Value,
     quantity::{Basis, QuantityKind},
@@ -43,6 +43,7 @@ fn lines(body: &Body, batch: &Batch) -> Vec<String> {
             vec![non_empty(&b.fibre), alkali.map(cooked_in)]
         }
         Body::Renamed(b) => vec![Some(b.name.clone())],
+        Body::Tagged(tagged) => tags(tagged),
         Body::Cooked(c) => vec![c.alkali.map(cooked_in)],
         Body::Weighed(w) => weighed(w),
         Body::Planned(plan) => planned(plan),
@@ -93,6 +94,15 @@ fn lines(body: &Body, batch: &Batch) -> Vec<String> {
         _ => Vec::new(),
     };
     lines.into_iter().flatten().collect()
+}
+
+fn tags(tagged: &Tagged) -> Vec<Option<String>> {
+    let on = non_empty(&tagged.add.join(", "));
+    let off = non_empty(&tagged.remove.join(", "));
+    vec![
+        on.map(|tags| t_with!("entry_line-tags_on", &[("tags", &tags)])),
+        off.map(|tags| t_with!("entry_line-tags_off", &[("tags", &tags)])),
+    ]
 }
 
 fn cooked_in(alkali: Alkali) -> String {

@@ -41,7 +41,7 @@ pub fn EntryView(entry: TimelineEntry, batch: Arc<Batch>) -> impl IntoView {
         _ => None,
     };
     view! {
-        <h3>{title}</h3>
+        <h3 class="visually-hidden">{title}</h3>
         {lines.into_iter().map(|line| view! { <p class="line">{line}</p> }).collect_view()}
         {colour.map(|lab| view! {
             <span class="swatch large" style:background=DisplayColour::new(lab).css()
@@ -54,6 +54,34 @@ pub fn EntryView(entry: TimelineEntry, batch: Arc<Batch>) -> impl IntoView {
         })}
         {note_of(&entry.body).map(|note| view! { <p class="said">{note}</p> })}
     }
+}
+
+/// Figures in one line, at most.
+const BRIEF_FIGURES: usize = 3;
+
+/// An entry in one line: its title, and the first of what it says.
+pub fn brief(entry: &TimelineEntry, batch: &Batch) -> (String, String) {
+    let (title, lines) = describe(entry, batch);
+    let mut body = entry.body.clone();
+    let figures = figures_mut(&mut body);
+    let figures = figures.iter().take(BRIEF_FIGURES).map(|figure| {
+        let value = with_unit(figure, figure.figure.value);
+        match figure.key {
+            // Their unit does not say what they are.
+            "ph" | "ph_before" | "ph_after" | "lightness" => format!("{} {value}", figure.name()),
+            _ => value,
+        }
+    });
+    // A colour is told by its lightness.
+    let most = if matches!(entry.body, Body::ColourReading(_)) { 1 } else { BRIEF_FIGURES };
+    let first_line = lines.into_iter().next();
+    let parts: Vec<String> = first_line.into_iter().chain(figures.take(most)).collect();
+    let text = if parts.is_empty() {
+        note_of(&entry.body).unwrap_or_default()
+    } else {
+        parts.join(" · ")
+    };
+    (title, text)
 }
 
 /// Name, value with unit, range, and the mark of an assumed value.

@@ -16,12 +16,16 @@ use crate::{
     screens::batches::entry::{EntryFigure, figures_mut, note_mut},
 };
 
-/// Whether a kind of entry can be corrected. A plan is what was planned, and a colour is
-/// measured again from its photo: neither is typed over.
+/// Whether a kind of entry can be corrected. A plan is what was planned, a colour is measured
+/// again from its photo, and tags are changed in their own form: none is typed over.
 pub fn can_correct(body: &Body) -> bool {
     !matches!(
         body,
-        Body::Planned(_) | Body::ColourReading(_) | Body::ColourTarget(_) | Body::Unknown(_)
+        Body::Planned(_)
+            | Body::Tagged(_)
+            | Body::ColourReading(_)
+            | Body::ColourTarget(_)
+            | Body::Unknown(_)
     )
 }
 

@@ -19,6 +19,7 @@ mod sheets;
 mod sign_off;
 mod store;
 mod strip_choice;
+mod tags;
 mod texts;
 mod weigh;
 mod writer;
@@ -76,6 +77,7 @@ impl BatchForm {
             Self::Store => view! { <store::StoreForm writer /> }.into_any(),
             Self::Sheets => view! { <sheets::SheetsForm writer /> }.into_any(),
             Self::Rename => view! { <texts::RenameForm writer /> }.into_any(),
+            Self::Tags => view! { <tags::TagsForm writer /> }.into_any(),
             Self::Abandon => view! { <texts::AbandonForm writer /> }.into_any(),
             Self::Entry(entry) => view! { <entry_menu::EntryMenu entry writer /> }.into_any(),
             Self::Correct(entry) => view! { <correct::CorrectForm entry writer /> }.into_any(),

@@ -1,8 +1,8 @@
-//! What is seen of a batch at a glance: a strip of photos, and its figures in one line.
+//! What is seen of a batch at a glance: a strip of photos, four figures, a chart of its readings.
 
 use bleachfield_core::{
-    derive::swatches,
-    journal::{Batch, Body, PhotoId, PulpState, TimelineEntry},
+    derive::{BatchResult, RunOfBatch, RunQuantity, last_plan},
+    journal::{Batch, Body, Book, PhotoId, PulpState, TimelineEntry},
     message::Value,
     pulp::WetPulp,
     quantity::{grams, share},
@@ -10,11 +10,14 @@ use bleachfield_core::{
 use leptos::prelude::*;
 
 use crate::{
-    components::{Assumed, Picture},
+    components::{Assumed, FigureTable, Picture},
     i18n::{format_number, format_value, t, t_with},
+    platform::clock,
     screens::batches::{
-        facts::{batch_name, latest_ph},
+        entry::name_of,
+        facts::batch_name,
         form::BatchWriter,
+        run_chart::{self, RunCurve},
     },
 };
 
@@ -117,38 +120,66 @@ fn when(batch: &Batch, entry: &TimelineEntry, pulp: PulpState) -> When {
     }
 }
 
-/// "200 g dry · 2 % · 60 min · L* 57 → 74", as far as it is known.
+/// The four figures of a batch: dry fibre, charge, time in the bath, and what came of it.
+/// Nothing while none is known.
 #[component]
-pub fn FactsLine(writer: BatchWriter) -> impl IntoView {
+pub fn KeyFacts(writer: BatchWriter) -> impl IntoView {
     let BatchWriter { batch: id, studio, .. } = writer;
-    let facts = Memo::new(move |_| studio.book(|book| book.batches.get(&id).map(facts_of)));
+    let facts = Memo::new(move |_| {
+        studio.book(|book| book.batches.get(&id).map(|batch| key_facts(book, batch)))
+    });
     (move || {
-        let facts = facts.get().filter(|facts| !facts.is_empty())?;
-        let facts = facts.into_iter().map(|(text, assumed)| {
-            view! { <li>{text}{assumed.then(|| view! { " "<Assumed /> })}</li> }
+        let facts = facts.get().filter(|facts| facts.iter().any(|fact| fact.value.is_some()))?;
+        let facts = facts.into_iter().map(|KeyFact { name, value, assumed, more }| {
+            view! {
+                <div>
+                    <dt>{name}</dt>
+                    <dd>
+                        {value.unwrap_or_else(|| "–".to_owned())}
+                        {assumed.then(|| view! { " "<Assumed /> })}
+                        {more.map(|more| view! { <span class="small soft">{more}</span> })}
+                    </dd>
+                </div>
+            }
         });
-        Some(view! { <ul class="facts-line">{facts.collect_view()}</ul> })
+        Some(view! { <dl class="key-facts">{facts.collect_view()}</dl> })
     })
     .into_any()
 }
 
-/// Each fact, and whether it was assumed.
-fn facts_of(batch: &Batch) -> Vec<(String, bool)> {
-    let bath = batch.baths.last();
-    let plan = bath.and_then(|bath| bath.plan).or(batch.plan);
-    let plan = batch.timeline.iter().find(|entry| Some(entry.entry.id) == plan);
-    let charge = plan.and_then(|entry| match &entry.body {
-        Body::Planned(plan) => Some(format_value(&Value::Share(plan.charge.value))),
-        _ => None,
-    });
-    let ran = bath.and_then(|bath| {
-        let minutes = bath.elapsed(bath.stopped?.at).as_mins();
-        Some(format_value(&Value::Minutes(minutes as f64)))
-    });
-    let ph =
-        latest_ph(batch).map(|ph| t_with!("batches-ph", &[("ph", &format_number(ph.value, 3))]));
-    let known = [charge, ran, ph, lightness(batch)].into_iter().flatten();
-    dry_fibre(batch).into_iter().chain(known.map(|text| (text, false))).collect()
+#[derive(Clone, PartialEq)]
+struct KeyFact {
+    name: String,
+    /// `None` while it is not known.
+    value: Option<String>,
+    assumed: bool,
+    /// What stands below it.
+    more: Option<String>,
+}
+
+fn key_facts(book: &Book, batch: &Batch) -> [KeyFact; 4] {
+    let fact = |name, value| KeyFact { name, value, assumed: false, more: None };
+    let result = BatchResult::of(book, batch);
+    let plan = last_plan(batch);
+    let charge = plan.map(|plan| format_value(&Value::Share(plan.charge.value)));
+    let product = plan.map(|plan| name_of("oxidant", plan.oxidant));
+    let minutes = |minutes: f64| format_value(&Value::Minutes(minutes.round()));
+    let ran = batch
+        .baths
+        .last()
+        .and_then(|bath| Some(minutes(bath.elapsed(bath.stopped?.at).as_secs_f64() / 60.0)));
+    let planned =
+        plan.map(|plan| t_with!("batch-fact_planned", &[("time", &minutes(plan.minutes))]));
+    let kept = result
+        .bleach_yield
+        .map(|kept| t_with!("find-yield", &[("share", &format_value(&Value::Share(kept)))]));
+    let (dry, assumed) = dry_fibre(batch).unzip();
+    [
+        KeyFact { assumed: assumed.unwrap_or(false), ..fact(t!("figure-dry_fibre"), dry) },
+        KeyFact { more: product, ..fact(t!("figure-charge"), charge) },
+        KeyFact { more: planned, ..fact(t!("batch-fact_time"), ran) },
+        KeyFact { more: kept, ..fact(t!("batch-fact_lightness"), lightness(&result)) },
+    ]
 }
 
 /// The oven-dry fibre of the last weighing.
@@ -156,17 +187,53 @@ fn dry_fibre(batch: &Batch) -> Option<(String, bool)> {
     let weighed = batch.weighed.as_ref()?;
     let pulp = WetPulp::new(weighed.wet_mass_g.map(grams), weighed.dryness.map(share)).ok()?;
     let dry = pulp.oven_dry();
-    let mass = format_value(&Value::Mass(dry.value));
-    Some((t_with!("batch-facts_dry", &[("mass", &mass)]), dry.assumed))
+    Some((format_value(&Value::Mass(dry.value)), dry.assumed))
 }
 
 /// The first and the last lightness that was measured.
-fn lightness(batch: &Batch) -> Option<String> {
-    let swatches = swatches(batch);
-    let value = |at: usize| Some(format_number(swatches.get(at)?.reading.lightness.value, 2));
-    let last = value(swatches.len().checked_sub(1)?)?;
-    Some(match swatches.len() {
-        1 => t_with!("batch-facts_lightness_one", &[("last", &last)]),
-        _ => t_with!("batch-facts_lightness", &[("first", &value(0)?), ("last", &last)]),
+fn lightness(result: &BatchResult) -> Option<String> {
+    let first = format_number(result.lightness_first?, 2);
+    Some(match result.lightness_last {
+        None => t_with!("batch-facts_lightness_one", &[("last", &first)]),
+        Some(last) => {
+            let last = format_number(last, 2);
+            t_with!("batch-facts_lightness", &[("first", &first), ("last", &last)])
+        }
     })
+}
+
+/// All readings of the batch over its time in bleach; nothing before there are two.
+#[component]
+pub fn WholeRun(writer: BatchWriter) -> impl IntoView {
+    let BatchWriter { batch: id, studio, .. } = writer;
+    let run = Memo::new(move |_| {
+        studio.book(|book| book.batches.get(&id).map(|b| RunOfBatch::of(b, clock::now())))
+    });
+    (move || {
+        let run = run.get().filter(|run| run.readings.len() > 1 && run.minutes > 0.0)?;
+        let is_read = |of: &RunQuantity| run.of_quantity(*of).next().is_some();
+        let of: Vec<RunQuantity> = RunQuantity::ALL.into_iter().filter(is_read).collect();
+        let told = run_chart::told(&run);
+        let curve = RunCurve { run: &run, letter: None, dashes: "" };
+        let chart = run_chart::drawing(&[curve], &of, told.clone());
+        Some(view! {
+            <section class="whole-run">
+                <h2 class="visually-hidden">{t!("run-title")}</h2>
+                <figure class="picture">
+                    {chart}
+                    <figcaption class="small">
+                        <p>{told}</p>
+                        <p class="soft no-print">{t!("run-key")}</p>
+                    </figcaption>
+                </figure>
+                <details class="more">
+                    <summary>{t!("swatch-chart-table")}</summary>
+                    <div class="inside table-scroll">
+                        <FigureTable heads=run_chart::table_heads() rows=run_chart::table_rows(&run) />
+                    </div>
+                </details>
+            </section>
+        })
+    })
+    .into_any()
 }

@@ -1,19 +1,19 @@
-//! A batch's page: where the pulp is, the one next step, photos and facts in one line, then what
-//! can be written down and the record, folded.
+//! A batch's page: where the pulp is, the one next step, photos, four figures and the whole run,
+//! then what can be written down, and the record in lines that open.
 
 mod glance;
 mod ladder;
 mod ways;
 
 use bleachfield_core::{
-    derive::Proof,
+    derive::{Proof, last_plan},
     journal::{Batch, BatchState, Book},
 };
 use leptos::prelude::*;
 use ulid::Ulid;
 
 use self::{
-    glance::{FactsLine, PhotoStrip},
+    glance::{KeyFacts, PhotoStrip, WholeRun},
     ladder::LadderView,
     ways::Ways,
 };
@@ -30,7 +30,7 @@ use crate::{
     components::{Page, icon},
     i18n::{t, t_with},
     platform::{clock, print},
-    route::{BatchForm, Route},
+    route::{self, BatchForm, Route},
     screens::station_bar::StationBar,
     state::app_state,
 };
@@ -63,7 +63,8 @@ fn KnownBatch(writer: BatchWriter) -> impl IntoView {
                 <StationBar batch=id />
                 <Head writer />
                 <PhotoStrip writer />
-                <FactsLine writer />
+                <KeyFacts writer />
+                <WholeRun writer />
                 <EntryButtons writer />
                 <BatchLots writer />
                 <h2>{t!("batch-timeline")}</h2>
@@ -76,6 +77,9 @@ fn KnownBatch(writer: BatchWriter) -> impl IntoView {
                         {t!("form-rename-title")}
                     </button>
                     <a href=Route::BatchLabel(id).href() class="button plain">{t!("label-make")}</a>
+                    <button class="button bare" on:click=move |_| writer.open(BatchForm::Tags)>
+                        {t!("form-tags-title")}
+                    </button>
                     <a href=Route::ClassSheet { batch: Some(id) }.href() class="button plain">
                         {t!("class-title")}
                     </a>
@@ -106,7 +110,7 @@ fn Head(writer: BatchWriter) -> impl IntoView {
         summary.with(|summary| summary.as_ref().is_some_and(PageSummary::is_on_ladder))
     });
     let status = move || {
-        let PageSummary { state, fibre, started, next, proof, .. } = summary.get()?;
+        let PageSummary { state, fibre, tags, started, next, proof, .. } = summary.get()?;
         let button = match next.target(id) {
             _ if on_ladder.get_untracked() => None,
             Some(StepTarget::Route(route)) => Some(
@@ -128,6 +132,13 @@ fn Head(writer: BatchWriter) -> impl IntoView {
                 <p class="soft small">{t(&format!("state_tells-{}", state.key()))}</p>
                 {proof.and_then(proof_mark)}
                 <p class="small">{t_with!("batch-since", &[("fibre", &fibre), ("date", &started)])}</p>
+                {(!tags.is_empty()).then(|| view! {
+                    <ul class="tags" aria-label=t!("batch-tags")>
+                        {tags.into_iter().map(|tag| view! {
+                            <li><a class="tag" href=route::list_href("tag", &tag)>{tag.clone()}</a></li>
+                        }).collect_view()}
+                    </ul>
+                })}
                 {button}
             </div>
         })
@@ -151,6 +162,7 @@ fn Head(writer: BatchWriter) -> impl IntoView {
 struct PageSummary {
     state: BatchState,
     fibre: String,
+    tags: Vec<String>,
     started: String,
     next: NextStep,
     bleached: bool,
@@ -164,6 +176,7 @@ impl PageSummary {
         Self {
             state: batch.state,
             fibre: batch.fibre.clone(),
+            tags: batch.tags.iter().cloned().collect(),
             started: clock::local_date(batch.started),
             next: NextStep::of(book, batch),
             bleached: !batch.baths.is_empty(),
@@ -194,6 +207,9 @@ fn EntryButtons(writer: BatchWriter) -> impl IntoView {
             </button>
         }
     };
+    let has_plan = Memo::new(move |_| {
+        writer.studio.book(|book| book.batches.get(&writer.batch).and_then(last_plan).is_some())
+    });
     let frequent = [BatchForm::Photo, BatchForm::Reading, BatchForm::Note];
     let others = [
         BatchForm::Cook,
@@ -214,6 +230,16 @@ fn EntryButtons(writer: BatchWriter) -> impl IntoView {
                 {t!("batch-colour")}
             </a>
             <Ways batch=writer.batch />
+            <div class="row even">
+                {move || has_plan.get().then(|| view! {
+                    <a href=Route::PlanAgain(writer.batch).href() class="button soft">
+                        {t!("again-do")}
+                    </a>
+                })}
+                <a href=route::list_href("compare", &writer.batch.to_string()) class="button soft">
+                    {t!("compare-with")}
+                </a>
+            </div>
             <details class="more">
                 <summary>{t!("batch-more_to_write")}</summary>
                 <div class="inside row">

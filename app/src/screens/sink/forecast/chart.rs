@@ -145,6 +145,7 @@ fn panel(
         bands: update.bands(shown.of).iter().map(band).collect(),
         curves: Vec::new(),
         points: points.collect(),
+        labels: Vec::new(),
         aim: target.or(most).map(scaled),
         least_span: shown.least_span,
         places: shown.places,

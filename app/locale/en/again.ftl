@@ -1,0 +1,33 @@
+### A plan made again with other pulp or another bottle.
+
+again-do = Do it again
+again-title = Do it again
+again-title_of = Again: { $batch }
+again-no_plan = This batch has no plan that could be made again.
+again-beside = Now, and in “{ $batch }”
+again-weigh = Weigh what is in the bucket now. The amounts then follow.
+again-figure = Figure
+again-now = Now
+again-then = Then
+again-nothing_differs = Nothing differs from then.
+again-fibre = Dry fibre: { $times } times as much as then. Bleach and water follow it.
+again-oxidant = Another bleach: { $now }, then { $then }.
+again-product = Another bottle: { $now }, then { $then }.
+again-no_name = one typed from its label
+again-weaker = The bottle is weaker than it was then: each gram of fibre takes { $times } times as much of it.
+again-stronger = The bottle is stronger than it was then: each gram of fibre takes { $times } times as much of it.
+again-charge = Charge: { $now }, then { $then }.
+again-consistency = Consistency: { $now }, then { $then }.
+again-temperature = Temperature: { $now }, then { $then }.
+again-time = Time: { $now }, then { $then }.
+again-figure-wet_pulp = Wet pulp
+again-figure-dryness = Dryness
+again-figure-dry_fibre = Dry fibre
+again-figure-bleach = Bleach
+again-figure-soda_ash = Soda ash
+again-figure-water_to_add = Water to add
+again-figure-charge = Charge
+again-figure-consistency = Consistency
+again-figure-temperature = Temperature
+again-figure-time = Time
+again-figure-ph = Predicted pH
