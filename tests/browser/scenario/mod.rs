@@ -30,7 +30,7 @@ mod stopped;
 mod story;
 mod subpath;
 mod teach;
-mod trial;
+pub mod trial;
 mod unfinished;
 mod unreadable;
 mod untested;
