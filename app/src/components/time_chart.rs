@@ -158,8 +158,11 @@ impl TimePanel {
         let curves = self.curves.into_iter().map(|curve| plot.curve(curve.points, curve.dashes));
         let curves = curves.collect_view();
         let points = self.points.into_iter().map(|point| point.view(plot)).collect_view();
-        let labels = self.labels.into_iter().map(|(minutes, value, text)| {
-            let (x, y) = (plot.x.at(minutes), plot.y.at(value));
+        let labels = self
+            .labels
+            .into_iter()
+            .map(|(at, value, text)| (plot.x.at(at), plot.y.at(value), text));
+        let labels = joined(labels).into_iter().map(|(x, y, text)| {
             // Left of its point, where the point is at the right edge.
             let (x, anchor) = if x > WIDTH - 24.0 { (x - 8.0, "end") } else { (x + 8.0, "start") };
             view! { <text x=x y=y - 5.0 text-anchor=anchor class="here-words">{text}</text> }
@@ -209,6 +212,23 @@ impl TimePanel {
     }
 }
 
+/// Labels that would lie on each other become one: of x, y and text.
+fn joined(labels: impl Iterator<Item = (f64, f64, String)>) -> Vec<(f64, f64, String)> {
+    /// Least distance of two texts of a letter or two.
+    const APART: (f64, f64) = (22.0, 14.0);
+    let mut apart: Vec<(f64, f64, String)> = Vec::new();
+    for (x, y, text) in labels {
+        let near = |other: &&mut (f64, f64, String)| {
+            (other.0 - x).abs() < APART.0 && (other.1 - y).abs() < APART.1
+        };
+        match apart.iter_mut().find(near) {
+            Some((_, _, together)) => *together = format!("{together} {text}"),
+            None => apart.push((x, y, text)),
+        }
+    }
+    apart
+}
+
 impl TimePoint {
     fn view(self, plot: Plot) -> AnyView {
         let (x, y) = (plot.x.at(self.minutes), plot.y.at(self.value));
@@ -248,6 +268,15 @@ mod tests {
         };
         let bands = ends.iter().enumerate().map(band).collect();
         TimePanel { bands, least_span, places, ..TimePanel::default() }
+    }
+
+    #[test]
+    fn labels_that_would_lie_on_each_other_are_one() {
+        let labels =
+            [(100.0, 40.0, "A"), (220.0, 41.0, "B"), (104.0, 50.0, "C"), (100.0, 80.0, "D")];
+        let found = joined(labels.map(|(x, y, text)| (x, y, text.to_owned())).into_iter());
+        let texts: Vec<&str> = found.iter().map(|(_, _, text)| text.as_str()).collect();
+        assert_eq!(texts, ["A C", "B", "D"]);
     }
 
     #[test]

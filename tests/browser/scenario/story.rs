@@ -197,26 +197,28 @@ async fn store(phone: &Phone) -> TestResult {
 async fn next_day(phone: &Phone, name: &str) -> TestResult {
     phone.open("/batches").await?;
     phone.tap(name).await?;
-    for part in ["Before the bath", "Bath ", "Wash and proof"] {
-        phone.tap(part).await?;
+    // The latest part of the record is open.
+    for _ in ["before", "bath", "wash", "proof"] {
+        phone.press_on("details.part:not([open]) > summary").await?;
     }
-    for entry in [
-        "Batch started",
-        "Weighed",
-        "Plan made",
-        "Bath started",
-        "Stirred",
-        "Reading",
-        "Added",
-        "Photo",
-        "Bath stopped",
-        "Rinsed",
-        "End test",
-        "Signed off",
-        "Stored",
+    for kind in [
+        "batch_started",
+        "weighed",
+        "planned",
+        "bath_started",
+        "stirred",
+        "reading",
+        "added",
+        "photo",
+        "bath_stopped",
+        "rinsed",
+        "end_test",
+        "signed_off",
+        "stored",
     ] {
-        phone.wait_for_text(entry).await?;
+        phone.find("any", &format!("li[data-kind={kind}]")).await?;
     }
+    phone.press_on("li[data-kind=photo] summary").await?;
     // In the strip at the top, and in the record.
     let drawn =
         "return [...document.querySelectorAll('main img')].filter((i) => i.naturalWidth).length";

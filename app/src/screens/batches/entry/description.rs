@@ -212,7 +212,8 @@ fn stored(stored: &Stored) -> Vec<Option<String>> {
         .map(|day| t_with!("entry_line-keep_by", &[("date", &clock::local_day(day))]));
     let untested =
         non_empty(&stored.untested_why).map(|why| t_with!("store-untested_line", &[("why", &why)]));
-    vec![Some(name_of("stored_form", stored.form)), non_empty(&stored.place), keep_by, untested]
+    // First: the record shows one line until it is opened.
+    vec![untested, Some(name_of("stored_form", stored.form)), non_empty(&stored.place), keep_by]
 }
 
 fn plan_of(batch: &Batch, id: Ulid) -> Option<&PlanRecord> {

@@ -123,7 +123,7 @@ fn keep_place(list: ListState) {
     let left_at = LEFT_AT.with_borrow(|(of, top)| if *of == query { *top } else { 0.0 });
     let is_there = StoredValue::new(left_at == 0.0);
     if left_at > 0.0 {
-        scroll_to(left_at, is_there, FRAMES_TO_WAIT);
+        scroll_to(left_at, is_there, FRAMES_TO_WAIT, None);
     }
     let _ = use_event_listener(window(), ev::scroll, move |_| {
         // The router scrolls to the top before the next screen is shown.
@@ -137,14 +137,16 @@ fn keep_place(list: ListState) {
 /// The cards come after the first frame, their photos later.
 const FRAMES_TO_WAIT: u8 = 30;
 
-fn scroll_to(top: f64, is_there: StoredValue<bool>, frames: u8) {
+/// `reached` is how far it came in the frame before. Who scrolls meanwhile is left alone.
+fn scroll_to(top: f64, is_there: StoredValue<bool>, frames: u8, reached: Option<f64>) {
     request_animation_frame(move || {
         let place = window().scroll_y().unwrap_or(top);
-        if frames == 0 || (place - top).abs() < 2.0 {
+        let is_moved = reached.is_some_and(|reached| (place - reached).abs() >= 2.0);
+        if frames == 0 || is_moved || (place - top).abs() < 2.0 {
             is_there.try_set_value(true);
         } else {
             window().scroll_to_with_x_and_y(0.0, top);
-            scroll_to(top, is_there, frames - 1);
+            scroll_to(top, is_there, frames - 1, window().scroll_y().ok());
         }
     });
 }
