@@ -102,7 +102,7 @@ pub const ALL: &[Scenario] = &[
     Scenario {
         name: "a book of an earlier build opens with nothing lost",
         run: |phone| Box::pin(earlier_book::run(phone)),
-        engines: Engines::Each,
+        engines: Engines::Chromium,
         small_too: false,
         not_on: &[],
     },
@@ -203,7 +203,7 @@ pub const ALL: &[Scenario] = &[
     Scenario {
         name: "works from any folder of a plain host",
         run: |phone| Box::pin(subpath::run(phone)),
-        engines: Engines::Each,
+        engines: Engines::Chromium,
         small_too: false,
         not_on: &[],
     },
@@ -266,7 +266,7 @@ pub const ALL: &[Scenario] = &[
     Scenario {
         name: "what cannot be read is counted, exported and kept",
         run: |phone| Box::pin(unreadable::run(phone)),
-        engines: Engines::Each,
+        engines: Engines::Chromium,
         small_too: false,
         not_on: &[],
     },
