@@ -18,6 +18,11 @@ const PLOT: f64 = PANEL - TOP - 8.0;
 
 /// About the width of a letter under the axis.
 const LETTER: f64 = 6.5;
+/// About the width of a text.
+fn width(text: &str) -> f64 {
+    LETTER * text.chars().count() as f64
+}
+
 /// Where the unit of the axis begins: right of the first tick's text.
 const UNIT_AT: f64 = LEFT + 20.0;
 
@@ -102,7 +107,6 @@ impl TimeChart {
             view! { <path class="axis" stroke-dasharray=dashes d=d /> }
         };
         let last = self.ticks.len().saturating_sub(1);
-        let width = |text: &str| LETTER * text.chars().count() as f64;
         let unit_end = UNIT_AT + width(&self.unit);
         let last_begin = WIDTH - RIGHT - self.ticks.last().map_or(0.0, |(_, text)| width(text));
         let ticks = self.ticks.iter().enumerate().filter_map(|(nth, (minutes, text))| {
@@ -163,8 +167,10 @@ impl TimePanel {
             .into_iter()
             .map(|(at, value, text)| (plot.x.at(at), plot.y.at(value), text));
         let labels = joined(labels).into_iter().map(|(x, y, text)| {
-            // Left of its point, where the point is at the right edge.
-            let (x, anchor) = if x > WIDTH - 24.0 { (x - 8.0, "end") } else { (x + 8.0, "start") };
+            // Left of its point, where there is no room at the right edge.
+            let room = WIDTH - RIGHT - x;
+            let (x, anchor) =
+                if width(&text) > room { (x - 8.0, "end") } else { (x + 8.0, "start") };
             view! { <text x=x y=y - 5.0 text-anchor=anchor class="here-words">{text}</text> }
         });
         let labels = labels.collect_view();

@@ -1,10 +1,11 @@
-//! What leaves or enters the app: the exchange file, clean photos, labels, calendar files.
+//! What leaves or enters the app: the exchange file, tables, clean photos, labels, calendar files.
 //! Built on the journal and on what is derived from it; nothing in the core builds on this.
 
 pub mod calendar;
 pub mod file;
 pub mod label;
 pub mod photo;
+pub mod table;
 
 use crate::message::Message;
 use file::FileError;

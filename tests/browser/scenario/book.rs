@@ -13,6 +13,7 @@ pub async fn run(phone: &mut Phone) -> TestResult {
     tag(phone).await?;
     compare(phone).await?;
     season(phone).await?;
+    tables(phone).await?;
     again(phone).await
 }
 
@@ -102,6 +103,37 @@ async fn season(phone: &Phone) -> TestResult {
     phone.find("any", ".batch-card").await?;
     Ok(())
 }
+
+/// Batches and readings for a spreadsheet.
+async fn tables(phone: &Phone) -> TestResult {
+    phone.tap("Share a backup").await?;
+    phone.wait_for_text("For a spreadsheet").await?;
+    check_screen(phone, "book-tables").await?;
+    phone.execute(KEEP_SAVED).await?;
+    for (table, columns, rows) in
+        [("Batches", "batch,fibre,tags,started,", 15), ("Readings", "batch,fibre,read_at,", 100)]
+    {
+        // The place is called Batches too.
+        phone.press_on(&format!("main button[data-table={}]", table.to_lowercase())).await?;
+        phone
+            .wait_for("the table", || async {
+                let text = phone.execute("return window.saved.at(-1) ?? ''").await?;
+                let text = text.as_str().unwrap_or_default();
+                Ok(text.starts_with(columns) && text.lines().count() > rows)
+            })
+            .await?;
+    }
+    phone.tap("Back").await?;
+    phone.find("any", ".batch-card").await?;
+    Ok(())
+}
+
+/// Keeps the text of each file that is saved.
+const KEEP_SAVED: &str = "window.saved = []; const make = URL.createObjectURL; \
+    URL.createObjectURL = (file) => { \
+        file.text().then((text) => window.saved.push(text)); \
+        return make.call(URL, file); \
+    };";
 
 /// The plan of an earlier batch, scaled to what is in the bucket now.
 async fn again(phone: &Phone) -> TestResult {

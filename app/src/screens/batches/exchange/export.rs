@@ -3,7 +3,10 @@
 use std::collections::BTreeSet;
 
 use bleachfield_core::{
-    exchange::file::{EXTENSION, Header, MIME, json_text_with, photos_of, select},
+    exchange::{
+        file::{EXTENSION, Header, MIME, json_text_with, photos_of, select},
+        table::{CSV_MIME, Table, csv_table},
+    },
     journal::{Entry, PhotoId},
     message::Message,
 };
@@ -100,8 +103,46 @@ pub fn ExportFile(batch: Option<Ulid>) -> impl IntoView {
                         <button class="button touch" on:click=pack>{t!("exchange-again")}</button>
                     }.into_any(),
                 }}
+                <Tables />
             </div>
         </Page>
+    }
+}
+
+/// Batches and readings as tables for a spreadsheet.
+#[component]
+fn Tables() -> impl IntoView {
+    let studio = app_state();
+    let empty = move || studio.book(|book| book.batches.is_empty());
+    let save = move |table: Table| {
+        let text = studio.book_now(|book| csv_table(table, book, clock::now()));
+        let name =
+            format!("{}.csv", file_name(&t(&format!("exchange-table-{}", <&str>::from(table)))));
+        let saved = download::text(&name, CSV_MIME, &text);
+        let name = if saved {
+            t_with!("exchange-send-saved", &[("name", &name)])
+        } else {
+            t!("exchange-send-cannot_save")
+        };
+        notify(name, None);
+    };
+    let button = move |table: Table, label: &str| {
+        let of: &str = table.into();
+        view! {
+            <button class="button plain" data-table=of disabled=empty on:click=move |_| save(table)>
+                {t(label)}
+            </button>
+        }
+    };
+    view! {
+        <section class="card stack">
+            <h2>{t!("exchange-tables")}</h2>
+            <p class="small">{t!("exchange-tables_what")}</p>
+            <div class="row even">
+                {button(Table::Batches, key!("exchange-table-batches"))}
+                {button(Table::Readings, key!("exchange-table-readings"))}
+            </div>
+        </section>
     }
 }
 
