@@ -11,7 +11,7 @@ use leptos::prelude::*;
 use super::state::{ListState, OXIDANTS};
 use crate::{
     components::TextField,
-    i18n::{t, t_count},
+    i18n::{key, t, t_count},
     screens::batches::entry::name_of,
     state::app_state,
 };
@@ -33,10 +33,10 @@ pub fn Filter(list: ListState) -> impl IntoView {
             <details class="more" open=open>
                 <summary>{summary}</summary>
                 <div class="inside plan-grid">
-                    {select("find-fibre", t!("find-any_fibre"), options(fibres), list.fibre)}
-                    {select("find-oxidant", t!("find-any_oxidant"), options(oxidants), list.oxidant)}
-                    {select("find-state", t!("batches-any_state"), options(states), list.state)}
-                    {select("find-tag", t!("find-any_tag"), options(tags), list.tag)}
+                    {select(key!("find-fibre"), t!("find-any_fibre"), options(fibres), list.fibre)}
+                    {select(key!("find-oxidant"), t!("find-any_oxidant"), options(oxidants), list.oxidant)}
+                    {select(key!("find-state"), t!("batches-any_state"), options(states), list.state)}
+                    {select(key!("find-tag"), t!("find-any_tag"), options(tags), list.tag)}
                 </div>
             </details>
             {order(list.order)}
