@@ -193,10 +193,9 @@ mod tests {
     use super::*;
 
     #[test]
-    fn only_what_is_asked_stands_in_the_address() {
-        let parts = |words: &str| [("q", words.to_owned()), ("fibre", String::new())];
-        assert_eq!(query_of(&parts("")), "");
-        assert_eq!(query_of(&parts("café & sea")), "q=caf%C3%A9%20%26%20sea");
+    fn what_is_not_asked_does_not_stand_in_the_address() {
+        let parts = [("q", String::new()), ("fibre", String::new())];
+        assert_eq!(query_of(&parts), "");
     }
 
     #[test]
