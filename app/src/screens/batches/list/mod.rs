@@ -82,15 +82,15 @@ pub fn Batches() -> impl IntoView {
                                 </button>
                             </Show>
                         </div>
-                        <Show when=move || list.chosen().is_some()>
-                            <ChosenBar list />
-                        </Show>
                         <ul class="cards">
                             <For each=move || found.get() key=|id| *id let:id><li>
                                 {move || list.chosen().is_some().then(|| choice(list, id))}
                                 <BatchCard id order />
                             </li></For>
                         </ul>
+                        <Show when=move || list.chosen().is_some()>
+                            <ChosenBar list />
+                        </Show>
                     }
                     .into_any()
                 }}
@@ -175,7 +175,7 @@ fn ChosenBar(list: ListState) -> impl IntoView {
     let chosen = Memo::new(move |_| list.chosen().unwrap_or_default());
     view! {
         <div class="card row compare-bar">
-            <p class="grow" role="status">{move || match chosen.get().len() {
+            <p role="status">{move || match chosen.get().len() {
                 0 | 1 => t!("compare-choose_two"),
                 n if n >= MOST_COMPARED => t!("compare-no_more"),
                 n => t_count!("compare-chosen", n),
