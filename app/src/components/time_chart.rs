@@ -220,8 +220,8 @@ impl TimePanel {
 
 /// Labels that would lie on each other become one: of x, y and text.
 fn joined(labels: impl Iterator<Item = (f64, f64, String)>) -> Vec<(f64, f64, String)> {
-    /// Least distance of two texts of a letter or two.
-    const APART: (f64, f64) = (22.0, 14.0);
+    /// Least distance of two texts of a letter or two, one of which may stand left of its point.
+    const APART: (f64, f64) = (34.0, 14.0);
     let mut apart: Vec<(f64, f64, String)> = Vec::new();
     for (x, y, text) in labels {
         let near = |other: &&mut (f64, f64, String)| {
