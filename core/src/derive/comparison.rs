@@ -7,9 +7,7 @@ use strum::{EnumString, IntoStaticStr, VariantArray};
 use super::batch_result::{BatchResult, Cost, last_plan};
 use super::proof::Proof;
 use super::run_of_batch::{RunOfBatch, RunQuantity, RunTime};
-use crate::journal::{
-    Alkali, Amount, Antichlor, Batch, BatchState, Body, Book, Oxidant, PlanRecord,
-};
+use crate::journal::{Alkali, Antichlor, Batch, BatchState, Body, Book, Oxidant, PlanRecord};
 use crate::message::Value;
 use crate::quantity::{
     grams, grams_per_litre, in_grams, in_grams_per_litre, in_millilitres, millilitres,
@@ -218,11 +216,7 @@ impl<'a> Source<'a> {
             Body::BathStarted(started) => Some(started.product_amount),
             _ => None,
         });
-        let amount = started.flatten().or(self.plan.map(|plan| plan.product_amount))?;
-        Some(match amount {
-            Amount::MassG(figure) => Value::Mass(grams(figure.value)),
-            Amount::VolumeMl(figure) => Value::Volume(millilitres(figure.value)),
-        })
+        started.flatten().or(self.plan.map(|plan| plan.product_amount)).map(Value::from)
     }
 
     fn rinse_litres(&self) -> Option<f64> {

@@ -3,7 +3,7 @@
 
 use strum::IntoStaticStr;
 
-use crate::journal::{Amount, Oxidant, PlanRecord};
+use crate::journal::{Oxidant, PlanRecord};
 use crate::message::{Message, Value};
 use crate::quantity::{grams, millilitres};
 
@@ -50,10 +50,7 @@ impl PlanFigure {
             Self::WetPulp => mass(plan.wet_mass_g.value),
             Self::Dryness => Value::Share(plan.dryness.value),
             Self::DryFibre => mass(plan.dry_fibre_g.value),
-            Self::Bleach => match plan.product_amount {
-                Amount::MassG(figure) => mass(figure.value),
-                Amount::VolumeMl(figure) => Value::Volume(millilitres(figure.value)),
-            },
+            Self::Bleach => plan.product_amount.into(),
             Self::SodaAsh => mass(plan.soda_ash_g?.value),
             Self::WaterToAdd => Value::Volume(millilitres(plan.water_to_add_ml.value)),
             Self::Charge => Value::Share(plan.charge.value),
@@ -126,10 +123,7 @@ fn bottle(then: &PlanRecord, now: &PlanRecord) -> Vec<Message> {
     }
     // Product for each gram of fibre at the same charge: how much stronger or weaker it is.
     let per_fibre = |plan: &PlanRecord| {
-        let amount = match plan.product_amount {
-            Amount::MassG(figure) | Amount::VolumeMl(figure) => figure.value,
-        };
-        amount / (plan.dry_fibre_g.value * plan.charge.value)
+        plan.product_amount.figure().value / (plan.dry_fibre_g.value * plan.charge.value)
     };
     if let Some(times) = ratio(per_fibre(now), per_fibre(then)) {
         let weaker = per_fibre(now) > per_fibre(then);
@@ -159,7 +153,7 @@ fn ratio(now: f64, then: f64) -> Option<Value> {
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
-    use crate::journal::{Body, sample};
+    use crate::journal::{Amount, Body, sample};
     use crate::quantity::{Basis, Estimate};
 
     fn plan() -> PlanRecord {

@@ -121,9 +121,7 @@ pub fn fibre_names() -> Vec<String> {
 /// nobody measured them: marked as computed, or as assumed if what they rest on is.
 pub fn started(bath: Ulid, plan: Option<Ulid>, record: &PlanRecord) -> BathStarted {
     let out = BathToMeasure::of(record).whole;
-    let basis = match record.product_amount {
-        Amount::MassG(figure) | Amount::VolumeMl(figure) => figure.basis,
-    };
+    let basis = record.product_amount.figure().basis;
     let water = in_millilitres(out.water + out.dose.water());
     BathStarted {
         bath,

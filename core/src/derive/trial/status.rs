@@ -172,9 +172,7 @@ impl TrialStatus {
             Estimate::exact(value, rests_on.max(Basis::Computed))
         };
         let record = &status.record;
-        let basis = match record.product_amount {
-            Amount::MassG(figure) | Amount::VolumeMl(figure) => figure.basis,
-        };
+        let basis = record.product_amount.figure().basis;
         let amount = dose.map(|dose| match dose.holds {
             BleachAmount::Bottle(volume) => {
                 Amount::VolumeMl(as_planned(in_millilitres(volume), basis))

@@ -1,6 +1,7 @@
 //! Records that several kinds of entry share: figures, amounts, oxidants, strengths.
 
-use crate::quantity::Estimate;
+use crate::message::Value;
+use crate::quantity::{Estimate, grams, millilitres};
 use serde::{Deserialize, Serialize};
 use serde_with::{As, DefaultOnNull, skip_serializing_none};
 use strum::IntoStaticStr;
@@ -18,6 +19,25 @@ pub enum Amount {
     MassG(Figure),
     /// Millilitres.
     VolumeMl(Figure),
+}
+
+impl Amount {
+    /// In its own unit, grams or millilitres.
+    pub fn figure(self) -> Figure {
+        match self {
+            Self::MassG(figure) | Self::VolumeMl(figure) => figure,
+        }
+    }
+}
+
+/// Its value, for a message.
+impl From<Amount> for Value {
+    fn from(amount: Amount) -> Self {
+        match amount {
+            Amount::MassG(figure) => Self::Mass(grams(figure.value)),
+            Amount::VolumeMl(figure) => Self::Volume(millilitres(figure.value)),
+        }
+    }
 }
 
 /// The bleaching agent.

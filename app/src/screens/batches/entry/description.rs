@@ -145,13 +145,14 @@ fn bath_started(bath: &BathStarted, batch: &Batch) -> Vec<String> {
     let mut lines = vec![name_of("oxidant", bath.oxidant)];
     let Some(plan) = bath.plan.and_then(|id| plan_of(batch, id)) else { return lines };
     let amounts = [
-        ("product", bath.product_amount.map(in_own_unit), plan.product_amount),
+        ("product", bath.product_amount.map(|amount| amount.figure().value), plan.product_amount),
         ("water", bath.water_added_ml.map(|f| f.value), Amount::VolumeMl(plan.water_to_add_ml)),
     ];
     let mut differs = false;
-    let by_plan = bath.product_amount.is_some_and(|amount| basis_of(amount) >= Basis::Computed);
+    let by_plan =
+        bath.product_amount.is_some_and(|amount| amount.figure().basis >= Basis::Computed);
     for (what, used, planned) in amounts {
-        let target = in_own_unit(planned);
+        let target = planned.figure().value;
         let key = match used {
             None => "as_planned",
             Some(used) if (used - target).abs() <= 5e-3 * target.abs() => continue,
@@ -221,19 +222,6 @@ fn plan_of(batch: &Batch, id: Ulid) -> Option<&PlanRecord> {
         Body::Planned(plan) => Some(&**plan),
         _ => None,
     })
-}
-
-/// The amount in g or mL.
-fn in_own_unit(amount: Amount) -> f64 {
-    match amount {
-        Amount::MassG(figure) | Amount::VolumeMl(figure) => figure.value,
-    }
-}
-
-fn basis_of(amount: Amount) -> Basis {
-    match amount {
-        Amount::MassG(figure) | Amount::VolumeMl(figure) => figure.basis,
-    }
 }
 
 fn minutes(minutes: f64) -> String {
